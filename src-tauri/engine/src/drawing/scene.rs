@@ -1,0 +1,138 @@
+//! A scene: shapes with a role and a subject, in metres of the drawing's own plane. The screen paints them;
+//! `svg` writes them. Colours and line widths belong to the painter; the role says what a shape is.
+
+use serde::{Deserialize, Serialize};
+
+use crate::finding::Subject;
+
+/// A picture in metres; for a plan view x is east and y is north, for a profile x is out and y is up.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct Scene {
+    pub title: String,
+    /// The part of the plane worth showing.
+    pub bounds: Bounds,
+    /// In painting order.
+    pub shapes: Vec<Shape>,
+    /// A description in words, for those who can't see it.
+    pub description: String,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct Bounds {
+    pub min: [f64; 2],
+    pub max: [f64; 2],
+}
+
+/// One shape of a scene.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct Shape {
+    pub role: Role,
+    /// What a tap on it means; none for decoration.
+    pub subject: Option<Subject>,
+    pub geometry: Geometry,
+}
+
+/// What a shape is; decides how it is painted.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum Role {
+    Contour,
+    ContourIndex,
+    FallLine,
+    North,
+    ScaleBar,
+    Boundary,
+    BuildingArea,
+    TreeCrown,
+    TreeTrunk,
+    Wall,
+    Fence,
+    Hedge,
+    PostArea,
+    PathArea,
+    KeepOffArea,
+    OverheadWire,
+    OverheadSupport,
+    OverheadZone,
+    BuriedElectric,
+    BuriedGasOilSteam,
+    BuriedCommunications,
+    BuriedPotableWater,
+    BuriedSewerDrain,
+    BuriedReclaimedWater,
+    BuriedUnknown,
+    BuriedZone,
+    Mark,
+    SpotHeight,
+    FallCircle,
+    Ring,
+    Strand,
+    BaseTimber,
+    Foot,
+    Stake,
+    Guy,
+    Anchor,
+    AnchorEllipse,
+    PointEllipse,
+    MastAxis,
+    /// A guy or point that a finding forbids.
+    Conflict,
+    Dimension,
+    Tie,
+    /// Profile: the ground in section.
+    GroundLine,
+    /// Profile: the level underside of the timbers.
+    LevelLine,
+    MastTube,
+    Label,
+    LabelQuiet,
+}
+
+/// Where a shape lies.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(tag = "kind", rename_all = "snake_case")]
+pub enum Geometry {
+    Line {
+        points: Vec<[f64; 2]>,
+    },
+    Area {
+        points: Vec<[f64; 2]>,
+    },
+    Circle {
+        centre: [f64; 2],
+        radius_m: f64,
+    },
+    Ellipse {
+        centre: [f64; 2],
+        semi_major_m: f64,
+        semi_minor_m: f64,
+        bearing_deg: f64,
+    },
+    /// A sign of fixed size on paper or screen, chosen by the role, turned by `turn_deg` clockwise.
+    Sign {
+        at: [f64; 2],
+        turn_deg: f64,
+    },
+    /// Words of fixed size on paper or screen.
+    Words {
+        at: [f64; 2],
+        text: String,
+        align: Align,
+        turn_deg: f64,
+    },
+}
+
+/// Which part of the words stands at their point.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum Align {
+    Start,
+    Middle,
+    End,
+}

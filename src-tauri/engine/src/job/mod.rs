@@ -1,0 +1,66 @@
+//! The Job: what the yard is like, what is to be built, where it stands. All that is stored; everything
+//! else is computed from it.
+
+mod check;
+mod error;
+mod placement;
+mod read;
+mod rig;
+mod yard;
+
+pub use error::{FieldError, FieldErrors};
+pub use placement::Placement;
+pub use read::{read_job, read_job_value, write_job};
+pub use rig::*;
+pub use yard::*;
+
+use serde::{Deserialize, Serialize};
+
+/// The version of the document format that this engine reads and writes.
+pub const FORMAT_VERSION: u32 = 1;
+
+/// A whole job, as kept in one readable JSON document.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct Job {
+    /// Version of this document's format.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 1, max = 1)))]
+    pub mastwright_job: u32,
+    /// What the user calls this job.
+    pub name: String,
+    #[serde(default)]
+    pub notes: String,
+    /// How quantities are shown; the document itself is always metric.
+    pub units: Units,
+    pub yard: Yard,
+    pub rig: Rig,
+    pub placement: Placement,
+}
+
+/// How quantities are shown to the user.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct Units {
+    pub system: UnitSystem,
+    /// The finest mark read on the tape, as a part of an inch: 4, 8 or 16.
+    #[serde(default = "sixteenths")]
+    #[cfg_attr(feature = "typegen", schemars(extend("enum" = [4, 8, 16])))]
+    pub inch_fraction: u8,
+}
+
+fn sixteenths() -> u8 {
+    16
+}
+
+/// The units on the user's tape.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum UnitSystem {
+    /// Metres and millimetres.
+    Metric,
+    /// Feet, inches and fractions.
+    Imperial,
+}

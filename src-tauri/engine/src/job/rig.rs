@@ -1,0 +1,243 @@
+//! What is to be built.
+
+use serde::{Deserialize, Serialize};
+
+/// The mast with its base, guys, stakes and strands.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct Rig {
+    /// The tubes, bottom one first.
+    #[cfg_attr(feature = "typegen", schemars(length(min = 1, max = 6)))]
+    pub tubes: Vec<Tube>,
+    #[cfg_attr(feature = "typegen", schemars(length(min = 1, max = 2)))]
+    pub guy_levels: Vec<GuyLevel>,
+    pub base: Base,
+    pub stakes: Stakes,
+    #[serde(default)]
+    pub strands: Option<Strands>,
+}
+
+/// One tube of the mast.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct Tube {
+    pub name: String,
+    pub section: Section,
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0.1, max = 12)))]
+    pub length_m: f64,
+    /// Length that stays inside the tube below when raised; 0 for the bottom tube.
+    #[serde(default)]
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 12)))]
+    pub overlap_m: f64,
+}
+
+/// The section of a tube.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(tag = "kind", rename_all = "snake_case", deny_unknown_fields)]
+pub enum Section {
+    /// A size of a published table.
+    Listed { table: TubeTable, size: String },
+    /// As measured with a calliper.
+    Measured {
+        #[cfg_attr(feature = "typegen", schemars(range(min = 5, max = 300)))]
+        outside_mm: f64,
+        #[cfg_attr(feature = "typegen", schemars(range(min = 0.3, max = 50)))]
+        wall_mm: f64,
+    },
+}
+
+/// A published table of tubes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum TubeTable {
+    /// Rigid metal conduit, ANSI C80.1.
+    Rmc,
+    /// Intermediate metal conduit, ANSI C80.6.
+    Imc,
+    /// Electrical metallic tubing, ANSI C80.3.
+    Emt,
+    /// Steel pipe schedule 40, ASME B36.10M.
+    Sch40,
+    /// Scaffold tube, EN 39.
+    En39,
+    /// Steel tube medium series, EN 10255.
+    En10255Medium,
+}
+
+/// The guys that leave the mast at one height.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct GuyLevel {
+    pub id: String,
+    pub name: String,
+    /// Height of the attachment above the foot of the mast, measured along it, mast raised.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0.3, max = 60)))]
+    pub attach_height_m: f64,
+    /// From the mast's axis to where the rope leaves the collar.
+    #[serde(default)]
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 500)))]
+    pub collar_radius_mm: f64,
+    #[cfg_attr(feature = "typegen", schemars(extend("enum" = [3, 4])))]
+    pub count: u8,
+    pub anchors: AnchorRule,
+    /// Height of the rope's lower end above the ground at the anchor.
+    #[serde(default)]
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 3)))]
+    pub anchor_eye_height_m: f64,
+    pub rope: Rope,
+    /// Tension set in each guy with no wind, at its upper end.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 5, max = 20000)))]
+    pub tension_n: f64,
+    /// Rope for the knot or splice at the mast, beyond the span.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 5)))]
+    pub upper_end_m: f64,
+    /// Rope for the knot, tensioner and tail at the anchor, beyond the span.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 10)))]
+    pub lower_end_m: f64,
+}
+
+/// How the anchors of a level are placed.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(tag = "rule", rename_all = "snake_case", deny_unknown_fields)]
+pub enum AnchorRule {
+    /// All at one distance in plan.
+    EqualRadius {
+        #[cfg_attr(feature = "typegen", schemars(range(min = 0.3, max = 100)))]
+        radius_m: f64,
+    },
+    /// All guys at one angle to the horizontal.
+    EqualAngle {
+        #[cfg_attr(feature = "typegen", schemars(range(min = 15, max = 75)))]
+        angle_deg: f64,
+    },
+    /// All at one tape along the ground from the mast.
+    EqualTape {
+        #[cfg_attr(feature = "typegen", schemars(range(min = 0.3, max = 100)))]
+        tape_m: f64,
+    },
+    /// Each where the user puts it, staying there when the mast moves.
+    Free {
+        #[cfg_attr(feature = "typegen", schemars(length(min = 3, max = 4)))]
+        anchors: Vec<super::yard::Fix>,
+    },
+}
+
+/// A rope by the numbers that its maker gives.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct Rope {
+    pub name: String,
+    #[cfg_attr(feature = "typegen", schemars(range(min = 1, max = 60)))]
+    pub diameter_mm: f64,
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0.5, max = 10000)))]
+    pub mass_g_per_m: f64,
+    /// Stretch in per cent of length at the tension below.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0.01, max = 60)))]
+    pub stretch_percent: f64,
+    /// The tension at which the stretch was stated.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 1, max = 1000000)))]
+    pub stretch_at_n: f64,
+}
+
+impl Rope {
+    /// Axial stiffness E·A in newtons: the secant through the maker's stretch point, by Hooke's law.
+    pub fn stiffness_n(&self) -> f64 {
+        self.stretch_at_n / (self.stretch_percent / 100.0)
+    }
+
+    /// Weight per length in N/m. Source: ISO 80000-3:2019, standard gravity 9.806 65 m/s².
+    pub fn weight_n_per_m(&self) -> f64 {
+        self.mass_g_per_m / 1000.0 * 9.806_65
+    }
+}
+
+/// The timber base, level under the mast.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct Base {
+    pub pattern: BasePattern,
+    /// From the mast's axis to the tip of the front leg.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0.2, max = 6)))]
+    pub front_reach_m: f64,
+    /// From the mast's axis to each tip of the cross leg.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0.2, max = 6)))]
+    pub side_reach_m: f64,
+    /// From the mast's axis to the tip of the back leg; an X base only (a T ends at the cross leg's far face).
+    #[serde(default)]
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0.2, max = 6)))]
+    pub back_reach_m: Option<f64>,
+    #[cfg_attr(feature = "typegen", schemars(range(min = 20, max = 500)))]
+    pub timber_width_mm: f64,
+    #[cfg_attr(feature = "typegen", schemars(range(min = 20, max = 500)))]
+    pub timber_depth_mm: f64,
+    /// From the top of the timber to the foot of the mast (a plate or socket).
+    #[serde(default)]
+    #[cfg_attr(feature = "typegen", schemars(range(min = -500, max = 1000)))]
+    pub seat_height_mm: f64,
+    /// Thickness of the foot along its leg; its outer face is flush with the tip.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 10, max = 500)))]
+    pub foot_thickness_mm: f64,
+    /// Width of the foot across its leg.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 10, max = 500)))]
+    pub foot_width_mm: f64,
+    /// A gap up to this is shimmed; a larger one gets a foot.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 200)))]
+    pub shim_up_to_mm: f64,
+}
+
+/// How the base timbers lie.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum BasePattern {
+    /// A front leg and a cross leg, halved together at the mast.
+    T,
+    /// A front leg, a cross leg and a back leg.
+    X,
+}
+
+/// The rebar stakes that hold the base.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct Stakes {
+    /// At each leg's tip: 0, 1 (right side) or 2 (both sides).
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 2)))]
+    pub per_leg: u8,
+    /// From the tip back to the stake.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 2)))]
+    pub inset_m: f64,
+    #[cfg_attr(feature = "typegen", schemars(range(min = 5, max = 60)))]
+    pub diameter_mm: f64,
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0.1, max = 3)))]
+    pub length_m: f64,
+}
+
+/// The cone of light strands.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct Strands {
+    #[cfg_attr(feature = "typegen", schemars(range(min = 1, max = 200)))]
+    pub count: u16,
+    /// Height of the topper circle above the foot of the mast.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0.3, max = 60)))]
+    pub top_height_m: f64,
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0.1, max = 60)))]
+    pub ring_radius_m: f64,
+    /// The part of the ring in use: 360 for a full cone.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 1, max = 360)))]
+    pub sweep_deg: f64,
+    /// Turn of the middle of that part from the front leg, clockwise.
+    #[serde(default)]
+    #[cfg_attr(feature = "typegen", schemars(range(min = -360, max = 360)))]
+    pub facing_turn_deg: f64,
+}

@@ -1,0 +1,445 @@
+//! The yard as it was measured.
+
+use chrono::{DateTime, FixedOffset};
+use serde::{Deserialize, Serialize};
+
+/// Everything measured in the yard, as read; nothing derived is kept here.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct Yard {
+    /// Where on Earth, for the magnetic declination.
+    #[serde(default)]
+    pub place: Option<Place>,
+    /// When the compass readings were taken, with the zone.
+    #[serde(default)]
+    #[cfg_attr(feature = "typegen", ts(type = "string | null"))]
+    pub surveyed_at: Option<DateTime<FixedOffset>>,
+    /// What every bearing in this yard was read from.
+    pub bearings: BearingReference,
+    /// How tapes were held.
+    #[serde(default)]
+    pub tape_held: TapeHeld,
+    /// How good the instruments are; each is a standard uncertainty (one sigma).
+    #[serde(default)]
+    pub instruments: Instruments,
+    /// Control marks that can be found again; the first one is the origin.
+    #[cfg_attr(feature = "typegen", schemars(length(min = 1, max = 500)))]
+    pub marks: Vec<Mark>,
+    /// Measurements between marks beyond those that first fixed them.
+    #[serde(default)]
+    pub measurements: Vec<Measurement>,
+    /// Slopes read along bearings.
+    #[serde(default)]
+    pub slopes: Vec<SlopeReading>,
+    /// Ground heights at points.
+    #[serde(default)]
+    pub spot_heights: Vec<SpotHeight>,
+    #[serde(default)]
+    pub obstacles: Vec<Obstacle>,
+    /// The outline that the work must stay within.
+    #[serde(default)]
+    pub boundary: Option<Boundary>,
+    #[serde(default)]
+    pub overhead_lines: Vec<OverheadLine>,
+    #[serde(default)]
+    pub buried_services: Vec<BuriedService>,
+}
+
+/// A place on Earth, WGS 84.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct Place {
+    #[serde(default)]
+    pub name: String,
+    #[cfg_attr(feature = "typegen", schemars(range(min = -90, max = 90)))]
+    pub latitude_deg: f64,
+    #[cfg_attr(feature = "typegen", schemars(range(min = -180, max = 180)))]
+    pub longitude_deg: f64,
+    /// Height above the ellipsoid; sea level is near enough for a compass.
+    #[serde(default)]
+    #[cfg_attr(feature = "typegen", schemars(range(min = -500, max = 9000)))]
+    pub altitude_m: f64,
+}
+
+/// What the yard's bearings were read from.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(tag = "kind", rename_all = "snake_case", deny_unknown_fields)]
+pub enum BearingReference {
+    /// A compass: magnetic north, brought to true north by the World Magnetic Model for the place and date,
+    /// or by a declination that the user knows better (east positive).
+    Magnetic {
+        #[serde(default)]
+        #[cfg_attr(feature = "typegen", schemars(range(min = -180, max = 180)))]
+        declination_deg: Option<f64>,
+    },
+    /// True north.
+    True,
+    /// A line between two marks, such as a wall: bearings are read clockwise from the direction `from` → `to`,
+    /// whose own true bearing is `bearing_deg` (0 if nobody knows: the map is then turned, nothing else).
+    Baseline {
+        from: String,
+        to: String,
+        #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 360)))]
+        bearing_deg: f64,
+    },
+}
+
+/// How a tape was held.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum TapeHeld {
+    /// Laid along the ground; reduced to the horizontal by the slope.
+    #[default]
+    AlongGround,
+    /// Held level (breaking tape), already horizontal.
+    Level,
+}
+
+/// Standard uncertainties (one sigma) of the instruments, used where a reading states none of its own.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(deny_unknown_fields, default)]
+pub struct Instruments {
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0.001, max = 20)))]
+    pub slope_sigma_deg: f64,
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0.001, max = 45)))]
+    pub bearing_sigma_deg: f64,
+    /// Part of a tape's uncertainty that does not grow with its length.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0.0001, max = 1)))]
+    pub tape_sigma_m: f64,
+    /// Part of a tape's uncertainty that grows with its length, in millimetres a metre.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 50)))]
+    pub tape_sigma_mm_per_m: f64,
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0.0001, max = 5)))]
+    pub spot_height_sigma_m: f64,
+    /// A point dragged or sketched on the map.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0.001, max = 10)))]
+    pub sketched_sigma_m: f64,
+}
+
+impl Default for Instruments {
+    fn default() -> Self {
+        Self {
+            // Phone tilt after a reversal pair, 0.2–0.5°: from memory (../shared/published-values.md 2b).
+            slope_sigma_deg: 0.3,
+            // Phone azimuth after calibration, RMSE mostly ≤ 2°: Lviv Polytechnic study, lpnu2017 in references.bib.
+            bearing_sigma_deg: 2.0,
+            // Tape read to about a centimetre on grass: common practice.
+            tape_sigma_m: 0.01,
+            tape_sigma_mm_per_m: 1.0,
+            // String level or water level: common practice.
+            spot_height_sigma_m: 0.01,
+            // A finger on the map: common practice.
+            sketched_sigma_m: 0.25,
+        }
+    }
+}
+
+/// How a point was found.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(tag = "by", rename_all = "snake_case", deny_unknown_fields)]
+pub enum Fix {
+    /// The origin of the site frame; only for the first mark.
+    Origin,
+    /// Coordinates in the site frame, as when dragged on the map.
+    Coordinates {
+        #[cfg_attr(feature = "typegen", schemars(range(min = -2000, max = 2000)))]
+        east_m: f64,
+        #[cfg_attr(feature = "typegen", schemars(range(min = -2000, max = 2000)))]
+        north_m: f64,
+    },
+    /// A bearing and a tape from a mark.
+    BearingTape {
+        from: String,
+        /// As read, in the yard's bearing reference.
+        #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 360)))]
+        bearing_deg: f64,
+        #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 1000)))]
+        tape_m: f64,
+    },
+    /// Tapes from two marks. Two points fit; `side` says which, as seen walking from `from_a` to `from_b`.
+    TwoTapes {
+        from_a: String,
+        #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 1000)))]
+        tape_a_m: f64,
+        from_b: String,
+        #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 1000)))]
+        tape_b_m: f64,
+        side: Side,
+    },
+}
+
+/// A side of a line, seen walking along it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum Side {
+    Left,
+    Right,
+}
+
+/// A control mark: a nail, a corner, a stake that can be found again.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct Mark {
+    /// Short and unique, such as `A`.
+    #[cfg_attr(feature = "typegen", schemars(length(min = 1, max = 40)))]
+    pub id: String,
+    pub name: String,
+    pub at: Fix,
+}
+
+/// A further measurement between two marks.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(tag = "kind", rename_all = "snake_case", deny_unknown_fields)]
+pub enum Measurement {
+    Tape {
+        id: String,
+        from: String,
+        to: String,
+        #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 1000)))]
+        tape_m: f64,
+        /// Struck out: kept and shown, but not used.
+        #[serde(default)]
+        struck: bool,
+    },
+    Bearing {
+        id: String,
+        from: String,
+        to: String,
+        #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 360)))]
+        bearing_deg: f64,
+        #[serde(default)]
+        struck: bool,
+    },
+}
+
+/// A slope read along a bearing.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct SlopeReading {
+    pub id: String,
+    /// The way the phone or level pointed, as read, in the yard's bearing reference.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 360)))]
+    pub bearing_deg: f64,
+    /// Positive where the ground rises that way.
+    #[cfg_attr(feature = "typegen", schemars(extend("exclusiveMinimum" = -60, "exclusiveMaximum" = 60)))]
+    pub slope_deg: f64,
+    /// One sigma, where better known than the instrument's.
+    #[serde(default)]
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0.001, max = 20)))]
+    pub sigma_deg: Option<f64>,
+    /// Struck out: kept and shown, but not used.
+    #[serde(default)]
+    pub struck: bool,
+}
+
+/// A ground height at a point, above the ground at the origin mark.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct SpotHeight {
+    pub id: String,
+    pub at: Fix,
+    #[cfg_attr(feature = "typegen", schemars(range(min = -500, max = 500)))]
+    pub height_m: f64,
+    #[serde(default)]
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0.0001, max = 5)))]
+    pub sigma_m: Option<f64>,
+    #[serde(default)]
+    pub struck: bool,
+}
+
+/// Something that stands in the yard or that the work must keep off.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct Obstacle {
+    pub id: String,
+    pub name: String,
+    pub shape: Shape,
+    /// How far the work keeps from it, where not the habit of its kind.
+    #[serde(default)]
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 100)))]
+    pub keep_off_m: Option<f64>,
+}
+
+/// The shape of an obstacle; heights are above the ground it stands on.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(tag = "kind", rename_all = "snake_case", deny_unknown_fields)]
+pub enum Shape {
+    Tree {
+        at: Fix,
+        #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 5)))]
+        trunk_radius_m: f64,
+        #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 30)))]
+        crown_radius_m: f64,
+        /// Height of the lowest branches.
+        #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 100)))]
+        crown_base_m: f64,
+        #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 120)))]
+        height_m: f64,
+    },
+    Building {
+        #[cfg_attr(feature = "typegen", schemars(length(min = 3, max = 200)))]
+        outline: Vec<Fix>,
+        #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 200)))]
+        height_m: f64,
+    },
+    /// A wall, fence or hedge along a line.
+    Barrier {
+        what: BarrierKind,
+        #[cfg_attr(feature = "typegen", schemars(length(min = 2, max = 200)))]
+        line: Vec<Fix>,
+        #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 20)))]
+        thickness_m: f64,
+        #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 50)))]
+        height_m: f64,
+    },
+    /// A lamp post, a flagpole, a play frame's leg.
+    Post {
+        at: Fix,
+        #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 10)))]
+        radius_m: f64,
+        #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 100)))]
+        height_m: f64,
+    },
+    /// A way that people or vehicles use; guys may cross it only with headroom.
+    Path {
+        used_by: PathUse,
+        #[cfg_attr(feature = "typegen", schemars(length(min = 2, max = 200)))]
+        line: Vec<Fix>,
+        #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 50)))]
+        width_m: f64,
+        /// Where not the habit of its use.
+        #[serde(default)]
+        #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 20)))]
+        headroom_m: Option<f64>,
+    },
+    /// Ground to stay off: a pond, a flower bed, a septic field.
+    KeepOff {
+        #[cfg_attr(feature = "typegen", schemars(length(min = 3, max = 200)))]
+        outline: Vec<Fix>,
+    },
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum BarrierKind {
+    Wall,
+    Fence,
+    Hedge,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum PathUse {
+    Foot,
+    Vehicles,
+}
+
+/// The outline that the work must stay within.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct Boundary {
+    #[cfg_attr(feature = "typegen", schemars(length(min = 3, max = 200)))]
+    pub outline: Vec<Fix>,
+}
+
+/// A line overhead. Its height is estimated from the ground: never measure it by touching.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct OverheadLine {
+    pub id: String,
+    pub name: String,
+    /// Nominal voltage; null where nobody has asked the utility.
+    #[serde(default)]
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 1500)))]
+    pub voltage_kv: Option<f64>,
+    #[cfg_attr(feature = "typegen", schemars(length(min = 2, max = 100)))]
+    pub supports: Vec<LineSupport>,
+    /// How far the lowest wire hangs below the straight line between two supports, at mid-span.
+    #[serde(default)]
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 50)))]
+    pub sag_m: f64,
+    /// One sigma of the heights, as they were estimated from the ground.
+    #[serde(default = "guessed_height_sigma_m")]
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 20)))]
+    pub height_sigma_m: f64,
+}
+
+fn guessed_height_sigma_m() -> f64 {
+    0.5 // an estimate by eye and two angles: common practice
+}
+
+/// A pole or bracket that carries an overhead line.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct LineSupport {
+    pub at: Fix,
+    /// Height of the lowest wire above the ground at this support.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 150)))]
+    pub wire_height_m: f64,
+}
+
+/// A pipe or cable underground.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct BuriedService {
+    pub id: String,
+    pub name: String,
+    pub carries: ServiceKind,
+    /// Who says that it lies there.
+    pub located: Located,
+    #[cfg_attr(feature = "typegen", schemars(length(min = 2, max = 200)))]
+    pub line: Vec<Fix>,
+    #[serde(default)]
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 5)))]
+    pub width_m: f64,
+    /// Distance to keep on each side of its edge, where local rules say other than the habit.
+    #[serde(default)]
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 20)))]
+    pub tolerance_m: Option<f64>,
+}
+
+/// What a buried service carries (classes of the APWA uniform colour code).
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum ServiceKind {
+    Electric,
+    GasOilSteam,
+    Communications,
+    PotableWater,
+    SewerDrain,
+    ReclaimedWater,
+    Unknown,
+}
+
+/// How a buried service's line is known.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum Located {
+    /// Marked on the ground by the utility's locator.
+    MarkedByUtility,
+    /// Seen in an open trench.
+    Exposed,
+    /// Remembered, from an old plan, or guessed.
+    Guessed,
+}

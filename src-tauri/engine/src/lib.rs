@@ -1,0 +1,20 @@
+//! The Mastwright engine.
+
+#![forbid(unsafe_code)]
+
+pub mod base;
+pub mod demo;
+pub mod drawing;
+pub mod finding;
+pub mod ground;
+pub mod guys;
+pub mod job;
+pub mod numerics;
+pub mod plan;
+pub mod quantity;
+pub mod report;
+pub mod source;
+pub mod stakeout;
+pub mod survey;
+pub mod tube;
+pub mod yard;

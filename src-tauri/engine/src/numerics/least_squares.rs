@@ -1,0 +1,1 @@
+//! Weighted linear least squares with covariance.

@@ -1,0 +1,5 @@
+//! Numerical methods that know nothing of masts: elementary functions, roots, least squares.
+
+pub mod least_squares;
+pub mod real;
+pub mod roots;

@@ -1,0 +1,7 @@
+//! Quantities as people read and write them: bearings, lengths with fractions of an inch, values with an
+//! uncertainty.
+
+pub mod bearing;
+pub mod entry;
+pub mod estimate;
+pub mod show;

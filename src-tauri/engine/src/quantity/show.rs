@@ -1,0 +1,1 @@
+//! Shows a quantity in the unit and fraction of the user.

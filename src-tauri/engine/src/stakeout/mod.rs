@@ -1,0 +1,3 @@
+//! How to find each point on the ground.
+
+pub mod ties;

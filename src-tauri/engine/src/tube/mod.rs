@@ -1,0 +1,4 @@
+//! Tubes: section tables and how they telescope.
+
+pub mod section;
+pub mod telescope;

@@ -1,0 +1,1 @@
+//! Tests from outside: see the folders beside this file.
