@@ -1,6 +1,9 @@
 //! The one list of operations. Every face (the app's commands, the browser's worker, the command line) calls
 //! these and nothing else; requests and answers are JSON, and the TypeScript types are generated from here.
 
+#[cfg(feature = "typegen")]
+pub mod typegen;
+
 use mastwright_engine::drawing::scene::Scene;
 use mastwright_engine::job::{FieldErrors, Job, UnitSystem, Units};
 use mastwright_engine::plan::Plan;

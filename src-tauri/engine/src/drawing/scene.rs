@@ -27,7 +27,7 @@ pub struct Bounds {
 
 /// One shape of a scene.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS), ts(rename = "SceneShape"))]
 pub struct Shape {
     pub role: Role,
     /// What a tap on it means; none for decoration.

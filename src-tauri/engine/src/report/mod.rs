@@ -17,7 +17,7 @@ pub struct Report {
 
 /// Rows under one heading.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS), ts(rename = "ReportSection"))]
 pub struct Section {
     /// Stable id: `ground`, `mast`, `base`, `guy`, `peg`, `clearance`, `ring`.
     pub id: String,
