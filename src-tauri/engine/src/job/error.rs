@@ -32,9 +32,77 @@ impl FieldErrors {
 }
 
 impl FieldError {
+    /// An error at a JSON pointer; the field's name in words follows from the pointer.
+    pub fn new(path: impl Into<String>, given: impl Into<String>, allowed: impl Into<String>) -> Self {
+        let path = path.into();
+        let field = words(&path);
+        Self { path, field, given: given.into(), allowed: allowed.into() }
+    }
+
     /// The error as one line.
     pub fn sentence(&self) -> String {
         let path = if self.path.is_empty() { "document" } else { &self.path };
         format!("{path}: given {}; allowed: {}", self.given, self.allowed)
+    }
+}
+
+/// Unit suffixes of field names, longest first, so that `_mm_per_m` is not taken for `_m`.
+pub(crate) const UNIT_SUFFIXES: [&str; 9] =
+    ["_mm_per_m", "_g_per_m", "_percent", "_deg", "_mm", "_kv", "_kg", "_m", "_n"];
+
+/// A field's name split into the name proper and its unit suffix (empty where it has none).
+pub(crate) fn split_unit(name: &str) -> (&str, &str) {
+    for suffix in UNIT_SUFFIXES {
+        if let Some(stem) = name.strip_suffix(suffix).filter(|stem| !stem.is_empty()) {
+            return (stem, suffix);
+        }
+    }
+    (name, "")
+}
+
+/// A JSON pointer in words: `/rig/tubes/0/length_m` becomes `rig › tubes › 1st › length`.
+fn words(path: &str) -> String {
+    if path.is_empty() {
+        return "the document".to_owned();
+    }
+    let steps: Vec<String> = path.trim_start_matches('/').split('/').map(step_in_words).collect();
+    steps.join(" › ")
+}
+
+fn step_in_words(step: &str) -> String {
+    if let Ok(index) = step.parse::<u32>() {
+        return ordinal(u64::from(index) + 1);
+    }
+    // RFC 6901, clause 4: `~1` is a slash and `~0` a tilde, in this order.
+    let name = step.replace("~1", "/").replace("~0", "~");
+    split_unit(&name).0.replace('_', " ")
+}
+
+fn ordinal(number: u64) -> String {
+    let ending = match (number % 100, number % 10) {
+        (11..=13, _) => "th",
+        (_, 1) => "st",
+        (_, 2) => "nd",
+        (_, 3) => "rd",
+        _ => "th",
+    };
+    format!("{number}{ending}")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_pointer_reads_as_words() {
+        let check = |path: &str, expected: &str| assert_eq!(FieldError::new(path, "", "").field, expected);
+        check("", "the document");
+        check("/rig/tubes/0/length_m", "rig › tubes › 1st › length");
+        check("/rig/guy_levels/1/rope/mass_g_per_m", "rig › guy levels › 2nd › rope › mass");
+        check("/yard/instruments/tape_sigma_mm_per_m", "yard › instruments › tape sigma");
+        check("/yard/slopes/10/slope_deg", "yard › slopes › 11th › slope");
+        check("/yard/slopes/111/id", "yard › slopes › 112th › id");
+        check("/a~1b", "a/b");
+        check("/_m", " m");
     }
 }
