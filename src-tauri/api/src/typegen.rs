@@ -66,6 +66,8 @@ pub fn typescript() -> Result<String, String> {
         text.push('\n');
         text.push_str(&declaration.text);
     }
+    text.push('\n');
+    text.push_str(&crate::operations::typescript_interface(&found.config));
     Ok(text)
 }
 
@@ -76,12 +78,7 @@ fn collect_roots(found: &mut Found) {
     found.visit::<Plan>();
     found.visit::<Finding>();
     found.visit::<Report>();
-    found.visit::<crate::Scene>();
-    found.visit::<crate::Paper>();
-    found.visit::<crate::PlanRequest>();
-    found.visit::<crate::PlanAnswer>();
-    found.visit::<crate::EntryRequest>();
-    found.visit::<crate::MotionSample>();
+    crate::operations::visit_messages(found);
 }
 
 struct Found {

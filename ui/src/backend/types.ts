@@ -69,6 +69,11 @@ contacts: Array<[number, number, number]>, stakes: Array<StakePoint>, contour: C
 export type BearingReference = { "kind": "magnetic", declination_deg: number | null, } | { "kind": "true" } | { "kind": "baseline", from: string, to: string, bearing_deg: number, };
 
 /**
+ * A request for an empty job to fill in.
+ */
+export type BlankRequest = { units: Units, };
+
+/**
  * The outline that the work must stay within.
  */
 export type Boundary = { outline: Array<Fix>, };
@@ -87,6 +92,11 @@ located: Located, line: Array<Fix>, width_m: number,
  * Distance to keep on each side of its edge, where local rules say other than the habit.
  */
 tolerance_m: number | null, };
+
+/**
+ * What is wrong with a document; empty where nothing is.
+ */
+export type CheckAnswer = { errors: Array<FieldError>, };
 
 /**
  * The nearest approach of a part of the work to something.
@@ -126,6 +136,11 @@ export type Ellipse = { semi_major_m: number, semi_minor_m: number,
  * Bearing of the major axis, in [0, 180).
  */
 bearing_deg: number, };
+
+/**
+ * The number that was typed, in the unit of the field's name.
+ */
+export type EntryAnswer = { value: number, };
 
 /**
  * A request to read what the user typed into a field.
@@ -387,6 +402,15 @@ name: string, notes: string,
 units: Units, yard: Yard, rig: Rig, placement: Placement, };
 
 /**
+ * A request about one job.
+ */
+export type JobRequest = { 
+/**
+ * Checked whole, so that every error is named at once.
+ */
+job: unknown, };
+
+/**
  * One leg of the base with what stands under its tip.
  */
 export type LegResult = { 
@@ -451,6 +475,11 @@ export type LocatedPoint = {
 path: string, name: string, east_m: number, north_m: number, ground_m: number, ellipse_95: Ellipse, };
 
 /**
+ * A request for the printed staking map.
+ */
+export type MapSheetRequest = { job: Job, paper: Paper, };
+
+/**
  * A control mark: a nail, a corner, a stake that can be found again.
  */
 export type Mark = { 
@@ -494,15 +523,6 @@ export type Measurement = { "kind": "tape", id: string, from: string, to: string
 struck: boolean, } | { "kind": "bearing", id: string, from: string, to: string, bearing_deg: number, struck: boolean, };
 
 /**
- * A motion sample of a phone: gravity with any movement, in the device's axes (W3C Device Orientation).
- */
-export type MotionSample = { time_ms: number, 
-/**
- * accelerationIncludingGravity x, y, z in m/s².
- */
-acceleration: [number, number, number], };
-
-/**
  * How the yard's bearings were brought to true north.
  */
 export type North = { 
@@ -514,6 +534,11 @@ add_to_reading_deg: number, add_to_reading_half_width_95_deg: number,
  * In words: from what the correction came.
  */
 how: string, };
+
+/**
+ * A request that asks for nothing in particular.
+ */
+export type Nothing = Record<symbol, never>;
 
 /**
  * Something that stands in the yard or that the work must keep off.
@@ -542,7 +567,7 @@ sag_m: number,
 height_sigma_m: number, };
 
 /**
- * Paper for a printed sheet (ISO 216 A4, ANSI/ASME Y14.1 A).
+ * Paper for a printed sheet.
  */
 export type Paper = "a4" | "letter";
 
@@ -609,23 +634,31 @@ clearances: Array<Clearance>,
 findings: Array<Finding>, };
 
 /**
- * The answer to a `PlanRequest`.
+ * A plan with its pictures and words.
  */
 export type PlanAnswer = { plan: Plan, map: Scene | null, profile: Scene | null, report: Report | null, 
 /**
- * For every number of the job, by its JSON pointer: how the user would write it.
+ * Height of the front foot at its centre, as the user would read it on a tape.
  */
-shown: { [key in string]: string }, };
+front_foot: string, 
+/**
+ * For every number of the job, by its JSON pointer: how the user would write it. Empty without the report.
+ */
+shown: Record<string, string>, };
 
 /**
  * What to compute and draw for a job.
  */
 export type PlanRequest = { job: Job, 
 /**
- * Height of the map's lettering in metres at its present scale; the labels keep clear of each other at
+ * Height of the map's lettering in metres at its present scale: the labels keep clear of each other at
  * that size. None leaves the map out.
  */
 map_text_m: number | null, 
+/**
+ * Draws the swing ties of this point on the map.
+ */
+ties_for: Subject | null, 
 /**
  * Whether to draw the profile along the front leg.
  */
@@ -882,6 +915,11 @@ export type Subject = { "kind": "job" } | { "kind": "ground" } | { "kind": "mast
 export type Support = "on_ground" | "shim" | "foot";
 
 /**
+ * A drawing as SVG.
+ */
+export type SvgAnswer = { svg: string, };
+
+/**
  * Tapes from two marks that cross at the point.
  */
 export type SwingTies = { mark_a: string, plan_a_m: number, tape_a_m: number, mark_b: string, plan_b_m: number, tape_b_m: number, 
@@ -904,6 +942,11 @@ landing_95: Ellipse, };
 export type TapeHeld = "along_ground" | "level";
 
 /**
+ * A text to keep or to read.
+ */
+export type TextAnswer = { text: string, };
+
+/**
  * One tube of the mast.
  */
 export type Tube = { name: string, section: Section, length_m: number, 
@@ -911,6 +954,16 @@ export type Tube = { name: string, section: Section, length_m: number,
  * Length that stays inside the tube below when raised; 0 for the bottom tube.
  */
 overlap_m: number, };
+
+/**
+ * The sizes of one published table of tubes.
+ */
+export type TubeSizes = { table: TubeTable, title: string, sizes: Array<string>, };
+
+/**
+ * All published tables of tubes.
+ */
+export type TubeSizesAnswer = { tables: Array<TubeSizes>, };
 
 /**
  * A published table of tubes.
@@ -975,3 +1028,23 @@ spot_heights: Array<SpotHeight>, obstacles: Array<Obstacle>,
  * The outline that the work must stay within.
  */
 boundary: Boundary | null, overhead_lines: Array<OverheadLine>, buried_services: Array<BuriedService>, };
+
+/** What each operation is asked and what it answers. */
+export interface Operations {
+  /** The demo job, Lantern Green. */
+  demo: { request: Nothing; answer: Job };
+  /** An empty job to fill in. */
+  blank: { request: BlankRequest; answer: Job };
+  /** Everything wrong with a document. */
+  check: { request: JobRequest; answer: CheckAnswer };
+  /** The plan with its pictures and words. */
+  plan: { request: PlanRequest; answer: PlanAnswer };
+  /** Reads what was typed into a field. */
+  read_entry: { request: EntryRequest; answer: EntryAnswer };
+  /** The printed staking map. */
+  map_sheet: { request: MapSheetRequest; answer: SvgAnswer };
+  /** The job as its readable document. */
+  job_text: { request: JobRequest; answer: TextAnswer };
+  /** The published tables of tubes. */
+  tube_sizes: { request: Nothing; answer: TubeSizesAnswer };
+}

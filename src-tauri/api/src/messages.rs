@@ -1,0 +1,147 @@
+//! What is asked of an operation and what it answers.
+
+use std::collections::BTreeMap;
+
+use mastwright_engine::drawing::scene::Scene;
+use mastwright_engine::finding::Subject;
+use mastwright_engine::job::{FieldError, TubeTable, Units};
+use mastwright_engine::plan::Plan;
+use mastwright_engine::report::Report;
+use serde::{Deserialize, Serialize};
+
+/// A request that asks for nothing in particular.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct Nothing {}
+
+/// A request about one job.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct JobRequest {
+    /// Checked whole, so that every error is named at once.
+    #[cfg_attr(feature = "typegen", ts(type = "unknown"))]
+    pub job: serde_json::Value,
+}
+
+/// A request for an empty job to fill in.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct BlankRequest {
+    pub units: Units,
+}
+
+/// What to compute and draw for a job.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct PlanRequest {
+    #[cfg_attr(feature = "typegen", ts(type = "Job"))]
+    pub job: serde_json::Value,
+    /// Height of the map's lettering in metres at its present scale: the labels keep clear of each other at
+    /// that size. None leaves the map out.
+    #[serde(default)]
+    pub map_text_m: Option<f64>,
+    /// Draws the swing ties of this point on the map.
+    #[serde(default)]
+    pub ties_for: Option<Subject>,
+    /// Whether to draw the profile along the front leg.
+    #[serde(default)]
+    pub profile: bool,
+    /// Whether to write the report and the shown texts (left out while a finger drags).
+    #[serde(default)]
+    pub report: bool,
+}
+
+/// A plan with its pictures and words.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct PlanAnswer {
+    pub plan: Plan,
+    pub map: Option<Scene>,
+    pub profile: Option<Scene>,
+    pub report: Option<Report>,
+    /// Height of the front foot at its centre, as the user would read it on a tape.
+    pub front_foot: String,
+    /// For every number of the job, by its JSON pointer: how the user would write it. Empty without the report.
+    #[cfg_attr(feature = "typegen", ts(type = "Record<string, string>"))]
+    pub shown: BTreeMap<String, String>,
+}
+
+/// What is wrong with a document; empty where nothing is.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct CheckAnswer {
+    pub errors: Vec<FieldError>,
+}
+
+/// A request to read what the user typed into a field.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct EntryRequest {
+    /// The field's JSON pointer or name; its unit suffix (`_m`, `_mm`, `_deg`, …) says what is read.
+    pub field: String,
+    pub text: String,
+    pub units: Units,
+}
+
+/// The number that was typed, in the unit of the field's name.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct EntryAnswer {
+    pub value: f64,
+}
+
+/// Paper for a printed sheet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum Paper {
+    /// ISO 216 A4.
+    A4,
+    /// ANSI/ASME Y14.1 size A.
+    Letter,
+}
+
+/// A request for the printed staking map.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct MapSheetRequest {
+    #[cfg_attr(feature = "typegen", ts(type = "Job"))]
+    pub job: serde_json::Value,
+    pub paper: Paper,
+}
+
+/// A drawing as SVG.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct SvgAnswer {
+    pub svg: String,
+}
+
+/// A text to keep or to read.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct TextAnswer {
+    pub text: String,
+}
+
+/// The sizes of one published table of tubes.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct TubeSizes {
+    pub table: TubeTable,
+    pub title: String,
+    pub sizes: Vec<String>,
+}
+
+/// All published tables of tubes.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct TubeSizesAnswer {
+    pub tables: Vec<TubeSizes>,
+}
