@@ -8,6 +8,7 @@ mod read;
 mod rig;
 mod yard;
 
+pub(crate) use error::split_unit;
 pub use error::{FieldError, FieldErrors};
 pub use placement::Placement;
 pub use read::{read_job, read_job_value, write_job};

@@ -2,6 +2,7 @@
 //! uncertainty.
 
 pub mod bearing;
+pub mod convert;
 pub mod entry;
 pub mod estimate;
 pub mod show;

@@ -1,1 +1,351 @@
 //! Shows a quantity in the unit and fraction of the user.
+//!
+//! A computed number is shown to what can be marked on a tape or read on a level (`length`, `angle`); a number
+//! that the user entered is shown fine enough to be recognised as typed (`field`).
+
+use std::collections::BTreeMap;
+
+use serde_json::Value;
+
+use super::bearing::wrap_360;
+use super::convert::{INCH_M, INCH_MM, POUND_FORCE_N, POUND_KG, POUND_PER_100_FEET_G_PER_M};
+use crate::finding::Quantity;
+use crate::job::{Job, UnitSystem, Units, split_unit};
+
+const NOT_A_NUMBER: &str = "not known";
+/// Beyond this nothing in a yard is measured, and whole millimetres no longer fit the arithmetic.
+const LARGEST_SHOWN: f64 = 1e9;
+
+/// A length: `2.540 m` or `178 mm`; `8' 4 1/2"` or `3/4"`.
+///
+/// # Accuracy
+/// The nearest millimetre, or the nearest mark of the user's tape (1/16, 1/8 or 1/4 inch).
+pub fn length(value_m: f64, units: Units) -> String {
+    if let Some(odd) = odd(value_m, "m") {
+        return odd;
+    }
+    match units.system {
+        UnitSystem::Metric => metric_length((value_m.abs() * 1000.0).round(), value_m < 0.0),
+        UnitSystem::Imperial => {
+            feet_and_inches((value_m.abs() / INCH_M * fraction(units)).round(), value_m < 0.0, units)
+        }
+    }
+}
+
+/// A small length, such as a tube's wall or a timber's width: `48.3 mm`; `1 1/2"`, or `1.315"` where no mark of
+/// the tape comes within 0.05 mm.
+pub fn length_small(value_mm: f64, units: Units) -> String {
+    if let Some(odd) = odd(value_mm, "mm") {
+        return odd;
+    }
+    match units.system {
+        UnitSystem::Metric => format!("{} mm", trimmed(value_mm, 2)),
+        UnitSystem::Imperial => {
+            let marks = (value_mm.abs() / INCH_MM * fraction(units)).round();
+            if (marks / fraction(units) * INCH_MM - value_mm.abs()).abs() < 0.05 {
+                inches(marks, value_mm < 0.0, units)
+            } else {
+                format!("{}\"", trimmed(value_mm / INCH_MM, 3))
+            }
+        }
+    }
+}
+
+/// An angle to a tenth of a degree: `7.0°`.
+pub fn angle(value_deg: f64) -> String {
+    odd(value_deg, "°").unwrap_or_else(|| format!("{}°", fixed(value_deg, 1)))
+}
+
+/// A bearing to a tenth of a degree, three figures before the point as a compass has them: `045.0°`.
+pub fn bearing(value_deg: f64) -> String {
+    if let Some(odd) = odd(value_deg, "°") {
+        return odd;
+    }
+    // 359.96° rounds to north, not to 360.0°.
+    let tenths = (wrap_360(value_deg) * 10.0).round() % 3600.0;
+    format!("{:05.1}°", tenths / 10.0)
+}
+
+/// A force: `250 N`, `1.5 kN`; `56.2 lbf`.
+pub fn force(value_n: f64, units: Units) -> String {
+    if let Some(odd) = odd(value_n, "N") {
+        return odd;
+    }
+    match units.system {
+        UnitSystem::Metric if value_n.abs() < 999.5 => format!("{} N", trimmed(value_n, 0)),
+        UnitSystem::Metric => format!("{} kN", trimmed(value_n / 1000.0, 3)),
+        UnitSystem::Imperial => format!("{} lbf", trimmed(value_n / POUND_FORCE_N, 1)),
+    }
+}
+
+/// A voltage: `230 V`, `11 kV`.
+pub fn voltage(value_kv: f64) -> String {
+    if let Some(odd) = odd(value_kv, "kV") {
+        return odd;
+    }
+    if value_kv.abs() < 0.9995 {
+        format!("{} V", trimmed(value_kv * 1000.0, 0))
+    } else {
+        format!("{} kV", trimmed(value_kv, 3))
+    }
+}
+
+/// A mass: `12.3 kg`; `27.1 lb`.
+pub fn mass(value_kg: f64, units: Units) -> String {
+    if let Some(odd) = odd(value_kg, "kg") {
+        return odd;
+    }
+    match units.system {
+        UnitSystem::Metric => format!("{} kg", trimmed(value_kg, 1)),
+        UnitSystem::Imperial => format!("{} lb", trimmed(value_kg / POUND_KG, 1)),
+    }
+}
+
+/// A number of a finding, in the user's unit.
+pub fn quantity(value: Quantity, units: Units) -> String {
+    match value {
+        Quantity::LengthM { value } => length(value, units),
+        Quantity::AngleDeg { value } => angle(value),
+        Quantity::ForceN { value } => force(value, units),
+        Quantity::VoltageKv { value } => voltage(value),
+        Quantity::Ratio { value } => odd(value, "").unwrap_or_else(|| trimmed(value, 2)),
+    }
+}
+
+/// The half-width of a 95 % interval: `± 6 mm`; rounded up, so that an interval is never shown narrower than it is.
+pub fn interval(half_width: Quantity, units: Units) -> String {
+    let up = |value: f64, step: f64| {
+        // A value that lies on a step but for rounding errors stays there.
+        let steps = value.abs() / step;
+        if (steps - steps.round()).abs() < 1e-9 { steps.round() * step } else { steps.ceil() * step }
+    };
+    let length_step = match units.system {
+        UnitSystem::Metric => 0.001,
+        UnitSystem::Imperial => INCH_M / fraction(units),
+    };
+    let rounded = match half_width {
+        Quantity::LengthM { value } => Quantity::LengthM { value: up(value, length_step) },
+        Quantity::AngleDeg { value } => Quantity::AngleDeg { value: up(value, 0.1) },
+        Quantity::ForceN { value } => Quantity::ForceN { value: up(value, 1.0) },
+        other => other,
+    };
+    format!("± {}", quantity(rounded, units))
+}
+
+/// A number of the job as the user would write it; the field's unit suffix says what it is.
+///
+/// # Accuracy
+/// Lengths to the millimetre or the mark of the tape; angles to 0.001°; `read_quantity` of the text gives the
+/// number back to that.
+pub fn field(name: &str, value: f64, units: Units) -> String {
+    let (stem, suffix) = split_unit(name);
+    if let Some(odd) = odd(value, "") {
+        return odd;
+    }
+    match suffix {
+        "_m" if stem.contains("sigma") => sigma_length(value, units),
+        "_m" => length(value, units),
+        "_mm" => length_small(value, units),
+        "_deg" if stem.contains("bearing") && !stem.contains("sigma") => padded_bearing(value),
+        "_deg" => format!("{}°", trimmed(value, finest(value, 3))),
+        "_n" => force(value, units),
+        "_kv" => voltage(value),
+        "_kg" => mass(value, units),
+        "_percent" => format!("{} %", trimmed(value, 3)),
+        "_g_per_m" => match units.system {
+            UnitSystem::Metric => format!("{} g/m", trimmed(value, 1)),
+            UnitSystem::Imperial => format!("{} lb/100 ft", trimmed(value / POUND_PER_100_FEET_G_PER_M, 3)),
+        },
+        "_mm_per_m" => format!("{} mm/m", trimmed(value, 3)),
+        _ => trimmed(value, 6),
+    }
+}
+
+/// For every number of the job, by its JSON pointer (RFC 6901): how the user would write it.
+pub fn shown(job: &Job) -> BTreeMap<String, String> {
+    let mut texts = BTreeMap::new();
+    if let Ok(document) = serde_json::to_value(job) {
+        gather("", "", &document, job.units, &mut texts);
+    }
+    texts
+}
+
+fn gather(path: &str, name: &str, value: &Value, units: Units, texts: &mut BTreeMap<String, String>) {
+    match value {
+        Value::Number(number) => {
+            let text = field(name, number.as_f64().unwrap_or(f64::NAN), units);
+            texts.insert(path.to_owned(), text);
+        }
+        Value::Array(items) => {
+            for (index, item) in items.iter().enumerate() {
+                gather(&format!("{path}/{index}"), name, item, units, texts);
+            }
+        }
+        Value::Object(members) => {
+            for (member, item) in members {
+                gather(&format!("{path}/{member}"), member, item, units, texts);
+            }
+        }
+        _ => {}
+    }
+}
+
+/// What to write for a number that is none, or beyond anything real.
+fn odd(value: f64, unit: &str) -> Option<String> {
+    if !value.is_finite() {
+        return Some(NOT_A_NUMBER.to_owned());
+    }
+    (value.abs() > LARGEST_SHOWN).then(|| format!("{value:e} {unit}").trim_end().to_owned())
+}
+
+fn metric_length(millimetres: f64, negative: bool) -> String {
+    let sign = minus(negative && millimetres > 0.0);
+    if millimetres < 1000.0 {
+        format!("{sign}{millimetres} mm")
+    } else {
+        format!("{sign}{:.3} m", millimetres / 1000.0)
+    }
+}
+
+/// A length of so many marks of the tape: feet where there are any, then inches.
+fn feet_and_inches(marks: f64, negative: bool, units: Units) -> String {
+    let marks_a_foot = 12.0 * fraction(units);
+    let feet = (marks / marks_a_foot).floor();
+    if feet == 0.0 {
+        return inches(marks, negative, units);
+    }
+    let rest = marks - feet * marks_a_foot;
+    // `8' 0 1/2"` rather than `8' 1/2"`: a naught where the inches stand is not mistaken for a slip.
+    let naught = if rest > 0.0 && rest < fraction(units) { "0 " } else { "" };
+    format!("{}{feet}' {naught}{}", minus(negative), inches(rest, false, units))
+}
+
+fn inches(marks: f64, negative: bool, units: Units) -> String {
+    let sign = minus(negative && marks > 0.0);
+    let whole = (marks / fraction(units)).floor();
+    let (mut over, mut under) = (marks - whole * fraction(units), fraction(units));
+    while over > 0.0 && over % 2.0 == 0.0 && under % 2.0 == 0.0 {
+        (over, under) = (over / 2.0, under / 2.0);
+    }
+    match (whole == 0.0, over == 0.0) {
+        (_, true) => format!("{sign}{whole}\""),
+        (true, false) => format!("{sign}{over}/{under}\""),
+        (false, false) => format!("{sign}{whole} {over}/{under}\""),
+    }
+}
+
+/// Uncertainties are far finer than a mark of the tape.
+fn sigma_length(value_m: f64, units: Units) -> String {
+    match units.system {
+        UnitSystem::Metric if value_m.abs() < 0.9995 => format!("{} mm", trimmed(value_m * 1000.0, 2)),
+        UnitSystem::Metric => format!("{} m", trimmed(value_m, 4)),
+        UnitSystem::Imperial => format!("{}\"", trimmed(value_m / INCH_M, 4)),
+    }
+}
+
+fn padded_bearing(value_deg: f64) -> String {
+    let text = trimmed(value_deg, 3);
+    let whole = text.find('.').unwrap_or(text.len());
+    let zeros = if value_deg < 0.0 { "" } else { "000".get(whole.min(3)..).unwrap_or("") };
+    format!("{zeros}{text}°")
+}
+
+/// Decimals for an entered angle: a place on Earth keeps its metres (1e-5° is about a metre).
+fn finest(value: f64, usual: usize) -> usize {
+    let rounded = (value * 1000.0).round() / 1000.0;
+    if (rounded - value).abs() > 1e-9 { 6 } else { usual }
+}
+
+fn fraction(units: Units) -> f64 {
+    f64::from(units.inch_fraction.max(1))
+}
+
+fn minus(negative: bool) -> &'static str {
+    if negative { "−" } else { "" }
+}
+
+/// With so many decimals, and no minus sign before a zero.
+fn fixed(value: f64, decimals: usize) -> String {
+    let text = format!("{:.decimals$}", value.abs());
+    let zero = text.bytes().all(|byte| byte == b'0' || byte == b'.');
+    format!("{}{text}", minus(value < 0.0 && !zero))
+}
+
+/// With at most so many decimals, trailing zeros left out.
+fn trimmed(value: f64, decimals: usize) -> String {
+    let text = fixed(value, decimals);
+    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const METRIC: Units = Units { system: UnitSystem::Metric, inch_fraction: 16 };
+    const SIXTEENTHS: Units = Units { system: UnitSystem::Imperial, inch_fraction: 16 };
+    const QUARTERS: Units = Units { system: UnitSystem::Imperial, inch_fraction: 4 };
+
+    #[test]
+    fn metric_lengths() {
+        let check = |value_m: f64, expected: &str| assert_eq!(length(value_m, METRIC), expected);
+        check(2.54, "2.540 m");
+        check(0.1785, "179 mm");
+        check(0.9996, "1.000 m");
+        check(0.0, "0 mm");
+        check(-0.0001, "0 mm");
+        check(-1.5, "−1.500 m");
+        check(f64::NAN, "not known");
+        check(1e308, "1e308 m");
+    }
+
+    #[test]
+    fn imperial_lengths_reduce_and_carry() {
+        let check = |inches: f64, expected: &str| assert_eq!(length(inches * INCH_M, SIXTEENTHS), expected);
+        check(100.5, "8' 4 1/2\"");
+        check(0.75, "3/4\"");
+        check(11.0 + 63.0 / 64.0, "1' 0\"");
+        check(96.5, "8' 0 1/2\"");
+        check(0.0, "0\"");
+        check(-0.01, "0\"");
+        check(-18.0, "−1' 6\"");
+        check(7.0 + 1.0 / 16.0, "7 1/16\"");
+        assert_eq!(length(7.1 * INCH_M, QUARTERS), "7\"");
+    }
+
+    #[test]
+    fn small_lengths() {
+        assert_eq!(length_small(48.3, METRIC), "48.3 mm");
+        assert_eq!(length_small(38.1, SIXTEENTHS), "1 1/2\"");
+        assert_eq!(length_small(33.401, SIXTEENTHS), "1.315\"");
+    }
+
+    #[test]
+    fn other_quantities() {
+        assert_eq!(bearing(45.0), "045.0°");
+        assert_eq!(bearing(359.96), "000.0°");
+        assert_eq!(angle(-7.04), "−7.0°");
+        assert_eq!(angle(-0.01), "0.0°");
+        assert_eq!(force(100.0, SIXTEENTHS), "22.5 lbf");
+        assert_eq!(force(1500.0, METRIC), "1.5 kN");
+        assert_eq!(voltage(0.4), "400 V");
+        assert_eq!(voltage(11.0), "11 kV");
+        assert_eq!(mass(12.34, METRIC), "12.3 kg");
+        assert_eq!(interval(Quantity::LengthM { value: 0.0051 }, METRIC), "± 6 mm");
+        assert_eq!(interval(Quantity::LengthM { value: 0.005 }, METRIC), "± 5 mm");
+        assert_eq!(interval(Quantity::LengthM { value: 0.0001 }, SIXTEENTHS), "± 1/16\"");
+    }
+
+    #[test]
+    fn entered_numbers_are_recognised() {
+        let check = |name: &str, value: f64, expected: &str| assert_eq!(field(name, value, METRIC), expected);
+        check("bearing_deg", 45.5, "045.5°");
+        check("bearing_deg", 225.0, "225°");
+        check("front_bearing_deg", 0.0, "000°");
+        check("slope_deg", -7.25, "−7.25°");
+        check("latitude_deg", 47.123456, "47.123456°");
+        check("tape_sigma_m", 0.0005, "0.5 mm");
+        check("tape_sigma_mm_per_m", 1.0, "1 mm/m");
+        check("count", 24.0, "24");
+        assert_eq!(field("mass_g_per_m", 25.0, SIXTEENTHS), "1.68 lb/100 ft");
+    }
+}
