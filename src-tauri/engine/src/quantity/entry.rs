@@ -1,1 +1,619 @@
-//! Reads a length, an angle, a force or a voltage as a person writes it.
+//! Reads a length, an angle, a force or a voltage as a person writes it: `8' 4 1/2"`, `2.54 m`, `N45E`, `1:8`.
+//!
+//! The field's unit suffix says what is read. A bare number is in the user's main unit for that field:
+//!
+//! | suffix | metric | imperial |
+//! |---|---|---|
+//! | `_m` | metres | feet |
+//! | `_mm` | millimetres | inches |
+//! | `_n` | newtons | pounds-force |
+//! | `_kg` | kilograms | pounds |
+//! | `_g_per_m` | grams a metre | pounds per hundred feet |
+//! | `_deg`, `_kv`, `_percent`, `_mm_per_m` | as named | as named |
+
+use super::convert::{
+    FOOT_M, INCH_M, POUND_FORCE_N, POUND_KG, POUND_PER_100_FEET_G_PER_M, STANDARD_GRAVITY, YARD_M,
+};
+use crate::job::{FieldError, UnitSystem, Units, split_unit};
+use crate::numerics::real::atan_deg;
+
+/// Reads what the user typed into a field, in the unit of the field's name.
+///
+/// # Units
+/// `field` is a field's name or JSON pointer; the answer is in the unit of its suffix (`_m`, `_mm`, `_deg`, …).
+///
+/// # Errors
+/// Text that is not such a quantity: what was given, with examples of what is understood.
+///
+/// # Examples
+/// ```
+/// use mastwright_engine::job::{UnitSystem, Units};
+/// use mastwright_engine::quantity::entry::read_quantity;
+/// let units = Units { system: UnitSystem::Imperial, inch_fraction: 16 };
+/// let reach_m = read_quantity("/rig/base/front_reach_m", "4' 2\"", units).unwrap();
+/// assert!((reach_m - 1.27).abs() < 1e-12);
+/// ```
+pub fn read_quantity(field: &str, text: &str, units: Units) -> Result<f64, FieldError> {
+    let name = field.rsplit('/').next().unwrap_or(field);
+    let (stem, suffix) = split_unit(name);
+    let kind = Kind::of(stem, suffix);
+    tidy(text, units)
+        .and_then(|tidied| kind.read(&tidied, units))
+        .filter(|value| value.is_finite())
+        .ok_or_else(|| FieldError::new(field, given(text), kind.examples(units)))
+}
+
+fn given(text: &str) -> String {
+    let text = text.trim();
+    if text.is_empty() {
+        return "nothing".to_owned();
+    }
+    let short: String = text.chars().take(40).collect();
+    if short.len() < text.len() { format!("“{short}…”") } else { format!("“{short}”") }
+}
+
+/// What a field holds.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Kind {
+    Length {
+        in_mm: bool,
+    },
+    Bearing,
+    /// An angle to the horizontal, which may be given as a grade.
+    Slope,
+    /// Latitude or declination and the like, which may name its side.
+    Sided,
+    Angle,
+    Force,
+    Voltage,
+    Mass,
+    Percent,
+    MassPerLength,
+    MillimetresPerMetre,
+    Number,
+}
+
+impl Kind {
+    fn of(stem: &str, suffix: &str) -> Self {
+        match suffix {
+            "_m" => Kind::Length { in_mm: false },
+            "_mm" => Kind::Length { in_mm: true },
+            "_deg" if stem.contains("sigma") => Kind::Angle,
+            "_deg" if stem.contains("bearing") => Kind::Bearing,
+            "_deg" if stem.contains("slope") || stem.contains("angle") => Kind::Slope,
+            "_deg" if ["latitude", "longitude", "declination"].contains(&stem) => Kind::Sided,
+            "_deg" => Kind::Angle,
+            "_n" => Kind::Force,
+            "_kv" => Kind::Voltage,
+            "_kg" => Kind::Mass,
+            "_percent" => Kind::Percent,
+            "_g_per_m" => Kind::MassPerLength,
+            "_mm_per_m" => Kind::MillimetresPerMetre,
+            _ => Kind::Number,
+        }
+    }
+
+    fn read(self, text: &str, units: Units) -> Option<f64> {
+        match self {
+            Kind::Length { in_mm } => read_length(text, in_mm, units),
+            Kind::Bearing => read_bearing(text),
+            Kind::Slope => read_slope(text),
+            Kind::Sided => read_sided(text),
+            Kind::Angle => signed(text, degrees),
+            _ => signed(text, |cursor| {
+                let value = cursor.number()?;
+                Some(value * self.factor(&cursor.rest(), units)?)
+            }),
+        }
+    }
+
+    /// What one of the written unit is in the field's unit.
+    fn factor(self, unit: &str, units: Units) -> Option<f64> {
+        let imperial = units.system == UnitSystem::Imperial;
+        match (self, unit) {
+            (Kind::Force, "") => Some(if imperial { POUND_FORCE_N } else { 1.0 }),
+            (Kind::Force, "n" | "newton" | "newtons") => Some(1.0),
+            (Kind::Force, "kn") => Some(1000.0),
+            (Kind::Force, "dan") => Some(10.0),
+            (Kind::Force, "lbf" | "lb" | "lbs" | "pounds") => Some(POUND_FORCE_N),
+            (Kind::Force, "kgf" | "kp") => Some(STANDARD_GRAVITY),
+            (Kind::Voltage, "" | "kv") => Some(1.0),
+            (Kind::Voltage, "v" | "volt" | "volts") => Some(0.001),
+            (Kind::Mass, "") => Some(if imperial { POUND_KG } else { 1.0 }),
+            (Kind::Mass, "kg") => Some(1.0),
+            (Kind::Mass, "g") => Some(0.001),
+            (Kind::Mass, "lb" | "lbs" | "pounds") => Some(POUND_KG),
+            (Kind::Percent, "" | "%") => Some(1.0),
+            (Kind::MassPerLength, "") => Some(if imperial { POUND_PER_100_FEET_G_PER_M } else { 1.0 }),
+            (Kind::MassPerLength, "g/m" | "kg/km") => Some(1.0),
+            (Kind::MassPerLength, "kg/m") => Some(1000.0),
+            (Kind::MassPerLength, "kg/100m") => Some(10.0),
+            (Kind::MassPerLength, "lb/100ft" | "lbs/100ft") => Some(POUND_PER_100_FEET_G_PER_M),
+            (Kind::MassPerLength, "lb/ft" | "lbs/ft") => Some(100.0 * POUND_PER_100_FEET_G_PER_M),
+            (Kind::MillimetresPerMetre, "" | "mm/m") => Some(1.0),
+            (Kind::Number, "") => Some(1.0),
+            _ => None,
+        }
+    }
+
+    fn examples(self, units: Units) -> &'static str {
+        let imperial = units.system == UnitSystem::Imperial;
+        match self {
+            Kind::Length { in_mm: false } if imperial => {
+                "a length such as 8' 4 1/2\", 100 in, 6.5 (feet), 2.54 m or 254 cm"
+            }
+            Kind::Length { in_mm: false } => "a length such as 2.54 (metres), 254 cm, 2540 mm or 8' 4 1/2\"",
+            Kind::Length { in_mm: true } if imperial => {
+                "a length such as 1 1/2 (inches), 0.113\", 38 mm or 3.8 cm"
+            }
+            Kind::Length { in_mm: true } => "a length such as 38 (millimetres), 3.8 cm or 1 1/2\"",
+            Kind::Bearing => "a bearing from 0 to 360° such as 045, 225.5, 12°30', N45E, S 45 W or NE",
+            Kind::Slope => {
+                "an angle such as 7, 7.5° or 12°30', or a grade such as 12 %, 1:8 or 1 in 8 (rise to run)"
+            }
+            Kind::Sided => "an angle such as 3.5, −3.5°, 3°30' E or 3.5 W",
+            Kind::Angle => "an angle such as 30, −7.5° or 12°30'",
+            Kind::Force if imperial => "a force such as 25 (pounds-force), 25 lbf, 110 N or 11 kgf",
+            Kind::Force => "a force such as 110 (newtons), 1.1 kN, 11 kgf or 25 lbf",
+            Kind::Voltage => "a voltage such as 11 (kilovolts), 11 kV or 400 V",
+            Kind::Mass if imperial => "a mass such as 25 (pounds), 25 lb or 11 kg",
+            Kind::Mass => "a mass such as 11 (kilograms), 11 kg, 500 g or 25 lb",
+            Kind::Percent => "a percentage such as 2.5 or 2.5 %",
+            Kind::MassPerLength if imperial => {
+                "a mass per length such as 1.7 (pounds per 100 feet), 1.7 lb/100 ft or 25 g/m"
+            }
+            Kind::MassPerLength => {
+                "a mass per length such as 25 (grams a metre), 25 g/m, 2.5 kg/100 m or 1.7 lb/100 ft"
+            }
+            Kind::MillimetresPerMetre => "millimetres in each metre, such as 1 or 1.5 mm/m",
+            Kind::Number => "a number such as 3 or 2.5",
+        }
+    }
+}
+
+/// The text with one spelling for each sign, in lower case; none where a comma could mean two things.
+fn tidy(text: &str, units: Units) -> Option<String> {
+    let mut tidied = String::with_capacity(text.len());
+    for sign in text.trim().chars() {
+        match sign {
+            '′' | '’' | '‘' | '´' | '`' => tidied.push('\''),
+            '″' | '”' | '“' | '„' => tidied.push('"'),
+            '−' | '–' | '‐' | '‑' => tidied.push('-'),
+            'º' | '˚' => tidied.push('°'),
+            '⁄' | '∕' => tidied.push('/'),
+            '∶' => tidied.push(':'),
+            other if other.is_whitespace() => tidied.push(' '),
+            other => match vulgar_fraction(other) {
+                Some(fraction) => tidied.push_str(fraction),
+                None => tidied.extend(other.to_lowercase()),
+            },
+        }
+    }
+    let tidied = tidied.replace("''", "\"");
+    decimal_point(&tidied, units)
+}
+
+/// Unicode's vulgar fractions, with a space before so that `4½` reads `4 1/2`.
+fn vulgar_fraction(sign: char) -> Option<&'static str> {
+    Some(match sign {
+        '½' => " 1/2",
+        '¼' => " 1/4",
+        '¾' => " 3/4",
+        '⅛' => " 1/8",
+        '⅜' => " 3/8",
+        '⅝' => " 5/8",
+        '⅞' => " 7/8",
+        '⅓' => " 1/3",
+        '⅔' => " 2/3",
+        _ => return None,
+    })
+}
+
+/// A decimal comma becomes a point. `1,250` is one and a quarter in metric use and twelve hundred and fifty in
+/// imperial use, so the latter refuses it rather than guess.
+fn decimal_point(text: &str, units: Units) -> Option<String> {
+    let mut pieces = text.split(',');
+    let (whole, decimals) = (pieces.next().unwrap_or(""), pieces.next());
+    let Some(decimals) = decimals else { return Some(text.to_owned()) };
+    let digits = decimals.bytes().take_while(u8::is_ascii_digit).count();
+    let between_digits = whole.ends_with(|c: char| c.is_ascii_digit()) && digits > 0;
+    let could_be_thousands = digits == 3 && units.system == UnitSystem::Imperial;
+    let only_mark = pieces.next().is_none() && !text.contains('.');
+    (between_digits && only_mark && !could_be_thousands).then(|| format!("{whole}.{decimals}"))
+}
+
+/// Walks along tidied text.
+struct Cursor<'a> {
+    left: &'a str,
+}
+
+impl<'a> Cursor<'a> {
+    fn skip_spaces(&mut self) {
+        self.left = self.left.trim_start();
+    }
+
+    /// Takes this sign if it comes next.
+    fn sign(&mut self, sign: char) -> bool {
+        self.skip_spaces();
+        match self.left.strip_prefix(sign) {
+            Some(left) => {
+                self.left = left;
+                true
+            }
+            None => false,
+        }
+    }
+
+    fn at_end(&mut self) -> bool {
+        self.skip_spaces();
+        self.left.is_empty()
+    }
+
+    /// A run of letters, possibly none.
+    fn letters(&mut self) -> &'a str {
+        self.skip_spaces();
+        let end = self.left.find(|c: char| !c.is_alphabetic()).unwrap_or(self.left.len());
+        let (letters, left) = self.left.split_at(end);
+        self.left = left;
+        letters
+    }
+
+    /// All that is left, without its spaces.
+    fn rest(&mut self) -> String {
+        let rest = self.left.replace(' ', "");
+        self.left = "";
+        rest
+    }
+
+    /// Digits with at most one point among them.
+    fn decimal(&mut self) -> Option<f64> {
+        self.skip_spaces();
+        let end = self.left.find(|c: char| !c.is_ascii_digit() && c != '.').unwrap_or(self.left.len());
+        let (digits, left) = self.left.split_at(end);
+        let value = digits.parse().ok()?;
+        self.left = left;
+        Some(value)
+    }
+
+    /// A number, perhaps with a fraction: `6`, `6.5`, `1/2`, `6 1/2`, `6-1/2`.
+    fn number(&mut self) -> Option<f64> {
+        let first = self.decimal()?;
+        if let Some(under) = self.over() {
+            return under.filter(|under| *under != 0.0).map(|under| first / under);
+        }
+        let mut ahead = Cursor { left: self.left };
+        let dashed = ahead.sign('-');
+        let part = ahead.decimal().and_then(|over| Some((over, ahead.over()?)));
+        match part {
+            // Only a proper fraction belongs to the number before it.
+            Some((over, Some(under))) if over < under && first.fract() == 0.0 => {
+                self.left = ahead.left;
+                Some(first + over / under)
+            }
+            Some(_) => None,
+            None if dashed => Some(first),
+            None => Some(first),
+        }
+    }
+
+    /// What a fraction is over, where a stroke and digits come next: `Some(None)` for a stroke without digits.
+    fn over(&mut self) -> Option<Option<f64>> {
+        self.sign('/').then(|| self.decimal())
+    }
+}
+
+/// Reads text with an optional sign; all of it must be understood.
+fn signed(text: &str, read: impl Fn(&mut Cursor) -> Option<f64>) -> Option<f64> {
+    let mut cursor = Cursor { left: text };
+    let negative = cursor.sign('-');
+    if !negative {
+        cursor.sign('+');
+    }
+    let value = read(&mut cursor)?;
+    cursor.at_end().then_some(if negative { -value } else { value })
+}
+
+/// Units of length, largest first: the parts of a mixed length come in this order.
+const LENGTH_UNITS: [(&[&str], f64); 6] = [
+    (&["yd", "yard", "yards"], YARD_M),
+    (&["ft", "foot", "feet", "'"], FOOT_M),
+    (&["in", "inch", "inches", "ins", "\""], INCH_M),
+    (&["m", "metre", "metres", "meter", "meters"], 1.0),
+    (&["cm"], 0.01),
+    (&["mm"], 0.001),
+];
+const FEET: usize = 1;
+const INCHES: usize = 2;
+const METRES: usize = 3;
+const MILLIMETRES: usize = 5;
+
+fn read_length(text: &str, in_mm: bool, units: Units) -> Option<f64> {
+    let bare = match (units.system, in_mm) {
+        (UnitSystem::Metric, false) => METRES,
+        (UnitSystem::Metric, true) => MILLIMETRES,
+        (UnitSystem::Imperial, false) => FEET,
+        (UnitSystem::Imperial, true) => INCHES,
+    };
+    let metres = signed(text, |cursor| length_parts(cursor, bare))?;
+    // Millimetres by division, not by a second multiplication: 38 mm must come back as 38, not 38.000000000000004.
+    Some(if in_mm { (metres * 1e12).round() / 1e9 } else { metres }).filter(|value| value.is_finite())
+}
+
+fn length_parts(cursor: &mut Cursor, bare: usize) -> Option<f64> {
+    let mut total_m = 0.0;
+    let mut last: Option<usize> = None;
+    loop {
+        let value = cursor.number()?;
+        let unit = match length_unit(cursor)? {
+            Some(unit) => unit,
+            // `8' 4`: what follows named feet is inches; `8 4` could be anything.
+            None if last == Some(FEET) => INCHES,
+            None if last.is_none() && cursor.at_end() => bare,
+            None => return None,
+        };
+        // Feet with inches, metres with centimetres, never metres with inches.
+        if last.is_some_and(|last| unit <= last || (last < METRES) != (unit < METRES)) {
+            return None;
+        }
+        total_m += value * LENGTH_UNITS.get(unit)?.1;
+        last = Some(unit);
+        // The dash of `8'-4"`.
+        let dashed = cursor.sign('-');
+        if cursor.at_end() {
+            return (!dashed).then_some(total_m);
+        }
+    }
+}
+
+/// The index of the unit that comes next: `Some(None)` for none, `None` for an unknown one.
+fn length_unit(cursor: &mut Cursor) -> Option<Option<usize>> {
+    let found = |written: &str| LENGTH_UNITS.iter().position(|(spellings, _)| spellings.contains(&written));
+    for quote in ['\'', '"'] {
+        if cursor.sign(quote) {
+            return Some(found(quote.encode_utf8(&mut [0; 4])));
+        }
+    }
+    let written = cursor.letters();
+    if written.is_empty() {
+        return Some(None);
+    }
+    let unit = found(written)?;
+    cursor.sign('.'); // `ft.`, `in.`
+    Some(Some(unit))
+}
+
+/// Degrees, with minutes and seconds where given: `12`, `12.5°`, `12°30'`, `12° 30' 15"`.
+fn degrees(cursor: &mut Cursor) -> Option<f64> {
+    let mut value = cursor.number()?;
+    if !cursor.sign('°') {
+        match cursor.left.trim_start().strip_prefix("deg") {
+            Some(left) => cursor.left = left.strip_prefix("rees").unwrap_or(left),
+            None => return Some(value),
+        }
+    }
+    for (sign, parts_a_degree) in [('\'', 60.0), ('"', 3600.0)] {
+        let mut ahead = Cursor { left: cursor.left };
+        let Some(part) = ahead.number() else { break };
+        if !ahead.sign(sign) {
+            break;
+        }
+        if part >= 60.0 {
+            return None;
+        }
+        value += part / parts_a_degree;
+        cursor.left = ahead.left;
+    }
+    Some(value)
+}
+
+fn read_bearing(text: &str) -> Option<f64> {
+    if let Some(point) = COMPASS_POINTS.iter().position(|point| *point == text.replace([' ', '-'], "")) {
+        return Some(point as f64 * 22.5);
+    }
+    let mut cursor = Cursor { left: text };
+    let south = match text.chars().next()? {
+        'n' => false,
+        's' => true,
+        _ => {
+            let value = degrees(&mut cursor)?;
+            return (cursor.at_end() && value <= 360.0).then_some(value);
+        }
+    };
+    cursor.left = text.get(1..)?;
+    read_quadrant(&mut cursor, south)
+}
+
+/// The sixteen points of the compass, 22.5° apart.
+const COMPASS_POINTS: [&str; 16] =
+    ["n", "nne", "ne", "ene", "e", "ese", "se", "sse", "s", "ssw", "sw", "wsw", "w", "wnw", "nw", "nnw"];
+
+/// A surveyor's bearing, as `S 45 W`: so many degrees from south towards west.
+fn read_quadrant(cursor: &mut Cursor, south: bool) -> Option<f64> {
+    let value = degrees(cursor).filter(|value| *value <= 90.0)?;
+    let west = match cursor.letters() {
+        "e" => false,
+        "w" => true,
+        _ => return None,
+    };
+    let bearing = match (south, west) {
+        (false, false) => value,
+        (true, false) => 180.0 - value,
+        (true, true) => 180.0 + value,
+        (false, true) => (360.0 - value) % 360.0,
+    };
+    cursor.at_end().then_some(bearing)
+}
+
+/// An angle to the horizontal, or a grade: grade = rise / run = tan of the angle.
+fn read_slope(text: &str) -> Option<f64> {
+    signed(text, |cursor| {
+        let mut ahead = Cursor { left: cursor.left };
+        let value = ahead.number()?;
+        let grade = if ahead.sign('%') {
+            value / 100.0
+        } else if ahead.sign(':') || ahead.letters() == "in" {
+            let run = ahead.number().filter(|run| *run > 0.0)?;
+            value / run
+        } else {
+            return degrees(cursor);
+        };
+        cursor.left = ahead.left;
+        Some(atan_deg(grade))
+    })
+}
+
+/// An angle that may name its side: north and east positive, south and west negative.
+fn read_sided(text: &str) -> Option<f64> {
+    let (number, negative) = match text.char_indices().next_back()? {
+        (at, 'n' | 'e') => (text.get(..at)?, false),
+        (at, 's' | 'w') => (text.get(..at)?, true),
+        _ => return signed(text, degrees),
+    };
+    let mut cursor = Cursor { left: number };
+    let value = degrees(&mut cursor)?;
+    cursor.at_end().then_some(if negative { -value } else { value })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const METRIC: Units = Units { system: UnitSystem::Metric, inch_fraction: 16 };
+    const IMPERIAL: Units = Units { system: UnitSystem::Imperial, inch_fraction: 16 };
+
+    fn check(field: &str, text: &str, units: Units, expected: f64) {
+        let read = read_quantity(field, text, units);
+        assert!(
+            read.as_ref().is_ok_and(|v| (v - expected).abs() < 1e-9),
+            "{field} {text}: {read:?}, not {expected}"
+        );
+    }
+
+    fn refused(field: &str, text: &str) {
+        for units in [METRIC, IMPERIAL] {
+            let read = read_quantity(field, text, units);
+            assert!(read.is_err(), "{field} {text}: {read:?}");
+        }
+    }
+
+    #[test]
+    fn lengths_as_people_write_them() {
+        for text in [
+            "8' 4 1/2\"",
+            "8 ft 4 1/2 in",
+            "8′ 4½″",
+            "8’4 1/2”",
+            "8'-4 1/2\"",
+            "8' 4.5''",
+            "100.5in",
+            "8ft. 4-1/2 in.",
+            "8' 4 1/2",
+        ] {
+            check("reach_m", text, METRIC, 100.5 * 0.0254);
+        }
+        for text in ["2.54 m", "254 cm", "2540mm", "2,54 m", "2 m 54 cm", "2540 MM", "100\""] {
+            check("reach_m", text, IMPERIAL, 2.54);
+        }
+        check("reach_m", "6", METRIC, 6.0);
+        check("reach_m", "6 1/2", IMPERIAL, 6.5 * 0.3048);
+        check("reach_m", "−1.5", METRIC, -1.5);
+        check("wall_mm", "38", METRIC, 38.0);
+        check("wall_mm", "1 1/2", IMPERIAL, 38.1);
+        check("wall_mm", "⅞\"", METRIC, 22.225);
+        check("wall_mm", "2,77", METRIC, 2.77);
+        check("reach_m", "2,540", METRIC, 2.54);
+    }
+
+    #[test]
+    fn lengths_that_could_mean_two_things_are_refused() {
+        for text in [
+            "",
+            "x",
+            "2 m 54",
+            "4 in 8 ft",
+            "2 m 3 in",
+            "1/0",
+            "3/",
+            "5 furlongs",
+            "1e3",
+            "--2",
+            "8' 4 3/2\"",
+            "1.2.3",
+            "1,2,3",
+            "1,200.5",
+            "8'-",
+            "NaN",
+            "inf",
+            "6 7",
+        ] {
+            refused("reach_m", text);
+        }
+        assert!(read_quantity("reach_m", "1,250", IMPERIAL).is_err());
+    }
+
+    #[test]
+    fn bearings() {
+        let check = |text: &str, expected: f64| check("/yard/slopes/0/bearing_deg", text, METRIC, expected);
+        check("045", 45.0);
+        check("45°", 45.0);
+        check("225.5", 225.5);
+        check("12°30'", 12.5);
+        check("12° 30′ 36″", 12.51);
+        check("N45E", 45.0);
+        check("S 45 W", 225.0);
+        check("s 45° e", 135.0);
+        check("N 12°30' W", 347.5);
+        check("N0W", 0.0);
+        check("SSW", 202.5);
+        check("360", 360.0);
+        for text in ["-5", "361", "N100E", "N45", "45 E", "N45E5", "12°60'", "north-ish", "NN", "12 30"] {
+            refused("bearing_deg", text);
+        }
+    }
+
+    #[test]
+    fn slopes_and_sides() {
+        check("slope_deg", "7", METRIC, 7.0);
+        check("slope_deg", "-7.5°", METRIC, -7.5);
+        check("slope_deg", "100 %", METRIC, 45.0);
+        // tan 7.125 016 3° = 0.125: a fall of one in eight.
+        check("slope_deg", "1:8", METRIC, 7.125_016_348_901_798);
+        check("slope_deg", "-1 in 8", METRIC, -7.125_016_348_901_798);
+        check("angle_deg", "12,5 %", METRIC, 7.125_016_348_901_798);
+        check("declination_deg", "3°30' W", METRIC, -3.5);
+        check("latitude_deg", "47.5 N", METRIC, 47.5);
+        check("guy_turn_deg", "-30 degrees", METRIC, -30.0);
+        for text in ["1:0", "1 in", "7 %%", "steep", "1:8:9"] {
+            refused("slope_deg", text);
+        }
+        refused("guy_turn_deg", "12%");
+    }
+
+    #[test]
+    fn forces_and_the_rest() {
+        check("tension_n", "25", METRIC, 25.0);
+        check("tension_n", "25", IMPERIAL, 25.0 * 4.448_221_615_260_5);
+        check("tension_n", "1.1 kN", IMPERIAL, 1100.0);
+        check("tension_n", "10 kgf", METRIC, 98.0665);
+        check("voltage_kv", "400 V", METRIC, 0.4);
+        check("voltage_kv", "11", METRIC, 11.0);
+        check("stretch_percent", "2.5 %", METRIC, 2.5);
+        check("mass_g_per_m", "2.5 kg / 100 m", METRIC, 25.0);
+        check("mass_g_per_m", "1 lb/100 ft", METRIC, 14.881_639_435_695_537);
+        check("tape_sigma_mm_per_m", "1 mm/m", METRIC, 1.0);
+        check("mass_kg", "2 lb", METRIC, 0.907_184_74);
+        check("count", "4", METRIC, 4.0);
+        refused("tension_n", "10 kg");
+        refused("voltage_kv", "high");
+        refused("count", "four");
+    }
+
+    #[test]
+    fn a_refusal_says_what_was_given_and_what_is_understood() {
+        let error = read_quantity("/rig/tubes/0/length_m", " about nine feet ", IMPERIAL)
+            .expect_err("it is no length");
+        assert_eq!(error.path, "/rig/tubes/0/length_m");
+        assert_eq!(error.given, "“about nine feet”");
+        assert!(error.allowed.contains("8' 4 1/2\""));
+    }
+}
