@@ -1,1 +1,251 @@
-//! guys layout
+//! Where each anchor of a guy level goes, by the rule that the user chose.
+
+use crate::ground::Ground;
+use crate::job::{AnchorRule, GuyLevel};
+use crate::numerics::real::{hypot, tan_deg};
+use crate::quantity::bearing;
+
+/// What the layout of one level needs to know.
+#[derive(Debug, Clone, Copy)]
+pub struct LevelOnGround<'a> {
+    pub ground: &'a Ground,
+    /// The mast's axis in plan.
+    pub mast: [f64; 2],
+    /// Level of the mast's foot.
+    pub foot_m: f64,
+    /// True bearing of the front leg.
+    pub front_bearing_deg: f64,
+    /// Turn of the first guy from the front leg, clockwise.
+    pub guy_turn_deg: f64,
+    pub level: &'a GuyLevel,
+    /// The located anchors of a level whose anchors are free; unused otherwise.
+    pub free_anchors: &'a [[f64; 2]],
+}
+
+/// Where one anchor goes.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct AnchorPoint {
+    pub at: [f64; 2],
+    pub ground_m: f64,
+    /// True bearing from the mast.
+    pub azimuth_deg: f64,
+    pub radius_m: f64,
+}
+
+/// Why a guy has no anchor.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum NoAnchor {
+    /// The ground falls away as steeply as the rope comes down.
+    RopeNeverMeetsGround,
+    /// The ground at the collar is already above the rope.
+    GroundAboveAttachment,
+    /// The anchor is under the collar: no room for a rope.
+    UnderCollar,
+    /// No point at that tape along the ground.
+    TapeNotReached,
+}
+
+/// The anchors of a level in the order of its guys, each found or with the reason why not.
+pub fn anchors(input: &LevelOnGround) -> Vec<Result<AnchorPoint, NoAnchor>> {
+    match &input.level.anchors {
+        AnchorRule::Free { .. } => input.free_anchors.iter().map(|&at| input.free_anchor(at)).collect(),
+        rule => (0..input.level.count).map(|i| input.ruled_anchor(rule, i)).collect(),
+    }
+}
+
+/// How far to look for the anchor of a guy at a given angle, in heights of its attachment.
+const FARTHEST_HEIGHTS: f64 = 12.0;
+/// Parts into which that stretch is cut to find the first crossing of rope and ground.
+const PARTS: u32 = 96;
+
+impl LevelOnGround<'_> {
+    fn collar_m(&self) -> f64 {
+        self.level.collar_radius_mm / 1000.0
+    }
+
+    fn azimuth_deg(&self, i: u8) -> f64 {
+        let part = 360.0 * f64::from(i) / f64::from(self.level.count.max(1));
+        bearing::wrap_360(self.front_bearing_deg + self.guy_turn_deg + part)
+    }
+
+    fn ruled_anchor(&self, rule: &AnchorRule, i: u8) -> Result<AnchorPoint, NoAnchor> {
+        let azimuth_deg = self.azimuth_deg(i);
+        let toward = bearing::unit(azimuth_deg);
+        let radius_m = match *rule {
+            AnchorRule::EqualRadius { radius_m } => radius_m,
+            AnchorRule::EqualTape { tape_m } => self.radius_at_tape(toward, tape_m)?,
+            AnchorRule::EqualAngle { angle_deg } => self.radius_at_angle(toward, angle_deg)?,
+            AnchorRule::Free { .. } => return Err(NoAnchor::TapeNotReached), // handled by `anchors`
+        };
+        if radius_m > self.collar_m() {
+            let at = self.along(toward, radius_m);
+            Ok(AnchorPoint { at, ground_m: self.ground.height(at), azimuth_deg, radius_m })
+        } else {
+            Err(NoAnchor::UnderCollar)
+        }
+    }
+
+    fn free_anchor(&self, at: [f64; 2]) -> Result<AnchorPoint, NoAnchor> {
+        let [east, north] = [at[0] - self.mast[0], at[1] - self.mast[1]];
+        let radius_m = hypot(east, north);
+        if radius_m > self.collar_m() && radius_m > 0.0 {
+            let azimuth_deg = bearing::of_vector(east, north);
+            Ok(AnchorPoint { at, ground_m: self.ground.height(at), azimuth_deg, radius_m })
+        } else {
+            Err(NoAnchor::UnderCollar)
+        }
+    }
+
+    fn along(&self, toward: [f64; 2], radius_m: f64) -> [f64; 2] {
+        [self.mast[0] + radius_m * toward[0], self.mast[1] + radius_m * toward[1]]
+    }
+
+    /// Height of the ground above a rope that leaves the collar at this angle and ends the eye's height up.
+    fn ground_over_rope_m(&self, toward: [f64; 2], slope: f64, radius_m: f64) -> f64 {
+        let rope_m = self.foot_m + self.level.attach_height_m - slope * (radius_m - self.collar_m());
+        self.ground.height(self.along(toward, radius_m)) + self.level.anchor_eye_height_m - rope_m
+    }
+
+    /// The first place going outwards where a rope at the angle meets the ground (raised by the eye's height).
+    fn radius_at_angle(&self, toward: [f64; 2], angle_deg: f64) -> Result<f64, NoAnchor> {
+        let slope = tan_deg(angle_deg);
+        let over = |radius_m: f64| self.ground_over_rope_m(toward, slope, radius_m);
+        let collar_m = self.collar_m();
+        let start = over(collar_m);
+        if start >= 0.0 {
+            return Err(NoAnchor::GroundAboveAttachment);
+        }
+        if self.ground.surface.is_none() {
+            // On a plane the gap closes at one rate: ground's rise outwards + rope's fall.
+            let [east, north] = self.ground.gradient(self.mast);
+            let closing = east * toward[0] + north * toward[1] + slope;
+            let radius_m = collar_m - start / closing;
+            return if closing > 0.0 && radius_m - collar_m <= self.farthest_m() {
+                Ok(radius_m)
+            } else {
+                Err(NoAnchor::RopeNeverMeetsGround)
+            };
+        }
+        self.first_crossing(collar_m, over).ok_or(NoAnchor::RopeNeverMeetsGround)
+    }
+
+    fn farthest_m(&self) -> f64 {
+        FARTHEST_HEIGHTS * self.level.attach_height_m
+    }
+
+    /// First root outwards of a function that is negative at `from_m`: march, then bisect.
+    fn first_crossing(&self, from_m: f64, f: impl Fn(f64) -> f64) -> Option<f64> {
+        let part_m = self.farthest_m() / f64::from(PARTS);
+        let reached = (1..=PARTS).find(|&i| f(from_m + part_m * f64::from(i)) >= 0.0)?;
+        let mut high = from_m + part_m * f64::from(reached);
+        let mut low = high - part_m;
+        for _ in 0..60 {
+            let middle = 0.5 * (low + high);
+            if f(middle) < 0.0 { low = middle } else { high = middle }
+        }
+        Some(0.5 * (low + high))
+    }
+
+    /// Plan distance at which a taut tape along the ground reads `tape_m`.
+    fn radius_at_tape(&self, toward: [f64; 2], tape_m: f64) -> Result<f64, NoAnchor> {
+        let [east, north] = self.ground.gradient(self.mast);
+        let rise = east * toward[0] + north * toward[1];
+        Ok(tape_m / hypot(1.0, rise))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::ground::Plane;
+    use crate::job::Rope;
+    use crate::numerics::real::atan2_deg;
+
+    fn level(anchors: AnchorRule) -> GuyLevel {
+        GuyLevel {
+            id: "upper".into(),
+            name: "Upper".into(),
+            attach_height_m: 5.0,
+            collar_radius_mm: 60.0,
+            count: 3,
+            anchors,
+            anchor_eye_height_m: 0.1,
+            rope: Rope {
+                name: "rope".into(),
+                diameter_mm: 6.0,
+                mass_g_per_m: 25.0,
+                stretch_percent: 3.0,
+                stretch_at_n: 1000.0,
+            },
+            tension_n: 150.0,
+            upper_end_m: 0.3,
+            lower_end_m: 1.0,
+        }
+    }
+
+    fn plane(gradient: [f64; 2]) -> Ground {
+        let plane = Plane { height_0_m: 1.0, gradient, covariance: [[0.0; 3]; 3] };
+        Ground { plane, surface: None }
+    }
+
+    fn on<'a>(ground: &'a Ground, level: &'a GuyLevel) -> LevelOnGround<'a> {
+        let mast = [2.0, 3.0];
+        let foot_m = ground.height(mast) + 0.2;
+        LevelOnGround {
+            ground,
+            mast,
+            foot_m,
+            front_bearing_deg: 200.0,
+            guy_turn_deg: 30.0,
+            level,
+            free_anchors: &[],
+        }
+    }
+
+    #[test]
+    fn equal_angle_has_the_angle_on_any_slope() {
+        let (ground, level) = (plane([0.12, -0.2]), level(AnchorRule::EqualAngle { angle_deg: 45.0 }));
+        let input = on(&ground, &level);
+        for anchor in anchors(&input) {
+            let anchor = anchor.unwrap();
+            let rise = input.foot_m + 5.0 - anchor.ground_m - 0.1;
+            assert!((atan2_deg(rise, anchor.radius_m - 0.06) - 45.0).abs() < 1e-9);
+            // The march and bisection used on a surface find the plane's closed form.
+            let toward = bearing::unit(anchor.azimuth_deg);
+            let marched = input.first_crossing(0.06, |r| input.ground_over_rope_m(toward, 1.0, r)).unwrap();
+            assert!((marched - anchor.radius_m).abs() < 1e-9);
+        }
+    }
+
+    #[test]
+    fn azimuths_go_round_from_the_front_and_tape_is_shorter_in_plan() {
+        let (ground, level) = (plane([0.3, 0.0]), level(AnchorRule::EqualTape { tape_m: 4.0 }));
+        let found: Vec<_> = anchors(&on(&ground, &level)).into_iter().map(Result::unwrap).collect();
+        let azimuths: Vec<f64> = found.iter().map(|a| a.azimuth_deg).collect();
+        for (azimuth, expected) in azimuths.iter().zip([230.0, 350.0, 110.0]) {
+            assert!((azimuth - expected).abs() < 1e-9);
+        }
+        for anchor in found {
+            let tape = hypot(anchor.radius_m, anchor.ground_m - ground.height([2.0, 3.0]));
+            assert!((tape - 4.0).abs() < 1e-9);
+        }
+    }
+
+    #[test]
+    fn impossible_anchors_are_named() {
+        let steep = plane([0.0, -0.6]);
+        let flat_rope = level(AnchorRule::EqualAngle { angle_deg: 20.0 });
+        let mut input = on(&steep, &flat_rope);
+        (input.front_bearing_deg, input.guy_turn_deg) = (0.0, 0.0);
+        assert_eq!(anchors(&input)[0], Err(NoAnchor::RopeNeverMeetsGround)); // north falls at 31°
+        assert!(anchors(&input)[1].is_ok());
+        input.foot_m -= 20.0;
+        assert_eq!(anchors(&input)[0], Err(NoAnchor::GroundAboveAttachment));
+        let free = level(AnchorRule::Free { anchors: vec![] });
+        let mut input = on(&steep, &free);
+        let places = [[2.0, 3.01], [6.0, 3.0]];
+        input.free_anchors = &places;
+        assert_eq!(anchors(&input)[0], Err(NoAnchor::UnderCollar));
+        assert!((anchors(&input)[1].unwrap().azimuth_deg - 90.0).abs() < 1e-12);
+    }
+}

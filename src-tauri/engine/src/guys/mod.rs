@@ -2,5 +2,10 @@
 
 pub mod catenary;
 pub mod cut_length;
+mod findings;
+pub mod guy;
 pub mod layout;
 pub mod pluck;
+pub mod statics;
+
+pub use guy::{GuyInput, NorthCorrection, guys};

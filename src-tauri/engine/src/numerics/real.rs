@@ -1,7 +1,9 @@
 //! The elementary functions of the engine, all from `libm`, so that the desktop and the browser give the
 //! same bits. `sqrt` is exact by IEEE 754 everywhere, so `f64::sqrt` stays in use.
 
-pub use libm::{acos, asin, asinh, atan, atan2, cos, cosh, exp, hypot, log as ln, pow, sin, sinh, tan, tanh};
+pub use libm::{
+    acos, asin, asinh, atan, atan2, atanh, cbrt, cos, cosh, exp, hypot, log as ln, pow, sin, sinh, tan, tanh,
+};
 
 /// Sine of an angle in degrees.
 pub fn sin_deg(angle_deg: f64) -> f64 {
