@@ -1,1 +1,458 @@
-//! survey adjustment
+//! Plane network adjustment: unknown points from distances, bearings and coordinates, all weighted.
+//!
+//! Gauss–Newton on the observation equations. Distances may lie along sloping ground: the observation
+//! equation then measures on the plane, so that nothing has to be reduced beforehand and a later turn of the
+//! line is followed exactly.
+//!
+//! # References
+//! - Ghilani, *Adjustment Computations*, ch. 14 (distances), ch. 15 (azimuths), ch. 16 (networks), ch. 21
+//!   (standardised residuals). From memory; the trilateration example's inputs were read in the book's
+//!   companion sheet and stand in `tests/published/ghilani_trilateration.rs`.
+
+use crate::numerics::least_squares::{DMatrix, DVector, Fit, LeastSquaresError, solve};
+use crate::numerics::real::hypot;
+use crate::quantity::bearing;
+
+/// A point of the network, at its given or approximate place: (east, north) in metres.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct NetworkPoint {
+    pub at: [f64; 2],
+    pub fixed: bool,
+}
+
+/// One observation; points are given by their index.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Observation {
+    /// A distance along a plane of this gradient (dz/dx, dz/dy); `[0, 0]` for a horizontal distance.
+    Distance { from: usize, to: usize, distance_m: f64, gradient: [f64; 2], sigma_m: f64 },
+    /// A true bearing (surveyor's azimuth).
+    Bearing { from: usize, to: usize, bearing_deg: f64, sigma_deg: f64 },
+    /// Coordinates believed to `sigma_m` in each direction.
+    Coordinates { point: usize, at: [f64; 2], sigma_m: f64 },
+}
+
+/// Which number of an observation a residual is of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Part {
+    DistanceM,
+    BearingDeg,
+    EastM,
+    NorthM,
+}
+
+/// How far an observation lies from the adjusted network.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Residual {
+    /// Index of the observation.
+    pub observation: usize,
+    pub part: Part,
+    /// Observed minus computed, in metres or degrees by `part`.
+    pub value: f64,
+    /// The residual's own standard deviation, from its cofactor.
+    pub sigma: f64,
+    /// `value / sigma`; 0 where no other observation checks this one.
+    pub standardised: f64,
+    /// The share of an error in this observation that shows in `value`.
+    pub redundancy: f64,
+}
+
+/// The adjusted network.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Adjusted {
+    /// (east, north) of every point, fixed ones as given.
+    pub points: Vec<[f64; 2]>,
+    /// Joint covariance in m² with the sigmas taken as known: rows and columns 2i (east), 2i + 1 (north) of
+    /// point i; zero for fixed points.
+    pub covariance: DMatrix<f64>,
+    /// Change of the coordinates (rows as in `covariance`) with the plane's gradient (dz/dx, dz/dy), for
+    /// distances along the ground: what an error of the slope does to the network.
+    pub by_gradient: DMatrix<f64>,
+    pub residuals: Vec<Residual>,
+    pub degrees_of_freedom: usize,
+    /// S0²; none without redundancy.
+    pub variance_factor: Option<f64>,
+    pub iterations: usize,
+}
+
+impl Adjusted {
+    /// Covariance of one point in m², rows and columns east, north.
+    pub fn block(&self, point: usize) -> [[f64; 2]; 2] {
+        let (east, north) = (2 * point, 2 * point + 1);
+        let cell = |row, column| self.covariance[(row, column)];
+        [[cell(east, east), cell(east, north)], [cell(north, east), cell(north, north)]]
+    }
+}
+
+/// Why a network has no adjustment.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum AdjustmentError {
+    #[error("the observations do not hold the points {points:?} in place")]
+    Undetermined { points: Vec<usize> },
+    #[error("observation {observation} joins two points on one spot, or a point with itself")]
+    Coincident { observation: usize },
+    #[error("observation {observation} names a point that is not there")]
+    UnknownPoint { observation: usize },
+    #[error("observation {observation} is not finite or its sigma is not a positive number")]
+    BadObservation { observation: usize },
+    #[error("the observations contradict each other so much that no adjustment settles")]
+    DidNotSettle,
+}
+
+/// Gauss–Newton settles in four or five steps on any sensible yard; fifty is the end of patience.
+const MOST_ITERATIONS: usize = 50;
+/// Settled: no coordinate moves by more than this share of the network's size.
+const SETTLED: f64 = 1e-10;
+
+/// Adjusts a network by weighted least squares.
+///
+/// # Units
+/// Metres and degrees; any other length unit serves as well, if used throughout.
+///
+/// # Errors
+/// When a point is not held, two joined points coincide, a number is unusable, or the iteration does not settle.
+pub fn adjust(points: &[NetworkPoint], observations: &[Observation]) -> Result<Adjusted, AdjustmentError> {
+    check(points, observations)?;
+    let unknowns = Unknowns::of(points);
+    let mut at: Vec<[f64; 2]> = points.iter().map(|point| point.at).collect();
+    let mut rows = linearise(&at, observations)?;
+    for iteration in 1..=MOST_ITERATIONS {
+        let fit = solve_step(&rows, &unknowns)?;
+        let (moved, next_rows) = step_down(&mut at, &rows, &fit, &unknowns, observations)?;
+        rows = next_rows;
+        if moved <= SETTLED * size_of(&at) {
+            // Once more at the settled place, for residuals and covariance that belong to it.
+            let fit = solve_step(&rows, &unknowns)?;
+            return Ok(result(at, &rows, &fit, &unknowns, iteration));
+        }
+    }
+    Err(AdjustmentError::DidNotSettle)
+}
+
+/// Where each unknown coordinate stands among the parameters.
+struct Unknowns {
+    /// For each point the first of its two parameters; none for a fixed point.
+    first: Vec<Option<usize>>,
+    /// For each pair of parameters its point.
+    points: Vec<usize>,
+}
+
+impl Unknowns {
+    fn of(points: &[NetworkPoint]) -> Self {
+        let free: Vec<usize> = (0..points.len()).filter(|&point| !points[point].fixed).collect();
+        let mut first = vec![None; points.len()];
+        for (index, &point) in free.iter().enumerate() {
+            first[point] = Some(2 * index);
+        }
+        Self { first, points: free }
+    }
+
+    fn count(&self) -> usize {
+        2 * self.points.len()
+    }
+}
+
+/// A linearised scalar observation.
+struct Row {
+    observation: usize,
+    part: Part,
+    /// Observed minus computed at the present approximation.
+    misclosure: f64,
+    sigma: f64,
+    /// Derivatives by the coordinates of at most two points.
+    terms: [(usize, [f64; 2]); 2],
+    /// Derivative by the plane's gradient.
+    by_gradient: [f64; 2],
+}
+
+fn check(points: &[NetworkPoint], observations: &[Observation]) -> Result<(), AdjustmentError> {
+    for (observation, seen) in observations.iter().enumerate() {
+        let (from, to, numbers, sigma) = match *seen {
+            Observation::Distance { from, to, distance_m, gradient, sigma_m } => {
+                (from, to, [distance_m, gradient[0], gradient[1]], sigma_m)
+            }
+            Observation::Bearing { from, to, bearing_deg, sigma_deg } => {
+                (from, to, [bearing_deg, 0.0, 0.0], sigma_deg)
+            }
+            Observation::Coordinates { point, at, sigma_m } => (point, point, [at[0], at[1], 0.0], sigma_m),
+        };
+        if from >= points.len() || to >= points.len() {
+            return Err(AdjustmentError::UnknownPoint { observation });
+        }
+        if !(sigma.is_finite() && sigma > 0.0 && numbers.iter().all(|number| number.is_finite())) {
+            return Err(AdjustmentError::BadObservation { observation });
+        }
+    }
+    Ok(())
+}
+
+fn linearise(at: &[[f64; 2]], observations: &[Observation]) -> Result<Vec<Row>, AdjustmentError> {
+    let mut rows = Vec::with_capacity(observations.len());
+    for (observation, seen) in observations.iter().enumerate() {
+        match *seen {
+            Observation::Distance { from, to, distance_m, gradient, sigma_m } => {
+                let d = difference(at, from, to, observation)?;
+                // On the plane: L² = dE² + dN² + (g·d)²; with g = 0 it is Ghilani's distance equation (14.9).
+                let rise = gradient[0] * d[0] + gradient[1] * d[1];
+                let computed = hypot(hypot(d[0], d[1]), rise);
+                let by = [(d[0] + gradient[0] * rise) / computed, (d[1] + gradient[1] * rise) / computed];
+                rows.push(Row {
+                    observation,
+                    part: Part::DistanceM,
+                    misclosure: distance_m - computed,
+                    sigma: sigma_m,
+                    terms: [(from, [-by[0], -by[1]]), (to, by)],
+                    by_gradient: [rise * d[0] / computed, rise * d[1] / computed],
+                });
+            }
+            Observation::Bearing { from, to, bearing_deg, sigma_deg } => {
+                let d = difference(at, from, to, observation)?;
+                let squared = d[0] * d[0] + d[1] * d[1];
+                // Azimuth = atan2(dE, dN); its derivatives, Ghilani (15.9), here in degrees a metre.
+                let by = [(d[1] / squared).to_degrees(), (-d[0] / squared).to_degrees()];
+                rows.push(Row {
+                    observation,
+                    part: Part::BearingDeg,
+                    misclosure: bearing::turn_deg(bearing::of_vector(d[0], d[1]), bearing_deg),
+                    sigma: sigma_deg,
+                    terms: [(from, [-by[0], -by[1]]), (to, by)],
+                    by_gradient: [0.0, 0.0],
+                });
+            }
+            Observation::Coordinates { point, at: given, sigma_m } => {
+                for (axis, part) in [(0, Part::EastM), (1, Part::NorthM)] {
+                    let mut by = [0.0, 0.0];
+                    by[axis] = 1.0;
+                    rows.push(Row {
+                        observation,
+                        part,
+                        misclosure: given[axis] - at[point][axis],
+                        sigma: sigma_m,
+                        terms: [(point, by), (point, [0.0, 0.0])],
+                        by_gradient: [0.0, 0.0],
+                    });
+                }
+            }
+        }
+    }
+    Ok(rows)
+}
+
+fn difference(
+    at: &[[f64; 2]],
+    from: usize,
+    to: usize,
+    observation: usize,
+) -> Result<[f64; 2], AdjustmentError> {
+    let d = [at[to][0] - at[from][0], at[to][1] - at[from][1]];
+    // A direction is lost on one spot; NaN fails the comparison too.
+    if d[0] * d[0] + d[1] * d[1] > 1e-18 { Ok(d) } else { Err(AdjustmentError::Coincident { observation }) }
+}
+
+fn solve_step(rows: &[Row], unknowns: &Unknowns) -> Result<Fit, AdjustmentError> {
+    let mut design = DMatrix::zeros(rows.len(), unknowns.count());
+    for (index, row) in rows.iter().enumerate() {
+        for (point, by) in row.terms {
+            if let Some(first) = unknowns.first[point] {
+                design[(index, first)] += by[0];
+                design[(index, first + 1)] += by[1];
+            }
+        }
+    }
+    let misclosures = DVector::from_fn(rows.len(), |index, _| rows[index].misclosure);
+    let sigmas: Vec<f64> = rows.iter().map(|row| row.sigma).collect();
+    solve(&design, &misclosures, &sigmas).map_err(|error| match error {
+        LeastSquaresError::Underdetermined { parameters } => {
+            let mut points: Vec<usize> =
+                parameters.iter().map(|parameter| unknowns.points[parameter / 2]).collect();
+            points.dedup();
+            AdjustmentError::Undetermined { points }
+        }
+        LeastSquaresError::BadSigma { observation } | LeastSquaresError::NotFinite { observation } => {
+            AdjustmentError::BadObservation { observation: rows[observation].observation }
+        }
+        LeastSquaresError::Shape { .. } => AdjustmentError::DidNotSettle,
+    })
+}
+
+/// Takes the step, or the longest half, quarter … of it that does not make the fit worse. Gives the largest
+/// coordinate change and the rows at the new place.
+fn step_down(
+    at: &mut Vec<[f64; 2]>,
+    rows: &[Row],
+    fit: &Fit,
+    unknowns: &Unknowns,
+    observations: &[Observation],
+) -> Result<(f64, Vec<Row>), AdjustmentError> {
+    let before = chi_square(rows);
+    let mut share = 1.0;
+    for _ in 0..40 {
+        let mut next = at.clone();
+        let mut moved: f64 = 0.0;
+        for (index, &point) in unknowns.points.iter().enumerate() {
+            for (axis, coordinate) in next[point].iter_mut().enumerate() {
+                let change = share * fit.parameters[2 * index + axis];
+                *coordinate += change;
+                moved = moved.max(change.abs());
+            }
+        }
+        // A hair of slack, or rounding at the bottom of the valley would halve for ever.
+        if let Ok(next_rows) = linearise(&next, observations)
+            && chi_square(&next_rows) <= before * (1.0 + 1e-9) + 1e-15
+        {
+            *at = next;
+            return Ok((moved, next_rows));
+        }
+        share *= 0.5;
+    }
+    Err(AdjustmentError::DidNotSettle)
+}
+
+fn chi_square(rows: &[Row]) -> f64 {
+    rows.iter().map(|row| (row.misclosure / row.sigma) * (row.misclosure / row.sigma)).sum()
+}
+
+fn size_of(at: &[[f64; 2]]) -> f64 {
+    at.iter().flatten().fold(1.0, |size: f64, value| size.max(value.abs()))
+}
+
+fn result(at: Vec<[f64; 2]>, rows: &[Row], fit: &Fit, unknowns: &Unknowns, iterations: usize) -> Adjusted {
+    let mut covariance = DMatrix::zeros(2 * at.len(), 2 * at.len());
+    let mut by_gradient = DMatrix::zeros(2 * at.len(), 2);
+    let slope_pull = slope_pull(rows, fit, unknowns);
+    let full = |parameter: usize| 2 * unknowns.points[parameter / 2] + parameter % 2;
+    for row in 0..unknowns.count() {
+        for column in 0..unknowns.count() {
+            covariance[(full(row), full(column))] = fit.covariance[(row, column)];
+        }
+        for axis in 0..2 {
+            by_gradient[(full(row), axis)] = slope_pull[(row, axis)];
+        }
+    }
+    let residuals = rows
+        .iter()
+        .enumerate()
+        .map(|(index, row)| Residual {
+            observation: row.observation,
+            part: row.part,
+            value: fit.residuals[index],
+            sigma: fit.residual_sigmas[index],
+            standardised: fit.standardised[index],
+            redundancy: fit.redundancy[index],
+        })
+        .collect();
+    Adjusted {
+        points: at,
+        covariance,
+        by_gradient,
+        residuals,
+        degrees_of_freedom: fit.degrees_of_freedom,
+        variance_factor: fit.variance_factor,
+        iterations,
+    }
+}
+
+/// Change of the unknowns with the gradient: −(AᵀPA)⁻¹AᵀP·∂f/∂g, as the adjustment absorbs what the slope
+/// adds to each computed distance.
+fn slope_pull(rows: &[Row], fit: &Fit, unknowns: &Unknowns) -> DMatrix<f64> {
+    let mut moment = DMatrix::zeros(unknowns.count(), 2);
+    for row in rows {
+        let weight = 1.0 / (row.sigma * row.sigma);
+        for (point, by) in row.terms {
+            let Some(first) = unknowns.first[point] else { continue };
+            for axis in 0..2 {
+                moment[(first, axis)] -= weight * by[0] * row.by_gradient[axis];
+                moment[(first + 1, axis)] -= weight * by[1] * row.by_gradient[axis];
+            }
+        }
+    }
+    &fit.covariance * moment
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const LEVEL: [f64; 2] = [0.0, 0.0];
+
+    fn fixed(at: [f64; 2]) -> NetworkPoint {
+        NetworkPoint { at, fixed: true }
+    }
+
+    fn free(at: [f64; 2]) -> NetworkPoint {
+        NetworkPoint { at, fixed: false }
+    }
+
+    fn distance(from: usize, to: usize, distance_m: f64) -> Observation {
+        Observation::Distance { from, to, distance_m, gradient: LEVEL, sigma_m: 0.01 }
+    }
+
+    #[test]
+    fn bearing_and_distance_have_the_ellipse_of_polar_coordinates() {
+        // Due east over 10 m: sigma along is the tape's, across is the distance times the bearing's in radians.
+        let observations = [
+            distance(0, 1, 10.0),
+            Observation::Bearing { from: 0, to: 1, bearing_deg: 90.0, sigma_deg: 2.0 },
+        ];
+        let adjusted = adjust(&[fixed([0.0, 0.0]), free([8.0, 3.0])], &observations).unwrap();
+        assert!((adjusted.points[1][0] - 10.0).abs() < 1e-12 && adjusted.points[1][1].abs() < 1e-12);
+        let block = adjusted.block(1);
+        assert!((block[0][0].sqrt() - 0.01).abs() < 1e-12);
+        assert!((block[1][1].sqrt() - 10.0 * 2.0_f64.to_radians()).abs() < 1e-12);
+        assert_eq!((adjusted.degrees_of_freedom, adjusted.variance_factor), (0, None));
+    }
+
+    #[test]
+    fn a_tape_down_the_slope_reaches_its_cosine() {
+        let gradient = [0.0, -0.5];
+        let observations = [
+            Observation::Distance { from: 0, to: 1, distance_m: 10.0, gradient, sigma_m: 0.01 },
+            Observation::Bearing { from: 0, to: 1, bearing_deg: 0.0, sigma_deg: 1.0 },
+        ];
+        let adjusted = adjust(&[fixed([0.0, 0.0]), free([0.1, 9.0])], &observations).unwrap();
+        assert!((adjusted.points[1][1] - 10.0 / 1.25_f64.sqrt()).abs() < 1e-12);
+        // d = 10/√(1 + g²), so dd/dg = −10·g/(1 + g²)^(3/2).
+        let expected = 10.0 * 0.5 / (1.25 * 1.25_f64.sqrt());
+        assert!((adjusted.by_gradient[(3, 1)] - expected).abs() < 1e-10);
+    }
+
+    #[test]
+    fn a_point_that_swings_free_is_named() {
+        let points = [fixed([0.0, 0.0]), free([5.0, 1.0]), free([3.0, 4.0])];
+        let observations =
+            [Observation::Coordinates { point: 1, at: [5.0, 0.0], sigma_m: 0.1 }, distance(0, 2, 5.0)];
+        assert_eq!(adjust(&points, &observations), Err(AdjustmentError::Undetermined { points: vec![2] }));
+    }
+
+    #[test]
+    fn a_blunder_has_the_largest_standardised_residual() {
+        let square = [[0.0, 0.0], [10.0, 0.0], [10.0, 10.0], [0.0, 10.0]];
+        let points = [fixed(square[0]), fixed(square[1]), free(square[2]), free(square[3])];
+        let diagonal = 200.0_f64.sqrt();
+        let observations = [
+            distance(1, 2, 10.0),
+            distance(2, 3, 10.0),
+            distance(3, 0, 10.0),
+            distance(0, 2, diagonal + 0.2),
+            distance(1, 3, diagonal),
+            Observation::Bearing { from: 0, to: 2, bearing_deg: 45.0, sigma_deg: 0.05 },
+            Observation::Bearing { from: 1, to: 3, bearing_deg: 315.0, sigma_deg: 0.05 },
+        ];
+        let adjusted = adjust(&points, &observations).unwrap();
+        let worst = adjusted
+            .residuals
+            .iter()
+            .max_by(|a, b| a.standardised.abs().total_cmp(&b.standardised.abs()))
+            .unwrap();
+        assert_eq!((worst.observation, worst.part), (3, Part::DistanceM));
+        assert!(worst.standardised > 3.0);
+    }
+
+    #[test]
+    fn unusable_observations_are_named() {
+        let points = [fixed([0.0, 0.0]), free([0.0, 0.0])];
+        let check = |observation, error| assert_eq!(adjust(&points, &[observation]), Err(error));
+        check(distance(0, 1, 1.0), AdjustmentError::Coincident { observation: 0 });
+        check(distance(0, 7, 1.0), AdjustmentError::UnknownPoint { observation: 0 });
+        check(distance(0, 1, f64::NAN), AdjustmentError::BadObservation { observation: 0 });
+    }
+}

@@ -2,7 +2,9 @@
 
 pub mod adjustment;
 pub mod declination;
+pub mod ellipse;
 pub mod hold;
+pub mod north;
 pub mod positions;
 pub mod tilt;
 mod wmm2025;

@@ -1,0 +1,255 @@
+//! All marks adjusted as one network, where more was measured than is needed.
+
+use super::{Located, Positions};
+use crate::finding::{Finding, Quantity, Severity, Subject};
+use crate::job::{BearingReference, FieldError, Fix, Measurement, Yard};
+use crate::numerics::least_squares::DMatrix;
+use crate::source::SourceKey;
+use crate::survey::adjustment::{
+    Adjusted, AdjustmentError, NetworkPoint, Observation, Part, Residual, adjust,
+};
+
+/// A standardised residual beyond this is called out. Ghilani, *Adjustment Computations*, ch. 21, rejects at
+/// 3.29 (0.1 %); 3 (0.27 %) is common practice for a first look.
+const WORST_STANDARDISED: f64 = 3.0;
+
+/// The baseline defines the frame, so its bearing holds by definition; a tiny sigma keeps it a plain observation.
+const BASELINE_SIGMA_DEG: f64 = 1e-3;
+
+/// Whether there is more than each mark's own fix.
+pub(super) fn is_redundant(yard: &Yard) -> bool {
+    matches!(yard.bearings, BearingReference::Baseline { .. }) || yard.measurements.iter().any(in_use)
+}
+
+/// Whether a measurement in use ends at this mark.
+pub(super) fn touches(yard: &Yard, id: &str) -> bool {
+    yard.measurements.iter().filter(|measurement| in_use(measurement)).any(|measurement| {
+        let (from, to) = ends(measurement);
+        from == id || to == id
+    })
+}
+
+/// Adjusts all marks and puts them where the network says.
+pub(super) fn adjust_marks(positions: &mut Positions, yard: &Yard) -> Result<Vec<Finding>, FieldError> {
+    let seen = observations(positions, yard);
+    let points: Vec<NetworkPoint> = (positions.marks.iter().enumerate())
+        .map(|(mark, located)| NetworkPoint { at: located.at, fixed: mark == 0 })
+        .collect();
+    let plain: Vec<Observation> = seen.iter().map(|seen| seen.observation).collect();
+    let adjusted = adjust(&points, &plain).map_err(|error| field_error(&error, &seen))?;
+    store(positions, &adjusted);
+    Ok(worst(&adjusted, &seen).into_iter().collect())
+}
+
+/// An observation of the network and what it came from.
+struct Seen {
+    observation: Observation,
+    /// JSON pointer of what was read.
+    path: String,
+    subject: Subject,
+    /// Such as `the tape from A to B`.
+    words: String,
+}
+
+fn in_use(measurement: &Measurement) -> bool {
+    match measurement {
+        Measurement::Tape { struck, .. } | Measurement::Bearing { struck, .. } => !struck,
+    }
+}
+
+fn ends(measurement: &Measurement) -> (&str, &str) {
+    match measurement {
+        Measurement::Tape { from, to, .. } | Measurement::Bearing { from, to, .. } => (from, to),
+    }
+}
+
+fn observations(positions: &Positions, yard: &Yard) -> Vec<Seen> {
+    let mut seen = Vec::new();
+    for (number, mark) in yard.marks.iter().enumerate() {
+        let reader = Reader { positions, subject: Subject::Mark { id: mark.id.clone() } };
+        reader.fix(&mark.at, &mark.id, &format!("/yard/marks/{number}/at"), &mut seen);
+    }
+    for (number, measurement) in yard.measurements.iter().enumerate().filter(|(_, one)| in_use(one)) {
+        let path = format!("/yard/measurements/{number}");
+        match measurement {
+            Measurement::Tape { id, from, to, tape_m, .. } => {
+                let reader = Reader { positions, subject: Subject::Reading { id: id.clone() } };
+                seen.push(reader.tape(from, to, *tape_m, format!("{path}/tape_m")));
+            }
+            Measurement::Bearing { id, from, to, bearing_deg, .. } => {
+                let reader = Reader { positions, subject: Subject::Reading { id: id.clone() } };
+                seen.push(reader.bearing(from, to, *bearing_deg, format!("{path}/bearing_deg")));
+            }
+        }
+    }
+    if let BearingReference::Baseline { from, to, .. } = &yard.bearings {
+        let reader = Reader { positions, subject: Subject::Mark { id: to.clone() } };
+        seen.push(Seen {
+            observation: Observation::Bearing {
+                from: reader.index(from),
+                to: reader.index(to),
+                bearing_deg: positions.readings.true_bearing_deg(0.0),
+                sigma_deg: BASELINE_SIGMA_DEG,
+            },
+            words: format!("the baseline from {from} to {to}"),
+            path: "/yard/bearings".to_owned(),
+            subject: reader.subject,
+        });
+    }
+    seen
+}
+
+struct Reader<'a> {
+    positions: &'a Positions,
+    subject: Subject,
+}
+
+impl Reader<'_> {
+    fn index(&self, id: &str) -> usize {
+        // Ids were checked; an unknown one would be caught by the adjustment's own check.
+        self.positions.index.get(id).copied().unwrap_or(usize::MAX)
+    }
+
+    fn fix(&self, fix: &Fix, id: &str, path: &str, seen: &mut Vec<Seen>) {
+        match fix {
+            Fix::Origin => {}
+            Fix::Coordinates { east_m, north_m } => seen.push(Seen {
+                observation: Observation::Coordinates {
+                    point: self.index(id),
+                    at: [*east_m, *north_m],
+                    sigma_m: self.positions.readings.sketched_sigma_m(),
+                },
+                path: path.to_owned(),
+                subject: self.subject.clone(),
+                words: format!("the sketched place of {id}"),
+            }),
+            Fix::BearingTape { from, bearing_deg, tape_m } => {
+                seen.push(self.bearing(from, id, *bearing_deg, format!("{path}/bearing_deg")));
+                seen.push(self.tape(from, id, *tape_m, format!("{path}/tape_m")));
+            }
+            Fix::TwoTapes { from_a, tape_a_m, from_b, tape_b_m, side: _ } => {
+                seen.push(self.tape(from_a, id, *tape_a_m, format!("{path}/tape_a_m")));
+                seen.push(self.tape(from_b, id, *tape_b_m, format!("{path}/tape_b_m")));
+            }
+        }
+    }
+
+    fn tape(&self, from: &str, to: &str, tape_m: f64, path: String) -> Seen {
+        Seen {
+            observation: Observation::Distance {
+                from: self.index(from),
+                to: self.index(to),
+                distance_m: tape_m,
+                gradient: self.positions.readings.gradient,
+                sigma_m: self.positions.readings.tape_sigma_m(tape_m),
+            },
+            path,
+            subject: self.subject.clone(),
+            words: format!("the tape from {from} to {to}"),
+        }
+    }
+
+    fn bearing(&self, from: &str, to: &str, reading_deg: f64, path: String) -> Seen {
+        Seen {
+            observation: Observation::Bearing {
+                from: self.index(from),
+                to: self.index(to),
+                bearing_deg: self.positions.readings.true_bearing_deg(reading_deg),
+                sigma_deg: self.positions.readings.bearing_sigma_deg(),
+            },
+            path,
+            subject: self.subject.clone(),
+            words: format!("the bearing from {from} to {to}"),
+        }
+    }
+}
+
+/// Puts the adjusted places and their joint covariance, the slope's part included, where the marks are kept.
+fn store(positions: &mut Positions, adjusted: &Adjusted) {
+    let gradient: DMatrix<f64> = positions.joint.view((0, 0), (2, 2)).into_owned();
+    let with_gradient = &adjusted.by_gradient * &gradient;
+    let marks = &adjusted.covariance + &with_gradient * adjusted.by_gradient.transpose();
+    let size = marks.nrows();
+    positions.joint.view_mut((2, 2), (size, size)).copy_from(&marks);
+    positions.joint.view_mut((2, 0), (size, 2)).copy_from(&with_gradient);
+    positions.joint.view_mut((0, 2), (2, size)).copy_from(&with_gradient.transpose());
+    for (mark, &at) in adjusted.points.iter().enumerate() {
+        let cell = |row, column| marks[(2 * mark + row, 2 * mark + column)];
+        let covariance = [[cell(0, 0), cell(0, 1)], [cell(0, 1), cell(1, 1)]];
+        positions.marks[mark] = Located { at, covariance };
+    }
+}
+
+/// The measurement that fits worst, where it fits too badly to be chance.
+fn worst(adjusted: &Adjusted, seen: &[Seen]) -> Option<Finding> {
+    let worst = adjusted
+        .residuals
+        .iter()
+        .filter(|residual| residual.standardised.abs() > WORST_STANDARDISED)
+        .max_by(|a, b| a.standardised.abs().total_cmp(&b.standardised.abs()))?;
+    Some(finding(worst, &seen[worst.observation], adjusted.degrees_of_freedom))
+}
+
+fn finding(residual: &Residual, seen: &Seen, degrees_of_freedom: usize) -> Finding {
+    let quantity = |value: f64| match residual.part {
+        Part::BearingDeg => Quantity::AngleDeg { value },
+        Part::DistanceM | Part::EastM | Part::NorthM => Quantity::LengthM { value },
+    };
+    let words = &seen.words;
+    // With one surplus measurement every one of the loop has the same standardised residual.
+    let (sentence, remedy) = if degrees_of_freedom == 1 {
+        (
+            format!(
+                "The measurements do not agree with each other, and one surplus measurement is not enough to \
+                 tell which is wrong: {words} is one of those that may be."
+            ),
+            "Measure it again, and take one more tape between these marks.".to_owned(),
+        )
+    } else {
+        (
+            format!("Of all measurements {words} agrees least with the others: more than chance explains."),
+            "Measure it again; correct it if it was misread, or strike it out.".to_owned(),
+        )
+    };
+    Finding {
+        severity: Severity::Caution,
+        rule: "measurement_disagrees".to_owned(),
+        subject: seen.subject.clone(),
+        against: None,
+        sentence,
+        measured: Some(quantity(residual.value.abs())),
+        measured_half_width_95: None,
+        limit: Some(quantity(WORST_STANDARDISED * residual.sigma)),
+        source: SourceKey::Ghilani,
+        remedy,
+    }
+}
+
+fn field_error(error: &AdjustmentError, seen: &[Seen]) -> FieldError {
+    let at = |observation: usize| seen.get(observation).map_or("/yard/marks", |seen| seen.path.as_str());
+    match error {
+        AdjustmentError::Coincident { observation } => {
+            FieldError::new(at(*observation), "two marks on one spot", "marks that stand apart")
+        }
+        AdjustmentError::UnknownPoint { observation } | AdjustmentError::BadObservation { observation } => {
+            FieldError::new(
+                at(*observation),
+                "a measurement that can't be used",
+                "a finite number between marks",
+            )
+        }
+        AdjustmentError::Undetermined { points } => {
+            let first = points.first().copied().unwrap_or(0);
+            FieldError::new(
+                format!("/yard/marks/{first}/at"),
+                "a fix that leaves the mark free to move",
+                "tapes that cross, or a bearing and a tape",
+            )
+        }
+        AdjustmentError::DidNotSettle => FieldError::new(
+            "/yard/measurements",
+            "measurements that contradict each other",
+            "measurements that fit one yard: strike out the wrong one",
+        ),
+    }
+}

@@ -1,0 +1,214 @@
+//! Whether the yard's fixes and measurements name marks that are there, lead somewhere and hold usable numbers.
+
+use std::collections::BTreeMap;
+
+use crate::job::{BearingReference, FieldError, Fix, Measurement, Yard};
+
+/// Longest tape and farthest coordinate that the document format allows.
+const LONGEST_TAPE_M: f64 = 1000.0;
+const FARTHEST_COORDINATE_M: f64 = 2000.0;
+
+/// Checks everything that the marks' network rests on; gives the place of each mark id in the list.
+pub(super) fn check(yard: &Yard) -> Result<BTreeMap<String, usize>, Vec<FieldError>> {
+    let mut errors = Vec::new();
+    let index = index_marks(yard, &mut errors);
+    check_origin(yard, &mut errors);
+    for (number, mark) in yard.marks.iter().enumerate() {
+        let path = format!("/yard/marks/{number}/at");
+        errors.extend(check_fix(&mark.at, &path, &index));
+        errors.extend(check_apart(&mark.at, &path));
+        errors.extend(check_circle(yard, number, &path, &index));
+    }
+    check_baseline(yard, &index, &mut errors);
+    for (number, measurement) in yard.measurements.iter().enumerate() {
+        check_measurement(measurement, &format!("/yard/measurements/{number}"), &index, &mut errors);
+    }
+    if errors.is_empty() { Ok(index) } else { Err(errors) }
+}
+
+/// What is wrong with one fix, wherever it stands.
+pub(super) fn check_fix(fix: &Fix, path: &str, index: &BTreeMap<String, usize>) -> Vec<FieldError> {
+    let mut errors = Vec::new();
+    match fix {
+        Fix::Origin => {}
+        Fix::Coordinates { east_m, north_m } => {
+            for (field, value) in [("east_m", *east_m), ("north_m", *north_m)] {
+                if !(-FARTHEST_COORDINATE_M..=FARTHEST_COORDINATE_M).contains(&value) {
+                    errors.push(FieldError::new(
+                        format!("{path}/{field}"),
+                        format!("{value} m"),
+                        format!("from -{FARTHEST_COORDINATE_M} m to {FARTHEST_COORDINATE_M} m"),
+                    ));
+                }
+            }
+        }
+        Fix::BearingTape { from, bearing_deg, tape_m } => {
+            check_id(from, &format!("{path}/from"), index, &mut errors);
+            check_bearing(*bearing_deg, &format!("{path}/bearing_deg"), &mut errors);
+            check_tape(*tape_m, &format!("{path}/tape_m"), &mut errors);
+        }
+        Fix::TwoTapes { from_a, tape_a_m, from_b, tape_b_m, side: _ } => {
+            check_id(from_a, &format!("{path}/from_a"), index, &mut errors);
+            check_id(from_b, &format!("{path}/from_b"), index, &mut errors);
+            check_tape(*tape_a_m, &format!("{path}/tape_a_m"), &mut errors);
+            check_tape(*tape_b_m, &format!("{path}/tape_b_m"), &mut errors);
+            if from_a == from_b {
+                errors.push(FieldError::new(format!("{path}/from_b"), from_b.clone(), "a second mark"));
+            }
+        }
+    }
+    errors
+}
+
+/// The marks that a fix starts from.
+pub(super) fn starts(fix: &Fix) -> Vec<&str> {
+    match fix {
+        Fix::Origin | Fix::Coordinates { .. } => vec![],
+        Fix::BearingTape { from, .. } => vec![from],
+        Fix::TwoTapes { from_a, from_b, .. } => vec![from_a, from_b],
+    }
+}
+
+pub(super) fn misplaced_origin(path: &str) -> FieldError {
+    FieldError::new(path, "origin", "any other way to fix a point: only the first mark is the origin")
+}
+
+fn index_marks(yard: &Yard, errors: &mut Vec<FieldError>) -> BTreeMap<String, usize> {
+    let mut index = BTreeMap::new();
+    if yard.marks.is_empty() {
+        errors.push(FieldError::new("/yard/marks", "none", "at least one mark, the origin"));
+    }
+    for (number, mark) in yard.marks.iter().enumerate() {
+        if index.contains_key(&mark.id) {
+            errors.push(FieldError::new(
+                format!("/yard/marks/{number}/id"),
+                mark.id.clone(),
+                "an id that no other mark has",
+            ));
+        } else {
+            index.insert(mark.id.clone(), number);
+        }
+    }
+    index
+}
+
+fn check_origin(yard: &Yard, errors: &mut Vec<FieldError>) {
+    for (number, mark) in yard.marks.iter().enumerate() {
+        let path = format!("/yard/marks/{number}/at");
+        match (number, matches!(mark.at, Fix::Origin)) {
+            (0, false) => errors.push(FieldError::new(
+                path,
+                how_fixed(&mark.at),
+                "origin: the first mark is where the site's coordinates start",
+            )),
+            (1.., true) => errors.push(misplaced_origin(&path)),
+            _ => {}
+        }
+    }
+}
+
+fn how_fixed(fix: &Fix) -> &'static str {
+    match fix {
+        Fix::Origin => "origin",
+        Fix::Coordinates { .. } => "coordinates",
+        Fix::BearingTape { .. } => "a bearing and a tape",
+        Fix::TwoTapes { .. } => "two tapes",
+    }
+}
+
+/// Two marks on one spot give no direction to measure by.
+fn check_apart(fix: &Fix, path: &str) -> Option<FieldError> {
+    let zero = |field: &str| {
+        Some(FieldError::new(format!("{path}/{field}"), "0 m", "more than 0 m: two marks can't share a spot"))
+    };
+    match fix {
+        Fix::BearingTape { tape_m, .. } if *tape_m == 0.0 => zero("tape_m"),
+        Fix::TwoTapes { tape_a_m, .. } if *tape_a_m == 0.0 => zero("tape_a_m"),
+        Fix::TwoTapes { tape_b_m, .. } if *tape_b_m == 0.0 => zero("tape_b_m"),
+        _ => None,
+    }
+}
+
+/// Whether following a mark's starts leads back to it.
+fn check_circle(yard: &Yard, mark: usize, path: &str, index: &BTreeMap<String, usize>) -> Option<FieldError> {
+    let next = |mark: usize| {
+        let starts = starts(&yard.marks[mark].at);
+        starts.into_iter().filter_map(|id| index.get(id).copied()).collect::<Vec<usize>>()
+    };
+    let mut seen = vec![false; yard.marks.len()];
+    let mut to_visit = next(mark);
+    if to_visit.contains(&mark) {
+        return Some(FieldError::new(path, format!("{} from itself", yard.marks[mark].id), "other marks"));
+    }
+    while let Some(start) = to_visit.pop() {
+        if start == mark {
+            let given = format!("{} from marks that are fixed from it", yard.marks[mark].id);
+            return Some(FieldError::new(path, given, "marks that can be found without this one"));
+        }
+        if !std::mem::replace(&mut seen[start], true) {
+            to_visit.extend(next(start));
+        }
+    }
+    None
+}
+
+fn check_baseline(yard: &Yard, index: &BTreeMap<String, usize>, errors: &mut Vec<FieldError>) {
+    let BearingReference::Baseline { from, to, bearing_deg } = &yard.bearings else { return };
+    check_id(from, "/yard/bearings/from", index, errors);
+    check_id(to, "/yard/bearings/to", index, errors);
+    check_bearing(*bearing_deg, "/yard/bearings/bearing_deg", errors);
+    if from == to {
+        errors.push(FieldError::new("/yard/bearings/to", to.clone(), "a second mark"));
+    }
+}
+
+fn check_measurement(
+    measurement: &Measurement,
+    path: &str,
+    index: &BTreeMap<String, usize>,
+    errors: &mut Vec<FieldError>,
+) {
+    let (from, to) = match measurement {
+        // What is struck out is not used, so it can't be in the way either.
+        Measurement::Tape { struck: true, .. } | Measurement::Bearing { struck: true, .. } => return,
+        Measurement::Tape { from, to, tape_m, .. } => {
+            let tape_path = format!("{path}/tape_m");
+            check_tape(*tape_m, &tape_path, errors);
+            if *tape_m == 0.0 {
+                errors.push(FieldError::new(tape_path, "0 m", "more than 0 m"));
+            }
+            (from, to)
+        }
+        Measurement::Bearing { from, to, bearing_deg, .. } => {
+            check_bearing(*bearing_deg, &format!("{path}/bearing_deg"), errors);
+            (from, to)
+        }
+    };
+    check_id(from, &format!("{path}/from"), index, errors);
+    check_id(to, &format!("{path}/to"), index, errors);
+    if from == to {
+        errors.push(FieldError::new(format!("{path}/to"), to.clone(), "a second mark"));
+    }
+}
+
+fn check_id(id: &str, path: &str, index: &BTreeMap<String, usize>, errors: &mut Vec<FieldError>) {
+    if !index.contains_key(id) {
+        let known: Vec<&str> = index.keys().take(12).map(String::as_str).collect();
+        let more = if index.len() > known.len() { ", …" } else { "" };
+        let allowed = format!("the id of a mark: {}{more}", known.join(", "));
+        let given: String = id.chars().take(40).collect();
+        errors.push(FieldError::new(path, given, allowed));
+    }
+}
+
+fn check_tape(tape_m: f64, path: &str, errors: &mut Vec<FieldError>) {
+    if !(0.0..=LONGEST_TAPE_M).contains(&tape_m) {
+        errors.push(FieldError::new(path, format!("{tape_m} m"), format!("from 0 m to {LONGEST_TAPE_M} m")));
+    }
+}
+
+fn check_bearing(bearing_deg: f64, path: &str, errors: &mut Vec<FieldError>) {
+    if !(0.0..=360.0).contains(&bearing_deg) {
+        errors.push(FieldError::new(path, format!("{bearing_deg}°"), "from 0° to 360°"));
+    }
+}
