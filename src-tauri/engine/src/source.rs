@@ -73,4 +73,6 @@ sources! {
     En39 = "en39", Read, "EN 39:2001 scaffold tube";
     En10255 = "en10255", FromMemory, "EN 10255 medium series";
     NavedtraPickets = "navedtra14251", Read, "NAVEDTRA 14251, Steelworker vol. 2";
+    Fieller1954 = "fieller1954", FromMemory, "Fieller, Some problems in interval estimation, J. R. Stat. Soc. B 16 (1954)";
+    Brent1973 = "brent1973", FromMemory, "Brent, Algorithms for Minimization without Derivatives (1973), ch. 4";
 }

@@ -13,4 +13,11 @@ impl Plane {
     pub fn height(&self, at: [f64; 2]) -> f64 {
         self.height_0_m + self.gradient[0] * at[0] + self.gradient[1] * at[1]
     }
+
+    /// Variance of factors · (height_0, g_E, g_N).
+    pub fn variance(&self, factors: [f64; 3]) -> f64 {
+        let row = |c: &[f64; 3]| c[0] * factors[0] + c[1] * factors[1] + c[2] * factors[2];
+        let [first, second, third] = &self.covariance;
+        factors[0] * row(first) + factors[1] * row(second) + factors[2] * row(third)
+    }
 }

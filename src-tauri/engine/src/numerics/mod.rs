@@ -1,5 +1,6 @@
 //! Numerical methods that know nothing of masts: elementary functions, roots, least squares.
 
+pub mod chi_square;
 pub mod least_squares;
 pub mod real;
 pub mod roots;

@@ -1,0 +1,142 @@
+//! Weighted least squares for the three numbers of a plane, with a wide prior where nothing was measured.
+
+use nalgebra::{Matrix3, Vector3};
+
+use super::UNMEASURED_SLOPE_SIGMA_DEG;
+use crate::numerics::real::{atan2, cos, hypot, sin, tan_deg};
+
+/// Below this share of a reading's variance left to its residual, the other readings say nothing of it.
+const LEAST_REDUNDANCY: f64 = 1e-6;
+
+/// One observation: factors · (h₀, gE, gN) = value ± sigma.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Row {
+    pub factors: [f64; 3],
+    pub value: f64,
+    pub sigma: f64,
+}
+
+/// The best plane.
+#[derive(Debug, Clone)]
+pub(super) struct Solution {
+    /// (h₀, gE, gN)
+    pub unknowns: [f64; 3],
+    pub covariance: [[f64; 3]; 3],
+    pub chi_square: f64,
+    pub degrees_of_freedom: usize,
+    /// Directions (east, north) in which the slope was not measured but taken as level, give or take.
+    pub unmeasured: Vec<[f64; 2]>,
+    measured_anything: bool,
+}
+
+impl Solution {
+    /// What the plane gives for a row.
+    pub fn computed(&self, row: &Row) -> f64 {
+        dot(row.factors, self.unknowns)
+    }
+
+    /// Residual in units of its own standard deviation; 0 where no other reading tells of this one.
+    /// Source: Ghilani, Adjustment Computations: v / (σ·√r) with the redundancy number r.
+    pub fn standardised(&self, row: &Row) -> f64 {
+        let c = &self.covariance;
+        let leverage = dot(row.factors, [0, 1, 2].map(|i| dot(c[i], row.factors))) / (row.sigma * row.sigma);
+        let redundancy = 1.0 - leverage;
+        if redundancy < LEAST_REDUNDANCY {
+            return 0.0;
+        }
+        (row.value - self.computed(row)) / (row.sigma * redundancy.sqrt())
+    }
+
+    /// No reading tells of the slope in any direction.
+    pub fn nothing_known(&self) -> bool {
+        !self.measured_anything
+    }
+
+    /// Widens the covariance by χ² over the degrees of freedom (Birge 1932).
+    pub fn widen(&mut self) {
+        let factor = (self.chi_square / self.degrees_of_freedom.max(1) as f64).max(1.0);
+        self.covariance = self.covariance.map(|row| row.map(|c| c * factor));
+    }
+}
+
+/// Solves the normal equations. Directions in which the rows leave the slope wider than the prior get the
+/// prior: level, ± [`UNMEASURED_SLOPE_SIGMA_DEG`].
+pub(super) fn solve(rows: &[Row]) -> Solution {
+    let with_height = rows.iter().any(|row| row.factors[0] != 0.0);
+    let (mut normal, right) = normal_equations(rows, with_height);
+    let prior = 1.0 / (tan_deg(UNMEASURED_SLOPE_SIGMA_DEG) * tan_deg(UNMEASURED_SLOPE_SIGMA_DEG));
+    let known = gradient_information(&normal);
+    let weak: Vec<_> = principal(known).into_iter().filter(|&(information, _)| information < prior).collect();
+    for &(_, u) in &weak {
+        for (i, j) in [(0, 0), (0, 1), (1, 0), (1, 1)] {
+            normal[(i + 1, j + 1)] += prior * u[i] * u[j];
+        }
+    }
+    let (unknowns, covariance) = inverted(&normal, &right, with_height);
+    let mut solution = Solution {
+        unknowns,
+        covariance,
+        chi_square: 0.0,
+        degrees_of_freedom: 0,
+        measured_anything: principal(known).iter().any(|&(information, _)| information > 1e-9 * prior),
+        unmeasured: weak.into_iter().map(|(_, u)| u).collect(),
+    };
+    let parameters = if with_height { 3 } else { 2 } - solution.unmeasured.len();
+    solution.degrees_of_freedom = rows.len().saturating_sub(parameters);
+    let squares = rows.iter().map(|row| (row.value - solution.computed(row)) / row.sigma).map(|r| r * r);
+    solution.chi_square = squares.sum();
+    solution
+}
+
+fn normal_equations(rows: &[Row], with_height: bool) -> (Matrix3<f64>, Vector3<f64>) {
+    let (mut normal, mut right) = (Matrix3::zeros(), Vector3::zeros());
+    for row in rows {
+        let weight = 1.0 / (row.sigma * row.sigma);
+        for i in 0..3 {
+            right[i] += weight * row.factors[i] * row.value;
+            for j in 0..3 {
+                normal[(i, j)] += weight * row.factors[i] * row.factors[j];
+            }
+        }
+    }
+    if !with_height {
+        // No row tells of h₀: it is 0 by definition. A one here keeps the matrix regular.
+        normal[(0, 0)] = 1.0;
+    }
+    (normal, right)
+}
+
+/// What the rows tell of (gE, gN) once h₀ is eliminated (Schur complement).
+fn gradient_information(n: &Matrix3<f64>) -> [[f64; 2]; 2] {
+    let at = |i: usize, j: usize| n[(i, j)] - n[(i, 0)] * n[(0, j)] / n[(0, 0)];
+    [[at(1, 1), at(1, 2)], [at(2, 1), at(2, 2)]]
+}
+
+/// Eigenvalues of a symmetric 2×2 matrix, each with its unit vector.
+fn principal(m: [[f64; 2]; 2]) -> [(f64, [f64; 2]); 2] {
+    let half_difference = 0.5 * (m[0][0] - m[1][1]);
+    let (mean, radius) = (0.5 * (m[0][0] + m[1][1]), hypot(half_difference, m[0][1]));
+    let angle = 0.5 * atan2(m[0][1], half_difference);
+    let (c, s) = (cos(angle), sin(angle));
+    [(mean + radius, [c, s]), (mean - radius, [-s, c])]
+}
+
+/// Solution and inverse of the normal matrix, by Cholesky on unknowns scaled to one size.
+fn inverted(normal: &Matrix3<f64>, right: &Vector3<f64>, with_height: bool) -> ([f64; 3], [[f64; 3]; 3]) {
+    let scale = Vector3::from_fn(|i, _| 1.0 / normal[(i, i)].max(f64::MIN_POSITIVE).sqrt());
+    let scaled = Matrix3::from_fn(|i, j| normal[(i, j)] * scale[i] * scale[j]);
+    let Some(cholesky) = scaled.cholesky() else {
+        return ([0.0; 3], [[0.0; 3]; 3]);
+    };
+    let inverse = cholesky.inverse();
+    let solved = cholesky.solve(&Vector3::from_fn(|i, _| right[i] * scale[i]));
+    let mut covariance = [0, 1, 2].map(|i| [0, 1, 2].map(|j| inverse[(i, j)] * scale[i] * scale[j]));
+    if !with_height {
+        covariance[0][0] = 0.0;
+    }
+    ([0, 1, 2].map(|i| solved[i] * scale[i]), covariance)
+}
+
+fn dot(a: [f64; 3], b: [f64; 3]) -> f64 {
+    a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
+}
