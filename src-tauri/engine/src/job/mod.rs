@@ -6,13 +6,19 @@ mod error;
 mod placement;
 mod read;
 mod rig;
+mod schema;
+mod syntax;
+mod whole;
+mod wording;
 mod yard;
 
+pub use check::check_job;
 pub(crate) use error::split_unit;
 pub use error::{FieldError, FieldErrors};
 pub use placement::Placement;
 pub use read::{read_job, read_job_value, write_job};
 pub use rig::*;
+pub use schema::JOB_SCHEMA;
 pub use yard::*;
 
 use serde::{Deserialize, Serialize};
@@ -27,10 +33,13 @@ pub const FORMAT_VERSION: u32 = 1;
 pub struct Job {
     /// Version of this document's format.
     #[cfg_attr(feature = "typegen", schemars(range(min = 1, max = 1)))]
+    #[serde(deserialize_with = "whole::read")]
     pub mastwright_job: u32,
     /// What the user calls this job.
+    #[cfg_attr(feature = "typegen", schemars(length(max = 200)))]
     pub name: String,
     #[serde(default)]
+    #[cfg_attr(feature = "typegen", schemars(length(max = 20000)))]
     pub notes: String,
     /// How quantities are shown; the document itself is always metric.
     pub units: Units,
@@ -48,6 +57,7 @@ pub struct Units {
     /// The finest mark read on the tape, as a part of an inch: 4, 8 or 16.
     #[serde(default = "sixteenths")]
     #[cfg_attr(feature = "typegen", schemars(extend("enum" = [4, 8, 16])))]
+    #[serde(deserialize_with = "whole::read")]
     pub inch_fraction: u8,
 }
 

@@ -1,18 +1,68 @@
 //! Reads a document into a Job, with every error named.
 
-use super::{FieldErrors, Job};
+use serde::Deserialize;
+use serde_json::Value;
+
+use super::{
+    FORMAT_VERSION, FieldError, FieldErrors, Job, UnitSystem, Units, check, schema, syntax, wording,
+};
 
 /// Reads a job from JSON text.
-pub fn read_job(_text: &str) -> Result<Job, FieldErrors> {
-    todo!()
+///
+/// # Errors
+/// Everything that is wrong, all at once: each field by its JSON pointer and in words, what was given, and what
+/// is allowed in the document's and in the user's unit.
+pub fn read_job(text: &str) -> Result<Job, FieldErrors> {
+    read_job_value(&syntax::parse(text)?)
 }
 
 /// Reads a job from a JSON value.
-pub fn read_job_value(_value: &serde_json::Value) -> Result<Job, FieldErrors> {
-    todo!()
+///
+/// # Errors
+/// As for `read_job`.
+pub fn read_job_value(value: &Value) -> Result<Job, FieldErrors> {
+    if let Some(other) = other_version(value) {
+        return Err(FieldErrors { errors: vec![other] });
+    }
+    let errors = schema::departures(value, units_of(value));
+    if !errors.is_empty() {
+        return Err(FieldErrors { errors });
+    }
+    // The walk leaves nothing for serde to find; should they ever differ, that is an error too and no panic.
+    let job = Job::deserialize(value).map_err(|rest| FieldErrors {
+        errors: vec![FieldError::new("", rest.to_string(), "a job as its schema has it")],
+    })?;
+    let errors = check::check_job(&job);
+    if errors.is_empty() { Ok(job) } else { Err(FieldErrors { errors }) }
 }
 
 /// Writes a job as readable JSON.
-pub fn write_job(_job: &Job) -> String {
-    todo!()
+pub fn write_job(job: &Job) -> String {
+    let mut text = serde_json::to_string_pretty(job).unwrap_or_default();
+    text.push('\n');
+    text
+}
+
+/// A document of another version is told so, and nothing else: its fields may be named otherwise.
+fn other_version(document: &Value) -> Option<FieldError> {
+    const NAME: &str = "mastwright_job";
+    let reads =
+        format!("version {FORMAT_VERSION}: \"{NAME}\": {FORMAT_VERSION} (the only one this program reads)");
+    let Some(members) = document.as_object() else {
+        return Some(FieldError::new("", wording::given(document), format!("a job document of {reads}")));
+    };
+    let given = members.get(NAME);
+    if given.and_then(Value::as_f64) == Some(f64::from(FORMAT_VERSION)) {
+        return None;
+    }
+    Some(FieldError::new(format!("/{NAME}"), given.map_or("nothing".to_owned(), wording::given), reads))
+}
+
+/// The user's units, as far as the document states them: errors are told in these.
+fn units_of(document: &Value) -> Units {
+    let units = document.get("units");
+    units
+        .and_then(|units| Units::deserialize(units).ok())
+        .filter(|units| [4, 8, 16].contains(&units.inch_fraction))
+        .unwrap_or(Units { system: UnitSystem::Metric, inch_fraction: 16 })
 }

@@ -2,6 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::whole;
+
 /// The mast with its base, guys, stakes and strands.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
@@ -23,6 +25,7 @@ pub struct Rig {
 #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct Tube {
+    #[cfg_attr(feature = "typegen", schemars(length(max = 200)))]
     pub name: String,
     pub section: Section,
     #[cfg_attr(feature = "typegen", schemars(range(min = 0.1, max = 12)))]
@@ -39,7 +42,11 @@ pub struct Tube {
 #[serde(tag = "kind", rename_all = "snake_case", deny_unknown_fields)]
 pub enum Section {
     /// A size of a published table.
-    Listed { table: TubeTable, size: String },
+    Listed {
+        table: TubeTable,
+        #[cfg_attr(feature = "typegen", schemars(length(min = 1, max = 40)))]
+        size: String,
+    },
     /// As measured with a calliper.
     Measured {
         #[cfg_attr(feature = "typegen", schemars(range(min = 5, max = 300)))]
@@ -73,7 +80,9 @@ pub enum TubeTable {
 #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct GuyLevel {
+    #[cfg_attr(feature = "typegen", schemars(length(min = 1, max = 40)))]
     pub id: String,
+    #[cfg_attr(feature = "typegen", schemars(length(max = 200)))]
     pub name: String,
     /// Height of the attachment above the foot of the mast, measured along it, mast raised.
     #[cfg_attr(feature = "typegen", schemars(range(min = 0.3, max = 60)))]
@@ -83,6 +92,7 @@ pub struct GuyLevel {
     #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 500)))]
     pub collar_radius_mm: f64,
     #[cfg_attr(feature = "typegen", schemars(extend("enum" = [3, 4])))]
+    #[serde(deserialize_with = "whole::read")]
     pub count: u8,
     pub anchors: AnchorRule,
     /// Height of the rope's lower end above the ground at the anchor.
@@ -133,6 +143,7 @@ pub enum AnchorRule {
 #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct Rope {
+    #[cfg_attr(feature = "typegen", schemars(length(max = 200)))]
     pub name: String,
     #[cfg_attr(feature = "typegen", schemars(range(min = 1, max = 60)))]
     pub diameter_mm: f64,
@@ -211,6 +222,7 @@ pub enum BasePattern {
 pub struct Stakes {
     /// At each leg's tip: 0, 1 (right side) or 2 (both sides).
     #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 2)))]
+    #[serde(deserialize_with = "whole::read")]
     pub per_leg: u8,
     /// From the tip back to the stake.
     #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 2)))]
@@ -227,6 +239,7 @@ pub struct Stakes {
 #[serde(deny_unknown_fields)]
 pub struct Strands {
     #[cfg_attr(feature = "typegen", schemars(range(min = 1, max = 200)))]
+    #[serde(deserialize_with = "whole::read")]
     pub count: u16,
     /// Height of the topper circle above the foot of the mast.
     #[cfg_attr(feature = "typegen", schemars(range(min = 0.3, max = 60)))]

@@ -28,21 +28,27 @@ pub struct Yard {
     pub marks: Vec<Mark>,
     /// Measurements between marks beyond those that first fixed them.
     #[serde(default)]
+    #[cfg_attr(feature = "typegen", schemars(length(max = 5000)))]
     pub measurements: Vec<Measurement>,
     /// Slopes read along bearings.
     #[serde(default)]
+    #[cfg_attr(feature = "typegen", schemars(length(max = 5000)))]
     pub slopes: Vec<SlopeReading>,
     /// Ground heights at points.
     #[serde(default)]
+    #[cfg_attr(feature = "typegen", schemars(length(max = 200000)))]
     pub spot_heights: Vec<SpotHeight>,
     #[serde(default)]
+    #[cfg_attr(feature = "typegen", schemars(length(max = 2000)))]
     pub obstacles: Vec<Obstacle>,
     /// The outline that the work must stay within.
     #[serde(default)]
     pub boundary: Option<Boundary>,
     #[serde(default)]
+    #[cfg_attr(feature = "typegen", schemars(length(max = 200)))]
     pub overhead_lines: Vec<OverheadLine>,
     #[serde(default)]
+    #[cfg_attr(feature = "typegen", schemars(length(max = 500)))]
     pub buried_services: Vec<BuriedService>,
 }
 
@@ -52,6 +58,7 @@ pub struct Yard {
 #[serde(deny_unknown_fields)]
 pub struct Place {
     #[serde(default)]
+    #[cfg_attr(feature = "typegen", schemars(length(max = 200)))]
     pub name: String,
     #[cfg_attr(feature = "typegen", schemars(range(min = -90, max = 90)))]
     pub latitude_deg: f64,
@@ -80,7 +87,9 @@ pub enum BearingReference {
     /// A line between two marks, such as a wall: bearings are read clockwise from the direction `from` → `to`,
     /// whose own true bearing is `bearing_deg` (0 if nobody knows: the map is then turned, nothing else).
     Baseline {
+        #[cfg_attr(feature = "typegen", schemars(length(min = 1, max = 40)))]
         from: String,
+        #[cfg_attr(feature = "typegen", schemars(length(min = 1, max = 40)))]
         to: String,
         #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 360)))]
         bearing_deg: f64,
@@ -155,6 +164,7 @@ pub enum Fix {
     },
     /// A bearing and a tape from a mark.
     BearingTape {
+        #[cfg_attr(feature = "typegen", schemars(length(min = 1, max = 40)))]
         from: String,
         /// As read, in the yard's bearing reference.
         #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 360)))]
@@ -164,9 +174,11 @@ pub enum Fix {
     },
     /// Tapes from two marks. Two points fit; `side` says which, as seen walking from `from_a` to `from_b`.
     TwoTapes {
+        #[cfg_attr(feature = "typegen", schemars(length(min = 1, max = 40)))]
         from_a: String,
         #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 1000)))]
         tape_a_m: f64,
+        #[cfg_attr(feature = "typegen", schemars(length(min = 1, max = 40)))]
         from_b: String,
         #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 1000)))]
         tape_b_m: f64,
@@ -191,6 +203,7 @@ pub struct Mark {
     /// Short and unique, such as `A`.
     #[cfg_attr(feature = "typegen", schemars(length(min = 1, max = 40)))]
     pub id: String,
+    #[cfg_attr(feature = "typegen", schemars(length(max = 200)))]
     pub name: String,
     pub at: Fix,
 }
@@ -201,8 +214,11 @@ pub struct Mark {
 #[serde(tag = "kind", rename_all = "snake_case", deny_unknown_fields)]
 pub enum Measurement {
     Tape {
+        #[cfg_attr(feature = "typegen", schemars(length(min = 1, max = 40)))]
         id: String,
+        #[cfg_attr(feature = "typegen", schemars(length(min = 1, max = 40)))]
         from: String,
+        #[cfg_attr(feature = "typegen", schemars(length(min = 1, max = 40)))]
         to: String,
         #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 1000)))]
         tape_m: f64,
@@ -211,8 +227,11 @@ pub enum Measurement {
         struck: bool,
     },
     Bearing {
+        #[cfg_attr(feature = "typegen", schemars(length(min = 1, max = 40)))]
         id: String,
+        #[cfg_attr(feature = "typegen", schemars(length(min = 1, max = 40)))]
         from: String,
+        #[cfg_attr(feature = "typegen", schemars(length(min = 1, max = 40)))]
         to: String,
         #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 360)))]
         bearing_deg: f64,
@@ -226,6 +245,7 @@ pub enum Measurement {
 #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct SlopeReading {
+    #[cfg_attr(feature = "typegen", schemars(length(min = 1, max = 40)))]
     pub id: String,
     /// The way the phone or level pointed, as read, in the yard's bearing reference.
     #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 360)))]
@@ -247,6 +267,7 @@ pub struct SlopeReading {
 #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct SpotHeight {
+    #[cfg_attr(feature = "typegen", schemars(length(min = 1, max = 40)))]
     pub id: String,
     pub at: Fix,
     #[cfg_attr(feature = "typegen", schemars(range(min = -500, max = 500)))]
@@ -263,7 +284,9 @@ pub struct SpotHeight {
 #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct Obstacle {
+    #[cfg_attr(feature = "typegen", schemars(length(min = 1, max = 40)))]
     pub id: String,
+    #[cfg_attr(feature = "typegen", schemars(length(max = 200)))]
     pub name: String,
     pub shape: Shape,
     /// How far the work keeps from it, where not the habit of its kind.
@@ -363,7 +386,9 @@ pub struct Boundary {
 #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct OverheadLine {
+    #[cfg_attr(feature = "typegen", schemars(length(min = 1, max = 40)))]
     pub id: String,
+    #[cfg_attr(feature = "typegen", schemars(length(max = 200)))]
     pub name: String,
     /// Nominal voltage; null where nobody has asked the utility.
     #[serde(default)]
@@ -401,7 +426,9 @@ pub struct LineSupport {
 #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct BuriedService {
+    #[cfg_attr(feature = "typegen", schemars(length(min = 1, max = 40)))]
     pub id: String,
+    #[cfg_attr(feature = "typegen", schemars(length(max = 200)))]
     pub name: String,
     pub carries: ServiceKind,
     /// Who says that it lies there.

@@ -1,0 +1,172 @@
+//! JSON text into a value, with the place of a slip and with fields given twice.
+
+use std::cell::RefCell;
+use std::fmt;
+
+use serde::de::{DeserializeSeed, Deserializer, MapAccess, SeqAccess, Visitor};
+use serde_json::{Map, Number, Value};
+
+use super::{FieldError, FieldErrors, wording};
+
+/// Parses JSON text (RFC 8259).
+///
+/// # Errors
+/// Text that is no JSON, by line and column; fields that stand twice in one group, of which a reader can't know
+/// the one that was meant.
+pub(super) fn parse(text: &str) -> Result<Value, FieldErrors> {
+    let text = text.strip_prefix('\u{feff}').unwrap_or(text);
+    let twice = RefCell::new(Vec::new());
+    let mut reader = serde_json::Deserializer::from_str(text);
+    let value = Build { path: String::new(), twice: &twice }.deserialize(&mut reader);
+    let value = value.and_then(|value| reader.end().map(|()| value)).map_err(|slip| slip_of(&slip, text))?;
+    let errors = twice.into_inner();
+    if errors.is_empty() { Ok(value) } else { Err(FieldErrors { errors }) }
+}
+
+/// A slip in the text, with its place.
+fn slip_of(slip: &serde_json::Error, text: &str) -> FieldErrors {
+    let (line, column) = (slip.line(), slip.column());
+    let found = found_at(text, line, column);
+    let message = slip.to_string();
+    let allowed = if message.starts_with("recursion limit") {
+        "lists and groups nested less than 128 deep"
+    } else if message.starts_with("number out of range") {
+        "a number that a computer can hold (at most about 1.8e308, and here far less)"
+    } else if ["NaN", "nan", "Inf", "inf", "-Inf", "-inf", "-NaN"].iter().any(|word| found.starts_with(word))
+    {
+        "a number in digits: JSON knows no NaN and no infinity"
+    } else if slip.is_eof() {
+        "a whole JSON document: this one breaks off"
+    } else {
+        "JSON"
+    };
+    let what = message.split(" at line ").next().unwrap_or_default();
+    let found = if found.is_empty() { "the end of the text".to_owned() } else { format!("`{found}`") };
+    let given = format!("line {line}, column {column}: {found} ({what})");
+    FieldErrors { errors: vec![FieldError::new("", given, allowed)] }
+}
+
+/// A few characters from a line and column, both counted from 1; columns count bytes.
+fn found_at(text: &str, line: usize, column: usize) -> String {
+    let line = text.split('\n').nth(line.saturating_sub(1)).unwrap_or_default();
+    let mut start = column.saturating_sub(1).min(line.len());
+    while !line.is_char_boundary(start) {
+        start -= 1;
+    }
+    // In `-Infinity` the parser stumbles over the second sign; the first belongs to what was found.
+    if start > 0 && line.as_bytes().get(start - 1) == Some(&b'-') {
+        start -= 1;
+    }
+    line.get(start..).unwrap_or_default().trim_end().chars().take(16).collect()
+}
+
+/// Builds a value, keeping note of fields that come twice.
+struct Build<'a> {
+    path: String,
+    twice: &'a RefCell<Vec<FieldError>>,
+}
+
+impl<'de> DeserializeSeed<'de> for Build<'_> {
+    type Value = Value;
+
+    fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<Value, D::Error> {
+        deserializer.deserialize_any(self)
+    }
+}
+
+impl<'de> Visitor<'de> for Build<'_> {
+    type Value = Value;
+
+    fn expecting(&self, formatter: &mut fmt::Formatter) -> fmt::Result {
+        formatter.write_str("a JSON value")
+    }
+
+    fn visit_unit<E>(self) -> Result<Value, E> {
+        Ok(Value::Null)
+    }
+
+    fn visit_bool<E>(self, value: bool) -> Result<Value, E> {
+        Ok(Value::Bool(value))
+    }
+
+    fn visit_u64<E>(self, value: u64) -> Result<Value, E> {
+        Ok(value.into())
+    }
+
+    fn visit_i64<E>(self, value: i64) -> Result<Value, E> {
+        Ok(value.into())
+    }
+
+    fn visit_f64<E>(self, value: f64) -> Result<Value, E> {
+        Ok(Number::from_f64(value).map_or(Value::Null, Value::Number))
+    }
+
+    fn visit_str<E>(self, value: &str) -> Result<Value, E> {
+        Ok(Value::String(value.to_owned()))
+    }
+
+    fn visit_seq<A: SeqAccess<'de>>(self, mut items: A) -> Result<Value, A::Error> {
+        let mut list = Vec::new();
+        loop {
+            let build = Build { path: format!("{}/{}", self.path, list.len()), twice: self.twice };
+            match items.next_element_seed(build)? {
+                Some(item) => list.push(item),
+                None => return Ok(Value::Array(list)),
+            }
+        }
+    }
+
+    fn visit_map<A: MapAccess<'de>>(self, mut members: A) -> Result<Value, A::Error> {
+        let mut group = Map::new();
+        while let Some(name) = members.next_key::<String>()? {
+            let path = format!("{}/{}", self.path, wording::escaped(&name));
+            let value = members.next_value_seed(Build { path: path.clone(), twice: self.twice })?;
+            if let Some(first) = group.insert(name, value.clone()) {
+                let given = format!("twice: {} and {}", wording::given(&first), wording::given(&value));
+                self.twice.borrow_mut().push(FieldError::new(path, given, "each field once"));
+            }
+        }
+        Ok(Value::Object(group))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn error(text: &str) -> FieldError {
+        let mut errors = parse(text).expect_err("the text is wrong").errors;
+        errors.remove(0)
+    }
+
+    #[test]
+    fn a_slip_is_placed() {
+        let check = |text: &str, given: &str, allowed: &str| {
+            let error = error(text);
+            assert!(error.given.starts_with(given), "{text}: {}", error.given);
+            assert!(error.allowed.contains(allowed), "{text}: {}", error.allowed);
+        };
+        check("{\n  \"a\": NaN\n}", "line 2, column 8: `NaN`", "no NaN");
+        check("{\"a\": -Infinity}", "line 1, column", "no infinity");
+        check("{\"a\": 1e400}", "line 1, column", "computer can hold");
+        check("{\"a\": 1", "line 1, column 7", "breaks off");
+        check("{\"a\": 1} x", "line 1, column 10: `x`", "JSON");
+        check("", "line 1, column 0: the end of the text", "breaks off");
+        check(&"[".repeat(5000), "line 1, column 128", "nested");
+        check("{\"ä\": ä}", "line 1, column 8: `ä}`", "JSON");
+    }
+
+    #[test]
+    fn a_field_given_twice_is_refused() {
+        let error = error(r#"{"a": [{"b/c": 1, "b/c": 2}]}"#);
+        assert_eq!(error.path, "/a/0/b~1c");
+        assert_eq!(error.given, "twice: 1 and 2");
+    }
+
+    #[test]
+    fn good_text_reads_as_serde_json_reads_it() {
+        let text = "\u{feff}{\"a\": [1, -2, 2.5, -0, 1e308, 18446744073709551616, null, true, \"x\"]}";
+        let plain: Value = serde_json::from_str(&text[3..]).expect("the text is JSON");
+        assert_eq!(parse(text).expect("the text is JSON"), plain);
+    }
+}
