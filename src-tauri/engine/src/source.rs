@@ -75,4 +75,6 @@ sources! {
     NavedtraPickets = "navedtra14251", Read, "NAVEDTRA 14251, Steelworker vol. 2";
     Fieller1954 = "fieller1954", FromMemory, "Fieller, Some problems in interval estimation, J. R. Stat. Soc. B 16 (1954)";
     Brent1973 = "brent1973", FromMemory, "Brent, Algorithms for Minimization without Derivatives (1973), ch. 4";
+    /// Weight of steel.
+    En1991_1_1 = "en1991-1-1", FromMemory, "EN 1991-1-1:2002, Table A.4: steel 77.0–78.5 kN/m³";
 }

@@ -1,4 +1,10 @@
 //! Tubes: section tables and how they telescope.
 
+mod findings;
 pub mod section;
+mod tables;
 pub mod telescope;
+
+pub use section::{TubeSection, section};
+pub use tables::{TubeSize, sizes, source};
+pub use telescope::{Telescope, telescope};
