@@ -1,7 +1,21 @@
 //! Pictures of a plan: one scene of shapes in metres, written as SVG here or painted by the screen.
 
+mod canvas;
+mod description;
+mod geometry;
 pub mod labels;
+mod layers;
 pub mod leg_profile;
+mod paint;
+#[cfg(test)]
+pub(crate) mod sample;
 pub mod scene;
+pub mod sheet;
+pub mod signs;
 pub mod staking_map;
 pub mod svg;
+
+pub use leg_profile::leg_profile;
+pub use sheet::{Paper, map_sheet};
+pub use staking_map::{MapOptions, staking_map};
+pub use svg::{SvgStyle, svg};

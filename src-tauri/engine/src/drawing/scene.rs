@@ -25,6 +25,45 @@ pub struct Bounds {
     pub max: [f64; 2],
 }
 
+impl Bounds {
+    /// The square around a point, `half_m` to each side.
+    pub fn around(at: [f64; 2], half_m: f64) -> Self {
+        Self { min: [at[0] - half_m, at[1] - half_m], max: [at[0] + half_m, at[1] + half_m] }
+    }
+
+    /// The smallest bounds that hold both.
+    pub fn union(self, other: Self) -> Self {
+        Self {
+            min: [self.min[0].min(other.min[0]), self.min[1].min(other.min[1])],
+            max: [self.max[0].max(other.max[0]), self.max[1].max(other.max[1])],
+        }
+    }
+
+    /// The part that both share; none where they lie apart.
+    pub fn intersection(self, other: Self) -> Option<Self> {
+        let min = [self.min[0].max(other.min[0]), self.min[1].max(other.min[1])];
+        let max = [self.max[0].min(other.max[0]), self.max[1].min(other.max[1])];
+        (min[0] <= max[0] && min[1] <= max[1]).then_some(Self { min, max })
+    }
+
+    /// Grown by `by_m` on every side.
+    pub fn grown(self, by_m: f64) -> Self {
+        Self { min: [self.min[0] - by_m, self.min[1] - by_m], max: [self.max[0] + by_m, self.max[1] + by_m] }
+    }
+
+    pub fn width(&self) -> f64 {
+        self.max[0] - self.min[0]
+    }
+
+    pub fn height(&self) -> f64 {
+        self.max[1] - self.min[1]
+    }
+
+    pub fn holds(&self, at: [f64; 2]) -> bool {
+        (self.min[0]..=self.max[0]).contains(&at[0]) && (self.min[1]..=self.max[1]).contains(&at[1])
+    }
+}
+
 /// One shape of a scene.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS), ts(rename = "SceneShape"))]
@@ -113,12 +152,14 @@ pub enum Geometry {
         semi_minor_m: f64,
         bearing_deg: f64,
     },
-    /// A sign of fixed size on paper or screen, chosen by the role, turned by `turn_deg` clockwise.
+    /// A sign of fixed size on paper or screen, chosen by the role, turned by `turn_deg` clockwise. Unturned
+    /// it points up. Its half-size in letter heights is `signs::half_size_em`; labels keep clear of that.
     Sign {
         at: [f64; 2],
         turn_deg: f64,
     },
-    /// Words of fixed size on paper or screen.
+    /// Words of fixed size on paper or screen: one letter height (em) for `Label`, 0.85 of it for
+    /// `LabelQuiet`. `at` is halfway up the letters, so a painter puts the baseline 0.35 em lower.
     Words {
         at: [f64; 2],
         text: String,

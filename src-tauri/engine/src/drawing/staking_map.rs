@@ -1,1 +1,176 @@
-//! drawing staking_map
+//! The staking map: the plan view that the work is pegged out from.
+
+use crate::finding::Subject;
+use crate::job::Job;
+use crate::plan::Computed;
+
+use super::canvas::Canvas;
+use super::description;
+use super::geometry::{bounds_of, plan};
+use super::layers::{self, View};
+use super::scene::{Bounds, Scene};
+
+/// How the map is to be drawn.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MapOptions {
+    /// Height of the lettering in metres at the map's present scale.
+    pub text_m: f64,
+    /// The point whose swing ties are drawn.
+    pub ties_for: Option<Subject>,
+}
+
+impl MapOptions {
+    /// Lettering of a size, no ties.
+    pub fn lettering(text_m: f64) -> Self {
+        Self { text_m, ties_for: None }
+    }
+}
+
+/// Draws the staking map of a computed plan.
+///
+/// # Units
+/// Metres of the site frame, x east, y north.
+pub fn staking_map(job: &Job, computed: &Computed, options: &MapOptions) -> Scene {
+    let view = View { job, computed };
+    let work = worth_showing(&view);
+    let span_m = work.width().max(work.height());
+    // Lettering too small to read or too large to fit helps nobody, and would draw contours without end.
+    let text_m = if options.text_m.is_finite() { options.text_m } else { 0.0 };
+    let text_m = text_m.clamp(span_m / 250.0, span_m / 12.0);
+    let mut canvas = Canvas::new(work.grown(2.0 * text_m), text_m);
+    paint(&mut canvas, &view, options);
+    canvas.finish(format!("Staking map: {}", job.name), description::of_map(&view))
+}
+
+/// In painting order: what lies under, then what stands, then the work, then what must not be missed.
+fn paint(canvas: &mut Canvas, view: &View, options: &MapOptions) {
+    layers::services::overhead_zones(canvas, view);
+    layers::obstacles::draw(canvas, view);
+    layers::ground::draw(canvas, view);
+    layers::services::buried(canvas, view);
+    layers::obstacles::boundary(canvas, view);
+    layers::work::fall_circle(canvas, view);
+    layers::work::ring(canvas, view);
+    layers::services::overhead_lines(canvas, view);
+    layers::work::base(canvas, view);
+    layers::marks::ellipses(canvas, view);
+    if let Some(subject) = &options.ties_for {
+        layers::ties::draw(canvas, view, subject);
+    }
+    layers::work::guys(canvas, view);
+    layers::work::mast(canvas, view);
+    layers::marks::marks(canvas, view);
+    layers::conflicts::draw(canvas, view);
+    layers::furniture::draw(canvas, view);
+}
+
+/// The work with its fall circle, the marks, and what of the yard lies close to them.
+fn worth_showing(view: &View) -> Bounds {
+    let plan_ = &view.computed.plan;
+    let circle = Bounds::around(view.mast(), plan_.mast.fall_radius_m.max(1.0));
+    let mut points: Vec<[f64; 2]> = plan_.guys.iter().map(|guy| [guy.east_m, guy.north_m]).collect();
+    points.extend(view.computed.yard.marks.iter().map(|mark| plan(mark.at)));
+    points.extend(plan_.ring.iter().flat_map(|ring| ring.points.iter().copied().map(plan)));
+    points.extend(plan_.base.legs.iter().flat_map(|leg| leg.outline.iter().copied()));
+    let work = bounds_of(&points).map_or(circle, |bounds| bounds.union(circle));
+    let close = work.grown(0.15 * work.width().max(work.height()));
+    things_of(view).into_iter().filter_map(|thing| thing.intersection(close)).fold(work, Bounds::union)
+}
+
+/// Extents of the obstacles and the boundary.
+fn things_of(view: &View) -> Vec<Bounds> {
+    let yard = &view.computed.yard;
+    let shapes = yard.obstacles.iter().map(|o| layers::obstacles::outline_points(&o.shape));
+    shapes.chain(yard.boundary.clone()).filter_map(|points| bounds_of(&points)).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::drawing::sample::sample;
+    use crate::drawing::scene::{Geometry, Role};
+    use crate::drawing::{SvgStyle, svg};
+    use crate::job::UnitSystem;
+
+    fn map(text_m: f64) -> Scene {
+        let (job, computed) = sample(UnitSystem::Metric);
+        staking_map(&job, &computed, &MapOptions::lettering(text_m))
+    }
+
+    #[test]
+    fn every_guy_has_a_line_a_sign_an_ellipse_and_its_words() {
+        let scene = map(0.4);
+        for id in ["upper-1", "upper-2", "upper-3"] {
+            let subject = Some(Subject::Guy { id: id.into() });
+            let roles: Vec<Role> =
+                scene.shapes.iter().filter(|s| s.subject == subject).map(|s| s.role).collect();
+            for role in [Role::Guy, Role::Anchor, Role::AnchorEllipse, Role::Label] {
+                assert!(roles.contains(&role), "{id} {role:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn the_anchor_sign_stands_where_the_plan_says() {
+        let (job, computed) = sample(UnitSystem::Metric);
+        let scene = staking_map(&job, &computed, &MapOptions::lettering(0.4));
+        let signs: Vec<[f64; 2]> = scene
+            .shapes
+            .iter()
+            .filter_map(|s| match (s.role, &s.geometry) {
+                (Role::Anchor, Geometry::Sign { at, .. }) => Some(*at),
+                _ => None,
+            })
+            .collect();
+        let planned: Vec<[f64; 2]> = computed.plan.guys.iter().map(|g| [g.east_m, g.north_m]).collect();
+        assert_eq!(signs, planned);
+    }
+
+    #[test]
+    fn what_is_forbidden_is_marked_on_the_guy_and_where_it_is_too_near() {
+        let scene = map(0.4);
+        let conflicts: Vec<_> = scene.shapes.iter().filter(|s| s.role == Role::Conflict).collect();
+        let guy = Some(Subject::Guy { id: "upper-2".into() });
+        assert_eq!(conflicts.len(), 3, "guy line, gap line and cross");
+        assert!(conflicts.iter().all(|s| s.subject == guy));
+    }
+
+    #[test]
+    fn ties_are_drawn_only_when_asked_for() {
+        let (job, computed) = sample(UnitSystem::Metric);
+        let ties = |scene: Scene| scene.shapes.iter().filter(|s| s.role == Role::Tie).count();
+        assert_eq!(ties(map(0.4)), 0);
+        let subject = Some(Subject::Guy { id: "upper-1".into() });
+        assert_eq!(ties(staking_map(&job, &computed, &MapOptions { text_m: 0.4, ties_for: subject })), 2);
+    }
+
+    #[test]
+    fn the_description_says_where_and_how_much_is_wrong() {
+        let words = map(0.4).description;
+        assert!(words.contains("5.600 m east and 4.600 m north of mark A"), "{words}");
+        assert!(words.contains("falls 7.0° to the south-west"), "{words}");
+        assert!(words.contains("Guy 3: anchor at tape"), "{words}");
+        assert!(words.ends_with("1 Stop finding: do not build it like this."), "{words}");
+    }
+
+    #[test]
+    fn odd_lettering_does_no_harm() {
+        for text_m in [0.0, -1.0, f64::NAN, f64::INFINITY, 1e9] {
+            assert!(!map(text_m).shapes.is_empty());
+        }
+    }
+
+    /// Writes the pictures for looking at: `DRAW_TO=/tmp/look cargo test -p mastwright-engine look`.
+    #[test]
+    fn look() {
+        let Ok(folder) = std::env::var("DRAW_TO") else { return };
+        for (name, system) in [("metric", UnitSystem::Metric), ("imperial", UnitSystem::Imperial)] {
+            let (job, computed) = sample(system);
+            let rough = staking_map(&job, &computed, &MapOptions::lettering(0.4));
+            let style = SvgStyle::fitted(95.0, 110.0, 3.0);
+            let text_m = style.text_m(&rough.bounds);
+            let scene = staking_map(&job, &computed, &MapOptions::lettering(text_m));
+            std::fs::write(format!("{folder}/map-{name}.svg"), svg(&scene, &style)).unwrap();
+        }
+    }
+}

@@ -1,6 +1,9 @@
 //! The plan as sections of rows in the words and units of the user: what the command line prints and the
 //! screens show. Numbers are put into words here and nowhere else.
 
+#[allow(dead_code)] // the report's sections use the rest
+pub(crate) mod say;
+
 use serde::{Deserialize, Serialize};
 
 use crate::finding::{Severity, Subject};

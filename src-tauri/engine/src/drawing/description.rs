@@ -1,0 +1,58 @@
+//! The staking map in words, for those who can't see it.
+
+use crate::finding::Severity;
+use crate::report::say;
+
+use super::layers::View;
+
+/// Where the mast stands, how the ground falls, where each anchor is, and how much is wrong.
+pub(crate) fn of_map(view: &View) -> String {
+    let mut sentences = vec![mast(view), ground(view)];
+    sentences.extend(view.computed.plan.guys.iter().map(|guy| {
+        format!(
+            "{}: anchor at tape {} from the mast, true bearing {}, angle {} to the horizontal.",
+            guy.name,
+            say::length(guy.tape_m, view.units()),
+            say::bearing(guy.azimuth_deg),
+            say::angle(guy.angle_deg)
+        )
+    }));
+    sentences.push(stops(view));
+    sentences.join(" ")
+}
+
+fn mast(view: &View) -> String {
+    let mast = &view.computed.plan.mast;
+    let side = |value_m: f64, positive: &str, negative: &str| {
+        let way = if value_m < 0.0 { negative } else { positive };
+        format!("{} {way}", say::length(value_m.abs(), view.units()))
+    };
+    let origin = view.computed.yard.marks.first().map_or("the origin", |mark| mark.id.as_str());
+    format!(
+        "The mast stands {} and {} of mark {origin}; raised it is {} high.",
+        side(mast.east_m, "east", "west"),
+        side(mast.north_m, "north", "south"),
+        say::length(mast.raised_height_m, view.units())
+    )
+}
+
+fn ground(view: &View) -> String {
+    let ground = &view.computed.plan.ground;
+    let slope = say::angle(ground.slope_deg.value);
+    match ground.fall_bearing_deg {
+        Some(fall_deg) => {
+            let way = say::compass_point(fall_deg);
+            format!("The ground falls {slope} to the {way}, true bearing {}.", say::bearing(fall_deg))
+        }
+        None => format!("The ground slopes {slope}; no fall direction is certain."),
+    }
+}
+
+fn stops(view: &View) -> String {
+    let count = view.computed.plan.findings.iter().filter(|f| f.severity == Severity::Stop).count();
+    match count {
+        0 => "No Stop finding.".into(),
+        1 => "1 Stop finding: do not build it like this.".into(),
+        n => format!("{n} Stop findings: do not build it like this."),
+    }
+}

@@ -1,0 +1,213 @@
+//! Contours, the fall line, spot heights.
+
+use crate::drawing::canvas::Canvas;
+use crate::drawing::geometry::{along, clip, middle, reading_turn};
+use crate::drawing::labels::{WhereTo, Wish};
+use crate::drawing::scene::{Bounds, Role};
+use crate::finding::Subject;
+use crate::ground::Ground;
+use crate::job::UnitSystem;
+use crate::numerics::real::{hypot, pow};
+use crate::report::say;
+
+use super::{View, priority, quiet};
+
+/// Contours stand at least this many letter heights apart.
+const CONTOUR_SPACING_EM: f64 = 3.6;
+/// Grade below which the ground is too level for contours to mean anything.
+const LEVEL_GRADE: f64 = 1e-4;
+
+pub(crate) fn draw(canvas: &mut Canvas, view: &View) {
+    contours(canvas, view);
+    fall_line(canvas, view);
+    spot_heights(canvas, view);
+}
+
+/// Heights of contours: a round step, and every which one is drawn stronger and named.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct ContourStep {
+    pub(crate) step_m: f64,
+    pub(crate) index_every: i64,
+}
+
+/// The smallest round step whose contours stand far enough apart.
+pub(crate) fn contour_step(grade: f64, spacing_m: f64, system: UnitSystem) -> ContourStep {
+    let least_m = grade * spacing_m;
+    let unit_m = match system {
+        UnitSystem::Metric => 1.0,
+        // Source: international foot, 0.3048 m exactly (1959 agreement).
+        UnitSystem::Imperial => 0.3048,
+    };
+    for decade in -3..4 {
+        for (digit, index_every) in [(1.0, 5), (2.0, 5), (5.0, 4)] {
+            let step_m = digit * pow(10.0, f64::from(decade)) * unit_m;
+            if step_m >= least_m {
+                return ContourStep { step_m, index_every };
+            }
+        }
+    }
+    ContourStep { step_m: 1e4 * unit_m, index_every: 5 }
+}
+
+fn contours(canvas: &mut Canvas, view: &View) {
+    let ground = &view.computed.ground;
+    let gradient = ground.plane.gradient;
+    let grade = hypot(gradient[0], gradient[1]);
+    if grade < LEVEL_GRADE && ground.surface.is_none() {
+        return;
+    }
+    let spacing_m = CONTOUR_SPACING_EM * canvas.text_m;
+    let step = contour_step(grade.max(LEVEL_GRADE), spacing_m, view.units().system);
+    // Half as much again on every side, so that a moved view still has them.
+    let reach = canvas.bounds.grown(0.5 * canvas.bounds.width().max(canvas.bounds.height()));
+    for contour in plane_contours(ground, &reach, step.step_m) {
+        let index = contour.number.rem_euclid(step.index_every) == 0;
+        let role = if index { Role::ContourIndex } else { Role::Contour };
+        let height_m = contour.number as f64 * step.step_m;
+        if index && let Some([a, b]) = clip(contour.from, contour.to, &canvas.bounds) {
+            let turn = reading_turn(a, b);
+            let at = |share: f64| [a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share];
+            let places = [0.12, 0.88, 0.25, 0.75, 0.5].map(|share| (at(share), turn)).to_vec();
+            let text = say::height(height_m, view.units());
+            canvas.label(quiet(vec![text], Some(Subject::Ground), priority::CONTOUR, places));
+        }
+        canvas.line(role, Some(Subject::Ground), vec![contour.from, contour.to]);
+    }
+}
+
+struct StraightContour {
+    /// Its height is this many steps.
+    number: i64,
+    from: [f64; 2],
+    to: [f64; 2],
+}
+
+/// Contours of the plane within bounds.
+fn plane_contours(ground: &Ground, bounds: &Bounds, step_m: f64) -> Vec<StraightContour> {
+    let plane = &ground.plane;
+    let g = plane.gradient;
+    let square = g[0] * g[0] + g[1] * g[1];
+    if square < LEVEL_GRADE * LEVEL_GRADE {
+        return Vec::new();
+    }
+    let corners = [bounds.min, [bounds.max[0], bounds.min[1]], bounds.max, [bounds.min[0], bounds.max[1]]];
+    let heights = corners.map(|corner| plane.height(corner));
+    let low = heights.iter().copied().fold(f64::INFINITY, f64::min);
+    let high = heights.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+    let centre = middle(bounds.min, bounds.max);
+    let half = bounds.width() + bounds.height();
+    let length = square.sqrt();
+    let on_level = [-g[1] / length, g[0] / length];
+    ((low / step_m).ceil() as i64..=(high / step_m).floor() as i64)
+        .filter_map(|number| {
+            // From the centre up the slope to the contour's height, then both ways along it.
+            let rise = (number as f64 * step_m - plane.height(centre)) / square;
+            let foot = [centre[0] + g[0] * rise, centre[1] + g[1] * rise];
+            let end = |sign: f64| [foot[0] + sign * half * on_level[0], foot[1] + sign * half * on_level[1]];
+            clip(end(-1.0), end(1.0), bounds).map(|[from, to]| StraightContour { number, from, to })
+        })
+        .collect()
+}
+
+/// An arrow the way water runs, out in the open beside the mast, with the slope in words.
+fn fall_line(canvas: &mut Canvas, view: &View) {
+    let ground = &view.computed.plan.ground;
+    let Some(fall_deg) = ground.fall_bearing_deg else { return };
+    let em = canvas.text_m;
+    let length = (8.0 * em).min(0.3 * canvas.bounds.width().min(canvas.bounds.height()));
+    let tail = open_spot(canvas, view, fall_deg, length);
+    let tip = along(tail, fall_deg, length);
+    canvas.line(Role::FallLine, Some(Subject::Ground), vec![tail, tip]);
+    canvas.sign(Role::FallLine, Some(Subject::Ground), tip, fall_deg);
+    let text = format!("falls {} to {}", say::angle(ground.slope_deg.value), say::bearing(fall_deg));
+    let places = super::along_line(&[tail, tip], 0.8 * em, &canvas.bounds);
+    let own = Some(Subject::Ground);
+    canvas.label(quiet(vec![text], own, priority::FALL_LINE, places));
+}
+
+/// Where the arrow has most room: of places around the mast, the one farthest from anchors,
+/// marks and obstacles.
+fn open_spot(canvas: &Canvas, view: &View, fall_deg: f64, length_m: f64) -> [f64; 2] {
+    let busy = busy_points(view);
+    let fall_radius = view.computed.plan.mast.fall_radius_m;
+    let mut best = (f64::NEG_INFINITY, view.mast());
+    for place in 0..48 {
+        // Twenty-four ways from the mast, inside the fall circle and outside it.
+        let radius = if place < 24 { 0.72 * fall_radius } else { 1.1 * fall_radius };
+        let centre = along(view.mast(), 15.0 * f64::from(place) + 7.5, radius);
+        let tail = along(centre, fall_deg, -length_m / 2.0);
+        let tip = along(centre, fall_deg, length_m / 2.0);
+        if !canvas.bounds.holds(tail) || !canvas.bounds.holds(tip) {
+            continue;
+        }
+        let room = [tail, centre, tip]
+            .iter()
+            .flat_map(|&p| busy.iter().map(move |&b| crate::drawing::geometry::distance(p, b)))
+            .fold(f64::INFINITY, f64::min);
+        if room > best.0 {
+            best = (room, tail);
+        }
+    }
+    best.1
+}
+
+fn busy_points(view: &View) -> Vec<[f64; 2]> {
+    let plan = &view.computed.plan;
+    let mast = view.mast();
+    let mut busy = vec![mast];
+    for guy in &plan.guys {
+        let anchor = [guy.east_m, guy.north_m];
+        busy.extend(
+            [1.0, 0.75, 0.5, 0.25]
+                .map(|t| [mast[0] + (anchor[0] - mast[0]) * t, mast[1] + (anchor[1] - mast[1]) * t]),
+        );
+    }
+    busy.extend(view.computed.yard.marks.iter().map(|m| [m.at[0], m.at[1]]));
+    busy.extend(plan.base.legs.iter().map(|leg| leg.tip));
+    for obstacle in &view.computed.yard.obstacles {
+        busy.extend(super::obstacles::outline_points(&obstacle.shape));
+    }
+    busy
+}
+
+fn spot_heights(canvas: &mut Canvas, view: &View) {
+    for spot in &view.computed.yard.spot_heights {
+        let subject = Some(Subject::Reading { id: spot.id.clone() });
+        canvas.sign(Role::SpotHeight, subject.clone(), spot.at, 0.0);
+        canvas.label(Wish {
+            lines: vec![say::height(spot.height_m, view.units())],
+            role: Role::LabelQuiet,
+            subject,
+            priority: priority::SPOT,
+            must: false,
+            where_to: WhereTo::Beside { at: spot.at, clear_m: 0.25 * canvas.text_m, away_from: None },
+        });
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::ground::Plane;
+
+    #[test]
+    fn contours_of_a_plane_lie_at_their_heights() {
+        let plane = Plane { height_0_m: 0.3, gradient: [0.08, -0.05], covariance: [[0.0; 3]; 3] };
+        let ground = Ground { plane, surface: None };
+        let contours = plane_contours(&ground, &Bounds::around([2.0, 1.0], 6.0), 0.2);
+        assert!(contours.len() >= 6);
+        for contour in contours {
+            for end in [contour.from, contour.to] {
+                assert!((ground.height(end) - contour.number as f64 * 0.2).abs() < 1e-9);
+            }
+        }
+    }
+
+    #[test]
+    fn the_step_is_round_and_wide_enough() {
+        let step = contour_step(0.12, 1.5, UnitSystem::Metric);
+        assert_eq!(step, ContourStep { step_m: 0.2, index_every: 5 });
+        let step = contour_step(0.12, 1.5, UnitSystem::Imperial);
+        assert!((step.step_m - 0.3048).abs() < 1e-12, "{step:?}");
+    }
+}

@@ -1,0 +1,121 @@
+//! Overhead lines with the band to keep out of, buried services with their tolerance zones.
+
+use crate::drawing::canvas::Canvas;
+use crate::drawing::geometry::{band, plan};
+use crate::drawing::labels::{WhereTo, Wish};
+use crate::drawing::scene::Role;
+use crate::finding::Subject;
+use crate::job::{Located, ServiceKind};
+use crate::report::say;
+use crate::yard::{PlacedBuriedService, PlacedOverheadLine};
+
+use super::{View, along_line, priority};
+
+pub(crate) fn buried(canvas: &mut Canvas, view: &View) {
+    for service in &view.computed.yard.buried_services {
+        let subject = Some(Subject::BuriedService { id: service.id.clone() });
+        let half = service.width_m / 2.0 + service.tolerance_m;
+        canvas.area(Role::BuriedZone, subject.clone(), band(&service.line, half));
+        canvas.line(role_of(service.carries), subject.clone(), service.line.clone());
+        let aside = 0.8 * canvas.text_m;
+        canvas.label(Wish {
+            lines: vec![buried_words(service)],
+            role: Role::LabelQuiet,
+            subject,
+            priority: priority::BURIED,
+            must: true,
+            where_to: WhereTo::On { places: along_line(&service.line, aside, &canvas.bounds) },
+        });
+    }
+}
+
+/// Classes of the APWA Uniform Color Code (ANSI Z535.1).
+fn role_of(carries: ServiceKind) -> Role {
+    match carries {
+        ServiceKind::Electric => Role::BuriedElectric,
+        ServiceKind::GasOilSteam => Role::BuriedGasOilSteam,
+        ServiceKind::Communications => Role::BuriedCommunications,
+        ServiceKind::PotableWater => Role::BuriedPotableWater,
+        ServiceKind::SewerDrain => Role::BuriedSewerDrain,
+        ServiceKind::ReclaimedWater => Role::BuriedReclaimedWater,
+        ServiceKind::Unknown => Role::BuriedUnknown,
+    }
+}
+
+/// What it carries, in words.
+pub(crate) fn carries_words(carries: ServiceKind) -> &'static str {
+    match carries {
+        ServiceKind::Electric => "electric",
+        ServiceKind::GasOilSteam => "gas, oil or steam",
+        ServiceKind::Communications => "communications",
+        ServiceKind::PotableWater => "drinking water",
+        ServiceKind::SewerDrain => "sewer or drain",
+        ServiceKind::ReclaimedWater => "reclaimed water",
+        ServiceKind::Unknown => "not known",
+    }
+}
+
+fn buried_words(service: &PlacedBuriedService) -> String {
+    let sure = match service.located {
+        Located::MarkedByUtility => "",
+        Located::Exposed => ", seen",
+        Located::Guessed => ", place guessed",
+    };
+    format!("{} ({}{sure})", service.name, carries_words(service.carries))
+}
+
+pub(crate) fn overhead_zones(canvas: &mut Canvas, view: &View) {
+    for line in &view.computed.yard.overhead_lines {
+        let subject = Some(Subject::OverheadLine { id: line.id.clone() });
+        let wire: Vec<[f64; 2]> = line.wire.iter().copied().map(plan).collect();
+        canvas.area(Role::OverheadZone, subject, band(&wire, keep_out_m(view, line)));
+    }
+}
+
+pub(crate) fn overhead_lines(canvas: &mut Canvas, view: &View) {
+    for line in &view.computed.yard.overhead_lines {
+        let subject = Some(Subject::OverheadLine { id: line.id.clone() });
+        let supports: Vec<[f64; 2]> = line.supports.iter().copied().map(plan).collect();
+        let where_to = WhereTo::On { places: along_line(&supports, 0.8 * canvas.text_m, &canvas.bounds) };
+        canvas.line(Role::OverheadWire, subject.clone(), supports.clone());
+        for support in supports {
+            canvas.sign(Role::OverheadSupport, subject.clone(), support, 0.0);
+        }
+        canvas.label(Wish {
+            lines: vec![overhead_words(view, line)],
+            role: Role::Label,
+            subject,
+            priority: priority::OVERHEAD,
+            must: true,
+            where_to,
+        });
+    }
+}
+
+/// How far the work keeps from the wire: as the clearances say, or by the table of 29 CFR 1926.1408.
+fn keep_out_m(view: &View, line: &PlacedOverheadLine) -> f64 {
+    let subject = Subject::OverheadLine { id: line.id.clone() };
+    let needed = view.computed.plan.clearances.iter().filter(|c| c.to == subject).map(|c| c.needed_m);
+    needed.reduce(f64::max).unwrap_or_else(|| table_a_m(line.voltage_kv))
+}
+
+/// Source: 29 CFR 1926.1408 Table A, feet by nominal kV, upper values inclusive; over 1000 kV, and where the
+/// voltage is unknown, the widest of the bands that the table gives.
+fn table_a_m(voltage_kv: Option<f64>) -> f64 {
+    const BANDS: [(f64, f64); 6] =
+        [(50.0, 10.0), (200.0, 15.0), (350.0, 20.0), (500.0, 25.0), (750.0, 35.0), (1000.0, 45.0)];
+    let feet = voltage_kv.and_then(|kv| BANDS.iter().find(|band| kv <= band.0)).map_or(45.0, |band| band.1);
+    feet * 0.3048
+}
+
+fn overhead_words(view: &View, line: &PlacedOverheadLine) -> String {
+    let volts = line.voltage_kv.map_or_else(|| "voltage not known".to_string(), say::voltage);
+    let lowest =
+        line.wire.iter().map(|&w| w[2] - view.computed.ground.height(plan(w))).fold(f64::INFINITY, f64::min);
+    if lowest.is_finite() {
+        let height = say::length_short(lowest.max(0.0), view.units());
+        format!("{}: {volts}, wire {height} up", line.name)
+    } else {
+        format!("{}: {volts}", line.name)
+    }
+}
