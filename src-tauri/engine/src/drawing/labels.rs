@@ -209,7 +209,9 @@ fn inside_share(segment: &([f64; 2], [f64; 2], f64), own: &Bounds) -> f64 {
 
 fn places(wish: &Wish, text_m: f64) -> Vec<Place> {
     let em = role_em(wish.role) * text_m;
-    let width = em * wish.lines.iter().map(|line| text_width_em(line)).fold(0.0, f64::max);
+    // `Label` is set bold, a little wider.
+    let bold = if wish.role == Role::Label { 1.07 } else { 1.0 };
+    let width = bold * em * wish.lines.iter().map(|line| text_width_em(line)).fold(0.0, f64::max);
     let half = [width / 2.0, em * LINE_STEP_EM * wish.lines.len() as f64 / 2.0];
     match &wish.where_to {
         WhereTo::Beside { at, clear_m, away_from } => beside(*at, *clear_m, *away_from, half, em),

@@ -59,6 +59,7 @@ fn paint(canvas: &mut Canvas, view: &View, options: &MapOptions) {
     }
     layers::work::guys(canvas, view);
     layers::work::mast(canvas, view);
+    layers::ground::fall_line(canvas, view);
     layers::marks::marks(canvas, view);
     layers::conflicts::draw(canvas, view);
     layers::furniture::draw(canvas, view);
@@ -80,8 +81,9 @@ fn worth_showing(view: &View) -> Bounds {
 /// Extents of the obstacles and the boundary.
 fn things_of(view: &View) -> Vec<Bounds> {
     let yard = &view.computed.yard;
-    let shapes = yard.obstacles.iter().map(|o| layers::obstacles::outline_points(&o.shape));
-    shapes.chain(yard.boundary.clone()).filter_map(|points| bounds_of(&points)).collect()
+    let mut things = layers::obstacles::extents(yard);
+    things.extend(yard.boundary.as_deref().and_then(bounds_of));
+    things
 }
 
 #[cfg(test)]

@@ -21,7 +21,7 @@ fn north(canvas: &mut Canvas, view: &View) {
     let lines = north_words(view);
     let words = lines.iter().map(|l| text_width_em(l)).fold(0.0, f64::max);
     let size = [(0.85 * words * em).max(2.0 * half) + 0.4 * em, 2.0 * half + (0.6 + lines.len() as f64) * em];
-    let corner = freest(canvas, size, [[1.0, 1.0], [0.0, 1.0], [1.0, 0.0]]);
+    let corner = freest(canvas, size, [[1.0, 1.0], [0.0, 1.0], [1.0, 0.0], [0.0, 0.0]]);
     let x = (corner.min[0] + corner.max[0]) / 2.0;
     let at = [x, corner.max[1] - 1.15 * half];
     canvas.sign(Role::North, None, at, 0.0);
@@ -31,7 +31,7 @@ fn north(canvas: &mut Canvas, view: &View) {
 }
 
 /// Of the corners named (0 left or below, 1 right or above), the box of a size with the least in it.
-fn freest(canvas: &Canvas, size: [f64; 2], corners: [[f64; 2]; 3]) -> Bounds {
+fn freest(canvas: &Canvas, size: [f64; 2], corners: [[f64; 2]; 4]) -> Bounds {
     let b = &canvas.bounds;
     let boxed = |corner: [f64; 2]| {
         let min =
@@ -40,7 +40,7 @@ fn freest(canvas: &Canvas, size: [f64; 2], corners: [[f64; 2]; 3]) -> Bounds {
     };
     let boxes = corners.map(boxed);
     let cost = boxes.map(|own| canvas.crowding(&own));
-    let best = (0..3).min_by(|&i, &j| cost[i].total_cmp(&cost[j])).unwrap_or(0);
+    let best = (0..4).min_by(|&i, &j| cost[i].total_cmp(&cost[j])).unwrap_or(0);
     boxes[best]
 }
 
@@ -64,7 +64,8 @@ fn scale_bar(canvas: &mut Canvas, view: &View) {
     let units = view.units();
     let length_m = bar_length_m(0.3 * canvas.bounds.width(), units);
     let em = canvas.text_m;
-    let corner = freest(canvas, [length_m + 1.2 * em, 2.2 * em], [[0.0, 0.0], [1.0, 0.0], [0.0, 1.0]]);
+    let corner =
+        freest(canvas, [length_m + 1.2 * em, 2.2 * em], [[0.0, 0.0], [1.0, 0.0], [0.0, 1.0], [1.0, 1.0]]);
     let start = [corner.min[0] + 0.6 * em, corner.min[1] + 0.6 * em];
     let end = [start[0] + length_m, start[1]];
     let tick = 0.35 * em;

@@ -19,7 +19,6 @@ const LEVEL_GRADE: f64 = 1e-4;
 
 pub(crate) fn draw(canvas: &mut Canvas, view: &View) {
     contours(canvas, view);
-    fall_line(canvas, view);
     spot_heights(canvas, view);
 }
 
@@ -109,8 +108,9 @@ fn plane_contours(ground: &Ground, bounds: &Bounds, step_m: f64) -> Vec<Straight
         .collect()
 }
 
-/// An arrow the way water runs, out in the open beside the mast, with the slope in words.
-fn fall_line(canvas: &mut Canvas, view: &View) {
+/// An arrow the way water runs, out in the open beside the mast, with the slope in words. Drawn after the work,
+/// so that it finds where there is room.
+pub(crate) fn fall_line(canvas: &mut Canvas, view: &View) {
     let ground = &view.computed.plan.ground;
     let Some(fall_deg) = ground.fall_bearing_deg else { return };
     let em = canvas.text_m;
@@ -125,49 +125,27 @@ fn fall_line(canvas: &mut Canvas, view: &View) {
     canvas.label(quiet(vec![text], own, priority::FALL_LINE, places));
 }
 
-/// Where the arrow has most room: of places around the mast, the one farthest from anchors,
-/// marks and obstacles.
+/// Where the arrow has most room: of the places around the mast, the one with least drawn there already.
 fn open_spot(canvas: &Canvas, view: &View, fall_deg: f64, length_m: f64) -> [f64; 2] {
-    let busy = busy_points(view);
+    let things = super::obstacles::extents(&view.computed.yard);
     let fall_radius = view.computed.plan.mast.fall_radius_m;
-    let mut best = (f64::NEG_INFINITY, view.mast());
+    let mut best = (f64::INFINITY, view.mast());
     for place in 0..48 {
         // Twenty-four ways from the mast, inside the fall circle and outside it.
-        let radius = if place < 24 { 0.72 * fall_radius } else { 1.1 * fall_radius };
+        let radius = if place < 24 { 0.72 * fall_radius } else { 1.15 * fall_radius };
         let centre = along(view.mast(), 15.0 * f64::from(place) + 7.5, radius);
-        let tail = along(centre, fall_deg, -length_m / 2.0);
-        let tip = along(centre, fall_deg, length_m / 2.0);
+        let (tail, tip) = (along(centre, fall_deg, -length_m / 2.0), along(centre, fall_deg, length_m / 2.0));
         if !canvas.bounds.holds(tail) || !canvas.bounds.holds(tip) {
             continue;
         }
-        let room = [tail, centre, tip]
-            .iter()
-            .flat_map(|&p| busy.iter().map(move |&b| crate::drawing::geometry::distance(p, b)))
-            .fold(f64::INFINITY, f64::min);
-        if room > best.0 {
-            best = (room, tail);
+        let own = Bounds { min: tail, max: tail }.union(Bounds { min: tip, max: tip }).grown(canvas.text_m);
+        let on_things = things.iter().filter(|thing| thing.intersection(own).is_some()).count();
+        let cost = canvas.crowding(&own) + 20.0 * on_things as f64 + if place < 24 { 0.0 } else { 2.0 };
+        if cost < best.0 {
+            best = (cost, tail);
         }
     }
     best.1
-}
-
-fn busy_points(view: &View) -> Vec<[f64; 2]> {
-    let plan = &view.computed.plan;
-    let mast = view.mast();
-    let mut busy = vec![mast];
-    for guy in &plan.guys {
-        let anchor = [guy.east_m, guy.north_m];
-        busy.extend(
-            [1.0, 0.75, 0.5, 0.25]
-                .map(|t| [mast[0] + (anchor[0] - mast[0]) * t, mast[1] + (anchor[1] - mast[1]) * t]),
-        );
-    }
-    busy.extend(view.computed.yard.marks.iter().map(|m| [m.at[0], m.at[1]]));
-    busy.extend(plan.base.legs.iter().map(|leg| leg.tip));
-    for obstacle in &view.computed.yard.obstacles {
-        busy.extend(super::obstacles::outline_points(&obstacle.shape));
-    }
-    busy
 }
 
 fn spot_heights(canvas: &mut Canvas, view: &View) {

@@ -1,9 +1,9 @@
 //! The boundary and what stands in the yard.
 
 use crate::drawing::canvas::Canvas;
-use crate::drawing::geometry::{band, centroid, middle};
+use crate::drawing::geometry::{band, bounds_of, centroid, middle};
 use crate::drawing::labels::{WhereTo, Wish};
-use crate::drawing::scene::Role;
+use crate::drawing::scene::{Bounds, Role};
 use crate::finding::Subject;
 use crate::job::{BarrierKind, PathUse};
 use crate::report::say;
@@ -94,7 +94,7 @@ fn label(canvas: &mut Canvas, view: &View, obstacle: &PlacedObstacle) {
 }
 
 /// Places for words in an outline: its middle in view, then towards its corners.
-fn inside(outline: &[[f64; 2]], bounds: &crate::drawing::scene::Bounds) -> Vec<([f64; 2], f64)> {
+fn inside(outline: &[[f64; 2]], bounds: &Bounds) -> Vec<([f64; 2], f64)> {
     let seen: Vec<[f64; 2]> = outline
         .iter()
         .map(|p| [p[0].clamp(bounds.min[0], bounds.max[0]), p[1].clamp(bounds.min[1], bounds.max[1])])
@@ -129,6 +129,22 @@ fn words(view: &View, obstacle: &PlacedObstacle) -> Vec<String> {
         }
         PlacedShape::KeepOff { .. } => vec![name, "keep off".into()],
     }
+}
+
+/// The box around each obstacle.
+pub(crate) fn extents(yard: &crate::yard::PlacedYard) -> Vec<Bounds> {
+    yard.obstacles
+        .iter()
+        .filter_map(|obstacle| {
+            let bounds = bounds_of(&outline_points(&obstacle.shape))?;
+            let crown = if let PlacedShape::Tree { crown_radius_m, .. } = obstacle.shape {
+                crown_radius_m
+            } else {
+                0.0
+            };
+            Some(bounds.grown(crown))
+        })
+        .collect()
 }
 
 /// Points that stand for an obstacle where only nearness matters.
