@@ -100,10 +100,6 @@ pub fn no_anchor(id: String, reason: NoAnchor) -> Finding {
             "This anchor is right under the mast's collar, so there is no room for a guy; it is left out.",
             "Move the anchor out from the mast.",
         ),
-        NoAnchor::TapeNotReached => (
-            "No point of the ground lies at this tape from the mast; the guy is left out.",
-            "Check the tape length and the spot heights.",
-        ),
     };
     Finding {
         severity: Severity::Stop,

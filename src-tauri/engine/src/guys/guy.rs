@@ -7,11 +7,15 @@ use super::layout::{AnchorPoint, LevelOnGround, anchors};
 use super::pluck;
 use crate::finding::Finding;
 use crate::ground::Ground;
+use crate::ground::profile::taut_tape_m;
 use crate::job::{GuyLevel, Instruments};
 use crate::numerics::real::{atan2_deg, hypot};
 use crate::plan::{Ellipse, GuyResult};
 use crate::quantity::bearing;
 use crate::quantity::estimate::Estimate;
+use crate::survey::ellipse::ellipse_95;
+use crate::survey::north::NorthCorrection;
+use crate::survey::positions::Located;
 
 /// What the guys are computed from.
 #[derive(Debug, Clone, Copy)]
@@ -29,28 +33,8 @@ pub struct GuyInput<'a> {
     /// Turn of each level's first guy from the front leg, clockwise.
     pub guy_turn_deg: f64,
     pub instruments: &'a Instruments,
-    pub north: NorthCorrection,
+    pub north: &'a NorthCorrection,
 }
-
-/// How readings are brought to true bearings.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct NorthCorrection {
-    /// Add to a bearing as read to get the true bearing.
-    pub add_to_reading_deg: f64,
-    pub sigma_deg: f64,
-}
-
-impl NorthCorrection {
-    /// What the compass or baseline shows for a true bearing.
-    pub fn reading_deg(&self, true_bearing_deg: f64) -> f64 {
-        bearing::wrap_360(true_bearing_deg - self.add_to_reading_deg)
-    }
-}
-
-/// Axes of the 95 % ellipse in standard deviations: √χ²(2, 0.95) = √(−2·ln 0.05).
-/// Source: Ghilani, Adjustment Computations, error ellipses (from memory); the closed form holds for two
-/// degrees of freedom.
-const ELLIPSE_95: f64 = 2.447_746_830_680_816;
 
 /// Every guy of every level, and what is wrong with any. A guy whose anchor can't be placed is left out, with
 /// a finding that says so.
@@ -118,7 +102,7 @@ impl Guy<'_> {
             north_m: self.anchor.at[1],
             ground_m: self.anchor.ground_m,
             azimuth_deg: self.anchor.azimuth_deg,
-            reading_deg: self.input.north.reading_deg(self.anchor.azimuth_deg),
+            reading_deg: self.input.north.reading_from_true(self.anchor.azimuth_deg),
             turn_from_front_deg: bearing::wrap_360(self.anchor.azimuth_deg - self.input.front_bearing_deg),
             radius_m: self.anchor.radius_m,
             tape_m: self.tape_m(),
@@ -134,7 +118,7 @@ impl Guy<'_> {
             tension_bottom_n: rope.tension_bottom_n,
             horizontal_n: rope.horizontal_n,
             pluck_hz: self.pluck_hz(&rope),
-            landing_95: landing_ellipse(&sigmas, self.anchor.azimuth_deg),
+            landing_95: landing_ellipse(&sigmas, &self.anchor),
             rope: rope.shape(eye, toward_mast, points_for(sag_m)),
             id,
             name,
@@ -202,7 +186,7 @@ impl Guy<'_> {
     }
 
     fn tape_m(&self) -> f64 {
-        hypot(self.anchor.radius_m, self.height_difference_m())
+        taut_tape_m(self.input.ground, self.input.mast, self.anchor.at)
     }
 
     fn pluck_hz(&self, rope: &Catenary) -> f64 {
@@ -223,14 +207,8 @@ impl Guy<'_> {
         PegSigmas {
             along_m: tape_sigma_m * self.anchor.radius_m / tape_m,
             across_m: bearing_sigma_deg.to_radians() * self.anchor.radius_m,
-            height_m: self.height_sigma_m(),
+            height_m: self.input.ground.difference_sigma(self.input.mast, self.anchor.at),
         }
-    }
-
-    fn height_sigma_m(&self) -> f64 {
-        let c = &self.input.ground.plane.covariance;
-        let [e, n] = [self.anchor.at[0] - self.input.mast[0], self.anchor.at[1] - self.input.mast[1]];
-        (e * e * c[1][1] + 2.0 * e * n * c[1][2] + n * n * c[2][2]).max(0.0).sqrt()
     }
 
     /// Standard uncertainty of the unstressed length: the anchor lands a little farther out, to the side or
@@ -253,15 +231,14 @@ impl Guy<'_> {
     }
 }
 
-fn landing_ellipse(sigmas: &PegSigmas, azimuth_deg: f64) -> Ellipse {
-    let (long, short, turned) = if sigmas.across_m > sigmas.along_m {
-        (sigmas.across_m, sigmas.along_m, 90.0)
-    } else {
-        (sigmas.along_m, sigmas.across_m, 0.0)
-    };
-    Ellipse {
-        semi_major_m: ELLIPSE_95 * long,
-        semi_minor_m: ELLIPSE_95 * short,
-        bearing_deg: (azimuth_deg + turned).rem_euclid(180.0),
-    }
+fn landing_ellipse(sigmas: &PegSigmas, anchor: &AnchorPoint) -> Ellipse {
+    let [east, north] = bearing::unit(anchor.azimuth_deg);
+    let (along, across) = (sigmas.along_m * sigmas.along_m, sigmas.across_m * sigmas.across_m);
+    // Turned into east and north: along the azimuth, and square to it.
+    let cross = (along - across) * east * north;
+    let covariance = [
+        [along * east * east + across * north * north, cross],
+        [cross, along * north * north + across * east * east],
+    ];
+    ellipse_95(&Located { at: anchor.at, covariance })
 }

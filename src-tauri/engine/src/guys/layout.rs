@@ -1,8 +1,10 @@
 //! Where each anchor of a guy level goes, by the rule that the user chose.
 
 use crate::ground::Ground;
+use crate::ground::profile::at_tape;
 use crate::job::{AnchorRule, GuyLevel};
 use crate::numerics::real::{hypot, tan_deg};
+use crate::numerics::roots::{RootRules, brent};
 use crate::quantity::bearing;
 
 /// What the layout of one level needs to know.
@@ -41,15 +43,19 @@ pub enum NoAnchor {
     GroundAboveAttachment,
     /// The anchor is under the collar: no room for a rope.
     UnderCollar,
-    /// No point at that tape along the ground.
-    TapeNotReached,
 }
 
 /// The anchors of a level in the order of its guys, each found or with the reason why not.
 pub fn anchors(input: &LevelOnGround) -> Vec<Result<AnchorPoint, NoAnchor>> {
-    match &input.level.anchors {
+    match input.level.anchors {
         AnchorRule::Free { .. } => input.free_anchors.iter().map(|&at| input.free_anchor(at)).collect(),
-        rule => (0..input.level.count).map(|i| input.ruled_anchor(rule, i)).collect(),
+        AnchorRule::EqualRadius { radius_m } => input.round(|_| Ok(radius_m)),
+        AnchorRule::EqualTape { tape_m } => {
+            input.round(|azimuth_deg| Ok(input.radius_at_tape(azimuth_deg, tape_m)))
+        }
+        AnchorRule::EqualAngle { angle_deg } => {
+            input.round(|azimuth_deg| input.radius_at_angle(bearing::unit(azimuth_deg), angle_deg))
+        }
     }
 }
 
@@ -68,21 +74,19 @@ impl LevelOnGround<'_> {
         bearing::wrap_360(self.front_bearing_deg + self.guy_turn_deg + part)
     }
 
-    fn ruled_anchor(&self, rule: &AnchorRule, i: u8) -> Result<AnchorPoint, NoAnchor> {
-        let azimuth_deg = self.azimuth_deg(i);
-        let toward = bearing::unit(azimuth_deg);
-        let radius_m = match *rule {
-            AnchorRule::EqualRadius { radius_m } => radius_m,
-            AnchorRule::EqualTape { tape_m } => self.radius_at_tape(toward, tape_m)?,
-            AnchorRule::EqualAngle { angle_deg } => self.radius_at_angle(toward, angle_deg)?,
-            AnchorRule::Free { .. } => return Err(NoAnchor::TapeNotReached), // handled by `anchors`
-        };
-        if radius_m > self.collar_m() {
-            let at = self.along(toward, radius_m);
-            Ok(AnchorPoint { at, ground_m: self.ground.height(at), azimuth_deg, radius_m })
-        } else {
-            Err(NoAnchor::UnderCollar)
-        }
+    /// Anchors at even turns, each as far out as the rule says for its azimuth.
+    fn round(&self, radius_m: impl Fn(f64) -> Result<f64, NoAnchor>) -> Vec<Result<AnchorPoint, NoAnchor>> {
+        (0..self.level.count)
+            .map(|i| {
+                let azimuth_deg = self.azimuth_deg(i);
+                let radius_m = radius_m(azimuth_deg)?;
+                if radius_m <= self.collar_m() || radius_m.is_nan() {
+                    return Err(NoAnchor::UnderCollar);
+                }
+                let at = self.along(bearing::unit(azimuth_deg), radius_m);
+                Ok(AnchorPoint { at, ground_m: self.ground.height(at), azimuth_deg, radius_m })
+            })
+            .collect()
     }
 
     fn free_anchor(&self, at: [f64; 2]) -> Result<AnchorPoint, NoAnchor> {
@@ -133,24 +137,19 @@ impl LevelOnGround<'_> {
         FARTHEST_HEIGHTS * self.level.attach_height_m
     }
 
-    /// First root outwards of a function that is negative at `from_m`: march, then bisect.
+    /// First root outwards of a function that is negative at `from_m`: march, then narrow down.
     fn first_crossing(&self, from_m: f64, f: impl Fn(f64) -> f64) -> Option<f64> {
         let part_m = self.farthest_m() / f64::from(PARTS);
         let reached = (1..=PARTS).find(|&i| f(from_m + part_m * f64::from(i)) >= 0.0)?;
-        let mut high = from_m + part_m * f64::from(reached);
-        let mut low = high - part_m;
-        for _ in 0..60 {
-            let middle = 0.5 * (low + high);
-            if f(middle) < 0.0 { low = middle } else { high = middle }
-        }
-        Some(0.5 * (low + high))
+        let high = from_m + part_m * f64::from(reached);
+        // Brent's bracket closes on a step of the ground too, so only the step count can fail it.
+        Some(brent(f, high - part_m, high, RootRules::default()).unwrap_or(high))
     }
 
     /// Plan distance at which a taut tape along the ground reads `tape_m`.
-    fn radius_at_tape(&self, toward: [f64; 2], tape_m: f64) -> Result<f64, NoAnchor> {
-        let [east, north] = self.ground.gradient(self.mast);
-        let rise = east * toward[0] + north * toward[1];
-        Ok(tape_m / hypot(1.0, rise))
+    fn radius_at_tape(&self, azimuth_deg: f64, tape_m: f64) -> f64 {
+        let [east, north] = at_tape(self.ground, self.mast, azimuth_deg, tape_m);
+        hypot(east - self.mast[0], north - self.mast[1])
     }
 }
 

@@ -8,4 +8,4 @@ pub mod layout;
 pub mod pluck;
 pub mod statics;
 
-pub use guy::{GuyInput, NorthCorrection, guys};
+pub use guy::{GuyInput, guys};

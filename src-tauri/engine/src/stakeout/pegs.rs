@@ -1,0 +1,89 @@
+//! Everything to be pegged out, in a good order: the mast, the front leg that gives the direction, the other
+//! legs, the anchors going round clockwise from the front, the base stakes last.
+
+use super::ties::ties;
+use crate::finding::Subject;
+use crate::ground::Ground;
+use crate::ground::profile::taut_tape_m;
+use crate::job::Instruments;
+use crate::numerics::real::hypot;
+use crate::plan::{BaseResult, GuyResult, LegResult, Peg, PolarTape};
+use crate::quantity::bearing;
+use crate::survey::north::NorthCorrection;
+use crate::yard::PlacedMark;
+
+/// What the pegging list is made from.
+#[derive(Debug, Clone, Copy)]
+pub struct PegInput<'a> {
+    pub ground: &'a Ground,
+    pub marks: &'a [PlacedMark],
+    pub instruments: &'a Instruments,
+    pub north: &'a NorthCorrection,
+    /// The mast's axis in plan.
+    pub mast: [f64; 2],
+    pub base: &'a BaseResult,
+    pub guys: &'a [GuyResult],
+}
+
+/// The pegs in the order of pegging out. The ring is left out: it is laid by eye and string from the mast.
+pub fn pegs(input: &PegInput) -> Vec<Peg> {
+    let mut pegs = vec![Peg { from_mast: None, ..input.peg(Subject::Mast, "Mast".into(), input.mast) }];
+    pegs.extend(legs_front_first(input.base).into_iter().map(|leg| input.leg(leg)));
+    pegs.extend(anchors_going_round(input.guys).into_iter().map(|guy| {
+        let subject = Subject::Guy { id: guy.id.clone() };
+        input.peg(subject, format!("{} anchor", guy.name), [guy.east_m, guy.north_m])
+    }));
+    pegs.extend(input.base.stakes.iter().map(|stake| {
+        let subject = Subject::Stake { id: stake.id.clone() };
+        input.peg(subject, format!("Stake {}", stake.id), [stake.east_m, stake.north_m])
+    }));
+    pegs
+}
+
+fn legs_front_first(base: &BaseResult) -> Vec<&LegResult> {
+    let (mut legs, others): (Vec<_>, Vec<_>) = base.legs.iter().partition(|leg| leg.id == "front");
+    legs.extend(others);
+    legs
+}
+
+fn anchors_going_round(guys: &[GuyResult]) -> Vec<&GuyResult> {
+    let mut round: Vec<&GuyResult> = guys.iter().collect();
+    // A guy straight ahead may come out as 359.999…°: it still goes first.
+    let turn = |guy: &GuyResult| bearing::wrap_360(guy.turn_from_front_deg + 1e-6);
+    round.sort_by(|a, b| turn(a).total_cmp(&turn(b)).then(a.radius_m.total_cmp(&b.radius_m)));
+    round
+}
+
+impl PegInput<'_> {
+    fn leg(&self, leg: &LegResult) -> Peg {
+        let mut words = leg.id.clone();
+        if let Some(first) = words.get_mut(0..1) {
+            first.make_ascii_uppercase();
+        }
+        self.peg(Subject::Leg { id: leg.id.clone() }, format!("{words} leg tip"), leg.tip)
+    }
+
+    fn peg(&self, subject: Subject, name: String, at: [f64; 2]) -> Peg {
+        Peg {
+            subject,
+            name,
+            east_m: at[0],
+            north_m: at[1],
+            ground_m: self.ground.height(at),
+            from_mast: Some(self.polar_tape(at)),
+            ties: ties(at, self.marks, self.ground, self.instruments),
+        }
+    }
+
+    fn polar_tape(&self, at: [f64; 2]) -> PolarTape {
+        let [east, north] = [at[0] - self.mast[0], at[1] - self.mast[1]];
+        let bearing_deg = bearing::of_vector(east, north);
+        PolarTape {
+            bearing_deg,
+            reading_deg: self.north.reading_from_true(bearing_deg),
+            plan_m: hypot(east, north),
+            tape_m: taut_tape_m(self.ground, self.mast, at),
+            height_difference_m: self.ground.height(at) - self.ground.height(self.mast),
+        }
+    }
+}
