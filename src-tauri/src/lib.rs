@@ -1,1 +1,29 @@
+//! The app: a window over the engine. It adds two things to the api that every face shares: the system's
+//! window, and the job kept on disk.
 
+mod commands;
+mod storage;
+
+use tauri::Manager;
+
+/// Starts the app and returns when its window is closed.
+#[cfg_attr(mobile, tauri::mobile_entry_point)]
+pub fn run() {
+    let started = tauri::Builder::default()
+        .setup(|app| {
+            let folder = app.path().app_data_dir()?;
+            app.manage(storage::Storage::at(folder));
+            Ok(())
+        })
+        .invoke_handler(tauri::generate_handler![
+            commands::call,
+            commands::load_job,
+            commands::save_job,
+            commands::storage_notice
+        ])
+        .run(tauri::generate_context!());
+    if let Err(error) = started {
+        eprintln!("Mastwright could not open its window: {error}");
+        std::process::exit(1);
+    }
+}
