@@ -1,1 +1,74 @@
-fn main() {}
+//! The project's own commands, started as `cargo xtask NAME`. They do their own set-up, show each step with its
+//! time, and say what to do when one fails.
+
+mod bench;
+mod command;
+mod place;
+mod run;
+mod serve;
+mod setup;
+mod step;
+mod test;
+mod ui;
+mod wasm;
+mod window;
+
+use std::process::ExitCode;
+
+use place::Place;
+use step::{Step, run_all};
+
+const HELP: &str = "\
+cargo xtask run [--web] [--port N]   set everything up and start Mastwright: a window where there is a display,
+                                     otherwise (or with --web) in the browser on this machine
+cargo xtask test                     set everything up and run every test
+cargo xtask check                    quick: format, lints and tests of the crates that build in seconds
+cargo xtask wasm                     build the engine for the browser into ui/src/wasm
+cargo xtask types                    write the TypeScript types and the job's schema anew
+cargo xtask web                      build the screens into ui/dist (with the browser engine)
+cargo xtask serve [--port N]         serve the built screens on this machine
+cargo xtask bench                    measure the engine, natively and in wasm
+cargo xtask help                     this text";
+
+fn main() -> ExitCode {
+    let arguments: Vec<String> = std::env::args().skip(1).collect();
+    let place = Place::of_this_checkout();
+    let (name, options) = match arguments.split_first() {
+        Some((name, options)) => (name.as_str(), options),
+        None => ("help", &[][..]),
+    };
+    let done = match name {
+        "run" => run::run(&place, options),
+        "test" => finish(test::test(&place)),
+        "check" => finish(run_all(&place, &test::quick())),
+        "wasm" => wasm::for_browser(&place),
+        "types" => test::write_types(&place),
+        "web" => finish(run_all(&place, &web_steps())),
+        "serve" => serve::port_option(options).and_then(|port| serve::serve(&place.ui_dist(), port)),
+        "bench" => bench::bench(&place),
+        "help" | "--help" | "-h" => {
+            println!("{HELP}");
+            Ok(())
+        }
+        other => Err(format!("There is no command `{other}`.\n\n{HELP}")),
+    };
+    match done {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(message) if message.is_empty() => ExitCode::FAILURE,
+        Err(message) => {
+            eprintln!("{message}");
+            ExitCode::FAILURE
+        }
+    }
+}
+
+fn web_steps() -> Vec<Step> {
+    let mut steps = setup::web();
+    steps.extend(ui::build_steps());
+    steps
+}
+
+/// `run_all` has already said what failed.
+fn finish(all_passed: bool) -> Result<(), String> {
+    if all_passed { Ok(()) } else { Err(String::new()) }
+}

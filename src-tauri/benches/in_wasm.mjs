@@ -1,0 +1,24 @@
+// The same two measurements as engine.rs, in wasm under Node. Prints `name median_ms` lines.
+// Usage: node in_wasm.mjs FOLDER, the folder that `cargo xtask bench` has the engine generated into.
+import { createRequire } from 'node:module';
+import { join, resolve } from 'node:path';
+
+const { call } = createRequire(import.meta.url)(join(resolve(process.argv[2]), 'engine.js'));
+const job = JSON.parse(call('demo', '{}')).ok;
+
+measure('api_plan_while_dragging', { job, map_text_m: 0.5, profile: false, report: false });
+measure('api_plan_with_everything', { job, map_text_m: 0.5, profile: true, report: true });
+
+function measure(name, request) {
+  const text = JSON.stringify(request);
+  const times = [];
+  for (let run = 0; run < 300; run += 1) {
+    const start = performance.now();
+    const answer = call('plan', text);
+    times.push(performance.now() - start);
+    if (!answer.startsWith('{"ok"')) throw new Error(answer.slice(0, 300));
+  }
+  // The first runs pay for compiling.
+  const settled = times.slice(100).sort((a, b) => a - b);
+  console.log(name, settled[settled.length / 2].toFixed(3));
+}

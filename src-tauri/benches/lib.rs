@@ -1,0 +1,1 @@
+//! Measurements of the engine; `cargo xtask bench` runs them.

@@ -1,0 +1,210 @@
+//! A small server of static files for this machine only: the built screens in a browser.
+
+use std::fs;
+use std::io::{self, BufRead, BufReader, Read, Write};
+use std::net::{Ipv4Addr, TcpListener, TcpStream};
+use std::path::{Component, Path, PathBuf};
+use std::thread;
+use std::time::Duration;
+
+/// Where the screens are served unless `--port` says otherwise.
+pub const PORT: u16 = 4610;
+
+/// A request line longer than this is not from a browser.
+const LONGEST_LINE: u64 = 8_192;
+
+/// Serves until the program is stopped.
+///
+/// # Errors
+/// Where the folder was not built yet or the port is taken.
+pub fn serve(folder: &Path, port: u16) -> Result<(), String> {
+    let listener = listen(folder, port)?;
+    println!("Mastwright is at {}", address(&listener)?);
+    answer_all(&listener, folder);
+    Ok(())
+}
+
+/// Serves beside the caller's own work and gives back the address.
+///
+/// # Errors
+/// As for `serve`.
+pub fn serve_beside(folder: &Path, port: u16) -> Result<String, String> {
+    let listener = listen(folder, port)?;
+    let address = address(&listener)?;
+    let folder = folder.to_path_buf();
+    thread::spawn(move || answer_all(&listener, &folder));
+    Ok(address)
+}
+
+/// Reads `--port N`.
+///
+/// # Errors
+/// Where N is not a port.
+pub fn port_option(options: &[String]) -> Result<u16, String> {
+    let Some(at) = options.iter().position(|option| option == "--port") else {
+        return Ok(PORT);
+    };
+    options
+        .get(at + 1)
+        .and_then(|text| text.parse().ok())
+        .ok_or_else(|| "--port wants a number from 0 to 65535.".to_owned())
+}
+
+fn listen(folder: &Path, port: u16) -> Result<TcpListener, String> {
+    if !folder.join("index.html").is_file() {
+        return Err(format!("{} holds no index.html: run `cargo xtask web` first.", folder.display()));
+    }
+    TcpListener::bind((Ipv4Addr::LOCALHOST, port))
+        .map_err(|error| format!("Port {port} can't be used ({error}); choose another with --port N."))
+}
+
+/// By name, since browsers give sensors and offline use to `localhost` as to https.
+fn address(listener: &TcpListener) -> Result<String, String> {
+    let local = listener.local_addr().map_err(|error| error.to_string())?;
+    Ok(format!("http://localhost:{}", local.port()))
+}
+
+fn answer_all(listener: &TcpListener, folder: &Path) {
+    for stream in listener.incoming().flatten() {
+        let folder = folder.to_path_buf();
+        thread::spawn(move || {
+            // A browser that hangs up in the middle is no matter.
+            let _ = answer(stream, &folder);
+        });
+    }
+}
+
+fn answer(mut stream: TcpStream, folder: &Path) -> io::Result<()> {
+    stream.set_read_timeout(Some(Duration::from_secs(30)))?;
+    let mut reader = BufReader::new(stream.try_clone()?.take(LONGEST_LINE * 8));
+    let mut request = String::new();
+    reader.read_line(&mut request)?;
+    skip_headers(&mut reader)?;
+    let (status, kind, body) = respond(&request, folder);
+    write!(
+        stream,
+        "HTTP/1.1 {status}\r\nContent-Type: {kind}\r\nContent-Length: {}\r\nCache-Control: no-cache\r\n\
+         X-Content-Type-Options: nosniff\r\nConnection: close\r\n\r\n",
+        body.len()
+    )?;
+    if !request.starts_with("HEAD ") {
+        stream.write_all(&body)?;
+    }
+    stream.flush()
+}
+
+fn skip_headers(reader: &mut impl BufRead) -> io::Result<()> {
+    let mut line = String::new();
+    while reader.read_line(&mut line)? > 2 {
+        line.clear();
+    }
+    Ok(())
+}
+
+fn respond(request: &str, folder: &Path) -> (&'static str, &'static str, Vec<u8>) {
+    const TEXT: &str = "text/plain; charset=utf-8";
+    let mut words = request.split_whitespace();
+    let (Some("GET" | "HEAD"), Some(target)) = (words.next(), words.next()) else {
+        return ("405 Method Not Allowed", TEXT, b"Only GET and HEAD.".to_vec());
+    };
+    let found = file_of(target, folder).and_then(|path| Some((media_type(&path), fs::read(path).ok()?)));
+    match found {
+        Some((kind, body)) => ("200 OK", kind, body),
+        None => ("404 Not Found", TEXT, b"There is nothing here.".to_vec()),
+    }
+}
+
+/// The file a request's target means; none for anything that leads out of the folder.
+fn file_of(target: &str, folder: &Path) -> Option<PathBuf> {
+    let path = percent_decoded(target.split(['?', '#']).next()?)?;
+    let relative = Path::new(path.trim_start_matches('/'));
+    let stays_inside = relative.components().all(|part| matches!(part, Component::Normal(_)));
+    if !stays_inside {
+        return None;
+    }
+    let file = folder.join(relative);
+    Some(if file.is_dir() { file.join("index.html") } else { file })
+}
+
+fn percent_decoded(text: &str) -> Option<String> {
+    let mut bytes = Vec::with_capacity(text.len());
+    let mut rest = text.bytes();
+    while let Some(byte) = rest.next() {
+        if byte != b'%' {
+            bytes.push(byte);
+            continue;
+        }
+        let high = char::from(rest.next()?).to_digit(16)?;
+        let low = char::from(rest.next()?).to_digit(16)?;
+        bytes.push(u8::try_from(high * 16 + low).ok()?);
+    }
+    String::from_utf8(bytes).ok()
+}
+
+/// Browsers compile wasm while it loads only under its right type, and run modules only under theirs.
+fn media_type(path: &Path) -> &'static str {
+    match path.extension().and_then(|extension| extension.to_str()) {
+        Some("html") => "text/html; charset=utf-8",
+        Some("js" | "mjs") => "text/javascript; charset=utf-8",
+        Some("css") => "text/css; charset=utf-8",
+        Some("wasm") => "application/wasm",
+        Some("json" | "map") => "application/json",
+        Some("webmanifest") => "application/manifest+json",
+        Some("svg") => "image/svg+xml",
+        Some("png") => "image/png",
+        Some("ico") => "image/x-icon",
+        Some("woff2") => "font/woff2",
+        Some("txt") => "text/plain; charset=utf-8",
+        _ => "application/octet-stream",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn site() -> PathBuf {
+        let folder = std::env::temp_dir().join(format!("mastwright-serve-{}", std::process::id()));
+        fs::create_dir_all(folder.join("assets")).unwrap();
+        fs::write(folder.join("index.html"), "start").unwrap();
+        fs::write(folder.join("assets/a b.wasm"), "\0asm").unwrap();
+        folder
+    }
+
+    fn fetch(address: &str, request: &str) -> String {
+        let mut stream = TcpStream::connect(address.trim_start_matches("http://")).unwrap();
+        write!(stream, "{request} HTTP/1.1\r\nHost: localhost\r\n\r\n").unwrap();
+        let mut answer = String::new();
+        stream.read_to_string(&mut answer).unwrap();
+        answer
+    }
+
+    #[test]
+    fn serves_files_with_their_types_and_nothing_outside() {
+        let address = serve_beside(&site(), 0).unwrap();
+        let start = fetch(&address, "GET /?x=1");
+        assert!(start.starts_with("HTTP/1.1 200 OK\r\n") && start.ends_with("\r\n\r\nstart"), "{start}");
+        assert!(start.contains("Content-Type: text/html"));
+        assert!(fetch(&address, "GET /assets/a%20b.wasm").contains("Content-Type: application/wasm\r\n"));
+        assert!(fetch(&address, "HEAD /").ends_with("Content-Length: 5\r\nCache-Control: no-cache\r\nX-Content-Type-Options: nosniff\r\nConnection: close\r\n\r\n"));
+        for outside in ["/../Cargo.toml", "/%2e%2e/%2e%2e/etc/passwd", "//etc/passwd", "/none.js", "/%zz"] {
+            assert!(fetch(&address, &format!("GET {outside}")).starts_with("HTTP/1.1 404"), "{outside}");
+        }
+        assert!(fetch(&address, "POST /").starts_with("HTTP/1.1 405"));
+    }
+
+    #[test]
+    fn an_unbuilt_folder_says_what_to_run() {
+        let error = serve_beside(Path::new("/nowhere"), 0).unwrap_err();
+        assert!(error.contains("cargo xtask web"), "{error}");
+    }
+
+    #[test]
+    fn reads_the_port() {
+        let options = |text: &str| text.split_whitespace().map(str::to_owned).collect::<Vec<_>>();
+        assert_eq!(port_option(&options("--web")), Ok(PORT));
+        assert_eq!(port_option(&options("--web --port 8000")), Ok(8000));
+        assert!(port_option(&options("--port")).is_err());
+        assert!(port_option(&options("--port 70000")).is_err());
+    }
+}

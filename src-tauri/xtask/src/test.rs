@@ -1,0 +1,178 @@
+//! `cargo xtask test`: every test there is, from a fresh clone. `check` and `types` are parts of it.
+
+use crate::command::{cargo, npm, run};
+use crate::place::Place;
+use crate::serve;
+use crate::setup;
+use crate::step::{Step, run_all};
+use crate::ui;
+use crate::wasm;
+use crate::window;
+
+/// One set of features for lints, tests and the window, so that nothing is compiled twice: the screens inside
+/// the program, and the generator of the TypeScript types.
+const FEATURES: &[&str] = &["--features", "mastwright-app/custom-protocol,mastwright-api/typegen"];
+
+const READ_ABOVE: &str = "read the message above; the lines before it say where.";
+
+/// Sets everything up and runs everything; true where all passed.
+pub fn test(place: &Place) -> bool {
+    let mut steps = setup::everything();
+    steps.push(FORMAT);
+    steps.extend(ui::build_steps());
+    steps.extend(screens());
+    steps.extend(rust());
+    steps.extend(faces());
+    run_all(place, &steps)
+}
+
+/// Format, lints and tests of the crates that build in seconds.
+pub fn quick() -> Vec<Step> {
+    vec![
+        FORMAT,
+        Step {
+            title: "lints of the pure crates",
+            remedy: READ_ABOVE,
+            work: |place| run(cargo(&place.root, &["clippy", "--all-targets", "--", "-D", "warnings"])),
+        },
+        Step {
+            title: "tests of the pure crates",
+            remedy: READ_ABOVE,
+            work: |place| {
+                run(cargo(&place.root, &["test", "--quiet"]))?;
+                run(cargo(&place.root, &["test", "--quiet", "-p", "mastwright-tests"]))
+            },
+        },
+    ]
+}
+
+/// Writes the TypeScript types and the schema of the job anew.
+///
+/// # Errors
+/// Where the generator fails.
+pub fn write_types(place: &Place) -> Result<(), String> {
+    run(cargo(&place.root, &["run", "-p", "mastwright-api", "--features", "typegen", "--bin", "typegen"]))
+}
+
+const FORMAT: Step = Step {
+    title: "format of the Rust code",
+    remedy: "run `cargo fmt`.",
+    work: |place| run(cargo(&place.root, &["fmt", "--all", "--check"])),
+};
+
+/// The screens on their own.
+fn screens() -> Vec<Step> {
+    vec![
+        Step {
+            title: "types of the screens",
+            remedy: READ_ABOVE,
+            work: |place| run(npm(&place.ui(), &["run", "check"])),
+        },
+        Step {
+            title: "lints and format of the screens",
+            remedy: "`npm run format` in ui mends the format; the rest is said above.",
+            work: |place| run(npm(&place.ui(), &["run", "lint"])),
+        },
+        Step {
+            title: "unit tests of the screens",
+            remedy: READ_ABOVE,
+            work: |place| run(npm(&place.ui(), &["test"])),
+        },
+    ]
+}
+
+/// The Rust code: everywhere it has to compile, its lints, its tests.
+fn rust() -> Vec<Step> {
+    vec![
+        Step {
+            title: "the engine compiles for the browser on its own",
+            remedy: "the engine may use no files, clock, threads or randomness; see the message above.",
+            work: |place| {
+                let target = ["--target", "wasm32-unknown-unknown"];
+                run(cargo(&place.root, &[&["check", "-p", "mastwright-engine"], &target[..]].concat()))
+            },
+        },
+        Step {
+            title: "lints of all Rust code",
+            remedy: READ_ABOVE,
+            work: |place| {
+                let lint = ["clippy", "--workspace", "--all-targets"];
+                run(cargo(&place.root, &[&lint, FEATURES, &["--", "-D", "warnings"]].concat()))
+            },
+        },
+        Step {
+            title: "compiling all Rust code and its tests",
+            remedy: READ_ABOVE,
+            // All targets in one go: the window's program then shares every dependency with the tests.
+            work: |place| {
+                run(cargo(&place.root, &[&["build", "--workspace", "--all-targets"], FEATURES].concat()))
+            },
+        },
+        Step {
+            title: "all Rust tests",
+            remedy: "the failed test is named above; `cargo test NAME` runs it alone.",
+            work: |place| run(cargo(&place.root, &[&["test", "--workspace", "--quiet"], FEATURES].concat())),
+        },
+        Step {
+            title: "the generated TypeScript types and schema are fresh",
+            remedy: "run `cargo xtask types` and commit what changed.",
+            work: |place| {
+                let mut typegen = std::process::Command::new(place.program("debug", "typegen"));
+                typegen.current_dir(&place.root).arg("--check");
+                run(typegen)
+            },
+        },
+        Step {
+            title: "the native and the browser engine give the same answers",
+            remedy: "look for arithmetic that does not go through the engine's numerics::real.",
+            work: agreement,
+        },
+        Step {
+            title: "the app compiles for the phone (Android, without its SDK)",
+            remedy: READ_ABOVE,
+            work: |place| {
+                run(cargo(
+                    &place.root,
+                    &["check", "-p", "mastwright-app", "--target", "aarch64-linux-android"],
+                ))
+            },
+        },
+    ]
+}
+
+/// The app as its user sees it.
+fn faces() -> Vec<Step> {
+    vec![
+        Step {
+            title: "npm packages of the browser tests",
+            remedy: "check the network, then start again.",
+            work: |place| ui::npm_packages(&place.browser_tests()),
+        },
+        Step {
+            title: "the journey in a browser of a phone's size",
+            remedy: "pictures of the failure are in tests/browser/out.",
+            work: browser_journey,
+        },
+        Step {
+            title: "the journey in the app's own window",
+            remedy: "a picture of the last screen is in tests/window/out.",
+            work: window::journey,
+        },
+    ]
+}
+
+fn agreement(place: &Place) -> Result<(), String> {
+    wasm::for_node(place)?;
+    let only = ["--test", "agreement", "--", "--ignored"];
+    let mut test = cargo(&place.root, &[&["test", "--workspace", "--quiet"], FEATURES, &only].concat());
+    test.env("MASTWRIGHT_NODE_WASM", place.node_wasm());
+    run(test)
+}
+
+fn browser_journey(place: &Place) -> Result<(), String> {
+    let chromium = setup::chromium().ok_or("No Chromium was found; name one in $CHROMIUM.")?;
+    let address = serve::serve_beside(&place.ui_dist(), 0)?;
+    let mut journey = npm(&place.browser_tests(), &["test"]);
+    journey.env("CHROMIUM", chromium).env("MASTWRIGHT_URL", address);
+    run(journey)
+}
