@@ -122,20 +122,36 @@ pub fn place(wishes: &[Wish], blockers: &Blockers, bounds: &Bounds, text_m: f64)
     let mut taken: Vec<Bounds> = Vec::with_capacity(wishes.len());
     let mut shapes = Vec::with_capacity(wishes.len() * 2);
     for wish in order.into_iter().map(|i| &wishes[i]) {
-        let places = places(wish, text_m);
-        let near = Near::of(&places, blockers, &taken);
-        let best = places
-            .iter()
-            .map(|place| (place, place.cost + near.cost(place, bounds)))
-            .min_by(|a, b| a.1.total_cmp(&b.1));
-        let Some((place, cost)) = best else { continue };
-        if cost > DROP_ABOVE && !wish.must {
-            continue;
+        // Where the whole does not fit, its first line alone may: a name is better than nothing.
+        for count in [wish.lines.len(), 1] {
+            let lines = &wish.lines[..count.min(wish.lines.len())];
+            if let Some(place) = best_place(wish, lines, blockers, &taken, bounds, text_m) {
+                taken.push(place.bounds());
+                shapes.extend(words(wish, lines, &place, text_m));
+                break;
+            }
+            if wish.lines.len() < 2 {
+                break;
+            }
         }
-        taken.push(place.bounds());
-        shapes.extend(words(wish, place, text_m));
     }
     shapes
+}
+
+/// The cheapest place; none where there is no good one and the label need not be shown.
+fn best_place(
+    wish: &Wish,
+    lines: &[String],
+    blockers: &Blockers,
+    taken: &[Bounds],
+    bounds: &Bounds,
+    text_m: f64,
+) -> Option<Place> {
+    let places = places(wish, lines, text_m);
+    let near = Near::of(&places, blockers, taken);
+    let costs = places.iter().map(|place| (place, place.cost + near.cost(place, bounds)));
+    let (place, cost) = costs.min_by(|a, b| a.1.total_cmp(&b.1))?;
+    (wish.must || cost <= DROP_ABOVE).then_some(*place)
 }
 
 /// The blockers around all places of one label, so that each place looks at few.
@@ -207,12 +223,12 @@ fn inside_share(segment: &([f64; 2], [f64; 2], f64), own: &Bounds) -> f64 {
         .map_or(0.0, |[a, b]| 0.3 + hypot(b[0] - a[0], b[1] - a[1]) / own.height().max(1e-9))
 }
 
-fn places(wish: &Wish, text_m: f64) -> Vec<Place> {
+fn places(wish: &Wish, lines: &[String], text_m: f64) -> Vec<Place> {
     let em = role_em(wish.role) * text_m;
     // `Label` is set bold, a little wider.
     let bold = if wish.role == Role::Label { 1.07 } else { 1.0 };
-    let width = bold * em * wish.lines.iter().map(|line| text_width_em(line)).fold(0.0, f64::max);
-    let half = [width / 2.0, em * LINE_STEP_EM * wish.lines.len() as f64 / 2.0];
+    let width = bold * em * lines.iter().map(|line| text_width_em(line)).fold(0.0, f64::max);
+    let half = [width / 2.0, em * LINE_STEP_EM * lines.len() as f64 / 2.0];
     match &wish.where_to {
         WhereTo::Beside { at, clear_m, away_from } => beside(*at, *clear_m, *away_from, half, em),
         WhereTo::On { places } => places
@@ -270,16 +286,16 @@ fn facing_cost(away: Option<[f64; 2]>, side: [f64; 2]) -> f64 {
     1.5 * (1.0 - (away[0] * side[0] + away[1] * side[1]) / lengths)
 }
 
-fn words(wish: &Wish, place: &Place, text_m: f64) -> Vec<Shape> {
+fn words(wish: &Wish, lines: &[String], place: &Place, text_m: f64) -> Vec<Shape> {
     let step = role_em(wish.role) * text_m * LINE_STEP_EM;
     let x = match place.align {
         Align::Start => place.centre[0] - place.half[0],
         Align::Middle => place.centre[0],
         Align::End => place.centre[0] + place.half[0],
     };
-    let top = (wish.lines.len() as f64 - 1.0) / 2.0;
+    let top = (lines.len() as f64 - 1.0) / 2.0;
     let (s, c) = (sin_deg(place.turn_deg), cos_deg(place.turn_deg));
-    wish.lines
+    lines
         .iter()
         .enumerate()
         .map(|(i, text)| {

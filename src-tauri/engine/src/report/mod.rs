@@ -1,12 +1,27 @@
 //! The plan as sections of rows in the words and units of the user: what the command line prints and the
 //! screens show. Numbers are put into words here and nowhere else.
 
-#[allow(dead_code)] // the report's sections use the rest
+mod base;
+mod clearances;
+mod findings;
+mod ground;
+mod guys;
+mod headline;
+mod mast;
+mod north;
+mod pegs;
+mod ring;
+mod rows;
 pub(crate) mod say;
+mod text;
+
+pub use text::text;
 
 use serde::{Deserialize, Serialize};
 
 use crate::finding::{Severity, Subject};
+use crate::job::{Job, Units};
+use crate::plan::Computed;
 
 /// A whole report.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -58,4 +73,93 @@ pub struct FindingText {
     /// Citation, with `(from memory)` where nobody confirmed it.
     pub source: String,
     pub remedy: String,
+}
+
+/// What every section is written from.
+struct Source<'a> {
+    job: &'a Job,
+    computed: &'a Computed,
+}
+
+impl Source<'_> {
+    fn units(&self) -> Units {
+        self.job.units
+    }
+}
+
+/// Puts a computed plan into words and numbers in the user's units.
+pub fn report(job: &Job, computed: &Computed) -> Report {
+    let source = Source { job, computed };
+    let mut sections = vec![ground::section(&source), north::section(&source), mast::section(&source)];
+    sections.extend(base::sections(&source));
+    sections.extend(guys::sections(&source));
+    sections.extend(ring::section(&source));
+    sections.extend(pegs::sections(&source));
+    sections.extend(clearances::section(&source));
+    Report { headline: headline::rows(&source), sections, findings: findings::texts(&source) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::drawing::sample::sample;
+    use crate::job::UnitSystem;
+
+    fn value<'a>(report: &'a Report, section: &str, subject: Option<&Subject>, row: &str) -> &'a Row {
+        let of = |s: &&Section| s.id == section && (subject.is_none() || s.subject.as_ref() == subject);
+        let section = report.sections.iter().find(of).expect("section");
+        section.rows.iter().find(|r| r.id == row).expect("row")
+    }
+
+    #[test]
+    fn the_front_foot_reads_in_the_users_unit() {
+        let front = Subject::Leg { id: "front".into() };
+        for (system, shown) in [(UnitSystem::Metric, "151 mm"), (UnitSystem::Imperial, "5 15/16\"")] {
+            let (job, computed) = sample(system);
+            let report = report(&job, &computed);
+            // 0.151 m = 5.945 in: 95.1 sixteenths.
+            assert_eq!(value(&report, "base", Some(&front), "foot_centre").value, shown);
+            assert_eq!(report.headline[0].value, shown);
+        }
+    }
+
+    #[test]
+    fn a_tie_names_its_side_in_words() {
+        let (job, computed) = sample(UnitSystem::Metric);
+        let report = report(&job, &computed);
+        let subject = Subject::Guy { id: "upper-1".into() };
+        assert_eq!(value(&report, "peg", Some(&subject), "side").value, "left of the line A → B");
+    }
+
+    #[test]
+    fn a_source_from_memory_says_so() {
+        let (job, computed) = sample(UnitSystem::Metric);
+        let texts = report(&job, &computed).findings;
+        assert_eq!(texts[0].numbers, "measured 420 mm ± 50 mm, needed 600 mm");
+        assert!(texts[0].source.ends_with("(from memory)"), "{}", texts[0].source);
+    }
+
+    #[test]
+    fn dangerous_work_carries_its_caution() {
+        let (job, computed) = sample(UnitSystem::Metric);
+        let report = report(&job, &computed);
+        let cautions = |id: &str| {
+            report.sections.iter().filter(|s| s.id == id).map(|s| s.caution.clone()).collect::<String>()
+        };
+        assert!(cautions("clearance").contains("power line"));
+        assert!(cautions("guy").contains("buried"));
+        assert!(cautions("mast").contains("climb"));
+    }
+
+    #[test]
+    fn row_ids_are_unique_in_each_section() {
+        let (job, computed) = sample(UnitSystem::Metric);
+        for section in report(&job, &computed).sections {
+            let mut ids: Vec<_> = section.rows.iter().map(|r| r.id.clone()).collect();
+            ids.sort();
+            let count = ids.len();
+            ids.dedup();
+            assert_eq!(ids.len(), count, "{}", section.title);
+        }
+    }
 }

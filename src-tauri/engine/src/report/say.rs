@@ -5,7 +5,9 @@ use crate::job::{UnitSystem, Units};
 use crate::quantity::bearing::wrap_360;
 use crate::quantity::show;
 
-pub(crate) use crate::quantity::show::{angle, bearing, length, voltage};
+pub(crate) use crate::quantity::show::{
+    angle, bearing, force, length, length_small, mass, quantity, voltage,
+};
 
 /// A minus sign as wide as a plus.
 fn minus(text: String) -> String {

@@ -101,7 +101,10 @@ fn inside(outline: &[[f64; 2]], bounds: &Bounds) -> Vec<([f64; 2], f64)> {
         .collect();
     let centre = centroid(&seen);
     let mut places = vec![(centre, 0.0)];
-    places.extend(seen.iter().map(|&corner| (middle(centre, corner), 0.0)));
+    for i in 0..seen.len() {
+        let edge = middle(seen[i], seen[(i + 1) % seen.len()]);
+        places.extend([seen[i], edge].map(|p| (middle(centre, p), 0.0)));
+    }
     places
 }
 

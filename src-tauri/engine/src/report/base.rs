@@ -1,0 +1,107 @@
+//! The base: a section for each leg with its foot or shim, then the turn onto the contour.
+
+use super::rows::{row, with_interval};
+use super::{Row, Section, Source, say};
+use crate::finding::Subject;
+use crate::plan::{LegResult, Support};
+
+const CAUTION: &str = "Cut each foot a little long and try it in place with a level: the ground under the tip \
+decides. Before a stake is driven, have buried services marked by the one-call service or the utilities, and dig \
+by hand inside a tolerance zone.";
+
+pub(super) fn sections(source: &Source) -> Vec<Section> {
+    let legs = &source.computed.plan.base.legs;
+    let mut sections: Vec<Section> = legs.iter().map(|leg| leg_section(source, leg)).collect();
+    sections.push(whole(source));
+    sections
+}
+
+fn leg_section(source: &Source, leg: &LegResult) -> Section {
+    let units = source.units();
+    let length = |value| say::length(value, units);
+    let support = match leg.support {
+        Support::OnGround => "rests on the ground",
+        Support::Shim => "shims",
+        Support::Foot => "a cut foot",
+    };
+    let mut rows = vec![
+        row("bearing", "Points towards (true bearing)", say::bearing(leg.bearing_deg)),
+        row("reach", "Reach, mast axis to tip", length(leg.reach_m)),
+        row("support", "Under its tip", support),
+        with_interval(
+            "foot_centre",
+            if leg.support == Support::OnGround {
+                "Gap at the tip"
+            } else {
+                "Height at the centre of the foot"
+            },
+            length(leg.gap_centre_m.value),
+            say::length_interval(leg.gap_centre_m.half_width_95, units),
+        ),
+    ];
+    if leg.support != Support::OnGround {
+        rows.extend([
+            row("foot_inner", "at the face towards the mast", length(leg.gap_inner_m)),
+            row("foot_outer", "at the face away from the mast", length(leg.gap_outer_m)),
+            row("foot_left", "at the left side, looking out", length(leg.gap_left_m)),
+            row("foot_right", "at the right side, looking out", length(leg.gap_right_m)),
+            bevel("bevel_along", "Saw bevel along the leg", leg.bevel_along_deg, "outwards"),
+            bevel("bevel_across", "Saw bevel across the leg", leg.bevel_across_deg, "to the right"),
+        ]);
+    }
+    Section {
+        id: "base".into(),
+        title: format!("Base: {} leg", leg.id),
+        subject: Some(Subject::Leg { id: leg.id.clone() }),
+        rows,
+        caution: String::new(),
+    }
+}
+
+/// A bevel with the way the ground goes.
+fn bevel(id: &str, label: &str, angle_deg: f64, way: &str) -> Row {
+    let value = if angle_deg.abs() < 0.05 {
+        "square".to_string()
+    } else {
+        let goes = if angle_deg > 0.0 { "rises" } else { "falls" };
+        format!("{}, ground {goes} {way}", say::angle(angle_deg.abs()))
+    };
+    row(id, label, value)
+}
+
+fn whole(source: &Source) -> Section {
+    let base = &source.computed.plan.base;
+    let units = source.units();
+    let contour = &base.contour;
+    let mut rows = vec![row(
+        "underside",
+        "Underside of the timbers, above the origin mark",
+        say::length(base.underside_m, units),
+    )];
+    match (contour.front_bearing_deg, contour.turn_deg) {
+        (Some(bearing), Some(turn)) if turn.abs() < 0.05 => {
+            rows.push(row(
+                "contour_turn",
+                "Cross leg on the contour",
+                format!("it is: front leg at {}", say::bearing(bearing)),
+            ));
+        }
+        (Some(bearing), Some(turn)) => {
+            let way = if turn > 0.0 { "clockwise" } else { "anticlockwise" };
+            let value = format!("turn {} {way}, to {}", say::angle(turn.abs()), say::bearing(bearing));
+            rows.push(row("contour_turn", "To lay the cross leg on the contour", value));
+        }
+        _ => rows.push(row("contour_turn", "Cross leg on the contour", "level ground: any turn will do")),
+    }
+    if let Some(foot) = contour.foot_after_m {
+        rows.push(row("contour_foot", "Front foot's height at its centre then", say::length(foot, units)));
+    }
+    rows.push(row("stakes", "Base stakes", base.stakes.len().to_string()));
+    Section {
+        id: "base".into(),
+        title: "Base as a whole".into(),
+        subject: Some(Subject::Base),
+        rows,
+        caution: CAUTION.into(),
+    }
+}

@@ -1,0 +1,76 @@
+//! The nearest approaches, worst margin first.
+
+use super::rows::row;
+use super::{Row, Section, Source, say};
+use crate::finding::Subject;
+use crate::plan::Clearance;
+
+const CAUTION: &str = "A power line kills without being touched. Keep the mast, the guys and the people out of \
+its band, also while raising, also if it falls; never measure its height by touching; ask the utility for its \
+voltage, and for more distance where local rules say so. Lines of services under the ground are only where \
+somebody marked them.";
+
+pub(super) fn section(source: &Source) -> Option<Section> {
+    let clearances = &source.computed.plan.clearances;
+    if clearances.is_empty() {
+        return None;
+    }
+    let rows =
+        clearances.iter().enumerate().map(|(i, c)| clearance_row(source, &format!("clearance_{}", i + 1), c));
+    Some(Section {
+        id: "clearance".into(),
+        title: "Clearances, tightest first".into(),
+        subject: None,
+        rows: rows.collect(),
+        caution: CAUTION.into(),
+    })
+}
+
+/// The clearance with the least to spare.
+pub(super) fn worst_row(source: &Source) -> Option<Row> {
+    let margin = |c: &Clearance| c.distance_m - c.needed_m;
+    let worst = source.computed.plan.clearances.iter().min_by(|a, b| margin(a).total_cmp(&margin(b)))?;
+    let mut row = clearance_row(source, "worst_clearance", worst);
+    row.label = format!("Tightest clearance: {}", row.label);
+    Some(row)
+}
+
+fn clearance_row(source: &Source, id: &str, clearance: &Clearance) -> Row {
+    let units = source.units();
+    let label =
+        format!("{} – {} ({})", name(source, &clearance.work), name(source, &clearance.to), clearance.what);
+    let verdict = if clearance.distance_m < clearance.needed_m { "TOO NEAR: " } else { "" };
+    let value = format!(
+        "{verdict}{}, needed {}",
+        say::length(clearance.distance_m, units),
+        say::length(clearance.needed_m, units)
+    );
+    row(id, &label, value)
+}
+
+/// What a subject is called.
+pub(crate) fn name(source: &Source, subject: &Subject) -> String {
+    let yard = &source.computed.yard;
+    let plan = &source.computed.plan;
+    let found = match subject {
+        Subject::Job => Some("the job".into()),
+        Subject::Ground => Some("the ground".into()),
+        Subject::Mast => Some("mast".into()),
+        Subject::Base => Some("base".into()),
+        Subject::Ring => Some("ring".into()),
+        Subject::Boundary => Some("boundary".into()),
+        Subject::Leg { id } => Some(format!("{id} leg")),
+        Subject::Stake { id } => Some(format!("stake {id}")),
+        Subject::Mark { id } => Some(format!("mark {id}")),
+        Subject::Reading { id } => Some(format!("reading {id}")),
+        Subject::Guy { id } => plan.guys.iter().find(|g| g.id == *id).map(|g| g.name.clone()),
+        Subject::Obstacle { id } => yard.obstacles.iter().find(|o| o.id == *id).map(|o| o.name.clone()),
+        Subject::OverheadLine { id } => {
+            yard.overhead_lines.iter().find(|o| o.id == *id).map(|o| o.name.clone())
+        }
+        Subject::BuriedService { id } => {
+            yard.buried_services.iter().find(|o| o.id == *id).map(|o| o.name.clone())
+        }
+    };
+    found.unwrap_or_else(|| "unknown".into())
+}

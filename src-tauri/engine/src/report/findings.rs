@@ -1,0 +1,79 @@
+//! Findings in words, with their numbers in the user's unit.
+
+use super::{FindingText, Source, say};
+use crate::finding::{Finding, Quantity, Severity};
+use crate::job::Units;
+use crate::quantity::show;
+use crate::source::{Confidence, SourceKey};
+
+pub(super) fn texts(source: &Source) -> Vec<FindingText> {
+    source.computed.plan.findings.iter().map(|finding| text(finding, source.units())).collect()
+}
+
+fn text(finding: &Finding, units: Units) -> FindingText {
+    FindingText {
+        severity: finding.severity,
+        rule: finding.rule.clone(),
+        subject: finding.subject.clone(),
+        against: finding.against.clone(),
+        sentence: finding.sentence.clone(),
+        numbers: numbers(finding, units),
+        source: citation(finding.source),
+        remedy: finding.remedy.clone(),
+    }
+}
+
+fn numbers(finding: &Finding, units: Units) -> String {
+    let mut parts = Vec::new();
+    if let Some(measured) = finding.measured {
+        let interval = finding
+            .measured_half_width_95
+            .filter(|half| half.is_finite() && *half > 0.0)
+            .map_or_else(String::new, |half| {
+                format!(" {}", show::interval(same_unit(measured, half), units))
+            });
+        parts.push(format!("measured {}{interval}", say::quantity(measured, units)));
+    }
+    if let Some(limit) = finding.limit {
+        parts.push(format!("{} {}", limit_word(finding), say::quantity(limit, units)));
+    }
+    parts.join(", ")
+}
+
+/// What the limit asks: a finding that blames says by its side of the limit which way it is broken.
+fn limit_word(finding: &Finding) -> &'static str {
+    let blames = matches!(finding.severity, Severity::Stop | Severity::Caution);
+    match (finding.measured, finding.limit) {
+        (Some(measured), Some(limit)) if blames && number(measured) < number(limit) => "needed",
+        (Some(measured), Some(limit)) if blames && number(measured) > number(limit) => "allowed",
+        _ => "limit",
+    }
+}
+
+fn number(of: Quantity) -> f64 {
+    match of {
+        Quantity::LengthM { value }
+        | Quantity::AngleDeg { value }
+        | Quantity::ForceN { value }
+        | Quantity::VoltageKv { value }
+        | Quantity::Ratio { value } => value,
+    }
+}
+
+fn same_unit(of: Quantity, value: f64) -> Quantity {
+    match of {
+        Quantity::LengthM { .. } => Quantity::LengthM { value },
+        Quantity::AngleDeg { .. } => Quantity::AngleDeg { value },
+        Quantity::ForceN { .. } => Quantity::ForceN { value },
+        Quantity::VoltageKv { .. } => Quantity::VoltageKv { value },
+        Quantity::Ratio { .. } => Quantity::Ratio { value },
+    }
+}
+
+fn citation(key: SourceKey) -> String {
+    let source = key.source();
+    match source.confidence {
+        Confidence::FromMemory => format!("{} (from memory)", source.citation),
+        Confidence::Read | Confidence::CommonPractice | Confidence::Derived => source.citation.to_string(),
+    }
+}

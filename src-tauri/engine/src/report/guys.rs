@@ -1,0 +1,49 @@
+//! One section for each guy.
+
+use super::rows::{row, with_interval};
+use super::{Section, Source, say};
+use crate::finding::Subject;
+use crate::plan::GuyResult;
+
+const CAUTION: &str = "Before an anchor goes in, have buried services marked by the one-call service or the \
+utilities. A tensioned rope that lets go whips: stand aside of its line, wear eye protection, never stand \
+astride it. Flag each guy where people pass. The anchor's strength in your soil is for you to prove by pulling.";
+
+pub(super) fn sections(source: &Source) -> Vec<Section> {
+    source.computed.plan.guys.iter().map(|guy| section(source, guy)).collect()
+}
+
+fn section(source: &Source, guy: &GuyResult) -> Section {
+    let units = source.units();
+    let length = |value| say::length(value, units);
+    let uncertain = |id: &str, label: &str, e: &crate::quantity::estimate::Estimate| {
+        with_interval(id, label, length(e.value), say::length_interval(e.half_width_95, units))
+    };
+    let rows = vec![
+        row("tape", "Tape along the ground, mast to anchor", length(guy.tape_m)),
+        row("bearing", "True bearing from the mast", say::bearing(guy.azimuth_deg)),
+        row("reading", "The same as read in this yard", say::bearing(guy.reading_deg)),
+        row("turn_from_front", "Turn from the front leg, clockwise", say::angle(guy.turn_from_front_deg)),
+        row("radius", "Distance in plan", length(guy.radius_m)),
+        row(
+            "height_difference",
+            "Anchor against the ground at the mast",
+            say::up_or_down(guy.height_difference_m, units),
+        ),
+        row("chord", "Straight line, anchor to collar", length(guy.chord_m)),
+        row("angle", "Angle to the horizontal", say::angle(guy.angle_deg)),
+        uncertain("unstressed", "Rope between its ends, slack", &guy.unstressed_m),
+        uncertain("cut", "Rope to cut, knots and tails included", &guy.cut_m),
+        row("sag", "Sag below the straight line", length(guy.sag_m)),
+        row("tension_top", "Tension at the mast, no wind", say::force(guy.tension_top_n, units)),
+        row("tension_bottom", "Tension at the anchor, no wind", say::force(guy.tension_bottom_n, units)),
+        row("pluck", "Plucked, it swings sideways at", say::frequency(guy.pluck_hz)),
+    ];
+    Section {
+        id: "guy".into(),
+        title: guy.name.clone(),
+        subject: Some(Subject::Guy { id: guy.id.clone() }),
+        rows,
+        caution: CAUTION.into(),
+    }
+}

@@ -1,0 +1,45 @@
+//! The first few numbers anybody wants.
+
+use super::rows::{row, with_interval};
+use super::{Row, Source, clearances, ground, say};
+use crate::finding::Severity;
+use crate::plan::{LegResult, Support};
+
+pub(super) fn rows(source: &Source) -> Vec<Row> {
+    let plan = &source.computed.plan;
+    let mut rows: Vec<Row> = plan
+        .base
+        .legs
+        .iter()
+        .find(|leg| leg.id == "front")
+        .map(|leg| foot(source, leg))
+        .into_iter()
+        .collect();
+    rows.push(ground::slope_row(source));
+    rows.push(ground::fall_row(source));
+    rows.push(row("raised_height", "Mast, raised", say::length(plan.mast.raised_height_m, source.units())));
+    rows.push(row("stops", "Stop findings", stops(source)));
+    rows.extend(clearances::worst_row(source));
+    rows
+}
+
+fn foot(source: &Source, leg: &LegResult) -> Row {
+    let units = source.units();
+    let label = match leg.support {
+        Support::Foot => "Front foot, height at its centre",
+        Support::Shim => "Front shim, at its centre",
+        Support::OnGround => "Front leg lies on the ground",
+    };
+    let interval = say::length_interval(leg.gap_centre_m.half_width_95, units);
+    with_interval("front_foot", label, say::length(leg.gap_centre_m.value, units), interval)
+}
+
+fn stops(source: &Source) -> String {
+    let count = |severity| source.computed.plan.findings.iter().filter(|f| f.severity == severity).count();
+    match (count(Severity::Stop), count(Severity::Unchecked)) {
+        (0, 0) => "none".into(),
+        (0, unchecked) => format!("none, but {unchecked} that nobody has checked"),
+        (stops, 0) => format!("{stops}: do not build it like this"),
+        (stops, unchecked) => format!("{stops}: do not build it like this; {unchecked} more unchecked"),
+    }
+}

@@ -1,0 +1,51 @@
+//! The mast with its tubes.
+
+use super::rows::row;
+use super::{Row, Section, Source, say};
+use crate::finding::Subject;
+use crate::plan::Stage;
+
+const CAUTION: &str = "Not for climbing, and nobody leans a ladder on it. Lift and lower it only with enough \
+people for its weight, nobody under it, and no wind to speak of; the fall circle stays empty meanwhile. Lower it \
+before wind, ice or lightning. Local rules for temporary structures come first.";
+
+pub(super) fn section(source: &Source) -> Section {
+    let mast = &source.computed.plan.mast;
+    let units = source.units();
+    let length = |value| say::length(value, units);
+    let mut rows = vec![
+        row("east", "Mast east of the origin mark", length(mast.east_m)),
+        row("north", "Mast north of the origin mark", length(mast.north_m)),
+        row("raised_height", "Height raised, foot to top", length(mast.raised_height_m)),
+        row("lowered_height", "Height run down", length(mast.lowered_height_m)),
+        row("top_above_ground", "Top above the ground, raised", length(mast.top_above_ground_m)),
+        row("fall_radius", "Radius of the fall circle", length(mast.fall_radius_m)),
+        row("mass", "Mass of the tubes", say::mass(mast.mass_kg, units)),
+    ];
+    rows.extend(mast.stages.iter().enumerate().map(|(i, stage)| stage_row(source, i, stage)));
+    Section {
+        id: "mast".into(),
+        title: "Mast and its tubes".into(),
+        subject: Some(Subject::Mast),
+        rows,
+        caution: CAUTION.into(),
+    }
+}
+
+fn stage_row(source: &Source, i: usize, stage: &Stage) -> Row {
+    let units = source.units();
+    let gap = match stage.radial_gap_mm {
+        None => String::new(),
+        Some(gap) if gap < 0.0 => "; does NOT go into the tube below".into(),
+        Some(gap) => format!("; {} of play all round in the tube below", say::length_small(gap, units)),
+    };
+    let value = format!(
+        "{} outside, {} wall, from {} to {} up, {}{gap}",
+        say::length_small(stage.outside_mm, units),
+        say::length_small(stage.wall_mm, units),
+        say::length(stage.bottom_height_m, units),
+        say::length(stage.top_height_m, units),
+        say::mass(stage.mass_kg, units)
+    );
+    row(&format!("stage_{}", i + 1), &format!("Tube {}: {}", i + 1, stage.name), value)
+}

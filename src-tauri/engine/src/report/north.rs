@@ -1,0 +1,28 @@
+//! How readings were brought to true north.
+
+use super::rows::{row, with_interval};
+use super::{Section, Source, say};
+
+pub(super) fn section(source: &Source) -> Section {
+    let north = &source.computed.plan.north;
+    let add = north.add_to_reading_deg;
+    let sign = if add > 0.0 { "+" } else { "" };
+    let rows = vec![
+        with_interval(
+            "add_to_reading",
+            "Add to a bearing as read to get the true one",
+            format!("{sign}{}", say::angle(add)),
+            say::angle_interval(north.add_to_reading_half_width_95_deg, source.units()),
+        ),
+        row("how", "From", north.how.clone()),
+    ];
+    Section {
+        id: "north".into(),
+        title: "North".into(),
+        subject: None,
+        rows,
+        caution:
+            "Steel turns a compass: read it at arm's length or more from tubes, stakes, cars and fences."
+                .into(),
+    }
+}

@@ -1,0 +1,74 @@
+//! How to find each point on the ground.
+
+use super::rows::row;
+use super::{Row, Section, Source, say};
+use crate::job::Side;
+use crate::plan::{Peg, PolarTape, SwingTies};
+
+pub(super) fn sections(source: &Source) -> Vec<Section> {
+    source.computed.plan.pegs.iter().map(|peg| section(source, peg)).collect()
+}
+
+fn section(source: &Source, peg: &Peg) -> Section {
+    let mut rows = Vec::new();
+    if let Some(polar) = &peg.from_mast {
+        rows.extend(polar_rows(source, polar));
+    }
+    match &peg.ties {
+        Some(ties) => rows.extend(tie_rows(source, ties)),
+        None => rows.push(row("ties", "Tapes from two marks", "no pair of marks serves")),
+    }
+    Section {
+        id: "peg".into(),
+        title: format!("Peg out: {}", peg.name),
+        subject: Some(peg.subject.clone()),
+        rows,
+        caution: String::new(),
+    }
+}
+
+fn polar_rows(source: &Source, polar: &PolarTape) -> Vec<Row> {
+    let units = source.units();
+    vec![
+        row("tape", "Tape along the ground from the mast", say::length(polar.tape_m, units)),
+        row("bearing", "True bearing from the mast", say::bearing(polar.bearing_deg)),
+        row("reading", "The same as read in this yard", say::bearing(polar.reading_deg)),
+        row("plan", "Distance in plan", say::length(polar.plan_m, units)),
+        row(
+            "height_difference",
+            "Against the ground at the mast",
+            say::up_or_down(polar.height_difference_m, units),
+        ),
+    ]
+}
+
+fn tie_rows(source: &Source, ties: &SwingTies) -> Vec<Row> {
+    let units = source.units();
+    let (a, b) = (&ties.mark_a, &ties.mark_b);
+    let well = if ties.good { "" } else { ", poor: outside 30°–150°" };
+    let landing = &ties.landing_95;
+    vec![
+        row("tie_a", &format!("Tape from {a}"), say::length(ties.tape_a_m, units)),
+        row("tie_b", &format!("Tape from {b}"), say::length(ties.tape_b_m, units)),
+        row("side", "Which of the two crossings", side_words(ties)),
+        row("crossing", "The tapes cross at", format!("{}{well}", say::angle(ties.crossing_deg))),
+        row(
+            "landing",
+            "Found so, 95 of 100 land within",
+            format!(
+                "{} by {}",
+                say::length(landing.semi_major_m, units),
+                say::length(landing.semi_minor_m, units)
+            ),
+        ),
+    ]
+}
+
+/// The side in words, as walked from the first mark to the second.
+pub(crate) fn side_words(ties: &SwingTies) -> String {
+    let side = match ties.side {
+        Side::Left => "left",
+        Side::Right => "right",
+    };
+    format!("{side} of the line {} → {}", ties.mark_a, ties.mark_b)
+}

@@ -1,0 +1,30 @@
+//! The ring of the strands.
+
+use super::rows::row;
+use super::{Section, Source, say};
+use crate::finding::Subject;
+
+const CAUTION: &str = "Strands carry wind: let them down with the mast. Plug lights into an outlet with a \
+ground-fault (residual-current) device, joints off the ground, and keep them clear of every power line.";
+
+pub(super) fn section(source: &Source) -> Option<Section> {
+    let ring = source.computed.plan.ring.as_ref()?;
+    let units = source.units();
+    let mut rows = vec![
+        row("radius", "Radius of the ring", say::length(ring.radius_m, units)),
+        row("count", "Strands", ring.strand_lengths_m.len().to_string()),
+    ];
+    let shortest = ring.strand_lengths_m.iter().copied().reduce(f64::min);
+    let longest = ring.strand_lengths_m.iter().copied().reduce(f64::max);
+    if let (Some(shortest), Some(longest)) = (shortest, longest) {
+        rows.push(row("shortest", "Shortest strand, straight", say::length(shortest, units)));
+        rows.push(row("longest", "Longest strand, straight", say::length(longest, units)));
+    }
+    Some(Section {
+        id: "ring".into(),
+        title: "Ring and strands".into(),
+        subject: Some(Subject::Ring),
+        rows,
+        caution: CAUTION.into(),
+    })
+}

@@ -1,0 +1,13 @@
+//! Short ways to write a row.
+
+use super::Row;
+
+/// A row without an interval.
+pub(super) fn row(id: &str, label: &str, value: impl Into<String>) -> Row {
+    with_interval(id, label, value, String::new())
+}
+
+/// A row with `± …`.
+pub(super) fn with_interval(id: &str, label: &str, value: impl Into<String>, interval: String) -> Row {
+    Row { id: id.into(), label: label.into(), value: value.into(), interval }
+}

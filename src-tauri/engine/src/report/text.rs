@@ -1,0 +1,104 @@
+//! The report as an aligned table for the terminal.
+
+use std::fmt::Write as _;
+
+use super::{FindingText, Report, Row};
+use crate::finding::Severity;
+
+/// Cautions and remedies are broken at this many characters.
+const LINE: usize = 96;
+
+/// Writes a report as readable text: headline, findings, then section by section. A caution that several
+/// sections share stands once, after the last of them.
+pub fn text(report: &Report) -> String {
+    let mut out = String::new();
+    table(&mut out, &report.headline);
+    findings(&mut out, &report.findings);
+    for (i, section) in report.sections.iter().enumerate() {
+        let _ = writeln!(out, "\n{}", section.title);
+        table(&mut out, &section.rows);
+        let again = report.sections.iter().skip(i + 1).any(|later| later.caution == section.caution);
+        if !section.caution.is_empty() && !again {
+            wrapped(&mut out, "  ! ", &section.caution);
+        }
+    }
+    out
+}
+
+fn table(out: &mut String, rows: &[Row]) {
+    let width = rows.iter().map(|row| row.label.chars().count()).max().unwrap_or(0);
+    for row in rows {
+        let pad = " ".repeat(width - row.label.chars().count());
+        let interval = if row.interval.is_empty() { String::new() } else { format!(" {}", row.interval) };
+        let _ = writeln!(out, "  {}{pad}  {}{interval}", row.label, row.value);
+    }
+}
+
+fn findings(out: &mut String, findings: &[FindingText]) {
+    if findings.is_empty() {
+        return;
+    }
+    out.push_str("\nFindings\n");
+    for finding in findings {
+        wrapped(out, "  ", &format!("{}: {}", severity(finding.severity), finding.sentence));
+        for (what, words) in [("", &finding.numbers), ("by ", &finding.source), ("→ ", &finding.remedy)] {
+            if !words.is_empty() {
+                wrapped(out, "      ", &format!("{what}{words}"));
+            }
+        }
+    }
+}
+
+fn severity(severity: Severity) -> &'static str {
+    match severity {
+        Severity::Stop => "STOP",
+        Severity::Unchecked => "UNCHECKED",
+        Severity::Caution => "CAUTION",
+        Severity::Note => "NOTE",
+    }
+}
+
+/// Writes words broken between them, the first line after `indent`, the others under it.
+fn wrapped(out: &mut String, indent: &str, words: &str) {
+    let hanging = " ".repeat(indent.chars().count());
+    let mut line = String::new();
+    let mut first = true;
+    let mut flush = |line: &mut String, first: &mut bool| {
+        let _ = writeln!(out, "{}{line}", if *first { indent } else { hanging.as_str() });
+        line.clear();
+        *first = false;
+    };
+    for word in words.split_whitespace() {
+        if !line.is_empty() && line.chars().count() + word.chars().count() + 1 > LINE - hanging.len() {
+            flush(&mut line, &mut first);
+        }
+        if !line.is_empty() {
+            line.push(' ');
+        }
+        line.push_str(word);
+    }
+    if !line.is_empty() {
+        flush(&mut line, &mut first);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::drawing::sample::sample;
+    use crate::job::UnitSystem;
+    use crate::report::report;
+
+    #[test]
+    fn no_line_is_wider_than_a_terminal_takes_without_need() {
+        let (job, computed) = sample(UnitSystem::Imperial);
+        let text = text(&report(&job, &computed));
+        assert!(text.lines().filter(|l| l.starts_with("  ! ")).all(|l| l.chars().count() <= LINE));
+        assert!(text.contains("STOP: Guy 2 is too near the pavilion."), "{text}");
+        // Three guys share one caution.
+        assert_eq!(text.matches("whips").count(), 1);
+        if let Ok(folder) = std::env::var("DRAW_TO") {
+            std::fs::write(format!("{folder}/report.txt"), text).unwrap();
+        }
+    }
+}
