@@ -58,6 +58,7 @@ sources! {
     /// Tolerance zone of a buried service.
     CgaTolerance = "cga-best-practices", FromMemory, "CGA Best Practices: tolerance zone 18 in and more each side; states 18–30 in";
     AdaHeadroom = "ada2010-307", FromMemory, "2010 ADA Standards, 307.4: vertical clearance 80 in";
+    VehicleHeadroom = "rast06", FromMemory, "RASt 06 (FGSV, Germany): clearance height of motor traffic 4.50 m";
     Wmm2025 = "wmm2025", Read, "World Magnetic Model 2025 (NOAA/BGS)";
     Gum2008 = "gum2008", FromMemory, "ISO/IEC Guide 98-3:2008 (GUM)";
     Ghilani = "ghilani2010", FromMemory, "Ghilani, Adjustment Computations";

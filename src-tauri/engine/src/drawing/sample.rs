@@ -332,6 +332,7 @@ fn yard() -> PlacedYard {
     };
     PlacedYard {
         boundary: Some(vec![[-4.0, -4.0], [16.0, -3.0], [17.0, 15.0], [-3.0, 14.0]]),
+        boundary_sigma_m: 0.1,
         obstacles: vec![
             obstacle(
                 "pavilion",
@@ -351,6 +352,7 @@ fn yard() -> PlacedYard {
                     what: BarrierKind::Hedge,
                     line: vec![[-3.5, -3.4], [15.6, -2.5]],
                     thickness_m: 0.7,
+                    height_m: 1.4,
                     top_z: 1.4,
                 },
             ),

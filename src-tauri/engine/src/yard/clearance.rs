@@ -1,1 +1,70 @@
-//! yard clearance
+//! How far all of the work keeps from all of the yard.
+
+use super::parts::Parts;
+use super::solid::P3;
+use super::{PlacedYard, boundary, buried, obstacle, overhead};
+use crate::finding::{Finding, Subject};
+use crate::ground::Ground;
+use crate::plan::{BaseResult, Clearance, GuyResult, MastResult, RingResult};
+
+/// The work as it is planned.
+#[derive(Debug, Clone, Copy)]
+pub struct Work<'a> {
+    pub mast: &'a MastResult,
+    pub base: &'a BaseResult,
+    pub guys: &'a [GuyResult],
+    pub ring: Option<&'a RingResult>,
+    /// Standard uncertainty of where the mast will stand among the yard's marks. Anchors add their own landing
+    /// ellipses to it.
+    pub sigma_m: f64,
+}
+
+/// Measures the work against everything in the yard.
+///
+/// Of each kind of part (ropes, anchors, stakes, timbers, mast, strands) the worst approach to each thing is
+/// listed, smallest margin first. A finding stands where a margin is negative or its 95 % interval reaches below
+/// nought; worst first. Distances are in metres; ropes and strands are taken as they hang with no wind.
+pub fn check(yard: &PlacedYard, work: &Work, ground: &Ground) -> (Vec<Clearance>, Vec<Finding>) {
+    let parts = Parts::of(work);
+    let mut log = Log::default();
+    for thing in &yard.obstacles {
+        obstacle::check(thing, &parts, ground, &mut log);
+    }
+    for line in &yard.overhead_lines {
+        overhead::check(line, &parts, &mut log);
+    }
+    buried::check(&yard.buried_services, &parts, &mut log);
+    boundary::check(yard, &parts, &mut log);
+    log.clearances.sort_by(|a, b| (a.distance_m - a.needed_m).total_cmp(&(b.distance_m - b.needed_m)));
+    log.findings.sort_by_key(|finding| finding.severity);
+    (log.clearances, log.findings)
+}
+
+/// What the checks have found so far.
+#[derive(Default)]
+pub(super) struct Log {
+    pub clearances: Vec<Clearance>,
+    pub findings: Vec<Finding>,
+}
+
+/// Two points with the distance between the things they lie on.
+pub(super) struct Span {
+    pub distance_m: f64,
+    pub needed_m: f64,
+    pub from: P3,
+    pub to: P3,
+}
+
+impl Log {
+    pub(super) fn list(&mut self, work: &Subject, to: &Subject, what: String, span: Span) {
+        self.clearances.push(Clearance {
+            work: work.clone(),
+            to: to.clone(),
+            what,
+            distance_m: span.distance_m,
+            needed_m: span.needed_m,
+            from_point: span.from,
+            to_point: span.to,
+        });
+    }
+}

@@ -1,117 +1,20 @@
 //! What stands in the yard, hangs over it and lies under it, and how far the work keeps from it.
+//!
+//! [`place()`] finds every point of the yard, [`check`] measures the work against all of it.
 
 pub mod boundary;
 pub mod buried;
 pub mod clearance;
+pub mod flat;
+pub mod habits;
 pub mod obstacle;
 pub mod overhead;
+mod parts;
+pub mod place;
+mod placed;
+mod say;
 pub mod solid;
 
-use crate::job::{BarrierKind, Located as LocatedBy, PathUse, ServiceKind};
-
-/// The yard with every point found: what clearances are measured to and what the map shows.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub struct PlacedYard {
-    /// Outline that the work stays within, anticlockwise, not closed.
-    pub boundary: Option<Vec<[f64; 2]>>,
-    pub obstacles: Vec<PlacedObstacle>,
-    pub overhead_lines: Vec<PlacedOverheadLine>,
-    pub buried_services: Vec<PlacedBuriedService>,
-    /// Marks: id, name, east/north/ground.
-    pub marks: Vec<PlacedMark>,
-    pub spot_heights: Vec<PlacedSpot>,
-}
-
-#[derive(Debug, Clone, PartialEq)]
-pub struct PlacedMark {
-    pub id: String,
-    pub name: String,
-    pub at: [f64; 3],
-    pub covariance: [[f64; 2]; 2],
-}
-
-#[derive(Debug, Clone, PartialEq)]
-pub struct PlacedSpot {
-    pub id: String,
-    pub at: [f64; 2],
-    pub height_m: f64,
-}
-
-/// An obstacle with its points found.
-#[derive(Debug, Clone, PartialEq)]
-pub struct PlacedObstacle {
-    pub id: String,
-    pub name: String,
-    /// Given by the user, or the habit of its kind.
-    pub keep_off_m: f64,
-    pub shape: PlacedShape,
-    /// Largest standard uncertainty of its points in plan.
-    pub sigma_m: f64,
-}
-
-/// Outlines are anticlockwise and not closed; `*_z` are levels in the site frame, not heights above ground.
-#[derive(Debug, Clone, PartialEq)]
-pub enum PlacedShape {
-    Tree {
-        at: [f64; 2],
-        ground_z: f64,
-        trunk_radius_m: f64,
-        crown_radius_m: f64,
-        crown_base_z: f64,
-        top_z: f64,
-    },
-    Building {
-        outline: Vec<[f64; 2]>,
-        ground_z: f64,
-        top_z: f64,
-    },
-    Barrier {
-        what: BarrierKind,
-        line: Vec<[f64; 2]>,
-        thickness_m: f64,
-        top_z: f64,
-    },
-    Post {
-        at: [f64; 2],
-        radius_m: f64,
-        ground_z: f64,
-        top_z: f64,
-    },
-    /// `outline` is the line widened to the path's width, with flat ends.
-    Path {
-        used_by: PathUse,
-        line: Vec<[f64; 2]>,
-        width_m: f64,
-        outline: Vec<[f64; 2]>,
-        headroom_m: f64,
-    },
-    KeepOff {
-        outline: Vec<[f64; 2]>,
-    },
-}
-
-#[derive(Debug, Clone, PartialEq)]
-pub struct PlacedOverheadLine {
-    pub id: String,
-    pub name: String,
-    pub voltage_kv: Option<f64>,
-    /// Supports: the lowest wire's point at each.
-    pub supports: Vec<[f64; 3]>,
-    /// The lowest wire as a chain of points, sag included.
-    pub wire: Vec<[f64; 3]>,
-    pub height_sigma_m: f64,
-    pub sigma_m: f64,
-}
-
-#[derive(Debug, Clone, PartialEq)]
-pub struct PlacedBuriedService {
-    pub id: String,
-    pub name: String,
-    pub carries: ServiceKind,
-    pub located: LocatedBy,
-    pub line: Vec<[f64; 2]>,
-    pub width_m: f64,
-    /// Given by the user, or the habit.
-    pub tolerance_m: f64,
-    pub sigma_m: f64,
-}
+pub use clearance::{Work, check};
+pub use place::place;
+pub use placed::*;

@@ -1,0 +1,207 @@
+//! The parts of the work that are measured against the yard.
+
+use super::clearance::Work;
+use super::flat::P2;
+use super::solid::{Bounds, Nearest, P3, Solid, chain_to_solids};
+use crate::finding::Subject;
+use crate::plan::GuyResult;
+use crate::quantity::estimate::COVERAGE_95;
+
+/// Half-axis of a 95 % ellipse over its standard deviation: √(χ² of two degrees of freedom at 95 %) = √5.9915.
+/// Source: Ghilani, Adjustment Computations, ch. 19 (error ellipses).
+const ELLIPSE_95: f64 = 2.447_746_830_680_816;
+
+/// A point of the work that stands on or goes into the ground.
+#[derive(Debug, Clone)]
+pub(super) struct Peg {
+    pub kind: PegKind,
+    pub subject: Subject,
+    pub name: String,
+    pub at: P3,
+    pub sigma_m: f64,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum PegKind {
+    Anchor,
+    Stake,
+}
+
+impl PegKind {
+    pub(super) const ALL: [PegKind; 2] = [PegKind::Anchor, PegKind::Stake];
+
+    pub(super) fn word(self) -> &'static str {
+        match self {
+            PegKind::Anchor => "anchor",
+            PegKind::Stake => "stake",
+        }
+    }
+}
+
+/// A chain of points of the work: a guy's rope, the mast's axis, a strand.
+#[derive(Debug, Clone)]
+pub(super) struct Chain {
+    pub subject: Subject,
+    pub name: String,
+    pub points: Vec<P3>,
+    pub bounds: Bounds,
+    pub sigma_m: f64,
+    /// Half its thickness.
+    pub radius_m: f64,
+    /// How far it reaches from one end when the other is let loose.
+    pub loose_m: f64,
+}
+
+impl Chain {
+    /// From this chain to the nearest of the solids, as far as it is nearer than `cut_m`.
+    fn to_solids(&self, solids: &[(Solid, Bounds)], cut_m: f64) -> Nearest {
+        let near = chain_to_solids(&self.points, solids, cut_m + self.radius_m);
+        Nearest { distance_m: (near.distance_m - self.radius_m).max(0.0), ..near }
+    }
+}
+
+/// How each chain of the work stands to one thing.
+pub(super) struct Approaches {
+    /// The nearest of all: number of the chain and where.
+    pub worst: Option<(usize, Nearest)>,
+    /// All whose 95 % interval reaches below what is needed.
+    pub short: Vec<(usize, Nearest)>,
+}
+
+/// Measures chains to solids; far ones are ruled out by their boxes.
+pub(super) fn approaches(
+    chains: &[Chain],
+    solids: &[(Solid, Bounds)],
+    needed_m: f64,
+    sigma_m: f64,
+) -> Approaches {
+    let gap = |chain: &Chain| {
+        solids.iter().map(|(_, around)| chain.bounds.gap(around)).fold(f64::INFINITY, f64::min)
+            - chain.radius_m
+    };
+    let mut order: Vec<(f64, usize)> =
+        chains.iter().map(gap).zip(0..).filter(|(g, _)| g.is_finite()).collect();
+    order.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let mut found = Approaches { worst: None, short: Vec::new() };
+    for (gap_m, i) in order {
+        let reach_m = needed_m + half_width_95(chains[i].sigma_m, sigma_m);
+        let cut_m = found.worst.map_or(f64::INFINITY, |(_, near)| near.distance_m).max(reach_m);
+        if gap_m >= cut_m {
+            continue;
+        }
+        let near = chains[i].to_solids(solids, cut_m);
+        if near.distance_m < reach_m {
+            found.short.push((i, near));
+        }
+        if near.distance_m < found.worst.map_or(f64::INFINITY, |(_, worst)| worst.distance_m) {
+            found.worst = Some((i, near));
+        }
+    }
+    found.short.sort_by_key(|(i, _)| *i);
+    found
+}
+
+pub(super) struct Timber {
+    pub subject: Subject,
+    pub outline: Vec<P2>,
+    pub underside_m: f64,
+}
+
+/// All parts of the work, gathered once.
+pub(super) struct Parts {
+    pub pegs: Vec<Peg>,
+    pub ropes: Vec<Chain>,
+    pub mast: Chain,
+    pub strands: Vec<Chain>,
+    pub timbers: Vec<Timber>,
+    pub ring: Vec<P3>,
+    pub foot: P3,
+    pub fall_radius_m: f64,
+    pub sigma_m: f64,
+}
+
+impl Parts {
+    pub(super) fn of(work: &Work) -> Self {
+        let mast = work.mast;
+        let top_z = mast.foot_m + mast.raised_height_m;
+        let (x, y) = (mast.east_m, mast.north_m);
+        let radius_m = mast.stages.iter().map(|s| s.outside_mm / 2000.0).fold(0.0, f64::max);
+        let axis = vec![[x, y, mast.foot_m.min(mast.ground_m)], [x, y, top_z]];
+        Parts {
+            pegs: pegs(work),
+            ropes: work.guys.iter().map(|guy| rope(guy, work.sigma_m)).collect(),
+            mast: Chain { radius_m, ..chain(Subject::Mast, "mast", axis, work.sigma_m) },
+            strands: strands(work, top_z),
+            timbers: timbers(work),
+            ring: work.ring.map(|ring| ring.points.clone()).unwrap_or_default(),
+            foot: [x, y, mast.foot_m],
+            fall_radius_m: mast.fall_radius_m,
+            sigma_m: work.sigma_m,
+        }
+    }
+}
+
+/// The half-width of the 95 % interval of a distance between two independent points.
+pub(super) fn half_width_95(sigma_a_m: f64, sigma_b_m: f64) -> f64 {
+    COVERAGE_95 * (sigma_a_m * sigma_a_m + sigma_b_m * sigma_b_m).sqrt()
+}
+
+fn anchor_sigma(guy: &GuyResult, mast_sigma_m: f64) -> f64 {
+    let landing = guy.landing_95.semi_major_m / ELLIPSE_95;
+    (landing * landing + mast_sigma_m * mast_sigma_m).sqrt()
+}
+
+fn pegs(work: &Work) -> Vec<Peg> {
+    let anchors = work.guys.iter().map(|guy| Peg {
+        kind: PegKind::Anchor,
+        subject: Subject::Guy { id: guy.id.clone() },
+        name: guy.name.clone(),
+        at: [guy.east_m, guy.north_m, guy.ground_m],
+        sigma_m: anchor_sigma(guy, work.sigma_m),
+    });
+    let stakes = work.base.stakes.iter().map(|stake| Peg {
+        kind: PegKind::Stake,
+        subject: Subject::Stake { id: stake.id.clone() },
+        name: stake.id.clone(),
+        at: [stake.east_m, stake.north_m, stake.ground_m],
+        sigma_m: work.sigma_m,
+    });
+    anchors.chain(stakes).collect()
+}
+
+fn chain(subject: Subject, name: &str, points: Vec<P3>, sigma_m: f64) -> Chain {
+    let bounds = Bounds::of(points.iter().copied());
+    Chain { subject, name: name.to_owned(), points, bounds, sigma_m, radius_m: 0.0, loose_m: 0.0 }
+}
+
+fn rope(guy: &GuyResult, mast_sigma_m: f64) -> Chain {
+    let points = if guy.rope.len() >= 2 { guy.rope.clone() } else { vec![guy.eye, guy.attach] };
+    let subject = Subject::Guy { id: guy.id.clone() };
+    // The whole cut rope swings, tail and all.
+    Chain { loose_m: guy.cut_m.value, ..chain(subject, &guy.name, points, anchor_sigma(guy, mast_sigma_m)) }
+}
+
+/// Straight from the topper to each ring point; the topper's level follows from the strand's length.
+fn strands(work: &Work, mast_top_z: f64) -> Vec<Chain> {
+    let Some(ring) = work.ring else { return Vec::new() };
+    let (x, y) = (work.mast.east_m, work.mast.north_m);
+    let ends = ring.points.iter().zip(&ring.strand_lengths_m);
+    ends.map(|(end, length)| {
+        let (dx, dy) = (end[0] - x, end[1] - y);
+        let rise2 = length * length - dx * dx - dy * dy;
+        let top_z = if rise2 >= 0.0 { end[2] + rise2.sqrt() } else { mast_top_z };
+        let points = vec![[x, y, top_z], *end];
+        Chain { loose_m: *length, ..chain(Subject::Ring, "strand", points, work.sigma_m) }
+    })
+    .collect()
+}
+
+fn timbers(work: &Work) -> Vec<Timber> {
+    let legs = work.base.legs.iter().filter(|leg| leg.outline.len() >= 3);
+    legs.map(|leg| Timber {
+        subject: Subject::Leg { id: leg.id.clone() },
+        outline: leg.outline.clone(),
+        underside_m: work.base.underside_m,
+    })
+    .collect()
+}

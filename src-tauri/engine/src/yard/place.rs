@@ -1,0 +1,454 @@
+//! Finds every point of the yard, and says which can't be used.
+
+use std::collections::BTreeSet;
+
+use geo::line_intersection::{LineIntersection, line_intersection};
+use geo::{Area, Coord, Line, LineString, Polygon};
+
+use super::flat::{distance, widened};
+use super::*;
+use crate::ground::Ground;
+use crate::job::{self, FieldError, FieldErrors, Fix, Shape};
+use crate::survey::positions::Located;
+
+/// Finds where a fix lies; the text is its JSON pointer in the job.
+pub type Locate<'a> = dyn Fn(&Fix, &str) -> Result<Located, FieldError> + 'a;
+
+/// Pieces of a wire between two supports. The wire hangs below its chain by sag/1024 at most.
+const PIECES: u32 = 32;
+
+/// An outline's corners nearer to each other than this are one corner.
+const SAME_CORNER_M: f64 = 1e-3;
+
+/// An outline with less than a square centimetre holds nothing.
+const LEAST_AREA_M2: f64 = 1e-4;
+
+/// Finds every point of the yard and turns heights above the ground into levels of the site frame.
+///
+/// A struck spot height is left out. Outlines come out anticlockwise, without doubled corners.
+///
+/// # Errors
+/// All that is wrong at once: points that can't be found, outlines that cross themselves or hold no area, ids used
+/// twice; each with its path such as `/yard/obstacles/2/shape/outline/0`.
+pub fn place(yard: &job::Yard, locate: &Locate, ground: &Ground) -> Result<PlacedYard, FieldErrors> {
+    let mut placer = Placer { locate, ground, errors: Vec::new() };
+    placer.unique("/yard/marks", yard.marks.iter().map(|m| m.id.as_str()));
+    placer.unique("/yard/spot_heights", yard.spot_heights.iter().map(|s| s.id.as_str()));
+    placer.unique("/yard/obstacles", yard.obstacles.iter().map(|o| o.id.as_str()));
+    placer.unique("/yard/overhead_lines", yard.overhead_lines.iter().map(|l| l.id.as_str()));
+    placer.unique("/yard/buried_services", yard.buried_services.iter().map(|b| b.id.as_str()));
+
+    let boundary = yard.boundary.as_ref().map(|b| placer.outline(&b.outline, "/yard/boundary/outline"));
+    let placed = PlacedYard {
+        boundary_sigma_m: boundary.as_ref().map_or(0.0, |b| b.sigma_m),
+        boundary: boundary.map(|b| b.at),
+        marks: placer.each(&yard.marks, "/yard/marks", Placer::mark),
+        spot_heights: placer
+            .each(&yard.spot_heights, "/yard/spot_heights", |p, spot, path| {
+                (!spot.struck).then(|| p.spot(spot, path))
+            })
+            .into_iter()
+            .flatten()
+            .collect(),
+        obstacles: placer.each(&yard.obstacles, "/yard/obstacles", Placer::obstacle),
+        overhead_lines: placer.each(&yard.overhead_lines, "/yard/overhead_lines", Placer::overhead),
+        buried_services: placer.each(&yard.buried_services, "/yard/buried_services", Placer::buried),
+    };
+    if placer.errors.is_empty() { Ok(placed) } else { Err(FieldErrors { errors: placer.errors }) }
+}
+
+/// Points with the largest standard uncertainty among them.
+struct Found {
+    at: Vec<[f64; 2]>,
+    sigma_m: f64,
+}
+
+struct Placer<'a> {
+    locate: &'a Locate<'a>,
+    ground: &'a Ground,
+    errors: Vec<FieldError>,
+}
+
+impl Placer<'_> {
+    fn each<T, U>(
+        &mut self,
+        items: &[T],
+        path: &str,
+        mut place: impl FnMut(&mut Self, &T, &str) -> U,
+    ) -> Vec<U> {
+        items.iter().enumerate().map(|(i, item)| place(self, item, &format!("{path}/{i}"))).collect()
+    }
+
+    fn refuse(&mut self, path: String, given: String, allowed: &str) {
+        let field = in_words(&path);
+        self.errors.push(FieldError { path, field, given, allowed: allowed.to_owned() });
+    }
+
+    fn unique<'s>(&mut self, path: &str, ids: impl Iterator<Item = &'s str>) {
+        let mut seen = BTreeSet::new();
+        for (i, id) in ids.enumerate() {
+            if !seen.insert(id) {
+                self.refuse(
+                    format!("{path}/{i}/id"),
+                    format!("`{id}`, which is taken"),
+                    "an id that no other has",
+                );
+            }
+        }
+    }
+
+    /// A point that can't be found is noted and stands in the origin until the errors are handed back.
+    fn located(&mut self, fix: &Fix, path: &str) -> Located {
+        let problem = match (self.locate)(fix, path) {
+            Ok(found) if found.at.iter().all(|x| x.is_finite()) => return found,
+            Ok(_) => FieldError {
+                path: path.to_owned(),
+                field: in_words(path),
+                given: "a point that lies nowhere".to_owned(),
+                allowed: "measurements that meet in a point".to_owned(),
+            },
+            Err(error) => error,
+        };
+        self.errors.push(problem);
+        Located { at: [0.0; 2], covariance: [[0.0; 2]; 2] }
+    }
+
+    fn point(&mut self, fix: &Fix, path: &str) -> Found {
+        self.line(std::slice::from_ref(fix), |_| path.to_owned())
+    }
+
+    fn line(&mut self, fixes: &[Fix], path: impl Fn(usize) -> String) -> Found {
+        let mut found = Found { at: Vec::with_capacity(fixes.len()), sigma_m: 0.0 };
+        for (i, fix) in fixes.iter().enumerate() {
+            let located = self.located(fix, &path(i));
+            found.at.push(located.at);
+            found.sigma_m = found.sigma_m.max(largest_sigma(&located));
+        }
+        found
+    }
+
+    fn outline(&mut self, fixes: &[Fix], path: &str) -> Found {
+        let before = self.errors.len();
+        let mut found = self.line(fixes, |i| format!("{path}/{i}"));
+        found.at.dedup_by(|a, b| distance(*a, *b) < SAME_CORNER_M);
+        while found.at.len() > 1 && distance(found.at[0], found.at[found.at.len() - 1]) < SAME_CORNER_M {
+            found.at.pop();
+        }
+        if self.errors.len() > before {
+            return found; // its shape means nothing while corners are missing
+        }
+        if let Some((i, j)) = crossing(&found.at) {
+            let given = format!("an outline whose side {} meets its side {}", i + 1, j + 1);
+            self.refuse(path.to_owned(), given, "an outline whose sides meet only at its corners");
+            return found;
+        }
+        let area = signed_area(&found.at);
+        if area.abs() < LEAST_AREA_M2 {
+            self.refuse(
+                path.to_owned(),
+                "an outline without area".to_owned(),
+                "three corners or more around an area",
+            );
+        } else if area < 0.0 {
+            found.at.reverse();
+        }
+        found
+    }
+
+    fn mark(&mut self, mark: &job::Mark, path: &str) -> PlacedMark {
+        let found = self.located(&mark.at, &format!("{path}/at"));
+        PlacedMark {
+            id: mark.id.clone(),
+            name: mark.name.clone(),
+            at: [found.at[0], found.at[1], self.ground.height(found.at)],
+            covariance: found.covariance,
+        }
+    }
+
+    fn spot(&mut self, spot: &job::SpotHeight, path: &str) -> PlacedSpot {
+        let found = self.located(&spot.at, &format!("{path}/at"));
+        PlacedSpot { id: spot.id.clone(), at: found.at, height_m: spot.height_m }
+    }
+
+    fn obstacle(&mut self, obstacle: &job::Obstacle, path: &str) -> PlacedObstacle {
+        let (shape, sigma_m) = self.shape(&obstacle.shape, &format!("{path}/shape"));
+        PlacedObstacle {
+            id: obstacle.id.clone(),
+            name: obstacle.name.clone(),
+            keep_off_m: obstacle.keep_off_m.unwrap_or(habits::keep_off(&obstacle.shape).distance_m),
+            shape,
+            sigma_m,
+        }
+    }
+
+    fn shape(&mut self, shape: &Shape, path: &str) -> (PlacedShape, f64) {
+        match shape {
+            Shape::Tree { at, trunk_radius_m, crown_radius_m, crown_base_m, height_m } => {
+                let found = self.point(at, &format!("{path}/at"));
+                let at = found.at[0];
+                let ground_z = self.ground.height(at);
+                let placed = PlacedShape::Tree {
+                    at,
+                    ground_z,
+                    trunk_radius_m: *trunk_radius_m,
+                    crown_radius_m: *crown_radius_m,
+                    crown_base_z: ground_z + crown_base_m.min(*height_m),
+                    top_z: ground_z + height_m,
+                };
+                (placed, found.sigma_m)
+            }
+            Shape::Building { outline, height_m } => {
+                let found = self.outline(outline, &format!("{path}/outline"));
+                let (ground_z, highest) = self.ground_along(&found.at, true);
+                let placed = PlacedShape::Building { outline: found.at, ground_z, top_z: highest + height_m };
+                (placed, found.sigma_m)
+            }
+            Shape::Barrier { what, line, thickness_m, height_m } => {
+                let found = self.line(line, |i| format!("{path}/line/{i}"));
+                let (_, highest) = self.ground_along(&found.at, false);
+                let placed = PlacedShape::Barrier {
+                    what: *what,
+                    line: found.at,
+                    thickness_m: *thickness_m,
+                    height_m: *height_m,
+                    top_z: highest + height_m,
+                };
+                (placed, found.sigma_m)
+            }
+            Shape::Post { at, radius_m, height_m } => {
+                let found = self.point(at, &format!("{path}/at"));
+                let at = found.at[0];
+                let ground_z = self.ground.height(at);
+                let placed =
+                    PlacedShape::Post { at, radius_m: *radius_m, ground_z, top_z: ground_z + height_m };
+                (placed, found.sigma_m)
+            }
+            Shape::Path { used_by, line, width_m, headroom_m } => {
+                let found = self.line(line, |i| format!("{path}/line/{i}"));
+                let placed = PlacedShape::Path {
+                    used_by: *used_by,
+                    outline: widened(&found.at, *width_m),
+                    line: found.at,
+                    width_m: *width_m,
+                    headroom_m: headroom_m.unwrap_or(habits::headroom(*used_by).distance_m),
+                };
+                (placed, found.sigma_m)
+            }
+            Shape::KeepOff { outline } => {
+                let found = self.outline(outline, &format!("{path}/outline"));
+                (PlacedShape::KeepOff { outline: found.at }, found.sigma_m)
+            }
+        }
+    }
+
+    /// Lowest and highest ground at the points and half-way between them.
+    fn ground_along(&self, points: &[[f64; 2]], closed: bool) -> (f64, f64) {
+        let mut heights: Vec<f64> = points.iter().map(|p| self.ground.height(*p)).collect();
+        let ends = points.windows(2).map(|pair| (pair[0], pair[1]));
+        let last = points.first().zip(points.last()).filter(|_| closed).map(|(a, b)| (*b, *a));
+        for (a, b) in ends.chain(last) {
+            heights.push(self.ground.height([0.5 * (a[0] + b[0]), 0.5 * (a[1] + b[1])]));
+        }
+        let lowest = heights.iter().copied().reduce(f64::min).unwrap_or(0.0);
+        (lowest, heights.iter().copied().reduce(f64::max).unwrap_or(0.0))
+    }
+
+    fn overhead(&mut self, line: &job::OverheadLine, path: &str) -> PlacedOverheadLine {
+        let mut sigma_m = 0.0_f64;
+        let mut supports = Vec::with_capacity(line.supports.len());
+        for (i, support) in line.supports.iter().enumerate() {
+            let found = self.located(&support.at, &format!("{path}/supports/{i}/at"));
+            sigma_m = sigma_m.max(largest_sigma(&found));
+            supports.push([found.at[0], found.at[1], self.ground.height(found.at) + support.wire_height_m]);
+        }
+        PlacedOverheadLine {
+            id: line.id.clone(),
+            name: line.name.clone(),
+            voltage_kv: line.voltage_kv,
+            wire: hang(&supports, line.sag_m),
+            supports,
+            height_sigma_m: line.height_sigma_m,
+            sigma_m,
+        }
+    }
+
+    fn buried(&mut self, service: &job::BuriedService, path: &str) -> PlacedBuriedService {
+        let found = self.line(&service.line, |i| format!("{path}/line/{i}"));
+        PlacedBuriedService {
+            id: service.id.clone(),
+            name: service.name.clone(),
+            carries: service.carries,
+            located: service.located,
+            line: found.at,
+            width_m: service.width_m,
+            tolerance_m: service.tolerance_m.unwrap_or(habits::BURIED_TOLERANCE.distance_m),
+            sigma_m: found.sigma_m,
+        }
+    }
+}
+
+/// The wire between its supports: a parabola `sag_m` below the straight line at mid-span.
+/// Source: Irvine, Cable Structures (1981), ch. 2: a flat cable hangs as z = 4·sag·u·(1 − u) below its chord.
+fn hang(supports: &[[f64; 3]], sag_m: f64) -> Vec<[f64; 3]> {
+    let mut wire: Vec<[f64; 3]> = supports.first().copied().into_iter().collect();
+    for ends in supports.windows(2) {
+        for piece in 1..=PIECES {
+            let u = f64::from(piece) / f64::from(PIECES);
+            let mut at: [f64; 3] = std::array::from_fn(|i| ends[0][i] + u * (ends[1][i] - ends[0][i]));
+            at[2] -= 4.0 * sag_m * u * (1.0 - u);
+            wire.push(at);
+        }
+    }
+    wire
+}
+
+/// Square root of the larger eigenvalue of the covariance.
+fn largest_sigma(located: &Located) -> f64 {
+    let [[xx, xy], [_, yy]] = located.covariance;
+    let (mean, half) = (0.5 * (xx + yy), 0.5 * (xx - yy));
+    (mean + (half * half + xy * xy).sqrt()).max(0.0).sqrt()
+}
+
+fn signed_area(outline: &[[f64; 2]]) -> f64 {
+    let ring: LineString<f64> = outline.iter().map(|p| Coord { x: p[0], y: p[1] }).collect();
+    Polygon::new(ring, Vec::new()).signed_area()
+}
+
+/// The first two sides that meet anywhere but at the corner they share. `geo` decides by exact predicates.
+fn crossing(outline: &[[f64; 2]]) -> Option<(usize, usize)> {
+    let count = outline.len();
+    let coord = |i: usize| Coord { x: outline[i % count][0], y: outline[i % count][1] };
+    let side = |i: usize| Line::new(coord(i), coord(i + 1));
+    (0..count).flat_map(|i| (i + 1..count).map(move |j| (i, j))).find(|&(i, j)| {
+        let neighbours = j == i + 1 || (i == 0 && j == count - 1);
+        match line_intersection(side(i), side(j)) {
+            None => false,
+            Some(LineIntersection::SinglePoint { .. }) => !neighbours,
+            Some(LineIntersection::Collinear { intersection }) => {
+                !neighbours || intersection.start != intersection.end
+            }
+        }
+    })
+}
+
+/// `/yard/obstacles/2/shape/outline` as `yard › obstacles › 3rd › shape › outline`.
+fn in_words(path: &str) -> String {
+    let words = path.split('/').skip(1).map(|part| match part.parse::<usize>() {
+        Ok(index) => ordinal(index + 1),
+        Err(_) => part.replace('_', " "),
+    });
+    words.collect::<Vec<_>>().join(" › ")
+}
+
+fn ordinal(n: usize) -> String {
+    let ending = match (n % 10, n % 100) {
+        (_, 11..=13) => "th",
+        (1, _) => "st",
+        (2, _) => "nd",
+        (3, _) => "rd",
+        _ => "th",
+    };
+    format!("{n}{ending}")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::ground::Plane;
+
+    fn ground() -> Ground {
+        let plane = Plane { height_0_m: 0.0, gradient: [0.1, 0.0], covariance: [[0.0; 3]; 3] };
+        Ground { plane, surface: None }
+    }
+
+    fn locate(fix: &Fix, path: &str) -> Result<Located, FieldError> {
+        let variance = 0.04;
+        match fix {
+            Fix::Coordinates { east_m, north_m } => {
+                Ok(Located { at: [*east_m, *north_m], covariance: [[variance, 0.0], [0.0, 0.01]] })
+            }
+            Fix::Origin => Ok(Located { at: [0.0; 2], covariance: [[0.0; 2]; 2] }),
+            _ => Err(FieldError {
+                path: path.to_owned(),
+                field: String::new(),
+                given: "x".to_owned(),
+                allowed: "y".to_owned(),
+            }),
+        }
+    }
+
+    fn yard(json: serde_json::Value) -> job::Yard {
+        let mut whole = serde_json::json!({"bearings": {"kind": "true"}, "marks": [{"id": "A", "name": "nail", "at": {"by": "origin"}}]});
+        whole.as_object_mut().unwrap().extend(json.as_object().unwrap().clone());
+        serde_json::from_value(whole).unwrap()
+    }
+
+    fn at(points: &[[f64; 2]]) -> serde_json::Value {
+        points
+            .iter()
+            .map(|p| serde_json::json!({"by": "coordinates", "east_m": p[0], "north_m": p[1]}))
+            .collect()
+    }
+
+    fn building(corners: &[[f64; 2]]) -> job::Yard {
+        yard(
+            serde_json::json!({"obstacles": [{"id": "h", "name": "House", "shape": {"kind": "building", "outline": at(corners), "height_m": 5.0}}]}),
+        )
+    }
+
+    fn problems(yard: &job::Yard) -> Vec<String> {
+        let errors = place(yard, &locate, &ground()).unwrap_err().errors;
+        errors.into_iter().map(|e| format!("{}: {}", e.path, e.given)).collect()
+    }
+
+    #[test]
+    fn a_building_is_turned_anticlockwise_and_reaches_up_from_its_highest_ground() {
+        let placed = place(
+            &building(&[[0.0, 0.0], [0.0, 4.0], [6.0, 4.0], [6.0, 0.0], [0.0, 0.0]]),
+            &locate,
+            &ground(),
+        );
+        let placed = placed.unwrap();
+        let PlacedShape::Building { outline, ground_z, top_z } = &placed.obstacles[0].shape else { panic!() };
+        assert_eq!(outline, &[[6.0, 0.0], [6.0, 4.0], [0.0, 4.0], [0.0, 0.0]]);
+        assert!((top_z - 5.6).abs() < 1e-12 && *ground_z == 0.0);
+        assert!((placed.obstacles[0].sigma_m - 0.2).abs() < 1e-15);
+    }
+
+    #[test]
+    fn a_bow_tie_is_refused() {
+        let found = problems(&building(&[[0.0, 0.0], [4.0, 4.0], [4.0, 0.0], [0.0, 4.0]]));
+        assert_eq!(found, ["/yard/obstacles/0/shape/outline: an outline whose side 1 meets its side 3"]);
+    }
+
+    #[test]
+    fn a_spike_and_a_line_are_refused() {
+        assert_eq!(problems(&building(&[[0.0, 0.0], [4.0, 0.0], [2.0, 0.0]])).len(), 1);
+        assert_eq!(problems(&building(&[[0.0, 0.0], [4.0, 0.0], [4.0, 0.0]])).len(), 1);
+    }
+
+    #[test]
+    fn every_error_is_collected() {
+        let bad = serde_json::json!({"by": "bearing_tape", "from": "Z", "bearing_deg": 1.0, "tape_m": 2.0});
+        let yard = yard(serde_json::json!({
+            "spot_heights": [{"id": "s", "at": bad, "height_m": 0.0}, {"id": "s", "at": {"by": "origin"}, "height_m": 0.0}],
+            "overhead_lines": [{"id": "o", "name": "line", "supports": [{"at": {"by": "origin"}, "wire_height_m": 6.0}, {"at": bad, "wire_height_m": 6.0}]}],
+        }));
+        let paths =
+            ["/yard/spot_heights/1/id", "/yard/spot_heights/0/at", "/yard/overhead_lines/0/supports/1/at"];
+        let found = problems(&yard);
+        assert!(found.iter().zip(paths).all(|(f, p)| f.starts_with(p)) && found.len() == 3, "{found:?}");
+    }
+
+    #[test]
+    fn a_wire_hangs_its_sag_below_the_middle() {
+        let wire = hang(&[[0.0, 0.0, 6.0], [20.0, 0.0, 8.0]], 0.5);
+        assert_eq!(wire[16], [10.0, 0.0, 6.5]);
+        assert_eq!((wire.len(), wire[32]), (33, [20.0, 0.0, 8.0]));
+    }
+
+    #[test]
+    fn paths_are_said_in_words() {
+        assert_eq!(in_words("/yard/buried_services/11/line/1"), "yard › buried services › 12th › line › 2nd");
+    }
+}
