@@ -1,8 +1,44 @@
-//! Cross-field checks.
+//! What no single field shows: ids that clash, marks that are not there, parts that do not go together. Nothing
+//! here needs the position of a point; what does is found by the plan.
 
-use super::{FieldError, Job};
+mod ids;
+mod outlines;
+mod points;
+mod rig;
 
-/// What is wrong with a job whose every field is right by itself.
-pub fn check_job(_job: &Job) -> Vec<FieldError> {
-    Vec::new()
+use chrono::Datelike;
+
+use super::{FieldError, Job, Shape};
+use crate::quantity::show;
+
+/// What is wrong with a job whose every field is right by itself; empty where nothing is.
+pub fn check_job(job: &Job) -> Vec<FieldError> {
+    let mut errors = Vec::new();
+    ids::check(job, &mut errors);
+    points::check(job, &mut errors);
+    outlines::check(job, &mut errors);
+    check_date(job, &mut errors);
+    check_trees(job, &mut errors);
+    rig::check(job, &mut errors);
+    errors
+}
+
+fn check_date(job: &Job, errors: &mut Vec<FieldError>) {
+    // A phone whose clock was never set says 1970, and the magnetic model knows neither end.
+    if let Some(date) = job.yard.surveyed_at.filter(|date| !(2000..2100).contains(&date.year())) {
+        errors.push(FieldError::new("/yard/surveyed_at", date.to_rfc3339(), "a date from 2000 to 2099"));
+    }
+}
+
+fn check_trees(job: &Job, errors: &mut Vec<FieldError>) {
+    for (index, obstacle) in job.yard.obstacles.iter().enumerate() {
+        let Shape::Tree { crown_base_m, height_m, .. } = obstacle.shape else { continue };
+        if crown_base_m > height_m {
+            errors.push(FieldError::new(
+                format!("/yard/obstacles/{index}/shape/crown_base_m"),
+                show::length(crown_base_m, job.units),
+                format!("at most the tree's height, {}", show::length(height_m, job.units)),
+            ));
+        }
+    }
 }

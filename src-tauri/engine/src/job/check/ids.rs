@@ -1,0 +1,56 @@
+//! Ids: each names one thing.
+
+use std::collections::BTreeMap;
+
+use crate::job::{FieldError, Job, Measurement};
+
+pub(super) fn check(job: &Job, errors: &mut Vec<FieldError>) {
+    let yard = &job.yard;
+    each_once("/yard/marks", yard.marks.iter().map(|mark| &mark.id), errors);
+    each_once("/yard/obstacles", yard.obstacles.iter().map(|obstacle| &obstacle.id), errors);
+    each_once("/yard/overhead_lines", yard.overhead_lines.iter().map(|line| &line.id), errors);
+    each_once("/yard/buried_services", yard.buried_services.iter().map(|service| &service.id), errors);
+    each_once("/rig/guy_levels", job.rig.guy_levels.iter().map(|level| &level.id), errors);
+    // A finding names a reading by its id alone, so measurements, slopes and spot heights share their ids.
+    let measurements = yard.measurements.iter().map(|measurement| match measurement {
+        Measurement::Tape { id, .. } | Measurement::Bearing { id, .. } => id,
+    });
+    let readings = located("/yard/measurements", measurements)
+        .chain(located("/yard/slopes", yard.slopes.iter().map(|slope| &slope.id)))
+        .chain(located("/yard/spot_heights", yard.spot_heights.iter().map(|spot| &spot.id)));
+    once(readings, errors);
+}
+
+fn each_once<'a>(list: &'static str, ids: impl Iterator<Item = &'a String>, errors: &mut Vec<FieldError>) {
+    once(located(list, ids), errors);
+}
+
+fn located<'a>(
+    list: &'static str,
+    ids: impl Iterator<Item = &'a String>,
+) -> impl Iterator<Item = (Place, &'a String)> {
+    ids.enumerate().map(move |(index, id)| (Place { list, index }, id))
+}
+
+/// Where an id stands; its pointer is only written out for an error.
+#[derive(Clone, Copy)]
+struct Place {
+    list: &'static str,
+    index: usize,
+}
+
+fn once<'a>(ids: impl Iterator<Item = (Place, &'a String)>, errors: &mut Vec<FieldError>) {
+    let mut first: BTreeMap<&String, Place> = BTreeMap::new();
+    for (place, id) in ids {
+        match first.get(id) {
+            Some(taken) => errors.push(FieldError::new(
+                format!("{}/{}/id", place.list, place.index),
+                format!("text “{id}”"),
+                format!("an id of its own: {}/{} has this one", taken.list, taken.index),
+            )),
+            None => {
+                first.insert(id, place);
+            }
+        }
+    }
+}

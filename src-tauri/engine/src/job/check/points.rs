@@ -1,0 +1,128 @@
+//! Points: fixed from marks that are there, and one origin.
+
+use std::collections::BTreeSet;
+
+use crate::job::wording::{listed, nearest, shortened};
+use crate::job::{AnchorRule, BearingReference, FieldError, Fix, Job, Measurement, Shape};
+
+pub(super) fn check(job: &Job, errors: &mut Vec<FieldError>) {
+    let marks = Marks { ids: job.yard.marks.iter().map(|mark| mark.id.as_str()).collect() };
+    each_fix(job, &mut |path, fix| check_fix(&marks, path, fix, errors));
+    if let Some(first) = job.yard.marks.first().filter(|mark| mark.at != Fix::Origin) {
+        let given = format!("mark “{}” fixed from elsewhere", shortened(&first.id));
+        errors.push(FieldError::new(
+            "/yard/marks/0/at/by",
+            given,
+            "\"origin\": the first mark is the origin",
+        ));
+    }
+    if let BearingReference::Baseline { from, to, .. } = &job.yard.bearings {
+        check_pair(&marks, "/yard/bearings", from, to, errors);
+    }
+    for (index, measurement) in job.yard.measurements.iter().enumerate() {
+        let (Measurement::Tape { from, to, struck, .. } | Measurement::Bearing { from, to, struck, .. }) =
+            measurement;
+        // What is struck out is kept as it was, even where its mark is gone.
+        if !struck {
+            check_pair(&marks, &format!("/yard/measurements/{index}"), from, to, errors);
+        }
+    }
+}
+
+struct Marks<'a> {
+    ids: BTreeSet<&'a str>,
+}
+
+impl Marks<'_> {
+    fn check(&self, path: String, id: &str, errors: &mut Vec<FieldError>) {
+        if self.ids.contains(id) {
+            return;
+        }
+        let known: Vec<String> = self.ids.iter().take(12).map(|id| (*id).to_owned()).collect();
+        let perhaps = nearest(id, self.ids.iter().copied()).filter(|_| id.len() > 2);
+        let perhaps = perhaps.map(|near| format!("; perhaps {near}")).unwrap_or_default();
+        let allowed = format!("the id of a mark, such as {}{perhaps}", listed(&known));
+        errors.push(FieldError::new(path, format!("text “{}”", shortened(id)), allowed));
+    }
+}
+
+fn check_pair(marks: &Marks, path: &str, from: &str, to: &str, errors: &mut Vec<FieldError>) {
+    marks.check(format!("{path}/from"), from, errors);
+    marks.check(format!("{path}/to"), to, errors);
+    if from == to {
+        errors.push(FieldError::new(
+            format!("{path}/to"),
+            format!("text “{}”", shortened(to)),
+            "another mark than `from`",
+        ));
+    }
+}
+
+fn check_fix(marks: &Marks, path: &str, fix: &Fix, errors: &mut Vec<FieldError>) {
+    match fix {
+        Fix::Origin if path == "/yard/marks/0/at" => {}
+        Fix::Origin => {
+            let allowed = "any other way to fix a point: only the first mark is the origin";
+            errors.push(FieldError::new(format!("{path}/by"), "text “origin”", allowed));
+        }
+        Fix::Coordinates { .. } => {}
+        Fix::BearingTape { from, .. } => marks.check(format!("{path}/from"), from, errors),
+        Fix::TwoTapes { from_a, from_b, .. } => {
+            marks.check(format!("{path}/from_a"), from_a, errors);
+            marks.check(format!("{path}/from_b"), from_b, errors);
+            if from_a == from_b {
+                let given = format!("text “{}”", shortened(from_b));
+                errors.push(FieldError::new(format!("{path}/from_b"), given, "another mark than `from_a`"));
+            }
+        }
+    }
+}
+
+/// Visits every fix of the job with its JSON pointer.
+fn each_fix(job: &Job, visit: &mut impl FnMut(&str, &Fix)) {
+    let yard = &job.yard;
+    for (index, mark) in yard.marks.iter().enumerate() {
+        visit(&format!("/yard/marks/{index}/at"), &mark.at);
+    }
+    for (index, spot) in yard.spot_heights.iter().enumerate() {
+        visit(&format!("/yard/spot_heights/{index}/at"), &spot.at);
+    }
+    for (index, obstacle) in yard.obstacles.iter().enumerate() {
+        each_of_shape(&obstacle.shape, &format!("/yard/obstacles/{index}/shape"), visit);
+    }
+    if let Some(boundary) = &yard.boundary {
+        each_of(&boundary.outline, "/yard/boundary/outline", visit);
+    }
+    for (index, line) in yard.overhead_lines.iter().enumerate() {
+        for (support, of) in line.supports.iter().enumerate() {
+            visit(&format!("/yard/overhead_lines/{index}/supports/{support}/at"), &of.at);
+        }
+    }
+    for (index, service) in yard.buried_services.iter().enumerate() {
+        each_of(&service.line, &format!("/yard/buried_services/{index}/line"), visit);
+    }
+    for (index, level) in job.rig.guy_levels.iter().enumerate() {
+        if let AnchorRule::Free { anchors } = &level.anchors {
+            each_of(anchors, &format!("/rig/guy_levels/{index}/anchors/anchors"), visit);
+        }
+    }
+    visit("/placement/mast", &job.placement.mast);
+}
+
+fn each_of_shape(shape: &Shape, path: &str, visit: &mut impl FnMut(&str, &Fix)) {
+    match shape {
+        Shape::Tree { at, .. } | Shape::Post { at, .. } => visit(&format!("{path}/at"), at),
+        Shape::Building { outline, .. } | Shape::KeepOff { outline } => {
+            each_of(outline, &format!("{path}/outline"), visit)
+        }
+        Shape::Barrier { line, .. } | Shape::Path { line, .. } => {
+            each_of(line, &format!("{path}/line"), visit)
+        }
+    }
+}
+
+fn each_of(fixes: &[Fix], path: &str, visit: &mut impl FnMut(&str, &Fix)) {
+    for (index, fix) in fixes.iter().enumerate() {
+        visit(&format!("{path}/{index}"), fix);
+    }
+}
