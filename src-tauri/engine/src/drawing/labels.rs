@@ -38,6 +38,8 @@ pub enum WhereTo {
     Beside { at: [f64; 2], clear_m: f64, away_from: Option<[f64; 2]> },
     /// Centred on one of these points and turned by these degrees, the first ones preferred.
     On { places: Vec<([f64; 2], f64)> },
+    /// Exactly here, as on a dimension.
+    At { at: [f64; 2], align: Align },
 }
 
 /// What labels keep clear of.
@@ -231,6 +233,7 @@ fn places(wish: &Wish, lines: &[String], text_m: f64) -> Vec<Place> {
     let half = [width / 2.0, em * LINE_STEP_EM * lines.len() as f64 / 2.0];
     match &wish.where_to {
         WhereTo::Beside { at, clear_m, away_from } => beside(*at, *clear_m, *away_from, half, em),
+        WhereTo::At { at, align } => vec![exactly(*at, *align, half)],
         WhereTo::On { places } => places
             .iter()
             .enumerate()
@@ -243,6 +246,16 @@ fn places(wish: &Wish, lines: &[String], text_m: f64) -> Vec<Place> {
             })
             .collect(),
     }
+}
+
+/// The one place of words that start, end or have their middle at a point.
+fn exactly(at: [f64; 2], align: Align, half: [f64; 2]) -> Place {
+    let aside = match align {
+        Align::Start => half[0],
+        Align::Middle => 0.0,
+        Align::End => -half[0],
+    };
+    Place { centre: [at[0] + aside, at[1]], half, align, turn_deg: 0.0, cost: 0.0 }
 }
 
 /// Half-sizes of the box around a turned box.
