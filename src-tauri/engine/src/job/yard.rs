@@ -133,7 +133,7 @@ pub struct Instruments {
 impl Default for Instruments {
     fn default() -> Self {
         Self {
-            // Phone tilt after a reversal pair, 0.2–0.5°: from memory (../shared/published-values.md 2b).
+            // Phone tilt after a reversal pair, 0.2–0.5°: from memory.
             slope_sigma_deg: 0.3,
             // Phone azimuth after calibration, RMSE mostly ≤ 2°: Lviv Polytechnic study, lpnu2017 in references.bib.
             bearing_sigma_deg: 2.0,

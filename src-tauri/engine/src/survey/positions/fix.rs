@@ -65,13 +65,15 @@ fn polar(readings: &Readings, from: [f64; 2], state: usize, reading_deg: f64, ta
     let by_bearing = [plan_m * across[0] + turn * u[0], plan_m * across[1] + turn * u[1]];
     let tape_sigma_m = readings.tape_sigma_m(tape_m);
     let bearing_sigma = readings.bearing_sigma_deg().to_radians();
+    let curve = scale(u, super::curve_sigma(plan_m, bearing_sigma));
+    let straight = add(
+        outer(scale(by_tape, tape_sigma_m), scale(by_tape, tape_sigma_m)),
+        outer(scale(by_bearing, bearing_sigma), scale(by_bearing, bearing_sigma)),
+    );
     Followed {
         at: [from[0] + plan_m * u[0], from[1] + plan_m * u[1]],
         by_state: vec![(state, IDENTITY), (0, outer(scale(u, by_slope), u))],
-        own: add(
-            outer(scale(by_tape, tape_sigma_m), scale(by_tape, tape_sigma_m)),
-            outer(scale(by_bearing, bearing_sigma), scale(by_bearing, bearing_sigma)),
-        ),
+        own: add(straight, outer(curve, curve)),
         crossing_deg: None,
     }
 }

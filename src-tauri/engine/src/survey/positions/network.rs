@@ -3,7 +3,7 @@
 use super::{Located, Positions};
 use crate::finding::{Finding, Quantity, Severity, Subject};
 use crate::job::{BearingReference, FieldError, Fix, Measurement, Yard};
-use crate::numerics::least_squares::DMatrix;
+use crate::numerics::least_squares::{DMatrix, DVector};
 use crate::source::SourceKey;
 use crate::survey::adjustment::{
     Adjusted, AdjustmentError, NetworkPoint, Observation, Part, Residual, adjust,
@@ -168,7 +168,9 @@ impl Reader<'_> {
 fn store(positions: &mut Positions, adjusted: &Adjusted) {
     let gradient: DMatrix<f64> = positions.joint.view((0, 0), (2, 2)).into_owned();
     let with_gradient = &adjusted.by_gradient * &gradient;
-    let marks = &adjusted.covariance + &with_gradient * adjusted.by_gradient.transpose();
+    let curve = curve(adjusted);
+    let marks =
+        &adjusted.covariance + &with_gradient * adjusted.by_gradient.transpose() + &curve * curve.transpose();
     let size = marks.nrows();
     positions.joint.view_mut((2, 2), (size, size)).copy_from(&marks);
     positions.joint.view_mut((2, 0), (size, 2)).copy_from(&with_gradient);
@@ -178,6 +180,29 @@ fn store(positions: &mut Positions, adjusted: &Adjusted) {
         let covariance = [[cell(0, 0), cell(0, 1)], [cell(0, 1), cell(1, 1)]];
         positions.marks[mark] = Located { at, covariance };
     }
+}
+
+/// The network's bearings leave it free to turn a little about the origin as a whole; on its circle each mark
+/// then also comes nearer, all by the same share (see `curve_sigma`). The turn's variance is that of the
+/// best-fitting turn, tᵀΣt/(tᵀt)² with t the marks' places turned by 90°.
+fn curve(adjusted: &Adjusted) -> DVector<f64> {
+    let origin = adjusted.points.first().copied().unwrap_or([0.0, 0.0]);
+    let from_origin = |mark: usize| {
+        let at = adjusted.points[mark];
+        [at[0] - origin[0], at[1] - origin[1]]
+    };
+    let size = 2 * adjusted.points.len();
+    let places = DVector::from_fn(size, |index, _| from_origin(index / 2)[index % 2]);
+    let turned = DVector::from_fn(size, |index, _| {
+        let [east, north] = from_origin(index / 2);
+        if index % 2 == 0 { north } else { -east }
+    });
+    let squared = turned.norm_squared();
+    if squared == 0.0 {
+        return places;
+    }
+    let sigma_rad = ((&adjusted.covariance * &turned).dot(&turned) / (squared * squared)).max(0.0).sqrt();
+    places * super::curve_sigma(1.0, sigma_rad)
 }
 
 /// The measurement that fits worst, where it fits too badly to be chance.
