@@ -242,3 +242,149 @@ fn landing_ellipse(sigmas: &PegSigmas, anchor: &AnchorPoint) -> Ellipse {
     ];
     ellipse_95(&Located { at: anchor.at, covariance })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::finding::Severity;
+    use crate::guys::samples::{level, plane};
+    use crate::job::AnchorRule;
+
+    fn with<T>(ground: &Ground, level: GuyLevel, free: Vec<[f64; 2]>, then: impl FnOnce(GuyInput) -> T) -> T {
+        let north = NorthCorrection { add_to_reading_deg: 12.0, sigma_deg: 0.5, how: String::new() };
+        then(GuyInput {
+            ground,
+            levels: &[level],
+            free_anchors: &[free],
+            mast: [2.0, 3.0],
+            foot_m: ground.height([2.0, 3.0]) + 0.2,
+            front_bearing_deg: 200.0,
+            guy_turn_deg: 0.0,
+            instruments: &Instruments::default(),
+            north: &north,
+        })
+    }
+
+    fn rules(found: &[Finding]) -> Vec<&str> {
+        found.iter().map(|f| f.rule.as_str()).collect()
+    }
+
+    #[test]
+    fn a_guy_is_described_in_full() {
+        let level = level(AnchorRule::EqualRadius { radius_m: 5.16 });
+        let (guys, found) = with(&plane([0.0, 0.0]), level, vec![], |input| super::guys(&input));
+        assert!(found.is_empty(), "{found:?}");
+        let [first, second, _] = &guys[..] else { panic!("three guys") };
+        assert_eq!(
+            (first.id.as_str(), first.name.as_str(), first.level_id.as_str()),
+            ("upper-1", "Upper 1", "upper")
+        );
+        assert!(
+            (first.reading_deg - 188.0).abs() < 1e-9 && (second.turn_from_front_deg - 120.0).abs() < 1e-9
+        );
+        // Level ground, 5.1 m up and 5.1 m out from the collar.
+        assert!((first.angle_deg - 45.0).abs() < 1e-9 && (first.chord_m - 5.1 * 2.0_f64.sqrt()).abs() < 1e-9);
+        assert!((first.tape_m - 5.16).abs() < 1e-12 && first.tension_top_n == 150.0);
+        // By hand: 7.212 m of chord at 150 N on EA = 33,333 N stretch by 0.45 %: 7.180 m of rope, 8.480 m to cut.
+        assert!((first.unstressed_m.value - 7.180).abs() < 1e-3, "{:?}", first.unstressed_m);
+        assert!((first.cut_m.value - first.unstressed_m.value - 1.3).abs() < 1e-12);
+        // √(150/0.025)/(2·7.212) = 5.37 Hz, a little more on the stretched rope.
+        assert!((first.pluck_hz - 5.37).abs() < 0.03, "{}", first.pluck_hz);
+        assert_eq!(first.rope.len(), 9);
+        assert_eq!((first.rope[0], first.eye), (first.eye, [first.east_m, first.north_m, 1.1]));
+        let gap: f64 = (0..3).map(|i| (first.rope[8][i] - first.attach[i]).abs()).sum();
+        assert!(gap < 1e-12);
+        // By tape 0.0113 m outwards, by bearing √(2² + 0.5²)° of 5.16 m across; 95 % in the plane is 2.448 σ.
+        let across = 4.25_f64.sqrt().to_radians() * 5.16;
+        assert!((first.landing_95.semi_major_m - 2.4477 * across).abs() < 1e-4);
+        assert!((first.landing_95.bearing_deg - 110.0).abs() < 1e-6); // square to 200°
+        assert!((first.landing_95.semi_minor_m - 2.4477 * hypot(0.01, 0.00516)).abs() < 1e-5);
+    }
+
+    /// The stated 95 % interval against a simulation of pegging the anchor out on ground that is a little other
+    /// than planned: GUM Supplement 1 (2008), propagation by sampling.
+    #[test]
+    fn the_interval_of_the_length_agrees_with_a_simulation() {
+        let sigma_gradient = [0.02, 0.03];
+        let mut ground = plane([0.05, -0.22]);
+        ground.plane.covariance[1][1] = sigma_gradient[0] * sigma_gradient[0];
+        ground.plane.covariance[2][2] = sigma_gradient[1] * sigma_gradient[1];
+        let planned =
+            with(&ground, level(AnchorRule::EqualTape { tape_m: 4.6 }), vec![], |input| super::guys(&input))
+                .0;
+        let foot_m = ground.height([2.0, 3.0]) + 0.2;
+        let mut seed = 20_u64;
+        let mut normal = || {
+            // Sum of twelve even numbers: mean 6, variance 1.
+            (0..12).fold(-6.0, |sum, _| {
+                seed = seed.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+                sum + (seed >> 11) as f64 / (1_u64 << 53) as f64
+            })
+        };
+        for guy in planned {
+            let lengths: Vec<f64> = (0..4000)
+                .map(|_| {
+                    let toward = bearing::unit(guy.azimuth_deg + hypot(2.0, 0.5) * normal());
+                    let g = [0.05 + sigma_gradient[0] * normal(), -0.22 + sigma_gradient[1] * normal()];
+                    let tape_m = 4.6 + hypot(0.01, 0.0046) * normal();
+                    // The peg goes where the plan's slope puts the tape's end; the ground there is the true one.
+                    let slope = 0.05 * toward[0] - 0.22 * toward[1];
+                    let radius_m = tape_m / hypot(1.0, slope);
+                    let ground_m = foot_m - 0.2 + radius_m * (g[0] * toward[0] + g[1] * toward[1]);
+                    let level = level(AnchorRule::EqualTape { tape_m });
+                    let span = Span {
+                        span_m: radius_m - 0.06,
+                        rise_m: foot_m + 5.0 - ground_m - 0.1,
+                        weight_n_per_m: level.rope.weight_n_per_m(),
+                        stiffness_n: level.rope.stiffness_n(),
+                    };
+                    span.with_upper_tension(150.0).unwrap().unstressed_m
+                })
+                .collect();
+            let inside =
+                |length: &&f64| (*length - guy.unstressed_m.value).abs() <= guy.unstressed_m.half_width_95;
+            let share = lengths.iter().filter(inside).count() as f64 / lengths.len() as f64;
+            assert!((share - 0.95).abs() < 0.012, "{share} of {:?}", guy.unstressed_m); // 3.5 sigma of the count
+        }
+    }
+
+    #[test]
+    fn steep_flat_and_open_guys_are_noticed() {
+        let ground = plane([0.0, 0.0]);
+        let free = |places: Vec<[f64; 2]>| {
+            with(&ground, level(AnchorRule::Free { anchors: vec![] }), places, |input| super::guys(&input))
+        };
+        let (guys, found) = free(vec![[2.0, 5.0], [20.0, 3.0], [-2.0, 2.0]]);
+        assert_eq!(guys.len(), 3);
+        assert_eq!(rules(&found), ["guy_steep", "guy_flat", "guys_far_apart"]);
+        let (_, found) = free(vec![[2.0, 8.0], [7.0, 3.0], [2.0, 3.0]]);
+        assert_eq!(rules(&found), ["guy_without_anchor", "guys_leave_a_side_open"]);
+        assert_eq!(found[1].severity, Severity::Stop);
+    }
+
+    #[test]
+    fn a_rope_too_heavy_for_its_tension_is_drawn_and_stopped() {
+        let mut heavy = level(AnchorRule::EqualRadius { radius_m: 5.0 });
+        (heavy.rope.mass_g_per_m, heavy.tension_n) = (9000.0, 5.0);
+        let (guys, found) = with(&plane([0.0, 0.0]), heavy, vec![], |input| super::guys(&input));
+        assert_eq!(guys.len(), 3);
+        assert!(found.iter().filter(|f| f.rule == "guy_tension_too_small").count() == 3);
+        assert!(guys.iter().all(|g| g.unstressed_m.half_width_95.is_finite()));
+    }
+
+    #[test]
+    fn a_hump_under_the_rope_is_noticed() {
+        let level = level(AnchorRule::EqualRadius { radius_m: 8.0 });
+        let points: Vec<[f64; 3]> = [(-9.0, 0.0), (2.0, 0.0), (7.0, 3.0), (9.0, 0.0), (20.0, 0.0)]
+            .iter()
+            .flat_map(|&(x, z)| [-20.0, 3.0, 26.0].map(|y| [x, y, z]))
+            .collect();
+        let ground =
+            Ground { surface: Some(crate::ground::Surface::new(&points).unwrap()), ..plane([0.0, 0.0]) };
+        let found = with(&ground, level, vec![], |mut input| {
+            input.front_bearing_deg = 90.0;
+            super::guys(&input).1
+        });
+        assert!(found.iter().any(|f| f.rule == "guy_on_ground"), "{found:?}");
+    }
+}

@@ -156,36 +156,9 @@ impl LevelOnGround<'_> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::ground::Plane;
-    use crate::job::Rope;
+    use crate::ground::Surface;
+    use crate::guys::samples::{level, plane};
     use crate::numerics::real::atan2_deg;
-
-    fn level(anchors: AnchorRule) -> GuyLevel {
-        GuyLevel {
-            id: "upper".into(),
-            name: "Upper".into(),
-            attach_height_m: 5.0,
-            collar_radius_mm: 60.0,
-            count: 3,
-            anchors,
-            anchor_eye_height_m: 0.1,
-            rope: Rope {
-                name: "rope".into(),
-                diameter_mm: 6.0,
-                mass_g_per_m: 25.0,
-                stretch_percent: 3.0,
-                stretch_at_n: 1000.0,
-            },
-            tension_n: 150.0,
-            upper_end_m: 0.3,
-            lower_end_m: 1.0,
-        }
-    }
-
-    fn plane(gradient: [f64; 2]) -> Ground {
-        let plane = Plane { height_0_m: 1.0, gradient, covariance: [[0.0; 3]; 3] };
-        Ground { plane, surface: None }
-    }
 
     fn on<'a>(ground: &'a Ground, level: &'a GuyLevel) -> LevelOnGround<'a> {
         let mast = [2.0, 3.0];
@@ -214,6 +187,25 @@ mod tests {
             let marched = input.first_crossing(0.06, |r| input.ground_over_rope_m(toward, 1.0, r)).unwrap();
             assert!((marched - anchor.radius_m).abs() < 1e-9);
         }
+    }
+
+    #[test]
+    fn on_a_surface_the_first_place_where_the_rope_comes_down_counts() {
+        // A bank 1 m high that begins 2 m east of the mast, 2 m wide at its foot, level on top.
+        let heights = [(-30.0, 0.0), (4.0, 0.0), (6.0, 1.0), (30.0, 1.0)];
+        let points: Vec<[f64; 3]> =
+            heights.iter().flat_map(|&(x, z)| [-30.0, 3.0, 33.0].map(|y| [x, y, z])).collect();
+        let ground = Ground { surface: Some(Surface::new(&points).unwrap()), ..plane([0.0, 0.0]) };
+        let level = level(AnchorRule::EqualAngle { angle_deg: 45.0 });
+        let mut input = on(&ground, &level);
+        (input.front_bearing_deg, input.guy_turn_deg) = (90.0, 0.0);
+        // Attachment 0.2 + 5 − 0.1 above the level ground; east of the mast the anchor stands on the bank.
+        let radii: Vec<f64> = anchors(&input).into_iter().map(|a| a.unwrap().radius_m).collect();
+        assert!((radii[0] - (5.1 - 1.0 + 0.06)).abs() < 1e-9, "{radii:?}");
+        assert!(
+            (radii[1] - (5.1 + 0.06)).abs() < 1e-9 && (radii[2] - (5.1 + 0.06)).abs() < 1e-9,
+            "{radii:?}"
+        );
     }
 
     #[test]

@@ -6,6 +6,8 @@ mod findings;
 pub mod guy;
 pub mod layout;
 pub mod pluck;
+#[cfg(test)]
+pub(crate) mod samples;
 pub mod statics;
 
 pub use guy::{GuyInput, guys};

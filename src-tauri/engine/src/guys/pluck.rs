@@ -1,13 +1,16 @@
 //! A plucked guy's note gives its tension.
 //!
-//! The taut string: f = √(T/m)/(2L) (Mersenne's law; any physics textbook). Two things raise the note of a
-//! real guy above the string's; both are left out here because on a taut rope they are small:
+//! The taut string: f = √(T/m)/(2L) (Mersenne's law; any physics textbook). Three things shift the note of a
+//! real guy; they are left out here because on a taut rope they are small:
 //!
-//! - Sag stiffens the first symmetric mode in the plane of the sag (Irvine1981, ch. 3: by Λ² = (w·l/T)²·l/(T·L/EA)).
-//!   The sideways swing across that plane, and the second in-plane mode at twice the note, do not feel it:
-//!   pluck the guy sideways. The formula is within 1 % sideways while the sag is under 1/20 of the chord.
-//! - Bending stiffness: f rises by about 2·√(EI/T)/L, under 1 % for ropes and for strand over 100 diameters
-//!   long at a working tension; a steel rod is another matter.
+//! - Sag stiffens the first symmetric mode in the plane of the sag (Irvine1981, ch. 3, from memory: by
+//!   λ² = (w·l/H)²·EA/H, which raises the note by some 4 % at λ² = 1). The swing across that plane does not
+//!   feel it: pluck the guy sideways. Taking the chord for the length and the mean of the end tensions for T is
+//!   within 1 % sideways while the sag is under 1/20 of the chord.
+//! - Bending stiffness raises the note by about 2·√(EI/T)/L, relative (stiff string with clamped ends, from
+//!   memory). For rope that is nothing; for 7-wire strand at a tenth of its strength it is 1 % at some 500
+//!   diameters of length; a steel rod is another matter.
+//! - What hangs on the guy (a tensioner, a flag) lowers it.
 
 /// First sideways frequency of a taut rope.
 pub fn frequency_hz(length_m: f64, tension_n: f64, mass_kg_per_m: f64) -> f64 {

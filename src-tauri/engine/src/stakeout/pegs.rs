@@ -87,3 +87,79 @@ impl PegInput<'_> {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::ground::Plane;
+    use crate::guys::{GuyInput, guys};
+    use crate::job::AnchorRule;
+    use crate::plan::{ContourTurn, StakePoint, Support};
+    use crate::quantity::estimate::Estimate;
+
+    fn leg(id: &str, tip: [f64; 2]) -> LegResult {
+        LegResult {
+            id: id.into(),
+            bearing_deg: 0.0,
+            reach_m: 1.0,
+            outline: Vec::new(),
+            tip,
+            support: Support::OnGround,
+            gap_centre_m: Estimate { value: 0.0, half_width_95: 0.0 },
+            gap_inner_m: 0.0,
+            gap_outer_m: 0.0,
+            gap_left_m: 0.0,
+            gap_right_m: 0.0,
+            bevel_along_deg: 0.0,
+            bevel_across_deg: 0.0,
+        }
+    }
+
+    #[test]
+    fn pegs_come_in_the_order_of_work() {
+        let plane = Plane { height_0_m: 0.0, gradient: [0.0, 0.1], covariance: [[0.0; 3]; 3] };
+        let ground = Ground { plane, surface: None };
+        let north = NorthCorrection { add_to_reading_deg: 3.0, sigma_deg: 0.1, how: String::new() };
+        let instruments = Instruments::default();
+        let level = crate::guys::samples::level(AnchorRule::EqualRadius { radius_m: 4.0 });
+        let (guys, _) = guys(&GuyInput {
+            ground: &ground,
+            levels: &[level],
+            free_anchors: &[],
+            mast: [1.0, 1.0],
+            foot_m: 0.3,
+            front_bearing_deg: 350.0,
+            guy_turn_deg: -20.0,
+            instruments: &instruments,
+            north: &north,
+        });
+        let base = BaseResult {
+            underside_m: 0.0,
+            legs: vec![leg("right", [2.0, 1.0]), leg("front", [1.0, 2.0])],
+            contacts: Vec::new(),
+            stakes: vec![StakePoint { id: "front-right".into(), east_m: 1.1, north_m: 1.9, ground_m: 0.19 }],
+            contour: ContourTurn { front_bearing_deg: None, turn_deg: None, foot_after_m: None },
+        };
+        let mast = [1.0, 1.0];
+        let input = PegInput {
+            ground: &ground,
+            marks: &[],
+            instruments: &instruments,
+            north: &north,
+            mast,
+            base: &base,
+            guys: &guys,
+        };
+        let pegs = pegs(&input);
+        let names: Vec<&str> = pegs.iter().map(|peg| peg.name.as_str()).collect();
+        let anchors = ["Upper 2 anchor", "Upper 3 anchor", "Upper 1 anchor"]; // turns 100°, 220°, 340°
+        assert_eq!(names[..3], ["Mast", "Front leg tip", "Right leg tip"]);
+        assert_eq!((&names[3..6], names[6]), (&anchors[..], "Stake front-right"));
+        assert!(pegs[0].from_mast.is_none() && pegs[0].ties.is_none());
+        let tip = pegs[1].from_mast.as_ref().unwrap();
+        assert_eq!((tip.bearing_deg, tip.reading_deg, tip.plan_m), (0.0, 357.0, 1.0));
+        assert!(
+            (tip.tape_m - hypot(1.0, 0.1)).abs() < 1e-12 && (tip.height_difference_m - 0.1).abs() < 1e-12
+        );
+    }
+}
