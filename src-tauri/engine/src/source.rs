@@ -78,4 +78,6 @@ sources! {
     Brent1973 = "brent1973", FromMemory, "Brent, Algorithms for Minimization without Derivatives (1973), ch. 4";
     /// Weight of steel.
     En1991_1_1 = "en1991-1-1", FromMemory, "EN 1991-1-1:2002, Table A.4: steel 77.0–78.5 kN/m³";
+    W3cMotion = "w3c-devicemotion", FromMemory, "W3C Device Orientation and Motion: axes, accelerationIncludingGravity";
+    Widrow2008 = "widrow2008", FromMemory, "Widrow & Kollár, Quantization Noise (2008)";
 }

@@ -3,6 +3,7 @@
 //! Where there is a surface, it holds inside the hull of its spot heights and the plane outside; at the hull
 //! the two meet with a step. Nothing is smoothed: a smooth join would be ground that nobody measured.
 
+pub mod contours;
 pub mod fall;
 pub mod fit;
 mod grid;
@@ -10,6 +11,7 @@ pub mod plane;
 pub mod profile;
 pub mod surface;
 
+pub use contours::{ContourLine, Extent, contours, nice_interval};
 pub use fall::{Fall, fall};
 pub use fit::{GroundFit, SlopeObservation, SpotObservation, fit};
 pub use plane::Plane;

@@ -151,16 +151,31 @@ fn point_at(from: [f64; 2], to: [f64; 2], share: f64) -> [f64; 2] {
     [from[0] + share * (to[0] - from[0]), from[1] + share * (to[1] - from[1])]
 }
 
-/// The shares of the line at which it enters and leaves a triangle; none where it misses or only touches it.
+/// The shares of the line at which it enters and leaves the surface; none where it misses it.
+pub(super) fn inside_span(surface: &Surface, from: [f64; 2], to: [f64; 2]) -> Option<[f64; 2]> {
+    let spans = surface.near_line(from, to).filter_map(|triangle| clipped(triangle, from, to));
+    spans.reduce(|a, b| [a[0].min(b[0]), a[1].max(b[1])])
+}
+
+fn clipped(triangle: [[f64; 3]; 3], from: [f64; 2], to: [f64; 2]) -> Option<[f64; 2]> {
+    clipped_to(&triangle.map(plan), from, to)
+}
+
+/// The shares of the line at which it enters and leaves a convex outline that runs anticlockwise; none where
+/// it misses or only touches it.
 ///
 /// # References
 /// M. Cyrus and J. Beck, Generalized two- and three-dimensional clipping (1978).
-fn clipped(triangle: [[f64; 3]; 3], from: [f64; 2], to: [f64; 2]) -> Option<[f64; 2]> {
-    let [a, b, c] = triangle.map(plan);
+pub(super) fn clipped_to<const N: usize>(
+    outline: &[[f64; 2]; N],
+    from: [f64; 2],
+    to: [f64; 2],
+) -> Option<[f64; 2]> {
     let (mut enter, mut leave) = (0.0_f64, 1.0_f64);
-    let slack = 1e-12 * cross(a, b, c);
-    for [p, q] in [[a, b], [b, c], [c, a]] {
+    for (i, &p) in outline.iter().enumerate() {
+        let q = outline[(i + 1) % N];
         // Distances to the left of the edge, times its length; a line along the edge counts as inside.
+        let slack = 1e-12 * ((q[0] - p[0]) * (q[0] - p[0]) + (q[1] - p[1]) * (q[1] - p[1]));
         let [start, end] =
             [cross(p, q, from), cross(p, q, to)].map(|d| if d.abs() <= slack { 0.0 } else { d });
         match (start < 0.0, end < 0.0) {

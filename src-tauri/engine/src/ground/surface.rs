@@ -369,4 +369,31 @@ mod tests {
         let surface = Surface::new(&circle).unwrap();
         assert_eq!(surface.height([0.0, 0.0]), Some(1.0));
     }
+
+    /// Against the library's own interpolation, on points of a low-discrepancy sequence (R2, Roberts 2018).
+    #[test]
+    fn agrees_with_the_library_that_triangulates() {
+        struct Spot([f64; 3]);
+        impl HasPosition for Spot {
+            type Scalar = f64;
+            fn position(&self) -> Point2<f64> {
+                Point2::new(self.0[0], self.0[1])
+            }
+        }
+        let place = |i: i32| [0.754_877_666, 0.569_840_291].map(|a| (f64::from(i) * a).fract() * 30.0);
+        let bent = |[x, y]: [f64; 2]| 0.1 * x - 0.05 * y + 0.01 * x * y;
+        let points: Vec<_> = (1..400).map(place).map(|[x, y]| [x, y, bent([x, y])]).collect();
+        let surface = Surface::new(&points).unwrap();
+        let library: DelaunayTriangulation<Spot> =
+            DelaunayTriangulation::bulk_load(points.iter().map(|&p| Spot(p)).collect()).unwrap();
+        let mut inside = 0;
+        for at in (400..1400).map(place) {
+            let theirs = library.barycentric().interpolate(|v| v.data().0[2], Point2::new(at[0], at[1]));
+            if let (Some(ours), Some(theirs)) = (surface.height(at), theirs) {
+                assert!((ours - theirs).abs() < 1e-9, "{at:?}");
+                inside += 1;
+            }
+        }
+        assert!(inside > 900, "{inside}");
+    }
 }

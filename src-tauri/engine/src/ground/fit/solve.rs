@@ -59,17 +59,19 @@ impl Solution {
     }
 }
 
-/// Solves the normal equations. Directions in which the rows leave the slope wider than the prior get the
-/// prior: level, ± [`UNMEASURED_SLOPE_SIGMA_DEG`].
+/// Solves the normal equations. Directions in which the rows leave the slope wider than the prior (level,
+/// ± [`UNMEASURED_SLOPE_SIGMA_DEG`]) are filled up to it: what the rows tell there and what the prior adds
+/// make ± that together. So a further reading never makes the ground less sure, as it would if the prior were
+/// added whole and fell away at some point.
 pub(super) fn solve(rows: &[Row]) -> Solution {
     let with_height = rows.iter().any(|row| row.factors[0] != 0.0);
     let (mut normal, right) = normal_equations(rows, with_height);
     let prior = 1.0 / (tan_deg(UNMEASURED_SLOPE_SIGMA_DEG) * tan_deg(UNMEASURED_SLOPE_SIGMA_DEG));
     let known = gradient_information(&normal);
     let weak: Vec<_> = principal(known).into_iter().filter(|&(information, _)| information < prior).collect();
-    for &(_, u) in &weak {
+    for &(information, u) in &weak {
         for (i, j) in [(0, 0), (0, 1), (1, 0), (1, 1)] {
-            normal[(i + 1, j + 1)] += prior * u[i] * u[j];
+            normal[(i + 1, j + 1)] += (prior - information.max(0.0)) * u[i] * u[j];
         }
     }
     let (unknowns, covariance) = inverted(&normal, &right, with_height);
