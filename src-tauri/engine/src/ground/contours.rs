@@ -67,7 +67,7 @@ pub fn nice_interval(range_m: f64, extent_m: f64) -> f64 {
 
 /// Numbers k of the levels k · interval in a range of heights.
 fn levels([low, high]: [f64; 2], interval_m: f64) -> std::ops::RangeInclusive<i64> {
-    let nothing = 1..=0;
+    let nothing = std::ops::RangeInclusive::new(1, 0);
     if !(interval_m > 0.0 && low.is_finite() && high.is_finite()) {
         return nothing;
     }

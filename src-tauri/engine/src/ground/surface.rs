@@ -373,6 +373,8 @@ mod tests {
     /// Against the library's own interpolation, on points of a low-discrepancy sequence (R2, Roberts 2018).
     #[test]
     fn agrees_with_the_library_that_triangulates() {
+        use spade::FloatTriangulation;
+
         struct Spot([f64; 3]);
         impl HasPosition for Spot {
             type Scalar = f64;

@@ -143,7 +143,7 @@ fn up([x, y, z]: [f64; 3], sign: GravitySign) -> Option<[f64; 3]> {
         GravitySign::Up => 1.0 / length,
         GravitySign::Down => -1.0 / length,
     };
-    (length.is_finite() && length > 0.0).then(|| [x * scale, y * scale, z * scale])
+    (length.is_finite() && length > 0.0).then_some([x * scale, y * scale, z * scale])
 }
 
 #[cfg(test)]
