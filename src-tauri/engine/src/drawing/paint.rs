@@ -138,7 +138,6 @@ pub(crate) fn of(role: Role) -> Paint {
 }
 
 /// What a role is called in a legend; none where its own label says it.
-#[allow(dead_code)] // the printed sheet uses it
 pub(crate) fn legend(role: Role) -> Option<&'static str> {
     Some(match role {
         Role::ContourIndex => "contour, height from the origin mark",
