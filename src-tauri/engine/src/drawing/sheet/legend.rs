@@ -1,7 +1,8 @@
 //! The legend: a sample of each kind of thing that the map shows, and of no other.
 
+use crate::drawing::geometry::bounds_of;
 use crate::drawing::paint;
-use crate::drawing::scene::{Geometry, Role, Scene};
+use crate::drawing::scene::{Bounds, Geometry, Role, Scene};
 use crate::drawing::svg::{number, sign, stroke};
 
 use super::Block;
@@ -39,6 +40,9 @@ fn entries(scene: &Scene) -> Vec<(Role, Kind, &'static str)> {
     // The last painted lie on top and matter most.
     for shape in scene.shapes.iter().rev() {
         let Some(words) = paint::legend(shape.role) else { continue };
+        if !shows(&shape.geometry, &scene.bounds) {
+            continue;
+        }
         let kind = match shape.geometry {
             Geometry::Line { .. } => Kind::Line,
             Geometry::Area { .. } => Kind::Area,
@@ -53,12 +57,30 @@ fn entries(scene: &Scene) -> Vec<(Role, Kind, &'static str)> {
     entries
 }
 
+/// Whether any of a shape lies in the picture, by the box around it.
+fn shows(geometry: &Geometry, bounds: &Bounds) -> bool {
+    let own = match geometry {
+        Geometry::Line { points } | Geometry::Area { points } => bounds_of(points),
+        Geometry::Circle { centre, radius_m } => Some(Bounds::around(*centre, *radius_m)),
+        Geometry::Ellipse { centre, semi_major_m, .. } => Some(Bounds::around(*centre, *semi_major_m)),
+        Geometry::Sign { at, .. } | Geometry::Words { at, .. } => Some(Bounds { min: *at, max: *at }),
+    };
+    own.is_some_and(|own| own.intersection(*bounds).is_some())
+}
+
 fn sample(out: &mut String, role: Role, kind: Kind, at: [f64; 2]) {
     let [left, y] = at;
     let [x, right, level] = [left, left + SAMPLE, y].map(number);
     match kind {
         Kind::Line => {
-            out.push_str(&format!("<path d=\"M{x},{level} H{right}\" {}/>\n", stroke(role, false)));
+            // Started within its first stroke, so that a short sample shows the gap and the dots too.
+            let offset = number(
+                0.65 * paint::of(role).line.pattern().first().unwrap_or(&0.0) * paint::of(role).width_mm,
+            );
+            out.push_str(&format!(
+                "<path d=\"M{x},{level} H{right}\" stroke-dashoffset=\"{offset}\" {}/>\n",
+                stroke(role, false)
+            ));
         }
         Kind::Area => {
             let top = number(y - 1.2);

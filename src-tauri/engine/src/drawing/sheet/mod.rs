@@ -86,7 +86,7 @@ fn portrait(page: [f64; 2], rows: usize) -> Layout {
     let w = page[0] - 2.0 * MARGIN;
     let bottom = page[1] - MARGIN;
     let title = Block { x: MARGIN, y: bottom - TITLE_HEIGHT, w, h: TITLE_HEIGHT };
-    let low = 52.0;
+    let low = 48.0;
     let legend = Block { x: MARGIN, y: title.y - GAP - low, w: 0.5 * w - GAP, h: low };
     let notes = Block { x: MARGIN + 0.5 * w, y: legend.y, w: 0.5 * w, h: low };
     let most = 0.3 * page[1];
