@@ -849,7 +849,7 @@ struck: boolean, };
 /**
  * The key of a source; `docs/references.bib` has an entry of the same key.
  */
-export type SourceKey = "geometry" | "common-practice" | "cfr1926-1408" | "apwa-colour" | "cga-best-practices" | "ada2010-307" | "wmm2025" | "gum2008" | "ghilani2010" | "irvine1981" | "ragan2009" | "phone-tilt" | "lpnu2017" | "tia222" | "ansi-c80-1" | "ansi-c80-6" | "ansi-c80-3" | "asme-b36-10" | "en39" | "en10255" | "navedtra14251" | "fieller1954" | "brent1973";
+export type SourceKey = "geometry" | "common-practice" | "cfr1926-1408" | "apwa-colour" | "cga-best-practices" | "ada2010-307" | "rast06" | "wmm2025" | "gum2008" | "ghilani2010" | "irvine1981" | "ragan2009" | "phone-tilt" | "lpnu2017" | "tia222" | "ansi-c80-1" | "ansi-c80-6" | "ansi-c80-3" | "asme-b36-10" | "en39" | "en10255" | "navedtra14251" | "fieller1954" | "brent1973" | "en1991-1-1" | "w3c-devicemotion" | "widrow2008";
 
 /**
  * A ground height at a point, above the ground at the origin mark.
