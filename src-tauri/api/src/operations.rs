@@ -97,5 +97,5 @@ fn not_understood(what: &str) -> FieldErrors {
 
 fn unknown(operation: &str) -> FieldErrors {
     let names: Vec<&str> = OPERATIONS.iter().map(|(name, _)| *name).collect();
-    FieldErrors { errors: vec![FieldError::new("", operation, &names.join(", "))] }
+    FieldErrors { errors: vec![FieldError::new("", operation, names.join(", "))] }
 }

@@ -1,19 +1,21 @@
 //! What each operation does: read the request, ask the engine, gather the answer.
 
-use mastwright_engine::job::{self, FieldError, FieldErrors, Job};
+use mastwright_engine::demo;
+use mastwright_engine::drawing;
+use mastwright_engine::job::{self, FieldErrors, Job, TubeTable};
+use mastwright_engine::plan::{self, Computed};
+use mastwright_engine::quantity::{entry, show};
+use mastwright_engine::report;
+use mastwright_engine::tube::tables;
 
 use crate::messages::*;
 
-fn coming(what: &str) -> FieldErrors {
-    FieldErrors { errors: vec![FieldError::new("", what, "an operation that this version has")] }
-}
-
 pub fn demo(_: &Nothing) -> Result<Job, FieldErrors> {
-    Err(coming("demo"))
+    Ok(demo::lantern_green())
 }
 
-pub fn blank(_: &BlankRequest) -> Result<Job, FieldErrors> {
-    Err(coming("blank"))
+pub fn blank(request: &BlankRequest) -> Result<Job, FieldErrors> {
+    Ok(job::blank(request.units))
 }
 
 pub fn check(request: &JobRequest) -> Result<CheckAnswer, FieldErrors> {
@@ -21,16 +23,42 @@ pub fn check(request: &JobRequest) -> Result<CheckAnswer, FieldErrors> {
     Ok(CheckAnswer { errors })
 }
 
-pub fn plan(_: &PlanRequest) -> Result<PlanAnswer, FieldErrors> {
-    Err(coming("plan"))
+pub fn plan(request: &PlanRequest) -> Result<PlanAnswer, FieldErrors> {
+    let job = job::read_job_value(&request.job)?;
+    let computed = plan::compute(&job)?;
+    let map = request.map_text_m.map(|text_m| {
+        let options = drawing::staking_map::MapOptions { text_m, ties_for: request.ties_for.clone() };
+        drawing::staking_map::staking_map(&job, &computed, &options)
+    });
+    Ok(PlanAnswer {
+        map,
+        profile: request.profile.then(|| drawing::leg_profile::leg_profile(&job, &computed)),
+        report: request.report.then(|| report::report(&job, &computed)),
+        front_foot: front_foot(&job, &computed),
+        shown: if request.report { show::shown(&job) } else { Default::default() },
+        plan: computed.plan,
+    })
 }
 
-pub fn read_entry(_: &EntryRequest) -> Result<EntryAnswer, FieldErrors> {
-    Err(coming("read_entry"))
+fn front_foot(job: &Job, computed: &Computed) -> String {
+    let front = computed.plan.base.legs.iter().find(|leg| leg.id == "front");
+    front.map_or_else(String::new, |leg| show::length(leg.gap_centre_m.value, job.units))
 }
 
-pub fn map_sheet(_: &MapSheetRequest) -> Result<SvgAnswer, FieldErrors> {
-    Err(coming("map_sheet"))
+pub fn read_entry(request: &EntryRequest) -> Result<EntryAnswer, FieldErrors> {
+    entry::read_quantity(&request.field, &request.text, request.units)
+        .map(|value| EntryAnswer { value })
+        .map_err(|error| FieldErrors { errors: vec![error] })
+}
+
+pub fn map_sheet(request: &MapSheetRequest) -> Result<SvgAnswer, FieldErrors> {
+    let job = job::read_job_value(&request.job)?;
+    let computed = plan::compute(&job)?;
+    let paper = match request.paper {
+        Paper::A4 => drawing::sheet::Paper::A4,
+        Paper::Letter => drawing::sheet::Paper::Letter,
+    };
+    Ok(SvgAnswer { svg: drawing::sheet::map_sheet(&job, &computed, paper) })
 }
 
 pub fn job_text(request: &JobRequest) -> Result<TextAnswer, FieldErrors> {
@@ -38,5 +66,10 @@ pub fn job_text(request: &JobRequest) -> Result<TextAnswer, FieldErrors> {
 }
 
 pub fn tube_sizes(_: &Nothing) -> Result<TubeSizesAnswer, FieldErrors> {
-    Err(coming("tube_sizes"))
+    let sizes = |table| TubeSizes {
+        table,
+        title: tables::source(table).source().citation.to_owned(),
+        sizes: tables::sizes(table).iter().map(|size| size.size.to_owned()).collect(),
+    };
+    Ok(TubeSizesAnswer { tables: TubeTable::ALL.iter().copied().map(sizes).collect() })
 }

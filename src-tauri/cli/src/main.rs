@@ -1,1 +1,99 @@
-fn main() {}
+//! `mastwright`: the engine on the command line. A thin face over the operations of `mastwright_api`.
+
+mod arguments;
+mod outcome;
+
+use std::io::{Read, Write};
+use std::path::Path;
+
+use clap::Parser;
+use mastwright_api::messages::{JobRequest, MapSheetRequest, Paper, PlanAnswer, PlanRequest};
+use mastwright_api::run;
+use mastwright_engine::finding::Severity;
+use mastwright_engine::{demo, job, report};
+
+use arguments::{Arguments, Command, JobSource, PaperSize};
+use outcome::{Failure, Outcome};
+
+fn main() -> std::process::ExitCode {
+    let outcome = match Arguments::parse().command {
+        Command::Plan { job, json } => plan(&job, json),
+        Command::Map { job, out, paper } => map(&job, out.as_deref(), paper),
+        Command::Check { job } => check(&job),
+        Command::Demo => print(demo::LANTERN_GREEN),
+        Command::Schema => print(job::JOB_SCHEMA),
+    };
+    outcome::finish(outcome)
+}
+
+fn plan(source: &JobSource, json: bool) -> Result<Outcome, Failure> {
+    let answer = plan_of(source)?;
+    let text = if json {
+        let mut text = serde_json::to_string_pretty(&answer.plan)
+            .map_err(|error| Failure::Document(error.to_string()))?;
+        text.push('\n');
+        text
+    } else {
+        report::text(&answer.report.unwrap_or_default())
+    };
+    print(&text)
+}
+
+fn map(source: &JobSource, out: Option<&Path>, paper: PaperSize) -> Result<Outcome, Failure> {
+    let paper = match paper {
+        PaperSize::A4 => Paper::A4,
+        PaperSize::Letter => Paper::Letter,
+    };
+    let svg = run::map_sheet(&MapSheetRequest { job: read(source)?, paper })?.svg;
+    match out {
+        Some(path) if path != Path::new("-") => {
+            std::fs::write(path, svg).map_err(|error| Failure::file(path, &error))?;
+            eprintln!("wrote {}", path.display());
+            Ok(Outcome::Done)
+        }
+        _ => print(&svg),
+    }
+}
+
+fn check(source: &JobSource) -> Result<Outcome, Failure> {
+    let document = read(source)?;
+    run::check(&JobRequest { job: document.clone() })?;
+    let answer = plan_of_document(document)?;
+    let report = answer.report.unwrap_or_default();
+    print(&report::findings_text(&report))?;
+    let stops = answer.plan.findings.iter().filter(|finding| finding.severity == Severity::Stop).count();
+    Ok(if stops > 0 { Outcome::Stop } else { Outcome::Done })
+}
+
+fn plan_of(source: &JobSource) -> Result<PlanAnswer, Failure> {
+    plan_of_document(read(source)?)
+}
+
+fn plan_of_document(job: serde_json::Value) -> Result<PlanAnswer, Failure> {
+    let request = PlanRequest { job, map_text_m: None, ties_for: None, profile: false, report: true };
+    Ok(run::plan(&request)?)
+}
+
+/// The document as JSON; what it says is checked by the operation that uses it.
+fn read(source: &JobSource) -> Result<serde_json::Value, Failure> {
+    let text = match &source.job {
+        None => demo::LANTERN_GREEN.to_owned(),
+        Some(path) if path == Path::new("-") => {
+            let mut text = String::new();
+            std::io::stdin().read_to_string(&mut text).map_err(|error| Failure::file(path, &error))?;
+            text
+        }
+        Some(path) => std::fs::read_to_string(path).map_err(|error| Failure::file(path, &error))?,
+    };
+    Ok(job::read_document(&text)?)
+}
+
+/// Prints to standard output; a reader that went away (`| head`) is no error.
+fn print(text: &str) -> Result<Outcome, Failure> {
+    match std::io::stdout().write_all(text.as_bytes()) {
+        Err(error) if error.kind() != std::io::ErrorKind::BrokenPipe => {
+            Err(Failure::file(Path::new("-"), &error))
+        }
+        _ => Ok(Outcome::Done),
+    }
+}

@@ -15,6 +15,7 @@ pub mod quantity;
 pub mod report;
 pub mod source;
 pub mod stakeout;
+pub mod strands;
 pub mod survey;
 pub mod tube;
 pub mod yard;

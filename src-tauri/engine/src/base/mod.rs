@@ -4,3 +4,60 @@ pub mod contour;
 pub mod foot;
 pub mod frame;
 pub mod stakes;
+
+use crate::ground::Ground;
+use crate::job::{Base, Stakes};
+use crate::plan::{BaseResult, LegResult};
+use crate::quantity::estimate::Estimate;
+
+use frame::Frame;
+
+/// What a base is computed from.
+#[derive(Debug, Clone, Copy)]
+pub struct BaseInput<'a> {
+    pub base: &'a Base,
+    pub stakes: &'a Stakes,
+    pub ground: &'a Ground,
+    /// The mast's axis, east and north in metres.
+    pub mast_at: [f64; 2],
+    pub front_bearing_deg: f64,
+    /// One sigma of the bearing to which the base is turned when it is laid down.
+    pub turning_sigma_deg: f64,
+    /// True bearing in which the ground falls; none where it is not known.
+    pub fall_bearing_deg: Option<f64>,
+}
+
+/// The base as it lies: level, let down until it first touches the ground.
+pub fn base(input: &BaseInput) -> BaseResult {
+    let frame = Frame::lay(input.base, input.ground, input.mast_at, input.front_bearing_deg);
+    let mut legs: Vec<LegResult> =
+        frame.legs.iter().map(|leg| foot::leg(leg, &frame, input.base, input.ground)).collect();
+    widen_by_turning(&mut legs, input);
+    BaseResult {
+        underside_m: frame.underside_m,
+        stakes: stakes::stakes(&frame, input),
+        contacts: frame.contacts,
+        contour: contour::contour(input),
+        legs,
+    }
+}
+
+/// Adds to each foot's interval what a base laid down a little turned would change.
+///
+/// First order, by a central difference over ±1°: law of propagation of uncertainty, GUM 2008, eq. (10).
+fn widen_by_turning(legs: &mut [LegResult], input: &BaseInput) {
+    let gaps = |turn_deg: f64| -> Vec<f64> {
+        let frame = Frame::lay(input.base, input.ground, input.mast_at, input.front_bearing_deg + turn_deg);
+        frame.legs.iter().map(|leg| foot::gap_at_centre(leg, &frame, input.base, input.ground)).collect()
+    };
+    for ((leg, after), before) in legs.iter_mut().zip(gaps(1.0)).zip(gaps(-1.0)) {
+        let per_degree = (after - before) / 2.0;
+        let from_turning = per_degree * input.turning_sigma_deg;
+        let from_ground = leg.gap_centre_m.sigma();
+        let sigma = (from_ground * from_ground + from_turning * from_turning).sqrt();
+        leg.gap_centre_m = Estimate::from_sigma(leg.gap_centre_m.value, sigma);
+    }
+}
+
+#[cfg(test)]
+mod tests;

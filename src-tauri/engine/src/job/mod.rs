@@ -1,6 +1,7 @@
 //! The Job: what the yard is like, what is to be built, where it stands. All that is stored; everything
 //! else is computed from it.
 
+mod blank;
 mod check;
 mod error;
 mod placement;
@@ -12,11 +13,12 @@ mod whole;
 mod wording;
 mod yard;
 
+pub use blank::blank;
 pub use check::check_job;
 pub(crate) use error::split_unit;
 pub use error::{FieldError, FieldErrors};
 pub use placement::Placement;
-pub use read::{read_job, read_job_value, write_job};
+pub use read::{read_document, read_job, read_job_value, write_job};
 pub use rig::*;
 pub use schema::JOB_SCHEMA;
 pub use yard::*;

@@ -36,6 +36,14 @@ pub fn read_job_value(value: &Value) -> Result<Job, FieldErrors> {
     if errors.is_empty() { Ok(job) } else { Err(FieldErrors { errors }) }
 }
 
+/// Reads JSON text without asking what it means.
+///
+/// # Errors
+/// Where it is not JSON: the line and column, and what was found there.
+pub fn read_document(text: &str) -> Result<Value, FieldErrors> {
+    syntax::parse(text)
+}
+
 /// Writes a job as readable JSON.
 pub fn write_job(job: &Job) -> String {
     let mut text = serde_json::to_string_pretty(job).unwrap_or_default();

@@ -75,6 +75,11 @@ pub enum TubeTable {
     En10255Medium,
 }
 
+impl TubeTable {
+    pub const ALL: [TubeTable; 6] =
+        [Self::Rmc, Self::Imc, Self::Emt, Self::Sch40, Self::En39, Self::En10255Medium];
+}
+
 /// The guys that leave the mast at one height.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]

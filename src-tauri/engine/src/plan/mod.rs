@@ -1,18 +1,12 @@
 //! The Plan: where everything goes, how long everything is, how sure that is, and what is wrong.
 
+mod compute;
+mod fixes;
+mod measured;
 mod types;
 
+pub use compute::compute;
 pub use types::*;
-
-use crate::job::Job;
-
-/// Computes the whole plan of a job.
-///
-/// # Errors
-/// Only where the job can't be placed at all (a fix that leads nowhere); everything else is a finding.
-pub fn plan(_job: &Job) -> Result<Plan, crate::job::FieldErrors> {
-    todo!()
-}
 
 /// A plan with what it was computed on, as the drawings need it.
 #[derive(Debug, Clone)]

@@ -15,7 +15,7 @@ mod rows;
 pub(crate) mod say;
 mod text;
 
-pub use text::text;
+pub use text::{findings_text, text};
 
 use serde::{Deserialize, Serialize};
 
@@ -24,7 +24,7 @@ use crate::job::{Job, Units};
 use crate::plan::Computed;
 
 /// A whole report.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct Report {
     /// The first few numbers anybody wants.

@@ -25,6 +25,13 @@ pub fn text(report: &Report) -> String {
     out
 }
 
+/// Writes the findings alone; says so where there are none.
+pub fn findings_text(report: &Report) -> String {
+    let mut out = String::new();
+    findings(&mut out, &report.findings);
+    if out.is_empty() { "No findings.\n".to_owned() } else { out.trim_start().to_owned() }
+}
+
 fn table(out: &mut String, rows: &[Row]) {
     let width = rows.iter().map(|row| row.label.chars().count()).max().unwrap_or(0);
     for row in rows {

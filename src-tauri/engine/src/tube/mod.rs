@@ -2,7 +2,7 @@
 
 mod findings;
 pub mod section;
-mod tables;
+pub mod tables;
 pub mod telescope;
 
 pub use section::{TubeSection, section};

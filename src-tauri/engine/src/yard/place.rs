@@ -25,14 +25,18 @@ const LEAST_AREA_M2: f64 = 1e-4;
 
 /// Finds every point of the yard and turns heights above the ground into levels of the site frame.
 ///
-/// A struck spot height is left out. Outlines come out anticlockwise, without doubled corners.
+/// The marks come placed, as their network was adjusted. A struck spot height is left out. Outlines come out anticlockwise, without doubled corners.
 ///
 /// # Errors
 /// All that is wrong at once: points that can't be found, outlines that cross themselves or hold no area, ids used
 /// twice; each with its path such as `/yard/obstacles/2/shape/outline/0`.
-pub fn place(yard: &job::Yard, locate: &Locate, ground: &Ground) -> Result<PlacedYard, FieldErrors> {
+pub fn place(
+    yard: &job::Yard,
+    marks: Vec<PlacedMark>,
+    locate: &Locate,
+    ground: &Ground,
+) -> Result<PlacedYard, FieldErrors> {
     let mut placer = Placer { locate, ground, errors: Vec::new() };
-    placer.unique("/yard/marks", yard.marks.iter().map(|m| m.id.as_str()));
     placer.unique("/yard/spot_heights", yard.spot_heights.iter().map(|s| s.id.as_str()));
     placer.unique("/yard/obstacles", yard.obstacles.iter().map(|o| o.id.as_str()));
     placer.unique("/yard/overhead_lines", yard.overhead_lines.iter().map(|l| l.id.as_str()));
@@ -42,7 +46,7 @@ pub fn place(yard: &job::Yard, locate: &Locate, ground: &Ground) -> Result<Place
     let placed = PlacedYard {
         boundary_sigma_m: boundary.as_ref().map_or(0.0, |b| b.sigma_m),
         boundary: boundary.map(|b| b.at),
-        marks: placer.each(&yard.marks, "/yard/marks", Placer::mark),
+        marks,
         spot_heights: placer
             .each(&yard.spot_heights, "/yard/spot_heights", |p, spot, path| {
                 (!spot.struck).then(|| p.spot(spot, path))
@@ -153,16 +157,6 @@ impl Placer<'_> {
             found.at.reverse();
         }
         found
-    }
-
-    fn mark(&mut self, mark: &job::Mark, path: &str) -> PlacedMark {
-        let found = self.located(&mark.at, &format!("{path}/at"));
-        PlacedMark {
-            id: mark.id.clone(),
-            name: mark.name.clone(),
-            at: [found.at[0], found.at[1], self.ground.height(found.at)],
-            covariance: found.covariance,
-        }
     }
 
     fn spot(&mut self, spot: &job::SpotHeight, path: &str) -> PlacedSpot {
@@ -397,7 +391,7 @@ mod tests {
     }
 
     fn problems(yard: &job::Yard) -> Vec<String> {
-        let errors = place(yard, &locate, &ground()).unwrap_err().errors;
+        let errors = place(yard, Vec::new(), &locate, &ground()).unwrap_err().errors;
         errors.into_iter().map(|e| format!("{}: {}", e.path, e.given)).collect()
     }
 
@@ -405,6 +399,7 @@ mod tests {
     fn a_building_is_turned_anticlockwise_and_reaches_up_from_its_highest_ground() {
         let placed = place(
             &building(&[[0.0, 0.0], [0.0, 4.0], [6.0, 4.0], [6.0, 0.0], [0.0, 0.0]]),
+            Vec::new(),
             &locate,
             &ground(),
         );

@@ -1,0 +1,70 @@
+//! What the command line takes.
+
+use std::path::PathBuf;
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+
+/// Plan where a tall temporary mast, its base and its guys go in a yard that is not level.
+///
+/// A job is a JSON document (see `mastwright schema` and docs/job.schema.json). A plan is no licence to
+/// build: keep away from power lines, have buried services marked before driving anything, and follow local
+/// codes and licensed advice.
+#[derive(Debug, Parser)]
+#[command(
+    name = "mastwright",
+    version,
+    after_help = "Exit codes: 0 done; 1 the plan has a finding that says stop; 2 the document or the command \
+                  line can't be used; 3 a file can't be read or written.\n\nTry it: mastwright plan --demo"
+)]
+pub struct Arguments {
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Print the plan: foot and shims, guys, pegs, clearances, findings.
+    Plan {
+        #[command(flatten)]
+        job: JobSource,
+        /// Print the whole plan as JSON.
+        #[arg(long)]
+        json: bool,
+    },
+    /// Write the staking map as an SVG sheet to print.
+    Map {
+        #[command(flatten)]
+        job: JobSource,
+        /// Where to write it; `-` or nothing prints it.
+        #[arg(long, short)]
+        out: Option<PathBuf>,
+        #[arg(long, value_enum, default_value_t = PaperSize::A4)]
+        paper: PaperSize,
+    },
+    /// Say everything that is wrong with a document and with its plan.
+    Check {
+        #[command(flatten)]
+        job: JobSource,
+    },
+    /// Print the demo job, Lantern Green, to start from.
+    Demo,
+    /// Print the schema of the job document.
+    Schema,
+}
+
+/// Which job to read.
+#[derive(Debug, Args)]
+#[group(required = true, multiple = false)]
+pub struct JobSource {
+    /// The job's file; `-` reads it from standard input.
+    pub job: Option<PathBuf>,
+    /// Use the demo job, Lantern Green.
+    #[arg(long)]
+    pub demo: bool,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum PaperSize {
+    A4,
+    Letter,
+}

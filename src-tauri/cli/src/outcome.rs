@@ -1,0 +1,57 @@
+//! How a command ends: what is said on standard error and which exit code it gives.
+
+use std::path::Path;
+use std::process::ExitCode;
+
+use mastwright_engine::job::FieldErrors;
+
+/// An end without an error.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Outcome {
+    Done,
+    /// The plan has a finding that says stop.
+    Stop,
+}
+
+/// An end with an error.
+#[derive(Debug)]
+pub enum Failure {
+    Fields(FieldErrors),
+    Document(String),
+    File(String),
+}
+
+impl Failure {
+    pub fn file(path: &Path, error: &std::io::Error) -> Self {
+        Self::File(format!("{}: {error}", path.display()))
+    }
+}
+
+impl From<FieldErrors> for Failure {
+    fn from(errors: FieldErrors) -> Self {
+        Self::Fields(errors)
+    }
+}
+
+/// Says what went wrong and chooses the exit code.
+pub fn finish(outcome: Result<Outcome, Failure>) -> ExitCode {
+    match outcome {
+        Ok(Outcome::Done) => ExitCode::SUCCESS,
+        Ok(Outcome::Stop) => ExitCode::from(1),
+        Err(Failure::Fields(errors)) => {
+            eprintln!("The document can't be used:");
+            for error in &errors.errors {
+                eprintln!("  {}", error.sentence());
+            }
+            ExitCode::from(2)
+        }
+        Err(Failure::Document(message)) => {
+            eprintln!("{message}");
+            ExitCode::from(2)
+        }
+        Err(Failure::File(message)) => {
+            eprintln!("{message}");
+            ExitCode::from(3)
+        }
+    }
+}

@@ -1,0 +1,159 @@
+//! The survey part of a plan: the ground and every point, from the readings.
+
+use crate::finding::{Finding, Subject};
+use crate::ground::fall::{Fall, fall, gradient_covariance};
+use crate::ground::fit::{GroundFit, SlopeObservation, SpotObservation, fit};
+use crate::job::{FieldError, FieldErrors, Fix, Job, Mark, SlopeReading};
+use crate::numerics::real::hypot;
+use crate::quantity::bearing::unit;
+use crate::quantity::estimate::COVERAGE_95;
+use crate::survey::ellipse::ellipse_95;
+use crate::survey::north::NorthCorrection;
+use crate::survey::positions::{Located, Positions};
+use crate::yard::PlacedMark;
+
+use super::fixes::fixes;
+use super::{GroundResult, LocatedPoint, North};
+
+/// What the readings say.
+pub struct Measured {
+    pub north: NorthCorrection,
+    pub fit: GroundFit,
+    pub fall: Fall,
+    pub positions: Positions,
+    pub findings: Vec<Finding>,
+}
+
+impl Measured {
+    /// From the readings of a job.
+    ///
+    /// The ground from the slopes alone reduces the tapes; the points so found carry the spot heights, and
+    /// both together give the ground.
+    ///
+    /// # Errors
+    /// Marks or spot heights that can't be placed, all at once.
+    pub fn of(job: &Job, north: NorthCorrection) -> Result<Self, FieldErrors> {
+        let slopes = slopes(job, &north);
+        let from_slopes = fit(&slopes, &[]);
+        let (positions, mut findings) = Positions::new(&job.yard, &north, &from_slopes.ground.plane)?;
+        let fit = fit(&slopes, &spots(job, &positions)?);
+        findings.extend(fit.findings.iter().cloned());
+        let fall = fall(&fit.ground.plane);
+        Ok(Self { north, fall, fit, positions, findings })
+    }
+
+    pub fn north_result(&self) -> North {
+        North {
+            add_to_reading_deg: self.north.add_to_reading_deg,
+            add_to_reading_half_width_95_deg: COVERAGE_95 * self.north.sigma_deg,
+            how: self.north.how.clone(),
+        }
+    }
+
+    pub fn ground_result(&self) -> GroundResult {
+        let ground = &self.fit.ground;
+        let [gradient_east, gradient_north] = ground.plane.gradient;
+        let half_width_deg = hypot(self.fall.bearing_half_width_95_deg, COVERAGE_95 * self.north.sigma_deg);
+        GroundResult {
+            model: self.fit.kind,
+            slope_deg: self.fall.slope_deg,
+            grade_percent: self.fall.grade_percent,
+            fall_bearing_deg: self.fall.bearing_deg,
+            fall_reading_deg: self.fall.bearing_deg.map(|bearing| self.north.reading_from_true(bearing)),
+            fall_half_width_95_deg: half_width_deg.min(180.0),
+            gradient_east,
+            gradient_north,
+            gradient_covariance: gradient_covariance(&ground.plane),
+            readings: self.fit.readings.clone(),
+            surface_triangles: ground
+                .surface
+                .as_ref()
+                .map_or_else(Vec::new, |surface| surface.triangles().to_vec()),
+            surface_vertices: ground
+                .surface
+                .as_ref()
+                .map_or_else(Vec::new, |surface| surface.vertices().to_vec()),
+        }
+    }
+
+    /// The marks on the ground, as their network was adjusted.
+    pub fn marks(&self, job: &Job) -> Vec<PlacedMark> {
+        let placed = |(mark, (_, located)): (&Mark, (&str, &Located))| PlacedMark {
+            id: mark.id.clone(),
+            name: mark.name.clone(),
+            at: [located.at[0], located.at[1], self.fit.ground.height(located.at)],
+            covariance: located.covariance,
+        };
+        job.yard.marks.iter().zip(self.positions.marks()).map(placed).collect()
+    }
+
+    /// Every point that the job fixes, with its uncertainty. Those that can't be located were refused earlier.
+    pub fn points(&self, job: &Job) -> Vec<LocatedPoint> {
+        let mark = |path: &str| {
+            let index = path.strip_prefix("/yard/marks/")?.strip_suffix("/at")?.parse().ok()?;
+            self.positions.marks().nth(index).map(|(_, located)| *located)
+        };
+        let located = |(path, name, fix): (String, String, &Fix)| {
+            let located = mark(&path).or_else(|| self.positions.locate(fix, &path).ok())?;
+            Some(LocatedPoint {
+                path,
+                name,
+                east_m: located.at[0],
+                north_m: located.at[1],
+                ground_m: self.fit.ground.height(located.at),
+                ellipse_95: ellipse_95(&located),
+            })
+        };
+        fixes(job).into_iter().filter_map(located).collect()
+    }
+
+    /// Warnings about tapes of the mast's own fix that cross badly; other points' are given where they are placed.
+    pub fn poor_mast_fix(&self, job: &Job) -> Option<Finding> {
+        self.positions.poor_crossing(&job.placement.mast, Subject::Mast)
+    }
+}
+
+/// The slope readings on true bearings. A bearing's own error turns into an error of slope where the ground
+/// changes with direction, so it is added once the ground is roughly known (effective variance).
+///
+/// Source: Orear, Am. J. Phys. 50 (1982) 912: σ² = σ_y² + (dy/dx)²·σ_x².
+fn slopes(job: &Job, north: &NorthCorrection) -> Vec<SlopeObservation> {
+    let used = job.yard.slopes.iter().filter(|reading| !reading.struck);
+    let plain: Vec<SlopeObservation> = used.map(|reading| observation(job, north, reading)).collect();
+    let [east, north_grade] = fit(&plain, &[]).ground.plane.gradient;
+    let bearing_sigma_deg = job.yard.instruments.bearing_sigma_deg;
+    let widened = |slope: SlopeObservation| {
+        let [sin, cos] = unit(slope.bearing_true_deg);
+        // d(slope)/d(bearing) of tan r = gE·sin b + gN·cos b, both angles in degrees.
+        let grade = east * sin + north_grade * cos;
+        let per_degree = (east * cos - north_grade * sin) / (1.0 + grade * grade);
+        SlopeObservation { sigma_deg: hypot(slope.sigma_deg, per_degree * bearing_sigma_deg), ..slope }
+    };
+    plain.into_iter().map(widened).collect()
+}
+
+fn observation(job: &Job, north: &NorthCorrection, reading: &SlopeReading) -> SlopeObservation {
+    SlopeObservation {
+        id: reading.id.clone(),
+        bearing_true_deg: north.true_from_reading(reading.bearing_deg),
+        slope_deg: reading.slope_deg,
+        sigma_deg: reading.sigma_deg.unwrap_or(job.yard.instruments.slope_sigma_deg),
+    }
+}
+
+fn spots(job: &Job, positions: &Positions) -> Result<Vec<SpotObservation>, FieldErrors> {
+    let mut spots = Vec::new();
+    let mut errors: Vec<FieldError> = Vec::new();
+    for (index, spot) in job.yard.spot_heights.iter().enumerate().filter(|(_, spot)| !spot.struck) {
+        match positions.locate(&spot.at, &format!("/yard/spot_heights/{index}/at")) {
+            Ok(located) => spots.push(SpotObservation {
+                id: spot.id.clone(),
+                at: located.at,
+                height_m: spot.height_m,
+                sigma_m: spot.sigma_m.unwrap_or(job.yard.instruments.spot_height_sigma_m),
+            }),
+            Err(error) => errors.push(error),
+        }
+    }
+    if errors.is_empty() { Ok(spots) } else { Err(FieldErrors { errors }) }
+}

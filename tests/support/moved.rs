@@ -1,0 +1,100 @@
+//! The same job turned about its origin, or seen in a mirror that swaps east and west.
+
+use mastwright_engine::job::{AnchorRule, BearingReference, Fix, Job, Measurement, Shape, Side};
+
+/// How every point and bearing of a job is changed.
+#[derive(Debug, Clone, Copy)]
+pub enum Move {
+    /// Turned clockwise.
+    Turn { by_deg: f64 },
+    /// East becomes west.
+    Mirror,
+}
+
+impl Move {
+    pub fn point(self, [east, north]: [f64; 2]) -> [f64; 2] {
+        match self {
+            Self::Turn { by_deg } => {
+                let (sin, cos) = by_deg.to_radians().sin_cos();
+                [east * cos + north * sin, north * cos - east * sin]
+            }
+            Self::Mirror => [-east, north],
+        }
+    }
+
+    pub fn bearing(self, bearing_deg: f64) -> f64 {
+        let moved = match self {
+            Self::Turn { by_deg } => bearing_deg + by_deg,
+            Self::Mirror => -bearing_deg,
+        };
+        moved.rem_euclid(360.0)
+    }
+
+    /// A turn from one direction to another.
+    pub fn turn(self, turn_deg: f64) -> f64 {
+        match self {
+            Self::Turn { .. } => turn_deg,
+            Self::Mirror => -turn_deg,
+        }
+    }
+
+    fn side(self, side: Side) -> Side {
+        match (self, side) {
+            (Self::Turn { .. }, side) => side,
+            (Self::Mirror, Side::Left) => Side::Right,
+            (Self::Mirror, Side::Right) => Side::Left,
+        }
+    }
+
+    fn fix(self, fix: &mut Fix) {
+        match fix {
+            Fix::Origin => {}
+            Fix::Coordinates { east_m, north_m } => [*east_m, *north_m] = self.point([*east_m, *north_m]),
+            Fix::BearingTape { bearing_deg, .. } => *bearing_deg = self.bearing(*bearing_deg),
+            Fix::TwoTapes { side, .. } => *side = self.side(*side),
+        }
+    }
+
+    /// The whole job moved. Its bearings must be true ones: magnetic north does not turn with the yard.
+    pub fn job(self, job: &Job) -> Job {
+        assert!(matches!(job.yard.bearings, BearingReference::True), "only a job with true bearings can be moved");
+        let mut job = job.clone();
+        for_each_fix(&mut job, |fix| self.fix(fix));
+        for slope in &mut job.yard.slopes {
+            slope.bearing_deg = self.bearing(slope.bearing_deg);
+        }
+        for measurement in &mut job.yard.measurements {
+            if let Measurement::Bearing { bearing_deg, .. } = measurement {
+                *bearing_deg = self.bearing(*bearing_deg);
+            }
+        }
+        job.placement.front_bearing_deg = self.bearing(job.placement.front_bearing_deg);
+        job.placement.guy_turn_deg = self.turn(job.placement.guy_turn_deg);
+        if let Some(strands) = &mut job.rig.strands {
+            strands.facing_turn_deg = self.turn(strands.facing_turn_deg);
+        }
+        job
+    }
+}
+
+fn for_each_fix(job: &mut Job, mut change: impl FnMut(&mut Fix)) {
+    let yard = &mut job.yard;
+    yard.marks.iter_mut().for_each(|mark| change(&mut mark.at));
+    yard.spot_heights.iter_mut().for_each(|spot| change(&mut spot.at));
+    for obstacle in &mut yard.obstacles {
+        match &mut obstacle.shape {
+            Shape::Tree { at, .. } | Shape::Post { at, .. } => change(at),
+            Shape::Building { outline, .. } | Shape::KeepOff { outline } => outline.iter_mut().for_each(&mut change),
+            Shape::Barrier { line, .. } | Shape::Path { line, .. } => line.iter_mut().for_each(&mut change),
+        }
+    }
+    yard.boundary.iter_mut().flat_map(|boundary| &mut boundary.outline).for_each(&mut change);
+    yard.overhead_lines.iter_mut().flat_map(|line| &mut line.supports).for_each(|support| change(&mut support.at));
+    yard.buried_services.iter_mut().flat_map(|service| &mut service.line).for_each(&mut change);
+    for level in &mut job.rig.guy_levels {
+        if let AnchorRule::Free { anchors } = &mut level.anchors {
+            anchors.iter_mut().for_each(&mut change);
+        }
+    }
+    change(&mut job.placement.mast);
+}
