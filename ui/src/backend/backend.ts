@@ -1,0 +1,33 @@
+import type { FieldError, Operations } from './types';
+
+export type Request<Name extends keyof Operations> = Operations[Name]['request'];
+export type Answer<Name extends keyof Operations> = Operations[Name]['answer'];
+
+/** What the screens need from whatever computes and keeps the job. */
+export interface Backend {
+  readonly name: 'tauri' | 'wasm';
+  /** Runs one operation of the api; rejects with `Refused` where the answer names errors. */
+  call<Name extends keyof Operations>(operation: Name, request: Request<Name>): Promise<Answer<Name>>;
+  /** The job as last saved, as text; null on the first start. */
+  load(): Promise<string | null>;
+  save(text: string): Promise<void>;
+  /** What the user should know of the last `load`, such as a save that could not be read. */
+  notice(): Promise<string | null>;
+}
+
+/** The engine's answer that something in the request can't be used, field by field. */
+export class Refused extends Error {
+  constructor(readonly errors: FieldError[]) {
+    super(errors.map((e) => `${e.field || e.path}: given ${e.given}; allowed: ${e.allowed}`).join('\n'));
+    this.name = 'Refused';
+  }
+}
+
+type Envelope<A> = { ok: A } | { error: { errors: FieldError[] } };
+
+/** Opens the envelope that every operation answers in. */
+export function opened<A>(text: string): A {
+  const envelope = JSON.parse(text) as Envelope<A>;
+  if ('error' in envelope) throw new Refused(envelope.error.errors);
+  return envelope.ok;
+}

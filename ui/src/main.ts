@@ -1,0 +1,14 @@
+import { mount } from 'svelte';
+import App from './App.svelte';
+import { backend } from './backend';
+import { app } from './state/app.svelte';
+import './state/skin.svelte';
+import './styles/tokens.css';
+import './styles/base.css';
+import './styles/controls.css';
+import './styles/map.css';
+
+document.documentElement.dataset.backend = backend.name;
+const target = document.getElementById('app');
+if (target) mount(App, { target });
+void app.start();

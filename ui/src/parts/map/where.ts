@@ -1,0 +1,20 @@
+import type { Scene, Subject } from '../../backend/model';
+import { sameSubject } from '../../state/subjects';
+
+/** Where on the scene a subject lies: its sign, else the middle of its first shape. */
+export function anchorOf(scene: Scene, subject: Subject): [number, number] | null {
+  const shapes = scene.shapes.filter((shape) => sameSubject(shape.subject, subject));
+  for (const { geometry } of shapes) if (geometry.kind === 'sign') return geometry.at;
+  for (const { geometry } of shapes) {
+    if (geometry.kind === 'circle' || geometry.kind === 'ellipse') return geometry.centre;
+    if (geometry.kind === 'line' || geometry.kind === 'area') return middle(geometry.points);
+  }
+  return null;
+}
+
+function middle(points: readonly [number, number][]): [number, number] | null {
+  if (points.length === 0) return null;
+  const xs = points.map(([x]) => x);
+  const ys = points.map(([, y]) => y);
+  return [(Math.min(...xs) + Math.max(...xs)) / 2, (Math.min(...ys) + Math.max(...ys)) / 2];
+}

@@ -1,0 +1,39 @@
+import type { Units } from '../backend/model';
+
+/** Stands in a new item where a number or a mark is still to be entered. */
+export const MISSING = '?';
+
+/** A text in a number field that is not a number of the document yet. */
+export interface Typed {
+  text: string;
+  /** What is allowed, once the engine has refused the text; empty while it is being typed. */
+  problem: string;
+}
+
+/** A document that the fields edit: the job itself, or a new item on its way into the job. */
+export interface Doc {
+  readonly units: Units;
+  get(pointer: string): unknown;
+  /** Replaces a value; one committed change. */
+  set(pointer: string, value: unknown): void;
+  /** A number as the user would write it. */
+  shown(pointer: string): string;
+  typed(pointer: string): Typed | undefined;
+  keepTyped(pointer: string, typed: Typed | null): void;
+  /** Puts a number in that was read from `text`. */
+  accept(pointer: string, value: number, text: string): void;
+  /** The text of a number that came in with a larger value, until the engine words it. */
+  noteText(pointer: string, text: string): void;
+  removeFrom(listPointer: string, index: number): void;
+  /** Whether numbers may be missing for now. */
+  readonly mayMiss: boolean;
+  /** The pointer within the job, by which the engine knows unit and range of a field. */
+  field(pointer: string): string;
+}
+
+/** Whether anything in a value is still to be entered. */
+export function hasMissing(value: unknown): boolean {
+  if (value === MISSING) return true;
+  if (value === null || typeof value !== 'object') return false;
+  return Object.values(value).some(hasMissing);
+}

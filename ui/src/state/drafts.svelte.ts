@@ -1,0 +1,134 @@
+import { SvelteMap } from 'svelte/reactivity';
+import type { Units } from '../backend/model';
+import { app } from './app.svelte';
+import type { Doc, Typed } from './doc';
+import { keep, kept } from './kept';
+import { afterRemoval, valueAt, withoutItem, withValue } from './pointer';
+
+interface KeptDraft {
+  value: unknown;
+  shown: Record<string, string>;
+  typed: Record<string, Typed>;
+}
+
+/** An item on its way into the job: its numbers may be missing, and it is kept until it is put in or dropped. */
+export class Draft implements Doc {
+  #value = $state.raw<unknown>(null);
+  #shown = new SvelteMap<string, string>();
+  #typed = new SvelteMap<string, Typed>();
+
+  /** `place` is where in the job it will stand; `key` names it among the kept drafts, if it is kept. */
+  constructor(
+    value: unknown,
+    private readonly place: string,
+    private readonly key: string | null,
+  ) {
+    const before = key === null ? null : kept<KeptDraft>(`draft:${key}`);
+    this.#value = before?.value ?? value;
+    for (const [at, text] of Object.entries(before?.shown ?? {})) this.#shown.set(at, text);
+    for (const [at, typed] of Object.entries(before?.typed ?? {})) this.#typed.set(at, typed);
+  }
+
+  get units(): Units {
+    return app.units;
+  }
+
+  get value(): unknown {
+    return this.#value;
+  }
+
+  get hasProblems(): boolean {
+    return this.#typed.size > 0;
+  }
+
+  get(pointer: string): unknown {
+    return valueAt(this.#value, pointer);
+  }
+
+  set(pointer: string, value: unknown): void {
+    this.#value = withValue(this.#value, pointer, value);
+    this.#keep();
+  }
+
+  shown(pointer: string): string {
+    return this.#shown.get(pointer) ?? '';
+  }
+
+  typed(pointer: string): Typed | undefined {
+    return this.#typed.get(pointer);
+  }
+
+  keepTyped(pointer: string, typed: Typed | null): void {
+    if (typed) this.#typed.set(pointer, typed);
+    else this.#typed.delete(pointer);
+    this.#keep();
+  }
+
+  accept(pointer: string, value: number, text: string): void {
+    this.#shown.set(pointer, text);
+    this.#typed.delete(pointer);
+    this.set(pointer, value);
+  }
+
+  readonly mayMiss = true;
+
+  /** Texts of the numbers entered so far, by pointer. */
+  get texts(): [string, string][] {
+    return [...this.#shown];
+  }
+
+  noteText(pointer: string, text: string): void {
+    this.#shown.set(pointer, text);
+  }
+
+  removeFrom(listPointer: string, index: number): void {
+    move(this.#shown, listPointer, index);
+    move(this.#typed, listPointer, index);
+    this.#value = withoutItem(this.#value, listPointer, index);
+    this.#keep();
+  }
+
+  field(pointer: string): string {
+    return this.place + pointer;
+  }
+
+  #keep(): void {
+    if (this.key === null) return;
+    const draft: KeptDraft = {
+      value: this.#value,
+      shown: Object.fromEntries(this.#shown),
+      typed: Object.fromEntries(this.#typed),
+    };
+    keep(`draft:${this.key}`, draft);
+  }
+}
+
+// Looked up by name only; what the screens follow is inside each draft.
+// eslint-disable-next-line svelte/prefer-svelte-reactivity
+const open = new Map<string, Draft>();
+
+/** The draft of that name: the one begun earlier, or a fresh one. */
+export function draftOf(key: string, place: string, fresh: () => unknown): Draft {
+  let draft = open.get(key);
+  if (!draft) {
+    draft = new Draft(fresh(), place, key);
+    open.set(key, draft);
+  }
+  return draft;
+}
+
+/** The draft of that name if one was begun. */
+export function begunDraft(key: string, place: string): Draft | null {
+  return open.has(key) || kept(`draft:${key}`) !== null ? draftOf(key, place, () => null) : null;
+}
+
+export function dropDraft(key: string): void {
+  open.delete(key);
+  keep(`draft:${key}`, null);
+}
+
+function move<V>(texts: SvelteMap<string, V>, list: string, removed: number): void {
+  const moved = [...texts].map(([at, text]) => [afterRemoval(at, list, removed), text] as const);
+  texts.clear();
+  for (const [at, text] of moved) if (at !== null) texts.set(at, text);
+}

@@ -1,0 +1,47 @@
+/** How far undo reaches back. Snapshots share everything that did not change, so they cost little. */
+const DEPTH = 300;
+
+/** The versions of a document, one for each committed change. */
+export class History<T> {
+  #past: T[] = [];
+  #future: T[] = [];
+  #present: T;
+
+  constructor(present: T) {
+    this.#present = present;
+  }
+
+  get present(): T {
+    return this.#present;
+  }
+
+  get canUndo(): boolean {
+    return this.#past.length > 0;
+  }
+
+  get canRedo(): boolean {
+    return this.#future.length > 0;
+  }
+
+  commit(next: T): void {
+    if (next === this.#present) return;
+    this.#past.push(this.#present);
+    if (this.#past.length > DEPTH) this.#past.shift();
+    this.#present = next;
+    this.#future = [];
+  }
+
+  undo(): T {
+    const before = this.#past.pop();
+    if (before === undefined) return this.#present;
+    this.#future.push(this.#present);
+    return (this.#present = before);
+  }
+
+  redo(): T {
+    const after = this.#future.pop();
+    if (after === undefined) return this.#present;
+    this.#past.push(this.#present);
+    return (this.#present = after);
+  }
+}

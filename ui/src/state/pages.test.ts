@@ -1,0 +1,10 @@
+import { expect, it } from 'vitest';
+import { pageOf } from './pages';
+
+it.each([
+  ['/yard/obstacles/3/shape/height_m', 'measure/things/3'],
+  ['/yard/bearings/bearing_deg', 'measure/place'],
+  ['/rig/guy_levels/0/rope/diameter_mm', 'parts/guys'],
+  ['/placement/mast/east_m', 'map'],
+  ['', 'measure'],
+])('%s is entered on %s', (pointer, page) => expect(pageOf(pointer)).toBe(page));

@@ -1,0 +1,40 @@
+import type { Tab } from './route.svelte';
+
+export const TAB_NAMES: Record<Tab, string> = {
+  measure: 'Measure',
+  parts: 'Parts',
+  map: 'Map',
+  build: 'Build',
+  checks: 'Checks',
+};
+
+const YARD_PAGES: [RegExp, string][] = [
+  [/^\/yard\/(place|surveyed_at|bearings)/, 'measure/place'],
+  [/^\/yard\/(tape_held|instruments)/, 'measure/instruments'],
+  [/^\/yard\/marks(\/\d+)?/, 'measure/marks'],
+  [/^\/yard\/measurements(\/\d+)?/, 'measure/between'],
+  [/^\/yard\/slopes(\/\d+)?/, 'measure/slopes'],
+  [/^\/yard\/spot_heights(\/\d+)?/, 'measure/heights'],
+  [/^\/yard\/obstacles(\/\d+)?/, 'measure/things'],
+  [/^\/yard\/overhead_lines(\/\d+)?/, 'measure/wires'],
+  [/^\/yard\/buried_services(\/\d+)?/, 'measure/buried'],
+  [/^\/yard\/boundary/, 'measure/boundary'],
+  [/^\/rig\/tubes/, 'parts/tubes'],
+  [/^\/rig\/guy_levels/, 'parts/guys'],
+  [/^\/rig\/base/, 'parts/base'],
+  [/^\/rig\/stakes/, 'parts/stakes'],
+  [/^\/rig\/strands/, 'parts/strands'],
+  [/^\/units/, 'parts/units'],
+  [/^\/placement/, 'map'],
+];
+
+/** The page on which a field of the job is entered. */
+export function pageOf(pointer: string): string {
+  for (const [pattern, page] of YARD_PAGES) {
+    const match = pattern.exec(pointer);
+    if (!match) continue;
+    const item = match[1];
+    return item?.startsWith('/') ? page + item : page;
+  }
+  return 'measure';
+}

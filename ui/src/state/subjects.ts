@@ -1,0 +1,108 @@
+import type { FindingText, Job, Subject } from '../backend/model';
+
+export function sameSubject(a: Subject | null | undefined, b: Subject | null | undefined): boolean {
+  if (!a || !b || a.kind !== b.kind) return false;
+  return ('id' in a ? a.id : '') === ('id' in b ? b.id : '');
+}
+
+export function subjectKey(subject: Subject): string {
+  return 'id' in subject ? `${subject.kind}:${subject.id}` : subject.kind;
+}
+
+const FIXED_NAMES: Partial<Record<Subject['kind'], string>> = {
+  job: 'The whole job',
+  ground: 'The ground',
+  mast: 'The mast',
+  base: 'The base',
+  ring: 'The ring',
+  boundary: 'The boundary',
+};
+
+/** What a subject is called. */
+export function subjectName(subject: Subject, job: Job): string {
+  if (!('id' in subject)) return FIXED_NAMES[subject.kind] ?? subject.kind;
+  const { id } = subject;
+  const named = (list: { id: string; name: string }[]) => list.find((item) => item.id === id)?.name;
+  switch (subject.kind) {
+    case 'leg':
+      return `${capital(id)} leg`;
+    case 'stake':
+      return `Stake, ${id.replace('-', ' ')}`;
+    case 'guy':
+      return guyName(id, job);
+    case 'mark':
+      return `Mark ${id}`;
+    case 'reading':
+      return 'A reading';
+    case 'obstacle':
+      return named(job.yard.obstacles) ?? id;
+    case 'overhead_line':
+      return named(job.yard.overhead_lines) ?? id;
+    case 'buried_service':
+      return named(job.yard.buried_services) ?? id;
+  }
+}
+
+function guyName(id: string, job: Job): string {
+  const cut = id.lastIndexOf('-');
+  const level = job.rig.guy_levels.find((one) => one.id === id.slice(0, cut));
+  return level ? `Guy ${id.slice(cut + 1)}, ${level.name}` : `Guy ${id}`;
+}
+
+const capital = (word: string) => word.charAt(0).toUpperCase() + word.slice(1);
+
+/** The page on which a subject is entered. */
+export function subjectPage(subject: Subject, job: Job): string | null {
+  const at = (list: { id: string }[]) =>
+    'id' in subject ? list.findIndex((item) => item.id === subject.id) : -1;
+  const page = (where: string, index: number) => (index < 0 ? null : `measure/${where}/${index}`);
+  switch (subject.kind) {
+    case 'obstacle':
+      return page('things', at(job.yard.obstacles));
+    case 'overhead_line':
+      return page('wires', at(job.yard.overhead_lines));
+    case 'buried_service':
+      return page('buried', at(job.yard.buried_services));
+    case 'mark':
+      return page('marks', at(job.yard.marks));
+    case 'reading': {
+      const slope = at(job.yard.slopes);
+      return slope >= 0 ? `measure/slopes/${slope}` : page('heights', at(job.yard.spot_heights));
+    }
+    case 'boundary':
+      return 'measure/boundary';
+    case 'ground':
+      return 'measure/slopes';
+    case 'base':
+    case 'leg':
+      return 'parts/base';
+    case 'stake':
+      return 'parts/stakes';
+    case 'guy':
+      return 'parts/guys';
+    case 'mast':
+      return 'parts/tubes';
+    case 'ring':
+      return 'parts/strands';
+    case 'job':
+      return null;
+  }
+}
+
+/** Pointer of a subject whose points can be dragged on the map. */
+export function subjectPointer(subject: Subject, job: Job): string | null {
+  if (subject.kind === 'boundary') return '/yard/boundary';
+  const page = subjectPage(subject, job)?.match(/^measure\/(things|wires|buried|marks|heights)\/(\d+)$/);
+  const lists = {
+    things: 'obstacles',
+    wires: 'overhead_lines',
+    buried: 'buried_services',
+    marks: 'marks',
+    heights: 'spot_heights',
+  };
+  return page ? `/yard/${lists[page[1] as keyof typeof lists]}/${page[2]}` : null;
+}
+
+export function findingsOf(findings: FindingText[], subject: Subject): FindingText[] {
+  return findings.filter((f) => sameSubject(f.subject, subject) || sameSubject(f.against, subject));
+}
