@@ -18,3 +18,6 @@ pub mod solid;
 pub use clearance::{Work, check};
 pub use place::place;
 pub use placed::*;
+
+#[cfg(test)]
+mod tests;
