@@ -84,8 +84,7 @@ impl Placer<'_> {
     }
 
     fn refuse(&mut self, path: String, given: String, allowed: &str) {
-        let field = in_words(&path);
-        self.errors.push(FieldError { path, field, given, allowed: allowed.to_owned() });
+        self.errors.push(FieldError::new(path, given, allowed));
     }
 
     fn unique<'s>(&mut self, path: &str, ids: impl Iterator<Item = &'s str>) {
@@ -105,12 +104,7 @@ impl Placer<'_> {
     fn located(&mut self, fix: &Fix, path: &str) -> Located {
         let problem = match (self.locate)(fix, path) {
             Ok(found) if found.at.iter().all(|x| x.is_finite()) => return found,
-            Ok(_) => FieldError {
-                path: path.to_owned(),
-                field: in_words(path),
-                given: "a point that lies nowhere".to_owned(),
-                allowed: "measurements that meet in a point".to_owned(),
-            },
+            Ok(_) => FieldError::new(path, "a point that lies nowhere", "measurements that meet in a point"),
             Err(error) => error,
         };
         self.errors.push(problem);
@@ -325,26 +319,6 @@ fn crossing(outline: &[[f64; 2]]) -> Option<(usize, usize)> {
     })
 }
 
-/// `/yard/obstacles/2/shape/outline` as `yard › obstacles › 3rd › shape › outline`.
-fn in_words(path: &str) -> String {
-    let words = path.split('/').skip(1).map(|part| match part.parse::<usize>() {
-        Ok(index) => ordinal(index + 1),
-        Err(_) => part.replace('_', " "),
-    });
-    words.collect::<Vec<_>>().join(" › ")
-}
-
-fn ordinal(n: usize) -> String {
-    let ending = match (n % 10, n % 100) {
-        (_, 11..=13) => "th",
-        (1, _) => "st",
-        (2, _) => "nd",
-        (3, _) => "rd",
-        _ => "th",
-    };
-    format!("{n}{ending}")
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -362,12 +336,7 @@ mod tests {
                 Ok(Located { at: [*east_m, *north_m], covariance: [[variance, 0.0], [0.0, 0.01]] })
             }
             Fix::Origin => Ok(Located { at: [0.0; 2], covariance: [[0.0; 2]; 2] }),
-            _ => Err(FieldError {
-                path: path.to_owned(),
-                field: String::new(),
-                given: "x".to_owned(),
-                allowed: "y".to_owned(),
-            }),
+            _ => Err(FieldError::new(path, "x", "y")),
         }
     }
 
@@ -440,10 +409,5 @@ mod tests {
         let wire = hang(&[[0.0, 0.0, 6.0], [20.0, 0.0, 8.0]], 0.5);
         assert_eq!(wire[16], [10.0, 0.0, 6.5]);
         assert_eq!((wire.len(), wire[32]), (33, [20.0, 0.0, 8.0]));
-    }
-
-    #[test]
-    fn paths_are_said_in_words() {
-        assert_eq!(in_words("/yard/buried_services/11/line/1"), "yard › buried services › 12th › line › 2nd");
     }
 }
