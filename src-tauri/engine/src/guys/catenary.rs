@@ -79,7 +79,7 @@ pub enum CatenaryError {
     NotSolved { steps: u32 },
 }
 
-/// More steps than any solve has been seen to need (it needs 2 to 8).
+/// Far more steps than a rope of a yard needs (3 to 8).
 const MOST_STEPS: u32 = 120;
 
 /// sinh s / s is then 1e127: slacker than any rope.
@@ -199,7 +199,7 @@ impl Span {
         let k = lever_n * lever_n / 24.0;
         // Left of or near the root: the larger of the two limits (no weight, no stretch-strain).
         let mut tension = (strain * self.stiffness_n).max(if strain < 0.0 {
-            0.5 * (k / (-strain + pow_two_thirds(k) / self.stiffness_n)).sqrt()
+            0.5 * (k / (cbrt(k / (self.stiffness_n * self.stiffness_n)) - strain)).sqrt()
         } else {
             0.5 * cbrt(k * self.stiffness_n)
         });
@@ -336,11 +336,6 @@ fn slack_rate(s: f64, sinh_s: f64, cosh_s: f64) -> f64 {
 /// cancels while the two are close; near `tanh_half` = 1 the inverse tangent loses its digits instead.
 fn angle_between(low: f64, high: f64, tanh_half: f64) -> f64 {
     if tanh_half < 0.5 { 2.0 * atanh(tanh_half) } else { asinh(high) - asinh(low) }
-}
-
-fn pow_two_thirds(x: f64) -> f64 {
-    let root = cbrt(x);
-    root * root
 }
 
 /// The root of a rising function of s > 0 given with its derivative: Newton, kept inside what is known.
