@@ -16,6 +16,8 @@ pub fn for_browser(place: &Place) -> Result<(), String> {
     let folder = place.ui_wasm();
     let mut bindgen = Bindgen::new();
     bindgen.web(true).map_err(|error| error.to_string())?.typescript(true);
+    // The module finds its .wasm beside itself; the bundler follows that address and packs the file too.
+    bindgen.omit_default_module_path(false);
     generate(&mut bindgen, &compiled, &folder)?;
     println!("      {} kB in {}", kilobytes(&folder.join("engine_bg.wasm")), folder.display());
     Ok(())
