@@ -138,10 +138,9 @@ pub(crate) fn of(role: Role) -> Paint {
 }
 
 /// What a role is called in a legend; none where its own label says it.
-#[allow(dead_code)] // the printed sheet uses it
 pub(crate) fn legend(role: Role) -> Option<&'static str> {
     Some(match role {
-        Role::ContourIndex => "contour, height from the origin mark",
+        Role::ContourIndex => "contour, from origin mark",
         Role::FallLine => "fall line, the way water runs",
         Role::Boundary => "boundary",
         Role::BuildingArea => "building",
@@ -171,7 +170,7 @@ pub(crate) fn legend(role: Role) -> Option<&'static str> {
         Role::Stake => "base stake",
         Role::Guy => "guy",
         Role::Anchor => "guy anchor",
-        Role::AnchorEllipse => "95 % of pegged-out places, true size",
+        Role::AnchorEllipse => "95 % ellipse, true size",
         Role::MastAxis => "mast",
         Role::Conflict => "STOP: do not build it like this",
         Role::Tie => "swing tie",

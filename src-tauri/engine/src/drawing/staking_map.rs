@@ -33,13 +33,31 @@ impl MapOptions {
 pub fn staking_map(job: &Job, computed: &Computed, options: &MapOptions) -> Scene {
     let view = View { job, computed };
     let work = worth_showing(&view);
+    let text_m = readable(options.text_m, &work);
+    draw(&view, options, work.grown(2.0 * text_m), text_m)
+}
+
+/// The map of one part of the yard, as for a sheet of a given scale.
+pub(crate) fn staking_map_of(job: &Job, computed: &Computed, bounds: Bounds, text_m: f64) -> Scene {
+    draw(&View { job, computed }, &MapOptions::lettering(text_m), bounds, readable(text_m, &bounds))
+}
+
+/// The part of the yard that a map should show, before any margin.
+pub(crate) fn extent(job: &Job, computed: &Computed) -> Bounds {
+    worth_showing(&View { job, computed })
+}
+
+/// Lettering too small to read or too large to fit helps nobody, and would draw contours without end.
+fn readable(text_m: f64, work: &Bounds) -> f64 {
     let span_m = work.width().max(work.height());
-    // Lettering too small to read or too large to fit helps nobody, and would draw contours without end.
-    let text_m = if options.text_m.is_finite() { options.text_m } else { 0.0 };
-    let text_m = text_m.clamp(span_m / 250.0, span_m / 12.0);
-    let mut canvas = Canvas::new(work.grown(2.0 * text_m), text_m);
-    paint(&mut canvas, &view, options);
-    canvas.finish(format!("Staking map: {}", job.name), description::of_map(&view))
+    let text_m = if text_m.is_finite() { text_m } else { 0.0 };
+    text_m.clamp(span_m / 250.0, span_m / 12.0)
+}
+
+fn draw(view: &View, options: &MapOptions, bounds: Bounds, text_m: f64) -> Scene {
+    let mut canvas = Canvas::new(bounds, text_m);
+    paint(&mut canvas, view, options);
+    canvas.finish(format!("Staking map: {}", view.job.name), description::of_map(view))
 }
 
 /// In painting order: what lies under, then what stands, then the work, then what must not be missed.

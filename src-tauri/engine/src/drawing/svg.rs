@@ -148,6 +148,7 @@ impl Frame {
                         turn_deg: *turn_deg,
                         role,
                         bold: role == Role::Label,
+                        rim: true,
                     },
                     words,
                 );
@@ -211,9 +212,11 @@ pub(crate) struct Text {
     pub(crate) turn_deg: f64,
     pub(crate) role: Role,
     pub(crate) bold: bool,
+    /// Whether a paper-coloured rim keeps lines from striking the words through.
+    pub(crate) rim: bool,
 }
 
-/// Writes words halfway up at their point, with a paper-coloured rim so that lines do not strike them through.
+/// Writes words halfway up at their point.
 pub(crate) fn text(out: &mut String, style: &Text, words: &str) {
     let [x, y] = style.at_mm.map(number);
     let anchor = match style.align {
@@ -225,13 +228,17 @@ pub(crate) fn text(out: &mut String, style: &Text, words: &str) {
         if style.turn_deg == 0.0 { String::new() } else { format!(" rotate({})", number(style.turn_deg)) };
     let weight = if style.bold { " font-weight=\"bold\"" } else { "" };
     let colour = paint::of(style.role).stroke;
+    let rim = if style.rim {
+        let width = number(0.3 * style.size_mm);
+        format!(" stroke=\"#ffffff\" stroke-width=\"{width}\" paint-order=\"stroke\"")
+    } else {
+        String::new()
+    };
     let _ = writeln!(
         out,
-        "<text transform=\"translate({x} {y}){turn}\" y=\"{}\" font-size=\"{}\"{anchor}{weight} fill=\"{colour}\" \
-         stroke=\"#ffffff\" stroke-width=\"{}\" paint-order=\"stroke\">{}</text>",
+        "<text transform=\"translate({x} {y}){turn}\" y=\"{}\" font-size=\"{}\"{anchor}{weight} fill=\"{colour}\"{rim}>{}</text>",
         number(0.35 * style.size_mm),
         number(style.size_mm),
-        number(0.3 * style.size_mm),
         escape(words)
     );
 }

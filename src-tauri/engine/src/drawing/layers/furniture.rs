@@ -20,13 +20,13 @@ fn north(canvas: &mut Canvas, view: &View) {
     let half = half_size_em(Role::North) * em;
     let lines = north_words(view);
     let words = lines.iter().map(|l| text_width_em(l)).fold(0.0, f64::max);
-    let size = [(0.85 * words * em).max(2.0 * half) + 0.4 * em, 2.0 * half + (0.6 + lines.len() as f64) * em];
+    let size = [(0.85 * words * em).max(2.0 * half) + 0.4 * em, 2.0 * half + (0.8 + lines.len() as f64) * em];
     let corner = freest(canvas, size, [[1.0, 1.0], [0.0, 1.0], [1.0, 0.0], [0.0, 0.0]]);
     let x = (corner.min[0] + corner.max[0]) / 2.0;
-    let at = [x, corner.max[1] - 1.15 * half];
+    let at = [x, corner.max[1] - 1.25 * half];
     canvas.sign(Role::North, None, at, 0.0);
     canvas.keep_clear(corner);
-    let words_y = corner.max[1] - 2.15 * half - 0.5 * 1.02 * lines.len() as f64 * em;
+    let words_y = corner.max[1] - 2.25 * half - 0.5 * 1.02 * lines.len() as f64 * em;
     canvas.label(furniture_words(lines, [x, words_y]));
 }
 

@@ -1,11 +1,11 @@
 //! Contours, the fall line, spot heights.
 
 use crate::drawing::canvas::Canvas;
-use crate::drawing::geometry::{along, clip, middle, reading_turn};
+use crate::drawing::geometry::{along, clip, distance, reading_turn};
 use crate::drawing::labels::{WhereTo, Wish};
 use crate::drawing::scene::{Bounds, Role};
 use crate::finding::Subject;
-use crate::ground::Ground;
+use crate::ground::{self, Extent};
 use crate::job::UnitSystem;
 use crate::numerics::real::{hypot, pow};
 use crate::report::say;
@@ -59,52 +59,32 @@ fn contours(canvas: &mut Canvas, view: &View) {
     let step = contour_step(grade.max(LEVEL_GRADE), spacing_m, view.units().system);
     // Half as much again on every side, so that a moved view still has them.
     let reach = canvas.bounds.grown(0.5 * canvas.bounds.width().max(canvas.bounds.height()));
-    for contour in plane_contours(ground, &reach, step.step_m) {
-        let index = contour.number.rem_euclid(step.index_every) == 0;
-        let role = if index { Role::ContourIndex } else { Role::Contour };
-        let height_m = contour.number as f64 * step.step_m;
-        if index && let Some([a, b]) = clip(contour.from, contour.to, &canvas.bounds) {
-            let turn = reading_turn(a, b);
-            let at = |share: f64| [a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share];
-            let places = [0.12, 0.88, 0.25, 0.75, 0.5].map(|share| (at(share), turn)).to_vec();
-            let text = say::height(height_m, view.units());
+    let extent = Extent { low: reach.min, high: reach.max };
+    for contour in ground::contours(ground, extent, step.step_m) {
+        let number = (contour.level_m / step.step_m).round() as i64;
+        let index = number.rem_euclid(step.index_every) == 0;
+        if index {
+            let text = say::height(contour.level_m, view.units());
+            let places = on_contour(&contour.points, &canvas.bounds);
             canvas.label(quiet(vec![text], Some(Subject::Ground), priority::CONTOUR, places));
         }
-        canvas.line(role, Some(Subject::Ground), vec![contour.from, contour.to]);
+        let role = if index { Role::ContourIndex } else { Role::Contour };
+        canvas.line(role, Some(Subject::Ground), contour.points);
     }
 }
 
-struct StraightContour {
-    /// Its height is this many steps.
-    number: i64,
-    from: [f64; 2],
-    to: [f64; 2],
-}
-
-/// Contours of the plane within bounds.
-fn plane_contours(ground: &Ground, bounds: &Bounds, step_m: f64) -> Vec<StraightContour> {
-    let plane = &ground.plane;
-    let g = plane.gradient;
-    let square = g[0] * g[0] + g[1] * g[1];
-    if square < LEVEL_GRADE * LEVEL_GRADE {
-        return Vec::new();
-    }
-    let corners = [bounds.min, [bounds.max[0], bounds.min[1]], bounds.max, [bounds.min[0], bounds.max[1]]];
-    let heights = corners.map(|corner| plane.height(corner));
-    let low = heights.iter().copied().fold(f64::INFINITY, f64::min);
-    let high = heights.iter().copied().fold(f64::NEG_INFINITY, f64::max);
-    let centre = middle(bounds.min, bounds.max);
-    let half = bounds.width() + bounds.height();
-    let length = square.sqrt();
-    let on_level = [-g[1] / length, g[0] / length];
-    ((low / step_m).ceil() as i64..=(high / step_m).floor() as i64)
-        .filter_map(|number| {
-            // From the centre up the slope to the contour's height, then both ways along it.
-            let rise = (number as f64 * step_m - plane.height(centre)) / square;
-            let foot = [centre[0] + g[0] * rise, centre[1] + g[1] * rise];
-            let end = |sign: f64| [foot[0] + sign * half * on_level[0], foot[1] + sign * half * on_level[1]];
-            clip(end(-1.0), end(1.0), bounds).map(|[from, to]| StraightContour { number, from, to })
-        })
+/// Places for a contour's height: on its longest parts in view, rather towards their ends.
+fn on_contour(points: &[[f64; 2]], bounds: &Bounds) -> Vec<([f64; 2], f64)> {
+    let mut parts: Vec<[[f64; 2]; 2]> =
+        points.windows(2).filter_map(|pair| clip(pair[0], pair[1], bounds)).collect();
+    parts.sort_by(|a, b| distance(b[0], b[1]).total_cmp(&distance(a[0], a[1])));
+    let on = |[a, b]: [[f64; 2]; 2], share: f64| {
+        ([a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share], reading_turn(a, b))
+    };
+    parts
+        .into_iter()
+        .take(3)
+        .flat_map(|part| [0.12, 0.88, 0.25, 0.75, 0.5].map(|share| on(part, share)))
         .collect()
 }
 
@@ -166,20 +146,6 @@ fn spot_heights(canvas: &mut Canvas, view: &View) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::ground::Plane;
-
-    #[test]
-    fn contours_of_a_plane_lie_at_their_heights() {
-        let plane = Plane { height_0_m: 0.3, gradient: [0.08, -0.05], covariance: [[0.0; 3]; 3] };
-        let ground = Ground { plane, surface: None };
-        let contours = plane_contours(&ground, &Bounds::around([2.0, 1.0], 6.0), 0.2);
-        assert!(contours.len() >= 6);
-        for contour in contours {
-            for end in [contour.from, contour.to] {
-                assert!((ground.height(end) - contour.number as f64 * 0.2).abs() < 1e-9);
-            }
-        }
-    }
 
     #[test]
     fn the_step_is_round_and_wide_enough() {

@@ -7,6 +7,7 @@ use crate::drawing::scene::Role;
 use crate::finding::Subject;
 use crate::job::{Located, ServiceKind};
 use crate::report::say;
+use crate::yard::overhead::table_a_m;
 use crate::yard::{PlacedBuriedService, PlacedOverheadLine};
 
 use super::{View, along_line, priority};
@@ -92,20 +93,18 @@ pub(crate) fn overhead_lines(canvas: &mut Canvas, view: &View) {
     }
 }
 
-/// How far the work keeps from the wire: as the clearances say, or by the table of 29 CFR 1926.1408.
+/// How far the work keeps from the wire: as the clearances say; where there are none, by the band of 29 CFR
+/// 1926.1408 Table A, its least one for an unknown voltage (which the findings call unchecked).
 fn keep_out_m(view: &View, line: &PlacedOverheadLine) -> f64 {
+    const LEAST_KV: f64 = 50.0;
+    const MOST_KV: f64 = 1000.0;
     let subject = Subject::OverheadLine { id: line.id.clone() };
     let needed = view.computed.plan.clearances.iter().filter(|c| c.to == subject).map(|c| c.needed_m);
-    needed.reduce(f64::max).unwrap_or_else(|| table_a_m(line.voltage_kv))
-}
-
-/// Source: 29 CFR 1926.1408 Table A, feet by nominal kV, upper values inclusive; over 1000 kV, and where the
-/// voltage is unknown, the widest of the bands that the table gives.
-fn table_a_m(voltage_kv: Option<f64>) -> f64 {
-    const BANDS: [(f64, f64); 6] =
-        [(50.0, 10.0), (200.0, 15.0), (350.0, 20.0), (500.0, 25.0), (750.0, 35.0), (1000.0, 45.0)];
-    let feet = voltage_kv.and_then(|kv| BANDS.iter().find(|band| kv <= band.0)).map_or(45.0, |band| band.1);
-    feet * 0.3048
+    let by_table = || {
+        let kv = line.voltage_kv.unwrap_or(LEAST_KV);
+        table_a_m(kv).or(table_a_m(MOST_KV)).unwrap_or(0.0)
+    };
+    needed.reduce(f64::max).unwrap_or_else(by_table)
 }
 
 fn overhead_words(view: &View, line: &PlacedOverheadLine) -> String {

@@ -1,0 +1,91 @@
+//! The table of pegs.
+
+use crate::drawing::scene::Align;
+use crate::drawing::svg::{number, rect};
+use crate::job::{Job, Side, Units};
+use crate::plan::{Computed, Peg};
+use crate::report::say;
+
+use super::Block;
+use super::blocks::{SMALL, aligned, cut, line};
+
+const ROW: f64 = 3.9;
+const HEAD: f64 = 4.6;
+/// Parts of the table's width that the columns take.
+const COLUMNS: [(&str, f64); 7] = [
+    ("Point", 0.235),
+    ("Tape", 0.13),
+    ("Read", 0.095),
+    ("Height", 0.165),
+    ("Tie", 0.145),
+    ("Tie", 0.145),
+    ("Side", 0.085),
+];
+
+/// Rows that a plan's pegs need.
+pub(super) fn row_count(computed: &Computed) -> usize {
+    computed.plan.pegs.len()
+}
+
+/// Height of a table of so many rows, with its heading and its foot line.
+pub(super) fn height_mm(rows: usize) -> f64 {
+    HEAD + ROW * (rows as f64 + 1.0)
+}
+
+/// Writes the table; what finds no room is counted in its last line, never dropped in silence.
+pub(super) fn pegs(out: &mut String, job: &Job, computed: &Computed, block: Block) {
+    let pegs = &computed.plan.pegs;
+    let room = (((block.h - HEAD) / ROW).floor() as usize).saturating_sub(1);
+    let mut x = block.x;
+    rect(out, [block.x, block.y, block.w, HEAD], "fill=\"#e9edf0\" stroke=\"none\"");
+    for (name, share) in COLUMNS {
+        line(out, [x + 0.6, block.y + HEAD / 2.0], SMALL, true, name);
+        x += share * block.w;
+    }
+    for (i, peg) in pegs.iter().take(room).enumerate() {
+        row(out, &cells(peg, job.units), block, block.y + HEAD + ROW * i as f64);
+    }
+    let last = block.y + HEAD + ROW * pegs.len().min(room) as f64 + ROW / 2.0;
+    let words = if pegs.len() > room {
+        format!(
+            "and {} more points, which this sheet has no room for: see the list in the app",
+            pegs.len() - room
+        )
+    } else {
+        "Tape along the ground from the mast; read: bearing as read in this yard; height against the ground at the mast; ties: tapes from two marks, and the angle they cross at."
+            .to_string()
+    };
+    line(out, [block.x, last], 1.8, pegs.len() > room, &cut(&words, 1.8, block.w));
+}
+
+fn row(out: &mut String, cells: &[String; 7], block: Block, y: f64) {
+    let mut x = block.x;
+    for (cell, (_, share)) in cells.iter().zip(COLUMNS) {
+        let width = share * block.w;
+        aligned(out, [x + 0.6, y + ROW / 2.0], SMALL, false, Align::Start, &cut(cell, SMALL, width - 0.8));
+        x += width;
+    }
+    let [from, to, level] = [block.x, block.x + block.w, y + ROW].map(number);
+    out.push_str(&format!(
+        "<path d=\"M{from},{level} H{to}\" fill=\"none\" stroke=\"#5d6a73\" stroke-width=\"0.13\"/>\n"
+    ));
+}
+
+fn cells(peg: &Peg, units: Units) -> [String; 7] {
+    let none = || "–".to_string();
+    let polar = peg.from_mast.as_ref();
+    let ties = peg.ties.as_ref();
+    [
+        peg.name.clone(),
+        polar.map_or_else(none, |p| say::length(p.tape_m, units)),
+        polar.map_or_else(none, |p| say::bearing(p.reading_deg)),
+        polar.map_or_else(none, |p| say::up_or_down(p.height_difference_m, units)),
+        ties.map_or_else(none, |t| format!("{} {}", t.mark_a, say::length(t.tape_a_m, units))),
+        ties.map_or_else(none, |t| format!("{} {}", t.mark_b, say::length(t.tape_b_m, units))),
+        ties.map_or_else(none, |t| {
+            let side = if t.side == Side::Left { "left" } else { "right" };
+            let poor = if t.good { "" } else { "!" };
+            format!("{side} {:.0}°{poor}", t.crossing_deg)
+        }),
+    ]
+}
