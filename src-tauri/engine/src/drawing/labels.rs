@@ -106,6 +106,8 @@ struct Place {
     align: Align,
     turn_deg: f64,
     cost: f64,
+    /// The point it belongs to, where it stands so far off that a line has to say so.
+    leader: Option<[f64; 2]>,
 }
 
 impl Place {
@@ -114,6 +116,15 @@ impl Place {
             min: [self.centre[0] - self.half[0], self.centre[1] - self.half[1]],
             max: [self.centre[0] + self.half[0], self.centre[1] + self.half[1]],
         }
+    }
+}
+
+impl Place {
+    /// From the edge of the words to the point they belong to.
+    fn leader_ends(&self) -> Option<[[f64; 2]; 2]> {
+        let to = self.leader?;
+        let bounds = self.bounds();
+        Some([[0, 1].map(|axis| to[axis].clamp(bounds.min[axis], bounds.max[axis])), to])
     }
 }
 
@@ -129,6 +140,7 @@ pub fn place(wishes: &[Wish], blockers: &Blockers, bounds: &Bounds, text_m: f64)
             let lines = &wish.lines[..count.min(wish.lines.len())];
             if let Some(place) = best_place(wish, lines, blockers, &taken, bounds, text_m) {
                 taken.push(place.bounds());
+                shapes.extend(leader(wish, &place));
                 shapes.extend(words(wish, lines, &place, text_m));
                 break;
             }
@@ -183,7 +195,17 @@ impl<'a> Near<'a> {
         let signs: f64 = self.boxes.iter().map(|b| covered_cost(10.0, 60.0, shared(&own, b))).sum();
         let lines: f64 = self.segments.iter().map(|s| s.2 * inside_share(s, &own)).sum();
         let out = bounds.intersection(own).map_or(1.0, |inner| 1.0 - area(&inner) / area(&own).max(1e-12));
-        words + signs + lines + 120.0 * out
+        words + signs + lines + 120.0 * out + self.leader_cost(place)
+    }
+
+    /// A leader that runs over another sign would seem to belong to that.
+    fn leader_cost(&self, place: &Place) -> f64 {
+        let Some([from, to]) = place.leader_ends() else { return 0.0 };
+        let on = |share: f64| [0, 1].map(|axis| from[axis] + (to[axis] - from[axis]) * share);
+        let over = [0.0, 0.15, 0.3, 0.45, 0.6, 0.75].map(on);
+        let own = |b: &Bounds| b.holds(to);
+        let struck = self.boxes.iter().filter(|b| !own(b) && over.iter().any(|&p| b.holds(p))).count();
+        30.0 * struck as f64
     }
 }
 
@@ -232,7 +254,10 @@ fn places(wish: &Wish, lines: &[String], text_m: f64) -> Vec<Place> {
     let width = bold * em * lines.iter().map(|line| text_width_em(line)).fold(0.0, f64::max);
     let half = [width / 2.0, em * LINE_STEP_EM * lines.len() as f64 / 2.0];
     match &wish.where_to {
-        WhereTo::Beside { at, clear_m, away_from } => beside(*at, *clear_m, *away_from, half, em),
+        WhereTo::Beside { at, clear_m, away_from } => {
+            let rings = if wish.must { RINGS_EM.len() } else { NEAR_RINGS };
+            beside(*at, *clear_m, *away_from, half, em, rings)
+        }
         WhereTo::At { at, align } => vec![exactly(*at, *align, half)],
         WhereTo::On { places } => places
             .iter()
@@ -243,6 +268,7 @@ fn places(wish: &Wish, lines: &[String], text_m: f64) -> Vec<Place> {
                 align: Align::Middle,
                 turn_deg,
                 cost: 0.4 * i as f64,
+                leader: None,
             })
             .collect(),
     }
@@ -255,7 +281,7 @@ fn exactly(at: [f64; 2], align: Align, half: [f64; 2]) -> Place {
         Align::Middle => 0.0,
         Align::End => -half[0],
     };
-    Place { centre: [at[0] + aside, at[1]], half, align, turn_deg: 0.0, cost: 0.0 }
+    Place { centre: [at[0] + aside, at[1]], half, align, turn_deg: 0.0, cost: 0.0, leader: None }
 }
 
 /// Half-sizes of the box around a turned box.
@@ -264,14 +290,27 @@ fn turned(half: [f64; 2], turn_deg: f64) -> [f64; 2] {
     [half[0] * c + half[1] * s, half[0] * s + half[1] * c]
 }
 
+/// How far off a label may stand, in letter heights; the first ones need no leader.
+const RINGS_EM: [f64; 5] = [0.2, 1.0, 2.2, 4.0, 6.5];
+const RING_COST: [f64; 5] = [0.0, 1.5, 8.0, 14.0, 22.0];
+const NEAR_RINGS: usize = 2;
+
 /// Right, left, the corners, above and below; then the same further out.
 const SIDES: [[f64; 2]; 8] =
     [[1.0, 0.0], [-1.0, 0.0], [1.0, 1.0], [1.0, -1.0], [-1.0, 1.0], [-1.0, -1.0], [0.0, 1.0], [0.0, -1.0]];
 
-fn beside(at: [f64; 2], clear_m: f64, away_from: Option<[f64; 2]>, half: [f64; 2], em: f64) -> Vec<Place> {
+fn beside(
+    at: [f64; 2],
+    clear_m: f64,
+    away_from: Option<[f64; 2]>,
+    half: [f64; 2],
+    em: f64,
+    rings: usize,
+) -> Vec<Place> {
     let away = away_from.map(|from| [at[0] - from[0], at[1] - from[1]]);
     let mut places = Vec::with_capacity(32);
-    for (ring, extra_em) in [0.2, 1.0, 2.2, 4.0].into_iter().enumerate() {
+    for (ring, extra_em) in RINGS_EM.into_iter().enumerate().take(rings) {
+        let leader = (ring >= NEAR_RINGS).then_some(at);
         for (i, side) in SIDES.iter().enumerate() {
             let gap = clear_m + extra_em * em;
             // At a corner the sign is round, so the words may come closer.
@@ -282,8 +321,8 @@ fn beside(at: [f64; 2], clear_m: f64, away_from: Option<[f64; 2]>, half: [f64; 2
                 -1.0 => Align::End,
                 _ => Align::Middle,
             };
-            let cost = 0.05 * i as f64 + 1.5 * ring as f64 + facing_cost(away, *side);
-            places.push(Place { centre, half, align, turn_deg: 0.0, cost });
+            let cost = 0.05 * i as f64 + RING_COST[ring] + facing_cost(away, *side);
+            places.push(Place { centre, half, align, turn_deg: 0.0, cost, leader });
         }
     }
     places
@@ -297,6 +336,12 @@ fn facing_cost(away: Option<[f64; 2]>, side: [f64; 2]) -> f64 {
         return 0.0;
     }
     1.5 * (1.0 - (away[0] * side[0] + away[1] * side[1]) / lengths)
+}
+
+/// The line from a label that stands far off to its point.
+fn leader(wish: &Wish, place: &Place) -> Option<Shape> {
+    let geometry = Geometry::Line { points: place.leader_ends()?.to_vec() };
+    Some(Shape { role: Role::Dimension, subject: wish.subject.clone(), geometry })
 }
 
 fn words(wish: &Wish, lines: &[String], place: &Place, text_m: f64) -> Vec<Shape> {

@@ -42,9 +42,9 @@ pub(crate) fn staking_map_of(job: &Job, computed: &Computed, bounds: Bounds, tex
     draw(&View { job, computed }, &MapOptions::lettering(text_m), bounds, readable(text_m, &bounds))
 }
 
-/// The part of the yard that a map should show, before any margin.
+/// The part of the yard that the work is pegged out in: the work with its fall circle, and the marks.
 pub(crate) fn extent(job: &Job, computed: &Computed) -> Bounds {
-    worth_showing(&View { job, computed })
+    work_and_marks(&View { job, computed })
 }
 
 /// Lettering too small to read or too large to fit helps nobody, and would draw contours without end.
@@ -83,17 +83,22 @@ fn paint(canvas: &mut Canvas, view: &View, options: &MapOptions) {
     layers::furniture::draw(canvas, view);
 }
 
-/// The work with its fall circle, the marks, and what of the yard lies close to them.
+/// The work, the marks, and what of the yard lies close to them.
 fn worth_showing(view: &View) -> Bounds {
+    let work = work_and_marks(view);
+    let close = work.grown(0.15 * work.width().max(work.height()));
+    things_of(view).into_iter().filter_map(|thing| thing.intersection(close)).fold(work, Bounds::union)
+}
+
+/// The work with its fall circle, and the marks.
+fn work_and_marks(view: &View) -> Bounds {
     let plan_ = &view.computed.plan;
     let circle = Bounds::around(view.mast(), plan_.mast.fall_radius_m.max(1.0));
     let mut points: Vec<[f64; 2]> = plan_.guys.iter().map(|guy| [guy.east_m, guy.north_m]).collect();
     points.extend(view.computed.yard.marks.iter().map(|mark| plan(mark.at)));
     points.extend(plan_.ring.iter().flat_map(|ring| ring.points.iter().copied().map(plan)));
     points.extend(plan_.base.legs.iter().flat_map(|leg| leg.outline.iter().copied()));
-    let work = bounds_of(&points).map_or(circle, |bounds| bounds.union(circle));
-    let close = work.grown(0.15 * work.width().max(work.height()));
-    things_of(view).into_iter().filter_map(|thing| thing.intersection(close)).fold(work, Bounds::union)
+    bounds_of(&points).map_or(circle, |bounds| bounds.union(circle))
 }
 
 /// Extents of the obstacles and the boundary.

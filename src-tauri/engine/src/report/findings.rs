@@ -40,10 +40,12 @@ fn numbers(finding: &Finding, units: Units) -> String {
     parts.join(", ")
 }
 
-/// What the limit asks: a finding that blames says by its side of the limit which way it is broken.
+/// What the limit asks. A length is a distance to keep; of anything else a finding that blames says by its side
+/// of the limit which way it is broken.
 fn limit_word(finding: &Finding) -> &'static str {
     let blames = matches!(finding.severity, Severity::Stop | Severity::Caution);
     match (finding.measured, finding.limit) {
+        (_, Some(Quantity::LengthM { .. })) => "needed",
         (Some(measured), Some(limit)) if blames && number(measured) < number(limit) => "needed",
         (Some(measured), Some(limit)) if blames && number(measured) > number(limit) => "allowed",
         _ => "limit",

@@ -32,10 +32,14 @@ pub fn findings_text(report: &Report) -> String {
     if out.is_empty() { "No findings.\n".to_owned() } else { out.trim_start().to_owned() }
 }
 
+/// Labels longer than this do not push the values of all others out.
+const WIDEST_LABEL: usize = 56;
+
 fn table(out: &mut String, rows: &[Row]) {
-    let width = rows.iter().map(|row| row.label.chars().count()).max().unwrap_or(0);
+    let widths = rows.iter().map(|row| row.label.chars().count());
+    let width = widths.filter(|width| *width <= WIDEST_LABEL).max().unwrap_or(0);
     for row in rows {
-        let pad = " ".repeat(width - row.label.chars().count());
+        let pad = " ".repeat(width.saturating_sub(row.label.chars().count()));
         let interval = if row.interval.is_empty() { String::new() } else { format!(" {}", row.interval) };
         let _ = writeln!(out, "  {}{pad}  {}{interval}", row.label, row.value);
     }

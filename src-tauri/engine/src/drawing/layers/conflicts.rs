@@ -64,7 +64,9 @@ fn cross(canvas: &mut Canvas, view: &View, finding: &Finding) {
         return;
     }
     if let Some(at) = place_of(view, &finding.subject) {
-        canvas.sign(Role::Conflict, own, at, 0.0);
+        // Beside the mast, whose own sign has to stay in sight.
+        let aside = if finding.subject == Subject::Mast { 1.3 * canvas.text_m } else { 0.0 };
+        canvas.sign(Role::Conflict, own, [at[0] + aside, at[1] + aside], 0.0);
     }
 }
 

@@ -22,21 +22,25 @@ pub(crate) fn marks(canvas: &mut Canvas, view: &View) {
         let at = [mark.at[0], mark.at[1]];
         let subject = Some(Subject::Mark { id: mark.id.clone() });
         canvas.sign(Role::Mark, subject.clone(), at, 0.0);
+        let clear_m = half_size_em(Role::Mark) * canvas.text_m;
+        let where_to = WhereTo::Beside { at, clear_m, away_from: Some(view.mast()) };
         canvas.label(Wish {
-            lines: vec![mark_words(&mark.id, &mark.name)],
+            lines: vec![mark.id.clone()],
             role: Role::Label,
-            subject,
+            subject: subject.clone(),
             priority: priority::MARK,
             must: true,
-            where_to: WhereTo::Beside {
-                at,
-                clear_m: half_size_em(Role::Mark) * canvas.text_m,
-                away_from: Some(view.mast()),
-            },
+            where_to: where_to.clone(),
         });
+        if !mark.name.is_empty() && mark.name != mark.id {
+            canvas.label(Wish {
+                lines: vec![mark.name.clone()],
+                role: Role::LabelQuiet,
+                subject,
+                priority: priority::OBSTACLE,
+                must: false,
+                where_to,
+            });
+        }
     }
-}
-
-fn mark_words(id: &str, name: &str) -> String {
-    if name.is_empty() || name == id { id.to_string() } else { format!("{id} {name}") }
 }

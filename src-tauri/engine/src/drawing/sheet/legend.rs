@@ -8,7 +8,9 @@ use crate::drawing::svg::{number, sign, stroke};
 use super::Block;
 use super::blocks::{SMALL, cut, line};
 
+/// Heights of a row where there is room, and where there is not.
 const ROW: f64 = 3.7;
+const LEAST_ROW: f64 = 3.0;
 const SAMPLE: f64 = 9.0;
 
 /// How a role shows itself.
@@ -22,12 +24,14 @@ enum Kind {
 
 pub(super) fn draw(out: &mut String, scene: &Scene, block: Block) {
     let entries = entries(scene);
-    let rows = ((block.h / ROW).floor() as usize).max(1);
-    let columns = entries.len().div_ceil(rows).max(1);
+    let most = ((block.h / LEAST_ROW).floor() as usize).max(1);
+    let columns = entries.len().div_ceil(most).max(if block.w > 80.0 { 2 } else { 1 });
+    let rows = entries.len().div_ceil(columns).max(1);
+    let step = ROW.min(block.h / rows as f64);
     let width = block.w / columns as f64;
     for (i, (role, kind, words)) in entries.iter().enumerate() {
         let x = block.x + width * (i / rows) as f64;
-        let y = block.y + ROW * ((i % rows) as f64 + 0.5);
+        let y = block.y + step * ((i % rows) as f64 + 0.5);
         sample(out, *role, *kind, [x, y]);
         let text = cut(words, SMALL, width - SAMPLE - 2.0);
         line(out, [x + SAMPLE + 1.2, y], SMALL, false, &text);

@@ -68,7 +68,9 @@ struct Layout {
 /// # References
 /// ISO 5455 scales; ISO 128-2 lines; ISO 5457 sheet border (the last three from memory).
 pub fn map_sheet(job: &Job, computed: &Computed, paper: Paper) -> String {
+    // With a rim for the signs and the words of what lies at its edge.
     let work = extent(job, computed);
+    let work = work.grown(0.04 * work.width().max(work.height()));
     let rows = table::row_count(computed);
     let [short, long] = paper.size_mm();
     let layouts = [portrait([short, long], rows), landscape([long, short])];
@@ -167,7 +169,7 @@ mod tests {
     fn the_sheet_names_its_scale_and_every_peg() {
         let (job, computed) = sample(UnitSystem::Metric);
         let sheet = map_sheet(&job, &computed, Paper::A4);
-        assert!(sheet.contains("1:100") || sheet.contains("1:200"));
+        assert!(sheet.contains("Scale 1:75"));
         for peg in &computed.plan.pegs {
             assert!(sheet.contains(&peg.name), "{}", peg.name);
         }

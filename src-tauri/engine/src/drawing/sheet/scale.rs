@@ -10,8 +10,11 @@ pub(super) struct Scale {
     pub(super) words: String,
 }
 
-/// Source: ISO 5455 reduction scales 1:20 … 1:10 000 (from memory).
-const METRIC: [f64; 9] = [20.0, 50.0, 100.0, 200.0, 500.0, 1000.0, 2000.0, 5000.0, 10_000.0];
+/// ISO 5455 reduction scales 1:20 … 1:10 000 (from memory), with the steps between that a triangular scale rule
+/// has: common practice.
+const METRIC: [f64; 15] = [
+    20.0, 25.0, 50.0, 75.0, 100.0, 125.0, 200.0, 250.0, 300.0, 400.0, 500.0, 1000.0, 2000.0, 5000.0, 10_000.0,
+];
 
 /// Inches on paper to feet on the ground, as on architects' and engineers' scales: common practice.
 const IMPERIAL: [(f64, &str); 12] = [
@@ -66,6 +69,6 @@ mod tests {
         assert_eq!(choose(&bounds, 190.0, 200.0, UnitSystem::Metric).words, "1:100");
         assert_eq!(choose(&bounds, 190.0, 200.0, UnitSystem::Imperial).words, "1/8\" = 1' (1:96)");
         assert_eq!(choose(&bounds, 180.0, 200.0, UnitSystem::Metric).denominator, 100.0);
-        assert_eq!(choose(&bounds, 179.9, 200.0, UnitSystem::Metric).denominator, 200.0);
+        assert_eq!(choose(&bounds, 179.9, 200.0, UnitSystem::Metric).denominator, 125.0);
     }
 }

@@ -7,7 +7,7 @@ use crate::job::{Job, UnitSystem};
 use crate::plan::Computed;
 
 use super::Block;
-use super::blocks::{SMALL, cut, line};
+use super::blocks::{SMALL, cut, line, wrapped};
 use super::scale::Scale;
 
 pub(super) fn draw(out: &mut String, job: &Job, computed: &Computed, block: Block, scale: &Scale) {
@@ -23,8 +23,12 @@ pub(super) fn draw(out: &mut String, job: &Job, computed: &Computed, block: Bloc
     line(out, [middle, block.y + 4.6], 3.5, true, &format!("Scale {}", scale.words));
     let north = north_words(&View { job, computed }).join(", ");
     let north = format!("North: {north}. {}", computed.plan.north.how);
-    line(out, [middle, block.y + 9.6], SMALL, false, &cut(&north, SMALL, half));
-    ruler(out, job.units.system, [middle, block.y + 19.0]);
+    let lines = wrapped(&north, SMALL, half);
+    for (i, words) in lines.iter().take(2).enumerate() {
+        let missing = if i == 1 && lines.len() > 2 { "…" } else { "" };
+        line(out, [middle, block.y + 8.8 + 3.2 * i as f64], SMALL, false, &format!("{words}{missing}"));
+    }
+    ruler(out, job.units.system, [middle, block.y + 19.6]);
 }
 
 fn facts(job: &Job) -> Vec<String> {
