@@ -1,6 +1,7 @@
 //! The list of operations, and how one is run by its name.
 
 use mastwright_engine::job::{FieldError, FieldErrors, Job};
+use mastwright_engine::survey::hold::HoldState;
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 
@@ -55,6 +56,8 @@ operations! {
     plan: PlanRequest => PlanAnswer;
     /// Reads what was typed into a field.
     read_entry: EntryRequest => EntryAnswer;
+    /// Whether a phone lies still, and the slope it reads.
+    hold: HoldRequest => HoldState;
     /// The printed staking map.
     map_sheet: MapSheetRequest => SvgAnswer;
     /// The job as its readable document.

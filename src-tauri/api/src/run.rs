@@ -6,6 +6,7 @@ use mastwright_engine::job::{self, FieldErrors, Job, TubeTable};
 use mastwright_engine::plan::{self, Computed};
 use mastwright_engine::quantity::{entry, show};
 use mastwright_engine::report;
+use mastwright_engine::survey::hold::{self, HoldRules, HoldState};
 use mastwright_engine::tube::tables;
 
 use crate::messages::*;
@@ -49,6 +50,10 @@ pub fn read_entry(request: &EntryRequest) -> Result<EntryAnswer, FieldErrors> {
     entry::read_quantity(&request.field, &request.text, request.units)
         .map(|value| EntryAnswer { value })
         .map_err(|error| FieldErrors { errors: vec![error] })
+}
+
+pub fn hold(request: &HoldRequest) -> Result<HoldState, FieldErrors> {
+    Ok(hold::hold(&request.samples, &HoldRules { sign: request.sign, ..HoldRules::default() }))
 }
 
 pub fn map_sheet(request: &MapSheetRequest) -> Result<SvgAnswer, FieldErrors> {

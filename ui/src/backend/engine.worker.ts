@@ -1,4 +1,5 @@
 import init, { call } from '../wasm/engine.js';
+import engineUrl from '../wasm/engine_bg.wasm?url';
 
 export interface EngineQuestion {
   id: number;
@@ -14,7 +15,8 @@ export interface EngineAnswer {
 }
 
 const scope = self as unknown as DedicatedWorkerGlobalScope;
-const ready = init();
+// Named here, because the bundler does not see the address inside the generated module.
+const ready = init({ module_or_path: engineUrl });
 
 scope.onmessage = async ({ data }: MessageEvent<EngineQuestion>) => {
   const answer: EngineAnswer = { id: data.id, text: '' };

@@ -15,8 +15,14 @@ export interface MotionSample {
   acceleration: [number, number, number];
 }
 
-type Hold = (operation: 'hold', request: { samples: MotionSample[] }) => Promise<HoldState>;
+/** Which way a resting phone's readings point: browsers on iOS give the opposite of everybody else. */
+export type GravitySign = 'up' | 'down';
 
-export function hold(backend: Backend, samples: MotionSample[]): Promise<HoldState> {
-  return (backend.call as unknown as Hold)('hold', { samples });
+type Hold = (
+  operation: 'hold',
+  request: { samples: MotionSample[]; sign: GravitySign },
+) => Promise<HoldState>;
+
+export function hold(backend: Backend, samples: MotionSample[], sign: GravitySign): Promise<HoldState> {
+  return (backend.call as unknown as Hold)('hold', { samples, sign });
 }

@@ -1,5 +1,5 @@
 import { backend } from '../backend';
-import { hold, type HoldState, type MotionSample } from '../backend/hold';
+import { hold, type GravitySign, type HoldState, type MotionSample } from '../backend/hold';
 import { Newest, onFrame } from './newest';
 
 type Stage = 'off' | 'asking' | 'waiting' | 'on' | 'none' | 'refused';
@@ -20,7 +20,7 @@ export class TiltListener {
   #samples: MotionSample[] = [];
   #timer: ReturnType<typeof setTimeout> | undefined;
   #holds = new Newest(
-    (samples: MotionSample[]) => hold(backend, samples),
+    (samples: MotionSample[]) => hold(backend, samples, gravitySign()),
     (answer: HoldState) => (this.state = answer),
     () => (this.stage = 'none'),
     onFrame,
@@ -71,4 +71,11 @@ export class TiltListener {
     this.#samples = this.#samples.filter((sample) => now - sample.time_ms <= KEEP_MS);
     this.#holds.want(this.#samples);
   };
+}
+
+/** iPhones and iPads (which may call themselves a Mac with a touch screen) report gravity upside down. */
+function gravitySign(): GravitySign {
+  const apple = /iPhone|iPad|iPod/.test(navigator.userAgent);
+  const padAsMac = navigator.userAgent.includes('Macintosh') && navigator.maxTouchPoints > 1;
+  return apple || padAsMac ? 'down' : 'up';
 }
