@@ -5,9 +5,9 @@ export type FixKind = Fix['by'];
 
 export const FIX_NAMES: Record<FixKind, string> = {
   origin: 'The first mark',
-  bearing_tape: 'Bearing and tape',
+  bearing_tape: 'Bearing, tape',
   two_tapes: 'Two tapes',
-  coordinates: 'Point on the map',
+  coordinates: 'On the map',
 };
 
 /** A fix of a kind with its numbers still to be entered. */

@@ -10,11 +10,14 @@ class MapState {
   /** Counts up when the whole map should be fitted again. */
   fitAsked = $state(0);
   fittedFor = -1;
+  whole = $state(false);
   /** Something to bring into the middle. */
   lookAt = $state.raw<Subject | null>(null);
   legendOpen = $state(false);
 
+  /** The work at its place, and by turns everything. */
   fit(): void {
+    this.whole = !this.whole;
     this.fitAsked += 1;
   }
 }

@@ -11,7 +11,7 @@ export interface Gestures {
 /** A finger that moved less than this has tapped. */
 const TAP_PX = 9;
 
-/** Turns pointers and the wheel on an element into pans, zooms and taps. Handles stop their own events first. */
+/** Turns pointers and the wheel on an element into pans, zooms and taps. What begins on a handle is its own. */
 export function watchGestures(element: Element, on: Gestures): () => void {
   const fingers = new Map<number, Pixel>();
   let travelled = 0;
@@ -22,7 +22,7 @@ export function watchGestures(element: Element, on: Gestures): () => void {
   };
 
   const down = (event: PointerEvent) => {
-    if (event.button > 0) return;
+    if (event.button > 0 || (event.target as Element).closest('[data-handle]')) return;
     element.setPointerCapture(event.pointerId);
     if (fingers.size === 0) travelled = 0;
     fingers.set(event.pointerId, at(event));

@@ -5,7 +5,7 @@ import { pathData } from './path';
 const SVG = 'http://www.w3.org/2000/svg';
 
 /** Lettering on the screen; the engine is told what it measures in metres and keeps labels clear by it. */
-export const TEXT_PX = 14;
+export const TEXT_PX = 13;
 
 /** Paints a scene into an SVG and keeps its elements for the next one: only attributes that changed are
  * touched, so that a dragged mast costs a few attributes a frame and no layout. */

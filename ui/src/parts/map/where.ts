@@ -1,4 +1,4 @@
-import type { Scene, Subject } from '../../backend/model';
+import type { Plan, Scene, Subject } from '../../backend/model';
 import { sameSubject } from '../../state/subjects';
 
 /** Where on the scene a subject lies: its sign, else the middle of its first shape. */
@@ -17,4 +17,13 @@ function middle(points: readonly [number, number][]): [number, number] | null {
   const xs = points.map(([x]) => x);
   const ys = points.map(([, y]) => y);
   return [(Math.min(...xs) + Math.max(...xs)) / 2, (Math.min(...ys) + Math.max(...ys)) / 2];
+}
+
+/** The mast with its guys and the circle it could fall in. */
+export function workBounds({ mast, guys }: Plan): { min: [number, number]; max: [number, number] } {
+  const reach = 1.25 * Math.max(1, mast.fall_radius_m, ...guys.map((guy) => guy.radius_m));
+  return {
+    min: [mast.east_m - reach, mast.north_m - reach],
+    max: [mast.east_m + reach, mast.north_m + reach],
+  };
 }
