@@ -43,7 +43,7 @@ pub(crate) fn height(value_m: f64, units: Units) -> String {
 /// A difference of heights in words: up or down.
 pub(crate) fn up_or_down(value_m: f64, units: Units) -> String {
     let text = length(value_m.abs(), units);
-    if value_m.abs() < 5e-4 {
+    if text == length(0.0, units) {
         "level".into()
     } else if value_m > 0.0 {
         format!("{text} up")

@@ -7,7 +7,7 @@ use crate::plan::{Computed, Peg};
 use crate::report::say;
 
 use super::Block;
-use super::blocks::{SMALL, aligned, cut, line};
+use super::blocks::{SMALL, aligned, cut, line, wrapped};
 
 const ROW: f64 = 3.9;
 const HEAD: f64 = 4.6;
@@ -55,7 +55,9 @@ pub(super) fn pegs(out: &mut String, job: &Job, computed: &Computed, block: Bloc
         "Tape along the ground from the mast; read: bearing as read in this yard; height against the ground at the mast; ties: tapes from two marks, and the angle they cross at."
             .to_string()
     };
-    line(out, [block.x, last], 1.8, pegs.len() > room, &cut(&words, 1.8, block.w));
+    for (i, part) in wrapped(&words, 1.8, block.w).iter().enumerate() {
+        line(out, [block.x, last + 2.4 * i as f64], 1.8, pegs.len() > room, part);
+    }
 }
 
 fn row(out: &mut String, cells: &[String; 7], block: Block, y: f64) {
