@@ -22,6 +22,7 @@ pub fn journey(place: &Place) -> Result<(), String> {
         .current_dir(&place.root)
         .arg("tests/window/journey.mjs")
         .arg(place.program("debug", "mastwright-app"))
+        .arg(place.program("debug", "mastwright"))
         .env("DISPLAY", &screen.name)
         .env_remove("WAYLAND_DISPLAY")
         .env("GDK_BACKEND", "x11");

@@ -1,0 +1,39 @@
+import { expect, type CDPSession, type Locator, type Page } from '@playwright/test';
+
+/** Opens Mastwright with the demo job and shows its map. */
+export async function openDemo(page: Page): Promise<void> {
+  await page.goto('/');
+  await expect(page.locator('html')).toHaveAttribute('data-backend', 'wasm');
+  await page.getByTestId('open-demo').tap();
+  await page.getByTestId('tab-map').tap();
+  await expect(page.getByTestId('place-map')).toBeVisible();
+  await expect(page.getByTestId('foot-height')).toHaveText(/\d/);
+}
+
+export const footHeight = (page: Page): Promise<string> => page.getByTestId('foot-height').innerText();
+
+/** Drags with one finger, in steps as a screen reports them. */
+export async function dragByFinger(page: Page, handle: Locator, dx: number, dy: number): Promise<void> {
+  const finger = await touchDown(page, handle);
+  await finger.moveBy(dx, dy);
+  await finger.lift();
+}
+
+/** Puts a finger on the middle of an element. */
+export async function touchDown(page: Page, element: Locator) {
+  const box = await element.boundingBox();
+  if (!box) throw new Error('the element to touch is not on the screen');
+  const from = { x: box.x + box.width / 2, y: box.y + box.height / 2 };
+  const browser: CDPSession = await page.context().newCDPSession(page);
+  const touch = (type: 'touchStart' | 'touchMove' | 'touchEnd', points: { x: number; y: number }[]) =>
+    browser.send('Input.dispatchTouchEvent', { type, touchPoints: points });
+  await touch('touchStart', [from]);
+  return {
+    async moveBy(dx: number, dy: number, steps = 20) {
+      for (let step = 1; step <= steps; step += 1) {
+        await touch('touchMove', [{ x: from.x + (dx * step) / steps, y: from.y + (dy * step) / steps }]);
+      }
+    },
+    lift: () => touch('touchEnd', []),
+  };
+}

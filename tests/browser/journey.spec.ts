@@ -1,0 +1,195 @@
+import { expect, test, type Locator, type Page } from '@playwright/test';
+import { dragByFinger, footHeight, openDemo, touchDown } from './app';
+import { motionSensor, onSlope } from './sensors';
+
+test('the demo opens with its map, and the engine is the browser’s', async ({ page }) => {
+  const problems = watchProblems(page);
+  await openDemo(page);
+  await expect(page.getByTestId('backend')).toHaveText('wasm');
+  for (const tab of ['measure', 'parts', 'map', 'build', 'checks']) {
+    await page.getByTestId(`tab-${tab}`).tap();
+    await expect(page.getByTestId(`tab-${tab}`)).toHaveAttribute('aria-current', 'page');
+  }
+  expect(problems).toEqual([]);
+});
+
+test('dragging the mast redraws the map under the finger and clears stops; undo brings them back', async ({
+  page,
+}) => {
+  await openDemo(page);
+  const findings = page.getByTestId('findings-count');
+  const before = await findings.innerText();
+  const foot = await footHeight(page);
+  const map = await drawn(page);
+
+  const finger = await touchDown(page, page.getByTestId('mast-handle'));
+  await finger.moveBy(-90, 0);
+  await expect.poll(() => drawn(page)).not.toBe(map);
+  await finger.lift();
+  await expect(page.getByTestId('undo')).toBeEnabled();
+  await expect(findings).not.toHaveText(before);
+  const after = await settled(findings);
+
+  await page.getByTestId('undo').tap();
+  await expect(findings).toHaveText(before);
+  await expect(page.getByTestId('foot-height')).toHaveText(foot);
+  await page.getByTestId('redo').tap();
+  await expect(findings).toHaveText(after);
+});
+
+test('turning the base by its handle changes the foot while the finger moves; undo brings it back', async ({
+  page,
+}) => {
+  await openDemo(page);
+  const foot = page.getByTestId('foot-height');
+  const before = await footHeight(page);
+
+  const finger = await touchDown(page, page.getByTestId('front-handle'));
+  await finger.moveBy(50, 30);
+  await expect(foot).not.toHaveText(before);
+  await finger.lift();
+  const after = await settled(foot);
+  expect(after).not.toBe(before);
+
+  await page.getByTestId('undo').tap();
+  await expect(foot).toHaveText(before);
+  await page.getByTestId('redo').tap();
+  await expect(foot).toHaveText(after);
+});
+
+test('a push east and a push west cancel out', async ({ page }) => {
+  await openDemo(page);
+  const east = () => savedMast(page).then((mast) => mast?.east_m);
+  await expect.poll(east).not.toBeUndefined();
+  const before = (await east()) as number;
+  await page.getByTestId('nudge-east').tap();
+  await expect.poll(east).toBeGreaterThan(before + 0.05);
+  await page.getByTestId('nudge-west').tap();
+  await expect.poll(async () => Math.abs(((await east()) as number) - before)).toBeLessThan(1e-9);
+});
+
+test('a typed slope reading is kept and changes the plan', async ({ page }) => {
+  await openDemo(page);
+  const before = await footHeight(page);
+  await beginSlope(page, '45');
+  await page.getByRole('textbox', { name: 'Slope', exact: true }).fill('12.5');
+  await page.getByRole('textbox', { name: 'Slope', exact: true }).press('Enter');
+  await keepReading(page);
+  await expect(page.getByText('12.5', { exact: false }).first()).toBeVisible();
+  await page.getByTestId('tab-map').tap();
+  await expect(page.getByTestId('foot-height')).not.toHaveText(before);
+});
+
+test('nonsense in a field is refused in words, and the job stays', async ({ page }) => {
+  await openDemo(page);
+  const before = await footHeight(page);
+  await beginSlope(page, '45');
+  await page.getByRole('textbox', { name: 'Slope', exact: true }).fill('steep');
+  await page.getByRole('textbox', { name: 'Slope', exact: true }).press('Enter');
+  await expect(page.getByRole('alert').first()).toContainText('Allowed');
+  await page.getByTestId('tab-map').tap();
+  await expect(page.getByTestId('foot-height')).toHaveText(before);
+});
+
+test('the phone held still on a slope of 8° gives a reading near 8°', async ({ page }) => {
+  const sensor = await motionSensor(page);
+  await openDemo(page);
+  await beginSlope(page, '45');
+  await sensor.lies(onSlope(8));
+  await page.getByTestId('tilt-start').tap();
+  await expect(page.getByTestId('tilt-capture')).toBeEnabled({ timeout: 15_000 });
+  await page.getByTestId('tilt-capture').tap();
+  const slope = page.getByRole('textbox', { name: 'Slope', exact: true });
+  await expect(slope).not.toHaveValue('');
+  // Chromium rounds each axis to 0.1 m/s²: sin 8° · 9.81 = 1.365 is seen as 1.4, atan(1.4 / 9.7) = 8.2°.
+  const degrees = Number.parseFloat((await slope.inputValue()).replace('−', '-'));
+  expect(Math.abs(degrees - 8)).toBeLessThan(0.5);
+  await keepReading(page);
+});
+
+test('without the sensor the screen says so and takes typing', async ({ page }) => {
+  await page.addInitScript(() => Reflect.deleteProperty(window, 'DeviceMotionEvent'));
+  await openDemo(page);
+  await beginSlope(page, '45');
+  await page.getByTestId('tilt-start').tap();
+  await expect(page.getByTestId('tilt')).toContainText('Type the slope');
+});
+
+test('what was entered is there after closing and opening again', async ({ page }) => {
+  await openDemo(page);
+  const foot = page.getByTestId('foot-height');
+  const before = await footHeight(page);
+  await dragByFinger(page, page.getByTestId('front-handle'), 50, 30);
+  await expect(foot).not.toHaveText(before);
+  const after = await settled(foot);
+  const front = async () => (await savedJob(page))?.placement.front_bearing_deg;
+  await expect.poll(front).not.toBe(225);
+  await page.reload();
+  await page.getByTestId('tab-map').tap();
+  await expect(foot).toHaveText(after);
+});
+
+async function beginSlope(page: Page, bearing: string): Promise<void> {
+  await page.getByTestId('tab-measure').tap();
+  await page.getByRole('link', { name: 'Slope of the ground' }).tap();
+  await page.getByTestId('add-item').tap();
+  const field = page.getByRole('textbox').first();
+  await field.fill(bearing);
+  await field.press('Enter');
+  await page.getByTestId('next-question').tap();
+}
+
+async function keepReading(page: Page): Promise<void> {
+  await page.getByTestId('next-question').tap();
+  await page.getByTestId('keep-item').tap();
+}
+
+/** What the engine has drawn of the staking map, without the handles over it. */
+const drawn = (page: Page): Promise<string> => page.getByTestId('place-map').locator('.painted').innerHTML();
+
+/** An element's text once two looks a moment apart agree. */
+async function settled(element: Locator): Promise<string> {
+  let last = await element.innerText();
+  await expect(async () => {
+    const now = await element.innerText();
+    const same = now === last;
+    last = now;
+    expect(same).toBe(true);
+  }).toPass({ intervals: [200, 200, 200] });
+  return last;
+}
+
+function watchProblems(page: Page): string[] {
+  const problems: string[] = [];
+  page.on('pageerror', (error) => problems.push(error.message));
+  page.on('console', (message) => {
+    if (message.type() === 'error') problems.push(message.text());
+  });
+  return problems;
+}
+
+interface SavedJob {
+  placement: { front_bearing_deg: number; mast: { east_m: number; north_m: number } };
+}
+
+/** The job as the browser has kept it; null before the first save. */
+async function savedJob(page: Page): Promise<SavedJob | null> {
+  const text = await page.evaluate(
+    () =>
+      new Promise<string | null>((done, failed) => {
+        const open = indexedDB.open('mastwright');
+        open.onerror = () => failed(open.error);
+        open.onsuccess = () => {
+          const newest = open.result.transaction('saves').objectStore('saves').openCursor(null, 'prev');
+          newest.onsuccess = () => {
+            open.result.close();
+            done(newest.result ? (newest.result.value as { text: string }).text : null);
+          };
+          newest.onerror = () => failed(newest.error);
+        };
+      }),
+  );
+  return text === null ? null : (JSON.parse(text) as SavedJob);
+}
+
+const savedMast = async (page: Page) => (await savedJob(page))?.placement.mast;

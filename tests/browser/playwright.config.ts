@@ -1,0 +1,39 @@
+import { defineConfig } from '@playwright/test';
+
+// `cargo xtask test` serves ui/dist and tells the address; on its own this starts the same server.
+const address = process.env.MASTWRIGHT_URL;
+const port = 4173;
+
+export default defineConfig({
+  testDir: '.',
+  testMatch: '*.spec.ts',
+  outputDir: 'out',
+  workers: 1,
+  timeout: 60_000,
+  expect: { timeout: 10_000 },
+  forbidOnly: true,
+  reporter: 'list',
+  use: {
+    baseURL: address ?? `http://localhost:${port}`,
+    browserName: 'chromium',
+    // A small phone, held in one hand.
+    viewport: { width: 360, height: 740 },
+    deviceScaleFactor: 3,
+    isMobile: true,
+    hasTouch: true,
+    screenshot: 'only-on-failure',
+    launchOptions: {
+      executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',
+      args: [
+        '--no-sandbox',
+        '--disable-background-networking',
+        '--disable-component-update',
+        '--disable-sync',
+        '--no-first-run',
+      ],
+    },
+  },
+  webServer: address
+    ? undefined
+    : { command: `cargo xtask serve --port ${port}`, cwd: '../..', url: `http://localhost:${port}` },
+});
