@@ -38,7 +38,9 @@ fn assert_moved(before: &Plan, after: &Plan, by: Move, partner: impl Fn(usize, u
     assert_near("slope", after.ground.slope_deg.value, before.ground.slope_deg.value, 1e-9);
     for (name, mirrored) in [("front", "front"), ("right", "left"), ("left", "right")] {
         let was = if matches!(by, Move::Mirror) { mirrored } else { name };
-        let gap = |plan: &Plan, id: &str| plan.base.legs.iter().find(|leg| leg.id == id).map(|leg| leg.gap_centre_m);
+        let gap = |plan: &Plan, id: &str| {
+            plan.base.legs.iter().find(|leg| leg.id == id).map(|leg| leg.gap_centre_m)
+        };
         let (now, then) = (gap(after, name).unwrap(), gap(before, was).unwrap());
         assert_near("foot", now.value, then.value, 1e-9);
         assert_near("foot's interval", now.half_width_95, then.half_width_95, 1e-6);
@@ -51,7 +53,8 @@ fn assert_moved(before: &Plan, after: &Plan, by: Move, partner: impl Fn(usize, u
         assert_near("cut", guy.cut_m.value, was.cut_m.value, 1e-6);
         assert_near("cut's interval", guy.cut_m.half_width_95, was.cut_m.half_width_95, 1e-6);
     }
-    let stops = |plan: &Plan| plan.findings.iter().filter(|finding| finding.severity == Severity::Stop).count();
+    let stops =
+        |plan: &Plan| plan.findings.iter().filter(|finding| finding.severity == Severity::Stop).count();
     assert_eq!(stops(after), stops(before), "a moved yard has the same conflicts");
     let distances = |plan: &Plan| -> Vec<f64> {
         let mut distances: Vec<f64> = plan.clearances.iter().map(|clearance| clearance.distance_m).collect();

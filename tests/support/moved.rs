@@ -57,7 +57,10 @@ impl Move {
 
     /// The whole job moved. Its bearings must be true ones: magnetic north does not turn with the yard.
     pub fn job(self, job: &Job) -> Job {
-        assert!(matches!(job.yard.bearings, BearingReference::True), "only a job with true bearings can be moved");
+        assert!(
+            matches!(job.yard.bearings, BearingReference::True),
+            "only a job with true bearings can be moved"
+        );
         let mut job = job.clone();
         for_each_fix(&mut job, |fix| self.fix(fix));
         for slope in &mut job.yard.slopes {
@@ -84,12 +87,17 @@ fn for_each_fix(job: &mut Job, mut change: impl FnMut(&mut Fix)) {
     for obstacle in &mut yard.obstacles {
         match &mut obstacle.shape {
             Shape::Tree { at, .. } | Shape::Post { at, .. } => change(at),
-            Shape::Building { outline, .. } | Shape::KeepOff { outline } => outline.iter_mut().for_each(&mut change),
+            Shape::Building { outline, .. } | Shape::KeepOff { outline } => {
+                outline.iter_mut().for_each(&mut change)
+            }
             Shape::Barrier { line, .. } | Shape::Path { line, .. } => line.iter_mut().for_each(&mut change),
         }
     }
     yard.boundary.iter_mut().flat_map(|boundary| &mut boundary.outline).for_each(&mut change);
-    yard.overhead_lines.iter_mut().flat_map(|line| &mut line.supports).for_each(|support| change(&mut support.at));
+    yard.overhead_lines
+        .iter_mut()
+        .flat_map(|line| &mut line.supports)
+        .for_each(|support| change(&mut support.at));
     yard.buried_services.iter_mut().flat_map(|service| &mut service.line).for_each(&mut change);
     for level in &mut job.rig.guy_levels {
         if let AnchorRule::Free { anchors } = &mut level.anchors {

@@ -45,7 +45,7 @@ fn rig() -> Rig {
         tubes: vec![tube("Lower tube", "2", 0.0), tube("Upper tube", "1-1/2", 0.6)],
         guy_levels: vec![GuyLevel {
             id: "upper".to_owned(),
-            name: "Upper guys".to_owned(),
+            name: "Upper guy".to_owned(),
             attach_height_m: 4.0,
             collar_radius_mm: 50.0,
             count: 3,

@@ -4,12 +4,14 @@ use crate::base::{self, BaseInput};
 use crate::guys::guy::{GuyInput, guys};
 use crate::job::{AnchorRule, FieldError, FieldErrors, Job};
 use crate::stakeout::pegs::{PegInput, pegs};
+use crate::stakeout::ties::ties;
 use crate::strands;
 use crate::survey::north::north;
-use crate::survey::positions::{Located, Positions};
+use crate::survey::positions::Positions;
 use crate::tube::telescope::{Telescope, telescope};
 use crate::yard::clearance::{Work, check};
 use crate::yard::place::place;
+use crate::yard::sight::FromMast;
 
 use super::measured::Measured;
 use super::{BaseResult, Computed, MastResult, Plan};
@@ -31,11 +33,15 @@ pub fn compute(job: &Job) -> Result<Computed, FieldErrors> {
     let (north, mut findings) = north(&job.yard);
     let measured = Measured::of(job, north)?;
     findings.extend(measured.findings.iter().cloned());
-    findings.extend(measured.poor_mast_fix(job));
+    findings.extend(measured.poor_crossings(job));
     let (ground, positions) = (&measured.fit.ground, &measured.positions);
-    let yard = place(&job.yard, measured.marks(job), &|fix, path| positions.locate(fix, path), ground)?;
-    let located = positions.locate(&job.placement.mast, "/placement/mast").map_err(only)?;
-    let at = located.at;
+    let at = positions.locate(&job.placement.mast, "/placement/mast").map_err(only)?.at;
+    let marks = measured.marks(job);
+    let ties = ties(at, &marks, ground, &job.yard.instruments);
+    let tied = ties.as_ref().map(|ties| (ties.mark_a.as_str(), ties.mark_b.as_str()));
+    // Everything in the yard as seen from the mast, as it will be pegged out among the marks.
+    let pegged = positions.pegged(at, &job.placement.mast, tied);
+    let yard = place(&job.yard, marks, &FromMast { positions, pegged: &pegged, mast: at }, ground)?;
 
     let telescope = telescope(&job.rig)?;
     findings.extend(telescope.findings.iter().cloned());
@@ -63,8 +69,7 @@ pub fn compute(job: &Job) -> Result<Computed, FieldErrors> {
     findings.extend(guy_findings);
     let ring = job.rig.strands.as_ref().map(|it| strands::ring(it, &job.placement, at, mast.foot_m, ground));
 
-    let work =
-        Work { mast: &mast, base: &base, guys: &guys, ring: ring.as_ref(), sigma_m: worst_sigma_m(&located) };
+    let work = Work { mast: &mast, base: &base, guys: &guys, ring: ring.as_ref(), sigma_m: 0.0 };
     let (clearances, clearance_findings) = check(&yard, &work, ground);
     findings.extend(clearance_findings);
     // A stable sort: findings of one severity stay in the order of the work.
@@ -87,12 +92,6 @@ pub fn compute(job: &Job) -> Result<Computed, FieldErrors> {
 
 fn only(error: FieldError) -> FieldErrors {
     FieldErrors { errors: vec![error] }
-}
-
-/// Standard uncertainty of a point in its least certain direction is at most this (trace of the covariance).
-fn worst_sigma_m(located: &Located) -> f64 {
-    let [[east, _], [_, north]] = located.covariance;
-    (east + north).max(0.0).sqrt()
 }
 
 fn mast(job: &Job, at: [f64; 2], ground_m: f64, base: &BaseResult, telescope: Telescope) -> MastResult {

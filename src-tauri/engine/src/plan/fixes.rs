@@ -1,54 +1,103 @@
-//! Every point that a job fixes, with its JSON pointer and a name.
+//! Every point that a job fixes, with its JSON pointer, a name and what stands there.
 
+use crate::finding::Subject;
 use crate::job::{AnchorRule, Fix, Job, Obstacle, Shape};
 
+/// A point of the job.
+pub struct FixedPoint<'a> {
+    pub path: String,
+    pub name: String,
+    pub subject: Subject,
+    pub fix: &'a Fix,
+}
+
 /// The fixes of a job in the order of the document.
-pub fn fixes(job: &Job) -> Vec<(String, String, &Fix)> {
+pub fn fixes(job: &Job) -> Vec<FixedPoint<'_>> {
     let yard = &job.yard;
     let mut all = Vec::new();
     for (i, mark) in yard.marks.iter().enumerate() {
-        all.push((format!("/yard/marks/{i}/at"), mark.name.clone(), &mark.at));
+        let subject = Subject::Mark { id: mark.id.clone() };
+        all.push(FixedPoint {
+            path: format!("/yard/marks/{i}/at"),
+            name: mark.name.clone(),
+            subject,
+            fix: &mark.at,
+        });
     }
     for (i, spot) in yard.spot_heights.iter().enumerate() {
-        all.push((format!("/yard/spot_heights/{i}/at"), format!("height {}", spot.id), &spot.at));
+        let (path, subject) =
+            (format!("/yard/spot_heights/{i}/at"), Subject::Reading { id: spot.id.clone() });
+        all.push(FixedPoint { path, name: format!("height {}", spot.id), subject, fix: &spot.at });
     }
     for (i, obstacle) in yard.obstacles.iter().enumerate() {
         all.extend(of_obstacle(&format!("/yard/obstacles/{i}/shape"), obstacle));
     }
     if let Some(boundary) = &yard.boundary {
-        all.extend(corners("/yard/boundary/outline", "boundary", &boundary.outline));
+        all.extend(corners("/yard/boundary/outline", "boundary", Subject::Boundary, &boundary.outline));
     }
     for (i, line) in yard.overhead_lines.iter().enumerate() {
         for (j, support) in line.supports.iter().enumerate() {
             let path = format!("/yard/overhead_lines/{i}/supports/{j}/at");
-            all.push((path, format!("{} {}", line.name, j + 1), &support.at));
+            let subject = Subject::OverheadLine { id: line.id.clone() };
+            all.push(FixedPoint {
+                path,
+                name: format!("{} {}", line.name, j + 1),
+                subject,
+                fix: &support.at,
+            });
         }
     }
     for (i, service) in yard.buried_services.iter().enumerate() {
-        all.extend(corners(&format!("/yard/buried_services/{i}/line"), &service.name, &service.line));
+        let (path, subject) =
+            (format!("/yard/buried_services/{i}/line"), Subject::BuriedService { id: service.id.clone() });
+        all.extend(corners(&path, &service.name, subject, &service.line));
     }
     for (i, level) in job.rig.guy_levels.iter().enumerate() {
         if let AnchorRule::Free { anchors } = &level.anchors {
-            all.extend(corners(&format!("/rig/guy_levels/{i}/anchors/anchors"), &level.name, anchors));
+            for (j, fix) in anchors.iter().enumerate() {
+                let subject = Subject::Guy { id: format!("{}-{}", level.id, j + 1) };
+                let path = format!("/rig/guy_levels/{i}/anchors/anchors/{j}");
+                all.push(FixedPoint { path, name: format!("{} {}", level.name, j + 1), subject, fix });
+            }
         }
     }
-    all.push(("/placement/mast".to_owned(), "mast".to_owned(), &job.placement.mast));
+    let fix = &job.placement.mast;
+    all.push(FixedPoint {
+        path: "/placement/mast".to_owned(),
+        name: "mast".to_owned(),
+        subject: Subject::Mast,
+        fix,
+    });
     all
 }
 
-fn of_obstacle<'a>(path: &str, obstacle: &'a Obstacle) -> Vec<(String, String, &'a Fix)> {
-    let name = &obstacle.name;
-    match &obstacle.shape {
-        Shape::Tree { at, .. } | Shape::Post { at, .. } => vec![(format!("{path}/at"), name.clone(), at)],
-        Shape::Building { outline, .. } | Shape::KeepOff { outline } => {
-            corners(&format!("{path}/outline"), name, outline).collect()
+fn of_obstacle<'a>(path: &str, obstacle: &'a Obstacle) -> Vec<FixedPoint<'a>> {
+    let subject = Subject::Obstacle { id: obstacle.id.clone() };
+    let (part, points): (&str, &[Fix]) = match &obstacle.shape {
+        Shape::Tree { at, .. } | Shape::Post { at, .. } => {
+            return vec![FixedPoint {
+                path: format!("{path}/at"),
+                name: obstacle.name.clone(),
+                subject,
+                fix: at,
+            }];
         }
-        Shape::Barrier { line, .. } | Shape::Path { line, .. } => {
-            corners(&format!("{path}/line"), name, line).collect()
-        }
-    }
+        Shape::Building { outline, .. } | Shape::KeepOff { outline } => ("outline", outline),
+        Shape::Barrier { line, .. } | Shape::Path { line, .. } => ("line", line),
+    };
+    corners(&format!("{path}/{part}"), &obstacle.name, subject, points).collect()
 }
 
-fn corners<'a>(path: &str, name: &str, fixes: &'a [Fix]) -> impl Iterator<Item = (String, String, &'a Fix)> {
-    fixes.iter().enumerate().map(move |(i, fix)| (format!("{path}/{i}"), format!("{name} {}", i + 1), fix))
+fn corners<'a>(
+    path: &str,
+    name: &str,
+    subject: Subject,
+    fixes: &'a [Fix],
+) -> impl Iterator<Item = FixedPoint<'a>> {
+    fixes.iter().enumerate().map(move |(i, fix)| FixedPoint {
+        path: format!("{path}/{i}"),
+        name: format!("{name} {}", i + 1),
+        subject: subject.clone(),
+        fix,
+    })
 }

@@ -1,9 +1,9 @@
 //! The survey part of a plan: the ground and every point, from the readings.
 
-use crate::finding::{Finding, Subject};
+use crate::finding::Finding;
 use crate::ground::fall::{Fall, fall, gradient_covariance};
 use crate::ground::fit::{GroundFit, SlopeObservation, SpotObservation, fit};
-use crate::job::{FieldError, FieldErrors, Fix, Job, Mark, SlopeReading};
+use crate::job::{FieldError, FieldErrors, Job, Mark, SlopeReading};
 use crate::numerics::real::hypot;
 use crate::quantity::bearing::unit;
 use crate::quantity::estimate::COVERAGE_95;
@@ -12,7 +12,7 @@ use crate::survey::north::NorthCorrection;
 use crate::survey::positions::{Located, Positions};
 use crate::yard::PlacedMark;
 
-use super::fixes::fixes;
+use super::fixes::{FixedPoint, fixes};
 use super::{GroundResult, LocatedPoint, North};
 
 /// What the readings say.
@@ -93,11 +93,11 @@ impl Measured {
             let index = path.strip_prefix("/yard/marks/")?.strip_suffix("/at")?.parse().ok()?;
             self.positions.marks().nth(index).map(|(_, located)| *located)
         };
-        let located = |(path, name, fix): (String, String, &Fix)| {
-            let located = mark(&path).or_else(|| self.positions.locate(fix, &path).ok())?;
+        let located = |point: FixedPoint| {
+            let located = mark(&point.path).or_else(|| self.positions.locate(point.fix, &point.path).ok())?;
             Some(LocatedPoint {
-                path,
-                name,
+                path: point.path,
+                name: point.name,
                 east_m: located.at[0],
                 north_m: located.at[1],
                 ground_m: self.fit.ground.height(located.at),
@@ -107,9 +107,11 @@ impl Measured {
         fixes(job).into_iter().filter_map(located).collect()
     }
 
-    /// Warnings about tapes of the mast's own fix that cross badly; other points' are given where they are placed.
-    pub fn poor_mast_fix(&self, job: &Job) -> Option<Finding> {
-        self.positions.poor_crossing(&job.placement.mast, Subject::Mast)
+    /// Cautions where two tapes cross badly. Marks have theirs from the network already.
+    pub fn poor_crossings(&self, job: &Job) -> Vec<Finding> {
+        let marks = job.yard.marks.len();
+        let poor = |point: FixedPoint| self.positions.poor_crossing(point.fix, point.subject);
+        fixes(job).into_iter().skip(marks).filter_map(poor).collect()
     }
 }
 

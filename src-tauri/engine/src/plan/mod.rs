@@ -15,3 +15,6 @@ pub struct Computed {
     pub yard: crate::yard::PlacedYard,
     pub ground: crate::ground::Ground,
 }
+
+#[cfg(test)]
+mod tests;

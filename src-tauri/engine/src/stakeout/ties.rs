@@ -23,12 +23,12 @@ struct Arm<'a> {
     out: [f64; 2],
     plan_m: f64,
     tape_m: f64,
-    /// Variance of the plan distance: the tape's and, along the line, the mark's own.
+    /// Variance of the plan distance, by the tape. The marks are what they are: how surely they are known
+    /// to lie on the map moves every peg alike and is no error of pegging out.
     variance_m2: f64,
 }
 
-/// The pair of marks whose tapes land a point best, the tapes and the marks being as sure as they are; none
-/// where no two marks serve. Marks are taken as independent of each other.
+/// The pair of marks whose tapes land a point best; none where no two marks serve.
 ///
 /// # References
 /// Common practice: ties that cross between 30° and 150° are good. Ellipse: Ghilani, Adjustment Computations,
@@ -101,9 +101,7 @@ fn arm<'a>(
     let tape_m = taut_tape_m(ground, [mark.at[0], mark.at[1]], point).max(plan_m);
     let sigma_m = hypot(instruments.tape_sigma_m, instruments.tape_sigma_mm_per_m / 1000.0 * tape_m);
     let plan_sigma_m = sigma_m * plan_m / tape_m;
-    let c = &mark.covariance;
-    let of_mark = out[0] * out[0] * c[0][0] + 2.0 * out[0] * out[1] * c[0][1] + out[1] * out[1] * c[1][1];
-    Arm { mark, out, plan_m, tape_m, variance_m2: plan_sigma_m * plan_sigma_m + of_mark.max(0.0) }
+    Arm { mark, out, plan_m, tape_m, variance_m2: plan_sigma_m * plan_sigma_m }
 }
 
 /// Covariance of the point where two arcs cross: the inverse of the two directions applied to their

@@ -11,6 +11,7 @@
 mod fix;
 mod network;
 mod references;
+mod relative;
 
 use std::collections::BTreeMap;
 
@@ -22,6 +23,7 @@ use crate::plan::Ellipse;
 use crate::source::SourceKey;
 use crate::survey::north::NorthCorrection;
 use fix::Followed;
+pub use relative::Pegged;
 
 /// Two tapes cross well between these angles: common practice of setting out by swing ties.
 pub const GOOD_CROSSING_DEG: [f64; 2] = [30.0, 150.0];
@@ -125,15 +127,20 @@ impl Positions {
     /// When the fix leads nowhere: an unknown mark, tapes that do not meet, a number out of range. `path` is
     /// the fix's JSON pointer.
     pub fn locate(&self, fix: &Fix, path: &str) -> Result<Located, FieldError> {
+        let followed = self.followed(fix, path)?;
+        let cross = self.cross_covariance(&followed);
+        Ok(Located { at: followed.at, covariance: self.own_covariance(&followed, &cross) })
+    }
+
+    /// Follows the fix of a point other than the first mark.
+    fn followed(&self, fix: &Fix, path: &str) -> Result<Followed, FieldError> {
         if let Some(error) = references::check_fix(fix, path, &self.index).into_iter().next() {
             return Err(error);
         }
         if matches!(fix, Fix::Origin) {
             return Err(references::misplaced_origin(path));
         }
-        let followed = fix::follow(self, fix, path)?;
-        let cross = self.cross_covariance(&followed);
-        Ok(Located { at: followed.at, covariance: self.own_covariance(&followed, &cross) })
+        fix::follow(self, fix, path)
     }
 
     /// A mark by its id.

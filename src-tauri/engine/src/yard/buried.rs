@@ -101,7 +101,7 @@ fn peg_finding(service: &PlacedBuriedService, to: &Subject, peg: &Peg, near: &Ne
     };
     let word = peg.kind.word();
     let who = match peg.kind {
-        PegKind::Anchor => format!("The anchor of guy {}", peg.name),
+        PegKind::Anchor => format!("The anchor of {}", peg.name),
         PegKind::Stake => format!("The stake {}", peg.name),
     };
     let name = format!("{word}_in_buried_zone");

@@ -35,6 +35,20 @@ pub(super) fn foot<const N: usize>(p: [f64; N], a: [f64; N], b: [f64; N]) -> f64
     if length2 > 0.0 { (dot(sub(p, a), d) / length2).clamp(0.0, 1.0) } else { 0.0 }
 }
 
+/// Where a chain of points comes nearest to `p`: the indices of the two ends of that side and the part of the
+/// way between them; none for an empty chain.
+pub(super) fn nearest_on(p: P2, chain: &[P2], closed: bool) -> Option<(usize, usize, f64)> {
+    let count = chain.len();
+    let sides = if closed { count } else { count.saturating_sub(1) };
+    let of_side = |i: usize| {
+        let j = (i + 1) % count;
+        let share = foot(p, chain[i], chain[j]);
+        (distance(p, along(chain[i], chain[j], share)), (i, j, share))
+    };
+    let nearest = (0..sides).map(of_side).min_by(|a, b| a.0.total_cmp(&b.0));
+    nearest.map(|(_, side)| side).or((count > 0).then_some((0, 0, 0.0)))
+}
+
 /// Where two segments come nearest, as parts (s, t) of the way p1 → q1 and p2 → q2.
 ///
 /// # References

@@ -13,6 +13,7 @@ mod parts;
 pub mod place;
 mod placed;
 mod say;
+pub mod sight;
 pub mod solid;
 
 pub use clearance::{Work, check};

@@ -60,7 +60,7 @@ impl Part {
 
     fn named(self, chain: &Chain) -> String {
         match self.rule {
-            "guy" => format!("The rope of guy {}", chain.name),
+            "guy" => format!("The rope of {}", chain.name),
             "mast" => "The mast".to_owned(),
             _ => "A strand".to_owned(),
         }
@@ -81,6 +81,11 @@ fn kind(shape: &PlacedShape) -> &'static str {
         PlacedShape::Path { .. } => "path",
         PlacedShape::KeepOff { .. } => "keep_off",
     }
+}
+
+/// A kind as it is spoken of in the list of clearances.
+fn in_words(kind: &'static str) -> &'static str {
+    if kind == "keep_off" { "ground to keep off" } else { kind }
 }
 
 /// What stands up from the ground; nothing for ways and areas.
@@ -189,7 +194,7 @@ impl View<'_> {
             from: near.from,
             to: near.to,
         };
-        log.list(&chains[worst].subject, self.to, format!("{} to {}", part.word, self.kind), span);
+        log.list(&chains[worst].subject, self.to, format!("{} to {}", part.word, in_words(self.kind)), span);
         let one_by_one = part.rule != "strand";
         for (i, near) in found.short.iter().filter(|(i, _)| one_by_one || *i == worst) {
             self.chain_finding(&chains[*i], part, near, log);
@@ -259,14 +264,14 @@ impl View<'_> {
             }
         }
         if let Some((peg, near)) = worst {
-            self.list_flat(&peg.subject, format!("{} to {}", kind.word(), self.kind), near, log);
+            self.list_flat(&peg.subject, format!("{} to {}", kind.word(), in_words(self.kind)), near, log);
         }
     }
 
     fn peg_finding(&self, peg: &Peg, near: Nearest2, measure: &Measure, log: &mut Log) {
         let word = peg.kind.word();
         let who = match peg.kind {
-            PegKind::Anchor => format!("The anchor of guy {}", peg.name),
+            PegKind::Anchor => format!("The anchor of {}", peg.name),
             PegKind::Stake => format!("The stake {}", peg.name),
         };
         let name = &self.thing.name;
@@ -296,7 +301,7 @@ impl View<'_> {
         if !near.distance_m.is_finite() {
             return;
         }
-        self.list_flat(&timber.subject, format!("base timber to {}", self.kind), near, log);
+        self.list_flat(&timber.subject, format!("base timber to {}", in_words(self.kind)), near, log);
         let measure = self.measure(near.distance_m, self.parts.sigma_m);
         if !(measure.fails() || measure.in_doubt()) {
             return;
@@ -326,7 +331,7 @@ impl View<'_> {
         if !near.distance_m.is_finite() {
             return;
         }
-        self.list_flat(&Subject::Mast, format!("mast to {}", self.kind), near, log);
+        self.list_flat(&Subject::Mast, format!("mast to {}", in_words(self.kind)), near, log);
         let measure = self.measure(near.distance_m, self.parts.sigma_m);
         if measure.fails() || measure.in_doubt() {
             let severity = if measure.fails() { Severity::Stop } else { Severity::Caution };
@@ -345,7 +350,7 @@ impl View<'_> {
     fn ring(&self, patches: &[Patch], log: &mut Log) {
         let ends = self.parts.ring.iter().map(|end| to_patches(plan(*end), patches));
         let Some(near) = ends.min_by(|a, b| a.distance_m.total_cmp(&b.distance_m)) else { return };
-        self.list_flat(&Subject::Ring, "strand end to keep_off".to_owned(), near, log);
+        self.list_flat(&Subject::Ring, "strand end to ground to keep off".to_owned(), near, log);
         let measure = self.measure(near.distance_m, self.parts.sigma_m);
         if measure.fails() || measure.in_doubt() || near.distance_m <= 0.0 {
             let sentence = format!("Strands end in {} or too near to it.", self.thing.name);

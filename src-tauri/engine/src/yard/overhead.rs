@@ -133,7 +133,7 @@ impl View<'_> {
     fn chain_finding(&self, chain: &Chain, rule: &str, word: &str, near: &Nearest, log: &mut Log) {
         let measure = self.measure(near.distance_m, self.band_m, chain.sigma_m);
         let who = match rule {
-            "guy" => format!("The rope of guy {}", chain.name),
+            "guy" => format!("The rope of {}", chain.name),
             "mast" => "The mast".to_owned(),
             _ => format!("A {word}"),
         };
@@ -206,8 +206,7 @@ impl View<'_> {
         let Some((chain, measure)) = swings.min_by(|a, b| a.1.margin().total_cmp(&b.1.margin())) else {
             return;
         };
-        let who =
-            if rule == "guy" { format!("The rope of guy {}", chain.name) } else { "A strand".to_owned() };
+        let who = if rule == "guy" { format!("The rope of {}", chain.name) } else { "A strand".to_owned() };
         let sentence =
             format!("{who}, let loose at one end, can swing into the danger distance of {}.", self.line.name);
         let remedy = format!(

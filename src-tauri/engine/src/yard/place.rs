@@ -6,13 +6,11 @@ use geo::line_intersection::{LineIntersection, line_intersection};
 use geo::{Area, Coord, Line, LineString, Polygon};
 
 use super::flat::{distance, widened};
+use super::sight::Sight;
 use super::*;
 use crate::ground::Ground;
 use crate::job::{self, FieldError, FieldErrors, Fix, Shape};
 use crate::survey::positions::Located;
-
-/// Finds where a fix lies; the text is its JSON pointer in the job.
-pub type Locate<'a> = dyn Fn(&Fix, &str) -> Result<Located, FieldError> + 'a;
 
 /// Pieces of a wire between two supports. The wire hangs below its chain by sag/1024 at most.
 const PIECES: u32 = 32;
@@ -33,10 +31,10 @@ const LEAST_AREA_M2: f64 = 1e-4;
 pub fn place(
     yard: &job::Yard,
     marks: Vec<PlacedMark>,
-    locate: &Locate,
+    sight: &dyn Sight,
     ground: &Ground,
 ) -> Result<PlacedYard, FieldErrors> {
-    let mut placer = Placer { locate, ground, errors: Vec::new() };
+    let mut placer = Placer { sight, ground, errors: Vec::new() };
     placer.unique("/yard/spot_heights", yard.spot_heights.iter().map(|s| s.id.as_str()));
     placer.unique("/yard/obstacles", yard.obstacles.iter().map(|o| o.id.as_str()));
     placer.unique("/yard/overhead_lines", yard.overhead_lines.iter().map(|l| l.id.as_str()));
@@ -61,14 +59,14 @@ pub fn place(
     if placer.errors.is_empty() { Ok(placed) } else { Err(FieldErrors { errors: placer.errors }) }
 }
 
-/// Points with the largest standard uncertainty among them.
+/// Points with the standard uncertainty of their distance from the mast.
 struct Found {
     at: Vec<[f64; 2]>,
     sigma_m: f64,
 }
 
 struct Placer<'a> {
-    locate: &'a Locate<'a>,
+    sight: &'a dyn Sight,
     ground: &'a Ground,
     errors: Vec<FieldError>,
 }
@@ -102,7 +100,7 @@ impl Placer<'_> {
 
     /// A point that can't be found is noted and stands in the origin until the errors are handed back.
     fn located(&mut self, fix: &Fix, path: &str) -> Located {
-        let problem = match (self.locate)(fix, path) {
+        let problem = match self.sight.locate(fix, path) {
             Ok(found) if found.at.iter().all(|x| x.is_finite()) => return found,
             Ok(_) => FieldError::new(path, "a point that lies nowhere", "measurements that meet in a point"),
             Err(error) => error,
@@ -116,18 +114,18 @@ impl Placer<'_> {
     }
 
     fn line(&mut self, fixes: &[Fix], path: impl Fn(usize) -> String) -> Found {
-        let mut found = Found { at: Vec::with_capacity(fixes.len()), sigma_m: 0.0 };
-        for (i, fix) in fixes.iter().enumerate() {
-            let located = self.located(fix, &path(i));
-            found.at.push(located.at);
-            found.sigma_m = found.sigma_m.max(largest_sigma(&located));
-        }
-        found
+        self.chain(fixes, path, false)
+    }
+
+    fn chain(&mut self, fixes: &[Fix], path: impl Fn(usize) -> String, closed: bool) -> Found {
+        let at: Vec<[f64; 2]> =
+            fixes.iter().enumerate().map(|(i, fix)| self.located(fix, &path(i)).at).collect();
+        Found { sigma_m: self.sight.sigma_m(fixes, &at, closed), at }
     }
 
     fn outline(&mut self, fixes: &[Fix], path: &str) -> Found {
         let before = self.errors.len();
-        let mut found = self.line(fixes, |i| format!("{path}/{i}"));
+        let mut found = self.chain(fixes, |i| format!("{path}/{i}"), true);
         found.at.dedup_by(|a, b| distance(*a, *b) < SAME_CORNER_M);
         while found.at.len() > 1 && distance(found.at[0], found.at[found.at.len() - 1]) < SAME_CORNER_M {
             found.at.pop();
@@ -242,13 +240,12 @@ impl Placer<'_> {
     }
 
     fn overhead(&mut self, line: &job::OverheadLine, path: &str) -> PlacedOverheadLine {
-        let mut sigma_m = 0.0_f64;
-        let mut supports = Vec::with_capacity(line.supports.len());
-        for (i, support) in line.supports.iter().enumerate() {
-            let found = self.located(&support.at, &format!("{path}/supports/{i}/at"));
-            sigma_m = sigma_m.max(largest_sigma(&found));
-            supports.push([found.at[0], found.at[1], self.ground.height(found.at) + support.wire_height_m]);
-        }
+        let fixes: Vec<Fix> = line.supports.iter().map(|support| support.at.clone()).collect();
+        let found = self.line(&fixes, |i| format!("{path}/supports/{i}/at"));
+        let wire = |(at, support): (&[f64; 2], &job::LineSupport)| {
+            [at[0], at[1], self.ground.height(*at) + support.wire_height_m]
+        };
+        let supports: Vec<[f64; 3]> = found.at.iter().zip(&line.supports).map(wire).collect();
         PlacedOverheadLine {
             id: line.id.clone(),
             name: line.name.clone(),
@@ -256,7 +253,7 @@ impl Placer<'_> {
             wire: hang(&supports, line.sag_m),
             supports,
             height_sigma_m: line.height_sigma_m,
-            sigma_m,
+            sigma_m: found.sigma_m,
         }
     }
 
@@ -288,13 +285,6 @@ fn hang(supports: &[[f64; 3]], sag_m: f64) -> Vec<[f64; 3]> {
         }
     }
     wire
-}
-
-/// Square root of the larger eigenvalue of the covariance.
-fn largest_sigma(located: &Located) -> f64 {
-    let [[xx, xy], [_, yy]] = located.covariance;
-    let (mean, half) = (0.5 * (xx + yy), 0.5 * (xx - yy));
-    (mean + (half * half + xy * xy).sqrt()).max(0.0).sqrt()
 }
 
 fn signed_area(outline: &[[f64; 2]]) -> f64 {
@@ -329,14 +319,22 @@ mod tests {
         Ground { plane, surface: None }
     }
 
-    fn locate(fix: &Fix, path: &str) -> Result<Located, FieldError> {
-        let variance = 0.04;
-        match fix {
-            Fix::Coordinates { east_m, north_m } => {
-                Ok(Located { at: [*east_m, *north_m], covariance: [[variance, 0.0], [0.0, 0.01]] })
+    /// Coordinates as drawn, each thing as sure as 0.2 m.
+    struct Drawn;
+
+    impl Sight for Drawn {
+        fn locate(&self, fix: &Fix, path: &str) -> Result<Located, FieldError> {
+            match fix {
+                Fix::Coordinates { east_m, north_m } => {
+                    Ok(Located { at: [*east_m, *north_m], covariance: [[0.0; 2]; 2] })
+                }
+                Fix::Origin => Ok(Located { at: [0.0; 2], covariance: [[0.0; 2]; 2] }),
+                _ => Err(FieldError::new(path, "x", "y")),
             }
-            Fix::Origin => Ok(Located { at: [0.0; 2], covariance: [[0.0; 2]; 2] }),
-            _ => Err(FieldError::new(path, "x", "y")),
+        }
+
+        fn sigma_m(&self, _: &[Fix], _: &[[f64; 2]], _: bool) -> f64 {
+            0.2
         }
     }
 
@@ -360,7 +358,7 @@ mod tests {
     }
 
     fn problems(yard: &job::Yard) -> Vec<String> {
-        let errors = place(yard, Vec::new(), &locate, &ground()).unwrap_err().errors;
+        let errors = place(yard, Vec::new(), &Drawn, &ground()).unwrap_err().errors;
         errors.into_iter().map(|e| format!("{}: {}", e.path, e.given)).collect()
     }
 
@@ -369,7 +367,7 @@ mod tests {
         let placed = place(
             &building(&[[0.0, 0.0], [0.0, 4.0], [6.0, 4.0], [6.0, 0.0], [0.0, 0.0]]),
             Vec::new(),
-            &locate,
+            &Drawn,
             &ground(),
         );
         let placed = placed.unwrap();

@@ -44,6 +44,34 @@ pub(super) fn follow(positions: &Positions, fix: &Fix, path: &str) -> Result<Fol
     }
 }
 
+/// A point whose place is chosen, as it comes to lie when tapes from two marks find it.
+pub(super) fn tied(positions: &Positions, at: [f64; 2], mark_a: &str, mark_b: &str) -> Option<Followed> {
+    let arm = |id: &str| {
+        let from = positions.mark(id)?.at;
+        let state = 2 + 2 * positions.index.get(id)?;
+        Some(Arm { at: from, state, tape_m: along_slope_m(&positions.readings, minus(at, from)) })
+    };
+    differentiate(&positions.readings, &arm(mark_a)?, &arm(mark_b)?, at).ok()
+}
+
+/// A point whose place is chosen, as it comes to lie when a bearing and a tape from the nearest mark find it.
+pub(super) fn polar_to(positions: &Positions, at: [f64; 2]) -> Followed {
+    let far = |(_, mark): &(usize, &super::Located)| {
+        let [east, north] = minus(at, mark.at);
+        hypot(east, north)
+    };
+    let nearest = positions.marks.iter().enumerate().min_by(|a, b| far(a).total_cmp(&far(b)));
+    let Some((index, mark)) = nearest else { return known(at, 0.0) };
+    let [east, north] = minus(at, mark.at);
+    let reading_deg = bearing::of_vector(east, north) - positions.readings.add_to_reading_deg;
+    let tape_m = along_slope_m(&positions.readings, [east, north]);
+    polar(&positions.readings, mark.at, 2 + 2 * index, reading_deg, tape_m)
+}
+
+fn along_slope_m(readings: &Readings, plan: [f64; 2]) -> f64 {
+    hypot(hypot(plan[0], plan[1]), dot(readings.gradient, plan))
+}
+
 fn known(at: [f64; 2], sigma_m: f64) -> Followed {
     let variance = sigma_m * sigma_m;
     Followed { at, by_state: vec![], own: [[variance, 0.0], [0.0, variance]], crossing_deg: None }
@@ -228,10 +256,10 @@ fn outer(a: [f64; 2], b: [f64; 2]) -> Matrix2 {
     [[a[0] * b[0], a[0] * b[1]], [a[1] * b[0], a[1] * b[1]]]
 }
 
-fn add(a: Matrix2, b: Matrix2) -> Matrix2 {
+pub(super) fn add(a: Matrix2, b: Matrix2) -> Matrix2 {
     [plus(a[0], b[0]), plus(a[1], b[1])]
 }
 
-fn scale_matrix(m: Matrix2, factor: f64) -> Matrix2 {
+pub(super) fn scale_matrix(m: Matrix2, factor: f64) -> Matrix2 {
     [scale(m[0], factor), scale(m[1], factor)]
 }

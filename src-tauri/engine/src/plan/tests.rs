@@ -1,0 +1,49 @@
+use super::compute;
+use crate::demo::lantern_green;
+use crate::finding::{Finding, Severity};
+use crate::job::{Fix, Job};
+
+fn stops(job: &Job) -> Vec<String> {
+    let is_stop = |finding: &&Finding| finding.severity == Severity::Stop;
+    let plan = compute(job).expect("the demo can be placed").plan;
+    plan.findings.iter().filter(is_stop).map(|finding| finding.rule.clone()).collect()
+}
+
+#[test]
+fn the_demo_as_first_placed_has_conflicts() {
+    assert_eq!(stops(&lantern_green()), ["anchor_near_path", "path_headroom", "anchor_in_buried_zone"]);
+}
+
+#[test]
+fn the_demo_has_a_place_without_any() {
+    let mut job = lantern_green();
+    job.placement.mast = Fix::Coordinates { east_m: -19.5, north_m: -21.0 };
+    assert_eq!(stops(&job), Vec::<String>::new());
+}
+
+#[test]
+fn tapes_that_do_not_meet_are_named_all_at_once() {
+    let mut job = lantern_green();
+    let short = |tape_m| Fix::TwoTapes {
+        from_a: "A".to_owned(),
+        tape_a_m: tape_m,
+        from_b: "B".to_owned(),
+        tape_b_m: 1.0,
+        side: crate::job::Side::Left,
+    };
+    job.yard.spot_heights[0].at = short(2.0);
+    job.yard.spot_heights[1].at = short(3.0);
+    let errors = compute(&job).expect_err("two spots can't be placed").errors;
+    let paths: Vec<&str> = errors.iter().map(|error| error.path.as_str()).collect();
+    assert_eq!(paths, ["/yard/spot_heights/0/at", "/yard/spot_heights/1/at"]);
+}
+
+#[test]
+fn a_turn_of_all_marks_at_once_is_no_doubt_about_a_clearance() {
+    // The compass turns the demo's marks by degrees, but the path and the mast hang on the same marks by tape.
+    let computed = compute(&lantern_green()).expect("the demo can be placed");
+    let path = computed.yard.obstacles.iter().find(|thing| thing.id == "path").expect("the demo has a path");
+    assert!(path.sigma_m < 0.1, "{}", path.sigma_m);
+    let far = computed.plan.points.iter().find(|point| point.path == "/yard/marks/2/at").expect("mark C");
+    assert!(far.ellipse_95.semi_major_m > 0.5);
+}

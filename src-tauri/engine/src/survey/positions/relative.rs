@@ -1,0 +1,67 @@
+//! How sure distances are from a point that is pegged out among the marks.
+//!
+//! What turns or shifts all marks together says nothing about whether an anchor clears a pipe: both move with
+//! it. So a clearance is judged by the covariance of the difference of two points, with all that they share,
+//! along the line between them.
+
+use super::{Followed, Positions, fix};
+use crate::job::Fix;
+use crate::numerics::real::hypot;
+
+/// Nearer than this the line between two points has no direction to speak of.
+const NO_DIRECTION_M: f64 = 0.5;
+
+/// A point pegged out among the marks, from which others are seen.
+#[derive(Debug, Clone)]
+pub struct Pegged {
+    followed: Followed,
+}
+
+impl Positions {
+    /// The point `at`, pegged out as the user fixed it where that was from marks; where it was chosen on the
+    /// map, by tapes from the two marks `ties`, or by bearing and tape from the nearest mark without them.
+    pub fn pegged(&self, at: [f64; 2], chosen: &Fix, ties: Option<(&str, &str)>) -> Pegged {
+        let measured = matches!(chosen, Fix::BearingTape { .. } | Fix::TwoTapes { .. });
+        let as_fixed = measured.then(|| fix::follow(self, chosen, "").ok()).flatten();
+        let by_ties = || ties.and_then(|(a, b)| fix::tied(self, at, a, b));
+        let followed = as_fixed.or_else(by_ties).unwrap_or_else(|| fix::polar_to(self, at));
+        Pegged { followed }
+    }
+
+    /// One sigma of the distance from the pegged point to the point that lies `share` of the way from `a` to
+    /// `b`; none where either leads nowhere.
+    ///
+    /// # References
+    /// Law of propagation with correlated inputs: GUM 2008, 5.2.2, applied to the difference of two points.
+    pub fn distance_sigma_m(&self, pegged: &Pegged, a: &Fix, b: &Fix, share: f64) -> Option<f64> {
+        let (a, b) = (fix::follow(self, a, "").ok()?, fix::follow(self, b, "").ok()?);
+        let difference = difference(&a, &b, share, &pegged.followed);
+        let cross = self.cross_covariance(&difference);
+        let [[ee, en], [_, nn]] = self.own_covariance(&difference, &cross);
+        let [east, north] = difference.at;
+        let far_m = hypot(east, north);
+        let variance = if far_m < NO_DIRECTION_M {
+            // The larger eigenvalue.
+            (ee + nn) / 2.0 + hypot((ee - nn) / 2.0, en)
+        } else {
+            (east * east * ee + 2.0 * east * north * en + north * north * nn) / (far_m * far_m)
+        };
+        Some(variance.max(0.0).sqrt())
+    }
+}
+
+/// (1 − share)·a + share·b − from, with its derivatives and own covariance.
+fn difference(a: &Followed, b: &Followed, share: f64, from: &Followed) -> Followed {
+    let parts = [(a, 1.0 - share), (b, share), (from, -1.0)];
+    let mut difference =
+        Followed { at: [0.0; 2], by_state: Vec::new(), own: [[0.0; 2]; 2], crossing_deg: None };
+    for (part, weight) in parts {
+        difference.at[0] += weight * part.at[0];
+        difference.at[1] += weight * part.at[1];
+        difference.own = fix::add(difference.own, fix::scale_matrix(part.own, weight * weight));
+        difference
+            .by_state
+            .extend(part.by_state.iter().map(|(state, by)| (*state, fix::scale_matrix(*by, weight))));
+    }
+    difference
+}

@@ -1,0 +1,38 @@
+//! How the yard's points are found, and how surely they lie as seen from the mast.
+
+use super::flat::nearest_on;
+use crate::job::{FieldError, Fix};
+use crate::survey::positions::{Located, Pegged, Positions};
+
+/// Finds points for `place`.
+pub trait Sight {
+    /// Where a fix lies; `path` is its JSON pointer in the job.
+    ///
+    /// # Errors
+    /// Where it leads nowhere.
+    fn locate(&self, fix: &Fix, path: &str) -> Result<Located, FieldError>;
+
+    /// One sigma of the distance from the mast to the nearest point of a chain of fixes that lie at `at`.
+    fn sigma_m(&self, fixes: &[Fix], at: &[[f64; 2]], closed: bool) -> f64;
+}
+
+/// The yard as seen from the mast.
+pub struct FromMast<'a> {
+    pub positions: &'a Positions,
+    pub pegged: &'a Pegged,
+    pub mast: [f64; 2],
+}
+
+impl Sight for FromMast<'_> {
+    fn locate(&self, fix: &Fix, path: &str) -> Result<Located, FieldError> {
+        self.positions.locate(fix, path)
+    }
+
+    /// The parts of the work stand round the mast, so the point of a long thing that lies nearest to it is the
+    /// one whose uncertainty counts; its ends may be less sure without mattering.
+    fn sigma_m(&self, fixes: &[Fix], at: &[[f64; 2]], closed: bool) -> f64 {
+        let Some((from, to, share)) = nearest_on(self.mast, at, closed) else { return 0.0 };
+        let ends = fixes.get(from).zip(fixes.get(to));
+        ends.and_then(|(a, b)| self.positions.distance_sigma_m(self.pegged, a, b, share)).unwrap_or(0.0)
+    }
+}
