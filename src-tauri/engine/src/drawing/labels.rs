@@ -163,8 +163,18 @@ fn best_place(
 ) -> Option<Place> {
     let places = places(wish, lines, text_m);
     let near = Near::of(&places, blockers, taken);
-    let costs = places.iter().map(|place| (place, place.cost + near.cost(place, bounds)));
-    let (place, cost) = costs.min_by(|a, b| a.1.total_cmp(&b.1))?;
+    let mut best: Option<(&Place, f64)> = None;
+    for place in &places {
+        // What is in the way only adds to a place's own cost, so a dearer one need not be looked at.
+        if best.is_some_and(|(_, least)| place.cost >= least) {
+            continue;
+        }
+        let cost = place.cost + near.cost(place, bounds);
+        if best.is_none_or(|(_, least)| cost < least) {
+            best = Some((place, cost));
+        }
+    }
+    let (place, cost) = best?;
     (wish.must || cost <= DROP_ABOVE).then_some(*place)
 }
 
