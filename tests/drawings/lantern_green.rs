@@ -1,7 +1,7 @@
 //! The demo's drawings against the ones that were looked at and found good.
 //!
 //! A difference is not a mistake in itself: look at the new drawing (`rsvg-convert`, or any browser), and where it
-//! is right, keep it: `KEEP_DRAWINGS=1 cargo test -p mastwright-tests --test lantern_green_drawings`.
+//! is right, keep it: `MASTWRIGHT_BLESS=1 cargo test -p mastwright-tests --test lantern_green_drawings`.
 
 use std::path::PathBuf;
 
@@ -21,7 +21,7 @@ fn demo() -> (Job, Computed) {
 /// Compares a text with the file of this name, or keeps it there.
 fn check(name: &str, drawn: &str) {
     let path: PathBuf = [env!("CARGO_MANIFEST_DIR"), "drawings", "lantern_green", name].iter().collect();
-    if std::env::var_os("KEEP_DRAWINGS").is_some() {
+    if std::env::var_os("MASTWRIGHT_BLESS").is_some() {
         std::fs::write(&path, drawn).expect("a place to keep it");
         return;
     }
