@@ -18,4 +18,5 @@ pub mod stakeout;
 pub mod strands;
 pub mod survey;
 pub mod tube;
+pub mod wind;
 pub mod yard;
