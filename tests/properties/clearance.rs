@@ -283,7 +283,7 @@ fn seeds() -> impl Strategy<Value = Seed> {
 
 /// Turns that are no multiple of a right angle, shifts of a few hundred metres.
 fn moves() -> impl Strategy<Value = Move> {
-    (0.0..6.28_f64, any::<bool>(), [-300.0..300.0_f64, -300.0..300.0, -50.0..50.0])
+    (0.0..std::f64::consts::TAU, any::<bool>(), [-300.0..300.0_f64, -300.0..300.0, -50.0..50.0])
         .prop_map(|(angle, mirror, shift)| Move { angle, mirror, shift })
 }
 

@@ -7,7 +7,7 @@ use std::io::{Read, Write};
 use std::path::Path;
 
 use clap::Parser;
-use mastwright_api::messages::{JobRequest, MapSheetRequest, Paper, PlanAnswer, PlanRequest};
+use mastwright_api::messages::{MapSheetRequest, Paper, PlanAnswer, PlanRequest};
 use mastwright_api::run;
 use mastwright_engine::finding::Severity;
 use mastwright_engine::{demo, job, report};
@@ -56,9 +56,7 @@ fn map(source: &JobSource, out: Option<&Path>, paper: PaperSize) -> Result<Outco
 }
 
 fn check(source: &JobSource) -> Result<Outcome, Failure> {
-    let document = read(source)?;
-    run::check(&JobRequest { job: document.clone() })?;
-    let answer = plan_of_document(document)?;
+    let answer = plan_of(source)?;
     let report = answer.report.unwrap_or_default();
     print(&report::findings_text(&report))?;
     let stops = answer.plan.findings.iter().filter(|finding| finding.severity == Severity::Stop).count();
@@ -66,11 +64,8 @@ fn check(source: &JobSource) -> Result<Outcome, Failure> {
 }
 
 fn plan_of(source: &JobSource) -> Result<PlanAnswer, Failure> {
-    plan_of_document(read(source)?)
-}
-
-fn plan_of_document(job: serde_json::Value) -> Result<PlanAnswer, Failure> {
-    let request = PlanRequest { job, map_text_m: None, ties_for: None, profile: false, report: true };
+    let request =
+        PlanRequest { job: read(source)?, map_text_m: None, ties_for: None, profile: false, report: true };
     Ok(run::plan(&request)?)
 }
 

@@ -1,0 +1,107 @@
+//! The command line as a user meets it: what goes to which stream, and the exit codes of `--help`.
+
+use std::io::Write;
+use std::process::{Command, Output, Stdio};
+
+fn mastwright(arguments: &[&str], input: &str) -> Output {
+    let mut child = Command::new(env!("CARGO_BIN_EXE_mastwright"))
+        .args(arguments)
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .expect("it starts");
+    // A command that reads nothing may close its end first.
+    let _ = child.stdin.take().expect("a pipe").write_all(input.as_bytes());
+    child.wait_with_output().expect("it ends")
+}
+
+fn out(output: &Output) -> String {
+    String::from_utf8_lossy(&output.stdout).into_owned()
+}
+
+fn said(output: &Output) -> String {
+    String::from_utf8_lossy(&output.stderr).into_owned()
+}
+
+fn demo() -> String {
+    out(&mastwright(&["demo"], ""))
+}
+
+#[test]
+fn plan_prints_the_foot_and_the_guys() {
+    let output = mastwright(&["plan", "-"], &demo());
+    assert_eq!(output.status.code(), Some(0));
+    let text = out(&output);
+    assert!(text.contains("Front foot, height at its centre"), "{text}");
+    assert!(text.contains("Upper guy 3"), "{text}");
+    assert!(output.stderr.is_empty());
+}
+
+#[test]
+fn plan_as_json_is_a_plan() {
+    let output = mastwright(&["plan", "--demo", "--json"], "");
+    let plan: serde_json::Value = serde_json::from_slice(&output.stdout).expect("JSON");
+    assert_eq!(plan["guys"].as_array().map(Vec::len), Some(3));
+}
+
+#[test]
+fn check_ends_with_1_where_the_plan_says_stop_and_0_where_it_does_not() {
+    let output = mastwright(&["check", "--demo"], "");
+    assert_eq!(output.status.code(), Some(1));
+    assert!(out(&output).contains("STOP"));
+    let mut job: serde_json::Value = serde_json::from_str(&demo()).expect("JSON");
+    job["placement"]["mast"] = serde_json::json!({ "by": "coordinates", "east_m": -19.5, "north_m": -21.0 });
+    let output = mastwright(&["check", "-"], &job.to_string());
+    assert_eq!(output.status.code(), Some(0), "{}", out(&output));
+}
+
+#[test]
+fn every_wrong_field_is_named_on_standard_error() {
+    let mut job: serde_json::Value = serde_json::from_str(&demo()).expect("JSON");
+    job["rig"]["tubes"][0]["length_m"] = serde_json::json!(-3);
+    job["rig"]["tubes"][1]["lenght_m"] = serde_json::json!(3);
+    job["yard"]["slopes"][0]["slope_deg"] = serde_json::json!(75);
+    let output = mastwright(&["plan", "-"], &job.to_string());
+    assert_eq!(output.status.code(), Some(2));
+    assert!(output.stdout.is_empty());
+    for path in ["/rig/tubes/0/length_m", "/rig/tubes/1/lenght_m", "/yard/slopes/0/slope_deg"] {
+        assert!(said(&output).contains(path), "{}", said(&output));
+    }
+}
+
+#[test]
+fn what_is_no_json_is_said_with_its_line() {
+    let output = mastwright(&["check", "-"], "{\n  \"name\": ,\n}");
+    assert_eq!(output.status.code(), Some(2));
+    assert!(said(&output).contains("line 2"), "{}", said(&output));
+}
+
+#[test]
+fn a_file_that_is_not_there_ends_with_3() {
+    let output = mastwright(&["plan", "no-such-file.json"], "");
+    assert_eq!(output.status.code(), Some(3));
+    assert!(said(&output).contains("no-such-file.json"));
+}
+
+#[test]
+fn map_writes_an_svg_sheet() {
+    let path = std::env::temp_dir().join(format!("mastwright-map-{}.svg", std::process::id()));
+    let output = mastwright(&["map", "--demo", "--paper", "letter", "--out", &path.to_string_lossy()], "");
+    assert_eq!(output.status.code(), Some(0), "{}", said(&output));
+    let svg = std::fs::read_to_string(&path).expect("it was written");
+    let _ = std::fs::remove_file(&path);
+    assert!(svg.starts_with("<svg") || svg.starts_with("<?xml"), "{}", &svg[..60]);
+    assert!(svg.contains("Lantern Green"));
+}
+
+#[test]
+fn schema_is_the_published_one() {
+    assert_eq!(out(&mastwright(&["schema"], "")), include_str!("../../../docs/job.schema.json"));
+}
+
+#[test]
+fn a_job_and_the_demo_at_once_are_refused() {
+    assert_eq!(mastwright(&["plan", "--demo", "job.json"], "").status.code(), Some(2));
+    assert_eq!(mastwright(&["plan"], "").status.code(), Some(2));
+}
