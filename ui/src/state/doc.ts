@@ -22,6 +22,8 @@ export interface Doc {
   keepTyped(pointer: string, typed: Typed | null): void;
   /** Puts a number in that was read from `text`. */
   accept(pointer: string, value: number, text: string): void;
+  /** The whole job as it would be with the value there, to be checked. */
+  trial(pointer: string, value: unknown): unknown;
   /** The text of a number that came in with a larger value, until the engine words it. */
   noteText(pointer: string, text: string): void;
   removeFrom(listPointer: string, index: number): void;

@@ -7,6 +7,7 @@ import { afterRemoval, valueAt, withoutItem, withValue } from './pointer';
 
 interface KeptDraft {
   value: unknown;
+  step: number;
   shown: Record<string, string>;
   typed: Record<string, Typed>;
 }
@@ -14,6 +15,7 @@ interface KeptDraft {
 /** An item on its way into the job: its numbers may be missing, and it is kept until it is put in or dropped. */
 export class Draft implements Doc {
   #value = $state.raw<unknown>(null);
+  #step = $state(0);
   #shown = new SvelteMap<string, string>();
   #typed = new SvelteMap<string, Typed>();
 
@@ -25,6 +27,7 @@ export class Draft implements Doc {
   ) {
     const before = key === null ? null : kept<KeptDraft>(`draft:${key}`);
     this.#value = before?.value ?? value;
+    this.#step = before?.step ?? 0;
     for (const [at, text] of Object.entries(before?.shown ?? {})) this.#shown.set(at, text);
     for (const [at, typed] of Object.entries(before?.typed ?? {})) this.#typed.set(at, typed);
   }
@@ -35,6 +38,16 @@ export class Draft implements Doc {
 
   get value(): unknown {
     return this.#value;
+  }
+
+  /** Which of its questions is being asked. */
+  get step(): number {
+    return this.#step;
+  }
+
+  set step(step: number) {
+    this.#step = step;
+    this.#keep();
   }
 
   get hasProblems(): boolean {
@@ -77,6 +90,10 @@ export class Draft implements Doc {
     return [...this.#shown];
   }
 
+  trial(pointer: string, value: unknown): unknown {
+    return withValue(app.job, this.place, withValue(this.#value, pointer, value));
+  }
+
   noteText(pointer: string, text: string): void {
     this.#shown.set(pointer, text);
   }
@@ -96,6 +113,7 @@ export class Draft implements Doc {
     if (this.key === null) return;
     const draft: KeptDraft = {
       value: this.#value,
+      step: this.#step,
       shown: Object.fromEntries(this.#shown),
       typed: Object.fromEntries(this.#typed),
     };

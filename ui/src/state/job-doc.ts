@@ -18,6 +18,7 @@ export const jobDoc: Doc = {
     typedTexts.accepted(pointer, text);
     change((job) => withValue(job, pointer, value));
   },
+  trial: (pointer, value) => withValue(app.job, pointer, value),
   noteText: (pointer, text) => typedTexts.accepted(pointer, text),
   removeFrom: (list, index) => removeItem(list, index),
   mayMiss: false,

@@ -33,6 +33,10 @@ describe('pointers', () => {
     expect(withAppended({ list: null }, '/list', 2)).toEqual({ list: [2] });
   });
 
+  it('adds an item where the index is one past the end', () => {
+    expect(withValue({ list: [1] }, '/list/1', 2)).toEqual({ list: [1, 2] });
+  });
+
   it('removes an item', () => {
     expect(withoutItem(yard, '/marks', 0).marks.map((m) => m.id)).toEqual(['B']);
   });

@@ -41,6 +41,8 @@ function changed(here: Json, path: string[], change: (old: Json) => Json): Json 
   if (token === undefined) return change(here);
   if (Array.isArray(here)) {
     const index = Number(token);
+    // One past the end is a new item, as RFC 6902 has it for `add`.
+    if (index === here.length) return [...here, changed(undefined, rest, change)];
     return here.map((item, i) => (i === index ? changed(item, rest, change) : item));
   }
   const object = (here ?? {}) as Record<string, Json>;
