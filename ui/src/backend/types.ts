@@ -242,6 +242,11 @@ bearing_deg: number, tape_m: number, } | { "by": "two_tapes", from_a: string, ta
  */
 export type Geometry = { "kind": "line", points: Array<[number, number]>, } | { "kind": "area", points: Array<[number, number]>, } | { "kind": "circle", centre: [number, number], radius_m: number, } | { "kind": "ellipse", centre: [number, number], semi_major_m: number, semi_minor_m: number, bearing_deg: number, } | { "kind": "sign", at: [number, number], turn_deg: number, } | { "kind": "words", at: [number, number], text: string, align: Align, turn_deg: number, };
 
+/**
+ * Which way the reported acceleration of a resting phone points.
+ */
+export type GravitySign = "up" | "down";
+
 export type GroundModelKind = "assumed_level" | "plane" | "surface";
 
 /**
@@ -366,6 +371,40 @@ landing_95: Ellipse,
  * The hanging rope from eye to attachment, for drawing and clearances.
  */
 rope: Array<[number, number, number]>, };
+
+/**
+ * A request to judge whether a phone lies still, from its motion readings so far.
+ */
+export type HoldRequest = { 
+/**
+ * In order of time, the latest last.
+ */
+samples: Array<Sample>, 
+/**
+ * Which way this device's readings point at rest.
+ */
+sign: GravitySign, };
+
+/**
+ * How a hold stands after the readings so far.
+ */
+export type HoldState = { motion: Motion, 
+/**
+ * The slope may be taken: the phone has lain still for `needed_ms`.
+ */
+still: boolean, held_ms: number, needed_ms: number, 
+/**
+ * Robust standard deviation of the readings' direction while held.
+ */
+spread_deg: number, 
+/**
+ * Readings of the hold in use, and those left out as strays.
+ */
+used: number, strays: number, 
+/**
+ * The slopes so far; none until there are enough readings to say how sure they are.
+ */
+tilt: Tilt | null, };
 
 /**
  * Standard uncertainties (one sigma) of the instruments, used where a reading states none of its own.
@@ -521,6 +560,11 @@ export type Measurement = { "kind": "tape", id: string, from: string, to: string
  * Struck out: kept and shown, but not used.
  */
 struck: boolean, } | { "kind": "bearing", id: string, from: string, to: string, bearing_deg: number, struck: boolean, };
+
+/**
+ * What the sensor is doing.
+ */
+export type Motion = "no_readings" | "axes_missing" | "moving" | "settling" | "still";
 
 /**
  * How the yard's bearings were brought to true north.
@@ -767,6 +811,15 @@ value: string,
 interval: string, };
 
 /**
+ * One reading of the accelerometer, gravity included, in the phone's axes (see [`super::tilt`]).
+ */
+export type Sample = { time_ms: number, 
+/**
+ * x, y, z in m/s²; NaN (null in JSON) for an axis that the device does not report.
+ */
+acceleration: [number | null, number | null, number | null], };
+
+/**
  * A picture in metres; for a plan view x is east and y is north, for a profile x is out and y is up.
  */
 export type Scene = { title: string, 
@@ -947,6 +1000,19 @@ export type TapeHeld = "along_ground" | "level";
 export type TextAnswer = { text: string, };
 
 /**
+ * Slopes of the phone's edges as held (see [`super::tilt`] for the signs).
+ */
+export type Tilt = { long_edge_deg: number, short_edge_deg: number, 
+/**
+ * Of the less sure of the two; noise and rounding, without the phone's zero error.
+ */
+standard_uncertainty_deg: number, 
+/**
+ * Mean acceleration of the hold, as reported.
+ */
+acceleration: [number, number, number], };
+
+/**
  * One tube of the mast.
  */
 export type Tube = { name: string, section: Section, length_m: number, 
@@ -1041,6 +1107,8 @@ export interface Operations {
   plan: { request: PlanRequest; answer: PlanAnswer };
   /** Reads what was typed into a field. */
   read_entry: { request: EntryRequest; answer: EntryAnswer };
+  /** Whether a phone lies still, and the slope it reads. */
+  hold: { request: HoldRequest; answer: HoldState };
   /** The printed staking map. */
   map_sheet: { request: MapSheetRequest; answer: SvgAnswer };
   /** The job as its readable document. */

@@ -64,7 +64,8 @@ export class Draft implements Doc {
   }
 
   shown(pointer: string): string {
-    return this.#shown.get(pointer) ?? '';
+    const value = this.get(pointer);
+    return this.#shown.get(pointer) ?? (typeof value === 'number' ? inItsUnit(pointer, value) : '');
   }
 
   typed(pointer: string): Typed | undefined {
@@ -149,4 +150,10 @@ function move<V>(texts: SvelteMap<string, V>, list: string, removed: number): vo
   const moved = [...texts].map(([at, text]) => [afterRemoval(at, list, removed), text] as const);
   texts.clear();
   for (const [at, text] of moved) if (at !== null) texts.set(at, text);
+}
+
+/** A number that nobody typed, such as a point put on the map; the engine words it once it is in the job. */
+function inItsUnit(pointer: string, value: number): string {
+  const unit = { m: ' m', mm: ' mm', deg: '°' }[pointer.split('_').at(-1) ?? ''] ?? '';
+  return `${value}${unit}`;
 }

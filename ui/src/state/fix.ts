@@ -5,7 +5,7 @@ export type FixKind = Fix['by'];
 
 export const FIX_NAMES: Record<FixKind, string> = {
   origin: 'The first mark',
-  bearing_tape: 'Bearing, tape',
+  bearing_tape: 'Bearing + tape',
   two_tapes: 'Two tapes',
   coordinates: 'On the map',
 };

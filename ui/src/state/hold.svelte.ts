@@ -1,5 +1,5 @@
 import { backend } from '../backend';
-import { hold, type GravitySign, type HoldState, type MotionSample } from '../backend/hold';
+import type { GravitySign, HoldState, Sample } from '../backend/model';
 import { Newest, onFrame } from './newest';
 
 type Stage = 'off' | 'asking' | 'waiting' | 'on' | 'none' | 'refused';
@@ -17,10 +17,10 @@ interface AsksFirst {
 export class TiltListener {
   stage = $state<Stage>('off');
   state = $state.raw<HoldState | null>(null);
-  #samples: MotionSample[] = [];
+  #samples: Sample[] = [];
   #timer: ReturnType<typeof setTimeout> | undefined;
   #holds = new Newest(
-    (samples: MotionSample[]) => hold(backend, samples, gravitySign()),
+    (samples: Sample[]) => backend.call('hold', { samples, sign: gravitySign() }),
     (answer: HoldState) => (this.state = answer),
     () => (this.stage = 'none'),
     onFrame,

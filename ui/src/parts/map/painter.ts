@@ -15,13 +15,17 @@ export class ScenePainter {
   #words: Pool;
   #scene: Scene | null = null;
   #view: View | null = null;
+  #textPx = TEXT_PX;
   readonly #world: SVGGElement;
+  readonly #lettering: SVGGElement;
 
   constructor(svg: SVGElement) {
     this.#world = group(svg, 'world');
     this.#ground = new Pool(this.#world, 'path');
     this.#signs = new Pool(group(svg, 'signs'), 'use');
-    this.#words = new Pool(group(svg, 'words'), 'text');
+    this.#lettering = group(svg, 'words');
+    this.#lettering.setAttribute('font-size', String(TEXT_PX));
+    this.#words = new Pool(this.#lettering, 'text');
   }
 
   paint(scene: Scene): void {
@@ -37,8 +41,10 @@ export class ScenePainter {
     this.#placeOverlay();
   }
 
-  look(view: View): void {
+  look(view: View, textPx = TEXT_PX): void {
     this.#view = view;
+    if (textPx !== this.#textPx) this.#lettering.setAttribute('font-size', String(textPx));
+    this.#textPx = textPx;
     const { width, height, scale, east, north } = view;
     const shift = `${width / 2 - east * scale} ${height / 2 + north * scale}`;
     this.#world.setAttribute('transform', `matrix(${scale} 0 0 ${-scale} ${shift})`);
@@ -68,7 +74,7 @@ export class ScenePainter {
     const slot = this.#signs.next();
     slot.set('class', `s-${role}`);
     slot.set('href', `#sign-${SIGNS.has(role) ? role : 'dot'}`);
-    slot.set('transform', `${moved(view, sign.at)} rotate(${sign.turn_deg}) scale(${TEXT_PX})`);
+    slot.set('transform', `${moved(view, sign.at)} rotate(${sign.turn_deg}) scale(${this.#textPx})`);
   }
 
   #word(role: string, words: Extract<SceneShape['geometry'], { kind: 'words' }>, view: View): void {
