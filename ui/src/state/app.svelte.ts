@@ -11,6 +11,7 @@ import type {
   Units,
 } from '../backend/model';
 import { History } from './history';
+import { mapState } from './map-view.svelte';
 import { Newest, onFrame } from './newest';
 import { Saver } from './saver';
 import { typedTexts } from './typed.svelte';
@@ -77,7 +78,10 @@ class App {
   /** Opens another job; the one before it stays in the history, so that undo brings it back. */
   openJob(job: Job): void {
     typedTexts.clear();
+    mapState.reset();
     this.selected = null;
+    this.#ties = null;
+    this.plan = this.map = this.profile = this.report = null;
     this.#open(job);
     this.#keep();
   }

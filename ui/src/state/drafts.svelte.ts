@@ -2,7 +2,7 @@ import { SvelteMap } from 'svelte/reactivity';
 import type { Units } from '../backend/model';
 import { app } from './app.svelte';
 import type { Doc, Typed } from './doc';
-import { keep, kept } from './kept';
+import { forgetBelow, keep, kept } from './kept';
 import { afterRemoval, valueAt, withoutItem, withValue } from './pointer';
 
 interface KeptDraft {
@@ -139,6 +139,12 @@ export function draftOf(key: string, place: string, fresh: () => unknown): Draft
 /** The draft of that name if one was begun. */
 export function begunDraft(key: string, place: string): Draft | null {
   return open.has(key) || kept(`draft:${key}`) !== null ? draftOf(key, place, () => null) : null;
+}
+
+/** Drops every draft, as when another job is opened: their marks are not that job's marks. */
+export function dropAllDrafts(): void {
+  open.clear();
+  forgetBelow('draft:');
 }
 
 export function dropDraft(key: string): void {

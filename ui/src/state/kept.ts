@@ -16,3 +16,14 @@ export function keep(key: string, value: unknown): void {
     // See above.
   }
 }
+
+/** Forgets everything whose key begins so. */
+export function forgetBelow(prefix: string): void {
+  try {
+    for (const key of Object.keys(localStorage)) {
+      if (key.startsWith(`mastwright:${prefix}`)) localStorage.removeItem(key);
+    }
+  } catch {
+    // See above.
+  }
+}

@@ -15,6 +15,14 @@ class MapState {
   lookAt = $state.raw<Subject | null>(null);
   legendOpen = $state(false);
 
+  /** Another job: look afresh. */
+  reset(): void {
+    this.view = null;
+    this.whole = false;
+    this.editing = null;
+    this.lookAt = null;
+  }
+
   /** The work at its place, and by turns everything. */
   fit(): void {
     this.whole = !this.whole;

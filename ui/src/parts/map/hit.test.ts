@@ -54,3 +54,9 @@ it('takes a line before the area it crosses, and a point before the line', () =>
 it('finds nothing far from everything', () => {
   expect(subjectAt(scene(house, rope), view, [20, 190])).toBeNull();
 });
+
+it('takes whatever stands there before the ground', () => {
+  const contour: SceneShape = { ...rope, role: 'contour', subject: { kind: 'ground' } };
+  expect(subjectAt(scene(house, contour), view, [140, 76])).toEqual(pavilion);
+  expect(subjectAt(scene(house, contour), view, [40, 78])).toEqual({ kind: 'ground' });
+});

@@ -8,6 +8,8 @@ const REACH_PX = 26;
 /** A point is meant before a line that runs under it, and a line before an area that it crosses. */
 const SIGN_LEAD_PX = 14;
 const AREA_LAG_PX = 18;
+/** Contours lie everywhere: the ground is meant only where nothing else is near. */
+const GROUND_LAG_PX = 18.5;
 
 /** What a tap means: the nearest thing with a subject; null where there is nothing near. */
 export function subjectAt(scene: Scene, view: View, tap: Pixel): Subject | null {
@@ -15,7 +17,8 @@ export function subjectAt(scene: Scene, view: View, tap: Pixel): Subject | null 
   let least = REACH_PX;
   for (const { subject, geometry } of scene.shapes) {
     if (!subject) continue;
-    const distance = distanceTo(geometry, view, tap);
+    const lag = subject.kind === 'ground' ? GROUND_LAG_PX : 0;
+    const distance = distanceTo(geometry, view, tap) + lag;
     // A later shape lies on top: it wins a tie.
     if (distance <= least) {
       least = distance;
