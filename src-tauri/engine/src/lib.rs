@@ -2,6 +2,7 @@
 
 #![forbid(unsafe_code)]
 
+pub mod anchor;
 pub mod base;
 pub mod demo;
 pub mod drawing;
@@ -13,6 +14,7 @@ pub mod numerics;
 pub mod plan;
 pub mod quantity;
 pub mod report;
+pub mod resistance;
 pub mod source;
 pub mod stakeout;
 pub mod strands;

@@ -1,0 +1,59 @@
+//! The ground under the base and its foot: bearing, and sliding of the whole base.
+
+use super::SOIL_UNKNOWN;
+use super::soil::Soil;
+use crate::resistance::Resistance;
+use crate::source::SourceKey;
+
+/// Factor against sliding (IBC 1807.2.3, from memory).
+pub const SLIDING_FACTOR: f64 = 1.5;
+
+/// What the ground carries under an area. The presumptive value is a safe one already: its factor is 1.
+pub fn bearing(area_m2: f64, soil: Soil) -> Resistance {
+    match soil.presumptive() {
+        Some(values) => Resistance::shown(
+            values.bearing_pa * area_m2,
+            1.0,
+            SourceKey::Ibc1806,
+            "On undisturbed soil, turf taken off; a foot on a slope needs soil in front of it.",
+        )
+        .in_soil(soil.name()),
+        None => Resistance::not_shown(SOIL_UNKNOWN),
+    }
+}
+
+/// What holds the base from sliding without its stakes, by the weight that rests on it at the time.
+///
+/// # References
+/// IBC 2012, Table 1806.2: friction times the dead load, or cohesion times the area of contact, which may not exceed
+/// half of the dead load (1806.3.2, from memory).
+pub fn sliding(resting_weight_n: f64, area_m2: f64, soil: Soil) -> Resistance {
+    let weight_n = resting_weight_n.max(0.0);
+    let Some(values) = soil.presumptive() else {
+        return Resistance::not_shown(SOIL_UNKNOWN);
+    };
+    let held = match (values.friction, values.cohesion_pa) {
+        (Some(friction), _) => friction * weight_n,
+        (None, Some(cohesion_pa)) => (cohesion_pa * area_m2).min(0.5 * weight_n),
+        (None, None) => return Resistance::not_shown(SOIL_UNKNOWN),
+    };
+    let note = "Timber on bare, undisturbed soil; on wet grass it slides more easily, and nobody has published how \
+                much.";
+    Resistance::shown(held, SLIDING_FACTOR, SourceKey::Ibc1806, note).in_soil(soil.name()).from_memory()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn cohesion_is_capped_by_half_the_weight() {
+        let held = |weight, area| sliding(weight, area, Soil::Clay).allowable_n().unwrap() * SLIDING_FACTOR;
+        assert!((held(100.0, 1.0) - 50.0).abs() < 1e-9);
+        assert!((held(1e6, 0.1) - 130.0 * 47.880_259 * 0.1).abs() < 1e-6);
+        assert_eq!(held(-5.0, 0.1), 0.0);
+        assert!(bearing(0.01, Soil::SoftOrFill).allowable_n().is_none());
+        // A 9 cm square foot on sand: 2000 psf · 0.0081 m² = 776 N.
+        assert!((bearing(0.0081, Soil::Sand).allowable_n().unwrap() - 775.66).abs() < 0.01);
+    }
+}

@@ -1,0 +1,72 @@
+//! The proof pull: what anybody can do where the soil is not known.
+
+use serde::{Deserialize, Serialize};
+
+use crate::resistance::Resistance;
+use crate::source::SourceKey;
+
+/// The pull over the greatest load expected: 1.5 (common practice; PTI DC35.1 proves ground anchors to 1.33, from
+/// memory).
+pub const PROOF_FACTOR: f64 = 1.5;
+/// How long the pull is held (common practice).
+pub const HOLD_MINUTES: f64 = 5.0;
+/// How far the anchor may creep meanwhile (common practice).
+pub const CREEP_LIMIT_MM: f64 = 5.0;
+
+/// A proof pull of one anchor.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct ProofPull {
+    pub load_n: f64,
+    pub hold_minutes: f64,
+    pub creep_limit_mm: f64,
+    /// What to do, in order; the numbers stand above.
+    pub steps: Vec<String>,
+    pub source: SourceKey,
+}
+
+/// What to do, a sentence each.
+const STEPS: [&str; 7] = [
+    "Do it before the mast stands, with the mast nowhere near the pull.",
+    "Fasten a ratchet winch and a crane scale between the anchor and something far stronger, such as a car with its \
+     brakes on or a stout tree, and pull in the direction and at the angle of the guy.",
+    "Everybody stands well aside, farther off than the rope is long, never in line with it; lay a coat over the rope.",
+    "Mark where the anchor comes out of the ground. Pull slowly to the load.",
+    "Hold the load for the time given, and tighten up again if it falls.",
+    "If the anchor comes out, creeps on farther than the limit or keeps moving, it does not hold: set another one.",
+    "Wet ground may hold half as much as dry. Pull in the wet, or pull again after long rain.",
+];
+
+/// The proof pull for an anchor whose guy pulls at most this hard at the gust that the mast stays up in.
+pub fn proof_pull(greatest_tension_n: f64) -> ProofPull {
+    ProofPull {
+        load_n: PROOF_FACTOR * greatest_tension_n,
+        hold_minutes: HOLD_MINUTES,
+        creep_limit_mm: CREEP_LIMIT_MM,
+        steps: STEPS.iter().map(|step| (*step).to_owned()).collect(),
+        source: SourceKey::CommonPractice,
+    }
+}
+
+/// What an anchor is shown to hold by a pull that it withstood.
+pub fn proved(held_n: f64) -> Resistance {
+    Resistance::shown(
+        held_n,
+        PROOF_FACTOR,
+        SourceKey::CommonPractice,
+        "Proved by a pull in the ground as it was that day; wetter ground may hold half as much.",
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_was_asked_for_is_what_is_proved() {
+        let pull = proof_pull(800.0);
+        assert_eq!(pull.load_n, 1200.0);
+        assert_eq!(proved(pull.load_n).utilisation(800.0), Some(1.0));
+        assert!(pull.steps.iter().any(|step| step.contains("stands well aside")));
+    }
+}
