@@ -17,7 +17,7 @@ fn near(value: f64, expected: f64) {
 fn clay() {
     let push = BAR.push_in_clay(50e3);
     near(push.push_n, 2167.5);
-    near(push.depth_to_moment_m, 0.3010);
+    near(push.depth_to_moment_m, 0.30105);
     near(push.moment_nm, 595.0);
     let g = 0.9 - 1.5 * 0.016 - push.depth_to_moment_m;
     near(g, 0.5750);
