@@ -902,7 +902,7 @@ struck: boolean, };
 /**
  * The key of a source; `docs/references.bib` has an entry of the same key.
  */
-export type SourceKey = "geometry" | "common-practice" | "cfr1926-1408" | "apwa-colour" | "cga-best-practices" | "ada2010-307" | "rast06" | "wmm2025" | "gum2008" | "ghilani2010" | "irvine1981" | "ragan2009" | "phone-tilt" | "lpnu2017" | "tia222" | "ansi-c80-1" | "ansi-c80-6" | "ansi-c80-3" | "asme-b36-10" | "en39" | "en10255" | "navedtra14251" | "fieller1954" | "brent1973" | "en1991-1-1" | "w3c-devicemotion" | "widrow2008";
+export type SourceKey = "geometry" | "common-practice" | "cfr1926-1408" | "apwa-colour" | "cga-best-practices" | "ada2010-307" | "rast06" | "wmm2025" | "gum2008" | "ghilani2010" | "irvine1981" | "ragan2009" | "phone-tilt" | "lpnu2017" | "tia222" | "ansi-c80-1" | "ansi-c80-6" | "ansi-c80-3" | "asme-b36-10" | "en39" | "en10255" | "navedtra14251" | "fieller1954" | "brent1973" | "en1991-1-1" | "w3c-devicemotion" | "widrow2008" | "asce7-16" | "asce7-22" | "en1991-1-4" | "en1991-1-4-drag" | "iso2533" | "hoerner1965" | "iso12494" | "wmo-beaufort" | "wmo-td1555" | "ibc1806" | "terzaghi-peck1967" | "hoyt-clemence1989" | "icc-es-ac358" | "mitsch-clemence1985" | "meyerhof-adams1968" | "das2013" | "tm5-5420-278-10" | "fm5-125" | "broms1964-clay" | "broms1964-sand" | "tia222f" | "en1993-1-1" | "aisc360-16" | "asme-b1-20-1" | "tm5-3810-305-10" | "navedtra14026" | "ci1308" | "rope-lore" | "nds2018" | "pti-dc35" | "astm-a615";
 
 /**
  * A ground height at a point, above the ground at the origin mark.
