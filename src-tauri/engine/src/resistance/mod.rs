@@ -2,6 +2,13 @@
 //!
 //! Each number names its publication and its factor. What the ground can hold stands in [`crate::anchor`].
 
+pub mod aisc360;
+pub mod en1993;
+pub mod rope;
+pub mod threaded;
+pub mod timber;
+pub mod tube;
 pub mod verdict;
 
+pub use tube::{SteelTube, TubeCode, TubeStrength};
 pub use verdict::{Resistance, ShownResistance};
