@@ -2,5 +2,7 @@
 
 pub mod chi_square;
 pub mod least_squares;
+pub mod ordering;
 pub mod real;
 pub mod roots;
+pub mod skyline;

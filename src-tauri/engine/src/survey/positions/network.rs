@@ -168,10 +168,11 @@ impl Reader<'_> {
 fn store(positions: &mut Positions, adjusted: &Adjusted) {
     let gradient: DMatrix<f64> = positions.joint.view((0, 0), (2, 2)).into_owned();
     let with_gradient = &adjusted.by_gradient * &gradient;
-    let curve = curve(adjusted);
-    let marks =
-        &adjusted.covariance + &with_gradient * adjusted.by_gradient.transpose() + &curve * curve.transpose();
-    let size = marks.nrows();
+    let size = 2 * adjusted.points.len();
+    // `adjust` always gives the joint covariance: the points fixed from the marks share their errors.
+    let joint = adjusted.joint.clone().unwrap_or_else(|| DMatrix::zeros(size, size));
+    let curve = curve(adjusted, &joint);
+    let marks = joint + &with_gradient * adjusted.by_gradient.transpose() + &curve * curve.transpose();
     positions.joint.view_mut((2, 2), (size, size)).copy_from(&marks);
     positions.joint.view_mut((2, 0), (size, 2)).copy_from(&with_gradient);
     positions.joint.view_mut((0, 2), (2, size)).copy_from(&with_gradient.transpose());
@@ -185,7 +186,7 @@ fn store(positions: &mut Positions, adjusted: &Adjusted) {
 /// The network's bearings leave it free to turn a little about the origin as a whole; on its circle each mark
 /// then also comes nearer, all by the same share (see `curve_sigma`). The turn's variance is that of the
 /// best-fitting turn, tᵀΣt/(tᵀt)² with t the marks' places turned by 90°.
-fn curve(adjusted: &Adjusted) -> DVector<f64> {
+fn curve(adjusted: &Adjusted, joint: &DMatrix<f64>) -> DVector<f64> {
     let origin = adjusted.points.first().copied().unwrap_or([0.0, 0.0]);
     let from_origin = |mark: usize| {
         let at = adjusted.points[mark];
@@ -201,7 +202,7 @@ fn curve(adjusted: &Adjusted) -> DVector<f64> {
     if squared == 0.0 {
         return places;
     }
-    let sigma_rad = ((&adjusted.covariance * &turned).dot(&turned) / (squared * squared)).max(0.0).sqrt();
+    let sigma_rad = ((joint * &turned).dot(&turned) / (squared * squared)).max(0.0).sqrt();
     places * super::curve_sigma(1.0, sigma_rad)
 }
 
