@@ -111,4 +111,6 @@ sources! {
     Nds2018 = "nds2018", FromMemory, "NDS Supplement 2018, Table 4A: compression perpendicular to grain";
     PtiProof = "pti-dc35", FromMemory, "PTI DC35.1: proof test to 1.33 of the design load";
     AstmA615 = "astm-a615", FromMemory, "ASTM A615: reinforcing bar, Grade 40 yields at 280 MPa";
+    GhilaniWolf = "ghilaniwolf2012", FromMemory, "Ghilani & Wolf, Elementary Surveying";
+    Rfc7946 = "rfc7946", Read, "RFC 7946, The GeoJSON Format";
 }

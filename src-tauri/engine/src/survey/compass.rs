@@ -48,14 +48,17 @@ pub fn mean_bearing(readings_deg: &[f64]) -> Option<MeanBearing> {
     let sound: Vec<(usize, f64)> =
         readings_deg.iter().copied().enumerate().filter(|(_, reading)| reading.is_finite()).collect();
     let away = |middle: f64| sound.iter().map(move |&(_, reading)| turn_deg(middle, reading).abs());
-    let middle =
-        sound.iter().map(|&(_, reading)| reading).min_by(|&a, &b| away(a).sum::<f64>().total_cmp(&away(b).sum()))?;
+    let middle = sound
+        .iter()
+        .map(|&(_, reading)| reading)
+        .min_by(|&a, &b| away(a).sum::<f64>().total_cmp(&away(b).sum()))?;
     let mut distances: Vec<f64> = away(middle).collect();
     distances.sort_by(f64::total_cmp);
     let scale = (MAD_TO_SIGMA * distances[distances.len() / 2]).max(LEAST_SPREAD_DEG);
     let stands_out = |reading: f64| turn_deg(middle, reading).abs() > STANDS_OUT * scale;
     let kept: Vec<f64> = sound.iter().map(|&(_, reading)| reading).filter(|&r| !stands_out(r)).collect();
-    let sum = kept.iter().map(|&reading| unit(reading)).fold([0.0; 2], |sum, u| [sum[0] + u[0], sum[1] + u[1]]);
+    let sum =
+        kept.iter().map(|&reading| unit(reading)).fold([0.0; 2], |sum, u| [sum[0] + u[0], sum[1] + u[1]]);
     let count = kept.len() as f64;
     // A mean vector shorter than a third has no direction to speak of.
     if hypot(sum[0], sum[1]) < count / 3.0 {
@@ -141,7 +144,9 @@ pub fn strength_finding(
     }
     Some(Finding {
         measured: Some(Quantity::Ratio { value: measured_nt / expected_nt }),
-        limit: Some(Quantity::Ratio { value: 1.0 + limit_nt.copysign(measured_nt - expected_nt) / expected_nt }),
+        limit: Some(Quantity::Ratio {
+            value: 1.0 + limit_nt.copysign(measured_nt - expected_nt) / expected_nt,
+        }),
         source: SourceKey::Wmm2025,
         ..steel_nearby(
             reading_id,

@@ -39,7 +39,9 @@ pub enum HeightError {
     TooSteep,
     #[error("the distance is not more than nothing")]
     NoDistance,
-    #[error("the two lines of sight do not meet beyond the near place: measure the angles again, further apart")]
+    #[error(
+        "the two lines of sight do not meet beyond the near place: measure the angles again, further apart"
+    )]
     SightsDoNotMeet,
 }
 
@@ -126,10 +128,13 @@ pub fn two_angles(seen: &TwoAngles) -> Result<Sighted, HeightError> {
         if distance <= 0.0 {
             return Err(HeightError::NoDistance);
         }
-        let (near, far, foot) =
-            (tangent(near + zero)?, tangent(far + zero)?, tangent(foot + zero)?);
+        let (near, far, foot) = (tangent(near + zero)?, tangent(far + zero)?, tangent(foot + zero)?);
         let x = (rise + far_eye - near_eye + distance * far) / (near - far);
-        if near - far > 0.0 && x > 0.0 { Ok([x, near_eye + x * near, x * (near - foot)]) } else { Err(HeightError::SightsDoNotMeet) }
+        if near - far > 0.0 && x > 0.0 {
+            Ok([x, near_eye + x * near, x * (near - foot)])
+        } else {
+            Err(HeightError::SightsDoNotMeet)
+        }
     };
     let [distance_m, above_near_ground_m, above_foot] = propagate(inputs, solve)?;
     Ok(Sighted { distance_m, above_near_ground_m, above_foot_m: seen.foot_deg.map(|_| above_foot) })
@@ -215,7 +220,11 @@ pub fn levelled(set_ups: &[LevelSetUp]) -> Result<Reading, HeightError> {
         let tilt = length_m * tangent(tilt_sigma_deg)?;
         if reversed { variance += tilt * tilt } else { common += tilt }
     }
-    if set_ups.is_empty() { Err(HeightError::NoDistance) } else { Ok(Reading::new(value, hypot(variance.sqrt(), common))) }
+    if set_ups.is_empty() {
+        Err(HeightError::NoDistance)
+    } else {
+        Ok(Reading::new(value, hypot(variance.sqrt(), common)))
+    }
 }
 
 fn tangent(angle_deg: f64) -> Result<f64, HeightError> {
@@ -275,7 +284,10 @@ mod tests {
         let seen = TwoAngles {
             near_deg: Reading::new(angle(top - near_eye, distance), 0.2),
             far_deg: Reading::new(angle(top - far_eye_z, far_distance), 0.2),
-            between: Between::AlongSlope { tape_m: Reading::new(back_tape, 0.02), slope_deg: Reading::new(slope, 0.3) },
+            between: Between::AlongSlope {
+                tape_m: Reading::new(back_tape, 0.02),
+                slope_deg: Reading::new(slope, 0.3),
+            },
             near_eye_m: Reading::new(near_eye, 0.01),
             far_eye_m: Reading::new(far_eye, 0.01),
             foot_deg: Some(Reading::new(angle(foot - near_eye, distance), 0.2)),
@@ -339,7 +351,10 @@ mod tests {
         let swapped = TwoAngles { near_deg: exact(25.0), far_deg: exact(35.0), ..seen };
         assert_eq!(two_angles(&swapped), Err(HeightError::SightsDoNotMeet));
         assert_eq!(two_angles(&TwoAngles { near_deg: exact(90.0), ..seen }), Err(HeightError::TooSteep));
-        assert_eq!(two_angles(&TwoAngles { near_eye_m: exact(f64::NAN), ..seen }), Err(HeightError::NotFinite));
+        assert_eq!(
+            two_angles(&TwoAngles { near_eye_m: exact(f64::NAN), ..seen }),
+            Err(HeightError::NotFinite)
+        );
         // So uncertain that the sights might not meet at all.
         let vague = Reading::new(25.0, 12.0);
         assert_eq!(two_angles(&TwoAngles { far_deg: vague, ..seen }), Err(HeightError::SightsDoNotMeet));
