@@ -52,6 +52,8 @@ proptest! {
         prop_assert!(pressure >= 0.0 && pressure.is_finite());
         prop_assert!(route.pressure_pa(gust + more, height) >= pressure);
         prop_assert!(route.pressure_pa(gust, height + higher) >= pressure);
+        let unit = route.pressure_pa(1.0, height);
+        prop_assert!((pressure - unit * gust * gust).abs() <= 1e-12 * pressure);
     }
 
     /// More wind never lowers the force on a tube, although its coefficient falls.

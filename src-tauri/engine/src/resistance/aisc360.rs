@@ -68,7 +68,8 @@ pub fn moment_nm(tube: &SteelTube) -> Option<f64> {
 /// that more load is always more use. No sum up to 1 is changed by that.
 pub fn interaction(axial_ratio: f64, bending_ratio: f64) -> f64 {
     let b = axial_ratio / 2.0 + bending_ratio;
-    if axial_ratio >= 0.2 { b.max(axial_ratio + 8.0 / 9.0 * bending_ratio) } else { b }
+    let a = axial_ratio + 8.0 / 9.0 * bending_ratio;
+    if axial_ratio >= 0.2 && a > b { a } else { b }
 }
 
 pub(super) fn strength(tube: &SteelTube, length_mm: Option<f64>) -> Result<TubeStrength, &'static str> {

@@ -104,7 +104,9 @@ impl TubeStrength {
     /// # References
     /// EN 1993-1-1 6.2.1 (7): the ratios added. AISC 360-16 H1-1.
     pub fn utilisation(&self, compression_n: f64, moment_nm: f64) -> f64 {
-        let axial = compression_n.max(0.0) * self.factor / self.axial_n;
+        // A comparison, not f64::max: that would turn a force that is not a number into a pass.
+        let compression_n = if compression_n < 0.0 { 0.0 } else { compression_n };
+        let axial = compression_n * self.factor / self.axial_n;
         let bending = moment_nm.abs() * self.factor / self.moment_nm;
         match self.code {
             TubeCode::En1993 => axial + bending,
@@ -154,6 +156,9 @@ mod tests {
             let strut = strength(&tube, Some(3.0), code).unwrap();
             assert!(strut.axial_n < section.axial_n && strut.moment_nm == section.moment_nm);
             assert!(section.utilisation(0.0, 0.0) == 0.0 && section.utilisation(-500.0, 0.0) == 0.0);
+            assert!(
+                section.utilisation(f64::NAN, 0.0).is_nan() && section.utilisation(0.0, f64::NAN).is_nan()
+            );
         }
     }
 }

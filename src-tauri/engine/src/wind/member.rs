@@ -48,7 +48,13 @@ pub struct Load {
 }
 
 impl Load {
-    fn add(&mut self, other: &Load) {
+    /// A single force at a point; all of it comes onto the upper end.
+    pub(super) fn of_force(force_n: [f64; 3], at: [f64; 3], about: [f64; 3]) -> Self {
+        Load { force_n, at_upper_n: force_n, moment_nm: cross(sum(at, scaled(about, -1.0)), force_n) }
+    }
+
+    /// Takes another load in: loads of several members add up.
+    pub fn add(&mut self, other: &Load) {
         self.force_n = sum(self.force_n, other.force_n);
         self.at_upper_n = sum(self.at_upper_n, other.at_upper_n);
         self.moment_nm = sum(self.moment_nm, other.moment_nm);

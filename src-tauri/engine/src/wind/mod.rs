@@ -6,6 +6,7 @@
 
 pub mod asce7;
 pub mod beaufort;
+pub mod body;
 pub mod density;
 pub mod drag;
 pub mod en1991;
@@ -15,5 +16,6 @@ pub mod ice;
 pub mod member;
 pub mod pressure;
 
+pub use body::Body;
 pub use member::{Cone, Load, Member, Stream};
 pub use pressure::Route;

@@ -15,6 +15,9 @@ impl Route {
     /// Pressure at a height for a three-second *gust* at 10 m in open country, the measure that all routes share.
     /// EN 1991-1-4 starts from a ten-minute mean: the one whose gusts reach it (terrain II).
     ///
+    /// It grows with the square of the gust on every route, so that the load on a cone of strands, whose coefficient
+    /// stays 1.2, need be reckoned for one gust only.
+    ///
     /// # Units
     /// Height above the ground at the mast in metres; below it the pressure of the lowest height holds.
     pub fn pressure_pa(&self, gust_10m_m_per_s: f64, height_m: f64) -> f64 {
