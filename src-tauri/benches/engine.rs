@@ -1,9 +1,54 @@
 //! How fast the engine is on this machine. The goals are in docs/performance.md.
 
 use divan::{Bencher, black_box};
+use mastwright_engine::demo::lantern_green;
+use mastwright_engine::ground::Surface;
+use mastwright_engine::plan::compute;
 
 fn main() {
     divan::main();
+}
+
+/// The plan alone. Goal: at most 2 ms.
+#[divan::bench]
+fn plan_of_the_demo(bencher: Bencher) {
+    let job = lantern_green();
+    bencher.bench(|| compute(black_box(&job)).expect("the demo has a plan"));
+}
+
+/// A surface through many spot heights. Goal: at most 300 ms.
+#[divan::bench(sample_count = 10)]
+fn surface_from_100_000_heights(bencher: Bencher) {
+    let heights = spot_heights();
+    bencher.bench(|| Surface::new(black_box(&heights)).expect("they make a surface"));
+}
+
+/// A height on that surface. Goal: at most 1 µs, each place far from the one before.
+#[divan::bench]
+fn height_on_that_surface(bencher: Bencher) {
+    let surface = Surface::new(&spot_heights()).expect("they make a surface");
+    let mut index = 0;
+    bencher.bench_local(|| {
+        index += 1;
+        surface.height(black_box(place(index * 7_919))).expect("inside the surface")
+    });
+}
+
+const HEIGHTS: u32 = 100_000;
+
+/// An uneven lawn of 100 m by 100 m; its corners first, so that every place lies inside.
+fn spot_heights() -> Vec<[f64; 3]> {
+    let corners = [[0.0, 0.0], [100.0, 0.0], [0.0, 100.0], [100.0, 100.0]];
+    let places = corners.into_iter().chain((4..HEIGHTS).map(place));
+    places.map(|[x, y]| [x, y, 0.1 * x - 0.05 * y + 0.3 * (x / 7.0).sin() * (y / 5.0).cos()]).collect()
+}
+
+/// Places that fill the lawn evenly and in no row: the R2 sequence, g³ = g + 1. Source: M. Roberts, The unreasonable
+/// effectiveness of quasirandom sequences (2018), from memory.
+fn place(index: u32) -> [f64; 2] {
+    const G: f64 = 1.324_717_957_244_746;
+    let n = f64::from(index % HEIGHTS);
+    [(0.5 + n / G).fract() * 100.0, (0.5 + n / (G * G)).fract() * 100.0]
 }
 
 /// What the screen asks while a finger drags the mast.
