@@ -1,5 +1,5 @@
 //! Broms (1964), short free-headed piles: cohesive soil as given in Reese & Van Impe, appendix A, and in Fundamentals
-//! of Foundation Engineering, 6.24 (read); cohesionless soil as in FHWA-HI-97-013, 9.7.3.2 (from memory).
+//! of Foundation Engineering, 6.24; cohesionless soil as in two public implementations. Read.
 //!
 //! Neither prints a stake of this size; the two cases are worked by hand from the printed equations. 0.1 %.
 

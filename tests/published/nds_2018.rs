@@ -1,4 +1,5 @@
-//! NDS Supplement 2018, pressure across the grain: values from memory, so that these sums guard against slips only.
+//! NDS Supplement 2018, pressure across the grain: 425 psi read in two open-source libraries, the area factor from
+//! memory.
 
 use mastwright_engine::resistance::timber::{TimberBearing, Wood, area_factor, bearing};
 

@@ -2,7 +2,7 @@
 
 use mastwright_engine::anchor::ballast::{Ballast, sliding_tension_n};
 use mastwright_engine::anchor::screw::{Shaft, by_torque};
-use mastwright_engine::anchor::soil::{ClayFeel, Strength};
+use mastwright_engine::anchor::soil::Strength;
 use mastwright_engine::anchor::stake::Stake;
 use mastwright_engine::wind::asce7::Exposure;
 use mastwright_engine::wind::density::density_kg_per_m3;
@@ -41,7 +41,7 @@ fn anchors() {
     near(stake.push_in_clay(25e3).push_n, 943.9, 0.05);
     near(stake.push_in_clay(25e3).moment_nm, 193.6, 0.05);
     near(stake.bending_push_in_clay_n(25e3), 840.9, 0.05);
-    near(stake.resistance(Strength::of_clay(ClayFeel::Firm)).allowable_n().unwrap(), 420.4, 0.05);
+    near(stake.resistance(Strength::Clay { undrained_pa: 25e3 }).allowable_n().unwrap(), 420.4, 0.05);
     let weight = |pull_from_downhill_deg| Ballast {
         weight_n: 1000.0,
         slope_deg: 8.0,

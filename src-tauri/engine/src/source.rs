@@ -90,7 +90,11 @@ sources! {
     WmoBeaufort = "wmo-beaufort", Read, "WMO Beaufort scale: ten-minute mean at 10 m";
     Wmo1555 = "wmo-td1555", Read, "WMO/TD-1555 (2010), Table 1.1: gust over mean, as carried by a weather office";
     Ibc1806 = "ibc1806", Read, "IBC 2012, Table 1806.2: presumptive values of soils";
-    TerzaghiPeck = "terzaghi-peck1967", FromMemory, "Terzaghi & Peck, Soil Mechanics in Engineering Practice: consistency and density of soils";
+    /// Consistency of clay by thumb and fist.
+    Tm5_818_1 = "tm5-818-1", Read, "TM 5-818-1 (UFC 3-220-03FA), Table 2-2: consistency of clays";
+    /// Friction and weight of sand by density.
+    Em1110_2504 = "em1110-2-2504", Read, "EM 1110-2-2504, Table 3-1: granular soils (after Teng)";
+    Ufc3_220_20 = "ufc3-220-20", Read, "UFC 3-220-20 (2025), eq. 6-55: factor 2.0 on live load with Broms's method, as in an open-source library";
     HoytClemence1989 = "hoyt-clemence1989", Read, "Hoyt & Clemence (1989): uplift of helical anchors from torque, as quoted in a technical manual";
     Ac358 = "icc-es-ac358", FromMemory, "ICC-ES AC358: torque factors, factor of safety 2.0";
     HelixBearing = "mitsch-clemence1985", FromMemory, "Mitsch & Clemence (1985) and 9·c for clay: bearing of a helix";
@@ -99,7 +103,7 @@ sources! {
     Tm5_5420 = "tm5-5420-278-10", Read, "TM 5-5420-278-10, Table 9: deadman holding power";
     Fm5_125 = "fm5-125", FromMemory, "FM 5-125: picket holdfasts and soil factors";
     BromsClay = "broms1964-clay", Read, "Broms (1964), piles in cohesive soil, as given in two textbooks";
-    BromsSand = "broms1964-sand", FromMemory, "Broms (1964), piles in cohesionless soil; FHWA-HI-97-013, 9.7.3.2";
+    BromsSand = "broms1964-sand", Read, "Broms (1964), piles in cohesionless soil, as in two public implementations";
     Tia222F = "tia222f", FromMemory, "ANSI/TIA-222-F: factor of safety 2.0 on guys and on anchors against uplift";
     En1993_1_1 = "en1993-1-1", FromMemory, "EN 1993-1-1:2005, 5.5, 6.2, 6.3 (strut table of 18 lengths read)";
     Aisc360 = "aisc360-16", FromMemory, "AISC 360-16, B4.1, E3, E7, F8, H1 (Manual Tables 3-14 and 4-5 read in part)";
@@ -108,8 +112,9 @@ sources! {
     Navedtra14026 = "navedtra14026", Read, "NAVEDTRA 14026, p. 1-8: wire rope clips";
     CordageInstitute = "ci1308", Read, "CI 1308-96 fibre rope: design factor 5 to 12";
     RopeLore = "rope-lore", Read, "Rope sellers' tables: knots halve a rope, figure-eight loop 35 % loss";
-    Nds2018 = "nds2018", FromMemory, "NDS Supplement 2018, Table 4A: compression perpendicular to grain";
-    PtiProof = "pti-dc35", FromMemory, "PTI DC35.1: proof test to 1.33 of the design load";
+    Nds2018 = "nds2018", Read, "NDS Supplement 2018, Table 4A: compression perpendicular to grain (read in open-source libraries)";
+    IllinoisTies = "il77-870-200", Read, "77 Ill. Adm. Code 870.200 (b): tie-down anchors proved to 1.5 of the working load";
+    Caltrans46 = "caltrans-46-2", Read, "Caltrans Standard Specifications, 46-2.01D: proof test to 1.5 of the design force, held 10 minutes";
     AstmA615 = "astm-a615", FromMemory, "ASTM A615: reinforcing bar, Grade 40 yields at 280 MPa";
     GhilaniWolf = "ghilaniwolf2012", FromMemory, "Ghilani & Wolf, Elementary Surveying";
     Rfc7946 = "rfc7946", Read, "RFC 7946, The GeoJSON Format";

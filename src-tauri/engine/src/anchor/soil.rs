@@ -94,16 +94,18 @@ pub enum Strength {
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum ClayFeel {
-    /// Runs through the fingers of a fist.
+    /// A fist goes in some inches with ease.
     VerySoft,
-    /// The thumb goes in deep with little effort.
+    /// The thumb goes in some inches with ease.
     Soft,
-    /// The thumb goes in with an effort.
+    /// The thumb goes in some inches with an effort.
     Firm,
-    /// The thumb only dents it.
+    /// The thumb dents it, and goes in only with great effort.
     Stiff,
-    /// The nail of the thumb marks it.
+    /// The nail of the thumb dents it.
     VeryStiff,
+    /// The nail dents it hardly.
+    Hard,
 }
 
 /// How dense sand lies.
@@ -123,32 +125,33 @@ impl Strength {
     /// The lower end of the band of the feel; very soft clay is not shown to have any.
     ///
     /// # References
-    /// Terzaghi & Peck: unconfined strength 25–50 kPa soft, 50–100 medium, 100–200 stiff, over 200 very stiff; half
-    /// of it is the undrained shear strength. From memory.
+    /// TM 5-818-1, Table 2-2: unconfined strength 0.25–0.5 tsf soft, to 1 medium, to 2 stiff, to 4 very stiff, above
+    /// hard; half of it is the undrained shear strength.
     pub fn of_clay(feel: ClayFeel) -> Self {
-        let undrained_pa = match feel {
+        let unconfined_tsf = match feel {
             ClayFeel::VerySoft => return Strength::Unknown,
-            ClayFeel::Soft => 12.5e3,
-            ClayFeel::Firm => 25e3,
-            ClayFeel::Stiff => 50e3,
-            ClayFeel::VeryStiff => 100e3,
+            ClayFeel::Soft => 0.25,
+            ClayFeel::Firm => 0.5,
+            ClayFeel::Stiff => 1.0,
+            ClayFeel::VeryStiff => 2.0,
+            ClayFeel::Hard => 4.0,
         };
-        Strength::Clay { undrained_pa }
+        Strength::Clay { undrained_pa: 0.5 * unconfined_tsf * 2000.0 * PSF_PA }
     }
 
     /// The lower end of the band of the feel, dry or under water.
     ///
     /// # References
-    /// Terzaghi & Peck: friction 28°, 30°, 36° at the lower ends of loose, medium, dense. Weights 16, 17, 18 kN/m³
-    /// moist, 9 kN/m³ under water: common practice. From memory.
+    /// EM 1110-2-2504, Table 3-1: friction 28–30°, 31–36°, 37–41°; moist 95–125, 110–130, 110–140 lb/ft³; under water
+    /// 55–65, 60–70, 65–85 lb/ft³. What a rod tells of the density: common practice.
     pub fn of_sand(feel: SandFeel, under_water: bool) -> Self {
-        let (friction_deg, moist) = match feel {
-            SandFeel::Loose => (28.0, 16e3),
-            SandFeel::Medium => (30.0, 17e3),
-            SandFeel::Dense => (36.0, 18e3),
+        let (friction_deg, moist_pcf, under_water_pcf) = match feel {
+            SandFeel::Loose => (28.0, 95.0, 55.0),
+            SandFeel::Medium => (31.0, 110.0, 60.0),
+            SandFeel::Dense => (37.0, 110.0, 65.0),
         };
-        let unit_weight_n_per_m3 = if under_water { 9e3 } else { moist };
-        Strength::Sand { friction_deg, unit_weight_n_per_m3 }
+        let pcf = if under_water { under_water_pcf } else { moist_pcf };
+        Strength::Sand { friction_deg, unit_weight_n_per_m3: pcf * PSF_PA / FOOT_M }
     }
 
     pub fn name(self) -> &'static str {

@@ -1,7 +1,8 @@
 //! A bar driven upright and pushed sideways: Broms's short and long piles with a free head.
 //!
 //! The soil gives way when the stake turns in it as one piece; a slender bar bends before. The lower push holds.
-//! Nothing is said of a pull along the bar: a smooth stake draws out.
+//! Nothing is said of a pull along the bar: a smooth stake draws out. The factor 2.0 is the one that UFC 3-220-20, eq.
+//! 6-55, puts on live load with this method.
 
 use super::soil::Strength;
 use super::{ANCHOR_FACTOR, SOIL_UNKNOWN};
@@ -61,7 +62,7 @@ impl Stake {
     /// P = ½·γ·b·L³·K_p/(e + L); largest moment at f = 0.82·√(P/(γ·b·K_p)) down: P·(e + 2f/3).
     ///
     /// # References
-    /// Broms (1964), cohesionless soil, short free head (from memory).
+    /// Broms (1964), cohesionless soil, short free head (read in two public implementations).
     pub fn push_in_sand(&self, friction_deg: f64, unit_weight_n_per_m3: f64) -> Push {
         let Stake { diameter_m: b, embedded_m: l, push_height_m: e, .. } = *self;
         let passive = passive_coefficient(friction_deg);

@@ -24,7 +24,8 @@ pub enum Wood {
 }
 
 impl Wood {
-    /// Allowable pressure across the grain F_c⊥ in psi (NDS Supplement, Table 4A, from memory).
+    /// Allowable pressure across the grain F_c⊥ in psi (NDS Supplement, Table 4A: read in open-source libraries, but
+    /// for the last, which is from memory).
     fn across_grain_psi(self) -> f64 {
         match self {
             Wood::DouglasFirLarch => 625.0,
@@ -70,7 +71,9 @@ pub fn bearing(contact: &TimberBearing, wood: Wood) -> Resistance {
     let wet = if is_wet { WET_FACTOR } else { 1.0 };
     let pressure_mpa = wood.across_grain_psi() * PSI_MPA * wet * area_factor(along_grain_mm, from_end_mm);
     let note = "The wood gives a millimetre at this load; sound wood, no knot under the part.";
+    // The area and wet factors are from memory.
     Resistance::shown(pressure_mpa * along_grain_mm * across_grain_mm, 1.0, SourceKey::Nds2018, note)
+        .from_memory()
 }
 
 #[cfg(test)]
