@@ -7,8 +7,9 @@ pub mod stakes;
 
 use crate::ground::Ground;
 use crate::job::{Base, Stakes};
+use crate::numerics::real::hypot;
 use crate::plan::{BaseResult, LegResult};
-use crate::quantity::estimate::Estimate;
+use crate::quantity::estimate::{COVERAGE_95, Estimate};
 
 use frame::Frame;
 
@@ -44,18 +45,20 @@ pub fn base(input: &BaseInput) -> BaseResult {
 
 /// Adds to each foot's interval what a base laid down a little turned would change.
 ///
-/// First order, by a central difference over ±1°: law of propagation of uncertainty, GUM 2008, eq. (10).
+/// The larger change of the two turns by 1.96 sigma, and not a derivative: with the cross leg near the contour the
+/// gap has a kink, as another end of it begins to touch, and grows whichever way the base is turned. Between the
+/// two turns it changes by no more than at them, so the interval holds at least what it claims (GUM 2008, 5.1.2,
+/// note: where a function bends too much for its derivatives).
 fn widen_by_turning(legs: &mut [LegResult], input: &BaseInput) {
     let gaps = |turn_deg: f64| -> Vec<f64> {
         let frame = Frame::lay(input.base, input.ground, input.mast_at, input.front_bearing_deg + turn_deg);
         frame.legs.iter().map(|leg| foot::gap_at_centre(leg, &frame, input.base, input.ground)).collect()
     };
-    for ((leg, after), before) in legs.iter_mut().zip(gaps(1.0)).zip(gaps(-1.0)) {
-        let per_degree = (after - before) / 2.0;
-        let from_turning = per_degree * input.turning_sigma_deg;
-        let from_ground = leg.gap_centre_m.sigma();
-        let sigma = (from_ground * from_ground + from_turning * from_turning).sqrt();
-        leg.gap_centre_m = Estimate::from_sigma(leg.gap_centre_m.value, sigma);
+    let turn_deg = COVERAGE_95 * input.turning_sigma_deg;
+    for ((leg, after), before) in legs.iter_mut().zip(gaps(turn_deg)).zip(gaps(-turn_deg)) {
+        let gap = leg.gap_centre_m;
+        let from_turning = (after - gap.value).abs().max((before - gap.value).abs());
+        leg.gap_centre_m = Estimate { half_width_95: hypot(gap.half_width_95, from_turning), ..gap };
     }
 }
 

@@ -36,7 +36,7 @@ impl Measured {
         let slopes = slopes(job, &north);
         let from_slopes = fit(&slopes, &[]);
         let (positions, mut findings) = Positions::new(&job.yard, &north, &from_slopes.ground.plane)?;
-        let fit = fit(&slopes, &spots(job, &positions)?);
+        let fit = fit_with_spots(&slopes, spots(job, &positions)?);
         findings.extend(fit.findings.iter().cloned());
         let fall = fall(&fit.ground.plane);
         Ok(Self { north, fall, fit, positions, findings })
@@ -143,17 +143,38 @@ fn observation(job: &Job, north: &NorthCorrection, reading: &SlopeReading) -> Sl
     }
 }
 
-fn spots(job: &Job, positions: &Positions) -> Result<Vec<SpotObservation>, FieldErrors> {
+/// A spot height with the covariance of its place in plan.
+type PlacedSpot = (SpotObservation, [[f64; 2]; 2]);
+
+/// The ground from slopes and spot heights. On a slope a spot that lies elsewhere than thought stands too high or
+/// too low, so that is added to its sigma once the ground is roughly known (effective variance, as in `slopes`).
+/// What the places of spots share, as by one mark, is not followed: each is taken by itself.
+///
+/// Source: Orear, Am. J. Phys. 50 (1982) 912: σ² = σ_z² + gᵀ·Σ·g.
+fn fit_with_spots(slopes: &[SlopeObservation], spots: Vec<PlacedSpot>) -> GroundFit {
+    let plain: Vec<SpotObservation> = spots.iter().map(|(spot, _)| spot.clone()).collect();
+    let [east, north] = fit(slopes, &plain).ground.plane.gradient;
+    let widened = |(spot, [[ee, en], [_, nn]]): PlacedSpot| {
+        let variance = east * east * ee + 2.0 * east * north * en + north * north * nn;
+        SpotObservation { sigma_m: hypot(spot.sigma_m, variance.max(0.0).sqrt()), ..spot }
+    };
+    fit(slopes, &spots.into_iter().map(widened).collect::<Vec<_>>())
+}
+
+fn spots(job: &Job, positions: &Positions) -> Result<Vec<PlacedSpot>, FieldErrors> {
     let mut spots = Vec::new();
     let mut errors: Vec<FieldError> = Vec::new();
     for (index, spot) in job.yard.spot_heights.iter().enumerate().filter(|(_, spot)| !spot.struck) {
         match positions.locate(&spot.at, &format!("/yard/spot_heights/{index}/at")) {
-            Ok(located) => spots.push(SpotObservation {
-                id: spot.id.clone(),
-                at: located.at,
-                height_m: spot.height_m,
-                sigma_m: spot.sigma_m.unwrap_or(job.yard.instruments.spot_height_sigma_m),
-            }),
+            Ok(located) => {
+                let observation = SpotObservation {
+                    id: spot.id.clone(),
+                    at: located.at,
+                    height_m: spot.height_m,
+                    sigma_m: spot.sigma_m.unwrap_or(job.yard.instruments.spot_height_sigma_m),
+                };
+                spots.push((observation, located.covariance));
+            }
             Err(error) => errors.push(error),
         }
     }
