@@ -208,7 +208,7 @@ mod tests {
             json!({ "by": "coordinates", "east_m": 0, "north_m": 0 }),
             Some("/yard/marks/0/at/by"),
         );
-        check("/yard/obstacles/1/shape/at/from_b", json!("A"), Some("/yard/obstacles/1/shape/at/from_b"));
+        check("/yard/obstacles/1/shape/at/from_b", json!("B"), Some("/yard/obstacles/1/shape/at/from_b"));
         check("/yard/measurements/0/to", json!("B"), Some("/yard/measurements/0/to"));
         check(
             "/yard/bearings",
