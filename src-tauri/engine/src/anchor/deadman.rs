@@ -129,7 +129,7 @@ impl Deadman {
         }
         let Some(pressure_pa) = holding_pa(self.mean_depth_m, run_over_rise, soil) else {
             return Resistance::not_shown(
-                "The published table begins at 3 ft of depth and a pull no steeper than 45°.",
+                "The published table begins at a depth of 0.9 m (3 ft), and at a pull no steeper than 45°.",
             );
         };
         let ultimate_n = pressure_pa * self.face_m * (self.length_m - SLOT_M).max(0.0);

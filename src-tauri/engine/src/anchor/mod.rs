@@ -2,6 +2,23 @@
 //!
 //! Every capacity names its soil, its factor and its publication. Where the soil is unknown nothing is shown to hold,
 //! and [`proof_pull`] says what load to pull with instead.
+//!
+//! # Examples
+//! Does a screw that took 60 N·m hold a guy of 700 N? And a stake in soil that nobody looked at?
+//! ```
+//! use mastwright_engine::anchor::Strength;
+//! use mastwright_engine::anchor::proof_pull::proof_pull;
+//! use mastwright_engine::anchor::screw::{Shaft, by_torque};
+//! use mastwright_engine::anchor::stake::{CAUTIOUS_BAR_YIELD_PA, Stake};
+//!
+//! let screw = by_torque(Shaft::Round { diameter_mm: 16.0 }, 60.0);
+//! assert!(screw.utilisation(700.0).is_some_and(|used| used < 1.0));
+//!
+//! let stake =
+//!     Stake { diameter_m: 0.016, embedded_m: 0.75, push_height_m: 0.05, yield_pa: CAUTIOUS_BAR_YIELD_PA };
+//! assert_eq!(stake.resistance(Strength::Unknown).utilisation(700.0), None);
+//! assert_eq!(proof_pull(700.0).load_n, 1050.0);
+//! ```
 
 pub mod ballast;
 pub mod deadman;

@@ -53,7 +53,8 @@ pub fn resistance(pickets: Pickets, soil: HoldfastSoil) -> Resistance {
         }
         HoldfastSoil::Unknown => return Resistance::not_shown(SOIL_UNKNOWN),
     };
-    let note = "Wooden pickets of 3 in by 5 ft, driven 3 to 4 ft, leaning 15° away from the pull and lashed in line.";
+    let note = "Wooden pickets at least 75 mm (3 in) thick and 1.5 m (5 ft) long, driven 0.9 to 1.2 m (3 to 4 ft) deep, \
+                leaning 15° away from the pull, lashed in line.";
     let held =
         Resistance::shown(loam_lb * POUND_N * factor, ANCHOR_FACTOR, source, note).in_soil(soil.name());
     if soil == HoldfastSoil::Loam { held } else { held.from_memory() }

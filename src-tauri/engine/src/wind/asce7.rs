@@ -8,8 +8,9 @@ use crate::numerics::real::{exp, pow};
 
 const FEET_PER_M: f64 = 1.0 / 0.3048;
 
-/// Directionality factor of a round mast (Table 26.6-1: round chimneys, tanks, similar structures), from memory.
-pub const KD_ROUND: f64 = 0.95;
+/// Directionality factor of a round mast: 1.0 (ASCE 7-16 Table 26.6-1, round chimneys and similar structures; 0.95 in
+/// ASCE 7-10, and permitted since for structures that are not the same all round; from memory). 1 is on the safe side.
+pub const KD_ROUND: f64 = 1.0;
 /// Half the density of air in the SI form of eq. 26.10-1, in kg/m³.
 const HALF_DENSITY: f64 = 0.613;
 
@@ -99,7 +100,8 @@ impl Site {
             * gust_10m_m_per_s
     }
 
-    /// What the force still has to be multiplied with: 1 in edition 16, Kd in 22 (29.4, from memory).
+    /// What the force still has to be multiplied with: 1 in edition 16, Kd in 22 (29.4, from memory). The gust-effect
+    /// factor of rigid structures, 0.85, is not taken off: a guyed mast is not rigid.
     pub fn force_factor(&self) -> f64 {
         match self.edition {
             Edition::Asce7_16 => 1.0,
