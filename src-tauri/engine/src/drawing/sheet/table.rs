@@ -13,13 +13,13 @@ const ROW: f64 = 3.9;
 const HEAD: f64 = 4.6;
 /// Parts of the table's width that the columns take.
 const COLUMNS: [(&str, f64); 7] = [
-    ("Point", 0.235),
-    ("Tape", 0.13),
-    ("Read", 0.095),
-    ("Height", 0.165),
+    ("Point", 0.222),
+    ("Tape", 0.123),
+    ("Read", 0.085),
+    ("Height", 0.16),
     ("Tie", 0.145),
     ("Tie", 0.145),
-    ("Side", 0.085),
+    ("Side", 0.12),
 ];
 
 /// Rows that a plan's pegs need.
