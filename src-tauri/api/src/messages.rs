@@ -52,7 +52,8 @@ pub struct PlanRequest {
     /// Whether to draw the profile along the front leg.
     #[serde(default)]
     pub profile: bool,
-    /// Whether to write the report and the shown texts (left out while a finger drags).
+    /// Whether to write the report, the shown texts, and the plan's tables of pegs and clearances (left out
+    /// while a finger drags).
     #[serde(default)]
     pub report: bool,
 }
@@ -61,6 +62,7 @@ pub struct PlanRequest {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct PlanAnswer {
+    /// Without the report its `pegs` and `clearances` are empty.
     pub plan: Plan,
     pub map: Option<Scene>,
     pub profile: Option<Scene>,

@@ -3,7 +3,7 @@
 use mastwright_engine::demo;
 use mastwright_engine::drawing;
 use mastwright_engine::job::{self, FieldErrors, Job, TubeTable};
-use mastwright_engine::plan::{self, Computed};
+use mastwright_engine::plan::{self, Computed, Plan};
 use mastwright_engine::quantity::{entry, show};
 use mastwright_engine::report;
 use mastwright_engine::survey::hold::{self, HoldRules, HoldState};
@@ -29,16 +29,22 @@ pub fn plan(request: &PlanRequest) -> Result<PlanAnswer, FieldErrors> {
     let computed = plan::compute(&job)?;
     let map = request.map_text_m.map(|text_m| {
         let options = drawing::staking_map::MapOptions { text_m, ties_for: request.ties_for.clone() };
-        drawing::staking_map::staking_map(&job, &computed, &options)
+        drawing::staking_map::staking_map(&job, &computed, &options).rounded()
     });
     Ok(PlanAnswer {
         map,
-        profile: request.profile.then(|| drawing::leg_profile::leg_profile(&job, &computed)),
+        profile: request.profile.then(|| drawing::leg_profile::leg_profile(&job, &computed).rounded()),
         report: request.report.then(|| report::report(&job, &computed)),
         front_foot: front_foot(&job, &computed),
         shown: if request.report { show::shown(&job) } else { Default::default() },
-        plan: computed.plan,
+        plan: if request.report { computed.plan } else { without_tables(computed.plan) },
     })
+}
+
+/// The plan without its two longest tables: while a finger drags nobody reads them, and the screen waits for
+/// every byte it has to read.
+fn without_tables(plan: Plan) -> Plan {
+    Plan { pegs: Vec::new(), clearances: Vec::new(), ..plan }
 }
 
 fn front_foot(job: &Job, computed: &Computed) -> String {

@@ -680,7 +680,11 @@ findings: Array<Finding>, };
 /**
  * A plan with its pictures and words.
  */
-export type PlanAnswer = { plan: Plan, map: Scene | null, profile: Scene | null, report: Report | null, 
+export type PlanAnswer = { 
+/**
+ * Without the report its `pegs` and `clearances` are empty.
+ */
+plan: Plan, map: Scene | null, profile: Scene | null, report: Report | null, 
 /**
  * Height of the front foot at its centre, as the user would read it on a tape.
  */
@@ -708,7 +712,8 @@ ties_for: Subject | null,
  */
 profile: boolean, 
 /**
- * Whether to write the report and the shown texts (left out while a finger drags).
+ * Whether to write the report, the shown texts, and the plan's tables of pegs and clearances (left out
+ * while a finger drags).
  */
 report: boolean, };
 

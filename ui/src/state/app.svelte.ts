@@ -177,7 +177,8 @@ class App {
 
   #answered(answer: PlanAnswer): void {
     this.errors = [];
-    this.plan = answer.plan;
+    // While a finger drags, the list of pegs stays as it was before.
+    this.plan = answer.report || !this.plan ? answer.plan : { ...answer.plan, pegs: this.plan.pegs };
     this.frontFoot = answer.front_foot;
     if (answer.map) this.map = answer.map;
     if (answer.profile) this.profile = answer.profile;

@@ -42,7 +42,8 @@ export class Newest<Question, Answer> {
       this.failed(error, question);
     } finally {
       this.#inFlight = false;
-      this.#schedule();
+      // What waited has waited long enough: the engine computes it while the screen draws this answer.
+      if (!this.#frameAsked) void this.#send();
     }
   }
 }

@@ -64,6 +64,27 @@ impl Bounds {
     }
 }
 
+impl Scene {
+    /// The same scene to the tenth of a millimetre, finer than any screen shows it: written out it is half as
+    /// long, and a dragging finger waits for it.
+    #[must_use]
+    pub fn rounded(mut self) -> Self {
+        for shape in &mut self.shapes {
+            shape.geometry.round();
+        }
+        self
+    }
+}
+
+fn tenth_mm(value: f64) -> f64 {
+    let rounded = (value * 10_000.0).round() / 10_000.0;
+    if rounded.is_finite() { rounded } else { value }
+}
+
+fn round_point(point: &mut [f64; 2]) {
+    *point = point.map(tenth_mm);
+}
+
 /// One shape of a scene.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS), ts(rename = "SceneShape"))]
@@ -168,6 +189,28 @@ pub enum Geometry {
     },
 }
 
+impl Geometry {
+    fn round(&mut self) {
+        match self {
+            Self::Line { points } | Self::Area { points } => points.iter_mut().for_each(round_point),
+            Self::Circle { centre, radius_m } => {
+                round_point(centre);
+                *radius_m = tenth_mm(*radius_m);
+            }
+            Self::Ellipse { centre, semi_major_m, semi_minor_m, bearing_deg } => {
+                round_point(centre);
+                for value in [semi_major_m, semi_minor_m, bearing_deg] {
+                    *value = tenth_mm(*value);
+                }
+            }
+            Self::Sign { at, turn_deg } | Self::Words { at, turn_deg, .. } => {
+                round_point(at);
+                *turn_deg = tenth_mm(*turn_deg);
+            }
+        }
+    }
+}
+
 /// Which part of the words stands at their point.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
@@ -176,4 +219,19 @@ pub enum Align {
     Start,
     Middle,
     End,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn rounds_every_coordinate_to_a_tenth_of_a_millimetre() {
+        let geometry = Geometry::Line { points: vec![[1.234_567, -0.000_04], [1e308, 2.0]] };
+        let shapes = vec![Shape { role: Role::Guy, subject: None, geometry }];
+        let bounds = Bounds::around([0.0, 0.0], 1.0);
+        let scene = Scene { title: String::new(), bounds, shapes, description: String::new() }.rounded();
+        let expected = Geometry::Line { points: vec![[1.234_6, 0.0], [1e308, 2.0]] };
+        assert_eq!(scene.shapes[0].geometry, expected);
+    }
 }

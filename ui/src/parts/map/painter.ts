@@ -1,5 +1,6 @@
 import type { Scene, SceneShape } from '../../backend/model';
 import { toScreen, type View } from '../../state/view';
+import { shiftInside } from './lettering';
 import { pathData } from './path';
 
 const SVG = 'http://www.w3.org/2000/svg';
@@ -81,7 +82,10 @@ export class ScenePainter {
     const slot = this.#words.next();
     slot.set('class', `w-${role}`);
     slot.set('text-anchor', words.align);
-    slot.set('transform', `${moved(view, words.at)} rotate(${words.turn_deg})`);
+    const [x] = toScreen(view, words.at);
+    const shift =
+      words.turn_deg === 0 ? shiftInside(x, words.text, words.align, this.#textPx, view.width) : 0;
+    slot.set('transform', `${moved(view, words.at, shift)} rotate(${words.turn_deg})`);
     slot.text(words.text);
   }
 }
@@ -100,9 +104,9 @@ export const SIGNS: ReadonlySet<string> = new Set([
   'dimension',
 ]);
 
-function moved(view: View, at: readonly [number, number]): string {
+function moved(view: View, at: readonly [number, number], shift = 0): string {
   const [x, y] = toScreen(view, at);
-  return `translate(${Math.round(x * 10) / 10} ${Math.round(y * 10) / 10})`;
+  return `translate(${Math.round((x + shift) * 10) / 10} ${Math.round(y * 10) / 10})`;
 }
 
 function group(parent: SVGElement, name: string): SVGGElement {

@@ -1,0 +1,204 @@
+import { AxeBuilder } from '@axe-core/playwright';
+import { expect, test, type Page } from '@playwright/test';
+import { openDemo } from './app';
+
+/** WCAG 2.2, levels A and AA, and what axe knows beside it of headings and landmarks. Nothing is excluded. */
+const RULES = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
+
+/** Least size of what a gloved thumb must hit, in CSS pixels. WCAG 2.2 AA (2.5.8) asks for 24. */
+const TARGET_PX = 44;
+
+const SKINS = ['daylight', 'lantern', 'sun'] as const;
+
+/** Every page of the demo, with one item of each kind opened and one of each begun. */
+const PAGES = [
+  'measure',
+  'measure/place',
+  'measure/slopes',
+  'measure/slopes/0',
+  'measure/slopes/new',
+  'measure/marks',
+  'measure/marks/1',
+  'measure/marks/new',
+  'measure/between',
+  'measure/between/0',
+  'measure/heights',
+  'measure/heights/0',
+  'measure/things',
+  'measure/things/0',
+  'measure/things/1',
+  'measure/things/new',
+  'measure/wires',
+  'measure/wires/0',
+  'measure/buried',
+  'measure/buried/0',
+  'measure/boundary',
+  'measure/instruments',
+  'parts',
+  'parts/tubes',
+  'parts/guys',
+  'parts/base',
+  'parts/stakes',
+  'parts/strands',
+  'parts/units',
+  'build',
+  'checks',
+];
+
+test('the first screen keeps the rules of WCAG 2.2 AA', async ({ page }) => {
+  await page.goto('/');
+  await expect(page.getByTestId('open-demo')).toBeVisible();
+  await keepsRules(page, 'welcome');
+  await bigEnough(page, 'welcome');
+  await page.getByTestId('open-blank').tap();
+  await keepsRules(page, 'welcome, units');
+  await bigEnough(page, 'welcome, units');
+});
+
+test('every page keeps the rules of WCAG 2.2 AA, and its targets are big enough', async ({ page }) => {
+  test.setTimeout(240_000);
+  await openDemo(page);
+  for (const address of PAGES) {
+    await open(page, address);
+    await keepsRules(page, address);
+    await bigEnough(page, address);
+    await nothingCut(page, address);
+  }
+});
+
+test('the map with its sheets keeps the rules of WCAG 2.2 AA in every skin', async ({ page }) => {
+  test.setTimeout(240_000);
+  await openDemo(page);
+  for (const skin of SKINS) {
+    await paint(page, skin);
+    await open(page, 'map');
+    await keepsRules(page, `map, ${skin}`);
+    await bigEnough(page, 'map');
+    for (const opener of ['open-legend', 'job-menu']) {
+      await page.getByTestId(opener).tap();
+      await expect(page.getByRole('dialog')).toBeVisible();
+      await keepsRules(page, `${opener}, ${skin}`);
+      await bigEnough(page, opener);
+      await page.keyboard.press('Escape');
+      await expect(page.getByRole('dialog')).toBeHidden();
+    }
+  }
+});
+
+test('words can be read in every skin', async ({ page }) => {
+  test.setTimeout(240_000);
+  await openDemo(page);
+  // The daylight of every page is looked at above, with all rules.
+  for (const skin of ['lantern', 'sun'] as const) {
+    await paint(page, skin);
+    for (const address of PAGES) {
+      await open(page, address);
+      await keepsRules(page, `${address}, ${skin}`, ['color-contrast']);
+    }
+  }
+});
+
+test('the keyboard alone moves and turns the mast, and closes sheets', async ({ page }) => {
+  await openDemo(page);
+  const mast = page.getByRole('button', { name: /^The mast/ });
+  await mast.focus();
+  const before = await mast.getAttribute('transform');
+  await page.keyboard.press('ArrowLeft');
+  await expect(mast).not.toHaveAttribute('transform', before ?? '');
+  await expect(mast).toBeFocused();
+
+  const front = page.getByRole('button', { name: /^Turn the base with/ });
+  await front.focus();
+  const turned = await front.getAttribute('transform');
+  await page.keyboard.press('PageUp');
+  await expect(front).not.toHaveAttribute('transform', turned ?? '');
+
+  const menu = page.getByTestId('job-menu');
+  await menu.focus();
+  await page.keyboard.press('Enter');
+  await expect(page.getByRole('dialog')).toBeVisible();
+  await page.keyboard.press('Escape');
+  await expect(page.getByRole('dialog')).toBeHidden();
+  await expect(menu).toBeFocused();
+});
+
+test('whatever the keyboard reaches shows it', async ({ page }) => {
+  await openDemo(page);
+  for (const address of ['map', 'measure', 'measure/slopes/0', 'parts/guys', 'checks']) {
+    await open(page, address);
+    const unmarked = new Set<string>();
+    for (let i = 0; i < 30; i += 1) {
+      await page.keyboard.press('Tab');
+      const name = await page.evaluate(unmarkedFocus);
+      if (name !== null) unmarked.add(name);
+    }
+    expect([...unmarked], address).toEqual([]);
+  }
+});
+
+async function open(page: Page, address: string): Promise<void> {
+  await page.evaluate((hash) => (location.hash = hash), address);
+  const shown = address === 'map' ? page.getByTestId('place-map') : page.locator('main.pane h1');
+  await expect(shown.first()).toBeVisible();
+}
+
+async function paint(page: Page, skin: string): Promise<void> {
+  await page.evaluate((name) => (document.documentElement.dataset.skin = name), skin);
+}
+
+async function keepsRules(page: Page, where: string, only?: string[]): Promise<void> {
+  const axe = new AxeBuilder({ page });
+  const { violations } = await (only ? axe.withRules(only) : axe.withTags(RULES)).analyze();
+  const found = violations.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.html.slice(0, 160)}`));
+  expect(found, where).toEqual([]);
+}
+
+/** Buttons, links and fields; a choice counts with its label. The map's own shapes have a test of their own. */
+async function bigEnough(page: Page, where: string): Promise<void> {
+  const small = await page.evaluate((least) => {
+    const targets = [...document.querySelectorAll('a[href], button, input, select, textarea, summary')];
+    return targets
+      .filter((target) => target.checkVisibility() && !target.closest('svg'))
+      .map((target) => (target.matches('[type=radio], [type=checkbox]') && target.closest('label')) || target)
+      .map((target) => ({ box: target.getBoundingClientRect(), says: target.outerHTML.slice(0, 120) }))
+      .filter(({ box }) => box.width > 0 && (box.width < least || box.height < least))
+      .map(({ box, says }) => `${Math.round(box.width)} × ${Math.round(box.height)}: ${says}`);
+  }, TARGET_PX);
+  expect(small, where).toEqual([]);
+}
+
+/** No word runs off the side of the phone or out of its box. */
+async function nothingCut(page: Page, where: string): Promise<void> {
+  const cut = await page.evaluate(() => {
+    const words = [...document.querySelectorAll('body *')].filter(
+      (e) =>
+        e.children.length === 0 &&
+        e.textContent?.trim() &&
+        e.checkVisibility() &&
+        !e.closest('svg, .unseen, select, input, header'),
+    );
+    return words
+      .filter((e) => {
+        const box = e.getBoundingClientRect();
+        const overflows = getComputedStyle(e).display !== 'inline' && e.scrollWidth > e.clientWidth + 1;
+        return box.right > innerWidth + 0.5 || box.left < -0.5 || overflows;
+      })
+      .map((e) => e.textContent?.trim() ?? '');
+  });
+  expect(cut, where).toEqual([]);
+}
+
+/** The focused element's markup where nothing shows that it has the focus. Runs in the page. */
+function unmarkedFocus(): string | null {
+  const focused = document.activeElement;
+  if (!focused || focused === document.body) return null;
+  // A choice's ring lies around its label, a handle's around what can be grabbed.
+  const marked = [focused, focused.closest('label'), focused.querySelector('.reach')];
+  const shows = marked.some((e) => {
+    if (!e) return false;
+    const style = getComputedStyle(e);
+    const outlined = style.outlineStyle !== 'none' && Number.parseFloat(style.outlineWidth) >= 2;
+    return outlined || (e.matches('.reach') && style.stroke !== 'none');
+  });
+  return shows ? null : focused.outerHTML.slice(0, 160);
+}
