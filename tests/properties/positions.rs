@@ -3,8 +3,8 @@
 
 use mastwright_engine::ground::Plane;
 use mastwright_engine::job::{Fix, Mark, Measurement, Side, TapeHeld, Yard};
+use mastwright_engine::numerics::chi_square::CHI_SQUARE_95_2;
 use mastwright_engine::quantity::bearing;
-use mastwright_engine::survey::ellipse::CHI_SQUARE_95_TWO_DOF;
 use mastwright_engine::survey::north::NorthCorrection;
 use mastwright_engine::survey::positions::{Located, Positions};
 use proptest::prelude::*;
@@ -131,7 +131,7 @@ impl Normal {
 fn holds(located: &Located, truth: [f64; 2]) -> bool {
     let d = [truth[0] - located.at[0], truth[1] - located.at[1]];
     let [[a, b], [_, c]] = located.covariance;
-    (c * d[0] * d[0] - 2.0 * b * d[0] * d[1] + a * d[1] * d[1]) / (a * c - b * b) <= CHI_SQUARE_95_TWO_DOF
+    (c * d[0] * d[0] - 2.0 * b * d[0] * d[1] + a * d[1] * d[1]) / (a * c - b * b) <= CHI_SQUARE_95_2
 }
 
 /// The same yard surveyed 4000 times with readings that scatter by the instruments' own sigmas, the slope's

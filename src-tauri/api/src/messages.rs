@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use mastwright_engine::drawing::Paper;
 use mastwright_engine::drawing::scene::Scene;
 use mastwright_engine::finding::Subject;
 use mastwright_engine::job::{FieldError, TubeTable, Units};
@@ -108,17 +109,6 @@ pub struct HoldRequest {
     pub samples: Vec<Sample>,
     /// Which way this device's readings point at rest.
     pub sign: GravitySign,
-}
-
-/// Paper for a printed sheet.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
-#[serde(rename_all = "snake_case")]
-pub enum Paper {
-    /// ISO 216 A4.
-    A4,
-    /// ANSI/ASME Y14.1 size A.
-    Letter,
 }
 
 /// A request for the printed staking map.

@@ -65,11 +65,7 @@ pub fn hold(request: &HoldRequest) -> Result<HoldState, FieldErrors> {
 pub fn map_sheet(request: &MapSheetRequest) -> Result<SvgAnswer, FieldErrors> {
     let job = job::read_job_value(&request.job)?;
     let computed = plan::compute(&job)?;
-    let paper = match request.paper {
-        Paper::A4 => drawing::sheet::Paper::A4,
-        Paper::Letter => drawing::sheet::Paper::Letter,
-    };
-    Ok(SvgAnswer { svg: drawing::sheet::map_sheet(&job, &computed, paper) })
+    Ok(SvgAnswer { svg: drawing::sheet::map_sheet(&job, &computed, request.paper) })
 }
 
 pub fn job_text(request: &JobRequest) -> Result<TextAnswer, FieldErrors> {

@@ -7,8 +7,9 @@ use std::io::{Read, Write};
 use std::path::Path;
 
 use clap::Parser;
-use mastwright_api::messages::{MapSheetRequest, Paper, PlanAnswer, PlanRequest};
+use mastwright_api::messages::{MapSheetRequest, PlanAnswer, PlanRequest};
 use mastwright_api::run;
+use mastwright_engine::drawing::Paper;
 use mastwright_engine::finding::Severity;
 use mastwright_engine::{demo, job, report};
 

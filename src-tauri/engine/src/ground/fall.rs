@@ -1,13 +1,10 @@
 //! The fall line: how steep the ground is and which way water runs, and how sure that is.
 
 use super::Plane;
+use crate::numerics::chi_square::CHI_SQUARE_95_2;
 use crate::numerics::real::{acos, atan_deg, atan2, hypot};
 use crate::quantity::bearing::of_vector;
 use crate::quantity::estimate::{COVERAGE_95, Estimate};
-
-/// 95 % point of chi-square with two degrees of freedom, the size of the gradient's 95 % ellipse.
-/// Source: NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.6.7.4.
-pub const CHI_SQUARE_95_2: f64 = 5.991_464_547_107_979;
 
 /// Slope and fall of a plane.
 #[derive(Debug, Clone, Copy, PartialEq)]

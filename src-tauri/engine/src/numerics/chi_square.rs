@@ -6,6 +6,10 @@ use super::real::{erfc, exp, lgamma, ln};
 /// in the tail.
 const EXACT_UP_TO: usize = 200;
 
+/// 95 % point of chi-square with two degrees of freedom, −2·ln 0.05 in closed form: the squared half-axes of a 95 %
+/// ellipse in variances. Source: NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.6.7.4.
+pub const CHI_SQUARE_95_2: f64 = 5.991_464_547_107_98;
+
 /// Chance of a chi-square of at least `chi_square` at `degrees_of_freedom`; 1 without any.
 ///
 /// # References

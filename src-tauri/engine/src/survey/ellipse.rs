@@ -1,13 +1,10 @@
 //! The confidence ellipse of a point in plan.
 
 use super::positions::Located;
+use crate::numerics::chi_square::CHI_SQUARE_95_2;
 use crate::numerics::real::hypot;
 use crate::plan::Ellipse;
 use crate::quantity::bearing;
-
-/// 95 % point of chi-square with two degrees of freedom, −2·ln 0.05: closed form. The standard ellipse times
-/// its root covers 95 %: Ghilani, *Adjustment Computations*, ch. 19 (from memory).
-pub const CHI_SQUARE_95_TWO_DOF: f64 = 5.991_464_547_107_98;
 
 /// The ellipse that holds the point with 95 % probability, the sigmas taken as known.
 ///
@@ -17,7 +14,7 @@ pub fn ellipse_95(located: &Located) -> Ellipse {
     let [[ee, en], [_, nn]] = located.covariance;
     let middle = (ee + nn) / 2.0;
     let spread = hypot((ee - nn) / 2.0, en);
-    let axis = |eigenvalue: f64| (CHI_SQUARE_95_TWO_DOF * eigenvalue.max(0.0)).sqrt();
+    let axis = |eigenvalue: f64| (CHI_SQUARE_95_2 * eigenvalue.max(0.0)).sqrt();
     // tan 2t = 2·en/(nn − ee) with t clockwise from north; half the bearing of (2·en, nn − ee). A circle gives 0.
     let bearing_deg = bearing::of_vector(2.0 * en, nn - ee) / 2.0;
     Ellipse { semi_major_m: axis(middle + spread), semi_minor_m: axis(middle - spread), bearing_deg }
@@ -29,7 +26,7 @@ mod tests {
 
     fn check(covariance: [[f64; 2]; 2], semi_axes_in_sigmas: [f64; 2], bearing_deg: f64) {
         let ellipse = ellipse_95(&Located { at: [0.0, 0.0], covariance });
-        let root = CHI_SQUARE_95_TWO_DOF.sqrt();
+        let root = CHI_SQUARE_95_2.sqrt();
         assert!((ellipse.semi_major_m - semi_axes_in_sigmas[0] * root).abs() < 1e-9);
         assert!((ellipse.semi_minor_m - semi_axes_in_sigmas[1] * root).abs() < 1e-9);
         assert!((ellipse.bearing_deg - bearing_deg).abs() < 1e-9, "{ellipse:?}");
@@ -37,7 +34,7 @@ mod tests {
 
     #[test]
     fn the_factor_is_the_closed_form() {
-        assert!((CHI_SQUARE_95_TWO_DOF + 2.0 * crate::numerics::real::ln(0.05)).abs() < 1e-12);
+        assert!((CHI_SQUARE_95_2 + 2.0 * crate::numerics::real::ln(0.05)).abs() < 1e-12);
     }
 
     #[test]

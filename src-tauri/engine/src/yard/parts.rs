@@ -4,12 +4,9 @@ use super::clearance::Work;
 use super::flat::P2;
 use super::solid::{Bounds, Nearest, P3, Solid, chain_to_solids};
 use crate::finding::Subject;
+use crate::numerics::chi_square::CHI_SQUARE_95_2;
 use crate::plan::GuyResult;
 use crate::quantity::estimate::COVERAGE_95;
-
-/// Half-axis of a 95 % ellipse over its standard deviation: √(χ² of two degrees of freedom at 95 %) = √5.9915.
-/// Source: Ghilani, Adjustment Computations, ch. 19 (error ellipses).
-const ELLIPSE_95: f64 = 2.447_746_830_680_816;
 
 /// A point of the work that stands on or goes into the ground.
 #[derive(Debug, Clone)]
@@ -147,7 +144,7 @@ pub(super) fn half_width_95(sigma_a_m: f64, sigma_b_m: f64) -> f64 {
 }
 
 fn anchor_sigma(guy: &GuyResult, mast_sigma_m: f64) -> f64 {
-    let landing = guy.landing_95.semi_major_m / ELLIPSE_95;
+    let landing = guy.landing_95.semi_major_m / CHI_SQUARE_95_2.sqrt();
     (landing * landing + mast_sigma_m * mast_sigma_m).sqrt()
 }
 
