@@ -18,6 +18,7 @@ pub mod resistance;
 pub mod source;
 pub mod stakeout;
 pub mod strands;
+pub mod structure;
 pub mod survey;
 pub mod tube;
 pub mod wind;

@@ -1,8 +1,10 @@
 //! Numerical methods that know nothing of masts: elementary functions, roots, least squares.
 
+pub mod block_tridiagonal;
 pub mod chi_square;
 pub mod least_squares;
 pub mod ordering;
 pub mod real;
 pub mod roots;
 pub mod skyline;
+pub mod vector;

@@ -1,0 +1,361 @@
+//! Where the mast comes to rest: Newton with line search on its energy, from the last state or in load steps.
+//!
+//! Rest is a least of the energy, so every step goes downhill: where the stiffness has a negative eigenvalue its
+//! diagonal is raised until it has none (Nocedal2006, §3.4), and a state in balance whose own stiffness has one
+//! is a false equilibrium: the mast is pushed off it along that eigenvector and goes on.
+
+use super::beam::{End, Part};
+use super::loads::LoadCase;
+use super::model::Model;
+use super::response::{BaseReaction, ElementResponse, GuyResponse, NodeResponse, Response};
+use super::system::{System, element_load, end_moments};
+use crate::numerics::vector::*;
+
+/// Out of balance by less than this share of all forces is at rest.
+const TOLERANCE: f64 = 1e-10;
+
+/// With a step that left less than this of what was out of balance, the next uses the same factors again.
+const QUICK: f64 = 2e-2;
+
+/// The inertia of a factor holds for the state at rest when the state it was made at was this near.
+const NEAR: f64 = 1e-2;
+
+const MOST_STEPS: u32 = 60;
+
+/// Every node must stay within 0.5 rad of where it stood: cos of half of it.
+const LEAST_COSINE: f64 = 0.968_912_421_710_645;
+
+/// The next load step is never smaller.
+const LEAST_LOAD_STEP: f64 = 1.0 / 64.0;
+
+/// What became of a load case.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Outcome {
+    /// In stable equilibrium; see [`Solver::response`].
+    Stands(Standing),
+    /// No stable equilibrium with the whole load.
+    Unstable(Instability),
+}
+
+/// How the equilibrium was found.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Standing {
+    /// Newton steps, over all load steps.
+    pub steps: u32,
+    /// How many of them made a new factorisation.
+    pub factorisations: u32,
+    /// How many times it was pushed off a false equilibrium.
+    pub pushed: u32,
+}
+
+/// How a mast fails to stand.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Instability {
+    pub reason: Reason,
+    /// Share of the load under which it still stood, found in steps.
+    pub stood_at_share: f64,
+}
+
+/// Why it does not stand.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Reason {
+    /// It gives way and leans further than half a radian (29°).
+    LeansAway,
+    /// In balance, but the least push makes it give way: it buckles.
+    Buckles,
+    /// The search for an equilibrium did not end.
+    NotSettled,
+}
+
+impl Reason {
+    /// The reason as a sentence.
+    pub fn sentence(self) -> &'static str {
+        match self {
+            Self::LeansAway => "The mast gives way: no position within 29° of plumb holds this load.",
+            Self::Buckles => "The mast buckles: it balances, but the least push makes it give way.",
+            Self::NotSettled => "No position was found in which the mast holds this load.",
+        }
+    }
+}
+
+/// Finds equilibria of one model; keeps its store and its last state.
+#[derive(Debug, Clone)]
+pub struct Solver {
+    pub(super) system: System,
+    start: Vec<End>,
+    step: Vec<f64>,
+    response: Response,
+    count: Standing,
+    /// All forces together: the measure for what is out of balance.
+    scale_n: f64,
+}
+
+impl Solver {
+    /// Sets aside all the store that solving needs.
+    pub fn new(model: &Model) -> Self {
+        let system = System::new(model);
+        let response = Response {
+            nodes: vec![NodeResponse::default(); model.nodes.len()],
+            elements: vec![ElementResponse::default(); model.elements.len()],
+            guys: vec![GuyResponse::default(); model.guys.len()],
+            ..Response::default()
+        };
+        Self {
+            start: system.ends.clone(),
+            step: vec![0.0; model.unknowns()],
+            system,
+            response,
+            count: Standing::default(),
+            scale_n: 1.0,
+        }
+    }
+
+    /// Back to the unloaded place, from which the next solution starts.
+    pub fn reset(&mut self, model: &Model) {
+        self.system.reset(model);
+    }
+
+    /// The last equilibrium found; without meaning after an [`Outcome::Unstable`].
+    pub fn response(&self) -> &Response {
+        &self.response
+    }
+
+    /// Finds the equilibrium under a load case, starting from the last state; where that fails, from the
+    /// unloaded mast in load steps. `case` must be made for `model`, and `self` too.
+    ///
+    /// # Accuracy
+    /// Out of balance by less than 1e-10 of all forces.
+    pub fn solve(&mut self, model: &Model, case: &LoadCase) -> Outcome {
+        self.count = Standing::default();
+        self.scale_n = force_scale(model, case);
+        let outcome = match self.settle(model, case, 1.0) {
+            Ok(()) => Outcome::Stands(self.count),
+            Err(_) => self.in_load_steps(model, case),
+        };
+        if let Outcome::Stands(_) = outcome {
+            self.respond(model, case);
+        } else {
+            self.system.reset(model);
+        }
+        outcome
+    }
+
+    fn in_load_steps(&mut self, model: &Model, case: &LoadCase) -> Outcome {
+        self.system.reset(model);
+        let (mut stood, mut step) = (0.0_f64, 0.25);
+        // The state that stood, so that a failed step starts again from there.
+        let mut standing = self.system.ends.clone();
+        loop {
+            let share = (stood + step).min(1.0);
+            match self.settle(model, case, share) {
+                Ok(()) if share >= 1.0 => return Outcome::Stands(self.count),
+                Ok(()) => {
+                    stood = share;
+                    standing.copy_from_slice(&self.system.ends);
+                }
+                Err(reason) if step <= LEAST_LOAD_STEP => {
+                    return Outcome::Unstable(Instability { reason, stood_at_share: stood });
+                }
+                Err(_) => {
+                    self.system.ends.copy_from_slice(&standing);
+                    step /= 2.0;
+                }
+            }
+        }
+    }
+
+    /// Newton to rest under a share of the load.
+    fn settle(&mut self, model: &Model, case: &LoadCase, share: f64) -> Result<(), Reason> {
+        self.system.evaluate_with_stiffness(model, case, share, Part::Whole);
+        let mut left = self.out_of_balance();
+        let mut pushes = 0;
+        let mut steps = 0;
+        while steps < MOST_STEPS && left.is_finite() {
+            let inertia = self.factorise();
+            let true_minimum = inertia == 0;
+            if left <= TOLERANCE {
+                if true_minimum {
+                    return Ok(());
+                }
+                if pushes == 3 {
+                    return Err(Reason::Buckles);
+                }
+                pushes += 1;
+                self.count.pushed += 1;
+                self.push(model);
+                self.system.evaluate_with_stiffness(model, case, share, Part::Whole);
+                left = self.out_of_balance();
+                continue;
+            }
+            if !true_minimum {
+                self.raise(model, case, share);
+            }
+            let near = true_minimum && left <= NEAR;
+            let before = left;
+            left = self.newton_step(model, case, share);
+            steps += 1;
+            if self.leans_away() {
+                return Err(if pushes > 0 { Reason::Buckles } else { Reason::LeansAway });
+            }
+            // Steps with the same factors, as long as they gain much.
+            let mut gained = left < QUICK * before;
+            while true_minimum && gained && left > TOLERANCE {
+                let before = left;
+                left = self.step_with_same_factors(model, case, share);
+                gained = left < QUICK * before;
+            }
+            if near && left <= TOLERANCE {
+                return Ok(());
+            }
+            self.system.evaluate_with_stiffness(model, case, share, Part::Whole);
+        }
+        Err(if pushes > 0 { Reason::Buckles } else { Reason::NotSettled })
+    }
+
+    /// Number of negative eigenvalues.
+    fn factorise(&mut self) -> usize {
+        self.count.factorisations += 1;
+        self.system.stiffness.factorise().negative
+    }
+
+    /// Makes the stiffness positive definite by more on its diagonal.
+    fn raise(&mut self, model: &Model, case: &LoadCase, share: f64) {
+        let mut more = 1e-8;
+        while more < 10.0 {
+            self.system.evaluate_with_stiffness(model, case, share, Part::Whole);
+            self.system.stiffness.stiffen(more);
+            if self.factorise() == 0 {
+                return;
+            }
+            more *= 4.0;
+        }
+    }
+
+    fn newton_step(&mut self, model: &Model, case: &LoadCase, share: f64) -> f64 {
+        self.count.steps += 1;
+        self.find_step();
+        // No further than the model reaches in one go.
+        let most = model.nodes.iter().fold(0.0_f64, |most, node| {
+            let by = node.unknowns.map(|u| self.step[u]);
+            most.max(norm([by[3], by[4], by[5]]) / 0.3).max(norm([by[0], by[1], by[2]]) / (0.2 * model.height_m))
+        });
+        let mut along = if most > 1.0 { 1.0 / most } else { 1.0 };
+        let slope_0 = self.slope();
+        let before = self.out_of_balance();
+        self.start.copy_from_slice(&self.system.ends);
+        for _ in 0..12 {
+            self.system.advance(model, &self.start, &self.step, along);
+            self.system.evaluate(model, case, share);
+            let (slope, left) = (self.slope(), self.out_of_balance());
+            // Good where it still goes down, or up by less than it went down before.
+            if slope <= 0.8 * slope_0.abs() || left < 0.5 * before {
+                break;
+            }
+            along *= (slope_0 / (slope_0 - slope)).clamp(0.1, 0.7);
+            if !slope.is_finite() {
+                along = 0.1 * along.min(1.0);
+            }
+        }
+        self.out_of_balance()
+    }
+
+    fn step_with_same_factors(&mut self, model: &Model, case: &LoadCase, share: f64) -> f64 {
+        self.count.steps += 1;
+        self.find_step();
+        self.start.copy_from_slice(&self.system.ends);
+        self.system.advance(model, &self.start, &self.step, 1.0);
+        self.system.evaluate(model, case, share);
+        self.out_of_balance()
+    }
+
+    fn find_step(&mut self) {
+        for (step, unbalanced) in self.step.iter_mut().zip(&self.system.unbalanced) {
+            *step = -unbalanced;
+        }
+        self.system.stiffness.solve(&mut self.step);
+    }
+
+    /// Off a false equilibrium along the eigenvector of the eigenvalue nearest nothing, found by inverse
+    /// iteration with the factors at hand; a thousandth of the height at most.
+    fn push(&mut self, model: &Model) {
+        for (i, x) in self.step.iter_mut().enumerate() {
+            *x = 1.0 + 0.1 * (i % 7) as f64;
+        }
+        for _ in 0..6 {
+            self.system.stiffness.solve(&mut self.step);
+            let most = self.step.iter().fold(f64::MIN_POSITIVE, |most, x| most.max(x.abs()));
+            self.step.iter_mut().for_each(|x| *x /= most);
+        }
+        let downhill = if self.slope() > 0.0 { -1.0 } else { 1.0 };
+        self.start.copy_from_slice(&self.system.ends);
+        self.system.advance(model, &self.start, &self.step, downhill * 1e-3 * model.height_m);
+    }
+
+    /// Slope of the energy along the step.
+    fn slope(&self) -> f64 {
+        self.step.iter().zip(&self.system.unbalanced).map(|(step, g)| step * g).sum()
+    }
+
+    fn out_of_balance(&self) -> f64 {
+        // Not f64::max, which would lose a NaN.
+        let largest =
+            self.system.unbalanced.iter().fold(0.0_f64, |most, g| if g.abs() <= most { most } else { g.abs() });
+        largest / self.scale_n
+    }
+
+    fn leans_away(&self) -> bool {
+        self.system.ends.iter().any(|end| !(end.turn[0].abs() >= LEAST_COSINE))
+    }
+
+    /// Puts the state's forces into the response.
+    fn respond(&mut self, model: &Model, case: &LoadCase) {
+        let residual = self.out_of_balance();
+        let (system, response) = (&self.system, &mut self.response);
+        response.residual = residual;
+        for (to, end) in response.nodes.iter_mut().zip(&system.ends) {
+            let [_, x, y, z] = end.turn;
+            *to = NodeResponse { displacement_m: end.displacement_m, turn_rad: [2.0 * x, 2.0 * y, 2.0 * z] };
+        }
+        for (i, element) in model.elements.iter().enumerate() {
+            let ends = element.nodes.map(|node| &system.ends[node]);
+            let forces = &system.forces[i];
+            let load = element_load(case.wind_on_elements_n_per_m[i], element.weight_n_per_m, 1.0);
+            let half = scale(load, 0.5 * element.beam.length_m);
+            let moments = end_moments(load, element.beam.length_m, ends);
+            let on_beam = [0, 1].map(|k| subtract(forces.moment_n_m[k], moments[k]));
+            let at_ends = [subtract(scale(forces.force_n, -1.0), half), subtract(forces.force_n, half)];
+            let bend = |moment: Vector, axis: Vector| norm(cross(axis, moment));
+            let shear = |force: Vector, axis: Vector| norm(cross(axis, force));
+            response.elements[i] = ElementResponse {
+                axial_n: forces.axial_n,
+                bending_n_m: [bend(on_beam[0], ends[0].axis), bend(on_beam[1], ends[1].axis)],
+                shear_n: shear(at_ends[0], ends[0].axis).max(shear(at_ends[1], ends[1].axis)),
+                torque_n_m: forces.torque_n_m,
+                force_on_nodes_n: at_ends.map(|force| scale(force, -1.0)),
+                moment_on_nodes_n_m: on_beam.map(|moment| scale(moment, -1.0)),
+            };
+        }
+        for (to, pull) in response.guys.iter_mut().zip(&system.pulls) {
+            *to = GuyResponse {
+                tension_upper_n: norm(pull.upper_n),
+                tension_lower_n: norm(pull.lower_n),
+                on_mast_n: pull.upper_n,
+                on_anchor_n: pull.lower_n,
+            };
+        }
+        let [force_n, moment_n_m] = system.reaction;
+        response.base = BaseReaction { force_n, moment_n_m };
+    }
+}
+
+/// The sum of all loads and set tensions.
+fn force_scale(model: &Model, case: &LoadCase) -> f64 {
+    let mut sum = 1.0;
+    for (element, &wind) in model.elements.iter().zip(&case.wind_on_elements_n_per_m) {
+        sum += norm(element_load(wind, element.weight_n_per_m, 1.0)) * element.beam.length_m;
+    }
+    for (guy, &wind) in model.guys.iter().zip(&case.wind_on_guys_n_per_m) {
+        sum += guy.set_tension_n.unwrap_or(0.0) + norm(wind) * guy.rope.unstressed_m;
+    }
+    sum + case.points.iter().map(|point| norm(point.force_n)).sum::<f64>()
+}

@@ -1,0 +1,314 @@
+//! The unbalanced forces of a state and their stiffness, put together from beams, guys, base and loads. All
+//! store is set aside once.
+
+use super::beam::{End, Forces, Part, Stiffness};
+use super::cable::Pull;
+use super::loads::LoadCase;
+use super::model::Model;
+use super::parts::BaseSupport;
+use crate::numerics::block_tridiagonal::BlockTridiagonal;
+use crate::numerics::vector::*;
+
+/// State, forces and stiffness of one model.
+#[derive(Debug, Clone)]
+pub(super) struct System {
+    /// Where every node is.
+    pub ends: Vec<End>,
+    /// Derivative of the energy by each unknown: what is out of balance.
+    pub unbalanced: Vec<f64>,
+    pub stiffness: BlockTridiagonal,
+    pub forces: Vec<Forces>,
+    pub pulls: Vec<Pull>,
+    /// By the ground on the foot: force, moment.
+    pub reaction: [Vector; 2],
+    /// Each guy's solution, the start of the next.
+    slack: Vec<f64>,
+    places: Vec<Place>,
+    fixed: [bool; 6],
+}
+
+/// Where an element's unknowns lie.
+#[derive(Debug, Clone, Copy)]
+struct Place {
+    level: usize,
+    /// Within the level, of the lower and the upper node.
+    local: [[usize; 6]; 2],
+    /// Both levels hold just this node.
+    plain: bool,
+}
+
+impl System {
+    pub fn new(model: &Model) -> Self {
+        let stiffness = BlockTridiagonal::new(&model.level_sizes);
+        let places = model.elements.iter().map(|element| {
+            let nodes = element.nodes.map(|i| &model.nodes[i]);
+            let level = nodes[0].level;
+            let local = nodes.map(|node| node.unknowns.map(|u| u - stiffness.first(node.level)));
+            Place { level, local, plain: stiffness.size(level) == 6 && stiffness.size(level + 1) == 6 }
+        });
+        let turns_fixed = model.base == BaseSupport::Fixed;
+        let mut system = Self {
+            ends: Vec::with_capacity(model.nodes.len()),
+            unbalanced: vec![0.0; model.unknowns()],
+            forces: vec![Forces::default(); model.elements.len()],
+            pulls: vec![Pull::default(); model.guys.len()],
+            reaction: [[0.0; 3]; 2],
+            slack: vec![0.0; model.guys.len()],
+            places: places.collect(),
+            // The foot stays where it is and does not spin about the mast's axis.
+            fixed: [true, true, true, turns_fixed, turns_fixed, true],
+            stiffness,
+        };
+        system.reset(model);
+        system
+    }
+
+    /// Back to the unloaded place.
+    pub fn reset(&mut self, model: &Model) {
+        self.ends.clear();
+        self.ends.extend(model.nodes.iter().map(|node| End {
+            displacement_m: [0.0; 3],
+            turn: NO_TURN,
+            axis: node.axis,
+        }));
+        self.slack.fill(0.0);
+    }
+
+    /// Moves every node by `step`·`share`.
+    pub fn advance(&mut self, model: &Model, from: &[End], step: &[f64], share: f64) {
+        for ((end, start), node) in self.ends.iter_mut().zip(from).zip(&model.nodes) {
+            let by = node.unknowns.map(|u| share * step[u]);
+            end.displacement_m = add(start.displacement_m, [by[0], by[1], by[2]]);
+            end.turn = turn_further(start.turn, [by[3], by[4], by[5]]);
+            end.axis = turned(end.turn, node.axis);
+        }
+    }
+
+    /// Forces out of balance under `share` of the loads (guys' weight and tension are always whole).
+    pub fn evaluate(&mut self, model: &Model, case: &LoadCase, share: f64) {
+        self.assemble::<false>(model, case, share, Part::Whole);
+    }
+
+    /// As [`Self::evaluate`], with the stiffness.
+    pub fn evaluate_with_stiffness(&mut self, model: &Model, case: &LoadCase, share: f64, part: Part) {
+        self.stiffness.clear();
+        self.assemble::<true>(model, case, share, part);
+    }
+
+    #[inline(always)]
+    fn assemble<const STIFFNESS: bool>(&mut self, model: &Model, case: &LoadCase, share: f64, part: Part) {
+        self.unbalanced.fill(0.0);
+        for (i, element) in model.elements.iter().enumerate() {
+            let [a, b] = element.nodes;
+            let (ends, nodes) = ([&self.ends[a], &self.ends[b]], [&model.nodes[a], &model.nodes[b]]);
+            let (forces, shape) = element.beam.forces(ends);
+            let load = element_load(case.wind_on_elements_n_per_m[i], element.weight_n_per_m, share);
+            let half = scale(load, 0.5 * element.beam.length_m);
+            let moments = end_moments(load, element.beam.length_m, ends);
+            let g = &mut self.unbalanced;
+            for k in 0..3 {
+                g[nodes[0].unknowns[k]] -= forces.force_n[k] + half[k];
+                g[nodes[1].unknowns[k]] += forces.force_n[k] - half[k];
+                g[nodes[0].unknowns[3 + k]] += forces.moment_n_m[0][k] - moments[0][k];
+                g[nodes[1].unknowns[3 + k]] += forces.moment_n_m[1][k] - moments[1][k];
+            }
+            self.forces[i] = forces;
+            if STIFFNESS {
+                let stiffness = element.beam.stiffness(&shape, part);
+                let place = &self.places[i];
+                if place.plain {
+                    add_plain(&mut self.stiffness, place.level, &stiffness);
+                } else {
+                    add_scattered(&mut self.stiffness, place, &stiffness);
+                }
+            }
+        }
+        self.add_guys::<STIFFNESS>(model, case, share);
+        for point in &case.points {
+            let unknowns = &model.nodes[point.node].unknowns;
+            for k in 0..3 {
+                self.unbalanced[unknowns[k]] -= share * point.force_n[k];
+                self.unbalanced[unknowns[3 + k]] -= share * point.moment_n_m[k];
+            }
+        }
+        self.hold_base::<STIFFNESS>(model);
+    }
+
+    #[inline(always)]
+    fn add_guys<const STIFFNESS: bool>(&mut self, model: &Model, case: &LoadCase, share: f64) {
+        for (i, guy) in model.guys.iter().enumerate() {
+            if !case.guy_holds[i] {
+                self.pulls[i] = Pull::default();
+                continue;
+            }
+            let node = &model.nodes[guy.node];
+            let end = &self.ends[guy.node];
+            let arm = turned(end.turn, guy.collar_offset_m);
+            let d = add(add(subtract(node.place_m, guy.anchor_m), end.displacement_m), arm);
+            let mut load = scale(case.wind_on_guys_n_per_m[i], share);
+            load[2] -= guy.weight_n_per_m;
+            let (pull, k) = guy.rope.pull(d, load, &mut self.slack[i]);
+            self.pulls[i] = pull;
+            let moment = cross(arm, pull.upper_n);
+            for c in 0..3 {
+                self.unbalanced[node.unknowns[c]] -= pull.upper_n[c];
+                self.unbalanced[node.unknowns[3 + c]] -= moment[c];
+            }
+            if STIFFNESS {
+                let first = self.stiffness.first(node.level);
+                let n = self.stiffness.size(node.level);
+                let local = node.unknowns.map(|u| u - first);
+                add_guy(self.stiffness.diagonal_mut(node.level), n, &local, &k, arm, pull.upper_n);
+            }
+        }
+    }
+
+    /// Takes the reaction and removes the held unknowns; adds the base's spring.
+    #[inline(always)]
+    fn hold_base<const STIFFNESS: bool>(&mut self, model: &Model) {
+        let unknowns = &model.nodes[0].unknowns;
+        let g = &mut self.unbalanced;
+        self.reaction =
+            [[0, 1, 2], [3, 4, 5]].map(|part| part.map(|k: usize| g[unknowns[k]]));
+        if let BaseSupport::Spring { n_m_per_rad } = model.base {
+            // ½·k·(φx² + φy²) with φ = 2·(vector part of the turn).
+            let turn = self.ends[0].turn;
+            let half = [turn[1], turn[2], 0.0];
+            let by = add_scaled(scale(half, turn[0]), cross([turn[1], turn[2], turn[3]], half), 1.0);
+            for k in 0..2 {
+                g[unknowns[3 + k]] += 2.0 * n_m_per_rad * by[k];
+            }
+            if STIFFNESS {
+                let n = self.stiffness.size(0);
+                for k in 3..5 {
+                    self.stiffness.diagonal_mut(0)[unknowns[k] * n + unknowns[k]] += n_m_per_rad;
+                }
+            }
+        }
+        for k in (0..6).filter(|&k| self.fixed[k]) {
+            let at = unknowns[k];
+            self.unbalanced[at] = 0.0;
+            if STIFFNESS {
+                let n = self.stiffness.size(0);
+                let block = self.stiffness.diagonal_mut(0);
+                for c in 0..n {
+                    block[at * n + c] = 0.0;
+                    block[c * n + at] = 0.0;
+                }
+                block[at * n + at] = 1.0;
+                for entry in self.stiffness.below_mut(0)[at..].iter_mut().step_by(n) {
+                    *entry = 0.0;
+                }
+            }
+        }
+    }
+}
+
+/// Wind and weight per metre of an element.
+pub(super) fn element_load(wind: Vector, weight_n_per_m: f64, share: f64) -> Vector {
+    [share * wind[0], share * wind[1], share * (wind[2] - weight_n_per_m)]
+}
+
+/// Moments at the two ends that stand for the even load along the cubic between them:
+/// ±L²/12·(t × q), from ∫r dx = L·(r₁ + r₂)/2 + L²/12·(t₁ − t₂).
+pub(super) fn end_moments(load: Vector, length_m: f64, ends: [&End; 2]) -> [Vector; 2] {
+    let share = length_m * length_m / 12.0;
+    [scale(cross(ends[0].axis, load), share), scale(cross(ends[1].axis, load), -share)]
+}
+
+/// An element whose nodes are alone on their levels.
+#[inline(always)]
+fn add_plain(matrix: &mut BlockTridiagonal, level: usize, k: &Stiffness) {
+    let lower: &mut [f64] = matrix.diagonal_mut(level);
+    let lower = &mut lower[..36];
+    for r in 0..3 {
+        for c in 0..3 {
+            lower[r * 6 + c] += k.dd[r][c];
+            lower[(3 + r) * 6 + c] -= k.d1[c][r];
+            lower[(3 + r) * 6 + 3 + c] += k.m11[r][c];
+        }
+    }
+    let upper = &mut matrix.diagonal_mut(level + 1)[..36];
+    for r in 0..3 {
+        for c in 0..3 {
+            upper[r * 6 + c] += k.dd[r][c];
+            upper[(3 + r) * 6 + c] += k.d2[c][r];
+            upper[(3 + r) * 6 + 3 + c] += k.m22[r][c];
+        }
+    }
+    let below = &mut matrix.below_mut(level)[..36];
+    for r in 0..3 {
+        for c in 0..3 {
+            below[r * 6 + c] -= k.dd[r][c];
+            below[r * 6 + 3 + c] += k.d1[r][c];
+            below[(3 + r) * 6 + c] -= k.d2[c][r];
+            below[(3 + r) * 6 + 3 + c] += k.m12[c][r];
+        }
+    }
+}
+
+/// An element with more than one node on a level, some sharing unknowns.
+fn add_scattered(matrix: &mut BlockTridiagonal, place: &Place, k: &Stiffness) {
+    let [low, high] = &place.local;
+    let (n, m) = (matrix.size(place.level), matrix.size(place.level + 1));
+    let pick = |r: usize, c: usize, uu: &Matrix, uw: &Matrix, sign: f64, ww: &Matrix| match (r / 3, c / 3) {
+        (0, 0) => uu[r][c],
+        (0, _) => sign * uw[r][c - 3],
+        (_, 0) => sign * uw[c][r - 3],
+        _ => ww[r - 3][c - 3],
+    };
+    for r in 0..6 {
+        for c in 0..6 {
+            if low[c] <= low[r] {
+                let entry = pick(r, c, &k.dd, &k.d1, -1.0, &k.m11);
+                matrix.diagonal_mut(place.level)[low[r] * n + low[c]] += entry;
+            }
+            if high[c] <= high[r] {
+                let entry = pick(r, c, &k.dd, &k.d2, 1.0, &k.m22);
+                matrix.diagonal_mut(place.level + 1)[high[r] * m + high[c]] += entry;
+            }
+            let entry = match (r / 3, c / 3) {
+                (0, 0) => -k.dd[r][c],
+                (0, _) => k.d1[r][c - 3],
+                (_, 0) => -k.d2[c][r - 3],
+                _ => k.m12[c - 3][r - 3],
+            };
+            matrix.below_mut(place.level)[high[r] * n + low[c]] += entry;
+        }
+    }
+}
+
+/// A guy's stiffness on its node, through the collar's arm: with dp = u + ω × arm,
+/// K_uω = −K·\[arm×\], K_ωω = −\[arm×\]·K·\[arm×\] + sym(g·armᵀ) − (g·arm)·I, g = −pull.
+#[inline(always)]
+fn add_guy(block: &mut [f64], n: usize, local: &[usize; 6], k: &Matrix, arm: Vector, pull: Vector) {
+    let mut add_entry = |r: usize, c: usize, entry: f64| {
+        if local[c] <= local[r] {
+            block[local[r] * n + local[c]] += entry;
+        }
+    };
+    for r in 0..3 {
+        for c in 0..3 {
+            add_entry(r, c, k[r][c]);
+        }
+    }
+    if arm == [0.0; 3] {
+        return;
+    }
+    let columns = [0, 1, 2].map(|c| [k[0][c], k[1][c], k[2][c]]);
+    // Column c of [arm×]·K, which is row c of its transpose K_uω.
+    let turning = columns.map(|column| cross(arm, column));
+    let mut both = [[0.0; 3]; 3];
+    add_both_outer(&mut both, pull, arm, -0.5);
+    add_identity(&mut both, dot(pull, arm));
+    for r in 0..3 {
+        // Row r of [arm×]·K·[arm×]: v ↦ v·[arm×] is −arm × v.
+        let row = [turning[0][r], turning[1][r], turning[2][r]];
+        let product = cross(arm, row);
+        for c in 0..3 {
+            add_entry(3 + r, c, turning[c][r]);
+            add_entry(r, 3 + c, turning[r][c]);
+            add_entry(3 + r, 3 + c, product[c] + both[r][c]);
+        }
+    }
+}
