@@ -130,7 +130,9 @@ mod tests {
         // turn_further turns by 2·atan(|spin|/2).
         let quarter = turn_further(NO_TURN, [0.0, 0.0, 2.0 * tan(std::f64::consts::FRAC_PI_8)]);
         let half = then(quarter, quarter);
-        for (turn, expected) in [(half, [0.0, 1.0, 0.0]), (then(half, back(quarter)), turned(quarter, [1.0, 0.0, 0.0]))] {
+        for (turn, expected) in
+            [(half, [0.0, 1.0, 0.0]), (then(half, back(quarter)), turned(quarter, [1.0, 0.0, 0.0]))]
+        {
             let off = subtract(turned(turn, [1.0, 0.0, 0.0]), expected);
             assert!(norm(off) < 1e-15, "{off:?}");
         }

@@ -206,18 +206,13 @@ mod tests {
 
     fn beam() -> Beam {
         let chord_m = [0.1, -0.05, 0.6];
-        Beam {
-            chord_m,
-            length_m: norm(chord_m),
-            axial_n: 9e7,
-            bending_n_m2: 2.4e4,
-            torsion_n_m2: 1.9e4,
-        }
+        Beam { chord_m, length_m: norm(chord_m), axial_n: 9e7, bending_n_m2: 2.4e4, torsion_n_m2: 1.9e4 }
     }
 
     fn ends(beam: &Beam, step: [f64; 12]) -> [End; 2] {
         let axis = scale(beam.chord_m, 1.0 / beam.length_m);
-        let starts = [([0.02, 0.1, -0.01], [0.05, -0.2, 0.11]), ([0.035, 0.163, -0.018], [0.052, -0.215, 0.111])];
+        let starts =
+            [([0.02, 0.1, -0.01], [0.05, -0.2, 0.11]), ([0.035, 0.163, -0.018], [0.052, -0.215, 0.111])];
         [0, 1].map(|i| {
             let (displacement, spin) = starts[i];
             let at = |k: usize| [step[6 * i + k], step[6 * i + k + 1], step[6 * i + k + 2]];

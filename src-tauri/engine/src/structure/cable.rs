@@ -68,8 +68,8 @@ impl Rope {
         add_outer(&mut k, n, n, f.psi - f.phi);
         // ∇s by the condition; both factors are parallel, which keeps the stiffness symmetric.
         let (kappa_2, stretched_2) = (1.0 / (f.kappa * f.kappa), 1.0 / (f.stretched * f.stretched));
-        let slope = across_2 * kappa_2 * f.kappa_s / f.kappa
-            + chord.along_2 * stretched_2 * f.strain_s / f.stretched;
+        let slope =
+            across_2 * kappa_2 * f.kappa_s / f.kappa + chord.along_2 * stretched_2 * f.strain_s / f.stretched;
         let by_s = add_scaled(scale(d_across, f.phi_s), d_along, f.psi_s);
         let s_by = add_scaled(scale(d_across, kappa_2), d_along, stretched_2);
         add_both_outer(&mut k, by_s, s_by, 0.5 / slope);
@@ -196,11 +196,17 @@ impl Hyperbolic {
     fn by_series(s: f64) -> Self {
         let x = s * s;
         let sinh_s = 1.0
-            + x / 6.0 * (1.0 + x / 20.0 * (1.0 + x / 42.0 * (1.0 + x / 72.0 * (1.0 + x / 110.0 * (1.0 + x / 156.0)))));
+            + x / 6.0
+                * (1.0
+                    + x / 20.0 * (1.0 + x / 42.0 * (1.0 + x / 72.0 * (1.0 + x / 110.0 * (1.0 + x / 156.0)))));
         let cosh = 1.0
             + x / 2.0
                 * (1.0
-                    + x / 12.0 * (1.0 + x / 30.0 * (1.0 + x / 56.0 * (1.0 + x / 90.0 * (1.0 + x / 132.0 * (1.0 + x / 182.0))))));
+                    + x / 12.0
+                        * (1.0
+                            + x / 30.0
+                                * (1.0
+                                    + x / 56.0 * (1.0 + x / 90.0 * (1.0 + x / 132.0 * (1.0 + x / 182.0))))));
         // (sinh s − s·cosh s)/s³ = −Σ 2k·x^(k−1)/(2k+1)!
         let falling = -(1.0 / 3.0
             + x * (1.0 / 30.0

@@ -183,8 +183,7 @@ impl Model {
             GuyLength::Unstressed { length_m } => length_m,
             GuyLength::UpperTension { tension_n } => {
                 guy.set_tension_n = Some(tension_n);
-                let chord_m =
-                    subtract(add(self.nodes[node].place_m, part.collar_offset_m), guy.anchor_m);
+                let chord_m = subtract(add(self.nodes[node].place_m, part.collar_offset_m), guy.anchor_m);
                 unstressed_m(part.stiffness_n, part.weight_n_per_m, chord_m, tension_n)
                     .map_err(|cause| ModelError::GuyLength { guy: index, cause })?
             }

@@ -23,8 +23,8 @@ pub struct NodeResponse {
 
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
 pub struct ElementResponse {
-    /// Tension positive, mean over the element.
-    pub axial_n: f64,
+    /// Axial force at the lower and the upper end, tension positive.
+    pub axial_n: [f64; 2],
     /// Bending moment at the lower and the upper end.
     pub bending_n_m: [f64; 2],
     /// Largest shear at either end, square to the chord.
@@ -58,6 +58,6 @@ impl Response {
 
     /// Largest compression of any element.
     pub fn largest_compression_n(&self) -> f64 {
-        self.elements.iter().map(|element| -element.axial_n).fold(0.0, f64::max)
+        self.elements.iter().flat_map(|element| element.axial_n).fold(0.0, |most, axial| most.max(-axial))
     }
 }

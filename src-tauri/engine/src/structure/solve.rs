@@ -22,11 +22,24 @@ const NEAR: f64 = 1e-2;
 
 const MOST_STEPS: u32 = 60;
 
-/// Every node must stay within 0.5 rad of where it stood: cos of half of it.
+/// At rest every node must be within 0.5 rad of where it stood: cos of half of it.
 const LEAST_COSINE: f64 = 0.968_912_421_710_645;
+
+/// On the way there it may lean further, but not for so many steps on end.
+const MOST_STEPS_LEANING: u32 = 6;
 
 /// The next load step is never smaller.
 const LEAST_LOAD_STEP: f64 = 1.0 / 64.0;
+
+/// How far along its direction a step goes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Search {
+    /// All the way, as far as the model reaches in one go. A nearly inextensible tube bends along a curved
+    /// valley of the energy: a full step leaves the valley, but the next one is back in it, further on.
+    FullSteps,
+    /// Until the energy stops falling.
+    Downhill,
+}
 
 /// What became of a load case.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -128,7 +141,7 @@ impl Solver {
     pub fn solve(&mut self, model: &Model, case: &LoadCase) -> Outcome {
         self.count = Standing::default();
         self.scale_n = force_scale(model, case);
-        let outcome = match self.settle(model, case, 1.0) {
+        let outcome = match self.settle(model, case, 1.0, Search::FullSteps) {
             Ok(()) => Outcome::Stands(self.count),
             Err(_) => self.in_load_steps(model, case),
         };
@@ -147,7 +160,14 @@ impl Solver {
         let mut standing = self.system.ends.clone();
         loop {
             let share = (stood + step).min(1.0);
-            match self.settle(model, case, share) {
+            // Full steps follow the curved valley of a mast that gives way; cut ones get through corners, where
+            // guys go slack.
+            let mut settled = self.settle(model, case, share, Search::FullSteps);
+            if settled.is_err() {
+                self.system.ends.copy_from_slice(&standing);
+                settled = self.settle(model, case, share, Search::Downhill);
+            }
+            match settled {
                 Ok(()) if share >= 1.0 => return Outcome::Stands(self.count),
                 Ok(()) => {
                     stood = share;
@@ -165,11 +185,11 @@ impl Solver {
     }
 
     /// Newton to rest under a share of the load.
-    fn settle(&mut self, model: &Model, case: &LoadCase, share: f64) -> Result<(), Reason> {
+    fn settle(&mut self, model: &Model, case: &LoadCase, share: f64, search: Search) -> Result<(), Reason> {
         self.system.evaluate_with_stiffness(model, case, share, Part::Whole);
         let mut left = self.out_of_balance();
         let mut pushes = 0;
-        let mut steps = 0;
+        let (mut steps, mut leaning) = (0, 0);
         while steps < MOST_STEPS && left.is_finite() {
             let inertia = self.factorise();
             let true_minimum = inertia == 0;
@@ -192,9 +212,10 @@ impl Solver {
             }
             let near = true_minimum && left <= NEAR;
             let before = left;
-            left = self.newton_step(model, case, share);
+            left = self.newton_step(model, case, share, search);
             steps += 1;
-            if self.leans_away() {
+            leaning = if self.leans_away() { leaning + 1 } else { 0 };
+            if leaning > MOST_STEPS_LEANING || (leaning > 0 && left <= TOLERANCE) {
                 return Err(if pushes > 0 { Reason::Buckles } else { Reason::LeansAway });
             }
             // Steps with the same factors, as long as they gain much.
@@ -231,13 +252,14 @@ impl Solver {
         }
     }
 
-    fn newton_step(&mut self, model: &Model, case: &LoadCase, share: f64) -> f64 {
+    fn newton_step(&mut self, model: &Model, case: &LoadCase, share: f64, search: Search) -> f64 {
         self.count.steps += 1;
         self.find_step();
         // No further than the model reaches in one go.
         let most = model.nodes.iter().fold(0.0_f64, |most, node| {
             let by = node.unknowns.map(|u| self.step[u]);
-            most.max(norm([by[3], by[4], by[5]]) / 0.3).max(norm([by[0], by[1], by[2]]) / (0.2 * model.height_m))
+            most.max(norm([by[3], by[4], by[5]]) / 0.3)
+                .max(norm([by[0], by[1], by[2]]) / (0.2 * model.height_m))
         });
         let mut along = if most > 1.0 { 1.0 / most } else { 1.0 };
         let slope_0 = self.slope();
@@ -248,7 +270,7 @@ impl Solver {
             self.system.evaluate(model, case, share);
             let (slope, left) = (self.slope(), self.out_of_balance());
             // Good where it still goes down, or up by less than it went down before.
-            if slope <= 0.8 * slope_0.abs() || left < 0.5 * before {
+            if slope <= 0.8 * slope_0.abs() || left < 0.5 * before || search == Search::FullSteps {
                 break;
             }
             along *= (slope_0 / (slope_0 - slope)).clamp(0.1, 0.7);
@@ -281,6 +303,10 @@ impl Solver {
         for (i, x) in self.step.iter_mut().enumerate() {
             *x = 1.0 + 0.1 * (i % 7) as f64;
         }
+        // The held unknowns' rows are those of the identity: their eigenvectors are none of the mast's.
+        for unknown in self.system.held(model) {
+            self.step[unknown] = 0.0;
+        }
         for _ in 0..6 {
             self.system.stiffness.solve(&mut self.step);
             let most = self.step.iter().fold(f64::MIN_POSITIVE, |most, x| most.max(x.abs()));
@@ -298,8 +324,11 @@ impl Solver {
 
     fn out_of_balance(&self) -> f64 {
         // Not f64::max, which would lose a NaN.
-        let largest =
-            self.system.unbalanced.iter().fold(0.0_f64, |most, g| if g.abs() <= most { most } else { g.abs() });
+        let largest = self
+            .system
+            .unbalanced
+            .iter()
+            .fold(0.0_f64, |most, g| if g.abs() <= most { most } else { g.abs() });
         largest / self.scale_n
     }
 
@@ -327,7 +356,7 @@ impl Solver {
             let bend = |moment: Vector, axis: Vector| norm(cross(axis, moment));
             let shear = |force: Vector, axis: Vector| norm(cross(axis, force));
             response.elements[i] = ElementResponse {
-                axial_n: forces.axial_n,
+                axial_n: [-dot(at_ends[0], ends[0].axis), dot(at_ends[1], ends[1].axis)],
                 bending_n_m: [bend(on_beam[0], ends[0].axis), bend(on_beam[1], ends[1].axis)],
                 shear_n: shear(at_ends[0], ends[0].axis).max(shear(at_ends[1], ends[1].axis)),
                 torque_n_m: forces.torque_n_m,

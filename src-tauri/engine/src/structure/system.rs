@@ -74,6 +74,12 @@ impl System {
         self.slack.fill(0.0);
     }
 
+    /// The unknowns that the base holds.
+    pub fn held(&self, model: &Model) -> impl Iterator<Item = usize> + use<> {
+        let (unknowns, fixed) = (model.nodes[0].unknowns, self.fixed);
+        (0..6).filter(move |&k| fixed[k]).map(move |k| unknowns[k])
+    }
+
     /// Moves every node by `step`·`share`.
     pub fn advance(&mut self, model: &Model, from: &[End], step: &[f64], share: f64) {
         for ((end, start), node) in self.ends.iter_mut().zip(from).zip(&model.nodes) {
@@ -168,8 +174,7 @@ impl System {
     fn hold_base<const STIFFNESS: bool>(&mut self, model: &Model) {
         let unknowns = &model.nodes[0].unknowns;
         let g = &mut self.unbalanced;
-        self.reaction =
-            [[0, 1, 2], [3, 4, 5]].map(|part| part.map(|k: usize| g[unknowns[k]]));
+        self.reaction = [[0, 1, 2], [3, 4, 5]].map(|part| part.map(|k: usize| g[unknowns[k]]));
         if let BaseSupport::Spring { n_m_per_rad } = model.base {
             // ½·k·(φx² + φy²) with φ = 2·(vector part of the turn).
             let turn = self.ends[0].turn;
