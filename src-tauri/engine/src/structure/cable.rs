@@ -82,7 +82,7 @@ impl Rope {
     /// cut, because from far to the right a step would end below nothing.
     #[inline]
     fn settle(&self, chord: &Chord, s: &mut f64) {
-        if !(*s > 0.0) {
+        if *s <= 0.0 || s.is_nan() {
             *s = self.first_guess(chord);
         }
         let length_2 = self.unstressed_m * self.unstressed_m;
@@ -95,7 +95,8 @@ impl Rope {
             // ln √x, without the logarithm where x is near 1: the series' next term is (x − 1)⁴/8.
             let x = norm_2 - 1.0;
             let value = if x.abs() < 1e-4 { x * (0.5 - x * (0.25 - x / 6.0)) } else { 0.5 * ln(norm_2) };
-            let next = (*s - value / slope).clamp(*s / 8.0, (*s * 8.0).min(MOST_S));
+            // min and max, because clamp panics where s is not a number.
+            let next = (*s - value / slope).max(*s / 8.0).min(*s * 8.0).min(MOST_S);
             let moved = (next - *s).abs();
             *s = next;
             if moved <= 1e-8 * next {

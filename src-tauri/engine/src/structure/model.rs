@@ -250,7 +250,8 @@ fn lines(mast: &Mast) -> Vec<Line> {
                 if stands_on(before, tube) {
                     Line { bottom_m: low, axis: line.axis }
                 } else {
-                    let (low, high) = (subtract(low, play), add(high, play));
+                    // The pin keeps the lower end central, and its load on the axis; all play is at the top.
+                    let high = add_scaled(high, play, 2.0);
                     let along = subtract(high, low);
                     Line { bottom_m: low, axis: scale(along, 1.0 / norm(along)) }
                 }

@@ -43,8 +43,8 @@ pub struct TubePart {
     /// GJ.
     pub torsion_n_m2: f64,
     pub weight_n_per_m: f64,
-    /// Radial play in the tube before, times the direction (east, north) in which the tube leans by it: its
-    /// axis is off by so much at the upper bearing and by as much the other way at the lower one.
+    /// Radial play in the tube before, times the direction (east, north) in which the tube leans by it: over
+    /// the overlap its axis goes off by twice that.
     pub play_m: [f64; 2],
 }
 

@@ -333,7 +333,7 @@ impl Solver {
     }
 
     fn leans_away(&self) -> bool {
-        self.system.ends.iter().any(|end| !(end.turn[0].abs() >= LEAST_COSINE))
+        self.system.ends.iter().any(|end| end.turn[0].abs() < LEAST_COSINE || end.turn[0].is_nan())
     }
 
     /// Puts the state's forces into the response.

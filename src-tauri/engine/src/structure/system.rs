@@ -156,9 +156,8 @@ impl System {
             let (pull, k) = guy.rope.pull(d, load, &mut self.slack[i]);
             self.pulls[i] = pull;
             let moment = cross(arm, pull.upper_n);
-            for c in 0..3 {
-                self.unbalanced[node.unknowns[c]] -= pull.upper_n[c];
-                self.unbalanced[node.unknowns[3 + c]] -= moment[c];
+            for (k, by) in pull.upper_n.into_iter().chain(moment).enumerate() {
+                self.unbalanced[node.unknowns[k]] -= by;
             }
             if STIFFNESS {
                 let first = self.stiffness.first(node.level);
@@ -185,8 +184,8 @@ impl System {
             }
             if STIFFNESS {
                 let n = self.stiffness.size(0);
-                for k in 3..5 {
-                    self.stiffness.diagonal_mut(0)[unknowns[k] * n + unknowns[k]] += n_m_per_rad;
+                for at in &unknowns[3..5] {
+                    self.stiffness.diagonal_mut(0)[at * n + at] += n_m_per_rad;
                 }
             }
         }
@@ -292,9 +291,9 @@ fn add_guy(block: &mut [f64], n: usize, local: &[usize; 6], k: &Matrix, arm: Vec
             block[local[r] * n + local[c]] += entry;
         }
     };
-    for r in 0..3 {
-        for c in 0..3 {
-            add_entry(r, c, k[r][c]);
+    for (r, row) in k.iter().enumerate() {
+        for (c, &entry) in row.iter().enumerate() {
+            add_entry(r, c, entry);
         }
     }
     if arm == [0.0; 3] {
