@@ -109,7 +109,8 @@ fn mast(given: &Given, moved: Moved) -> Mast {
             });
         }
     }
-    let base = given.spring_n_m.map_or(BaseSupport::Pinned, |n_m_per_rad| BaseSupport::Spring { n_m_per_rad });
+    let base =
+        given.spring_n_m.map_or(BaseSupport::Pinned, |n_m_per_rad| BaseSupport::Spring { n_m_per_rad });
     Mast { guys, base, ..Mast::standing_on([0.0; 3], vec![lower, upper]) }
 }
 

@@ -4,7 +4,8 @@
 //!
 //! Within 0.5 %: top movement, largest moment, largest compression, guy tensions, base reaction; within 1 %:
 //! buckling factor. Movements are held against the larger of the movement and 1 mm, vectors against their
-//! length.
+//! length, both ends of a guy against the larger tension (a guy folded in the wind has a slack end of half a newton,
+//! in a bend that no chain of trusses follows).
 
 use mastwright_engine::structure::*;
 use serde_json::Value;
@@ -46,15 +47,12 @@ fn differences(case: &Value, longest_element_m: f64) -> Vec<(String, f64)> {
             assert_eq!(guy.tension_upper_n, 0.0);
             continue;
         }
-        for (what, value, field) in [
-            ("upper", guy.tension_upper_n, "tension_upper_n"),
-            ("lower", guy.tension_lower_n, "tension_lower_n"),
-        ] {
-            let tension = number(&expected[field]);
-            add(format!("guy {i} {what} ({tension:.2} N)"), (value - tension).abs(), tension);
-        }
+        let (upper, lower) = (number(&expected["tension_upper_n"]), number(&expected["tension_lower_n"]));
+        let larger = upper.max(lower);
+        add(format!("guy {i} upper ({upper:.2} N)"), (guy.tension_upper_n - upper).abs(), larger);
+        add(format!("guy {i} lower ({lower:.2} N)"), (guy.tension_lower_n - lower).abs(), larger);
         let anchor = vector(&expected["on_anchor_n"]);
-        add(format!("guy {i} anchor"), difference(guy.on_anchor_n, anchor), length(anchor));
+        add(format!("guy {i} anchor"), difference(guy.on_anchor_n, anchor), larger);
     }
     let factor = buckling_factor(&solver, &model, &loads);
     if let Some(expected) = expected["buckling_factor"].as_f64() {
@@ -76,7 +74,7 @@ fn agree_with_opensees() {
         let worst = list.iter().max_by(|a, b| a.1.total_cmp(&b.1)).unwrap();
         println!("{:45} worst {:8.5} % ({})", case["name"].as_str().unwrap(), 100.0 * worst.1, worst.0);
         for (what, share) in list {
-            if !(share <= 0.005) {
+            if share > 0.005 || share.is_nan() {
                 wrong.push(format!("{} {what}: {:.4} %", case["name"], 100.0 * share));
             }
         }

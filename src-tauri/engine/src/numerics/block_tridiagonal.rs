@@ -2,7 +2,7 @@
 //! time and store proportional to its length.
 //!
 //! Without pivoting, so that nothing is moved: meant for matrices that are positive definite or nearly so. The
-//! signs of D are the signs of the eigenvalues all the same (Sylvester's law of inertia; Golub2013, §4.2, §8.1).
+//! signs of D are the signs of the eigenvalues all the same (Sylvester's law of inertia; golub-vanloan, §4.2, §8.1).
 
 /// The number of unknowns of a block that gets loops of fixed length: a node with three movements and three
 /// turns.

@@ -11,8 +11,8 @@
 //!
 //! The bending term is that of the slope-deflection equations, the last part of ε the shortening by bowing,
 //! ∫½v′²dx of the cubic between the two end rotations; it brings the P-δ effect inside the beam
-//! (Przemieniecki1968, §15.2). Separating the rigid turn from the local bending is the corotational idea
-//! (Crisfield1997, ch. 17). Because θ = e × t enters as a sine, local rotations θ are wrong by θ³/6: a
+//! (przemieniecki1968, §15.2). Separating the rigid turn from the local bending is the corotational idea
+//! (crisfield1997, ch. 17). Because θ = e × t enters as a sine, local rotations θ are wrong by θ³/6: a
 //! thousandth of a degree at 3°. The products are all of a = e·t and c = t₁·t₂:
 //! θ₁² = 1 − a₁², θ₁·θ₂ = c − a₁a₂.
 
@@ -56,7 +56,7 @@ pub struct Forces {
 }
 
 /// Second derivatives by the chord vector d and the spins ω₁, ω₂ of the ends (about fixed axes, symmetric part,
-/// which is the Hessian; Simo1992).
+/// which is the Hessian; simo1992).
 #[derive(Debug, Clone, Copy)]
 pub struct Stiffness {
     pub dd: Matrix,

@@ -17,7 +17,7 @@ const MOST: f64 = 1e6;
 /// # Accuracy
 /// 1e-6 relative, by bisection on the number of negative eigenvalues.
 /// # References
-/// Przemieniecki1968, §15.3.
+/// przemieniecki1968, §15.3.
 pub fn buckling_factor(solver: &Solver, model: &Model, case: &LoadCase) -> Option<f64> {
     let mut system = solver.system.clone();
     system.evaluate_with_stiffness(model, case, 1.0, Part::Material);

@@ -1,7 +1,7 @@
 //! A guy as an exact elastic catenary in space: its pull on both ends and its stiffness.
 //!
 //! Weight and wind add up to one uniform load per unstressed length, so the rope hangs in the plane of that load
-//! and its chord, and [`crate::guys::catenary`] holds with "down" along the load (Irvine1981, ch. 2). With n the
+//! and its chord, and [`crate::guys::catenary`] holds with "down" along the load (irvine1981, ch. 2). With n the
 //! load's direction, W = w·L₀, T the mean of the two end tensions, s = artanh(W/2T), ε = T/EA, and the chord d
 //! (lower to upper end) split into d∥ along n and d⊥ square to it, the pulls on upper and lower end are
 //!

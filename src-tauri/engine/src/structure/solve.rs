@@ -1,7 +1,7 @@
 //! Where the mast comes to rest: Newton with line search on its energy, from the last state or in load steps.
 //!
 //! Rest is a least of the energy, so every step goes downhill: where the stiffness has a negative eigenvalue its
-//! diagonal is raised until it has none (Nocedal2006, §3.4), and a state in balance whose own stiffness has one
+//! diagonal is raised until it has none (nocedal2006, §3.4), and a state in balance whose own stiffness has one
 //! is a false equilibrium: the mast is pushed off it along that eigenvector and goes on.
 
 use super::beam::{End, Part};
