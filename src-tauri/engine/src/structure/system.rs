@@ -88,6 +88,13 @@ impl System {
             end.turn = turn_further(start.turn, [by[3], by[4], by[5]]);
             end.axis = turned(end.turn, node.axis);
         }
+        // Small spins about level axes add up to a turn about the upright one that depends on their order; the foot
+        // keeps its turn about a level axis, so that the state at rest does not depend on the way there.
+        let (foot, node) = (&mut self.ends[0], &model.nodes[0]);
+        let [q, x, y, _] = foot.turn;
+        let length = (q * q + x * x + y * y).sqrt();
+        foot.turn = [q / length, x / length, y / length, 0.0];
+        foot.axis = turned(foot.turn, node.axis);
     }
 
     /// Forces out of balance under `share` of the loads (guys' weight and tension are always whole).
