@@ -1,9 +1,11 @@
-//! `cargo xtask bench`: the engine measured natively and in wasm, side by side.
+//! `cargo xtask bench`: the engine measured natively and in wasm, side by side, and a drag on the map.
 
 use std::process::Command;
 
-use crate::command::{cargo, output};
+use crate::command::{cargo, output, run};
 use crate::place::Place;
+use crate::serve;
+use crate::ui;
 use crate::wasm;
 
 /// What is measured on both sides: the api's whole answer for the demo, JSON in and JSON out.
@@ -28,7 +30,21 @@ pub fn bench(place: &Place) -> Result<(), String> {
         let in_wasm = wasm_times(&in_wasm, name).ok_or(format!("`{name}` was not measured in wasm."))?;
         println!("{name:28} {native:>24} {in_wasm:>24}");
     }
-    Ok(())
+    drag(place)
+}
+
+/// A finger drags the mast of the built screens (`cargo xtask web`) in a slowed-down Chromium.
+fn drag(place: &Place) -> Result<(), String> {
+    if !place.ui_dist().join("index.html").is_file() {
+        println!("\nThe drag on the map is not measured: run `cargo xtask web` first.");
+        return Ok(());
+    }
+    ui::npm_packages(&place.browser_tests())?;
+    let address = serve::serve_beside(&place.ui_dist(), 0)?;
+    println!();
+    let mut node = Command::new("node");
+    node.current_dir(place.browser_tests()).arg("drag_speed.mjs").arg(address);
+    run(node)
 }
 
 /// Fastest and median of a row `├─ name  fastest │ slowest │ median │ …` of the native table.

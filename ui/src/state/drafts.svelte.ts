@@ -136,9 +136,14 @@ export function draftOf(key: string, place: string, fresh: () => unknown): Draft
   return draft;
 }
 
+/** Whether a draft of that name was begun and is neither kept nor dropped. */
+export function isBegun(key: string): boolean {
+  return open.has(key) || kept(`draft:${key}`) !== null;
+}
+
 /** The draft of that name if one was begun. */
 export function begunDraft(key: string, place: string): Draft | null {
-  return open.has(key) || kept(`draft:${key}`) !== null ? draftOf(key, place, () => null) : null;
+  return isBegun(key) ? draftOf(key, place, () => null) : null;
 }
 
 /** Drops every draft, as when another job is opened: their marks are not that job's marks. */

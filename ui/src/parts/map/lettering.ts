@@ -11,8 +11,11 @@ function widthEm(text: string): number {
   const known = widths.get(text);
   if (known !== undefined) return known;
   if (widths.size > 2000) widths.clear();
-  pen ??= document.createElement?.('canvas').getContext('2d') ?? null;
-  if (pen) pen.font = `650 100px ${getComputedStyle(document.body).fontFamily}`;
+  if (pen === undefined) {
+    pen = document.createElement?.('canvas').getContext('2d') ?? null;
+    // Asked once: asking during a drag would work out all styles in the middle of a frame.
+    if (pen) pen.font = `650 100px ${getComputedStyle(document.body).fontFamily}`;
+  }
   const width = pen ? pen.measureText(text).width / 100 : text.length * 0.62;
   widths.set(text, width);
   return width;
