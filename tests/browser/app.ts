@@ -34,6 +34,10 @@ export async function touchDown(page: Page, element: Locator) {
         await touch('touchMove', [{ x: from.x + (dx * step) / steps, y: from.y + (dy * step) / steps }]);
       }
     },
-    lift: () => touch('touchEnd', []),
+    /** A finger that leaves while it moves flings, and Chromium swallows the tap that stops a fling: rest first. */
+    async lift() {
+      await page.waitForTimeout(200);
+      await touch('touchEnd', []);
+    },
   };
 }
