@@ -54,5 +54,5 @@ fn buckles(
     factor: f64,
 ) -> bool {
     work.set_sum(material, geometric, factor);
-    work.factorise().negative > 0
+    work.factorise() > 0
 }

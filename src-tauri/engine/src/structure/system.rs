@@ -207,9 +207,8 @@ impl System {
                     block[c * n + at] = 0.0;
                 }
                 block[at * n + at] = 1.0;
-                for entry in self.stiffness.below_mut(0)[at..].iter_mut().step_by(n) {
-                    *entry = 0.0;
-                }
+                let m = self.stiffness.size(1);
+                self.stiffness.beside_mut(0)[at * m..(at + 1) * m].fill(0.0);
             }
         }
     }
@@ -235,7 +234,7 @@ fn add_plain(matrix: &mut BlockTridiagonal, level: usize, k: &Stiffness) {
     for r in 0..3 {
         for c in 0..3 {
             lower[r * 6 + c] += k.dd[r][c];
-            lower[(3 + r) * 6 + c] -= k.d1[c][r];
+            lower[r * 6 + 3 + c] -= k.d1[r][c];
             lower[(3 + r) * 6 + 3 + c] += k.m11[r][c];
         }
     }
@@ -243,17 +242,17 @@ fn add_plain(matrix: &mut BlockTridiagonal, level: usize, k: &Stiffness) {
     for r in 0..3 {
         for c in 0..3 {
             upper[r * 6 + c] += k.dd[r][c];
-            upper[(3 + r) * 6 + c] += k.d2[c][r];
+            upper[r * 6 + 3 + c] += k.d2[r][c];
             upper[(3 + r) * 6 + 3 + c] += k.m22[r][c];
         }
     }
-    let below = &mut matrix.below_mut(level)[..36];
+    let beside = &mut matrix.beside_mut(level)[..36];
     for r in 0..3 {
         for c in 0..3 {
-            below[r * 6 + c] -= k.dd[r][c];
-            below[r * 6 + 3 + c] += k.d1[r][c];
-            below[(3 + r) * 6 + c] -= k.d2[c][r];
-            below[(3 + r) * 6 + 3 + c] += k.m12[c][r];
+            beside[r * 6 + c] -= k.dd[r][c];
+            beside[r * 6 + 3 + c] -= k.d2[r][c];
+            beside[(3 + r) * 6 + c] += k.d1[c][r];
+            beside[(3 + r) * 6 + 3 + c] += k.m12[r][c];
         }
     }
 }
@@ -270,21 +269,21 @@ fn add_scattered(matrix: &mut BlockTridiagonal, place: &Place, k: &Stiffness) {
     };
     for r in 0..6 {
         for c in 0..6 {
-            if low[c] <= low[r] {
+            if low[c] >= low[r] {
                 let entry = pick(r, c, &k.dd, &k.d1, -1.0, &k.m11);
                 matrix.diagonal_mut(place.level)[low[r] * n + low[c]] += entry;
             }
-            if high[c] <= high[r] {
+            if high[c] >= high[r] {
                 let entry = pick(r, c, &k.dd, &k.d2, 1.0, &k.m22);
                 matrix.diagonal_mut(place.level + 1)[high[r] * m + high[c]] += entry;
             }
             let entry = match (r / 3, c / 3) {
                 (0, 0) => -k.dd[r][c],
-                (0, _) => k.d1[r][c - 3],
-                (_, 0) => -k.d2[c][r - 3],
-                _ => k.m12[c - 3][r - 3],
+                (0, _) => -k.d2[r][c - 3],
+                (_, 0) => k.d1[c][r - 3],
+                _ => k.m12[r - 3][c - 3],
             };
-            matrix.below_mut(place.level)[high[r] * n + low[c]] += entry;
+            matrix.beside_mut(place.level)[low[r] * m + high[c]] += entry;
         }
     }
 }
@@ -294,7 +293,7 @@ fn add_scattered(matrix: &mut BlockTridiagonal, place: &Place, k: &Stiffness) {
 #[inline(always)]
 fn add_guy(block: &mut [f64], n: usize, local: &[usize; 6], k: &Matrix, arm: Vector, pull: Vector) {
     let mut add_entry = |r: usize, c: usize, entry: f64| {
-        if local[c] <= local[r] {
+        if local[c] >= local[r] {
             block[local[r] * n + local[c]] += entry;
         }
     };
