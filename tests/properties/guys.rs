@@ -50,6 +50,8 @@ fn laid_out(gradient: [f64; 2], mast: [f64; 2], front_bearing_deg: f64, level: &
         free_anchors: &[],
         mast,
         foot_m: ground.height(mast) + 0.15,
+        contacts: &[],
+        foot_sigma_m: 0.0,
         front_bearing_deg,
         guy_turn_deg: 30.0,
         instruments: &Instruments::default(),

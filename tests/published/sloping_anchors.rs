@@ -39,6 +39,8 @@ fn laid_out(gradient_north: f64, anchors: AnchorRule, free: Vec<[f64; 2]>) -> Ve
         free_anchors: &[free],
         mast: [0.0, 0.0],
         foot_m: 0.0,
+        contacts: &[],
+        foot_sigma_m: 0.0,
         front_bearing_deg: 0.0,
         guy_turn_deg: 0.0,
         instruments: &Instruments::default(),

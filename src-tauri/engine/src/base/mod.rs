@@ -62,5 +62,16 @@ fn widen_by_turning(legs: &mut [LegResult], input: &BaseInput) {
     }
 }
 
+/// One sigma of the base's level from laying it down a little turned: what turns by 1.96 sigma change at most, over
+/// 1.96 (see [`widen_by_turning`]).
+pub fn level_sigma_by_turning_m(input: &BaseInput) -> f64 {
+    let level_m = |turn_deg: f64| {
+        Frame::lay(input.base, input.ground, input.mast_at, input.front_bearing_deg + turn_deg).underside_m
+    };
+    let (planned_m, turn_deg) = (level_m(0.0), COVERAGE_95 * input.turning_sigma_deg);
+    let change_m = (level_m(turn_deg) - planned_m).abs().max((level_m(-turn_deg) - planned_m).abs());
+    change_m / COVERAGE_95
+}
+
 #[cfg(test)]
 mod tests;

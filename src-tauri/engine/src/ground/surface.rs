@@ -164,6 +164,13 @@ impl Surface {
         corners(&self.vertices, triangle)
     }
 
+    /// The same triangles at other heights, one for each vertex.
+    pub(crate) fn set_heights(&mut self, heights_m: &[f64]) {
+        for (vertex, height) in self.vertices.iter_mut().zip(heights_m) {
+            vertex[2] = *height;
+        }
+    }
+
     /// Triangles near the line from `a` to `b`, in order of their number.
     pub(super) fn near_line(&self, a: [f64; 2], b: [f64; 2]) -> impl Iterator<Item = [[f64; 3]; 3]> + '_ {
         let near = self.grid.along(a, b).into_iter();

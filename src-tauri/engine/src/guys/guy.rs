@@ -28,6 +28,10 @@ pub struct GuyInput<'a> {
     pub mast: [f64; 2],
     /// Level of the mast's foot, in the site frame.
     pub foot_m: f64,
+    /// Where the base that carries the foot touches the ground; none where the foot stands on the ground under it.
+    pub contacts: &'a [[f64; 3]],
+    /// One sigma of the foot's level from a base laid down a little turned.
+    pub foot_sigma_m: f64,
     /// True bearing of the front leg.
     pub front_bearing_deg: f64,
     /// Turn of each level's first guy from the front leg, clockwise.
@@ -82,7 +86,7 @@ struct PegSigmas {
     along_m: f64,
     /// Sideways, in plan.
     across_m: f64,
-    /// Of its ground above the ground at the mast.
+    /// Of its ground below that on which the mast's base stands.
     height_m: f64,
 }
 
@@ -207,12 +211,22 @@ impl Guy<'_> {
         PegSigmas {
             along_m: tape_sigma_m * self.anchor.radius_m / tape_m,
             across_m: bearing_sigma_deg.to_radians() * self.anchor.radius_m,
-            height_m: self.input.ground.difference_sigma(self.input.mast, self.anchor.at),
+            height_m: self.height_sigma_m(),
         }
     }
 
+    /// The base comes down until it touches, uphill of the mast, so the foot's level goes with the ground there and
+    /// not with that under the mast. Where it touches at several places the least certain of them counts.
+    fn height_sigma_m(&self) -> f64 {
+        let ground = self.input.ground;
+        let from = |at: [f64; 2]| ground.difference_sigma(at, self.anchor.at);
+        let contacts = self.input.contacts.iter().map(|contact| from([contact[0], contact[1]]));
+        contacts.reduce(f64::max).unwrap_or_else(|| from(self.input.mast))
+    }
+
     /// Standard uncertainty of the unstressed length: the anchor lands a little farther out, to the side or
-    /// higher, and the ground under it goes with it. The foot is taken to stand where the plan has it.
+    /// higher, and the ground under it goes with it. A tape along ground that rises more than planned also ends
+    /// nearer: with slope s outwards and δ of height at the tape's end, its plan length changes by −s·δ/(1 + s²).
     ///
     /// # References
     /// Gum2008, 5.1.2 (propagation of independent uncertainties).
@@ -224,8 +238,10 @@ impl Guy<'_> {
         let sideways = gradient[0] * toward[1] - gradient[1] * toward[0];
         let by_tape = (rates.per_span - rates.per_rise * outwards) * sigmas.along_m;
         let by_bearing = rates.per_rise * sideways * sigmas.across_m;
-        let by_height = rates.per_rise * sigmas.height_m;
-        let sigma = hypot(hypot(by_tape, by_bearing), by_height);
+        let by_height =
+            (rates.per_rise + rates.per_span * outwards) / (1.0 + outwards * outwards) * sigmas.height_m;
+        let by_foot = rates.per_rise * self.input.foot_sigma_m;
+        let sigma = hypot(hypot(by_tape, by_bearing), hypot(by_height, by_foot));
         // A rope that does not hold (see `rope`) has no meaningful rates.
         if sigma.is_finite() { sigma } else { sigmas.along_m + sigmas.height_m }
     }
@@ -258,6 +274,8 @@ mod tests {
             free_anchors: &[free],
             mast: [2.0, 3.0],
             foot_m: ground.height([2.0, 3.0]) + 0.2,
+            contacts: &[],
+            foot_sigma_m: 0.0,
             front_bearing_deg: 200.0,
             guy_turn_deg: 0.0,
             instruments: &Instruments::default(),
@@ -327,8 +345,8 @@ mod tests {
                     let toward = bearing::unit(guy.azimuth_deg + hypot(2.0, 0.5) * normal());
                     let g = [0.05 + sigma_gradient[0] * normal(), -0.22 + sigma_gradient[1] * normal()];
                     let tape_m = 4.6 + hypot(0.01, 0.0046) * normal();
-                    // The peg goes where the plan's slope puts the tape's end; the ground there is the true one.
-                    let slope = 0.05 * toward[0] - 0.22 * toward[1];
+                    // The tape lies along the true ground.
+                    let slope = g[0] * toward[0] + g[1] * toward[1];
                     let radius_m = tape_m / hypot(1.0, slope);
                     let ground_m = foot_m - 0.2 + radius_m * (g[0] * toward[0] + g[1] * toward[1]);
                     let level = level(AnchorRule::EqualTape { tape_m });

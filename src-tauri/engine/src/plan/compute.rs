@@ -45,7 +45,7 @@ pub fn compute(job: &Job) -> Result<Computed, FieldErrors> {
 
     let telescope = telescope(&job.rig)?;
     findings.extend(telescope.findings.iter().cloned());
-    let base = base::base(&BaseInput {
+    let base_input = BaseInput {
         base: &job.rig.base,
         stakes: &job.rig.stakes,
         ground,
@@ -53,7 +53,8 @@ pub fn compute(job: &Job) -> Result<Computed, FieldErrors> {
         front_bearing_deg: job.placement.front_bearing_deg,
         turning_sigma_deg: job.yard.instruments.bearing_sigma_deg,
         fall_bearing_deg: measured.fall.bearing_deg,
-    });
+    };
+    let base = base::base(&base_input);
     let mast = mast(job, at, ground.height(at), &base, telescope);
     let (guys, guy_findings) = guys(&GuyInput {
         ground,
@@ -61,6 +62,8 @@ pub fn compute(job: &Job) -> Result<Computed, FieldErrors> {
         free_anchors: &free_anchors(job, positions)?,
         mast: at,
         foot_m: mast.foot_m,
+        contacts: &base.contacts,
+        foot_sigma_m: base::level_sigma_by_turning_m(&base_input),
         front_bearing_deg: job.placement.front_bearing_deg,
         guy_turn_deg: job.placement.guy_turn_deg,
         instruments: &job.yard.instruments,

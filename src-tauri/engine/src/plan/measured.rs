@@ -36,7 +36,7 @@ impl Measured {
         let slopes = slopes(job, &north);
         let from_slopes = fit(&slopes, &[]);
         let (positions, mut findings) = Positions::new(&job.yard, &north, &from_slopes.ground.plane)?;
-        let fit = fit_with_spots(&slopes, spots(job, &positions)?);
+        let fit = fit(&slopes, &spots(job, &positions, &slopes)?);
         findings.extend(fit.findings.iter().cloned());
         let fall = fall(&fit.ground.plane);
         Ok(Self { north, fall, fit, positions, findings })
@@ -119,7 +119,7 @@ impl Measured {
 /// changes with direction, so it is added once the ground is roughly known (effective variance).
 ///
 /// Source: Orear, Am. J. Phys. 50 (1982) 912: σ² = σ_y² + (dy/dx)²·σ_x².
-fn slopes(job: &Job, north: &NorthCorrection) -> Vec<SlopeObservation> {
+pub(crate) fn slopes(job: &Job, north: &NorthCorrection) -> Vec<SlopeObservation> {
     let used = job.yard.slopes.iter().filter(|reading| !reading.struck);
     let plain: Vec<SlopeObservation> = used.map(|reading| observation(job, north, reading)).collect();
     let [east, north_grade] = fit(&plain, &[]).ground.plane.gradient;
@@ -146,22 +146,27 @@ fn observation(job: &Job, north: &NorthCorrection, reading: &SlopeReading) -> Sl
 /// A spot height with the covariance of its place in plan.
 type PlacedSpot = (SpotObservation, [[f64; 2]; 2]);
 
-/// The ground from slopes and spot heights. On a slope a spot that lies elsewhere than thought stands too high or
+/// The spot heights with their places' part. On a slope a spot that lies elsewhere than thought stands too high or
 /// too low, so that is added to its sigma once the ground is roughly known (effective variance, as in `slopes`).
 /// What the places of spots share, as by one mark, is not followed: each is taken by itself.
 ///
 /// Source: Orear, Am. J. Phys. 50 (1982) 912: σ² = σ_z² + gᵀ·Σ·g.
-fn fit_with_spots(slopes: &[SlopeObservation], spots: Vec<PlacedSpot>) -> GroundFit {
+fn with_their_places(slopes: &[SlopeObservation], spots: Vec<PlacedSpot>) -> Vec<SpotObservation> {
     let plain: Vec<SpotObservation> = spots.iter().map(|(spot, _)| spot.clone()).collect();
     let [east, north] = fit(slopes, &plain).ground.plane.gradient;
     let widened = |(spot, [[ee, en], [_, nn]]): PlacedSpot| {
         let variance = east * east * ee + 2.0 * east * north * en + north * north * nn;
         SpotObservation { sigma_m: hypot(spot.sigma_m, variance.max(0.0).sqrt()), ..spot }
     };
-    fit(slopes, &spots.into_iter().map(widened).collect::<Vec<_>>())
+    spots.into_iter().map(widened).collect()
 }
 
-fn spots(job: &Job, positions: &Positions) -> Result<Vec<PlacedSpot>, FieldErrors> {
+/// The spot heights in use, in their places, each as sure as its reading and its place make it.
+pub(crate) fn spots(
+    job: &Job,
+    positions: &Positions,
+    slopes: &[SlopeObservation],
+) -> Result<Vec<SpotObservation>, FieldErrors> {
     let mut spots = Vec::new();
     let mut errors: Vec<FieldError> = Vec::new();
     for (index, spot) in job.yard.spot_heights.iter().enumerate().filter(|(_, spot)| !spot.struck) {
@@ -178,5 +183,5 @@ fn spots(job: &Job, positions: &Positions) -> Result<Vec<PlacedSpot>, FieldError
             Err(error) => errors.push(error),
         }
     }
-    if errors.is_empty() { Ok(spots) } else { Err(FieldErrors { errors }) }
+    if errors.is_empty() { Ok(with_their_places(slopes, spots)) } else { Err(FieldErrors { errors }) }
 }

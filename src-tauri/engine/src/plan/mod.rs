@@ -2,7 +2,7 @@
 
 mod compute;
 mod fixes;
-mod measured;
+pub(crate) mod measured;
 mod types;
 
 pub use compute::compute;

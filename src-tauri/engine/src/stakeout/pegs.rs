@@ -128,6 +128,8 @@ mod tests {
             free_anchors: &[],
             mast: [1.0, 1.0],
             foot_m: 0.3,
+            contacts: &[],
+            foot_sigma_m: 0.0,
             front_bearing_deg: 350.0,
             guy_turn_deg: -20.0,
             instruments: &instruments,

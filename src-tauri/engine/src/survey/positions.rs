@@ -12,6 +12,7 @@ mod fix;
 mod network;
 mod references;
 mod relative;
+mod sites;
 
 use std::collections::BTreeMap;
 
@@ -24,6 +25,7 @@ use crate::source::SourceKey;
 use crate::survey::north::NorthCorrection;
 use fix::Followed;
 pub use relative::Pegged;
+pub(crate) use sites::Site;
 
 /// Two tapes cross well between these angles: common practice of setting out by swing ties.
 pub const GOOD_CROSSING_DEG: [f64; 2] = [30.0, 150.0];

@@ -37,7 +37,7 @@ pub(super) fn foot<const N: usize>(p: [f64; N], a: [f64; N], b: [f64; N]) -> f64
 
 /// Where a chain of points comes nearest to `p`: the indices of the two ends of that side and the part of the
 /// way between them; none for an empty chain.
-pub(super) fn nearest_on(p: P2, chain: &[P2], closed: bool) -> Option<(usize, usize, f64)> {
+pub(crate) fn nearest_on(p: P2, chain: &[P2], closed: bool) -> Option<(usize, usize, f64)> {
     let count = chain.len();
     let sides = if closed { count } else { count.saturating_sub(1) };
     let of_side = |i: usize| {

@@ -14,7 +14,7 @@ const NO_DIRECTION_M: f64 = 0.5;
 /// A point pegged out among the marks, from which others are seen.
 #[derive(Debug, Clone)]
 pub struct Pegged {
-    followed: Followed,
+    pub(super) followed: Followed,
 }
 
 impl Positions {

@@ -1,0 +1,61 @@
+//! The plan's points as comma-separated values.
+
+use crate::plan::LocatedPoint;
+
+/// One row a point, with a head row: name, place in the site frame and its 95 % ellipse. Lines end in CR LF.
+///
+/// # Units
+/// Metres to the millimetre, degrees to a tenth.
+///
+/// # References
+/// RFC 4180: quoting, line ends. From memory. A name that a spreadsheet would take for a formula gets an apostrophe
+/// before it (common practice).
+pub fn points_csv(points: &[LocatedPoint]) -> String {
+    let mut text = String::from(
+        "name,path,east_m,north_m,ground_m,semi_major_95_m,semi_minor_95_m,major_axis_bearing_deg\r\n",
+    );
+    for point in points {
+        let ellipse = &point.ellipse_95;
+        text.push_str(&format!(
+            "{},{},{:.3},{:.3},{:.3},{:.3},{:.3},{:.1}\r\n",
+            field(&point.name),
+            field(&point.path),
+            point.east_m,
+            point.north_m,
+            point.ground_m,
+            ellipse.semi_major_m,
+            ellipse.semi_minor_m,
+            ellipse.bearing_deg,
+        ));
+    }
+    text
+}
+
+fn field(text: &str) -> String {
+    let formula = text.starts_with(['=', '+', '-', '@', '\t', '\r']);
+    let text = if formula { format!("'{text}") } else { text.to_owned() };
+    if text.contains([',', '"', '\r', '\n']) { format!("\"{}\"", text.replace('"', "\"\"")) } else { text }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::plan::Ellipse;
+
+    #[test]
+    fn names_are_quoted_and_never_formulas() {
+        let point = |name: &str| LocatedPoint {
+            path: "/yard/marks/0/at".to_owned(),
+            name: name.to_owned(),
+            east_m: 1.23456,
+            north_m: -2.0,
+            ground_m: 0.0,
+            ellipse_95: Ellipse { semi_major_m: 0.1, semi_minor_m: 0.05, bearing_deg: 33.33 },
+        };
+        let text = points_csv(&[point("Oak, \"old\""), point("=1+1")]);
+        let rows: Vec<&str> = text.split("\r\n").collect();
+        assert_eq!(rows[1], "\"Oak, \"\"old\"\"\",/yard/marks/0/at,1.235,-2.000,0.000,0.100,0.050,33.3");
+        assert!(rows[2].starts_with("'=1+1,"));
+        assert_eq!((rows.len(), rows[3]), (4, ""));
+    }
+}

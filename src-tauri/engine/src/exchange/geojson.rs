@@ -1,0 +1,335 @@
+//! GeoJSON out and in: points with their uncertainty, outlines of boundary and obstacles.
+//!
+//! # References
+//! RFC 7946: WGS 84 only (4), longitude before latitude (3.1.1), rings closed and of four positions or more,
+//! anticlockwise outside (3.1.6), seven decimals are enough (11.2).
+
+use serde_json::{Value, json};
+
+use super::tangent::Tangent;
+use crate::job::{FieldError, Job, Place};
+use crate::plan::{LocatedPoint, Plan};
+use crate::yard::PlacedYard;
+
+/// Seven decimals of a degree are a centimetre (RFC 7946, 11.2).
+const DECIMALS: f64 = 1e7;
+
+/// Outlines farther from the origin than this are of another yard: the farthest coordinate of a job.
+const FARTHEST_M: f64 = 2000.0;
+/// Most corners of one outline in a job.
+const MOST_CORNERS: usize = 200;
+/// A document with more features than this is no yard.
+const MOST_FEATURES: usize = 2000;
+
+/// The plan's points and the boundary as a GeoJSON document. Each point carries its place in the site frame and its
+/// 95 % ellipse, in metres.
+///
+/// # Errors
+/// Where the yard's place on Earth is missing or unusable.
+///
+/// # Accuracy
+/// [`Tangent::at`].
+pub fn points_geojson(job: &Job, plan: &Plan, yard: &PlacedYard) -> Result<String, FieldError> {
+    let plane = tangent(job.yard.place.as_ref())?;
+    let points = plan.points.iter().map(|point| point_feature(&plane, point));
+    let boundary = yard.boundary.iter().map(|outline| {
+        json!({
+            "type": "Feature",
+            "properties": { "kind": "boundary" },
+            "geometry": { "type": "Polygon", "coordinates": [ring(&plane, outline)] },
+        })
+    });
+    let features: Vec<Value> = points.chain(boundary).collect();
+    Ok(json!({ "type": "FeatureCollection", "features": features }).to_string())
+}
+
+fn tangent(place: Option<&Place>) -> Result<Tangent, FieldError> {
+    let allowed = "the latitude and longitude of the first mark, between 89° south and 89° north";
+    let Some(place) = place else { return Err(FieldError::new("/yard/place", "nothing", allowed)) };
+    Tangent::at(place.latitude_deg, place.longitude_deg).ok_or_else(|| {
+        let given = format!("latitude {}, longitude {}", place.latitude_deg, place.longitude_deg);
+        FieldError::new("/yard/place", given, allowed)
+    })
+}
+
+fn position(plane: &Tangent, at: [f64; 2]) -> Value {
+    let round = |degrees: f64| (degrees * DECIMALS).round() / DECIMALS;
+    json!(plane.longitude_latitude(at).map(round))
+}
+
+fn point_feature(plane: &Tangent, point: &LocatedPoint) -> Value {
+    let millimetres = |m: f64| (m * 1000.0).round() / 1000.0;
+    json!({
+        "type": "Feature",
+        "geometry": { "type": "Point", "coordinates": position(plane, [point.east_m, point.north_m]) },
+        "properties": {
+            "name": point.name,
+            "path": point.path,
+            "east_m": millimetres(point.east_m),
+            "north_m": millimetres(point.north_m),
+            "ground_m": millimetres(point.ground_m),
+            "semi_major_95_m": millimetres(point.ellipse_95.semi_major_m),
+            "semi_minor_95_m": millimetres(point.ellipse_95.semi_minor_m),
+            "major_axis_bearing_deg": (point.ellipse_95.bearing_deg * 10.0).round() / 10.0,
+        },
+    })
+}
+
+/// A closed ring, anticlockwise seen from above (RFC 7946, 3.1.6).
+fn ring(plane: &Tangent, outline: &[[f64; 2]]) -> Vec<Value> {
+    let mut corners = outline.to_vec();
+    wind_anticlockwise(&mut corners);
+    corners.extend(corners.first().copied());
+    corners.into_iter().map(|at| position(plane, at)).collect()
+}
+
+/// Turns an outline, closed or not, to run anticlockwise, its first corner staying first.
+pub fn wind_anticlockwise(outline: &mut [[f64; 2]]) {
+    let next = outline.iter().cycle().skip(1);
+    // Twice the area by the shoelace rule, from the first corner so that degrees keep their digits.
+    let [x0, y0] = outline.first().copied().unwrap_or_default();
+    let twice: f64 =
+        outline.iter().zip(next).map(|(a, b)| (a[0] - x0) * (b[1] - y0) - (b[0] - x0) * (a[1] - y0)).sum();
+    if twice < 0.0 {
+        let closed = outline.len() > 1 && outline.first() == outline.last();
+        let end = outline.len() - usize::from(closed);
+        if let Some(rest) = outline.get_mut(1..end) {
+            rest.reverse();
+        }
+    }
+}
+
+/// A shape read from a GeoJSON document, in the site frame.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Imported {
+    /// From the feature's property `name`; empty without one.
+    pub name: String,
+    pub shape: ImportedShape,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub enum ImportedShape {
+    Point([f64; 2]),
+    Line(Vec<[f64; 2]>),
+    /// Corners anticlockwise, not closed.
+    Outline(Vec<[f64; 2]>),
+}
+
+/// Reads points, lines and outlines from a GeoJSON document into a site frame whose origin lies at `origin`. Heights
+/// are left aside; rings that run the wrong way are turned, as the RFC asks of readers.
+///
+/// # Errors
+/// The first field that can't be used, by its JSON pointer within the document: what is not GeoJSON, names another
+/// coordinate system, is not degrees, lies farther than 2 km from the origin, has holes or is not closed.
+pub fn read_geojson(text: &str, origin: &Place) -> Result<Vec<Imported>, FieldError> {
+    let plane = tangent(Some(origin))?;
+    let document: Value = serde_json::from_str(text).map_err(|error| {
+        FieldError::new("", format!("text that is not JSON ({error})"), "a GeoJSON document")
+    })?;
+    refuse_other_systems(&document, "")?;
+    let reader = Reader { plane };
+    match document.get("type").and_then(Value::as_str) {
+        Some("FeatureCollection") => {
+            let features = list(&document, "features", "")?;
+            if features.len() > MOST_FEATURES {
+                let given = format!("{} features", features.len());
+                return Err(FieldError::new("/features", given, format!("at most {MOST_FEATURES}")));
+            }
+            let read = features
+                .iter()
+                .enumerate()
+                .map(|(i, feature)| reader.feature(feature, &format!("/features/{i}")));
+            read.collect()
+        }
+        Some("Feature") => Ok(vec![reader.feature(&document, "")?]),
+        Some("Point" | "LineString" | "Polygon") => {
+            Ok(vec![Imported { name: String::new(), shape: reader.shape(&document, "")? }])
+        }
+        other => Err(FieldError::new(
+            "/type",
+            said(other),
+            "FeatureCollection, Feature, Point, LineString or Polygon",
+        )),
+    }
+}
+
+/// A member `crs` was part of an older draft; RFC 7946, 4 allows WGS 84 only.
+fn refuse_other_systems(value: &Value, path: &str) -> Result<(), FieldError> {
+    let Some(crs) = value.get("crs").filter(|crs| !crs.is_null()) else { return Ok(()) };
+    let name = crs.pointer("/properties/name").and_then(Value::as_str).unwrap_or("unnamed");
+    if name.ends_with("CRS84") {
+        return Ok(());
+    }
+    let given = format!("the coordinate system `{name}`");
+    Err(FieldError::new(
+        format!("{path}/crs"),
+        given,
+        "WGS 84 longitude and latitude in degrees, without `crs`",
+    ))
+}
+
+struct Reader {
+    plane: Tangent,
+}
+
+impl Reader {
+    fn feature(&self, feature: &Value, path: &str) -> Result<Imported, FieldError> {
+        let kind = feature.get("type").and_then(Value::as_str);
+        if kind != Some("Feature") {
+            return Err(FieldError::new(format!("{path}/type"), said(kind), "Feature"));
+        }
+        refuse_other_systems(feature, path)?;
+        let name = feature.pointer("/properties/name").and_then(Value::as_str).unwrap_or_default();
+        let path = format!("{path}/geometry");
+        let geometry = feature.get("geometry").filter(|geometry| geometry.is_object());
+        let Some(geometry) = geometry else {
+            return Err(FieldError::new(path, "no geometry", "a Point, LineString or Polygon"));
+        };
+        // As long as a job's names may be.
+        Ok(Imported { name: name.chars().take(200).collect(), shape: self.shape(geometry, &path)? })
+    }
+
+    fn shape(&self, geometry: &Value, path: &str) -> Result<ImportedShape, FieldError> {
+        let within = format!("{path}/coordinates");
+        match geometry.get("type").and_then(Value::as_str) {
+            Some("Point") => {
+                let coordinates = geometry.get("coordinates").unwrap_or(&Value::Null);
+                Ok(ImportedShape::Point(self.position(coordinates, &within)?))
+            }
+            Some("LineString") => {
+                let line = self.positions(list(geometry, "coordinates", path)?, &within)?;
+                if line.len() < 2 {
+                    return Err(FieldError::new(within, "fewer than two positions", "two or more"));
+                }
+                Ok(ImportedShape::Line(line))
+            }
+            Some("Polygon") => self.outline(list(geometry, "coordinates", path)?, &within),
+            other => {
+                Err(FieldError::new(format!("{path}/type"), said(other), "Point, LineString or Polygon"))
+            }
+        }
+    }
+
+    fn outline(&self, rings: &[Value], path: &str) -> Result<ImportedShape, FieldError> {
+        let [ring] = rings else {
+            let given = format!("{} rings", rings.len());
+            return Err(FieldError::new(path, given, "one ring: an outline without holes"));
+        };
+        let path = format!("{path}/0");
+        let ring = ring.as_array().map_or(&[][..], Vec::as_slice);
+        // RFC 7946, 3.1.6: four or more positions, the first and last the same.
+        if ring.len() < 4 || ring.first() != ring.last() {
+            return Err(FieldError::new(
+                path,
+                "a ring that is not closed",
+                "four positions or more, the last as the first",
+            ));
+        }
+        let mut corners = self.positions(&ring[..ring.len() - 1], &path)?;
+        wind_anticlockwise(&mut corners);
+        Ok(ImportedShape::Outline(corners))
+    }
+
+    fn positions(&self, values: &[Value], path: &str) -> Result<Vec<[f64; 2]>, FieldError> {
+        if values.len() > MOST_CORNERS {
+            let given = format!("{} positions", values.len());
+            return Err(FieldError::new(path, given, format!("at most {MOST_CORNERS}")));
+        }
+        values.iter().enumerate().map(|(i, value)| self.position(value, &format!("{path}/{i}"))).collect()
+    }
+
+    fn position(&self, value: &Value, path: &str) -> Result<[f64; 2], FieldError> {
+        let number = |i: usize| value.get(i).and_then(Value::as_f64).filter(|number| number.is_finite());
+        let (Some(longitude), Some(latitude)) = (number(0), number(1)) else {
+            return Err(FieldError::new(
+                path,
+                "no longitude and latitude",
+                "two numbers: longitude, latitude",
+            ));
+        };
+        for (i, name, value, limit) in [(0, "longitude", longitude, 180.0), (1, "latitude", latitude, 90.0)] {
+            if value.abs() > limit {
+                let allowed = format!(
+                    "WGS 84 degrees from -{limit} to {limit}: metres of another coordinate system have to be converted first"
+                );
+                return Err(FieldError::new(format!("{path}/{i}"), format!("a {name} of {value}"), allowed));
+            }
+        }
+        let at = self.plane.east_north([longitude, latitude]);
+        if at.iter().any(|x| x.abs() > FARTHEST_M) {
+            let given = format!(
+                "longitude {longitude}, latitude {latitude}, farther than 2 km from the yard's origin"
+            );
+            return Err(FieldError::new(path, given, "a place in the yard, longitude before latitude"));
+        }
+        Ok(at)
+    }
+}
+
+fn list<'a>(value: &'a Value, name: &str, path: &str) -> Result<&'a [Value], FieldError> {
+    let found = value.get(name).and_then(Value::as_array);
+    found.map(Vec::as_slice).ok_or_else(|| FieldError::new(format!("{path}/{name}"), "no list", "a list"))
+}
+
+fn said(kind: Option<&str>) -> String {
+    kind.map_or("nothing".to_owned(), |kind| format!("`{}`", kind.chars().take(40).collect::<String>()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{demo, plan};
+
+    fn origin() -> Place {
+        Place { name: String::new(), latitude_deg: 44.1, longitude_deg: -72.9, altitude_m: 0.0 }
+    }
+
+    #[test]
+    fn what_is_written_is_read_back() {
+        let job = demo::lantern_green();
+        let computed = plan::compute(&job).unwrap();
+        let text = points_geojson(&job, &computed.plan, &computed.yard).unwrap();
+        let read = read_geojson(&text, &origin()).unwrap();
+        assert_eq!(read.len(), computed.plan.points.len() + 1);
+        for (point, back) in computed.plan.points.iter().zip(&read) {
+            let ImportedShape::Point([east, north]) = back.shape else { panic!("a point") };
+            // Half of the seventh decimal is 6 mm.
+            assert!((east - point.east_m).abs() < 0.007 && (north - point.north_m).abs() < 0.007);
+            assert_eq!(back.name, point.name);
+        }
+        let ImportedShape::Outline(outline) = &read[read.len() - 1].shape else { panic!("the boundary") };
+        assert_eq!(outline.len(), 4);
+    }
+
+    #[test]
+    fn what_is_not_wgs_84_degrees_is_refused_by_its_field() {
+        let check = |text: &str, path: &str| {
+            let error = read_geojson(text, &origin()).unwrap_err();
+            assert_eq!(error.path, path, "{error:?}");
+        };
+        check("{", "");
+        check(r#"{"type":"Topology"}"#, "/type");
+        check(r#"{"type":"Point","coordinates":[692345.1,4885321.7]}"#, "/coordinates/0");
+        check(r#"{"type":"Point","coordinates":[-72.9,144.1]}"#, "/coordinates/1");
+        check(r#"{"type":"Point","coordinates":[44.1,-72.9]}"#, "/coordinates");
+        check(r#"{"type":"Point","coordinates":["east",1]}"#, "/coordinates");
+        check(
+            r#"{"type":"FeatureCollection","crs":{"type":"name","properties":{"name":"urn:ogc:def:crs:EPSG::25832"}},"features":[]}"#,
+            "/crs",
+        );
+        check(
+            r#"{"type":"FeatureCollection","features":[{"type":"Feature","properties":null,"geometry":{"type":"Polygon","coordinates":[[[-72.9,44.1],[-72.899,44.1],[-72.899,44.101]]]}}]}"#,
+            "/features/0/geometry/coordinates/0",
+        );
+        check(r#"{"type":"Feature","geometry":null}"#, "/geometry");
+        check(r#"{"type":"Polygon","coordinates":[[],[]]}"#, "/coordinates");
+    }
+
+    #[test]
+    fn without_a_place_there_is_no_export() {
+        let mut job = demo::lantern_green();
+        let computed = plan::compute(&job).unwrap();
+        job.yard.place = None;
+        assert_eq!(points_geojson(&job, &computed.plan, &computed.yard).unwrap_err().path, "/yard/place");
+    }
+}

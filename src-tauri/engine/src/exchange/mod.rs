@@ -1,0 +1,5 @@
+//! Points in and out of open formats: CSV and GeoJSON.
+
+pub mod csv;
+pub mod geojson;
+pub mod tangent;

@@ -1,0 +1,359 @@
+//! The survey drawn by chance: north, ground, marks and every point fixed from them.
+
+use super::random::Random;
+use crate::ground::fit::{GroundFit, TEST_LEVEL, fit};
+use crate::ground::surface::SAME_PLACE_M;
+use crate::ground::{Ground, Plane, SlopeObservation, SpotObservation};
+use crate::job::{FieldError, FieldErrors, Fix, Job};
+use crate::numerics::chi_square::upper_tail;
+use crate::numerics::least_squares::DMatrix;
+use crate::numerics::real::{cos_deg, sin_deg, tan_deg};
+use crate::plan::Plan;
+use crate::plan::measured::{Measured, slopes, spots};
+use crate::survey::north::{NorthCorrection, north};
+use crate::survey::positions::{Positions, Site};
+
+/// North is turned by this much to see how the yard answers; small enough to be straight, large enough for digits.
+const NORTH_STEP_DEG: f64 = 0.05;
+
+/// The parts of a survey that do not change from draw to draw.
+pub(super) struct Survey {
+    ground: Ground,
+    positions: Positions,
+    turned: Option<Positions>,
+    north_sigma_deg: f64,
+    /// Change of the plane by a standard normal error of each slope, and of the gradient from slopes alone.
+    slopes: Vec<([f64; 3], [f64; 2])>,
+    spots: Vec<DrawnSpot>,
+    /// What the misfit of the origin does to the plane.
+    origin: [f64; 3],
+    /// Roots of the covariance that comes from what was taken as level for want of readings: of the plane, and of
+    /// the gradient from slopes alone.
+    unmeasured: [[f64; 3]; 3],
+    unmeasured_slopes: [[f64; 3]; 3],
+    plane_by_north: [f64; 3],
+    state_root: DMatrix<f64>,
+    /// Change of the state for each degree of north.
+    state_by_north: Vec<f64>,
+    mast: Place,
+    /// The points that clearances hang on.
+    places: Vec<Place>,
+    vertices: Vec<Vertex>,
+    /// Overhead lines.
+    wires: usize,
+}
+
+/// A spot height under way.
+struct DrawnSpot {
+    place: Place,
+    sigma_m: f64,
+    /// Slope of the ground there: what a wrong place does to the height.
+    gradient: [f64; 2],
+    /// Change of the plane for each metre of this spot.
+    plane: [f64; 3],
+}
+
+/// A point with its answer to a turn of north.
+struct Place {
+    site: Site,
+    by_north: [f64; 2],
+}
+
+impl Place {
+    fn moved(&self, yard: &DrawnYard, random: &mut Random) -> [f64; 2] {
+        let [east, north] = self.site.displacement(&yard.state, random.pair());
+        [east + self.by_north[0] * yard.north_deg, north + self.by_north[1] * yard.north_deg]
+    }
+}
+
+/// A vertex of the surface: its height, and the spots that make it with their weights.
+struct Vertex {
+    height_m: f64,
+    spots: Vec<(usize, f64)>,
+}
+
+/// One drawn yard.
+pub(super) struct DrawnYard {
+    pub north_deg: f64,
+    pub ground: Ground,
+    pub mast_moved: [f64; 2],
+    /// Displacements of the places that clearances hang on.
+    pub moved: Vec<[f64; 2]>,
+    /// A normal number for each overhead line.
+    pub wires: Vec<f64>,
+    state: Vec<f64>,
+    numbers: Vec<f64>,
+    spot_errors: Vec<f64>,
+    heights: Vec<f64>,
+}
+
+impl Survey {
+    pub(super) fn of(job: &Job, plan: &Plan) -> Result<Self, FieldErrors> {
+        let (correction, _) = north(&job.yard);
+        let measured = Measured::of(job, correction.clone())?;
+        let turned = turned(job, &correction)?;
+        let slope_rows = slopes(job, &correction);
+        let spot_rows = spots(job, &measured.positions, &slope_rows)?;
+        let own = Factors::of(&slope_rows, &spot_rows, &measured.fit);
+        let alone = Factors::of(&slope_rows, &[], &fit(&slope_rows, &[]));
+        let positions = &measured.positions;
+        let state_by_north: Vec<f64> = match &turned {
+            Some(turned) => {
+                let pairs = positions.marks().zip(turned.positions.marks());
+                let by_mark = pairs.flat_map(|((_, a), (_, b))| per_degree(a.at, b.at));
+                [0.0, 0.0].into_iter().chain(by_mark).collect()
+            }
+            None => vec![0.0; 2 + 2 * positions.marks().count()],
+        };
+        let plane_by_north = turned.as_ref().map_or([0.0; 3], |turned| {
+            let of = |plane: &Plane| [plane.height_0_m, plane.gradient[0], plane.gradient[1]];
+            let (a, b) = (of(&measured.fit.ground.plane), of(&turned.fit.ground.plane));
+            std::array::from_fn(|i| (b[i] - a[i]) / NORTH_STEP_DEG)
+        });
+        let mut survey = Survey {
+            north_sigma_deg: correction.sigma_deg,
+            slopes: own.slopes.iter().zip(&alone.slopes).map(|(a, b)| (*a, [b[1], b[2]])).collect(),
+            spots: Vec::new(),
+            origin: own.origin,
+            unmeasured: own.unmeasured,
+            unmeasured_slopes: alone.unmeasured,
+            plane_by_north,
+            state_root: positions.state_root(),
+            state_by_north,
+            mast: mast(job, plan, positions, &turned)?,
+            places: Vec::new(),
+            vertices: Vec::new(),
+            wires: job.yard.overhead_lines.len(),
+            ground: measured.fit.ground.clone(),
+            positions: measured.positions,
+            turned: turned.map(|turned| turned.positions),
+        };
+        let used = job.yard.spot_heights.iter().enumerate().filter(|(_, spot)| !spot.struck);
+        for ((index, spot), plane) in used.zip(&own.spots) {
+            let place = survey.find(&spot.at, &format!("/yard/spot_heights/{index}/at")).map_err(only)?;
+            let gradient = survey.ground.gradient(place.site.at);
+            let sigma_m = own.scale * spot.sigma_m.unwrap_or(job.yard.instruments.spot_height_sigma_m);
+            survey.spots.push(DrawnSpot { gradient, sigma_m, plane: *plane, place });
+        }
+        survey.vertices = vertices(&survey.ground, &spot_rows);
+        Ok(survey)
+    }
+
+    fn find(&self, fix: &Fix, path: &str) -> Result<Place, FieldError> {
+        let site = self.positions.site(fix, path)?;
+        let by_north = match &self.turned {
+            Some(turned) => per_degree(site.at, turned.locate(fix, path)?.at),
+            None => [0.0; 2],
+        };
+        Ok(Place { site, by_north })
+    }
+
+    /// Adds a point to those that are drawn; gives its number and place.
+    pub(super) fn add(&mut self, fix: &Fix, path: &str) -> Result<(usize, [f64; 2]), FieldError> {
+        let place = self.find(fix, path)?;
+        let at = place.site.at;
+        self.places.push(place);
+        Ok((self.places.len() - 1, at))
+    }
+
+    pub(super) fn ground(&self) -> &Ground {
+        &self.ground
+    }
+
+    pub(super) fn locate(&self, fix: &Fix, path: &str) -> Result<[f64; 2], FieldError> {
+        Ok(self.positions.locate(fix, path)?.at)
+    }
+
+    pub(super) fn start(&self) -> DrawnYard {
+        DrawnYard {
+            north_deg: 0.0,
+            ground: self.ground.clone(),
+            mast_moved: [0.0; 2],
+            moved: vec![[0.0; 2]; self.places.len()],
+            wires: vec![0.0; self.wires],
+            state: vec![0.0; self.state_by_north.len()],
+            numbers: vec![0.0; self.state_by_north.len()],
+            spot_errors: vec![0.0; self.spots.len()],
+            heights: vec![0.0; self.vertices.len()],
+        }
+    }
+
+    pub(super) fn draw(&self, yard: &mut DrawnYard, random: &mut Random) {
+        yard.north_deg = self.north_sigma_deg * random.normal();
+        let mut plane = self.plane_by_north.map(|by| by * yard.north_deg);
+        let mut gradient = [0.0; 2];
+        for (by_plane, by_gradient) in &self.slopes {
+            let error = random.normal();
+            (0..3).for_each(|i| plane[i] += by_plane[i] * error);
+            (0..2).for_each(|i| gradient[i] += by_gradient[i] * error);
+        }
+        let level: [f64; 3] = std::array::from_fn(|_| random.normal());
+        (0..3).for_each(|i| plane[i] += dot(self.unmeasured[i], level));
+        (0..2).for_each(|i| gradient[i] += dot(self.unmeasured_slopes[i + 1], level));
+        self.draw_state(yard, gradient, random);
+        let origin = if self.spots.is_empty() { 0.0 } else { random.normal() };
+        (0..3).for_each(|i| plane[i] += self.origin[i] * origin);
+        for (i, spot) in self.spots.iter().enumerate() {
+            let [east, north] = spot.place.moved(yard, random);
+            // Read at another place than the plan thinks, so the plan has the height of elsewhere.
+            let misplaced = spot.gradient[0] * east + spot.gradient[1] * north;
+            yard.spot_errors[i] = spot.sigma_m * random.normal() - misplaced;
+            (0..3).for_each(|k| plane[k] += spot.plane[k] * yard.spot_errors[i]);
+        }
+        self.lay_ground(yard, plane);
+        yard.mast_moved = self.mast.moved(yard, random);
+        for (i, place) in self.places.iter().enumerate() {
+            yard.moved[i] = place.moved(yard, random);
+        }
+        yard.wires.iter_mut().for_each(|wire| *wire = random.normal());
+    }
+
+    /// The marks in step with the gradient that the slopes alone have in this draw.
+    fn draw_state(&self, yard: &mut DrawnYard, gradient: [f64; 2], random: &mut Random) {
+        let root = &self.state_root;
+        let (l00, l10, l11) = (root[(0, 0)], root[(1, 0)], root[(1, 1)]);
+        // The normal numbers that would have given this gradient.
+        let first = if l00 > 0.0 { gradient[0] / l00 } else { 0.0 };
+        let second = if l11 > 0.0 { (gradient[1] - l10 * first) / l11 } else { 0.0 };
+        yard.numbers[0] = first;
+        yard.numbers[1] = second;
+        yard.numbers[2..].iter_mut().for_each(|number| *number = random.normal());
+        for i in 0..yard.state.len() {
+            yard.state[i] = (0..=i).map(|k| root[(i, k)] * yard.numbers[k]).sum();
+        }
+    }
+
+    fn lay_ground(&self, yard: &mut DrawnYard, moved: [f64; 3]) {
+        let planned = &self.ground.plane;
+        yard.ground.plane.height_0_m = planned.height_0_m + moved[0];
+        yard.ground.plane.gradient = [planned.gradient[0] + moved[1], planned.gradient[1] + moved[2]];
+        let DrawnYard { heights, spot_errors, ground, .. } = yard;
+        for (height, vertex) in heights.iter_mut().zip(&self.vertices) {
+            let moved: f64 = vertex.spots.iter().map(|&(spot, weight)| weight * spot_errors[spot]).sum();
+            *height = vertex.height_m + moved;
+        }
+        if let Some(surface) = &mut ground.surface {
+            surface.set_heights(heights);
+        }
+    }
+}
+
+/// The survey with north a little turned; none where north has no error.
+fn turned(job: &Job, correction: &NorthCorrection) -> Result<Option<Measured>, FieldErrors> {
+    if correction.sigma_deg <= 0.0 {
+        return Ok(None);
+    }
+    let add_to_reading_deg = correction.add_to_reading_deg + NORTH_STEP_DEG;
+    Measured::of(job, NorthCorrection { add_to_reading_deg, ..correction.clone() }).map(Some)
+}
+
+fn per_degree(at: [f64; 2], turned: [f64; 2]) -> [f64; 2] {
+    [(turned[0] - at[0]) / NORTH_STEP_DEG, (turned[1] - at[1]) / NORTH_STEP_DEG]
+}
+
+fn only(error: FieldError) -> FieldErrors {
+    FieldErrors { errors: vec![error] }
+}
+
+/// The mast as it is pegged out: by its own fix where that was from marks, by the plan's ties, or by bearing and tape.
+fn mast(
+    job: &Job,
+    plan: &Plan,
+    positions: &Positions,
+    turned: &Option<Measured>,
+) -> Result<Place, FieldErrors> {
+    let fix = &job.placement.mast;
+    let at = [plan.mast.east_m, plan.mast.north_m];
+    let peg = plan.pegs.iter().find(|peg| peg.subject == crate::finding::Subject::Mast);
+    let ties = peg.and_then(|peg| peg.ties.as_ref()).map(|ties| (ties.mark_a.as_str(), ties.mark_b.as_str()));
+    let pegged = positions.pegged(at, fix, ties);
+    let site = positions.pegged_site(&pegged);
+    let by_north = match turned {
+        None => [0.0; 2],
+        Some(turned) if matches!(fix, Fix::BearingTape { .. } | Fix::TwoTapes { .. }) => {
+            per_degree(at, turned.positions.locate(fix, "/placement/mast").map_err(only)?.at)
+        }
+        // The ties turn with their marks about the origin; so does a bearing from one.
+        Some(_) => [at[1].to_radians(), -at[0].to_radians()],
+    };
+    Ok(Place { site, by_north })
+}
+
+/// The plane's answer to each reading: C·a/σ² for a row a with sigma σ (normal equations, GUM 5.1.2).
+struct Factors {
+    slopes: Vec<[f64; 3]>,
+    spots: Vec<[f64; 3]>,
+    origin: [f64; 3],
+    unmeasured: [[f64; 3]; 3],
+    /// Where the readings disagree beyond chance the plan widens its covariance; the draws are widened alike.
+    scale: f64,
+}
+
+impl Factors {
+    fn of(slopes: &[SlopeObservation], spots: &[SpotObservation], fit: &GroundFit) -> Self {
+        let misfit = (fit.chi_square / fit.degrees_of_freedom.max(1) as f64).max(1.0);
+        let doubted = upper_tail(fit.chi_square, fit.degrees_of_freedom) < TEST_LEVEL;
+        let factor = if doubted { misfit } else { 1.0 };
+        let scale = factor.sqrt();
+        let widened = fit.ground.plane.covariance;
+        let c = widened.map(|row| row.map(|cell| cell / factor));
+        let answer = |a: [f64; 3], sigma: f64| c.map(|row| dot(row, a) / (sigma * sigma));
+        let slope = |s: &SlopeObservation| {
+            let tangent = tan_deg(s.slope_deg);
+            // As in the fit: tan α = gE·sin b + gN·cos b with sigma sec²α·σ (apparent dip, Ragan 2009).
+            let sigma = s.sigma_deg.to_radians() * (1.0 + tangent * tangent);
+            let a = [0.0, sin_deg(s.bearing_true_deg), cos_deg(s.bearing_true_deg)];
+            answer(a, sigma).map(|by| scale * sigma * by)
+        };
+        let slopes: Vec<[f64; 3]> = slopes.iter().map(slope).collect();
+        let per_metre: Vec<[f64; 3]> =
+            spots.iter().map(|s| answer([1.0, s.at[0], s.at[1]], s.sigma_m)).collect();
+        let mut sigmas: Vec<f64> = spots.iter().map(|s| s.sigma_m).collect();
+        sigmas.sort_by(f64::total_cmp);
+        let middle = sigmas.get(sigmas.len().saturating_sub(1) / 2).copied();
+        let origin =
+            middle.map_or([0.0; 3], |sigma| answer([1.0, 0.0, 0.0], sigma).map(|by| scale * sigma * by));
+        let by_spots = per_metre.iter().zip(spots).map(|(by, s)| by.map(|by| scale * s.sigma_m * by));
+        let drawn: Vec<[f64; 3]> = slopes.iter().copied().chain(by_spots).chain([origin]).collect();
+        // What the readings leave of the covariance is what was taken as level for want of any.
+        let left: [[f64; 3]; 3] = std::array::from_fn(|i| {
+            std::array::from_fn(|j| widened[i][j] - drawn.iter().map(|by| by[i] * by[j]).sum::<f64>())
+        });
+        Self { slopes, spots: per_metre, origin, unmeasured: root(left, widened), scale }
+    }
+}
+
+/// Lower root of a covariance that may be flat; below a millionth of `whole` it is rounding.
+fn root(m: [[f64; 3]; 3], whole: [[f64; 3]; 3]) -> [[f64; 3]; 3] {
+    let mut l = [[0.0; 3]; 3];
+    for i in 0..3 {
+        for j in 0..i {
+            let known: f64 = (0..j).map(|k| l[i][k] * l[j][k]).sum();
+            l[i][j] = if l[j][j] > 0.0 { (m[i][j] - known) / l[j][j] } else { 0.0 };
+        }
+        let left = m[i][i] - (0..i).map(|k| l[i][k] * l[i][k]).sum::<f64>();
+        l[i][i] = if left > 1e-6 * whole[i][i] { left.sqrt() } else { 0.0 };
+    }
+    l
+}
+
+/// For each vertex of the surface the spots at its place; the origin has none and stays.
+fn vertices(ground: &Ground, spots: &[SpotObservation]) -> Vec<Vertex> {
+    let Some(surface) = &ground.surface else { return Vec::new() };
+    let mut from_west: Vec<usize> = (0..spots.len()).collect();
+    from_west.sort_by(|&a, &b| spots[a].at[0].total_cmp(&spots[b].at[0]));
+    let same_m = 2.0 * SAME_PLACE_M;
+    let of = |vertex: &[f64; 3]| {
+        let first = from_west.partition_point(|&i| spots[i].at[0] < vertex[0] - same_m);
+        let beside = from_west[first..].iter().take_while(|&&i| spots[i].at[0] <= vertex[0] + same_m);
+        let near: Vec<usize> =
+            beside.copied().filter(|&i| (spots[i].at[1] - vertex[1]).abs() <= same_m).collect();
+        let weight = 1.0 / near.len().max(1) as f64;
+        Vertex { height_m: vertex[2], spots: near.into_iter().map(|spot| (spot, weight)).collect() }
+    };
+    surface.vertices().iter().map(of).collect()
+}
+
+fn dot(a: [f64; 3], b: [f64; 3]) -> f64 {
+    a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
+}

@@ -1,0 +1,206 @@
+//! The reduced draws against the whole plan, computed again and again from readings drawn by chance.
+
+use super::*;
+use crate::job::{AnchorRule, Fix, Measurement, Shape};
+use crate::plan::Computed;
+use crate::survey::north::north;
+
+/// Every reading of a job moved by its own sigma; north by its own. Setting out comes later.
+fn reread(job: &Job, random: &mut Random) -> Job {
+    let mut drawn = job.clone();
+    let instruments = job.yard.instruments;
+    let (correction, _) = north(&job.yard);
+    if let crate::job::BearingReference::Magnetic { declination_deg } = &mut drawn.yard.bearings {
+        *declination_deg = Some(correction.add_to_reading_deg + correction.sigma_deg * random.normal());
+    }
+    let tape = |tape_m: &mut f64, random: &mut Random| {
+        *tape_m += hypot(instruments.tape_sigma_m, instruments.tape_sigma_mm_per_m / 1000.0 * *tape_m)
+            * random.normal();
+    };
+    let bearing = |bearing_deg: &mut f64, random: &mut Random| {
+        *bearing_deg = crate::quantity::bearing::wrap_360(
+            *bearing_deg + instruments.bearing_sigma_deg * random.normal(),
+        );
+    };
+    let fix = |fix: &mut Fix, random: &mut Random| match fix {
+        Fix::Origin => {}
+        Fix::Coordinates { east_m, north_m } => {
+            *east_m += instruments.sketched_sigma_m * random.normal();
+            *north_m += instruments.sketched_sigma_m * random.normal();
+        }
+        Fix::BearingTape { bearing_deg, tape_m, .. } => {
+            bearing(bearing_deg, random);
+            tape(tape_m, random);
+        }
+        Fix::TwoTapes { tape_a_m, tape_b_m, .. } => {
+            tape(tape_a_m, random);
+            tape(tape_b_m, random);
+        }
+    };
+    let yard = &mut drawn.yard;
+    yard.marks.iter_mut().for_each(|mark| fix(&mut mark.at, random));
+    for measurement in &mut yard.measurements {
+        match measurement {
+            Measurement::Tape { tape_m, .. } => tape(tape_m, random),
+            Measurement::Bearing { bearing_deg, .. } => bearing(bearing_deg, random),
+        }
+    }
+    for slope in &mut yard.slopes {
+        slope.slope_deg += slope.sigma_deg.unwrap_or(instruments.slope_sigma_deg) * random.normal();
+        bearing(&mut slope.bearing_deg, random);
+    }
+    for spot in &mut yard.spot_heights {
+        fix(&mut spot.at, random);
+        spot.height_m += spot.sigma_m.unwrap_or(instruments.spot_height_sigma_m) * random.normal();
+    }
+    for obstacle in &mut yard.obstacles {
+        match &mut obstacle.shape {
+            Shape::Tree { at, .. } | Shape::Post { at, .. } => fix(at, random),
+            Shape::Building { outline: points, .. }
+            | Shape::KeepOff { outline: points }
+            | Shape::Barrier { line: points, .. }
+            | Shape::Path { line: points, .. } => points.iter_mut().for_each(|point| fix(point, random)),
+        }
+    }
+    yard.boundary.iter_mut().flat_map(|b| &mut b.outline).for_each(|point| fix(point, random));
+    for line in &mut yard.overhead_lines {
+        let raised = line.height_sigma_m * random.normal();
+        line.height_sigma_m = 0.0;
+        for support in &mut line.supports {
+            fix(&mut support.at, random);
+            support.wire_height_m += raised;
+        }
+    }
+    yard.buried_services.iter_mut().flat_map(|s| &mut s.line).for_each(|point| fix(point, random));
+    drawn
+}
+
+/// The work set out in a yard of other readings: mast by its ties among that yard's marks, base turned, anchors by
+/// bearing and tape on that yard's ground.
+fn set_out(planned: &Plan, mut drawn: Job, random: &mut Random) -> Option<Computed> {
+    let instruments = drawn.yard.instruments;
+    let tape_sigma =
+        |tape_m: f64| hypot(instruments.tape_sigma_m, instruments.tape_sigma_mm_per_m / 1000.0 * tape_m);
+    let peg = planned.pegs.iter().find(|peg| peg.subject == Subject::Mast)?;
+    let ties = peg.ties.as_ref()?;
+    drawn.placement.mast = Fix::TwoTapes {
+        from_a: ties.mark_a.clone(),
+        tape_a_m: ties.tape_a_m + tape_sigma(ties.tape_a_m) * random.normal(),
+        from_b: ties.mark_b.clone(),
+        tape_b_m: ties.tape_b_m + tape_sigma(ties.tape_b_m) * random.normal(),
+        side: ties.side,
+    };
+    let (now, _) = north(&drawn.yard);
+    let north_deg = now.add_to_reading_deg - planned.north.add_to_reading_deg;
+    drawn.placement.front_bearing_deg += north_deg + instruments.bearing_sigma_deg * random.normal();
+    let first = compute(&drawn).ok()?;
+    let mast = [first.plan.mast.east_m, first.plan.mast.north_m];
+    for level in &mut drawn.rig.guy_levels {
+        let anchors = planned.guys.iter().filter(|guy| guy.level_id == level.id).map(|guy| {
+            let azimuth_deg = guy.azimuth_deg + north_deg + instruments.bearing_sigma_deg * random.normal();
+            let tape_m = guy.tape_m + tape_sigma(guy.tape_m) * random.normal();
+            let [east_m, north_m] = at_tape(&first.ground, mast, azimuth_deg, tape_m);
+            Fix::Coordinates { east_m, north_m }
+        });
+        level.anchors = AnchorRule::Free { anchors: anchors.collect() };
+    }
+    compute(&drawn).ok()
+}
+
+fn spread(mut column: Vec<f64>) -> Spread {
+    Spread::of(&mut column)
+}
+
+/// Means within a few hundredths of a standard deviation of each other can't be told apart by 400 draws; standard
+/// deviations have themselves one of σ/√(2n) = 3.5 %.
+#[test]
+fn the_reduced_draws_spread_like_the_whole_plan() {
+    let job = crate::demo::lantern_green();
+    let ours = simulate(&job, 4000, 11, &mut |_| true).unwrap();
+    let mut sharp = job.clone();
+    sharp.yard.overhead_lines.iter_mut().for_each(|line| line.height_sigma_m = 0.0);
+    let planned = compute(&sharp).unwrap().plan;
+    let mut random = Random::seeded(12);
+    let full: Vec<Plan> = (0..400)
+        .filter_map(|_| {
+            let drawn = reread(&job, &mut random);
+            set_out(&planned, drawn, &mut random).map(|computed| computed.plan)
+        })
+        // The plane's test against chance calls one yard in a hundred bent that is not: another model, not a spread.
+        .filter(|plan| plan.ground.model == planned.ground.model)
+        .collect();
+    // The water pipe's first point hangs on two tapes that nearly run along one line: in one draw of thirty they do
+    // not meet. To first order they always do.
+    assert!(full.len() > 370, "{}", full.len());
+    let near = |what: &str, ours: &Spread, theirs: &Spread, slack: f64| {
+        println!("{what}: {:.4} ± {:.4} | {:.4} ± {:.4}", ours.mean, ours.sd, theirs.mean, theirs.sd);
+        assert!((ours.sd / theirs.sd - 1.0).abs() < slack, "{what}: sd {} and {}", ours.sd, theirs.sd);
+        assert!(
+            (ours.mean - theirs.mean).abs() < 0.25 * theirs.sd,
+            "{what}: mean {} and {}",
+            ours.mean,
+            theirs.mean
+        );
+    };
+    for (i, foot) in ours.feet.iter().enumerate() {
+        let theirs = spread(full.iter().map(|plan| plan.base.legs[i].gap_centre_m.value).collect());
+        near(&foot.leg, &foot.gap_m, &theirs, 0.12);
+    }
+    for (i, guy) in ours.guys.iter().enumerate() {
+        let theirs = spread(full.iter().map(|plan| plan.guys[i].unstressed_m.value).collect());
+        near(&guy.id, &guy.unstressed_m, &theirs, 0.12);
+    }
+    let mut compared = 0;
+    for clearance in &ours.clearances {
+        let same = |plan: &Plan| {
+            let it = plan.clearances.iter().find(|it| it.to == clearance.to && it.what == clearance.what)?;
+            Some(it.distance_m - it.needed_m)
+        };
+        let theirs: Vec<f64> = full.iter().filter_map(same).collect();
+        let what = format!("{} of {:?} to {:?}", clearance.what, clearance.work, clearance.to);
+        let Some(margin) = clearance.margin_m else {
+            println!("touching: {what}");
+            continue;
+        };
+        let theirs = spread(theirs);
+        println!("{what}: {:.3} ± {:.3} | {:.3} ± {:.3}", margin.mean, margin.sd, theirs.mean, theirs.sd);
+        compared += 1;
+    }
+    assert!(compared > 10);
+}
+
+#[test]
+fn the_same_seed_draws_the_same_and_a_run_can_be_stopped() {
+    let job = crate::demo::lantern_green();
+    let run = |seed| simulate(&job, 500, seed, &mut |_| true).unwrap();
+    assert_eq!(run(3), run(3));
+    assert_ne!(run(3), run(4));
+    let mut told = Vec::new();
+    let stopped = simulate(&job, 5000, 3, &mut |done| {
+        told.push(done);
+        done < 1000
+    })
+    .unwrap();
+    assert_eq!((stopped.draws, stopped.stopped, told), (1000, true, vec![250, 500, 750, 1000]));
+}
+
+/// Run with `cargo test --release -p mastwright-engine ten_thousand -- --ignored --nocapture`.
+#[test]
+#[ignore = "a measurement, for a release build"]
+fn ten_thousand_draws() {
+    let job = crate::demo::lantern_green();
+    let time = || {
+        let start = std::time::Instant::now();
+        let found = simulate(&job, 10_000, 1, &mut |_| true).unwrap();
+        (start.elapsed().as_secs_f64() * 1e3, found)
+    };
+    let runs: Vec<f64> = (0..5).map(|_| time().0).collect();
+    println!("10,000 draws: {runs:?} ms");
+    let (_, found) = time();
+    for foot in &found.feet {
+        println!("{} {:?} in plan {:.3}", foot.leg, foot.gap_m, foot.share_in_plan);
+    }
+    for guy in &found.guys {
+        println!("{} {:?} in plan {:.3}", guy.id, guy.unstressed_m, guy.share_in_plan);
+    }
+}
