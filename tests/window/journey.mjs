@@ -66,7 +66,7 @@ try {
 } finally {
   await window?.close().catch(() => {});
   await driver.stop();
-  rmSync(home, { recursive: true, force: true });
+  rmSync(home, { recursive: true, force: true, maxRetries: 20, retryDelay: 200 });
 }
 
 async function footHeight(window) {
