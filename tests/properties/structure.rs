@@ -348,3 +348,36 @@ fn tuned_guys_have_their_tension() {
     assert!(tension_off(false) > 1.0, "{}", tension_off(false));
     assert!(tension_off(true) < 0.01, "{}", tension_off(true));
 }
+
+/// A mast on a pinned foot with its guys gone, or one blown far harder than it can take, is said not to stand.
+#[test]
+fn a_mast_that_falls_is_a_result_with_a_reason() {
+    let given = Given {
+        count: 3,
+        turn_deg: 0.0,
+        radius_m: 6.0,
+        fall: [0.0; 2],
+        tension_n: 300.0,
+        stiffness_n: 6e4,
+        overlap_m: 0.5,
+        play_m: [0.0; 2],
+        collar_m: 0.0,
+        spring_n_m: None,
+        wind_deg: 40.0,
+        wind_n_per_m: 20.0,
+        top_n: 50.0,
+    };
+    let model = Model::build(&mast(&given, AS_IT_IS)).unwrap();
+    let mut solver = Solver::new(&model);
+    let mut gone = loads(&given, AS_IT_IS, &model);
+    gone.guy_holds.fill(false);
+    let outcome = solver.solve(&model, &gone);
+    assert!(matches!(outcome, Outcome::Unstable(_)), "{outcome:?}");
+    let gale = loads(&Given { wind_n_per_m: 2000.0, ..given.clone() }, AS_IT_IS, &model);
+    let outcome = solver.solve(&model, &gale);
+    let Outcome::Unstable(Instability { reason, stood_at_share }) = outcome else { panic!("{outcome:?}") };
+    assert!(stood_at_share > 0.0 && stood_at_share < 1.0 && reason.sentence().ends_with('.'), "{outcome:?}");
+    // And the same solver goes on to the next case.
+    let breeze = loads(&given, AS_IT_IS, &model);
+    assert!(matches!(solver.solve(&model, &breeze), Outcome::Stands(_)));
+}
