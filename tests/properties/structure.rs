@@ -40,6 +40,23 @@ struct Given {
     top_n: f64,
 }
 
+/// Three evenly standing guys on level ground, and still air.
+const CALM: Given = Given {
+    count: 3,
+    turn_deg: 0.0,
+    radius_m: 6.0,
+    fall: [0.0; 2],
+    tension_n: 300.0,
+    stiffness_n: 6e4,
+    overlap_m: 0.5,
+    play_m: [0.0; 2],
+    collar_m: 0.0,
+    spring_n_m: None,
+    wind_deg: 0.0,
+    wind_n_per_m: 0.0,
+    top_n: 0.0,
+};
+
 fn given() -> impl Strategy<Value = Given> {
     let guys = (3..=4_usize, 0.0..360.0, 3.5..8.0, [-0.2..0.2, -0.2..0.2], 30.0..900.0, 3e4..1e6);
     let mast = (0.2..1.0, [-0.004..0.004, -0.004..0.004], 0.0..0.08, prop::option::of(100.0..5e3));
@@ -259,11 +276,7 @@ proptest! {
 
     #[test]
     fn any_numbers_at_all_are_answered(numbers in prop::collection::vec(any::<f64>(), 12)) {
-        let given = Given {
-            count: 3, turn_deg: 0.0, radius_m: 5.0, fall: [0.0; 2], tension_n: 200.0, stiffness_n: 6e4,
-            overlap_m: 0.5, play_m: [0.0; 2], collar_m: 0.0, spring_n_m: None, wind_deg: 0.0,
-            wind_n_per_m: 10.0, top_n: 0.0,
-        };
+        let given = Given { radius_m: 5.0, tension_n: 200.0, wind_n_per_m: 10.0, ..CALM };
         let mut mast = mast(&given, AS_IT_IS);
         let mut k = 0;
         let mut next = || { k += 1; numbers[k - 1] };
@@ -294,21 +307,7 @@ proptest! {
 /// A mast whose guys stand evenly, blown along its mirror line, moves along that line.
 #[test]
 fn along_the_mirror_line_nothing_moves_aside() {
-    let given = Given {
-        count: 3,
-        turn_deg: 0.0,
-        radius_m: 6.0,
-        fall: [0.0; 2],
-        tension_n: 300.0,
-        stiffness_n: 6e4,
-        overlap_m: 0.5,
-        play_m: [0.0; 2],
-        collar_m: 0.05,
-        spring_n_m: None,
-        wind_deg: 0.0,
-        wind_n_per_m: 25.0,
-        top_n: 80.0,
-    };
+    let given = Given { collar_m: 0.05, wind_n_per_m: 25.0, top_n: 80.0, ..CALM };
     let (_, _, solver) = solved(&given, AS_IT_IS).unwrap();
     for node in &solver.response().nodes {
         assert!(node.displacement_m[0].abs() < 1e-9, "{node:?}");
@@ -321,21 +320,7 @@ fn along_the_mirror_line_nothing_moves_aside() {
 /// Tuned guys have their tensions in still air, though the mast shortens under them.
 #[test]
 fn tuned_guys_have_their_tension() {
-    let given = Given {
-        count: 4,
-        turn_deg: 10.0,
-        radius_m: 6.0,
-        fall: [0.0; 2],
-        tension_n: 2000.0,
-        stiffness_n: 9e5,
-        overlap_m: 0.5,
-        play_m: [0.0; 2],
-        collar_m: 0.0,
-        spring_n_m: None,
-        wind_deg: 0.0,
-        wind_n_per_m: 0.0,
-        top_n: 0.0,
-    };
+    let given = Given { count: 4, turn_deg: 10.0, tension_n: 2000.0, stiffness_n: 9e5, ..CALM };
     let tension_off = |tuned: bool| {
         let mut model = Model::build(&mast(&given, AS_IT_IS)).unwrap();
         if tuned {
@@ -352,21 +337,7 @@ fn tuned_guys_have_their_tension() {
 /// A mast on a pinned foot with its guys gone, or one blown far harder than it can take, is said not to stand.
 #[test]
 fn a_mast_that_falls_is_a_result_with_a_reason() {
-    let given = Given {
-        count: 3,
-        turn_deg: 0.0,
-        radius_m: 6.0,
-        fall: [0.0; 2],
-        tension_n: 300.0,
-        stiffness_n: 6e4,
-        overlap_m: 0.5,
-        play_m: [0.0; 2],
-        collar_m: 0.0,
-        spring_n_m: None,
-        wind_deg: 40.0,
-        wind_n_per_m: 20.0,
-        top_n: 50.0,
-    };
+    let given = Given { wind_deg: 40.0, wind_n_per_m: 20.0, top_n: 50.0, ..CALM };
     let model = Model::build(&mast(&given, AS_IT_IS)).unwrap();
     let mut solver = Solver::new(&model);
     let mut gone = loads(&given, AS_IT_IS, &model);

@@ -95,10 +95,10 @@ fn refused(error: FieldErrors) -> String {
 }
 
 fn not_understood(what: &str) -> FieldErrors {
-    FieldErrors { errors: vec![FieldError::new("", what, "a request of this operation")] }
+    FieldError::new("", what, "a request of this operation").into()
 }
 
 fn unknown(operation: &str) -> FieldErrors {
     let names: Vec<&str> = OPERATIONS.iter().map(|(name, _)| *name).collect();
-    FieldErrors { errors: vec![FieldError::new("", operation, names.join(", "))] }
+    FieldError::new("", operation, names.join(", ")).into()
 }

@@ -53,9 +53,7 @@ fn front_foot(job: &Job, computed: &Computed) -> String {
 }
 
 pub fn read_entry(request: &EntryRequest) -> Result<EntryAnswer, FieldErrors> {
-    entry::read_quantity(&request.field, &request.text, request.units)
-        .map(|value| EntryAnswer { value })
-        .map_err(|error| FieldErrors { errors: vec![error] })
+    Ok(EntryAnswer { value: entry::read_quantity(&request.field, &request.text, request.units)? })
 }
 
 pub fn hold(request: &HoldRequest) -> Result<HoldState, FieldErrors> {

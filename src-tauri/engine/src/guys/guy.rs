@@ -331,14 +331,8 @@ mod tests {
             with(&ground, level(AnchorRule::EqualTape { tape_m: 4.6 }), vec![], |input| super::guys(&input))
                 .0;
         let foot_m = ground.height([2.0, 3.0]) + 0.2;
-        let mut seed = 20_u64;
-        let mut normal = || {
-            // Sum of twelve even numbers: mean 6, variance 1.
-            (0..12).fold(-6.0, |sum, _| {
-                seed = seed.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
-                sum + (seed >> 11) as f64 / (1_u64 << 53) as f64
-            })
-        };
+        let mut chance = crate::simulate::random::Random::seeded(20);
+        let mut normal = || chance.normal();
         for guy in planned {
             let lengths: Vec<f64> = (0..4000)
                 .map(|_| {

@@ -24,6 +24,12 @@ pub struct FieldErrors {
     pub errors: Vec<FieldError>,
 }
 
+impl From<FieldError> for FieldErrors {
+    fn from(error: FieldError) -> Self {
+        Self { errors: vec![error] }
+    }
+}
+
 impl FieldErrors {
     fn sentence(&self) -> String {
         let lines: Vec<String> = self.errors.iter().map(FieldError::sentence).collect();

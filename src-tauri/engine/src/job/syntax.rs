@@ -43,7 +43,7 @@ fn slip_of(slip: &serde_json::Error, text: &str) -> FieldErrors {
     let what = message.split(" at line ").next().unwrap_or_default();
     let found = if found.is_empty() { "the end of the text".to_owned() } else { format!("`{found}`") };
     let given = format!("line {line}, column {column}: {found} ({what})");
-    FieldErrors { errors: vec![FieldError::new("", given, allowed)] }
+    FieldError::new("", given, allowed).into()
 }
 
 /// A few characters from a line and column, both counted from 1; columns count bytes.

@@ -2,7 +2,7 @@
 
 use crate::base::{self, BaseInput};
 use crate::guys::guy::{GuyInput, guys};
-use crate::job::{AnchorRule, FieldError, FieldErrors, Job};
+use crate::job::{AnchorRule, FieldErrors, Job};
 use crate::stakeout::pegs::{PegInput, pegs};
 use crate::stakeout::ties::ties;
 use crate::strands;
@@ -35,7 +35,7 @@ pub fn compute(job: &Job) -> Result<Computed, FieldErrors> {
     findings.extend(measured.findings.iter().cloned());
     findings.extend(measured.poor_crossings(job));
     let (ground, positions) = (&measured.fit.ground, &measured.positions);
-    let at = positions.locate(&job.placement.mast, "/placement/mast").map_err(only)?.at;
+    let at = positions.locate(&job.placement.mast, "/placement/mast")?.at;
     let marks = measured.marks(job);
     let ties = ties(at, &marks, ground, &job.yard.instruments);
     let tied = ties.as_ref().map(|ties| (ties.mark_a.as_str(), ties.mark_b.as_str()));
@@ -91,10 +91,6 @@ pub fn compute(job: &Job) -> Result<Computed, FieldErrors> {
     let plan =
         Plan { north, ground: ground_result, points, mast, base, guys, ring, pegs, clearances, findings };
     Ok(Computed { plan, yard, ground: measured.fit.ground })
-}
-
-fn only(error: FieldError) -> FieldErrors {
-    FieldErrors { errors: vec![error] }
 }
 
 fn mast(job: &Job, at: [f64; 2], ground_m: f64, base: &BaseResult, telescope: Telescope) -> MastResult {

@@ -250,7 +250,7 @@ impl<'a> Things<'a> {
         let Some(chain) = self.chain(to) else { return Ok(None) };
         let places: Result<Vec<[f64; 2]>, FieldError> =
             chain.fixes.iter().map(|(fix, path)| self.survey.locate(fix, path)).collect();
-        let places = places.map_err(only)?;
+        let places = places?;
         let Some((from, to, share)) = nearest_on(at, &places, chain.closed) else { return Ok(None) };
         let from = self.draw(&chain.fixes[from])?;
         let to = self.draw(&chain.fixes[to])?;
@@ -261,7 +261,7 @@ impl<'a> Things<'a> {
         if let Some((_, number, _)) = self.drawn.iter().find(|(known, ..)| known == path) {
             return Ok(*number);
         }
-        let (number, at) = self.survey.add(fix, path).map_err(only)?;
+        let (number, at) = self.survey.add(fix, path)?;
         self.drawn.push((path.clone(), number, at));
         Ok(number)
     }
@@ -305,8 +305,4 @@ impl<'a> Things<'a> {
             _ => None,
         }
     }
-}
-
-fn only(error: FieldError) -> FieldErrors {
-    FieldErrors { errors: vec![error] }
 }

@@ -130,7 +130,7 @@ impl Survey {
         };
         let used = job.yard.spot_heights.iter().enumerate().filter(|(_, spot)| !spot.struck);
         for ((index, spot), plane) in used.zip(&own.spots) {
-            let place = survey.find(&spot.at, &format!("/yard/spot_heights/{index}/at")).map_err(only)?;
+            let place = survey.find(&spot.at, &format!("/yard/spot_heights/{index}/at"))?;
             let gradient = survey.ground.gradient(place.site.at);
             let sigma_m = own.scale * spot.sigma_m.unwrap_or(job.yard.instruments.spot_height_sigma_m);
             survey.spots.push(DrawnSpot { gradient, sigma_m, plane: *plane, place });
@@ -251,10 +251,6 @@ fn per_degree(at: [f64; 2], turned: [f64; 2]) -> [f64; 2] {
     [(turned[0] - at[0]) / NORTH_STEP_DEG, (turned[1] - at[1]) / NORTH_STEP_DEG]
 }
 
-fn only(error: FieldError) -> FieldErrors {
-    FieldErrors { errors: vec![error] }
-}
-
 /// The mast as it is pegged out: by its own fix where that was from marks, by the plan's ties, or by bearing and tape.
 fn mast(
     job: &Job,
@@ -271,7 +267,7 @@ fn mast(
     let by_north = match turned {
         None => [0.0; 2],
         Some(turned) if matches!(fix, Fix::BearingTape { .. } | Fix::TwoTapes { .. }) => {
-            per_degree(at, turned.positions.locate(fix, "/placement/mast").map_err(only)?.at)
+            per_degree(at, turned.positions.locate(fix, "/placement/mast")?.at)
         }
         // The ties turn with their marks about the origin; so does a bearing from one.
         Some(_) => [at[1].to_radians(), -at[0].to_radians()],

@@ -5,7 +5,7 @@ use crate::ground::profile::taut_tape_m;
 use crate::job::{Instruments, Side};
 use crate::numerics::real::{atan2_deg, hypot, sin_deg};
 use crate::plan::SwingTies;
-use crate::survey::ellipse::ellipse_95;
+use crate::survey::ellipse::{ellipse_95, principal_variances};
 use crate::survey::positions::{GOOD_CROSSING_DEG, Located};
 use crate::yard::PlacedMark;
 
@@ -42,6 +42,7 @@ pub fn ties(
     let arms = arms(point, marks, ground, instruments);
     let pairs = arms.iter().enumerate().flat_map(|(i, a)| arms.iter().skip(i + 1).map(move |b| (a, b)));
     let landed = pairs.filter_map(|(a, b)| Some((a, b, landing_covariance(a, b)?)));
+    let largest = |covariance| principal_variances(covariance)[0];
     // The largest axis decides; the first of equal pairs wins, so that the answer is always the same one.
     let (a, b, covariance) = landed.min_by(|x, y| largest(x.2).total_cmp(&largest(y.2)))?;
     let crossing_deg = crossing_deg(a, b);
@@ -117,11 +118,6 @@ fn landing_covariance(a: &Arm, b: &Arm) -> Option<[[f64; 2]; 2]> {
     let east = va * b.out[1] * b.out[1] + vb * a.out[1] * a.out[1];
     let north = va * b.out[0] * b.out[0] + vb * a.out[0] * a.out[0];
     Some([[east, cross], [cross, north]])
-}
-
-/// The larger eigenvalue.
-fn largest([[ee, en], [_, nn]]: [[f64; 2]; 2]) -> f64 {
-    (ee + nn) / 2.0 + hypot((ee - nn) / 2.0, en)
 }
 
 /// Angle between the two tapes at the point, in (0, 180).

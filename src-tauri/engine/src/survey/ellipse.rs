@@ -12,12 +12,18 @@ use crate::quantity::bearing;
 /// Ghilani, *Adjustment Computations*, ch. 19: semi-axes are the roots of the covariance's eigenvalues. From memory.
 pub fn ellipse_95(located: &Located) -> Ellipse {
     let [[ee, en], [_, nn]] = located.covariance;
-    let middle = (ee + nn) / 2.0;
-    let spread = hypot((ee - nn) / 2.0, en);
+    let [largest, least] = principal_variances(located.covariance);
     let axis = |eigenvalue: f64| (CHI_SQUARE_95_2 * eigenvalue.max(0.0)).sqrt();
     // tan 2t = 2·en/(nn − ee) with t clockwise from north; half the bearing of (2·en, nn − ee). A circle gives 0.
     let bearing_deg = bearing::of_vector(2.0 * en, nn - ee) / 2.0;
-    Ellipse { semi_major_m: axis(middle + spread), semi_minor_m: axis(middle - spread), bearing_deg }
+    Ellipse { semi_major_m: axis(largest), semi_minor_m: axis(least), bearing_deg }
+}
+
+/// The largest and the least variance over all directions: the eigenvalues of a covariance.
+pub fn principal_variances([[ee, en], [_, nn]]: [[f64; 2]; 2]) -> [f64; 2] {
+    let middle = (ee + nn) / 2.0;
+    let spread = hypot((ee - nn) / 2.0, en);
+    [middle + spread, middle - spread]
 }
 
 #[cfg(test)]

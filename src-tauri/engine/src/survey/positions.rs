@@ -118,7 +118,7 @@ impl Positions {
         let mut findings = positions.follow_marks(yard).map_err(|errors| FieldErrors { errors })?;
         if network::is_redundant(yard) {
             let adjusted = network::adjust_marks(&mut positions, yard);
-            findings.extend(adjusted.map_err(|error| FieldErrors { errors: vec![error] })?);
+            findings.extend(adjusted?);
         }
         Ok((positions, findings))
     }

@@ -1,31 +1,23 @@
 //! The sparse way against the dense orthogonal one, and what both cost.
 
 use super::*;
-
-/// A generator of even numbers in [0, 1) (Knuth's MMIX constants), for networks that are the same every time.
-struct Even(u64);
-
-impl Even {
-    fn next(&mut self) -> f64 {
-        self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
-        (self.0 >> 11) as f64 / (1_u64 << 53) as f64
-    }
-}
+use crate::simulate::random::Random;
 
 /// A long yard of points in rows of ten, each joined to the next, the one below and a diagonal: about three
 /// readings a point, a few of them bearings, numbered as though by chance.
 fn grid(count: usize) -> (Vec<NetworkPoint>, Vec<Observation>) {
-    let mut even = Even(7);
+    let mut chance = Random::seeded(7);
     let mut shuffled: Vec<usize> = (1..count).collect();
     for i in (1..shuffled.len()).rev() {
-        shuffled.swap(i, (even.next() * (i + 1) as f64) as usize);
+        shuffled.swap(i, (chance.even() * (i + 1) as f64) as usize);
     }
     let number: Vec<usize> = std::iter::once(0).chain(shuffled).collect();
     let truth = |k: usize| [8.0 * (k % 10) as f64 + (k % 3) as f64, 8.0 * (k / 10) as f64 + (k % 4) as f64];
     let mut points = vec![NetworkPoint { at: [0.0; 2], fixed: true }; count];
     for k in 1..count {
         let [x, y] = truth(k);
-        points[number[k]] = NetworkPoint { at: [x + even.next() - 0.5, y + even.next() - 0.5], fixed: false };
+        points[number[k]] =
+            NetworkPoint { at: [x + chance.even() - 0.5, y + chance.even() - 0.5], fixed: false };
     }
     points[0].at = truth(0);
     let mut observations = vec![];
@@ -38,10 +30,10 @@ fn grid(count: usize) -> (Vec<NetworkPoint>, Vec<Observation>) {
             let d = [b[0] - a[0], b[1] - a[1]];
             let rise = gradient[0] * d[0] + gradient[1] * d[1];
             let (from, to, sigma_m) = (number[k], number[other], 0.01);
-            let distance_m = hypot(hypot(d[0], d[1]), rise) + 0.02 * (even.next() - 0.5);
+            let distance_m = hypot(hypot(d[0], d[1]), rise) + 0.02 * (chance.even() - 0.5);
             observations.push(Observation::Distance { from, to, distance_m, gradient, sigma_m });
             if observations.len() % 7 == 1 {
-                let bearing_deg = bearing::of_vector(d[0], d[1]) + even.next() - 0.5;
+                let bearing_deg = bearing::of_vector(d[0], d[1]) + chance.even() - 0.5;
                 observations.push(Observation::Bearing { from, to, bearing_deg, sigma_deg: 1.0 });
             }
         }

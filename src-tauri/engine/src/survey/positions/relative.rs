@@ -7,6 +7,7 @@
 use super::{Followed, Positions, fix};
 use crate::job::Fix;
 use crate::numerics::real::hypot;
+use crate::survey::ellipse::principal_variances;
 
 /// Nearer than this the line between two points has no direction to speak of.
 const NO_DIRECTION_M: f64 = 0.5;
@@ -37,12 +38,12 @@ impl Positions {
         let (a, b) = (fix::follow(self, a, "").ok()?, fix::follow(self, b, "").ok()?);
         let difference = difference(&a, &b, share, &pegged.followed);
         let cross = self.cross_covariance(&difference);
-        let [[ee, en], [_, nn]] = self.own_covariance(&difference, &cross);
+        let covariance = self.own_covariance(&difference, &cross);
+        let [[ee, en], [_, nn]] = covariance;
         let [east, north] = difference.at;
         let far_m = hypot(east, north);
         let variance = if far_m < NO_DIRECTION_M {
-            // The larger eigenvalue.
-            (ee + nn) / 2.0 + hypot((ee - nn) / 2.0, en)
+            principal_variances(covariance)[0]
         } else {
             (east * east * ee + 2.0 * east * north * en + north * north * nn) / (far_m * far_m)
         };
