@@ -1,7 +1,14 @@
 //! What the screens may ask of the app. Each command only passes on, away from the window's own thread.
 
+use std::collections::BTreeMap;
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
+
+use mastwright_api::messages::Progress;
+use serde_json::Value;
 use tauri::State;
 use tauri::async_runtime::spawn_blocking;
+use tauri::ipc::Channel;
 
 use crate::storage::Storage;
 
@@ -14,6 +21,52 @@ pub async fn call(operation: String, request: String) -> Result<String, String> 
     spawn_blocking(move || mastwright_api::call(&operation, &request))
         .await
         .map_err(|error| format!("The computation stopped unexpectedly: {error}"))
+}
+
+/// Which watched operations have been asked to stop, by the number that the screen gave each.
+#[derive(Default)]
+pub struct Stops(Mutex<BTreeMap<u32, Arc<AtomicBool>>>);
+
+impl Stops {
+    /// The flag of an operation. Whichever of the operation and its stop comes first makes it.
+    fn of(&self, id: u32) -> Arc<AtomicBool> {
+        self.all().entry(id).or_default().clone()
+    }
+
+    fn all(&self) -> MutexGuard<'_, BTreeMap<u32, Arc<AtomicBool>>> {
+        // Nothing that holds the lock can break off half-way, so what it guards is sound even if a thread did.
+        self.0.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+}
+
+/// One operation that takes long enough to be watched: `progress` is told how far it is, [`stop_watched`] ends it.
+///
+/// # Errors
+/// As [`call`].
+#[tauri::command]
+pub async fn call_watched(
+    operation: String,
+    request: String,
+    id: u32,
+    progress: Channel<Progress<Value>>,
+    stops: State<'_, Stops>,
+) -> Result<String, String> {
+    let stop = stops.of(id);
+    let work = move || {
+        mastwright_api::call_watched(&operation, &request, &mut |told| {
+            // A window that is gone listens no more: then nobody waits for the answer either.
+            progress.send(told.clone()).is_ok() && !stop.load(Ordering::Relaxed)
+        })
+    };
+    let answer = spawn_blocking(work).await;
+    stops.all().remove(&id);
+    answer.map_err(|error| format!("The computation stopped unexpectedly: {error}"))
+}
+
+/// Asks a watched operation to stop; it does at its next step.
+#[tauri::command]
+pub fn stop_watched(id: u32, stops: State<'_, Stops>) {
+    stops.of(id).store(true, Ordering::Relaxed);
 }
 
 /// The job as last saved; none on the first start.

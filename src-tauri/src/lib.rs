@@ -10,6 +10,7 @@ use tauri::Manager;
 #[cfg_attr(mobile, tauri::mobile_entry_point)]
 pub fn run() {
     let started = tauri::Builder::default()
+        .manage(commands::Stops::default())
         .setup(|app| {
             let folder = app.path().app_data_dir()?;
             app.manage(storage::Storage::at(folder));
@@ -17,6 +18,8 @@ pub fn run() {
         })
         .invoke_handler(tauri::generate_handler![
             commands::call,
+            commands::call_watched,
+            commands::stop_watched,
             commands::load_job,
             commands::save_job,
             commands::storage_notice

@@ -2,7 +2,8 @@
 //! these and nothing else; requests and answers are JSON, and the TypeScript types are generated from here.
 //!
 //! - [`messages`]: what is asked and answered
-//! - [`operations`]: the list, and [`call`], which runs one by its name
+//! - [`operations`]: the list; [`call`], which runs one by its name; [`call_watched`], which runs a long one and tells
+//!   how far it is
 //! - [`run`]: what each operation does
 //! - `typegen`: the schema and the TypeScript types (feature `typegen`)
 
@@ -12,4 +13,4 @@ pub mod run;
 #[cfg(feature = "typegen")]
 pub mod typegen;
 
-pub use operations::{OPERATIONS, call};
+pub use operations::{OPERATIONS, call, call_watched};

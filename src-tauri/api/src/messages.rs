@@ -8,6 +8,7 @@ use mastwright_engine::finding::Subject;
 use mastwright_engine::job::{FieldError, TubeTable, Units};
 use mastwright_engine::plan::Plan;
 use mastwright_engine::report::Report;
+use mastwright_engine::simulate::Simulation;
 use mastwright_engine::survey::hold::Sample;
 use mastwright_engine::survey::tilt::GravitySign;
 use serde::{Deserialize, Serialize};
@@ -17,6 +18,16 @@ use serde::{Deserialize, Serialize};
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct Nothing {}
+
+/// How far a watched operation is.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct Progress<A> {
+    pub done: u32,
+    pub of: u32,
+    /// The answer as far as it is known, where the operation has something to show before its end.
+    pub partial: Option<A>,
+}
 
 /// A request about one job.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -149,4 +160,32 @@ pub struct TubeSizes {
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct TubeSizesAnswer {
     pub tables: Vec<TubeSizes>,
+}
+
+/// A request to draw the whole yard by chance.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct SimulateRequest {
+    #[cfg_attr(feature = "typegen", ts(type = "Job"))]
+    pub job: serde_json::Value,
+    /// How many yards; 10,000 where nothing is said.
+    #[serde(default = "usual_draws")]
+    #[cfg_attr(feature = "typegen", ts(as = "Option<u32>", optional))]
+    pub draws: u32,
+    /// The same seed gives the same draws.
+    pub seed: u32,
+}
+
+/// Enough for the ends of a 95 % interval to two digits.
+pub fn usual_draws() -> u32 {
+    10_000
+}
+
+/// How the drawn yards came out.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct SimulateAnswer {
+    pub seed: u32,
+    pub simulation: Simulation,
 }

@@ -4,20 +4,37 @@ use mastwright_engine::job::{FieldError, FieldErrors, Job};
 use mastwright_engine::survey::hold::HoldState;
 use serde::Serialize;
 use serde::de::DeserializeOwned;
+use serde_json::Value;
 
 use crate::messages::*;
 use crate::run;
 
 macro_rules! operations {
-    ($($(#[doc = $doc:literal])* $name:ident: $request:ty => $answer:ty;)*) => {
+    (
+        at_once { $($(#[doc = $doc:literal])* $name:ident: $request:ty => $answer:ty;)* }
+        watched { $($(#[doc = $watched_doc:literal])* $watched:ident: $question:ty => $found:ty;)* }
+    ) => {
         /// The operations by name, each with what it does.
-        pub const OPERATIONS: &[(&str, &str)] = &[$((stringify!($name), concat!($($doc),*)),)*];
+        pub const OPERATIONS: &[(&str, &str)] = &[
+            $((stringify!($name), concat!($($doc),*)),)*
+            $((stringify!($watched), concat!($($watched_doc),*)),)*
+        ];
 
         /// Runs an operation: `request` is its JSON request; the answer is `{"ok": …}` or
-        /// `{"error": {"errors": […]}}`, always valid JSON.
+        /// `{"error": {"errors": […]}}`, always valid JSON. A watched operation runs to its end unwatched.
         pub fn call(operation: &str, request: &str) -> String {
             match operation {
                 $(stringify!($name) => answer::<$request, $answer>(request, run::$name),)*
+                other => call_watched(other, request, &mut |_| true),
+            }
+        }
+
+        /// Runs an operation that takes long enough to be watched. `watcher` is told how far it is and, where
+        /// there is one, its answer so far; it stops the operation by answering false, which is then
+        /// answered with what was found until then, and says so.
+        pub fn call_watched(operation: &str, request: &str, watcher: &mut Watcher<'_>) -> String {
+            match operation {
+                $(stringify!($watched) => answer_watched::<$question, $found>(request, run::$watched, watcher),)*
                 other => refused(unknown(other)),
             }
         }
@@ -25,46 +42,60 @@ macro_rules! operations {
         /// Shows every request and answer to the writer of the TypeScript types.
         #[cfg(feature = "typegen")]
         pub fn visit_messages(visitor: &mut impl ts_rs::TypeVisitor) {
+            visitor.visit::<Progress<Nothing>>();
             $(visitor.visit::<$request>(); visitor.visit::<$answer>();)*
+            $(visitor.visit::<$question>(); visitor.visit::<$found>();)*
         }
 
-        /// The operations as TypeScript: an interface of request and answer by name.
+        /// The operations as TypeScript: two interfaces of request and answer by name.
         #[cfg(feature = "typegen")]
-        pub fn typescript_interface(config: &ts_rs::Config) -> String {
-            use ts_rs::TS;
-            let mut text = String::from("/** What each operation is asked and what it answers. */\nexport interface Operations {\n");
-            $(text.push_str(&format!(
-                "  /** {} */\n  {}: {{ request: {}; answer: {} }};\n",
-                concat!($($doc),*).trim(),
-                stringify!($name),
-                <$request as TS>::name(config),
-                <$answer as TS>::name(config),
-            ));)*
-            text + "}\n"
+        pub fn typescript_interfaces(config: &ts_rs::Config) -> String {
+            let at_once = [$(typescript_line::<$request, $answer>(config, stringify!($name), concat!($($doc),*))),*];
+            let watched =
+                [$(typescript_line::<$question, $found>(config, stringify!($watched), concat!($($watched_doc),*))),*];
+            format!(
+                "/** What each operation is asked and what it answers. */\nexport interface Operations {{\n{}}}\n\n\
+                 /** The same of the operations that take long enough to be watched and stopped. */\n\
+                 export interface WatchedOperations {{\n{}}}\n",
+                at_once.concat(),
+                watched.concat(),
+            )
         }
     };
 }
 
 operations! {
-    /// The demo job, Lantern Green.
-    demo: Nothing => Job;
-    /// An empty job to fill in.
-    blank: BlankRequest => Job;
-    /// Everything wrong with a document.
-    check: JobRequest => CheckAnswer;
-    /// The plan with its pictures and words.
-    plan: PlanRequest => PlanAnswer;
-    /// Reads what was typed into a field.
-    read_entry: EntryRequest => EntryAnswer;
-    /// Whether a phone lies still, and the slope it reads.
-    hold: HoldRequest => HoldState;
-    /// The printed staking map.
-    map_sheet: MapSheetRequest => SvgAnswer;
-    /// The job as its readable document.
-    job_text: JobRequest => TextAnswer;
-    /// The published tables of tubes.
-    tube_sizes: Nothing => TubeSizesAnswer;
+    at_once {
+        /// The demo job, Lantern Green.
+        demo: Nothing => Job;
+        /// An empty job to fill in.
+        blank: BlankRequest => Job;
+        /// Everything wrong with a document.
+        check: JobRequest => CheckAnswer;
+        /// The plan with its pictures and words.
+        plan: PlanRequest => PlanAnswer;
+        /// Reads what was typed into a field.
+        read_entry: EntryRequest => EntryAnswer;
+        /// Whether a phone lies still, and the slope it reads.
+        hold: HoldRequest => HoldState;
+        /// The printed staking map.
+        map_sheet: MapSheetRequest => SvgAnswer;
+        /// The job as its readable document.
+        job_text: JobRequest => TextAnswer;
+        /// The published tables of tubes.
+        tube_sizes: Nothing => TubeSizesAnswer;
+    }
+    watched {
+        /// The whole yard drawn by chance, many times over.
+        simulate: SimulateRequest => SimulateAnswer;
+    }
 }
+
+/// Is told how far an operation is, and says whether it goes on.
+pub type Watcher<'a> = dyn FnMut(&Progress<Value>) -> bool + 'a;
+
+/// What an operation itself tells: its answer so far in its own type.
+pub type Watch<'a, A> = dyn FnMut(Progress<A>) -> bool + 'a;
 
 fn answer<Q: DeserializeOwned, A: Serialize>(request: &str, run: fn(&Q) -> Result<A, FieldErrors>) -> String {
     let read = serde_json::from_str::<Q>(request).map_err(|error| not_understood(&error.to_string()));
@@ -72,6 +103,28 @@ fn answer<Q: DeserializeOwned, A: Serialize>(request: &str, run: fn(&Q) -> Resul
         Ok(answer) => granted(&answer),
         Err(errors) => refused(errors),
     }
+}
+
+fn answer_watched<Q: DeserializeOwned, A: Serialize>(
+    request: &str,
+    run: fn(&Q, &mut Watch<'_, A>) -> Result<A, FieldErrors>,
+    watcher: &mut Watcher<'_>,
+) -> String {
+    let mut watch = |Progress { done, of, partial }: Progress<A>| {
+        let partial = partial.and_then(|answer| serde_json::to_value(answer).ok());
+        watcher(&Progress { done, of, partial })
+    };
+    let read = serde_json::from_str::<Q>(request).map_err(|error| not_understood(&error.to_string()));
+    match read.and_then(|request| run(&request, &mut watch)) {
+        Ok(answer) => granted(&answer),
+        Err(errors) => refused(errors),
+    }
+}
+
+#[cfg(feature = "typegen")]
+fn typescript_line<Q: ts_rs::TS, A: ts_rs::TS>(config: &ts_rs::Config, name: &str, doc: &str) -> String {
+    let doc = doc.trim();
+    format!("  /** {doc} */\n  {name}: {{ request: {}; answer: {} }};\n", Q::name(config), A::name(config))
 }
 
 #[derive(Serialize)]
@@ -101,4 +154,43 @@ fn not_understood(what: &str) -> FieldErrors {
 fn unknown(operation: &str) -> FieldErrors {
     let names: Vec<&str> = OPERATIONS.iter().map(|(name, _)| *name).collect();
     FieldError::new("", operation, names.join(", ")).into()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn request(draws: u32) -> String {
+        let demo: Value = serde_json::from_str(&call("demo", "{}")).unwrap();
+        serde_json::json!({ "job": demo["ok"], "draws": draws, "seed": 7 }).to_string()
+    }
+
+    #[test]
+    fn a_watched_operation_tells_how_far_it_is() {
+        let mut told = Vec::new();
+        let answer = call_watched("simulate", &request(1000), &mut |progress| {
+            told.push((progress.done, progress.of));
+            true
+        });
+        assert!(answer.starts_with("{\"ok\""), "{answer}");
+        assert_eq!(told.last(), Some(&(1000, 1000)));
+        assert!(told.len() > 1 && told.is_sorted());
+        // Watching changes nothing in the answer.
+        assert_eq!(answer, call("simulate", &request(1000)));
+    }
+
+    #[test]
+    fn a_stopped_operation_answers_with_what_it_has() {
+        let answer = call_watched("simulate", &request(10_000), &mut |progress| progress.done < 500);
+        let answer: Value = serde_json::from_str(&answer).unwrap();
+        assert_eq!(answer["ok"]["simulation"]["stopped"], true);
+        assert_eq!(answer["ok"]["simulation"]["draws"], 500);
+    }
+
+    #[test]
+    fn only_watched_operations_are_watched() {
+        assert!(call_watched("demo", "{}", &mut |_| true).starts_with("{\"error\""));
+        assert!(call("no_such_operation", "{}").contains("simulate"));
+        assert!(call("simulate", &request(5)).contains("/draws"));
+    }
 }

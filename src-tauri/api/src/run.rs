@@ -2,14 +2,16 @@
 
 use mastwright_engine::demo;
 use mastwright_engine::drawing;
-use mastwright_engine::job::{self, FieldErrors, Job, TubeTable};
+use mastwright_engine::job::{self, FieldError, FieldErrors, Job, TubeTable};
 use mastwright_engine::plan::{self, Computed, Plan};
 use mastwright_engine::quantity::{entry, show};
 use mastwright_engine::report;
+use mastwright_engine::simulate;
 use mastwright_engine::survey::hold::{self, HoldRules, HoldState};
 use mastwright_engine::tube::tables;
 
 use crate::messages::*;
+use crate::operations::Watch;
 
 pub fn demo(_: &Nothing) -> Result<Job, FieldErrors> {
     Ok(demo::lantern_green())
@@ -77,4 +79,18 @@ pub fn tube_sizes(_: &Nothing) -> Result<TubeSizesAnswer, FieldErrors> {
         sizes: tables::sizes(table).iter().map(|size| size.size.to_owned()).collect(),
     };
     Ok(TubeSizesAnswer { tables: TubeTable::ALL.iter().copied().map(sizes).collect() })
+}
+
+pub fn simulate(
+    request: &SimulateRequest,
+    watch: &mut Watch<'_, SimulateAnswer>,
+) -> Result<SimulateAnswer, FieldErrors> {
+    let (draws, seed) = (request.draws, request.seed);
+    if !simulate::DRAWS.contains(&draws) {
+        let allowed = format!("{} to {}", simulate::DRAWS.start(), simulate::DRAWS.end());
+        return Err(FieldError::new("/draws", draws.to_string(), allowed).into());
+    }
+    let job = job::read_job_value(&request.job)?;
+    let mut progress = |done| watch(Progress { done, of: draws, partial: None });
+    Ok(SimulateAnswer { seed, simulation: simulate::simulate(&job, draws, seed.into(), &mut progress)? })
 }

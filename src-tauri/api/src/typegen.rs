@@ -67,7 +67,7 @@ pub fn typescript() -> Result<String, String> {
         text.push_str(&declaration.text);
     }
     text.push('\n');
-    text.push_str(&crate::operations::typescript_interface(&found.config));
+    text.push_str(&crate::operations::typescript_interfaces(&found.config));
     Ok(text)
 }
 

@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
+use mastwright_api::messages::usual_draws;
 
 /// Plan where a tall temporary mast, its base and its guys go in a yard that is not level.
 ///
@@ -45,6 +46,18 @@ pub enum Command {
     Check {
         #[command(flatten)]
         job: JobSource,
+    },
+    /// Draw the whole yard by chance, many times over: how far feet, guys and clearances may come out
+    /// otherwise, as JSON.
+    Spread {
+        #[command(flatten)]
+        job: JobSource,
+        /// How many yards to draw.
+        #[arg(long, default_value_t = usual_draws())]
+        draws: u32,
+        /// The same seed gives the same draws.
+        #[arg(long, default_value_t = 1)]
+        seed: u32,
     },
     /// Print the demo job, Lantern Green, to start from.
     Demo,

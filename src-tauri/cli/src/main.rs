@@ -2,12 +2,13 @@
 
 mod arguments;
 mod outcome;
+mod progress;
 
 use std::io::{Read, Write};
 use std::path::Path;
 
 use clap::Parser;
-use mastwright_api::messages::{MapSheetRequest, PlanAnswer, PlanRequest};
+use mastwright_api::messages::{MapSheetRequest, PlanAnswer, PlanRequest, SimulateRequest};
 use mastwright_api::run;
 use mastwright_engine::drawing::Paper;
 use mastwright_engine::finding::Severity;
@@ -21,6 +22,7 @@ fn main() -> std::process::ExitCode {
         Command::Plan { job, json } => plan(&job, json),
         Command::Map { job, out, paper } => map(&job, out.as_deref(), paper),
         Command::Check { job } => check(&job),
+        Command::Spread { job, draws, seed } => spread(&job, draws, seed),
         Command::Demo => print(demo::LANTERN_GREEN),
         Command::Schema => print(job::JOB_SCHEMA),
     };
@@ -29,15 +31,7 @@ fn main() -> std::process::ExitCode {
 
 fn plan(source: &JobSource, json: bool) -> Result<Outcome, Failure> {
     let answer = plan_of(source)?;
-    let text = if json {
-        let mut text = serde_json::to_string_pretty(&answer.plan)
-            .map_err(|error| Failure::Document(error.to_string()))?;
-        text.push('\n');
-        text
-    } else {
-        report::text(&answer.report.unwrap_or_default())
-    };
-    print(&text)
+    if json { print_json(&answer.plan) } else { print(&report::text(&answer.report.unwrap_or_default())) }
 }
 
 fn map(source: &JobSource, out: Option<&Path>, paper: PaperSize) -> Result<Outcome, Failure> {
@@ -62,6 +56,19 @@ fn check(source: &JobSource) -> Result<Outcome, Failure> {
     print(&report::findings_text(&report))?;
     let stops = answer.plan.findings.iter().filter(|finding| finding.severity == Severity::Stop).count();
     Ok(if stops > 0 { Outcome::Stop } else { Outcome::Done })
+}
+
+fn spread(source: &JobSource, draws: u32, seed: u32) -> Result<Outcome, Failure> {
+    let request = SimulateRequest { job: read(source)?, draws, seed };
+    let mut line = progress::Line::new("drawing yards");
+    let answer = run::simulate(&request, &mut |told| line.tell(&told))?;
+    drop(line);
+    print_json(&answer.simulation)
+}
+
+fn print_json(value: &impl serde::Serialize) -> Result<Outcome, Failure> {
+    let text = serde_json::to_string_pretty(value).map_err(|error| Failure::Document(error.to_string()))?;
+    print(&(text + "\n"))
 }
 
 fn plan_of(source: &JobSource) -> Result<PlanAnswer, Failure> {

@@ -1,18 +1,34 @@
-import type { FieldError, Operations } from './types';
+import type { FieldError, Operations, Progress, WatchedOperations } from './types';
 
 export type Request<Name extends keyof Operations> = Operations[Name]['request'];
 export type Answer<Name extends keyof Operations> = Operations[Name]['answer'];
+
+export type Question<Name extends keyof WatchedOperations> = WatchedOperations[Name]['request'];
+export type Found<Name extends keyof WatchedOperations> = WatchedOperations[Name]['answer'];
 
 /** What the screens need from whatever computes and keeps the job. */
 export interface Backend {
   readonly name: 'tauri' | 'wasm';
   /** Runs one operation of the api; rejects with `Refused` where the answer names errors. */
   call<Name extends keyof Operations>(operation: Name, request: Request<Name>): Promise<Answer<Name>>;
+  /** Runs one operation that takes long enough to be watched. `signal` stops it: then it rejects with an
+   * `AbortError` and tells no more progress; what was told until then stays what is known. */
+  watch<Name extends keyof WatchedOperations>(
+    operation: Name,
+    request: Question<Name>,
+    onProgress: (progress: Progress<Found<Name>>) => void,
+    signal: AbortSignal,
+  ): Promise<Found<Name>>;
   /** The job as last saved, as text; null on the first start. */
   load(): Promise<string | null>;
   save(text: string): Promise<void>;
   /** What the user should know of the last `load`, such as a save that could not be read. */
   notice(): Promise<string | null>;
+}
+
+/** Why a watched operation that was stopped has no answer. */
+export function stopped(): DOMException {
+  return new DOMException('Stopped.', 'AbortError');
 }
 
 /** The engine's answer that something in the request can't be used, field by field. */

@@ -1,39 +1,45 @@
-import { opened, type Backend } from './backend';
-import type { EngineAnswer, EngineQuestion } from './engine.worker';
+import { opened, stopped, type Backend } from './backend';
+import { Engine } from './engine';
 import { loadNewest, saveNewest } from './saves';
 
-/** A plain browser: the engine as WebAssembly in a worker, the job in the browser's own database. */
+/** A plain browser: the engine as WebAssembly in a worker, the job in the browser's own database.
+ *
+ * A watched operation runs in a second worker, so that the plan still follows the finger meanwhile. A worker that
+ * computes hears nothing, and memory shared with it would need headers that a plain file server does not send; so
+ * stopping ends the worker, and what it had found is lost but for the progress told. One that came to its end is kept
+ * for the next. */
 export function browserBackend(): Backend {
-  const worker = new Worker(new URL('./engine.worker.ts', import.meta.url), { type: 'module' });
-  const waiting = new Map<number, { done: (text: string) => void; failed: (error: Error) => void }>();
-  let last = 0;
-  let broken: Error | null = null;
-
-  worker.onmessage = ({ data }: MessageEvent<EngineAnswer>) => {
-    const caller = waiting.get(data.id);
-    waiting.delete(data.id);
-    if (data.failure !== undefined) caller?.failed(new Error(data.failure));
-    else caller?.done(data.text);
-  };
-  worker.onerror = (event) => {
-    broken = new Error(event.message || 'The engine could not be started.');
-    for (const caller of waiting.values()) caller.failed(broken);
-    waiting.clear();
-  };
+  const engine = new Engine();
+  let spare: Engine | null = null;
 
   return {
     name: 'wasm',
     async call(operation, request) {
-      if (broken) throw broken;
-      const question: EngineQuestion = { id: ++last, operation, request: JSON.stringify(request) };
-      const text = await new Promise<string>((done, failed) => {
-        waiting.set(question.id, { done, failed });
-        worker.postMessage(question);
-      });
-      return opened(text);
+      return opened(await engine.ask(operation, request));
+    },
+    async watch(operation, request, onProgress, signal) {
+      if (signal.aborted) throw stopped();
+      const worker = spare ?? new Engine();
+      spare = null;
+      const stop = () => worker.end(stopped());
+      signal.addEventListener('abort', stop, { once: true });
+      try {
+        const text = await worker.ask(operation, request, (told) => {
+          if (!signal.aborted) onProgress(JSON.parse(told));
+        });
+        if (!signal.aborted) keep(worker);
+        return opened(text);
+      } finally {
+        signal.removeEventListener('abort', stop);
+      }
     },
     load: loadNewest,
     save: saveNewest,
     notice: async () => null,
   };
+
+  function keep(worker: Engine): void {
+    if (spare === null) spare = worker;
+    else worker.end(stopped());
+  }
 }

@@ -1,15 +1,20 @@
-import init, { call } from '../wasm/engine.js';
+import init, { call, call_watched } from '../wasm/engine.js';
 import engineUrl from '../wasm/engine_bg.wasm?url';
 
 export interface EngineQuestion {
   id: number;
   operation: string;
   request: string;
+  /** Whether to tell how far it is. */
+  watched: boolean;
 }
 
+/** What the worker says to a question: how far it is, any number of times, then one answer. */
 export interface EngineAnswer {
   id: number;
-  text: string;
+  /** Of a watched operation under way: `Progress` as JSON. */
+  progress?: string;
+  text?: string;
   /** Set where the engine itself broke; errors in a job come inside `text`. */
   failure?: string;
 }
@@ -19,12 +24,21 @@ const scope = self as unknown as DedicatedWorkerGlobalScope;
 const ready = init({ module_or_path: engineUrl });
 
 scope.onmessage = async ({ data }: MessageEvent<EngineQuestion>) => {
-  const answer: EngineAnswer = { id: data.id, text: '' };
+  const answer: EngineAnswer = { id: data.id };
   try {
     await ready;
-    answer.text = call(data.operation, data.request);
+    answer.text = data.watched ? watched(data) : call(data.operation, data.request);
   } catch (error) {
     answer.failure = `The engine stopped: ${String(error)}`;
   }
   scope.postMessage(answer);
 };
+
+/** Messages go out while the engine runs, but none comes in: it is stopped by ending the whole worker. */
+function watched({ id, operation, request }: EngineQuestion): string {
+  const progress = (text: string) => {
+    scope.postMessage({ id, progress: text } satisfies EngineAnswer);
+    return true;
+  };
+  return call_watched(operation, request, { progress });
+}

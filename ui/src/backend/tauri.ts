@@ -1,12 +1,33 @@
-import { invoke } from '@tauri-apps/api/core';
-import { opened, type Backend } from './backend';
+import { Channel, invoke } from '@tauri-apps/api/core';
+import { opened, stopped, type Backend } from './backend';
+import type { Progress } from './types';
 
 /** The app's window: the native engine, and the job on disk. */
 export function tauriBackend(): Backend {
+  let last = 0;
+
   return {
     name: 'tauri',
     async call(operation, request) {
       return opened(await invoke<string>('call', { operation, request: JSON.stringify(request) }));
+    },
+    async watch(operation, request, onProgress, signal) {
+      if (signal.aborted) throw stopped();
+      const id = ++last;
+      const progress = new Channel<Progress<never>>();
+      progress.onmessage = (told) => {
+        if (!signal.aborted) onProgress(told);
+      };
+      const stop = () => void invoke('stop_watched', { id });
+      signal.addEventListener('abort', stop, { once: true });
+      try {
+        const asked = { operation, request: JSON.stringify(request), id, progress };
+        const text = await invoke<string>('call_watched', asked);
+        if (signal.aborted) throw stopped();
+        return opened(text);
+      } finally {
+        signal.removeEventListener('abort', stop);
+      }
     },
     load: () => invoke<string | null>('load_job'),
     save: (text) => invoke<void>('save_job', { text }),

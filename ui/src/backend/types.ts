@@ -112,6 +112,20 @@ what: string, distance_m: number, needed_m: number,
 from_point: [number, number, number], to_point: [number, number, number], };
 
 /**
+ * Spread of a clearance's margin.
+ */
+export type ClearanceSpread = { work: Subject, to: Subject, what: string, needed_m: number, 
+/**
+ * Distance less what is needed; none where the two already touch as planned, so that no direction is left in
+ * which to follow them.
+ */
+margin_m: Spread | null, 
+/**
+ * Share of the draws in which it is too near. What touches as planned counts as too near in all of them.
+ */
+share_failing: number, };
+
+/**
  * The turn that lays the cross leg on the contour, front leg downhill.
  */
 export type ContourTurn = { 
@@ -236,6 +250,19 @@ export type Fix = { "by": "origin" } | { "by": "coordinates", east_m: number, no
  * As read, in the yard's bearing reference.
  */
 bearing_deg: number, tape_m: number, } | { "by": "two_tapes", from_a: string, tape_a_m: number, from_b: string, tape_b_m: number, side: Side, };
+
+/**
+ * Spread of the height of what stands under a leg's tip.
+ */
+export type FootSpread = { 
+/**
+ * `front`, `right`, `back`, `left`.
+ */
+leg: string, gap_m: Spread, 
+/**
+ * Share of the draws within the plan's 95 % interval.
+ */
+share_in_plan: number, };
 
 /**
  * Where a shape lies.
@@ -371,6 +398,15 @@ landing_95: Ellipse,
  * The hanging rope from eye to attachment, for drawing and clearances.
  */
 rope: Array<[number, number, number]>, };
+
+/**
+ * Spread of a guy's unstressed length.
+ */
+export type GuySpread = { id: string, unstressed_m: Spread, 
+/**
+ * Share of the draws within the plan's 95 % interval.
+ */
+share_in_plan: number, };
 
 /**
  * A request to judge whether a phone lies still, from its motion readings so far.
@@ -723,6 +759,15 @@ report: boolean, };
 export type PolarTape = { bearing_deg: number, reading_deg: number, plan_m: number, tape_m: number, height_difference_m: number, };
 
 /**
+ * How far a watched operation is.
+ */
+export type Progress<A> = { done: number, of: number, 
+/**
+ * The answer as far as it is known, where the operation has something to show before its end.
+ */
+partial: A | null, };
+
+/**
  * A number of a finding with what it is a number of, so that it can be shown in the user's unit.
  */
 export type Quantity = { "unit": "length_m", value: number, } | { "unit": "angle_deg", value: number, } | { "unit": "force_n", value: number, } | { "unit": "voltage_kv", value: number, } | { "unit": "ratio", value: number, };
@@ -884,6 +929,37 @@ headroom_m: number | null, } | { "kind": "keep_off", outline: Array<Fix>, };
 export type Side = "left" | "right";
 
 /**
+ * How the drawn yards came out.
+ */
+export type SimulateAnswer = { seed: number, simulation: Simulation, };
+
+/**
+ * A request to draw the whole yard by chance.
+ */
+export type SimulateRequest = { job: Job, 
+/**
+ * How many yards; 10,000 where nothing is said.
+ */
+draws?: number, 
+/**
+ * The same seed gives the same draws.
+ */
+seed: number, };
+
+/**
+ * What a simulation found.
+ */
+export type Simulation = { 
+/**
+ * Draws made: fewer than asked for where it was stopped.
+ */
+draws: number, stopped: boolean, feet: Array<FootSpread>, guys: Array<GuySpread>, 
+/**
+ * In the order of the plan's clearances.
+ */
+clearances: Array<ClearanceSpread>, };
+
+/**
  * A slope read along a bearing.
  */
 export type SlopeReading = { id: string, 
@@ -913,6 +989,23 @@ export type SourceKey = "geometry" | "common-practice" | "cfr1926-1408" | "apwa-
  * A ground height at a point, above the ground at the origin mark.
  */
 export type SpotHeight = { id: string, at: Fix, height_m: number, sigma_m: number | null, struck: boolean, };
+
+/**
+ * The spread of drawn values, in the unit that the field's name states.
+ */
+export type Spread = { mean: number, 
+/**
+ * Standard deviation.
+ */
+sd: number, 
+/**
+ * 2.5 % of the draws lie below.
+ */
+low: number, median: number, 
+/**
+ * 2.5 % of the draws lie above.
+ */
+high: number, };
 
 /**
  * One tube as it stands when raised.
@@ -1120,4 +1213,10 @@ export interface Operations {
   job_text: { request: JobRequest; answer: TextAnswer };
   /** The published tables of tubes. */
   tube_sizes: { request: Nothing; answer: TubeSizesAnswer };
+}
+
+/** The same of the operations that take long enough to be watched and stopped. */
+export interface WatchedOperations {
+  /** The whole yard drawn by chance, many times over. */
+  simulate: { request: SimulateRequest; answer: SimulateAnswer };
 }
