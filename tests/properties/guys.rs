@@ -3,7 +3,7 @@
 use mastwright_engine::ground::{Ground, Plane};
 use mastwright_engine::guys::catenary::Span;
 use mastwright_engine::guys::{GuyInput, guys};
-use mastwright_engine::job::{AnchorRule, GuyLevel, Instruments, Rope};
+use mastwright_engine::job::{AnchorRule, GuyLevel, Holdfast, Instruments, Rope, RopeStrength};
 use mastwright_engine::plan::GuyResult;
 use mastwright_engine::stakeout::ties::{landing, ties};
 use mastwright_engine::survey::north::NorthCorrection;
@@ -25,10 +25,13 @@ fn level(height_m: f64, count: u8, anchors: AnchorRule) -> GuyLevel {
             mass_g_per_m: 25.0,
             stretch_percent: 3.0,
             stretch_at_n: 1000.0,
+            strength: RopeStrength::default(),
         },
         tension_n: 150.0,
         upper_end_m: 0.3,
         lower_end_m: 1.0,
+        holdfast: Holdfast::default(),
+        proof_pull_n: None,
     }
 }
 

@@ -2,7 +2,7 @@
 
 use mastwright_engine::ground::{Ground, Plane};
 use mastwright_engine::guys::{GuyInput, guys};
-use mastwright_engine::job::{AnchorRule, GuyLevel, Instruments, Rope};
+use mastwright_engine::job::{AnchorRule, GuyLevel, Holdfast, Instruments, Rope, RopeStrength};
 use mastwright_engine::plan::GuyResult;
 use mastwright_engine::survey::north::NorthCorrection;
 
@@ -23,10 +23,13 @@ fn level(anchors: AnchorRule) -> GuyLevel {
             mass_g_per_m: 110.0,
             stretch_percent: 0.1,
             stretch_at_n: 1000.0,
+            strength: RopeStrength::default(),
         },
         tension_n: 1800.0,
         upper_end_m: 0.0,
         lower_end_m: 0.0,
+        holdfast: Holdfast::default(),
+        proof_pull_n: None,
     }
 }
 

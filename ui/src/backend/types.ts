@@ -43,7 +43,15 @@ foot_width_mm: number,
 /**
  * A gap up to this is shimmed; a larger one gets a foot.
  */
-shim_up_to_mm: number, };
+shim_up_to_mm: number, 
+/**
+ * How the mast's foot is held against turning.
+ */
+foot_fixing: FootFixing, wood: Wood, 
+/**
+ * Side of the square plate between the mast's foot and the timber; none where the tube stands on the wood.
+ */
+seat_plate_mm: number | null, };
 
 /**
  * How the base timbers lie.
@@ -99,6 +107,11 @@ tolerance_m: number | null, };
 export type CheckAnswer = { errors: Array<FieldError>, };
 
 /**
+ * How firm a lump of clay feels.
+ */
+export type ClayFeel = "very_soft" | "soft" | "firm" | "stiff" | "very_stiff" | "hard";
+
+/**
  * The nearest approach of a part of the work to something.
  */
 export type Clearance = { work: Subject, to: Subject, 
@@ -141,6 +154,27 @@ turn_deg: number | null,
  * Front foot's height at its centre after the turn.
  */
 foot_after_m: number | null, };
+
+/**
+ * One light strand as the wind and the mast feel it. Every field has a default.
+ */
+export type Cord = { 
+/**
+ * Of the cord with its lamps' area spread along it.
+ */
+diameter_mm: number, mass_g_per_m: number, 
+/**
+ * Tension set in each strand with no wind.
+ */
+tension_n: number, 
+/**
+ * Stretch in per cent of length at 100 N, hooks and ties included.
+ */
+stretch_percent: number, 
+/**
+ * Whether the strands count as side guys. Nobody shows what their wires and hooks hold.
+ */
+side_help: boolean, };
 
 /**
  * A confidence ellipse.
@@ -252,6 +286,11 @@ export type Fix = { "by": "origin" } | { "by": "coordinates", east_m: number, no
 bearing_deg: number, tape_m: number, } | { "by": "two_tapes", from_a: string, tape_a_m: number, from_b: string, tape_b_m: number, side: Side, };
 
 /**
+ * How the mast's foot is held against turning.
+ */
+export type FootFixing = { "kind": "pinned" } | { "kind": "spring", stiffness_nm_per_rad: number, };
+
+/**
  * Spread of the height of what stands under a leg's tip.
  */
 export type FootSpread = { 
@@ -328,7 +367,15 @@ upper_end_m: number,
 /**
  * Rope for the knot, tensioner and tail at the anchor, beyond the span.
  */
-lower_end_m: number, };
+lower_end_m: number, 
+/**
+ * What its guys are made fast to.
+ */
+holdfast: Holdfast, 
+/**
+ * The pull that every anchor of the level withstood; it goes before every rule.
+ */
+proof_pull_n: number | null, };
 
 /**
  * One guy with its anchor.
@@ -443,6 +490,39 @@ used: number, strays: number,
 tilt: Tilt | null, };
 
 /**
+ * What a level's guys are made fast to.
+ */
+export type Holdfast = { "kind": "unknown" } | { "kind": "screw", shaft: ScrewShaft, 
+/**
+ * Diameter of a round shaft, side of a square one.
+ */
+shaft_mm: number, 
+/**
+ * Turning moment over the last turns; it goes before the helix.
+ */
+torque_nm: number | null, 
+/**
+ * Diameter of its largest helix.
+ */
+helix_mm: number | null, 
+/**
+ * From the ground straight down to the helix.
+ */
+depth_m: number | null, } | { "kind": "plate", side_m: number, depth_m: number, } | { "kind": "deadman", length_m: number, 
+/**
+ * Height of its face: the timber's height or the log's diameter.
+ */
+face_m: number, is_log: boolean, 
+/**
+ * From the ground down to the middle of the face.
+ */
+depth_m: number, } | { "kind": "pickets", pattern: Pickets, } | { "kind": "stake", diameter_mm: number, 
+/**
+ * Length in the ground.
+ */
+driven_m: number, } | { "kind": "ballast", mass_kg: number, };
+
+/**
  * Standard uncertainties (one sigma) of the instruments, used where a reading states none of its own.
  */
 export type Instruments = { slope_sigma_deg: number, bearing_sigma_deg: number, 
@@ -474,7 +554,11 @@ name: string, notes: string,
 /**
  * How quantities are shown; the document itself is always metric.
  */
-units: Units, yard: Yard, rig: Rig, placement: Placement, };
+units: Units, yard: Yard, rig: Rig, placement: Placement, 
+/**
+ * The wind it stands in, and the margin to its limit.
+ */
+wind: Wind, };
 
 /**
  * A request about one job.
@@ -667,6 +751,11 @@ from_mast: PolarTape | null,
 ties: SwingTies | null, };
 
 /**
+ * How many pickets stand in each row, front row first.
+ */
+export type Pickets = "single" | "one_one" | "one_one_one" | "two_one" | "three_two_one";
+
+/**
  * A place on Earth, WGS 84.
  */
 export type Place = { name: string, latitude_deg: number, longitude_deg: number, 
@@ -814,7 +903,11 @@ export type Rig = {
 /**
  * The tubes, bottom one first.
  */
-tubes: Array<Tube>, guy_levels: Array<GuyLevel>, base: Base, stakes: Stakes, strands: Strands | null, };
+tubes: Array<Tube>, guy_levels: Array<GuyLevel>, base: Base, stakes: Stakes, strands: Strands | null, 
+/**
+ * What stands on the mast's top.
+ */
+topper: Topper | null, };
 
 /**
  * The ring of the strands' lower ends.
@@ -841,7 +934,38 @@ stretch_percent: number,
 /**
  * The tension at which the stretch was stated.
  */
-stretch_at_n: number, };
+stretch_at_n: number, 
+/**
+ * What it breaks at, and how it is made fast.
+ */
+strength: RopeStrength, };
+
+/**
+ * How the end of a rope is made fast.
+ */
+export type RopeEnd = "knot" | "figure_eight_loop" | "clips" | "sleeve" | "thimble_splice" | "wedge_socket";
+
+/**
+ * What a rope is made of, for its design factor.
+ */
+export type RopeMaterial = "fibre" | "steel";
+
+/**
+ * How strong a guy of a rope is.
+ */
+export type RopeStrength = { 
+/**
+ * The maker's least breaking strength; of an average one enter nine tenths. Without it nothing is shown.
+ */
+minimum_n: number | null, material: RopeMaterial, 
+/**
+ * The weaker of its two ends.
+ */
+end: RopeEnd, 
+/**
+ * By which the strength is divided; none for 5 on fibre and 2 on steel.
+ */
+design_factor: number | null, };
 
 /**
  * One value with its name.
@@ -870,6 +994,11 @@ export type Sample = { time_ms: number,
 acceleration: [number | null, number | null, number | null], };
 
 /**
+ * How dense sand lies.
+ */
+export type SandFeel = "loose" | "medium" | "dense";
+
+/**
  * A picture in metres; for a plan view x is east and y is north, for a profile x is out and y is up.
  */
 export type Scene = { title: string, 
@@ -894,6 +1023,11 @@ export type SceneShape = { role: Role,
  * What a tap on it means; none for decoration.
  */
 subject: Subject | null, geometry: Geometry, };
+
+/**
+ * The shape of a screw anchor's shaft.
+ */
+export type ScrewShaft = "round" | "square";
 
 /**
  * The section of a tube.
@@ -981,6 +1115,15 @@ sigma_deg: number | null,
 struck: boolean, };
 
 /**
+ * The soil under the turf, by feel. Nothing is shown to hold in a soil that nobody looked at.
+ */
+export type SoilFeel = { "kind": "unknown" } | { "kind": "clay", feel: ClayFeel, } | { "kind": "sand", feel: SandFeel, 
+/**
+ * Water stands in a hole as deep as the anchors.
+ */
+under_water: boolean, } | { "kind": "loam" } | { "kind": "gravel" } | { "kind": "rock" } | { "kind": "soft_or_fill" };
+
+/**
  * The key of a source; `docs/references.bib` has an entry of the same key.
  */
 export type SourceKey = "geometry" | "common-practice" | "cfr1926-1408" | "apwa-colour" | "cga-best-practices" | "ada2010-307" | "rast06" | "wmm2025" | "gum2008" | "ghilani2010" | "irvine1981" | "ragan2009" | "phone-tilt" | "lpnu2017" | "tia222" | "ansi-c80-1" | "ansi-c80-6" | "ansi-c80-3" | "asme-b36-10" | "en39" | "en10255" | "navedtra14251" | "fieller1954" | "brent1973" | "en1991-1-1" | "w3c-devicemotion" | "widrow2008" | "asce7-16" | "asce7-22" | "en1991-1-4" | "en1991-1-4-drag" | "iso2533" | "hoerner1965" | "iso12494" | "wmo-beaufort" | "wmo-td1555" | "ibc1806" | "tm5-818-1" | "em1110-2-2504" | "ufc3-220-20" | "hoyt-clemence1989" | "icc-es-ac358" | "mitsch-clemence1985" | "meyerhof-adams1968" | "das2013" | "tm5-5420-278-10" | "fm5-125" | "broms1964-clay" | "broms1964-sand" | "tia222f" | "en1993-1-1" | "aisc360-16" | "asme-b1-20-1" | "tm5-3810-305-10" | "navedtra14026" | "ci1308" | "rope-lore" | "nds2018" | "il77-870-200" | "caltrans-46-2" | "astm-a615" | "ghilaniwolf2012" | "rfc7946" | "przemieniecki1968" | "crisfield1997" | "simo1992" | "nocedal2006" | "golub-vanloan";
@@ -1012,7 +1155,7 @@ high: number, };
  */
 export type Stage = { name: string, outside_mm: number, wall_mm: number, bottom_height_m: number, top_height_m: number, mass_kg: number, 
 /**
- * Radial gap to the tube below; negative where it does not go in. None for the bottom tube.
+ * Radial gap to the tube below; negative where it does not go in. None for the bottom tube and one screwed on.
  */
 radial_gap_mm: number | null, };
 
@@ -1053,7 +1196,7 @@ sweep_deg: number,
 /**
  * Turn of the middle of that part from the front leg, clockwise.
  */
-facing_turn_deg: number, };
+facing_turn_deg: number, cord: Cord, };
 
 /**
  * What a finding is about.
@@ -1093,6 +1236,11 @@ landing_95: Ellipse, };
 export type TapeHeld = "along_ground" | "level";
 
 /**
+ * What lies upwind.
+ */
+export type Terrain = "water_or_bare" | "open_country" | "built_or_wooded";
+
+/**
  * A text to keep or to read.
  */
 export type TextAnswer = { text: string, };
@@ -1111,13 +1259,47 @@ standard_uncertainty_deg: number,
 acceleration: [number, number, number], };
 
 /**
+ * A star, lantern or the like on the mast's top.
+ */
+export type Topper = { 
+/**
+ * Its greatest width.
+ */
+width_m: number, height_m: number, mass_kg: number, 
+/**
+ * Share of width times height that is not air.
+ */
+solid_percent: number, 
+/**
+ * Force coefficient; 1.8 is that of a flat board square to the wind, safe for everything rounder.
+ */
+drag: number, };
+
+/**
  * One tube of the mast.
  */
 export type Tube = { name: string, section: Section, length_m: number, 
 /**
- * Length that stays inside the tube below when raised; 0 for the bottom tube.
+ * Length that stays inside the tube below when raised; 0 for the bottom tube and one that is screwed on.
  */
-overlap_m: number, };
+overlap_m: number, 
+/**
+ * How it is joined to the tube below.
+ */
+joint: TubeJoint, 
+/**
+ * Hole through both tubes for the pin that carries this one; none where it has no pin.
+ */
+pin_hole_mm: number | null, 
+/**
+ * Yield strength by the tube's papers; without, a cautious one is taken.
+ */
+yield_mpa: number | null, };
+
+/**
+ * How a tube is joined to the one below.
+ */
+export type TubeJoint = "telescoped" | "threaded";
 
 /**
  * The sizes of one published table of tubes.
@@ -1147,6 +1329,45 @@ export type Units = { system: UnitSystem,
  * The finest mark read on the tape, as a part of an inch: 4, 8 or 16.
  */
 inch_fraction: number, };
+
+/**
+ * The wind and the margins to it. Every field has a default.
+ */
+export type Wind = { 
+/**
+ * What lies upwind; where in doubt the more open one.
+ */
+terrain: Terrain, 
+/**
+ * How a gust becomes pressure.
+ */
+route: WindRoute, 
+/**
+ * Of the air: the colder, the heavier it presses.
+ */
+temperature_c: number, 
+/**
+ * Thickness of ice all round tubes, ropes and strands.
+ */
+ice_mm: number, 
+/**
+ * The gust for which the table is asked, as a forecast tells it.
+ */
+asked_gust_m_per_s: number, 
+/**
+ * How far below the limit one acts, since gusts come stronger than forecast.
+ */
+margin_percent: number, };
+
+/**
+ * How a gust becomes pressure.
+ */
+export type WindRoute = "forecast" | "asce7_16" | "asce7_22" | "en1991_1_4";
+
+/**
+ * The wood.
+ */
+export type Wood = "douglas_fir_larch" | "southern_pine" | "spruce_pine_fir" | "hem_fir" | "spruce_pine_fir_south" | "unknown_softwood";
 
 /**
  * Everything measured in the yard, as read; nothing derived is kept here.
@@ -1191,7 +1412,11 @@ spot_heights: Array<SpotHeight>, obstacles: Array<Obstacle>,
 /**
  * The outline that the work must stay within.
  */
-boundary: Boundary | null, overhead_lines: Array<OverheadLine>, buried_services: Array<BuriedService>, };
+boundary: Boundary | null, overhead_lines: Array<OverheadLine>, buried_services: Array<BuriedService>, 
+/**
+ * The soil under the turf, where base and anchors go.
+ */
+soil: SoilFeel, };
 
 /** What each operation is asked and what it answers. */
 export interface Operations {

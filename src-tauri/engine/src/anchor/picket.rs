@@ -11,7 +11,7 @@ const POUND_N: f64 = 4.448_221_615_260_5;
 
 /// How many pickets stand in each row, front row first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Pickets {
     Single,

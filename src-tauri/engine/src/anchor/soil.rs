@@ -91,7 +91,7 @@ pub enum Strength {
 
 /// How firm a lump of clay feels.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum ClayFeel {
     /// A fist goes in some inches with ease.
@@ -110,7 +110,7 @@ pub enum ClayFeel {
 
 /// How dense sand lies.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum SandFeel {
     /// A 12 mm rod goes in by hand.

@@ -1,6 +1,6 @@
 use super::*;
 use crate::ground::Plane;
-use crate::job::BasePattern;
+use crate::job::{BasePattern, FootFixing};
 use crate::numerics::real::{cos_deg, sin_deg, tan_deg};
 use crate::plan::Support;
 use crate::simulate::random::Random;
@@ -24,6 +24,9 @@ fn timbers() -> Base {
         foot_thickness_mm: 38.0,
         foot_width_mm: 89.0,
         shim_up_to_mm: 38.0,
+        foot_fixing: FootFixing::Pinned,
+        wood: Default::default(),
+        seat_plate_mm: None,
     }
 }
 

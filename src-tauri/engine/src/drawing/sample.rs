@@ -55,9 +55,11 @@ fn job(system: UnitSystem) -> Job {
             boundary: None,
             overhead_lines: vec![],
             buried_services: vec![],
+            soil: SoilFeel::Unknown,
         },
         rig: rig(),
         placement: Placement { mast: fix(MAST), front_bearing_deg: FRONT_DEG, guy_turn_deg: 0.0 },
+        wind: Wind::default(),
     }
 }
 
@@ -68,6 +70,9 @@ fn rig() -> Rig {
             section: Section::Listed { table: TubeTable::Rmc, size: "2".into() },
             length_m: 3.05,
             overlap_m: 0.0,
+            joint: TubeJoint::Telescoped,
+            pin_hole_mm: None,
+            yield_mpa: None,
         }],
         guy_levels: vec![],
         base: Base {
@@ -81,6 +86,9 @@ fn rig() -> Rig {
             foot_thickness_mm: 89.0,
             foot_width_mm: 89.0,
             shim_up_to_mm: 25.0,
+            foot_fixing: FootFixing::Pinned,
+            wood: Default::default(),
+            seat_plate_mm: None,
         },
         stakes: Stakes { per_leg: 2, inset_m: 0.1, diameter_mm: 16.0, length_m: 0.6 },
         strands: Some(Strands {
@@ -89,7 +97,9 @@ fn rig() -> Rig {
             ring_radius_m: 2.6,
             sweep_deg: 360.0,
             facing_turn_deg: 0.0,
+            cord: Cord::default(),
         }),
+        topper: None,
     }
 }
 

@@ -1,7 +1,7 @@
 //! What the unit tests of this folder share.
 
 use crate::ground::{Ground, Plane};
-use crate::job::{AnchorRule, GuyLevel, Rope};
+use crate::job::{AnchorRule, GuyLevel, Holdfast, Rope, RopeStrength};
 
 pub fn level(anchors: AnchorRule) -> GuyLevel {
     GuyLevel {
@@ -18,10 +18,13 @@ pub fn level(anchors: AnchorRule) -> GuyLevel {
             mass_g_per_m: 25.0,
             stretch_percent: 3.0,
             stretch_at_n: 1000.0,
+            strength: RopeStrength::default(),
         },
         tension_n: 150.0,
         upper_end_m: 0.3,
         lower_end_m: 1.0,
+        holdfast: Holdfast::default(),
+        proof_pull_n: None,
     }
 }
 

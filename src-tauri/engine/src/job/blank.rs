@@ -1,6 +1,7 @@
 //! An empty job to fill in: nothing measured, a rig of ordinary parts.
 
 use super::*;
+use crate::resistance::timber::Wood;
 
 /// A job with an empty yard and a modest rig: two nesting tubes, three guys at one level, a T base. What is
 /// not measured is said so by the plan's findings.
@@ -24,6 +25,7 @@ pub fn blank(units: Units) -> Job {
             boundary: None,
             overhead_lines: Vec::new(),
             buried_services: Vec::new(),
+            soil: SoilFeel::Unknown,
         },
         rig: rig(),
         placement: Placement {
@@ -31,6 +33,7 @@ pub fn blank(units: Units) -> Job {
             front_bearing_deg: 0.0,
             guy_turn_deg: 60.0,
         },
+        wind: Wind::default(),
     }
 }
 
@@ -40,6 +43,9 @@ fn rig() -> Rig {
         section: Section::Listed { table: TubeTable::Rmc, size: size.to_owned() },
         length_m: 3.0,
         overlap_m,
+        joint: TubeJoint::Telescoped,
+        pin_hole_mm: None,
+        yield_mpa: None,
     };
     Rig {
         tubes: vec![tube("Lower tube", "2", 0.0), tube("Upper tube", "1-1/2", 0.6)],
@@ -57,10 +63,13 @@ fn rig() -> Rig {
                 mass_g_per_m: 27.0,
                 stretch_percent: 3.0,
                 stretch_at_n: 1500.0,
+                strength: RopeStrength::default(),
             },
             tension_n: 300.0,
             upper_end_m: 0.3,
             lower_end_m: 1.0,
+            holdfast: Holdfast::Unknown,
+            proof_pull_n: None,
         }],
         base: Base {
             pattern: BasePattern::T,
@@ -73,9 +82,13 @@ fn rig() -> Rig {
             foot_thickness_mm: 89.0,
             foot_width_mm: 89.0,
             shim_up_to_mm: 38.0,
+            foot_fixing: FootFixing::Pinned,
+            wood: Wood::UnknownSoftwood,
+            seat_plate_mm: None,
         },
         stakes: Stakes { per_leg: 2, inset_m: 0.15, diameter_mm: 12.7, length_m: 0.6 },
         strands: None,
+        topper: None,
     }
 }
 

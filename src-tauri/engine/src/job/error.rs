@@ -53,8 +53,21 @@ impl FieldError {
 }
 
 /// Unit suffixes of field names, longest first, so that `_mm_per_m` is not taken for `_m`.
-pub(crate) const UNIT_SUFFIXES: [&str; 9] =
-    ["_mm_per_m", "_g_per_m", "_percent", "_deg", "_mm", "_kv", "_kg", "_m", "_n"];
+pub(crate) const UNIT_SUFFIXES: [&str; 13] = [
+    "_mm_per_m",
+    "_m_per_s",
+    "_g_per_m",
+    "_percent",
+    "_deg",
+    "_mpa",
+    "_mm",
+    "_kv",
+    "_kg",
+    "_nm",
+    "_m",
+    "_n",
+    "_c",
+];
 
 /// A field's name split into the name proper and its unit suffix (empty where it has none).
 pub(crate) fn split_unit(name: &str) -> (&str, &str) {

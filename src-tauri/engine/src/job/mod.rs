@@ -4,12 +4,14 @@
 mod blank;
 mod check;
 mod error;
+mod holdfast;
 mod placement;
 mod read;
 mod rig;
 mod schema;
 mod syntax;
 mod whole;
+mod wind;
 mod wording;
 mod yard;
 
@@ -17,10 +19,12 @@ pub use blank::blank;
 pub use check::check_job;
 pub(crate) use error::split_unit;
 pub use error::{FieldError, FieldErrors};
+pub use holdfast::*;
 pub use placement::Placement;
 pub use read::{read_document, read_job, read_job_value, write_job};
 pub use rig::*;
 pub use schema::JOB_SCHEMA;
+pub use wind::*;
 pub use yard::*;
 
 use serde::{Deserialize, Serialize};
@@ -48,6 +52,9 @@ pub struct Job {
     pub yard: Yard,
     pub rig: Rig,
     pub placement: Placement,
+    /// The wind it stands in, and the margin to its limit.
+    #[serde(default)]
+    pub wind: Wind,
 }
 
 /// How quantities are shown to the user.

@@ -2,7 +2,9 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::whole;
+use super::{Holdfast, whole};
+use crate::resistance::rope::{RopeEnd, RopeMaterial};
+use crate::resistance::timber::Wood;
 
 /// The mast with its base, guys, stakes and strands.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -18,6 +20,9 @@ pub struct Rig {
     pub stakes: Stakes,
     #[serde(default)]
     pub strands: Option<Strands>,
+    /// What stands on the mast's top.
+    #[serde(default)]
+    pub topper: Option<Topper>,
 }
 
 /// One tube of the mast.
@@ -30,10 +35,33 @@ pub struct Tube {
     pub section: Section,
     #[cfg_attr(feature = "typegen", schemars(range(min = 0.1, max = 12)))]
     pub length_m: f64,
-    /// Length that stays inside the tube below when raised; 0 for the bottom tube.
+    /// Length that stays inside the tube below when raised; 0 for the bottom tube and one that is screwed on.
     #[serde(default)]
     #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 12)))]
     pub overlap_m: f64,
+    /// How it is joined to the tube below.
+    #[serde(default)]
+    pub joint: TubeJoint,
+    /// Hole through both tubes for the pin that carries this one; none where it has no pin.
+    #[serde(default)]
+    #[cfg_attr(feature = "typegen", schemars(range(min = 1, max = 60)))]
+    pub pin_hole_mm: Option<f64>,
+    /// Yield strength by the tube's papers; without, a cautious one is taken.
+    #[serde(default)]
+    #[cfg_attr(feature = "typegen", schemars(range(min = 100, max = 1000)))]
+    pub yield_mpa: Option<f64>,
+}
+
+/// How a tube is joined to the one below.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum TubeJoint {
+    /// It stands in the tube below by its overlap.
+    #[default]
+    Telescoped,
+    /// It is screwed to the tube below by a coupling on taper pipe threads.
+    Threaded,
 }
 
 /// The section of a tube.
@@ -114,6 +142,13 @@ pub struct GuyLevel {
     /// Rope for the knot, tensioner and tail at the anchor, beyond the span.
     #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 10)))]
     pub lower_end_m: f64,
+    /// What its guys are made fast to.
+    #[serde(default)]
+    pub holdfast: Holdfast,
+    /// The pull that every anchor of the level withstood; it goes before every rule.
+    #[serde(default)]
+    #[cfg_attr(feature = "typegen", schemars(range(min = 1, max = 200000)))]
+    pub proof_pull_n: Option<f64>,
 }
 
 /// How the anchors of a level are placed.
@@ -160,6 +195,25 @@ pub struct Rope {
     /// The tension at which the stretch was stated.
     #[cfg_attr(feature = "typegen", schemars(range(min = 1, max = 1000000)))]
     pub stretch_at_n: f64,
+    /// What it breaks at, and how it is made fast.
+    #[serde(default)]
+    pub strength: RopeStrength,
+}
+
+/// How strong a guy of a rope is.
+#[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(deny_unknown_fields, default)]
+pub struct RopeStrength {
+    /// The maker's least breaking strength; of an average one enter nine tenths. Without it nothing is shown.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 10, max = 1000000)))]
+    pub minimum_n: Option<f64>,
+    pub material: RopeMaterial,
+    /// The weaker of its two ends.
+    pub end: RopeEnd,
+    /// By which the strength is divided; none for 5 on fibre and 2 on steel.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 1.5, max = 20)))]
+    pub design_factor: Option<f64>,
 }
 
 impl Rope {
@@ -207,6 +261,30 @@ pub struct Base {
     /// A gap up to this is shimmed; a larger one gets a foot.
     #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 200)))]
     pub shim_up_to_mm: f64,
+    /// How the mast's foot is held against turning.
+    #[serde(default)]
+    pub foot_fixing: FootFixing,
+    #[serde(default)]
+    pub wood: Wood,
+    /// Side of the square plate between the mast's foot and the timber; none where the tube stands on the wood.
+    #[serde(default)]
+    #[cfg_attr(feature = "typegen", schemars(range(min = 20, max = 600)))]
+    pub seat_plate_mm: Option<f64>,
+}
+
+/// How the mast's foot is held against turning.
+#[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(tag = "kind", rename_all = "snake_case", deny_unknown_fields)]
+pub enum FootFixing {
+    /// It tips freely: the guys alone hold the mast up.
+    #[default]
+    Pinned,
+    /// The base resists, as measured.
+    Spring {
+        #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 10000000)))]
+        stiffness_nm_per_rad: f64,
+    },
 }
 
 /// How the base timbers lie.
@@ -258,4 +336,79 @@ pub struct Strands {
     #[serde(default)]
     #[cfg_attr(feature = "typegen", schemars(range(min = -360, max = 360)))]
     pub facing_turn_deg: f64,
+    #[serde(default)]
+    pub cord: Cord,
+}
+
+/// One light strand as the wind and the mast feel it. Every field has a default.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(deny_unknown_fields, default)]
+pub struct Cord {
+    /// Of the cord with its lamps' area spread along it.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0.5, max = 60)))]
+    pub diameter_mm: f64,
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0.5, max = 5000)))]
+    pub mass_g_per_m: f64,
+    /// Tension set in each strand with no wind.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 1, max = 2000)))]
+    pub tension_n: f64,
+    /// Stretch in per cent of length at 100 N, hooks and ties included.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0.01, max = 60)))]
+    pub stretch_percent: f64,
+    /// Whether the strands count as side guys. Nobody shows what their wires and hooks hold.
+    pub side_help: bool,
+}
+
+impl Default for Cord {
+    fn default() -> Self {
+        Self {
+            // Two or three twisted wires with small lamps: 3 mm of cord and 2 mm of lamps. From memory.
+            diameter_mm: 5.0,
+            // From memory.
+            mass_g_per_m: 30.0,
+            // Hand-tight, the cord hardly sags: common practice.
+            tension_n: 20.0,
+            // EA of 20 kN: thin stranded wire with a soft tie at its end. From memory.
+            stretch_percent: 0.5,
+            side_help: false,
+        }
+    }
+}
+
+impl Cord {
+    /// EA: the secant through its stretch at 100 N.
+    pub fn stiffness_n(&self) -> f64 {
+        100.0 / (self.stretch_percent / 100.0)
+    }
+}
+
+/// A star, lantern or the like on the mast's top.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct Topper {
+    /// Its greatest width.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0.01, max = 5)))]
+    pub width_m: f64,
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0.01, max = 5)))]
+    pub height_m: f64,
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 200)))]
+    pub mass_kg: f64,
+    /// Share of width times height that is not air.
+    #[serde(default = "solid")]
+    #[cfg_attr(feature = "typegen", schemars(range(min = 1, max = 100)))]
+    pub solid_percent: f64,
+    /// Force coefficient; 1.8 is that of a flat board square to the wind, safe for everything rounder.
+    #[serde(default = "flat")]
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0.2, max = 3)))]
+    pub drag: f64,
+}
+
+fn solid() -> f64 {
+    100.0
+}
+
+fn flat() -> f64 {
+    crate::wind::body::FLAT
 }

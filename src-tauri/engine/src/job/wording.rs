@@ -73,7 +73,8 @@ impl Range {
             words.push_str(unit);
         }
         if units.system == UnitSystem::Imperial
-            && ["_m", "_mm", "_n", "_kg", "_g_per_m"].contains(&split_unit(name).1)
+            && ["_m", "_mm", "_n", "_kg", "_g_per_m", "_m_per_s", "_nm", "_mpa", "_c"]
+                .contains(&split_unit(name).1)
         {
             let shown = self.bounds(|bound| show::field(name, bound, units));
             words.push_str(&format!(" ({})", shown.trim_start()));
@@ -106,6 +107,10 @@ fn unit_in_words(name: &str) -> &'static str {
         "_percent" => "per cent",
         "_g_per_m" => "grams a metre",
         "_mm_per_m" => "millimetres a metre",
+        "_m_per_s" => "metres a second",
+        "_nm" => "newton metres",
+        "_mpa" => "megapascals",
+        "_c" => "degrees Celsius",
         _ => "",
     }
 }

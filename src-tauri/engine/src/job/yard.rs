@@ -50,6 +50,9 @@ pub struct Yard {
     #[serde(default)]
     #[cfg_attr(feature = "typegen", schemars(length(max = 500)))]
     pub buried_services: Vec<BuriedService>,
+    /// The soil under the turf, where base and anchors go.
+    #[serde(default)]
+    pub soil: super::SoilFeel,
 }
 
 /// A place on Earth, WGS 84.

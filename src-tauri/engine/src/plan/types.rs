@@ -135,7 +135,7 @@ pub struct Stage {
     pub bottom_height_m: f64,
     pub top_height_m: f64,
     pub mass_kg: f64,
-    /// Radial gap to the tube below; negative where it does not go in. None for the bottom tube.
+    /// Radial gap to the tube below; negative where it does not go in. None for the bottom tube and one screwed on.
     pub radial_gap_mm: Option<f64>,
 }
 

@@ -15,6 +15,16 @@ pub const POUND_KG: f64 = 0.453_592_37;
 pub const STANDARD_GRAVITY: f64 = 9.806_65;
 /// The pound-force: the pound times standard gravity. Source: NIST SP 811 (2008), B.8.
 pub const POUND_FORCE_N: f64 = 4.448_221_615_260_5;
+/// The mile per hour: 1609.344 m in 3600 s. Source: NIST SP 811 (2008), B.8: exact.
+pub const MILE_PER_HOUR_M_PER_S: f64 = 0.447_04;
+/// The kilometre per hour.
+pub const KILOMETRE_PER_HOUR_M_PER_S: f64 = 1.0 / 3.6;
+/// The knot: 1852 m in 3600 s. Source: NIST SP 811 (2008), B.8.
+pub const KNOT_M_PER_S: f64 = 1852.0 / 3600.0;
+/// The foot pound-force.
+pub const FOOT_POUND_FORCE_NM: f64 = POUND_FORCE_N * FOOT_M;
+/// A thousand pounds-force per square inch, in MPa.
+pub const KSI_MPA: f64 = POUND_FORCE_N / (INCH_MM * INCH_MM) * 1000.0;
 /// A mass per length of one pound per hundred feet, in grams a metre: 453.592 37 g / 30.48 m.
 pub const POUND_PER_100_FEET_G_PER_M: f64 = POUND_KG * 1000.0 / (100.0 * FOOT_M);
 
@@ -27,6 +37,9 @@ mod tests {
         assert!((12.0 * INCH_MM - FOOT_M * 1000.0).abs() < 1e-12);
         assert!((3.0 * FOOT_M - YARD_M).abs() < 1e-15);
         assert!((POUND_KG * STANDARD_GRAVITY - POUND_FORCE_N).abs() < 1e-15);
+        // NIST SP 811 (2008), B.8: foot pound-force 1.355 818 N·m, ksi 6.894 757 MPa.
+        assert!((FOOT_POUND_FORCE_NM - 1.355_818).abs() < 5e-7);
+        assert!((KSI_MPA - 6.894_757).abs() < 5e-7);
         // NIST SP 811 (2008), B.8: pound per foot = 1.488 164 kg/m.
         assert!((POUND_PER_100_FEET_G_PER_M * 100.0 / 1000.0 - 1.488_164).abs() < 5e-7);
     }

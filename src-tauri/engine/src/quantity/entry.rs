@@ -9,10 +9,15 @@
 //! | `_n` | newtons | pounds-force |
 //! | `_kg` | kilograms | pounds |
 //! | `_g_per_m` | grams a metre | pounds per hundred feet |
+//! | `_m_per_s` | metres a second | miles an hour |
+//! | `_nm` | newton metres | foot-pounds |
+//! | `_mpa` | megapascals | thousand pounds per square inch |
+//! | `_c` | degrees Celsius | degrees Fahrenheit |
 //! | `_deg`, `_kv`, `_percent`, `_mm_per_m` | as named | as named |
 
 use super::convert::{
-    FOOT_M, INCH_M, POUND_FORCE_N, POUND_KG, POUND_PER_100_FEET_G_PER_M, STANDARD_GRAVITY, YARD_M,
+    FOOT_M, FOOT_POUND_FORCE_NM, INCH_M, KILOMETRE_PER_HOUR_M_PER_S, KNOT_M_PER_S, KSI_MPA,
+    MILE_PER_HOUR_M_PER_S, POUND_FORCE_N, POUND_KG, POUND_PER_100_FEET_G_PER_M, STANDARD_GRAVITY, YARD_M,
 };
 use crate::job::{FieldError, UnitSystem, Units, split_unit};
 use crate::numerics::real::atan_deg;
@@ -70,6 +75,10 @@ enum Kind {
     Percent,
     MassPerLength,
     MillimetresPerMetre,
+    Speed,
+    Torque,
+    Stress,
+    Temperature,
     Number,
 }
 
@@ -89,6 +98,10 @@ impl Kind {
             "_percent" => Kind::Percent,
             "_g_per_m" => Kind::MassPerLength,
             "_mm_per_m" => Kind::MillimetresPerMetre,
+            "_m_per_s" => Kind::Speed,
+            "_nm" => Kind::Torque,
+            "_mpa" => Kind::Stress,
+            "_c" => Kind::Temperature,
             _ => Kind::Number,
         }
     }
@@ -100,6 +113,7 @@ impl Kind {
             Kind::Slope => read_slope(text),
             Kind::Sided => read_sided(text),
             Kind::Angle => signed(text, degrees),
+            Kind::Temperature => read_temperature(text, units),
             _ => signed(text, |cursor| {
                 let value = cursor.number()?;
                 Some(value * self.factor(&cursor.rest(), units)?)
@@ -131,6 +145,20 @@ impl Kind {
             (Kind::MassPerLength, "lb/100ft" | "lbs/100ft") => Some(POUND_PER_100_FEET_G_PER_M),
             (Kind::MassPerLength, "lb/ft" | "lbs/ft") => Some(100.0 * POUND_PER_100_FEET_G_PER_M),
             (Kind::MillimetresPerMetre, "" | "mm/m") => Some(1.0),
+            (Kind::Speed, "") => Some(if imperial { MILE_PER_HOUR_M_PER_S } else { 1.0 }),
+            (Kind::Speed, "m/s" | "mps") => Some(1.0),
+            (Kind::Speed, "mph" | "mi/h") => Some(MILE_PER_HOUR_M_PER_S),
+            (Kind::Speed, "km/h" | "kmh" | "kph") => Some(KILOMETRE_PER_HOUR_M_PER_S),
+            (Kind::Speed, "kn" | "kt" | "kts" | "knots") => Some(KNOT_M_PER_S),
+            (Kind::Torque, "") => Some(if imperial { FOOT_POUND_FORCE_NM } else { 1.0 }),
+            (Kind::Torque, "nm" | "n·m") => Some(1.0),
+            (Kind::Torque, "ft-lb" | "ftlb" | "ft·lb" | "ft-lbf" | "lb-ft" | "lbft" | "lbf-ft") => {
+                Some(FOOT_POUND_FORCE_NM)
+            }
+            (Kind::Stress, "") => Some(if imperial { KSI_MPA } else { 1.0 }),
+            (Kind::Stress, "mpa" | "n/mm2" | "n/mm²") => Some(1.0),
+            (Kind::Stress, "ksi") => Some(KSI_MPA),
+            (Kind::Stress, "psi") => Some(KSI_MPA / 1000.0),
             (Kind::Number, "") => Some(1.0),
             _ => None,
         }
@@ -166,6 +194,14 @@ impl Kind {
                 "a mass per length such as 25 (grams a metre), 25 g/m, 2.5 kg/100 m or 1.7 lb/100 ft"
             }
             Kind::MillimetresPerMetre => "millimetres in each metre, such as 1 or 1.5 mm/m",
+            Kind::Speed if imperial => "a speed such as 35 (miles an hour), 35 mph, 30 kn, 15 m/s or 55 km/h",
+            Kind::Speed => "a speed such as 15 (metres a second), 15 m/s, 55 km/h, 30 kn or 35 mph",
+            Kind::Torque if imperial => "a turning moment such as 60 (foot-pounds), 60 ft-lb or 80 Nm",
+            Kind::Torque => "a turning moment such as 80 (newton metres), 80 Nm or 60 ft-lb",
+            Kind::Stress if imperial => "a stress such as 30 (ksi), 30000 psi or 205 MPa",
+            Kind::Stress => "a stress such as 205 (megapascals), 205 N/mm² or 30 ksi",
+            Kind::Temperature if imperial => "a temperature such as 32 (Fahrenheit), 32 °F or 0 °C",
+            Kind::Temperature => "a temperature such as 0 (Celsius), −5 °C or 23 °F",
             Kind::Number => "a number such as 3 or 2.5",
         }
     }
@@ -311,6 +347,19 @@ fn signed(text: &str, read: impl Fn(&mut Cursor) -> Option<f64>) -> Option<f64> 
     }
     let value = read(&mut cursor)?;
     cursor.at_end().then_some(if negative { -value } else { value })
+}
+
+/// A temperature in degrees Celsius: (F − 32)/1.8. Source: NIST SP 811 (2008), B.8.
+fn read_temperature(text: &str, units: Units) -> Option<f64> {
+    let without_sign = |unit: &str| text.strip_suffix(unit).map(|rest| rest.trim_end().trim_end_matches('°'));
+    let plain = |text: &str| signed(text, |cursor| cursor.number());
+    let fahrenheit = |text: &str| Some((plain(text)? - 32.0) / 1.8);
+    match (without_sign("f"), without_sign("c")) {
+        (Some(rest), _) => fahrenheit(rest),
+        (None, Some(rest)) => plain(rest),
+        (None, None) if units.system == UnitSystem::Imperial => fahrenheit(text.trim_end_matches('°')),
+        (None, None) => plain(text.trim_end_matches('°')),
+    }
 }
 
 /// Units of length, largest first: the parts of a mixed length come in this order.
@@ -549,6 +598,24 @@ mod tests {
             refused("reach_m", text);
         }
         assert!(read_quantity("reach_m", "1,250", IMPERIAL).is_err());
+    }
+
+    #[test]
+    fn wind_and_anchor_quantities() {
+        check("asked_gust_m_per_s", "35", IMPERIAL, 35.0 * 0.447_04);
+        for text in ["15", "15 m/s", "54 km/h"] {
+            check("asked_gust_m_per_s", text, METRIC, 15.0);
+        }
+        check("asked_gust_m_per_s", "36 kn", IMPERIAL, 18.52);
+        check("torque_nm", "80 Nm", IMPERIAL, 80.0);
+        check("torque_nm", "60 ft-lb", METRIC, 60.0 * 4.448_221_615_260_5 * 0.3048);
+        check("yield_mpa", "205", METRIC, 205.0);
+        for (text, celsius) in [("23", -5.0), ("23 °F", -5.0), ("−5 °C", -5.0), ("-4 F", -20.0)] {
+            check("temperature_c", text, IMPERIAL, celsius);
+        }
+        check("temperature_c", "−5°", METRIC, -5.0);
+        refused("temperature_c", "5 K");
+        refused("asked_gust_m_per_s", "15 N");
     }
 
     #[test]

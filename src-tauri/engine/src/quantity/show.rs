@@ -8,7 +8,10 @@ use std::collections::BTreeMap;
 use serde_json::Value;
 
 use super::bearing::wrap_360;
-use super::convert::{INCH_M, INCH_MM, POUND_FORCE_N, POUND_KG, POUND_PER_100_FEET_G_PER_M};
+use super::convert::{
+    FOOT_POUND_FORCE_NM, INCH_M, INCH_MM, KSI_MPA, MILE_PER_HOUR_M_PER_S, POUND_FORCE_N, POUND_KG,
+    POUND_PER_100_FEET_G_PER_M,
+};
 use crate::finding::Quantity;
 use crate::job::{Job, UnitSystem, Units, split_unit};
 
@@ -101,6 +104,28 @@ pub fn mass(value_kg: f64, units: Units) -> String {
     }
 }
 
+/// A speed: `15 m/s`; `33.6 mph`.
+pub fn speed(value_m_per_s: f64, units: Units) -> String {
+    if let Some(odd) = odd(value_m_per_s, "m/s") {
+        return odd;
+    }
+    match units.system {
+        UnitSystem::Metric => format!("{} m/s", trimmed(value_m_per_s, 2)),
+        UnitSystem::Imperial => format!("{} mph", trimmed(value_m_per_s / MILE_PER_HOUR_M_PER_S, 1)),
+    }
+}
+
+/// A turning moment: `80 Nm`; `59 ft-lb`.
+pub fn torque(value_nm: f64, units: Units) -> String {
+    if let Some(odd) = odd(value_nm, "Nm") {
+        return odd;
+    }
+    match units.system {
+        UnitSystem::Metric => format!("{} Nm", trimmed(value_nm, 1)),
+        UnitSystem::Imperial => format!("{} ft-lb", trimmed(value_nm / FOOT_POUND_FORCE_NM, 1)),
+    }
+}
+
 /// A number of a finding, in the user's unit.
 pub fn quantity(value: Quantity, units: Units) -> String {
     match value {
@@ -157,6 +182,12 @@ pub fn field(name: &str, value: f64, units: Units) -> String {
             UnitSystem::Imperial => format!("{} lb/100 ft", trimmed(value / POUND_PER_100_FEET_G_PER_M, 3)),
         },
         "_mm_per_m" => format!("{} mm/m", trimmed(value, 3)),
+        "_m_per_s" => speed(value, units),
+        "_nm" => torque(value, units),
+        "_mpa" if units.system == UnitSystem::Imperial => format!("{} ksi", trimmed(value / KSI_MPA, 2)),
+        "_mpa" => format!("{} MPa", trimmed(value, 1)),
+        "_c" if units.system == UnitSystem::Imperial => format!("{} °F", trimmed(32.0 + 1.8 * value, 1)),
+        "_c" => format!("{} °C", trimmed(value, 1)),
         _ => trimmed(value, 6),
     }
 }
@@ -345,6 +376,12 @@ mod tests {
         check("latitude_deg", 47.123456, "47.123456°");
         check("tape_sigma_m", 0.0005, "0.5 mm");
         check("tape_sigma_mm_per_m", 1.0, "1 mm/m");
+        check("asked_gust_m_per_s", 15.0, "15 m/s");
+        check("torque_nm", 80.0, "80 Nm");
+        check("yield_mpa", 205.0, "205 MPa");
+        check("temperature_c", -5.0, "−5 °C");
+        assert_eq!(field("asked_gust_m_per_s", 15.6464, SIXTEENTHS), "35 mph");
+        assert_eq!(field("temperature_c", -5.0, SIXTEENTHS), "23 °F");
         check("count", 24.0, "24");
         assert_eq!(field("mass_g_per_m", 25.0, SIXTEENTHS), "1.68 lb/100 ft");
     }

@@ -6,11 +6,12 @@ use super::verdict::Resistance;
 use crate::source::SourceKey;
 
 /// How the end of a rope is made fast.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum RopeEnd {
     /// Any common knot or hitch in fibre rope.
+    #[default]
     Knot,
     FigureEightLoop,
     /// Wire rope clips, as many as [`clips_needed`], made to the maker's instructions.
@@ -39,10 +40,11 @@ impl RopeEnd {
 }
 
 /// What a rope is made of, for its design factor.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum RopeMaterial {
+    #[default]
     Fibre,
     Steel,
 }

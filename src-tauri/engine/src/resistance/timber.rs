@@ -9,8 +9,8 @@ use crate::source::SourceKey;
 const PSI_MPA: f64 = 0.006_894_757;
 
 /// The wood.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Wood {
     DouglasFirLarch,
@@ -20,6 +20,7 @@ pub enum Wood {
     /// Spruce, pine and fir of the south of the United States.
     SprucePineFirSouth,
     /// Softwood of no known kind: the weakest of the above.
+    #[default]
     UnknownSoftwood,
 }
 

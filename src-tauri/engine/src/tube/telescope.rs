@@ -3,7 +3,7 @@
 use super::findings;
 use super::section::{TubeSection, section};
 use crate::finding::Finding;
-use crate::job::{FieldError, FieldErrors, Rig, Tube};
+use crate::job::{FieldError, FieldErrors, Rig, Tube, TubeJoint};
 use crate::numerics::real::atan_deg;
 use crate::plan::Stage;
 
@@ -51,11 +51,15 @@ pub fn telescope(rig: &Rig) -> Result<Telescope, FieldErrors> {
         if let Some((lower, lower_section, lower_raised_m, lower_lowered_m)) = below {
             let gap_mm = (lower_section.inside_mm() - section.outside_mm) / 2.0;
             let rise_m = lower.length_m - tube.overlap_m;
+            let telescoped = tube.joint == TubeJoint::Telescoped;
             raised_m = lower_raised_m + rise_m;
             // Run down inside, both lower ends meet; one that does not go in stays up.
-            lowered_m = if gap_mm >= 0.0 { lower_lowered_m } else { lower_lowered_m + rise_m };
-            radial_gap_mm = Some(gap_mm);
-            telescope.findings.extend(findings::of_joint(&Joint { tube, section, radial_gap_mm: gap_mm }));
+            lowered_m = if telescoped && gap_mm >= 0.0 { lower_lowered_m } else { lower_lowered_m + rise_m };
+            if telescoped {
+                radial_gap_mm = Some(gap_mm);
+                let joint = Joint { tube, section, radial_gap_mm: gap_mm };
+                telescope.findings.extend(findings::of_joint(&joint));
+            }
         }
         let mass_kg = section.mass_kg_per_m * tube.length_m;
         telescope.stages.push(Stage {
@@ -100,7 +104,7 @@ fn sections(rig: &Rig) -> Result<Vec<TubeSection>, FieldErrors> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::job::{Base, BasePattern, Section, Stakes, TubeTable};
+    use crate::job::{Base, BasePattern, FootFixing, Section, Stakes, TubeTable};
 
     fn rig(tubes: Vec<Tube>) -> Rig {
         let base = Base {
@@ -114,14 +118,18 @@ mod tests {
             foot_thickness_mm: 90.0,
             foot_width_mm: 90.0,
             shim_up_to_mm: 20.0,
+            foot_fixing: FootFixing::Pinned,
+            wood: Default::default(),
+            seat_plate_mm: None,
         };
         let stakes = Stakes { per_leg: 1, inset_m: 0.1, diameter_mm: 16.0, length_m: 0.9 };
-        Rig { tubes, guy_levels: Vec::new(), base, stakes, strands: None }
+        Rig { tubes, guy_levels: Vec::new(), base, stakes, strands: None, topper: None }
     }
 
     fn tube(size: &str, length_m: f64, overlap_m: f64) -> Tube {
         let section = Section::Listed { table: TubeTable::Rmc, size: size.into() };
-        Tube { name: size.into(), section, length_m, overlap_m }
+        let joint = TubeJoint::Telescoped;
+        Tube { name: size.into(), section, length_m, overlap_m, joint, pin_hole_mm: None, yield_mpa: None }
     }
 
     fn rules(telescope: &Telescope) -> Vec<&str> {
@@ -144,6 +152,15 @@ mod tests {
         let mast = telescope(&rig(vec![tube("1-1/2", 3.0, 0.0), tube("1-1/4", 3.0, 0.5)])).unwrap();
         assert_eq!(rules(&mast), ["tube_does_not_go_in"]);
         assert_eq!(mast.lowered_m, 5.5);
+    }
+
+    #[test]
+    fn a_tube_screwed_on_stands_on_the_one_below_and_stays_up() {
+        let upper = Tube { joint: TubeJoint::Threaded, ..tube("2", 3.0, 0.0) };
+        let mast = telescope(&rig(vec![tube("2", 3.0, 0.0), upper])).unwrap();
+        assert_eq!((mast.raised_m, mast.lowered_m), (6.0, 6.0));
+        assert_eq!(mast.stages[1].radial_gap_mm, None);
+        assert!(mast.findings.is_empty(), "{:?}", mast.findings);
     }
 
     #[test]

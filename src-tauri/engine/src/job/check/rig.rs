@@ -1,6 +1,6 @@
 //! The rig: parts that go together.
 
-use crate::job::{AnchorRule, Base, BasePattern, FieldError, GuyLevel, Job, Rig, Section, Units};
+use crate::job::{AnchorRule, Base, BasePattern, FieldError, GuyLevel, Job, Rig, Section, TubeJoint, Units};
 use crate::quantity::show;
 
 pub(super) fn check(job: &Job, errors: &mut Vec<FieldError>) {
@@ -59,6 +59,11 @@ impl Check<'_> {
                     self.errors.push(FieldError::new(path, self.length(tube.overlap_m), allowed));
                 }
                 None => {}
+                Some(_) if tube.joint == TubeJoint::Threaded && tube.overlap_m != 0.0 => {
+                    let allowed = "0: this tube is screwed on, not run in";
+                    self.errors.push(FieldError::new(path, self.length(tube.overlap_m), allowed));
+                }
+                Some(_) if tube.joint == TubeJoint::Threaded => {}
                 Some(_) if tube.overlap_m == 0.0 => {
                     let allowed = "more than 0: a tube must reach into the one below";
                     self.errors.push(FieldError::new(path, self.length(0.0), allowed));
@@ -185,6 +190,7 @@ mod tests {
         check("/rig/tubes/0/overlap_m", json!(0.2), Some("/rig/tubes/0/overlap_m"));
         check("/rig/guy_levels/0/attach_height_m", json!(5.5), Some("/rig/guy_levels/0/attach_height_m"));
         check("/rig/guy_levels/0/attach_height_m", json!(5.4864), None);
+        check("/rig/tubes/1/joint", json!("threaded"), Some("/rig/tubes/1/overlap_m"));
         check("/rig/strands/top_height_m", json!(5.6), Some("/rig/strands/top_height_m"));
         check("/rig/base/pattern", json!("x"), Some("/rig/base/back_reach_m"));
         check("/rig/base/foot_thickness_mm", json!(500), None);

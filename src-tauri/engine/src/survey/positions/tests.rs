@@ -36,6 +36,7 @@ fn yard(marks: Vec<Mark>) -> Yard {
         boundary: None,
         overhead_lines: vec![],
         buried_services: vec![],
+        soil: Default::default(),
     }
 }
 
