@@ -58,14 +58,18 @@ pub struct PlanRequest {
     /// that size. None leaves the map out.
     #[serde(default)]
     pub map_text_m: Option<f64>,
+    /// `map_still` of an answer whose still shapes the asker keeps: where they are the same, the map comes without
+    /// them, so that a dragging finger waits for the moving ones only.
+    #[serde(default)]
+    pub still_kept: Option<String>,
     /// Draws the swing ties of this point on the map.
     #[serde(default)]
     pub ties_for: Option<Subject>,
     /// Whether to draw the profile along the front leg.
     #[serde(default)]
     pub profile: bool,
-    /// Whether to write the report, the shown texts, and the plan's tables of pegs and clearances (left out
-    /// while a finger drags).
+    /// Whether to write the report, the shown texts, and the plan's tables of points, pegs and clearances
+    /// (left out while a finger drags).
     #[serde(default)]
     pub report: bool,
 }
@@ -74,9 +78,12 @@ pub struct PlanRequest {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct PlanAnswer {
-    /// Without the report its `pegs` and `clearances` are empty.
+    /// Without the report its `points`, `pegs` and `clearances` are empty.
     pub plan: Plan,
+    /// Without its first `still` shapes where the asker keeps them.
     pub map: Option<Scene>,
+    /// Names the map's still shapes: the same shapes have the same name within one run of the engine.
+    pub map_still: String,
     pub profile: Option<Scene>,
     pub report: Option<Report>,
     /// Height of the front foot at its centre, as the user would read it on a tape.

@@ -1,7 +1,10 @@
 //! What each operation does: read the request, ask the engine, gather the answer.
 
+use std::hash::{DefaultHasher, Hash, Hasher};
+
 use mastwright_engine::demo;
 use mastwright_engine::drawing;
+use mastwright_engine::drawing::scene::Scene;
 use mastwright_engine::job::{self, FieldError, FieldErrors, Job, TubeTable};
 use mastwright_engine::plan::{self, Computed, Plan};
 use mastwright_engine::quantity::{entry, show};
@@ -29,12 +32,17 @@ pub fn check(request: &JobRequest) -> Result<CheckAnswer, FieldErrors> {
 pub fn plan(request: &PlanRequest) -> Result<PlanAnswer, FieldErrors> {
     let job = job::read_job_value(&request.job)?;
     let computed = plan::compute(&job)?;
-    let map = request.map_text_m.map(|text_m| {
+    let mut map = request.map_text_m.map(|text_m| {
         let options = drawing::staking_map::MapOptions { text_m, ties_for: request.ties_for.clone() };
         drawing::staking_map::staking_map(&job, &computed, &options).rounded()
     });
+    let map_still = map.as_ref().map_or_else(String::new, still_name);
+    if let Some(map) = map.as_mut().filter(|_| request.still_kept.as_ref() == Some(&map_still)) {
+        map.shapes.drain(..map.still.min(map.shapes.len()));
+    }
     Ok(PlanAnswer {
         map,
+        map_still,
         profile: request.profile.then(|| drawing::leg_profile::leg_profile(&job, &computed).rounded()),
         report: request.report.then(|| report::report(&job, &computed)),
         front_foot: front_foot(&job, &computed),
@@ -43,10 +51,18 @@ pub fn plan(request: &PlanRequest) -> Result<PlanAnswer, FieldErrors> {
     })
 }
 
-/// The plan without its two longest tables: while a finger drags nobody reads them, and the screen waits for
+/// A name for the still shapes of a map. Only compared with names of the same run, so the hash may differ between
+/// releases.
+fn still_name(map: &Scene) -> String {
+    let mut hasher = DefaultHasher::new();
+    serde_json::to_string(&map.shapes.get(..map.still)).unwrap_or_default().hash(&mut hasher);
+    format!("{:016x}", hasher.finish())
+}
+
+/// The plan without its three longest tables: while a finger drags nobody reads them, and the screen waits for
 /// every byte it has to read.
 fn without_tables(plan: Plan) -> Plan {
-    Plan { pegs: Vec::new(), clearances: Vec::new(), ..plan }
+    Plan { points: Vec::new(), pegs: Vec::new(), clearances: Vec::new(), ..plan }
 }
 
 fn front_foot(job: &Job, computed: &Computed) -> String {

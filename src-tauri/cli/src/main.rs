@@ -72,8 +72,14 @@ fn print_json(value: &impl serde::Serialize) -> Result<Outcome, Failure> {
 }
 
 fn plan_of(source: &JobSource) -> Result<PlanAnswer, Failure> {
-    let request =
-        PlanRequest { job: read(source)?, map_text_m: None, ties_for: None, profile: false, report: true };
+    let request = PlanRequest {
+        job: read(source)?,
+        map_text_m: None,
+        still_kept: None,
+        ties_for: None,
+        profile: false,
+        report: true,
+    };
     Ok(run::plan(&request)?)
 }
 

@@ -807,9 +807,17 @@ findings: Array<Finding>, };
  */
 export type PlanAnswer = { 
 /**
- * Without the report its `pegs` and `clearances` are empty.
+ * Without the report its `points`, `pegs` and `clearances` are empty.
  */
-plan: Plan, map: Scene | null, profile: Scene | null, report: Report | null, 
+plan: Plan, 
+/**
+ * Without its first `still` shapes where the asker keeps them.
+ */
+map: Scene | null, 
+/**
+ * Names the map's still shapes: the same shapes have the same name within one run of the engine.
+ */
+map_still: string, profile: Scene | null, report: Report | null, 
 /**
  * Height of the front foot at its centre, as the user would read it on a tape.
  */
@@ -829,6 +837,11 @@ export type PlanRequest = { job: Job,
  */
 map_text_m: number | null, 
 /**
+ * `map_still` of an answer whose still shapes the asker keeps: where they are the same, the map comes without
+ * them, so that a dragging finger waits for the moving ones only.
+ */
+still_kept: string | null, 
+/**
  * Draws the swing ties of this point on the map.
  */
 ties_for: Subject | null, 
@@ -837,8 +850,8 @@ ties_for: Subject | null,
  */
 profile: boolean, 
 /**
- * Whether to write the report, the shown texts, and the plan's tables of pegs and clearances (left out
- * while a finger drags).
+ * Whether to write the report, the shown texts, and the plan's tables of points, pegs and clearances
+ * (left out while a finger drags).
  */
 report: boolean, };
 
@@ -1006,6 +1019,10 @@ export type Scene = { title: string,
  * The part of the plane worth showing.
  */
 bounds: Bounds, 
+/**
+ * So many of the first shapes stay as they are wherever the mast is put: the yard under the work.
+ */
+still: number, 
 /**
  * In painting order.
  */

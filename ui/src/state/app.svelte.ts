@@ -7,6 +7,7 @@ import type {
   PlanRequest,
   Report,
   Scene,
+  SceneShape,
   Subject,
   Units,
 } from '../backend/model';
@@ -39,6 +40,8 @@ class App {
   #history: History<Job> | null = null;
   #mapTextM = 0.5;
   #ties: Subject | null = null;
+  /** What of the map does not move with the mast, under its name. */
+  #still: { name: string; shapes: SceneShape[] } | null = null;
   #saver = new Saver(
     (text) => backend.save(text),
     (error) => (this.trouble = `The job could not be saved: ${said(error)}`),
@@ -169,6 +172,7 @@ class App {
     this.#plans.want({
       job: this.job,
       map_text_m: this.#mapTextM,
+      still_kept: this.#still?.name ?? null,
       ties_for: this.#ties,
       profile: whole,
       report: whole,
@@ -177,16 +181,26 @@ class App {
 
   #answered(answer: PlanAnswer): void {
     this.errors = [];
-    // While a finger drags, the list of pegs stays as it was before.
-    this.plan = answer.report || !this.plan ? answer.plan : { ...answer.plan, pegs: this.plan.pegs };
+    // While a finger drags, the lists of points and pegs stay as they were before.
+    this.plan =
+      answer.report || !this.plan
+        ? answer.plan
+        : { ...answer.plan, points: this.plan.points, pegs: this.plan.pegs };
     this.frontFoot = answer.front_foot;
-    if (answer.map) this.map = answer.map;
+    if (answer.map) this.map = this.#joined(answer.map, answer.map_still);
     if (answer.profile) this.profile = answer.profile;
     if (answer.report) {
       this.report = answer.report;
       this.shownTexts = answer.shown;
       typedTexts.forgetAccepted();
     }
+  }
+
+  /** A map with its still shapes: those that came with it, or the kept ones that it was sent without. */
+  #joined(map: Scene, name: string): Scene {
+    if (this.#still?.name === name) return { ...map, shapes: [...this.#still.shapes, ...map.shapes] };
+    this.#still = { name, shapes: map.shapes.slice(0, map.still) };
+    return map;
   }
 
   #refused(error: unknown): void {

@@ -12,13 +12,21 @@ pub(crate) struct Canvas {
     pub(crate) text_m: f64,
     pub(crate) bounds: Bounds,
     shapes: Vec<Shape>,
+    still: usize,
     wishes: Vec<Wish>,
     blockers: Blockers,
 }
 
 impl Canvas {
     pub(crate) fn new(bounds: Bounds, text_m: f64) -> Self {
-        Self { text_m, bounds, shapes: Vec::new(), wishes: Vec::new(), blockers: Blockers::default() }
+        Self {
+            text_m,
+            bounds,
+            shapes: Vec::new(),
+            still: 0,
+            wishes: Vec::new(),
+            blockers: Blockers::default(),
+        }
     }
 
     fn push(&mut self, role: Role, subject: Option<Subject>, geometry: Geometry) {
@@ -75,6 +83,11 @@ impl Canvas {
         self.wishes.push(wish);
     }
 
+    /// Says that the shapes so far stay as they are wherever the mast is put.
+    pub(crate) fn still_until_here(&mut self) {
+        self.still = self.shapes.len();
+    }
+
     /// How much a label minds lying across a line of this role.
     fn block(&mut self, role: Role, points: &[[f64; 2]]) {
         let weight = match role {
@@ -95,6 +108,6 @@ impl Canvas {
     pub(crate) fn finish(mut self, title: String, description: String) -> Scene {
         let words = place(&self.wishes, &self.blockers, &self.bounds, self.text_m);
         self.shapes.extend(words);
-        Scene { title, bounds: self.bounds, shapes: self.shapes, description }
+        Scene { title, bounds: self.bounds, still: self.still, shapes: self.shapes, description }
     }
 }

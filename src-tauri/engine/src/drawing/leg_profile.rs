@@ -24,7 +24,7 @@ pub fn leg_profile(job: &Job, computed: &Computed) -> Scene {
     let legs = &computed.plan.base.legs;
     let Some(leg) = legs.iter().find(|leg| leg.id == "front").or(legs.first()) else {
         let bounds = Bounds::around([0.0, computed.plan.mast.ground_m], 1.0);
-        return Scene { title, bounds, shapes: Vec::new(), description: "No leg to draw.".into() };
+        return Scene { title, bounds, still: 0, shapes: Vec::new(), description: "No leg to draw.".into() };
     };
     Profile::new(job, computed, leg).draw(title)
 }

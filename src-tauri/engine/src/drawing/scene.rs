@@ -12,6 +12,8 @@ pub struct Scene {
     pub title: String,
     /// The part of the plane worth showing.
     pub bounds: Bounds,
+    /// So many of the first shapes stay as they are wherever the mast is put: the yard under the work.
+    pub still: usize,
     /// In painting order.
     pub shapes: Vec<Shape>,
     /// A description in words, for those who can't see it.
@@ -230,7 +232,8 @@ mod tests {
         let geometry = Geometry::Line { points: vec![[1.234_567, -0.000_04], [1e308, 2.0]] };
         let shapes = vec![Shape { role: Role::Guy, subject: None, geometry }];
         let bounds = Bounds::around([0.0, 0.0], 1.0);
-        let scene = Scene { title: String::new(), bounds, shapes, description: String::new() }.rounded();
+        let scene =
+            Scene { title: String::new(), bounds, still: 0, shapes, description: String::new() }.rounded();
         let expected = Geometry::Line { points: vec![[1.234_6, 0.0], [1e308, 2.0]] };
         assert_eq!(scene.shapes[0].geometry, expected);
     }

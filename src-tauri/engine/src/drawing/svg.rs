@@ -291,6 +291,7 @@ mod tests {
         let scene = Scene {
             title: "t".into(),
             bounds: Bounds { min: [0.0, 0.0], max: [1.0, 1.0] },
+            still: 0,
             shapes: vec![Shape {
                 role: Role::Guy,
                 subject: None,

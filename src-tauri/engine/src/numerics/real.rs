@@ -2,8 +2,8 @@
 //! same bits. `sqrt` is exact by IEEE 754 everywhere, so `f64::sqrt` stays in use.
 
 pub use libm::{
-    acos, asin, asinh, atan, atan2, atanh, cbrt, cos, cosh, erfc, exp, hypot, lgamma, log as ln, pow, sin,
-    sinh, tan, tanh,
+    acos, asin, asinh, atan, atan2, atanh, cbrt, cos, cosh, erfc, exp, exp2, hypot, lgamma, log as ln, log2,
+    pow, sin, sinh, tan, tanh,
 };
 
 /// Sine of an angle in degrees.

@@ -62,16 +62,17 @@ const scene = (...shapes: SceneShape[]): Scene => ({
   title: '',
   description: '',
   bounds: { min: [0, 0], max: [1, 1] },
+  still: 0,
   shapes,
 });
 
 function painted(...shapes: SceneShape[]) {
-  const svg = new FakeElement('svg');
-  const painter = new ScenePainter(svg as unknown as SVGElement);
+  const [below, svg] = [new FakeElement('svg'), new FakeElement('svg')];
+  const painter = new ScenePainter(below as unknown as SVGElement, svg as unknown as SVGElement);
   painter.look({ east: 0, north: 0, scale: 10, width: 100, height: 100 });
   painter.paint(scene(...shapes));
   const [world, signs, words] = svg.children as [FakeElement, FakeElement, FakeElement];
-  return { painter, world, signs, words };
+  return { painter, below: below.children[0] as FakeElement, world, signs, words };
 }
 
 it('puts lines into the world and words over it, at their place on the screen', () => {
@@ -102,9 +103,33 @@ it('draws a buried service on a casing', () => {
 });
 
 it('takes away what is gone and brings it back', () => {
-  const { painter, world, words } = painted(guy(4), guy(5), label);
+  const { painter, world, words } = painted(guy(4), pipe, label);
   painter.paint(scene(guy(4)));
   expect([world.children.length, words.children.length]).toEqual([1, 0]);
-  painter.paint(scene(guy(4), guy(6), label));
-  expect([world.children.length, words.children.length]).toEqual([2, 1]);
+  painter.paint(scene(guy(4), pipe, label));
+  expect([world.children.length, words.children.length]).toEqual([3, 1]);
+});
+
+it('keeps what does not move with the mast in a picture below, and writes it once', () => {
+  const { painter, below, world } = painted();
+  painter.paint({ ...scene(pipe, guy(4)), still: 1 });
+  expect(below.children.map((child) => child.attributes.class)).toEqual([
+    'r-casing',
+    'r-buried_potable_water',
+  ]);
+  expect(world.children.map((child) => child.attributes.class)).toEqual(['r-guy']);
+  FakeElement.writes = 0;
+  painter.paint({ ...scene(pipe, guy(5)), still: 1 });
+  expect(FakeElement.writes).toBe(1);
+  painter.paint({ ...scene({ ...pipe }, guy(5)), still: 0 });
+  expect(below.children).toEqual([]);
+});
+
+it('draws neighbours of one role as one path', () => {
+  const { world } = painted(guy(4), guy(5), { ...guy(6), role: 'ring' }, guy(7));
+  expect(world.children.map((child) => child.attributes.d)).toEqual([
+    'M0 0L4 0M0 0L5 0',
+    'M0 0L6 0',
+    'M0 0L7 0',
+  ]);
 });

@@ -8,48 +8,68 @@ const SVG = 'http://www.w3.org/2000/svg';
 /** Lettering on the screen; the engine is told what it measures in metres and keeps labels clear by it. */
 export const TEXT_PX = 13;
 
-/** Paints a scene into an SVG and keeps its elements for the next one: only attributes that changed are
- * touched, so that a dragged mast costs a few attributes a frame and no layout. */
+/** Paints a scene and keeps its elements for the next one: only attributes that changed are touched, so that a
+ * dragged mast costs a few attributes a frame. What does not move with the mast has a picture of its own below
+ * the rest, which the browser need not look at while the mast is dragged. */
 export class ScenePainter {
-  #ground: Pool;
-  #signs: Pool;
-  #words: Pool;
-  #scene: Scene | null = null;
+  readonly #still: Layer;
+  readonly #moving: Layer;
+  readonly #words: Words;
+  /** The first still shape that was painted: they come and go together. */
+  #painted: SceneShape | undefined;
+
+  constructor(still: SVGElement, moving: SVGElement) {
+    this.#still = new Layer(still);
+    this.#moving = new Layer(moving);
+    this.#words = new Words(moving);
+  }
+
+  paint({ shapes, still }: Scene): void {
+    if (still === 0 || shapes[0] !== this.#painted) this.#still.paint(shapes.slice(0, still));
+    this.#painted = shapes[0];
+    const moving = shapes.slice(still);
+    this.#moving.paint(moving);
+    this.#words.paint(moving);
+  }
+
+  look(view: View, textPx = TEXT_PX): void {
+    for (const part of [this.#still, this.#moving, this.#words]) part.look(view, textPx);
+  }
+}
+
+/** Lines and areas in metres, and the signs upon them. */
+class Layer {
+  #shapes: readonly SceneShape[] = [];
   #view: View | null = null;
   #textPx = TEXT_PX;
   readonly #world: SVGGElement;
-  readonly #lettering: SVGGElement;
+  readonly #ground: Pool;
+  readonly #signs: Pool;
 
   constructor(svg: SVGElement) {
     this.#world = group(svg, 'world');
     this.#ground = new Pool(this.#world, 'path');
     this.#signs = new Pool(group(svg, 'signs'), 'use');
-    this.#lettering = group(svg, 'words');
-    this.#lettering.setAttribute('font-size', String(TEXT_PX));
-    this.#words = new Pool(this.#lettering, 'text');
   }
 
-  paint(scene: Scene): void {
-    this.#scene = scene;
+  paint(shapes: readonly SceneShape[]): void {
+    this.#shapes = shapes;
     this.#ground.begin();
-    for (const shape of scene.shapes) {
-      const data = pathData(shape.geometry);
-      if (data === '') continue;
-      if (shape.role.startsWith('buried_') && shape.role !== 'buried_zone') this.#line('casing', data);
-      this.#line(shape.role, data);
+    for (const [role, data] of runs(shapes)) {
+      if (role.startsWith('buried_') && role !== 'buried_zone') this.#line('casing', data);
+      this.#line(role, data);
     }
     this.#ground.end();
-    this.#placeOverlay();
+    this.#placeSigns();
   }
 
-  look(view: View, textPx = TEXT_PX): void {
+  look(view: View, textPx: number): void {
     this.#view = view;
-    if (textPx !== this.#textPx) this.#lettering.setAttribute('font-size', String(textPx));
     this.#textPx = textPx;
     const { width, height, scale, east, north } = view;
     const shift = `${width / 2 - east * scale} ${height / 2 + north * scale}`;
     this.#world.setAttribute('transform', `matrix(${scale} 0 0 ${-scale} ${shift})`);
-    this.#placeOverlay();
+    this.#placeSigns();
   }
 
   #line(role: string, data: string): void {
@@ -58,24 +78,68 @@ export class ScenePainter {
     slot.set('d', data);
   }
 
-  #placeOverlay(): void {
-    const view = this.#view;
-    if (!this.#scene || !view) return;
+  #placeSigns(): void {
+    if (!this.#view) return;
     this.#signs.begin();
-    this.#words.begin();
-    for (const shape of this.#scene.shapes) {
-      if (shape.geometry.kind === 'sign') this.#sign(shape.role, shape.geometry, view);
-      else if (shape.geometry.kind === 'words') this.#word(shape.role, shape.geometry, view);
+    for (const { role, geometry } of this.#shapes) {
+      if (geometry.kind !== 'sign') continue;
+      const slot = this.#signs.next();
+      slot.set('class', `s-${role}`);
+      slot.set('href', `#sign-${SIGNS.has(role) ? role : 'dot'}`);
+      const place = moved(this.#view, geometry.at);
+      slot.set('transform', `${place} rotate(${geometry.turn_deg}) scale(${this.#textPx})`);
     }
     this.#signs.end();
-    this.#words.end();
+  }
+}
+
+/** The paths of shapes, those of one role in a row as one: a browser looks at every path that changes, and a cone
+ * has two dozen strands. */
+function runs(shapes: readonly SceneShape[]): [string, string][] {
+  const paths: [string, string][] = [];
+  for (const { role, geometry } of shapes) {
+    const data = pathData(geometry);
+    if (data === '') continue;
+    const last = paths.at(-1);
+    if (last?.[0] === role) last[1] += data;
+    else paths.push([role, data]);
+  }
+  return paths;
+}
+
+/** The lettering, over everything. */
+class Words {
+  #shapes: readonly SceneShape[] = [];
+  #view: View | null = null;
+  #textPx = TEXT_PX;
+  readonly #lettering: SVGGElement;
+  readonly #words: Pool;
+
+  constructor(svg: SVGElement) {
+    this.#lettering = group(svg, 'words');
+    this.#lettering.setAttribute('font-size', String(TEXT_PX));
+    this.#words = new Pool(this.#lettering, 'text');
   }
 
-  #sign(role: string, sign: Extract<SceneShape['geometry'], { kind: 'sign' }>, view: View): void {
-    const slot = this.#signs.next();
-    slot.set('class', `s-${role}`);
-    slot.set('href', `#sign-${SIGNS.has(role) ? role : 'dot'}`);
-    slot.set('transform', `${moved(view, sign.at)} rotate(${sign.turn_deg}) scale(${this.#textPx})`);
+  paint(shapes: readonly SceneShape[]): void {
+    this.#shapes = shapes;
+    this.#place();
+  }
+
+  look(view: View, textPx: number): void {
+    this.#view = view;
+    if (textPx !== this.#textPx) this.#lettering.setAttribute('font-size', String(textPx));
+    this.#textPx = textPx;
+    this.#place();
+  }
+
+  #place(): void {
+    if (!this.#view) return;
+    this.#words.begin();
+    for (const { role, geometry } of this.#shapes) {
+      if (geometry.kind === 'words') this.#word(role, geometry, this.#view);
+    }
+    this.#words.end();
   }
 
   #word(role: string, words: Extract<SceneShape['geometry'], { kind: 'words' }>, view: View): void {

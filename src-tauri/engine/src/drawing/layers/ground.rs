@@ -7,7 +7,7 @@ use crate::drawing::scene::{Bounds, Role};
 use crate::finding::Subject;
 use crate::ground::{self, Extent};
 use crate::job::UnitSystem;
-use crate::numerics::real::{hypot, pow};
+use crate::numerics::real::{exp2, hypot, log2, pow};
 use crate::report::say;
 
 use super::{View, priority, quiet};
@@ -57,10 +57,7 @@ fn contours(canvas: &mut Canvas, view: &View) {
     }
     let spacing_m = CONTOUR_SPACING_EM * canvas.text_m;
     let step = contour_step(grade.max(LEVEL_GRADE), spacing_m, view.units().system);
-    // Half as much again on every side, so that a moved view still has them.
-    let reach = canvas.bounds.grown(0.5 * canvas.bounds.width().max(canvas.bounds.height()));
-    let extent = Extent { low: reach.min, high: reach.max };
-    for contour in ground::contours(ground, extent, step.step_m) {
+    for contour in ground::contours(ground, reach(&canvas.bounds), step.step_m) {
         let number = (contour.level_m / step.step_m).round() as i64;
         let index = number.rem_euclid(step.index_every) == 0;
         if index {
@@ -70,6 +67,19 @@ fn contours(canvas: &mut Canvas, view: &View) {
         }
         let role = if index { Role::ContourIndex } else { Role::Contour };
         canvas.line(role, Some(Subject::Ground), contour.points);
+    }
+}
+
+/// How far contours are drawn: half as much again on every side, so that a moved view still has them, then out to
+/// the lines of a coarse grid, so that they stay as they are while the mast is dragged a little.
+fn reach(bounds: &Bounds) -> Extent {
+    let span_m = bounds.width().max(bounds.height());
+    let wide = bounds.grown(0.5 * span_m);
+    // The next lower power of two: the grid itself must not change with every step of the mast.
+    let grid_m = exp2(log2(span_m.max(1.0)).floor());
+    Extent {
+        low: wide.min.map(|low| (low / grid_m).floor() * grid_m),
+        high: wide.max.map(|high| (high / grid_m).ceil() * grid_m),
     }
 }
 
@@ -146,6 +156,14 @@ fn spot_heights(canvas: &mut Canvas, view: &View) {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn contours_reach_as_far_after_a_small_move() {
+        let before = reach(&Bounds { min: [-8.0, -9.0], max: [11.0, 13.0] });
+        let after = reach(&Bounds { min: [-8.3, -9.2], max: [11.0, 13.0] });
+        assert_eq!((before.low, before.high), (after.low, after.high));
+        assert_eq!((before.low, before.high), ([-32.0, -32.0], [32.0, 32.0]));
+    }
 
     #[test]
     fn the_step_is_round_and_wide_enough() {
