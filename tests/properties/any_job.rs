@@ -56,7 +56,7 @@ fn check(document: &Value) -> bool {
         document["placement"],
         document["rig"]
     );
-    let map = staking_map(&job, &computed, &MapOptions { text_m: 0.3, ties_for: None });
+    let map = staking_map(&job, &computed, &MapOptions::lettering(0.3));
     let drawn = serde_json::to_value((map, leg_profile(&job, &computed))).expect("a scene is JSON");
     let mut wrong = Vec::new();
     not_numbers(&drawn, "", &mut wrong);

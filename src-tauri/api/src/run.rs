@@ -29,11 +29,18 @@ pub fn check(request: &JobRequest) -> Result<CheckAnswer, FieldErrors> {
     Ok(CheckAnswer { errors })
 }
 
+/// Radius of the handle that the screens put over the mast, in letter heights of the map.
+const HANDLE_EM: f64 = 3.2;
+
 pub fn plan(request: &PlanRequest) -> Result<PlanAnswer, FieldErrors> {
     let job = job::read_job_value(&request.job)?;
     let computed = plan::compute(&job)?;
     let mut map = request.map_text_m.map(|text_m| {
-        let options = drawing::staking_map::MapOptions { text_m, ties_for: request.ties_for.clone() };
+        let options = drawing::staking_map::MapOptions {
+            text_m,
+            ties_for: request.ties_for.clone(),
+            handle_em: HANDLE_EM,
+        };
         drawing::staking_map::staking_map(&job, &computed, &options).rounded()
     });
     let map_still = map.as_ref().map_or_else(String::new, still_name);

@@ -11,6 +11,8 @@ use super::signs;
 pub(crate) struct Canvas {
     pub(crate) text_m: f64,
     pub(crate) bounds: Bounds,
+    /// Radius of the handle over the mast; 0 where there is none.
+    pub(crate) handle_m: f64,
     shapes: Vec<Shape>,
     still: usize,
     wishes: Vec<Wish>,
@@ -22,6 +24,7 @@ impl Canvas {
         Self {
             text_m,
             bounds,
+            handle_m: 0.0,
             shapes: Vec::new(),
             still: 0,
             wishes: Vec::new(),

@@ -17,12 +17,15 @@ pub struct MapOptions {
     pub text_m: f64,
     /// The point whose swing ties are drawn.
     pub ties_for: Option<Subject>,
+    /// Radius in letter heights of the handle that a screen puts over the mast, for labels to keep clear of; 0 on
+    /// paper.
+    pub handle_em: f64,
 }
 
 impl MapOptions {
     /// Lettering of a size, no ties.
     pub fn lettering(text_m: f64) -> Self {
-        Self { text_m, ties_for: None }
+        Self { text_m, ties_for: None, handle_em: 0.0 }
     }
 }
 
@@ -56,6 +59,7 @@ fn readable(text_m: f64, work: &Bounds) -> f64 {
 
 fn draw(view: &View, options: &MapOptions, bounds: Bounds, text_m: f64) -> Scene {
     let mut canvas = Canvas::new(bounds, text_m);
+    canvas.handle_m = options.handle_em * text_m;
     paint(&mut canvas, view, options);
     canvas.finish(format!("Staking map: {}", view.job.name), description::of_map(view))
 }
@@ -115,9 +119,10 @@ fn things_of(view: &View) -> Vec<Bounds> {
 mod tests {
     use super::*;
     use crate::drawing::sample::sample;
-    use crate::drawing::scene::{Geometry, Role};
+    use crate::drawing::scene::{Geometry, Role, Shape};
     use crate::drawing::{SvgStyle, svg};
     use crate::job::UnitSystem;
+    use crate::numerics::real::hypot;
 
     fn map(text_m: f64) -> Scene {
         let (job, computed) = sample(UnitSystem::Metric);
@@ -168,7 +173,14 @@ mod tests {
         let ties = |scene: Scene| scene.shapes.iter().filter(|s| s.role == Role::Tie).count();
         assert_eq!(ties(map(0.4)), 0);
         let subject = Some(Subject::Guy { id: "upper-1".into() });
-        assert_eq!(ties(staking_map(&job, &computed, &MapOptions { text_m: 0.4, ties_for: subject })), 2);
+        assert_eq!(
+            ties(staking_map(
+                &job,
+                &computed,
+                &MapOptions { ties_for: subject, ..MapOptions::lettering(0.4) }
+            )),
+            2
+        );
     }
 
     #[test]
@@ -178,6 +190,20 @@ mod tests {
         assert!(words.contains("falls 7.0° to the south-west"), "{words}");
         assert!(words.contains("Guy 3: anchor at tape"), "{words}");
         assert!(words.ends_with("1 Stop finding: do not build it like this."), "{words}");
+    }
+
+    #[test]
+    fn the_mast_s_label_keeps_clear_of_the_handle() {
+        let (job, computed) = sample(UnitSystem::Metric);
+        let options = MapOptions { handle_em: 3.0, ..MapOptions::lettering(0.4) };
+        let from_mast = |scene: Scene| {
+            let is_label = |shape: &&Shape| shape.role == Role::Label && shape.subject == Some(Subject::Mast);
+            let label = scene.shapes.iter().find(is_label).map(|shape| shape.geometry.clone());
+            let Some(Geometry::Words { at, .. }) = label else { panic!("a label") };
+            hypot(at[0] - computed.plan.mast.east_m, at[1] - computed.plan.mast.north_m)
+        };
+        assert!(from_mast(staking_map(&job, &computed, &options)) >= 3.0 * 0.4);
+        assert!(from_mast(map(0.4)) < 3.0 * 0.4);
     }
 
     #[test]

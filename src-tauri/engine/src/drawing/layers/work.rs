@@ -3,7 +3,7 @@
 use crate::drawing::canvas::Canvas;
 use crate::drawing::geometry::{along, plan};
 use crate::drawing::labels::{WhereTo, Wish};
-use crate::drawing::scene::Role;
+use crate::drawing::scene::{Bounds, Role};
 use crate::drawing::signs::half_size_em;
 use crate::finding::Subject;
 use crate::plan::{GuyResult, LegResult, Support};
@@ -125,6 +125,8 @@ fn anchor(canvas: &mut Canvas, view: &View, guy: &GuyResult) {
 pub(crate) fn mast(canvas: &mut Canvas, view: &View) {
     let at = view.mast();
     canvas.sign(Role::MastAxis, Some(Subject::Mast), at, 0.0);
+    // The handle is round: words may reach into the corners of the square around it.
+    canvas.keep_clear(Bounds::around(at, 0.75 * canvas.handle_m));
     let height = say::length_short(view.computed.plan.mast.raised_height_m, view.units());
     canvas.label(Wish {
         lines: vec![format!("mast {height}")],
@@ -134,7 +136,7 @@ pub(crate) fn mast(canvas: &mut Canvas, view: &View) {
         must: true,
         where_to: WhereTo::Beside {
             at,
-            clear_m: half_size_em(Role::MastAxis) * canvas.text_m,
+            clear_m: (half_size_em(Role::MastAxis) * canvas.text_m).max(canvas.handle_m),
             away_from: None,
         },
     });
