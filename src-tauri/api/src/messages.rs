@@ -7,7 +7,7 @@ use mastwright_engine::drawing::scene::Scene;
 use mastwright_engine::finding::Subject;
 use mastwright_engine::job::{FieldError, TubeTable, Units};
 use mastwright_engine::plan::Plan;
-use mastwright_engine::report::Report;
+use mastwright_engine::report::{Report, SpreadReport};
 use mastwright_engine::simulate::Simulation;
 use mastwright_engine::survey::hold::Sample;
 use mastwright_engine::survey::tilt::GravitySign;
@@ -195,4 +195,5 @@ pub fn usual_draws() -> u32 {
 pub struct SimulateAnswer {
     pub seed: u32,
     pub simulation: Simulation,
+    pub report: SpreadReport,
 }

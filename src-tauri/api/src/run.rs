@@ -115,5 +115,7 @@ pub fn simulate(
     }
     let job = job::read_job_value(&request.job)?;
     let mut progress = |done| watch(Progress { done, of: draws, partial: None });
-    Ok(SimulateAnswer { seed, simulation: simulate::simulate(&job, draws, seed.into(), &mut progress)? })
+    let simulation = simulate::simulate(&job, draws, seed.into(), &mut progress)?;
+    let report = report::spread(&job, &plan::compute(&job)?, &simulation);
+    Ok(SimulateAnswer { seed, simulation, report })
 }

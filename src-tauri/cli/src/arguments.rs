@@ -48,7 +48,7 @@ pub enum Command {
         job: JobSource,
     },
     /// Draw the whole yard by chance, many times over: how far feet, guys and clearances may come out
-    /// otherwise, as JSON.
+    /// otherwise.
     Spread {
         #[command(flatten)]
         job: JobSource,
@@ -58,6 +58,9 @@ pub enum Command {
         /// The same seed gives the same draws.
         #[arg(long, default_value_t = 1)]
         seed: u32,
+        /// Print the numbers as JSON.
+        #[arg(long)]
+        json: bool,
     },
     /// Print the demo job, Lantern Green, to start from.
     Demo,

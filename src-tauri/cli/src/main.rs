@@ -22,7 +22,7 @@ fn main() -> std::process::ExitCode {
         Command::Plan { job, json } => plan(&job, json),
         Command::Map { job, out, paper } => map(&job, out.as_deref(), paper),
         Command::Check { job } => check(&job),
-        Command::Spread { job, draws, seed } => spread(&job, draws, seed),
+        Command::Spread { job, draws, seed, json } => spread(&job, draws, seed, json),
         Command::Demo => print(demo::LANTERN_GREEN),
         Command::Schema => print(job::JOB_SCHEMA),
     };
@@ -58,12 +58,12 @@ fn check(source: &JobSource) -> Result<Outcome, Failure> {
     Ok(if stops > 0 { Outcome::Stop } else { Outcome::Done })
 }
 
-fn spread(source: &JobSource, draws: u32, seed: u32) -> Result<Outcome, Failure> {
+fn spread(source: &JobSource, draws: u32, seed: u32, json: bool) -> Result<Outcome, Failure> {
     let request = SimulateRequest { job: read(source)?, draws, seed };
     let mut line = progress::Line::new("drawing yards");
     let answer = run::simulate(&request, &mut |told| line.tell(&told))?;
     drop(line);
-    print_json(&answer.simulation)
+    if json { print_json(&answer.simulation) } else { print(&report::spread_text(&answer.report)) }
 }
 
 fn print_json(value: &impl serde::Serialize) -> Result<Outcome, Failure> {

@@ -127,7 +127,11 @@ from_point: [number, number, number], to_point: [number, number, number], };
 /**
  * Spread of a clearance's margin.
  */
-export type ClearanceSpread = { work: Subject, to: Subject, what: string, needed_m: number, 
+export type ClearanceSpread = { work: Subject, to: Subject, what: string, 
+/**
+ * Distance as planned.
+ */
+planned_m: number, needed_m: number, 
 /**
  * Distance less what is needed; none where the two already touch as planned, so that no direction is left in
  * which to follow them.
@@ -454,6 +458,12 @@ export type GuySpread = { id: string, unstressed_m: Spread,
  * Share of the draws within the plan's 95 % interval.
  */
 share_in_plan: number, };
+
+/**
+ * Draws counted in bins of equal width. One draw in a thousand at each end is left out, so that a single odd one
+ * does not push all others into the middle.
+ */
+export type Histogram = { from: number, to: number, counts: Array<number>, };
 
 /**
  * A request to judge whether a phone lies still, from its motion readings so far.
@@ -1082,7 +1092,7 @@ export type Side = "left" | "right";
 /**
  * How the drawn yards came out.
  */
-export type SimulateAnswer = { seed: number, simulation: Simulation, };
+export type SimulateAnswer = { seed: number, simulation: Simulation, report: SpreadReport, };
 
 /**
  * A request to draw the whole yard by chance.
@@ -1165,7 +1175,79 @@ low: number, median: number,
 /**
  * 2.5 % of the draws lie above.
  */
-high: number, };
+high: number, histogram: Histogram, };
+
+/**
+ * A histogram with what was planned, laid out from 0 (left) to 1 (right).
+ */
+export type SpreadPicture = { 
+/**
+ * Heights of bars of equal width, the tallest 1.
+ */
+bars: Array<number>, 
+/**
+ * From where to where the bars go.
+ */
+bars_across: [number, number], 
+/**
+ * 95 % of the draws.
+ */
+drawn: [number, number], 
+/**
+ * The plan's 95 % interval, where it gives one.
+ */
+planned: [number, number] | null, 
+/**
+ * Left of here it is too near.
+ */
+limit: number | null, 
+/**
+ * What the ends of the picture stand for.
+ */
+left: string, right: string, };
+
+/**
+ * How sure the plan's numbers are, for people.
+ */
+export type SpreadReport = { 
+/**
+ * The whole in one or two sentences.
+ */
+headline: string, sections: Array<SpreadSection>, };
+
+/**
+ * One number of the plan and how it came out in the yards drawn.
+ */
+export type SpreadRow = { subject: Subject, label: string, 
+/**
+ * As planned, with its interval where the plan gives one.
+ */
+planned: string, 
+/**
+ * Between what it came out.
+ */
+drawn: string, 
+/**
+ * What that means.
+ */
+verdict: string, 
+/**
+ * Whether something is too near often enough to act on.
+ */
+fails: boolean, picture: SpreadPicture | null, };
+
+/**
+ * Numbers of one kind.
+ */
+export type SpreadSection = { 
+/**
+ * `feet`, `guys`, `clearances`.
+ */
+id: string, title: string, rows: Array<SpreadRow>, 
+/**
+ * What is not in the rows, in words; empty where everything is.
+ */
+rest: string, };
 
 /**
  * One tube as it stands when raised.

@@ -13,9 +13,11 @@ mod pegs;
 mod ring;
 mod rows;
 pub(crate) mod say;
+mod spread;
 mod text;
 
-pub use text::{findings_text, text};
+pub use spread::{SpreadPicture, SpreadReport, SpreadRow, SpreadSection, spread};
+pub use text::{findings_text, spread_text, text};
 
 use serde::{Deserialize, Serialize};
 

@@ -2,7 +2,7 @@
 
 use std::fmt::Write as _;
 
-use super::{FindingText, Report, Row};
+use super::{FindingText, Report, Row, SpreadReport};
 use crate::finding::Severity;
 
 /// Cautions and remedies are broken at this many characters.
@@ -30,6 +30,28 @@ pub fn findings_text(report: &Report) -> String {
     let mut out = String::new();
     findings(&mut out, &report.findings);
     if out.is_empty() { "No findings.\n".to_owned() } else { out.trim_start().to_owned() }
+}
+
+/// Writes what a simulation found.
+pub fn spread_text(report: &SpreadReport) -> String {
+    let mut out = String::new();
+    wrapped(&mut out, "", &report.headline);
+    for section in &report.sections {
+        let _ = writeln!(out, "\n{}", section.title);
+        for row in &section.rows {
+            wrapped(&mut out, "  ", &row.label);
+            wrapped(&mut out, "      ", &format!("planned {}", row.planned));
+            for words in [&row.drawn, &row.verdict] {
+                if !words.is_empty() {
+                    wrapped(&mut out, "      ", words);
+                }
+            }
+        }
+        if !section.rest.is_empty() {
+            wrapped(&mut out, "  ", &section.rest);
+        }
+    }
+    out
 }
 
 /// Labels longer than this do not push the values of all others out.

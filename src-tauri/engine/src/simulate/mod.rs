@@ -40,7 +40,7 @@ use crate::numerics::real::hypot;
 use crate::plan::{GuyResult, Plan, compute};
 use links::Link;
 use random::Random;
-pub use spread::Spread;
+pub use spread::{Histogram, Spread};
 use survey::Survey;
 
 /// Fewest and most draws of one run.
@@ -90,6 +90,8 @@ pub struct ClearanceSpread {
     pub work: Subject,
     pub to: Subject,
     pub what: String,
+    /// Distance as planned.
+    pub planned_m: f64,
     pub needed_m: f64,
     /// Distance less what is needed; none where the two already touch as planned, so that no direction is left in
     /// which to follow them.
@@ -198,6 +200,7 @@ impl<'a> Model<'a> {
                     work: it.work.clone(),
                     to: it.to.clone(),
                     what: it.what.clone(),
+                    planned_m: it.distance_m,
                     needed_m: it.needed_m,
                     margin_m: link.is_some().then(|| Spread::of(column)),
                     share_failing,

@@ -158,7 +158,7 @@ fn the_reduced_draws_spread_like_the_whole_plan() {
         };
         let theirs: Vec<f64> = full.iter().filter_map(same).collect();
         let what = format!("{} of {:?} to {:?}", clearance.what, clearance.work, clearance.to);
-        let Some(margin) = clearance.margin_m else {
+        let Some(margin) = &clearance.margin_m else {
             println!("touching: {what}");
             continue;
         };
