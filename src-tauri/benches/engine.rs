@@ -55,14 +55,14 @@ fn place(index: u32) -> [f64; 2] {
 #[divan::bench]
 fn api_plan_while_dragging(bencher: Bencher) {
     let request = plan_request(false);
-    bencher.bench(|| answered(&request));
+    bencher.bench(|| answered("plan", &request));
 }
 
 /// What the screen asks when the finger lifts: map, profile, report and shown texts too.
 #[divan::bench]
 fn api_plan_with_everything(bencher: Bencher) {
     let request = plan_request(true);
-    bencher.bench(|| answered(&request));
+    bencher.bench(|| answered("plan", &request));
 }
 
 fn plan_request(report: bool) -> String {
@@ -73,9 +73,17 @@ fn plan_request(report: bool) -> String {
     request.to_string()
 }
 
+/// 10,000 yards drawn, found and put into words. Goal: at most 250 ms, in wasm 800 ms.
+#[divan::bench(sample_count = 20, sample_size = 1)]
+fn api_simulate_10_000_draws(bencher: Bencher) {
+    let demo: serde_json::Value = serde_json::from_str(&mastwright_api::call("demo", "{}")).expect("JSON");
+    let request = serde_json::json!({ "job": demo["ok"], "draws": 10_000, "seed": 1 }).to_string();
+    bencher.bench(|| answered("simulate", &request));
+}
+
 /// A refused request would be answered fast and measure nothing.
-fn answered(request: &str) -> String {
-    let answer = mastwright_api::call("plan", black_box(request));
+fn answered(operation: &str, request: &str) -> String {
+    let answer = mastwright_api::call(operation, black_box(request));
     assert!(answer.starts_with("{\"ok\""), "{}", answer.get(..300).unwrap_or(&answer));
     answer
 }

@@ -1,4 +1,4 @@
-// The same two measurements as engine.rs, in wasm under Node. Prints `name fastest_ms median_ms` lines.
+// The same measurements as engine.rs, in wasm under Node. Prints `name fastest_ms median_ms` lines.
 // Usage: node in_wasm.mjs FOLDER, the folder that `cargo xtask bench` has the engine generated into.
 import { createRequire } from 'node:module';
 import { join, resolve } from 'node:path';
@@ -6,19 +6,21 @@ import { join, resolve } from 'node:path';
 const { call } = createRequire(import.meta.url)(join(resolve(process.argv[2]), 'engine.js'));
 const job = JSON.parse(call('demo', '{}')).ok;
 
-measure('api_plan_while_dragging', { job, map_text_m: 0.5, profile: false, report: false });
-measure('api_plan_with_everything', { job, map_text_m: 0.5, profile: true, report: true });
+measure('api_plan_while_dragging', 'plan', { job, map_text_m: 0.5, profile: false, report: false });
+measure('api_plan_with_everything', 'plan', { job, map_text_m: 0.5, profile: true, report: true });
 
-function measure(name, request) {
+measure('api_simulate_10_000_draws', 'simulate', { job, draws: 10_000, seed: 1 }, 30);
+
+function measure(name, operation, request, runs = 300) {
   const text = JSON.stringify(request);
   const times = [];
-  for (let run = 0; run < 300; run += 1) {
+  for (let run = 0; run < runs; run += 1) {
     const start = performance.now();
-    const answer = call('plan', text);
+    const answer = call(operation, text);
     times.push(performance.now() - start);
     if (!answer.startsWith('{"ok"')) throw new Error(answer.slice(0, 300));
   }
   // The first runs pay for compiling.
-  const settled = times.slice(100).sort((a, b) => a - b);
-  console.log(name, settled[0].toFixed(3), settled[settled.length / 2].toFixed(3));
+  const settled = times.slice(Math.floor(runs / 3)).sort((a, b) => a - b);
+  console.log(name, settled[0].toFixed(3), settled[Math.floor(settled.length / 2)].toFixed(3));
 }

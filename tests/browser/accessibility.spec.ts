@@ -43,6 +43,7 @@ const PAGES = [
   'parts/units',
   'build',
   'checks',
+  'checks/spread',
 ];
 
 test('the first screen keeps the rules of WCAG 2.2 AA', async ({ page }) => {

@@ -193,3 +193,34 @@ async function savedJob(page: Page): Promise<SavedJob | null> {
 }
 
 const savedMast = async (page: Page) => (await savedJob(page))?.placement.mast;
+
+test('yards drawn by chance: stopped, drawn, and drawn the same again', async ({ page }) => {
+  const problems = watchProblems(page);
+  await openDemo(page);
+  await page.getByTestId('tab-checks').tap();
+  await page.getByRole('link', { name: /How sure is it/ }).tap();
+  const rows = page.getByTestId('spread-row');
+
+  // Stopped at once: a machine may be quicker than a finger.
+  await page.evaluate(() => {
+    const press = (id: string) => document.querySelector<HTMLElement>(`[data-testid=${id}]`)?.click();
+    press('draw-yards');
+    requestAnimationFrame(() => press('cancel'));
+  });
+  await expect(page.getByTestId('draw-yards')).toBeVisible();
+  await expect(rows).toHaveCount(0);
+
+  await page.getByTestId('draw-yards').tap();
+  await expect(page.getByTestId('spread-headline')).toContainText('10,000 yards');
+  const found = await rows.allInnerTexts();
+  const seed = await page.getByTestId('seed').innerText();
+  await page.getByTestId('same-draws').tap();
+  await expect(page.getByTestId('draw-yards')).toBeVisible();
+  await expect(page.getByTestId('seed')).toHaveText(seed);
+  expect(await rows.allInnerTexts()).toEqual(found);
+
+  await page.getByTestId('draw-yards').tap();
+  await expect(page.getByTestId('seed')).not.toHaveText(seed);
+  await expect.poll(() => rows.allInnerTexts()).not.toEqual(found);
+  expect(problems).toEqual([]);
+});

@@ -177,7 +177,7 @@ fn clearance_row(source: &Source, it: &ClearanceSpread) -> SpreadRow {
     let distance = |margin: f64| it.needed_m + margin;
     SpreadRow {
         subject: it.work.clone(),
-        label: format!("{} – {} ({})", name(source, &it.work), name(source, &it.to), it.what),
+        label: format!("{} – {} ({})", capital(&name(source, &it.work)), name(source, &it.to), it.what),
         planned: format!("{}, needed {}", say::length(it.planned_m, units), say::length(it.needed_m, units)),
         drawn: it
             .margin_m
@@ -228,7 +228,11 @@ fn between(spread: &Spread, units: Units) -> String {
 
 fn between_m(low_m: f64, high_m: f64, units: Units) -> String {
     let (low, high) = (say::length(low_m, units), say::length(high_m, units));
-    if low == high { format!("{low} in 95 of 100") } else { format!("{low} to {high} in 95 of 100") }
+    if low == high {
+        format!("{low} in 95 of 100 yards")
+    } else {
+        format!("{low} to {high} in 95 of 100 yards")
+    }
 }
 
 /// A share in words: of a hundred yards, or of a thousand where it is small.
