@@ -121,7 +121,7 @@ impl Yard {
             tape_a_m,
             from_b: "B".to_owned(),
             tape_b_m,
-            side,
+            side: Some(side),
         };
         // All of the yard lies left of A → B, walking west.
         let spots: Vec<Fix> = self

@@ -45,7 +45,7 @@ fn polar(from: &str, bearing_deg: f64, tape_m: f64) -> Fix {
 }
 
 fn two_tapes(tape_a_m: f64, tape_b_m: f64, side: Side) -> Fix {
-    Fix::TwoTapes { from_a: "B".into(), tape_a_m, from_b: "C".into(), tape_b_m, side }
+    Fix::TwoTapes { from_a: "B".into(), tape_a_m, from_b: "C".into(), tape_b_m, side: Some(side) }
 }
 
 fn distance(a: [f64; 2], b: [f64; 2]) -> f64 {

@@ -51,7 +51,11 @@ impl Move {
             Fix::Origin => {}
             Fix::Coordinates { east_m, north_m } => [*east_m, *north_m] = self.point([*east_m, *north_m]),
             Fix::BearingTape { bearing_deg, .. } => *bearing_deg = self.bearing(*bearing_deg),
-            Fix::TwoTapes { side, .. } => *side = self.side(*side),
+            Fix::SlopeTape { bearing_deg, .. } => *bearing_deg = self.bearing(*bearing_deg),
+            Fix::TwoTapes { side, .. } => *side = side.map(|side| self.side(side)),
+            Fix::Offset { side, .. } => *side = self.side(*side),
+            Fix::NextCorner { turn, .. } => *turn = self.side(*turn),
+            Fix::ThreeTapes { .. } => {}
         }
     }
 

@@ -149,6 +149,7 @@ fn plan() -> Plan {
             ground_m: 0.0,
             ellipse_95: ellipse,
         }],
+        open_points: vec![],
         mast: MastResult {
             east_m: MAST[0],
             north_m: MAST[1],

@@ -131,6 +131,9 @@ pub struct Instruments {
     /// A point dragged or sketched on the map.
     #[cfg_attr(feature = "typegen", schemars(range(min = 0.001, max = 10)))]
     pub sketched_sigma_m: f64,
+    /// A right angle: set off from a line, or the corner of a building taken as square.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0.001, max = 20)))]
+    pub square_sigma_deg: f64,
 }
 
 impl Default for Instruments {
@@ -147,6 +150,8 @@ impl Default for Instruments {
             spot_height_sigma_m: 0.01,
             // A finger on the map: common practice.
             sketched_sigma_m: 0.25,
+            // A right angle by a carpenter's square or 3-4-5, and houses as they are built: common practice.
+            square_sigma_deg: 1.0,
         }
     }
 }
@@ -175,7 +180,8 @@ pub enum Fix {
         #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 1000)))]
         tape_m: f64,
     },
-    /// Tapes from two marks. Two points fit; `side` says which, as seen walking from `from_a` to `from_b`.
+    /// Tapes from two marks. Two points fit; `side` says which, as seen walking from `from_a` to `from_b`. Without it
+    /// the point is left open and asked about.
     TwoTapes {
         #[cfg_attr(feature = "typegen", schemars(length(min = 1, max = 40)))]
         from_a: String,
@@ -185,8 +191,113 @@ pub enum Fix {
         from_b: String,
         #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 1000)))]
         tape_b_m: f64,
+        #[serde(default)]
+        side: Option<Side>,
+    },
+    /// Tapes from three marks that do not lie in one line: one more than needed, which checks the others.
+    ThreeTapes {
+        #[cfg_attr(feature = "typegen", schemars(length(min = 1, max = 40)))]
+        from_a: String,
+        #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 1000)))]
+        tape_a_m: f64,
+        #[cfg_attr(feature = "typegen", schemars(length(min = 1, max = 40)))]
+        from_b: String,
+        #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 1000)))]
+        tape_b_m: f64,
+        #[cfg_attr(feature = "typegen", schemars(length(min = 1, max = 40)))]
+        from_c: String,
+        #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 1000)))]
+        tape_c_m: f64,
+    },
+    /// Along the line from one mark towards another, then square off it to a side.
+    Offset {
+        #[cfg_attr(feature = "typegen", schemars(length(min = 1, max = 40)))]
+        from: String,
+        #[cfg_attr(feature = "typegen", schemars(length(min = 1, max = 40)))]
+        toward: String,
+        #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 1000)))]
+        along_m: f64,
+        #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 1000)))]
+        off_m: f64,
         side: Side,
     },
+    /// A bearing and a tape held straight through the air, with the angle that it rises or falls by.
+    SlopeTape {
+        #[cfg_attr(feature = "typegen", schemars(length(min = 1, max = 40)))]
+        from: String,
+        /// As read, in the yard's bearing reference.
+        #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 360)))]
+        bearing_deg: f64,
+        #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 1000)))]
+        tape_m: f64,
+        /// Positive where the tape rises from the mark.
+        #[cfg_attr(feature = "typegen", schemars(extend("exclusiveMinimum" = -60, "exclusiveMaximum" = 60)))]
+        vertical_deg: f64,
+    },
+    /// The next corner of a wall: coming along the wall from the corner before the last, turned to a side at the last
+    /// corner, then a tape along the next wall. Only in an outline or a line, after two corners.
+    NextCorner {
+        turn: Side,
+        /// How much the way turns: 90° at a square corner.
+        #[serde(default = "square_deg")]
+        #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 180)))]
+        turn_deg: f64,
+        #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 1000)))]
+        tape_m: f64,
+    },
+}
+
+impl Yard {
+    /// Every outline and line, each with its JSON pointer: points that follow one another.
+    pub fn chains(&self) -> Vec<(String, &[Fix])> {
+        let mut chains: Vec<(String, &[Fix])> = Vec::new();
+        for (i, obstacle) in self.obstacles.iter().enumerate() {
+            let (part, points) = obstacle.shape.points();
+            if part != "at" {
+                chains.push((format!("/yard/obstacles/{i}/shape/{part}"), points));
+            }
+        }
+        chains.extend(self.boundary.iter().map(|b| ("/yard/boundary/outline".to_owned(), &b.outline[..])));
+        for (i, service) in self.buried_services.iter().enumerate() {
+            chains.push((format!("/yard/buried_services/{i}/line"), &service.line));
+        }
+        chains
+    }
+}
+
+impl Shape {
+    /// The points that it is fixed by, and the name of their field: one point `at`, or those of an outline or a line.
+    pub fn points(&self) -> (&'static str, &[Fix]) {
+        match self {
+            Shape::Tree { at, .. } | Shape::Post { at, .. } => ("at", std::slice::from_ref(at)),
+            Shape::Building { outline, .. } | Shape::KeepOff { outline } => ("outline", outline),
+            Shape::Barrier { line, .. } | Shape::Path { line, .. } => ("line", line),
+        }
+    }
+}
+
+fn square_deg() -> f64 {
+    90.0
+}
+
+impl Fix {
+    /// The marks that it starts from, each with the name of its field.
+    pub fn starts(&self) -> Vec<(&'static str, &str)> {
+        match self {
+            Fix::Origin | Fix::Coordinates { .. } | Fix::NextCorner { .. } => vec![],
+            Fix::BearingTape { from, .. } | Fix::SlopeTape { from, .. } => vec![("from", from)],
+            Fix::TwoTapes { from_a, from_b, .. } => vec![("from_a", from_a), ("from_b", from_b)],
+            Fix::ThreeTapes { from_a, from_b, from_c, .. } => {
+                vec![("from_a", from_a), ("from_b", from_b), ("from_c", from_c)]
+            }
+            Fix::Offset { from, toward, .. } => vec![("from", from), ("toward", toward)],
+        }
+    }
+
+    /// Whether it was measured from marks: neither sketched nor found along a wall.
+    pub fn is_from_marks(&self) -> bool {
+        !self.starts().is_empty()
+    }
 }
 
 /// A side of a line, seen walking along it.

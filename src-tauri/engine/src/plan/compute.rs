@@ -33,7 +33,9 @@ pub fn compute(job: &Job) -> Result<Computed, FieldErrors> {
     let (north, mut findings) = north(&job.yard);
     let measured = Measured::of(job, north)?;
     findings.extend(measured.findings.iter().cloned());
-    findings.extend(measured.poor_crossings(job));
+    findings.extend(measured.geometry(job));
+    let open_points = measured.open_points(job);
+    findings.extend(super::open::findings(&open_points));
     let (ground, positions) = (&measured.fit.ground, &measured.positions);
     let at = positions.locate(&job.placement.mast, "/placement/mast")?.at;
     let marks = measured.marks(job);
@@ -88,8 +90,19 @@ pub fn compute(job: &Job) -> Result<Computed, FieldErrors> {
     });
     let (north, ground_result, points) =
         (measured.north_result(), measured.ground_result(), measured.points(job));
-    let plan =
-        Plan { north, ground: ground_result, points, mast, base, guys, ring, pegs, clearances, findings };
+    let plan = Plan {
+        north,
+        ground: ground_result,
+        points,
+        open_points,
+        mast,
+        base,
+        guys,
+        ring,
+        pegs,
+        clearances,
+        findings,
+    };
     Ok(Computed { plan, yard, ground: measured.fit.ground })
 }
 

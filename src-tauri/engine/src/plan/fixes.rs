@@ -1,7 +1,7 @@
 //! Every point that a job fixes, with its JSON pointer, a name and what stands there.
 
 use crate::finding::Subject;
-use crate::job::{AnchorRule, Fix, Job, Obstacle, Shape};
+use crate::job::{AnchorRule, Fix, Job, Obstacle};
 
 /// A point of the job.
 pub struct FixedPoint<'a> {
@@ -73,18 +73,10 @@ pub fn fixes(job: &Job) -> Vec<FixedPoint<'_>> {
 
 fn of_obstacle<'a>(path: &str, obstacle: &'a Obstacle) -> Vec<FixedPoint<'a>> {
     let subject = Subject::Obstacle { id: obstacle.id.clone() };
-    let (part, points): (&str, &[Fix]) = match &obstacle.shape {
-        Shape::Tree { at, .. } | Shape::Post { at, .. } => {
-            return vec![FixedPoint {
-                path: format!("{path}/at"),
-                name: obstacle.name.clone(),
-                subject,
-                fix: at,
-            }];
-        }
-        Shape::Building { outline, .. } | Shape::KeepOff { outline } => ("outline", outline),
-        Shape::Barrier { line, .. } | Shape::Path { line, .. } => ("line", line),
-    };
+    let (part, points) = obstacle.shape.points();
+    if let ("at", [fix]) = (part, points) {
+        return vec![FixedPoint { path: format!("{path}/at"), name: obstacle.name.clone(), subject, fix }];
+    }
     corners(&format!("{path}/{part}"), &obstacle.name, subject, points).collect()
 }
 

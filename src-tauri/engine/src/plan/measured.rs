@@ -1,6 +1,6 @@
 //! The survey part of a plan: the ground and every point, from the readings.
 
-use crate::finding::Finding;
+use crate::finding::{Finding, Subject};
 use crate::ground::fall::{Fall, fall, gradient_covariance};
 use crate::ground::fit::{GroundFit, SlopeObservation, SpotObservation, fit};
 use crate::job::{FieldError, FieldErrors, Job, Mark, SlopeReading};
@@ -9,11 +9,12 @@ use crate::quantity::bearing::unit;
 use crate::quantity::estimate::COVERAGE_95;
 use crate::survey::ellipse::ellipse_95;
 use crate::survey::north::NorthCorrection;
-use crate::survey::positions::{Located, Positions};
+use crate::survey::positions::Positions;
+use crate::survey::positions::geometry::long_chain;
 use crate::yard::PlacedMark;
 
 use super::fixes::{FixedPoint, fixes};
-use super::{GroundResult, LocatedPoint, North};
+use super::{GroundResult, LocatedPoint, North, OpenPoint};
 
 /// What the readings say.
 pub struct Measured {
@@ -78,23 +79,26 @@ impl Measured {
 
     /// The marks on the ground, as their network was adjusted.
     pub fn marks(&self, job: &Job) -> Vec<PlacedMark> {
-        let placed = |(mark, (_, located)): (&Mark, (&str, &Located))| PlacedMark {
-            id: mark.id.clone(),
-            name: mark.name.clone(),
-            at: [located.at[0], located.at[1], self.fit.ground.height(located.at)],
-            covariance: located.covariance,
+        let placed = |mark: &Mark| {
+            let located = self.positions.mark(&mark.id)?;
+            Some(PlacedMark {
+                id: mark.id.clone(),
+                name: mark.name.clone(),
+                at: [located.at[0], located.at[1], self.fit.ground.height(located.at)],
+                covariance: located.covariance,
+            })
         };
-        job.yard.marks.iter().zip(self.positions.marks()).map(placed).collect()
+        job.yard.marks.iter().filter_map(placed).collect()
     }
 
     /// Every point that the job fixes, with its uncertainty. Those that can't be located were refused earlier.
     pub fn points(&self, job: &Job) -> Vec<LocatedPoint> {
-        let mark = |path: &str| {
-            let index = path.strip_prefix("/yard/marks/")?.strip_suffix("/at")?.parse().ok()?;
-            self.positions.marks().nth(index).map(|(_, located)| *located)
-        };
         let located = |point: FixedPoint| {
-            let located = mark(&point.path).or_else(|| self.positions.locate(point.fix, &point.path).ok())?;
+            // A mark lies where the network put it, not where its own fix alone would.
+            let located = match &point.subject {
+                Subject::Mark { id } => *self.positions.mark(id)?,
+                _ => self.positions.locate(point.fix, &point.path).ok()?,
+            };
             Some(LocatedPoint {
                 path: point.path,
                 name: point.name,
@@ -107,12 +111,37 @@ impl Measured {
         fixes(job).into_iter().filter_map(located).collect()
     }
 
-    /// Cautions where two tapes cross badly. Marks have theirs from the network already.
-    pub fn poor_crossings(&self, job: &Job) -> Vec<Finding> {
+    /// Cautions about the way points are fixed, where that makes them unsure. Marks have theirs from the network.
+    pub fn geometry(&self, job: &Job) -> Vec<Finding> {
         let marks = job.yard.marks.len();
-        let poor = |point: FixedPoint| self.positions.poor_crossing(point.fix, point.subject);
-        fixes(job).into_iter().skip(marks).filter_map(poor).collect()
+        let single = fixes(job).into_iter().skip(marks);
+        let single = single.flat_map(|point| self.positions.geometry(point.fix, &point.path, point.subject));
+        let chains = job.yard.chains().into_iter().zip(chain_subjects(job));
+        single.chain(chains.filter_map(|((_, chain), subject)| long_chain(chain, &subject))).collect()
     }
+
+    /// Points that two places fit, as nobody has named their side; and what hangs on them.
+    pub fn open_points(&self, job: &Job) -> Vec<OpenPoint> {
+        let open = |point: &FixedPoint| self.positions.is_open(point.fix, &point.path);
+        let of = |point: FixedPoint| OpenPoint {
+            candidates: self.positions.candidates(point.fix, &point.path).map(Vec::from).unwrap_or_default(),
+            path: point.path,
+            name: point.name,
+            subject: point.subject,
+        };
+        fixes(job).into_iter().filter(open).map(of).collect()
+    }
+}
+
+/// What each of the yard's chains stands for, in their order.
+fn chain_subjects(job: &Job) -> Vec<Subject> {
+    let yard = &job.yard;
+    let obstacles = yard.obstacles.iter().filter(|obstacle| obstacle.shape.points().0 != "at");
+    let obstacles = obstacles.map(|obstacle| Subject::Obstacle { id: obstacle.id.clone() });
+    let boundary = yard.boundary.iter().map(|_| Subject::Boundary);
+    let services = yard.buried_services.iter();
+    let services = services.map(|service| Subject::BuriedService { id: service.id.clone() });
+    obstacles.chain(boundary).chain(services).collect()
 }
 
 /// The slope readings on true bearings. A bearing's own error turns into an error of slope where the ground
@@ -170,7 +199,11 @@ pub(crate) fn spots(
     let mut spots = Vec::new();
     let mut errors: Vec<FieldError> = Vec::new();
     for (index, spot) in job.yard.spot_heights.iter().enumerate().filter(|(_, spot)| !spot.struck) {
-        match positions.locate(&spot.at, &format!("/yard/spot_heights/{index}/at")) {
+        let path = format!("/yard/spot_heights/{index}/at");
+        if positions.is_open(&spot.at, &path) {
+            continue;
+        }
+        match positions.locate(&spot.at, &path) {
             Ok(located) => {
                 let observation = SpotObservation {
                     id: spot.id.clone(),

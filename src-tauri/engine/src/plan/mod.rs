@@ -3,6 +3,7 @@
 mod compute;
 mod fixes;
 pub(crate) mod measured;
+mod open;
 mod types;
 
 pub use compute::compute;

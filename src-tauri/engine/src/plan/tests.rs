@@ -29,7 +29,7 @@ fn tapes_that_do_not_meet_are_named_all_at_once() {
         tape_a_m: tape_m,
         from_b: "B".to_owned(),
         tape_b_m: 1.0,
-        side: crate::job::Side::Left,
+        side: Some(crate::job::Side::Left),
     };
     job.yard.spot_heights[0].at = short(2.0);
     job.yard.spot_heights[1].at = short(3.0);

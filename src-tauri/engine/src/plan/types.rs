@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::finding::Finding;
+use crate::finding::{Finding, Subject};
 use crate::quantity::estimate::Estimate;
 
 /// All results for one job.
@@ -13,6 +13,8 @@ pub struct Plan {
     pub ground: GroundResult,
     /// Marks, and every other point fixed from them, with their uncertainty.
     pub points: Vec<LocatedPoint>,
+    /// Points that can't be placed until somebody says on which side they lie, and what hangs on them.
+    pub open_points: Vec<OpenPoint>,
     pub mast: MastResult,
     pub base: BaseResult,
     pub guys: Vec<GuyResult>,
@@ -92,6 +94,19 @@ pub struct LocatedPoint {
     pub north_m: f64,
     pub ground_m: f64,
     pub ellipse_95: Ellipse,
+}
+
+/// A point that is not placed yet: two places fit its tapes, or it hangs on such a point.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct OpenPoint {
+    /// JSON pointer of the `Fix` in the job.
+    pub path: String,
+    pub name: String,
+    pub subject: Subject,
+    /// The place on the left of the line between the marks, then that on the right; none where it hangs on another
+    /// open point.
+    pub candidates: Vec<[f64; 2]>,
 }
 
 /// A confidence ellipse.

@@ -4,7 +4,7 @@ use super::random::Random;
 use crate::ground::fit::{GroundFit, TEST_LEVEL, fit};
 use crate::ground::surface::SAME_PLACE_M;
 use crate::ground::{Ground, Plane, SlopeObservation, SpotObservation};
-use crate::job::{FieldError, FieldErrors, Fix, Job};
+use crate::job::{FieldError, FieldErrors, Fix, Job, SpotHeight};
 use crate::numerics::chi_square::upper_tail;
 use crate::numerics::least_squares::DMatrix;
 use crate::numerics::real::{cos_deg, sin_deg, tan_deg};
@@ -32,7 +32,9 @@ pub(super) struct Survey {
     unmeasured: [[f64; 3]; 3],
     unmeasured_slopes: [[f64; 3]; 3],
     plane_by_north: [f64; 3],
-    state_root: DMatrix<f64>,
+    /// Of the marks and corners with the ground known; and how they move with it.
+    readings_root: DMatrix<f64>,
+    points_by_gradient: DMatrix<f64>,
     /// Change of the state for each degree of north.
     state_by_north: Vec<f64>,
     mast: Place,
@@ -99,11 +101,11 @@ impl Survey {
         let positions = &measured.positions;
         let state_by_north: Vec<f64> = match &turned {
             Some(turned) => {
-                let pairs = positions.marks().zip(turned.positions.marks());
-                let by_mark = pairs.flat_map(|((_, a), (_, b))| per_degree(a.at, b.at));
-                [0.0, 0.0].into_iter().chain(by_mark).collect()
+                let pairs = positions.state_points().zip(turned.positions.state_points());
+                let by_point = pairs.flat_map(|(a, b)| per_degree(a, b));
+                [0.0, 0.0].into_iter().chain(by_point).collect()
             }
-            None => vec![0.0; 2 + 2 * positions.marks().count()],
+            None => vec![0.0; 2 + 2 * positions.state_points().count()],
         };
         let plane_by_north = turned.as_ref().map_or([0.0; 3], |turned| {
             let of = |plane: &Plane| [plane.height_0_m, plane.gradient[0], plane.gradient[1]];
@@ -118,7 +120,8 @@ impl Survey {
             unmeasured: own.unmeasured,
             unmeasured_slopes: alone.unmeasured,
             plane_by_north,
-            state_root: positions.state_root(),
+            readings_root: positions.readings_root(),
+            points_by_gradient: positions.by_gradient().clone(),
             state_by_north,
             mast: mast(job, plan, positions, &turned)?,
             places: Vec::new(),
@@ -128,9 +131,14 @@ impl Survey {
             positions: measured.positions,
             turned: turned.map(|turned| turned.positions),
         };
-        let used = job.yard.spot_heights.iter().enumerate().filter(|(_, spot)| !spot.struck);
-        for ((index, spot), plane) in used.zip(&own.spots) {
-            let place = survey.find(&spot.at, &format!("/yard/spot_heights/{index}/at"))?;
+        let open = |index: usize, spot: &SpotHeight| {
+            survey.positions.is_open(&spot.at, &format!("/yard/spot_heights/{index}/at"))
+        };
+        let spots = job.yard.spot_heights.iter().enumerate();
+        let used: Vec<_> = spots.filter(|(index, spot)| !spot.struck && !open(*index, spot)).collect();
+        for ((index, spot), plane) in used.into_iter().zip(&own.spots) {
+            let path = format!("/yard/spot_heights/{index}/at");
+            let place = survey.find(&spot.at, &path)?;
             let gradient = survey.ground.gradient(place.site.at);
             let sigma_m = own.scale * spot.sigma_m.unwrap_or(job.yard.instruments.spot_height_sigma_m);
             survey.spots.push(DrawnSpot { gradient, sigma_m, plane: *plane, place });
@@ -172,7 +180,7 @@ impl Survey {
             moved: vec![[0.0; 2]; self.places.len()],
             wires: vec![0.0; self.wires],
             state: vec![0.0; self.state_by_north.len()],
-            numbers: vec![0.0; self.state_by_north.len()],
+            numbers: vec![0.0; self.readings_root.nrows()],
             spot_errors: vec![0.0; self.spots.len()],
             heights: vec![0.0; self.vertices.len()],
         }
@@ -208,18 +216,14 @@ impl Survey {
         yard.wires.iter_mut().for_each(|wire| *wire = random.normal());
     }
 
-    /// The marks in step with the gradient that the slopes alone have in this draw.
+    /// The marks as their own readings scatter them, on ground of this draw's gradient.
     fn draw_state(&self, yard: &mut DrawnYard, gradient: [f64; 2], random: &mut Random) {
-        let root = &self.state_root;
-        let (l00, l10, l11) = (root[(0, 0)], root[(1, 0)], root[(1, 1)]);
-        // The normal numbers that would have given this gradient.
-        let first = if l00 > 0.0 { gradient[0] / l00 } else { 0.0 };
-        let second = if l11 > 0.0 { (gradient[1] - l10 * first) / l11 } else { 0.0 };
-        yard.numbers[0] = first;
-        yard.numbers[1] = second;
-        yard.numbers[2..].iter_mut().for_each(|number| *number = random.normal());
-        for i in 0..yard.state.len() {
-            yard.state[i] = (0..=i).map(|k| root[(i, k)] * yard.numbers[k]).sum();
+        yard.numbers.iter_mut().for_each(|number| *number = random.normal());
+        yard.state[..2].copy_from_slice(&gradient);
+        for i in 0..yard.numbers.len() {
+            let by_readings: f64 = (0..=i).map(|k| self.readings_root[(i, k)] * yard.numbers[k]).sum();
+            let by = &self.points_by_gradient;
+            yard.state[2 + i] = by_readings + by[(i, 0)] * gradient[0] + by[(i, 1)] * gradient[1];
         }
     }
 
@@ -266,7 +270,7 @@ fn mast(
     let site = positions.pegged_site(&pegged);
     let by_north = match turned {
         None => [0.0; 2],
-        Some(turned) if matches!(fix, Fix::BearingTape { .. } | Fix::TwoTapes { .. }) => {
+        Some(turned) if fix.is_from_marks() => {
             per_degree(at, turned.positions.locate(fix, "/placement/mast")?.at)
         }
         // The ties turn with their marks about the origin; so does a bearing from one.

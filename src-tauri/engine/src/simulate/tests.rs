@@ -36,6 +36,31 @@ fn reread(job: &Job, random: &mut Random) -> Job {
             tape(tape_a_m, random);
             tape(tape_b_m, random);
         }
+        Fix::ThreeTapes { tape_a_m, tape_b_m, tape_c_m, .. } => {
+            for tape_m in [tape_a_m, tape_b_m, tape_c_m] {
+                tape(tape_m, random);
+            }
+        }
+        Fix::SlopeTape { bearing_deg, tape_m, vertical_deg, .. } => {
+            bearing(bearing_deg, random);
+            tape(tape_m, random);
+            *vertical_deg += instruments.slope_sigma_deg * random.normal();
+        }
+        // An angle that is not square turns the offset by moving its foot; a corner's turn is drawn itself.
+        Fix::Offset { along_m, off_m, side, .. } => {
+            let left = if *side == crate::job::Side::Left { -1.0 } else { 1.0 };
+            let skew = instruments.square_sigma_deg.to_radians() * random.normal();
+            let foot_m = left * *off_m * skew;
+            tape(along_m, random);
+            tape(off_m, random);
+            *along_m += foot_m;
+        }
+        Fix::NextCorner { turn_deg, tape_m, .. } => {
+            let square = *turn_deg == 90.0;
+            let read_deg = std::f64::consts::SQRT_2 * instruments.bearing_sigma_deg;
+            *turn_deg += if square { instruments.square_sigma_deg } else { read_deg } * random.normal();
+            tape(tape_m, random);
+        }
     };
     let yard = &mut drawn.yard;
     yard.marks.iter_mut().for_each(|mark| fix(&mut mark.at, random));
@@ -88,7 +113,7 @@ fn set_out(planned: &Plan, mut drawn: Job, random: &mut Random) -> Option<Comput
         tape_a_m: ties.tape_a_m + tape_sigma(ties.tape_a_m) * random.normal(),
         from_b: ties.mark_b.clone(),
         tape_b_m: ties.tape_b_m + tape_sigma(ties.tape_b_m) * random.normal(),
-        side: ties.side,
+        side: Some(ties.side),
     };
     let (now, _) = north(&drawn.yard);
     let north_deg = now.add_to_reading_deg - planned.north.add_to_reading_deg;

@@ -6,7 +6,8 @@ use crate::job::{Instruments, Side};
 use crate::numerics::real::{atan2_deg, hypot, sin_deg};
 use crate::plan::SwingTies;
 use crate::survey::ellipse::{ellipse_95, principal_variances};
-use crate::survey::positions::{GOOD_CROSSING_DEG, Located};
+use crate::survey::positions::Located;
+use crate::survey::positions::geometry::GOOD_CROSSING_DEG;
 use crate::yard::PlacedMark;
 
 /// A tape shorter than this can't be swung.

@@ -8,27 +8,29 @@
 //! leave out: the north correction's sigma. It turns the whole yard about the origin at once and so changes no
 //! distance or angle between points; the plan states it beside the north correction.
 
+mod corners;
 mod fix;
+pub mod geometry;
 mod network;
+mod open;
 mod references;
 mod relative;
 mod sites;
+mod state;
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
-use crate::finding::{Finding, Quantity, Severity, Subject};
+use crate::finding::{Finding, Subject};
 use crate::ground::Plane;
+use crate::ground::fall::gradient_covariance;
 use crate::job::{FieldError, FieldErrors, Fix, Instruments, TapeHeld, Yard};
 use crate::numerics::least_squares::DMatrix;
 use crate::plan::Ellipse;
-use crate::source::SourceKey;
 use crate::survey::north::NorthCorrection;
 use fix::Followed;
 pub use relative::Pegged;
 pub(crate) use sites::Site;
-
-/// Two tapes cross well between these angles: common practice of setting out by swing ties.
-pub const GOOD_CROSSING_DEG: [f64; 2] = [30.0, 150.0];
+use state::State;
 
 /// A point in plan with its covariance.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -45,10 +47,14 @@ pub struct Positions {
     readings: Readings,
     index: BTreeMap<String, usize>,
     ids: Vec<String>,
-    marks: Vec<Located>,
-    /// Joint covariance: rows and columns 0, 1 the ground's gradient, then 2 + 2i (east), 3 + 2i (north) of
-    /// mark i.
-    joint: DMatrix<f64>,
+    /// The points of the state: the marks, then the corners that others follow from.
+    points: Vec<Located>,
+    state: State,
+    /// Corners of the state by their JSON pointers.
+    corners: BTreeMap<String, usize>,
+    /// Marks and corners that wait for a side to be named.
+    open_marks: BTreeSet<usize>,
+    open_corners: BTreeSet<String>,
 }
 
 /// How readings become lengths and bearings, and how sure they are.
@@ -79,6 +85,20 @@ impl Readings {
         self.instruments.bearing_sigma_deg.max(1e-6)
     }
 
+    fn slope_sigma_deg(&self) -> f64 {
+        self.instruments.slope_sigma_deg.max(1e-6)
+    }
+
+    fn square_sigma(&self) -> f64 {
+        self.instruments.square_sigma_deg.max(1e-6).to_radians()
+    }
+
+    /// A turn of 90° was taken as square; any other one was read, as the difference of two bearings.
+    fn turn_sigma(&self, turn_deg: f64) -> f64 {
+        let read = std::f64::consts::SQRT_2 * self.bearing_sigma_deg().to_radians();
+        if turn_deg.abs() == 90.0 { self.square_sigma() } else { read }
+    }
+
     fn sketched_sigma_m(&self) -> f64 {
         self.instruments.sketched_sigma_m.max(1e-6)
     }
@@ -107,19 +127,25 @@ impl Positions {
         plane: &Plane,
     ) -> Result<(Positions, Vec<Finding>), FieldErrors> {
         let index = references::check(yard).map_err(|errors| FieldErrors { errors })?;
+        let points = yard.marks.len() + corners::count(yard);
         let mut positions = Positions {
             readings: Readings::of(yard, north, plane),
             index,
             ids: yard.marks.iter().map(|mark| mark.id.clone()).collect(),
-            marks: vec![Located { at: [0.0, 0.0], covariance: [[0.0; 2]; 2] }; yard.marks.len()],
-            joint: DMatrix::zeros(2 + 2 * yard.marks.len(), 2 + 2 * yard.marks.len()),
+            points: vec![Located { at: [0.0, 0.0], covariance: [[0.0; 2]; 2] }; points],
+            state: State::of_points(points),
+            corners: BTreeMap::new(),
+            open_marks: BTreeSet::new(),
+            open_corners: BTreeSet::new(),
         };
-        positions.set_gradient_covariance(yard, plane);
-        let mut findings = positions.follow_marks(yard).map_err(|errors| FieldErrors { errors })?;
+        positions.follow_marks(yard).map_err(|errors| FieldErrors { errors })?;
+        let mut findings = Vec::new();
         if network::is_redundant(yard) {
-            let adjusted = network::adjust_marks(&mut positions, yard);
-            findings.extend(adjusted?);
+            findings.extend(network::adjust_marks(&mut positions, yard)?);
         }
+        positions.follow_corners(yard);
+        positions.join_ground(tapes_ground(yard, plane), &DMatrix::zeros(2 * positions.points.len(), 2));
+        findings.extend(positions.geometry_of_marks(yard));
         Ok((positions, findings))
     }
 
@@ -129,30 +155,42 @@ impl Positions {
     /// When the fix leads nowhere: an unknown mark, tapes that do not meet, a number out of range. `path` is
     /// the fix's JSON pointer.
     pub fn locate(&self, fix: &Fix, path: &str) -> Result<Located, FieldError> {
-        let followed = self.followed(fix, path)?;
-        let cross = self.cross_covariance(&followed);
-        Ok(Located { at: followed.at, covariance: self.own_covariance(&followed, &cross) })
+        let followed = self.follow(fix, path)?;
+        Ok(Located { at: followed.at, covariance: self.covariance_of(&followed) })
     }
 
     /// Follows the fix of a point other than the first mark.
-    fn followed(&self, fix: &Fix, path: &str) -> Result<Followed, FieldError> {
+    fn follow(&self, fix: &Fix, path: &str) -> Result<Followed, FieldError> {
+        if let Some(&corner) = self.corners.get(path) {
+            return Ok(Followed::of_state(self.start_at(corner)));
+        }
         if let Some(error) = references::check_fix(fix, path, &self.index).into_iter().next() {
             return Err(error);
         }
         if matches!(fix, Fix::Origin) {
             return Err(references::misplaced_origin(path));
         }
+        if let Some((field, id)) = fix.starts().into_iter().find(|(_, id)| self.is_open_mark(id)) {
+            return Err(references::open_mark(path, field, id));
+        }
         fix::follow(self, fix, path)
     }
 
-    /// A mark by its id.
+    /// A mark by its id; none where it is not there or waits for its side to be named.
     pub fn mark(&self, id: &str) -> Option<&Located> {
-        self.index.get(id).and_then(|&index| self.marks.get(index))
+        let index = self.index.get(id).filter(|mark| !self.open_marks.contains(mark))?;
+        self.points.get(*index)
     }
 
-    /// The marks with their ids, in the job's order.
+    /// The marks that are placed, with their ids, in the job's order.
     pub fn marks(&self) -> impl Iterator<Item = (&str, &Located)> {
-        self.ids.iter().map(String::as_str).zip(&self.marks)
+        let placed = |(mark, _): &(usize, _)| !self.open_marks.contains(mark);
+        self.ids.iter().map(String::as_str).zip(&self.points).enumerate().filter(placed).map(|(_, mark)| mark)
+    }
+
+    /// Every point of the joint state, as its indices run.
+    pub(crate) fn state_points(&self) -> impl Iterator<Item = [f64; 2]> {
+        self.points.iter().map(|located| located.at)
     }
 
     /// The ellipse that holds a point with 95 % probability.
@@ -160,125 +198,56 @@ impl Positions {
         super::ellipse::ellipse_95(located)
     }
 
-    /// A caution where a point is fixed by two tapes that cross at a poor angle; `subject` is the thing that
-    /// stands on the point.
-    pub fn poor_crossing(&self, fix: &Fix, subject: Subject) -> Option<Finding> {
-        if !references::check_fix(fix, "", &self.index).is_empty() {
-            return None;
-        }
-        let crossing_deg = fix::follow(self, fix, "").ok()?.crossing_deg?;
-        let [least_deg, most_deg] = GOOD_CROSSING_DEG;
-        if (least_deg..=most_deg).contains(&crossing_deg) {
-            return None;
-        }
-        let limit_deg = if crossing_deg < least_deg { least_deg } else { most_deg };
-        Some(Finding {
-            severity: Severity::Caution,
-            rule: "poor_crossing".to_owned(),
-            subject,
-            against: None,
-            sentence: "The two tapes that fix this point cross at a poor angle, so a small error of a tape \
-                       moves it far."
-                .to_owned(),
-            measured: Some(Quantity::AngleDeg { value: crossing_deg }),
-            measured_half_width_95: None,
-            limit: Some(Quantity::AngleDeg { value: limit_deg }),
-            source: SourceKey::CommonPractice,
-            remedy: "Tape it from another pair of marks, or take a bearing and one tape.".to_owned(),
+    fn geometry_of_marks(&self, yard: &Yard) -> Vec<Finding> {
+        let lone = yard.marks.iter().enumerate().filter(|(_, mark)| !network::touches(yard, &mark.id));
+        lone.flat_map(|(number, mark)| {
+            let subject = Subject::Mark { id: mark.id.clone() };
+            self.geometry(&mark.at, &format!("/yard/marks/{number}/at"), subject)
         })
+        .collect()
     }
 
-    fn set_gradient_covariance(&mut self, yard: &Yard, plane: &Plane) {
-        let covariance = plane.covariance;
-        let finite = covariance.iter().flatten().all(|value| value.is_finite());
-        if yard.tape_held == TapeHeld::AlongGround && finite {
-            let [_, [_, ee, en], [_, ne, nn]] = covariance;
-            for (cell, value) in [((0, 0), ee), ((0, 1), en), ((1, 0), ne), ((1, 1), nn)] {
-                self.joint[cell] = value;
-            }
-        }
-    }
-
-    /// Follows each mark's fix once the marks it starts from are found. Gives cautions for poor crossings.
-    fn follow_marks(&mut self, yard: &Yard) -> Result<Vec<Finding>, Vec<FieldError>> {
+    /// Follows each mark's fix once the marks it starts from are found.
+    fn follow_marks(&mut self, yard: &Yard) -> Result<(), Vec<FieldError>> {
         let mut errors = Vec::new();
-        let mut findings = Vec::new();
         // `check` has made sure that there is no circle, so each round finds a mark or meets one that failed.
         let mut found = vec![false; yard.marks.len()];
         let mut waiting: Vec<usize> = (0..yard.marks.len()).collect();
         loop {
             let (ready, later): (Vec<usize>, Vec<usize>) = waiting.iter().partition(|&&mark| {
-                let starts = references::starts(&yard.marks[mark].at);
-                starts.iter().all(|id| self.index.get(*id).is_some_and(|&start| found[start]))
+                let starts = yard.marks[mark].at.starts();
+                starts.iter().all(|(_, id)| self.index.get(*id).is_some_and(|&start| found[start]))
             });
             if ready.is_empty() {
                 break;
             }
             for mark in ready {
                 let at = &yard.marks[mark].at;
-                match fix::follow(self, at, &format!("/yard/marks/{mark}/at")) {
+                let path = format!("/yard/marks/{mark}/at");
+                if self.is_open(at, &path) {
+                    self.open_marks.insert(mark);
+                    found[mark] = true;
+                    continue;
+                }
+                match fix::follow(self, at, &path) {
                     Ok(followed) => {
                         self.place(mark, &followed);
                         found[mark] = true;
-                        if !network::touches(yard, &yard.marks[mark].id) {
-                            findings
-                                .extend(self.poor_crossing(at, Subject::Mark { id: self.ids[mark].clone() }));
-                        }
                     }
                     Err(error) => errors.push(error),
                 }
             }
             waiting = later;
         }
-        if errors.is_empty() { Ok(findings) } else { Err(errors) }
+        if errors.is_empty() { Ok(()) } else { Err(errors) }
     }
+}
 
-    fn place(&mut self, mark: usize, followed: &Followed) {
-        let cross = self.cross_covariance(followed);
-        let covariance = self.own_covariance(followed, &cross);
-        let first = 2 + 2 * mark;
-        for axis in 0..2 {
-            for other in 0..self.joint.ncols() {
-                self.joint[(first + axis, other)] = cross[(axis, other)];
-                self.joint[(other, first + axis)] = cross[(axis, other)];
-            }
-        }
-        for (row, covariance_row) in covariance.iter().enumerate() {
-            for (column, value) in covariance_row.iter().enumerate() {
-                self.joint[(first + row, first + column)] = *value;
-            }
-        }
-        self.marks[mark] = Located { at: followed.at, covariance };
-    }
-
-    /// Covariance of a followed point with everything of the joint state: J·Σ (law of propagation, GUM 5.2.2).
-    fn cross_covariance(&self, followed: &Followed) -> DMatrix<f64> {
-        let mut cross = DMatrix::zeros(2, self.joint.ncols());
-        for (first, by) in &followed.by_state {
-            for (row, by_row) in by.iter().enumerate() {
-                for column in 0..self.joint.ncols() {
-                    cross[(row, column)] += by_row[0] * self.joint[(*first, column)]
-                        + by_row[1] * self.joint[(first + 1, column)];
-                }
-            }
-        }
-        cross
-    }
-
-    /// J·Σ·Jᵀ and the readings' own part.
-    fn own_covariance(&self, followed: &Followed, cross: &DMatrix<f64>) -> [[f64; 2]; 2] {
-        let mut covariance = followed.own;
-        for (first, by) in &followed.by_state {
-            for (row, covariance_row) in covariance.iter_mut().enumerate() {
-                for (column, cell) in covariance_row.iter_mut().enumerate() {
-                    *cell += cross[(row, *first)] * by[column][0] + cross[(row, first + 1)] * by[column][1];
-                }
-            }
-        }
-        // Rounding must not make it lopsided.
-        let mixed = (covariance[0][1] + covariance[1][0]) / 2.0;
-        [[covariance[0][0], mixed], [mixed, covariance[1][1]]]
-    }
+/// Covariance of the gradient that tapes ran along; nothing where they were held level.
+fn tapes_ground(yard: &Yard, plane: &Plane) -> [[f64; 2]; 2] {
+    let covariance = gradient_covariance(plane);
+    let finite = covariance.iter().flatten().all(|value| value.is_finite());
+    if yard.tape_held == TapeHeld::AlongGround && finite { covariance } else { [[0.0; 2]; 2] }
 }
 
 #[cfg(test)]

@@ -23,7 +23,8 @@ const LEAST_AREA_M2: f64 = 1e-4;
 
 /// Finds every point of the yard and turns heights above the ground into levels of the site frame.
 ///
-/// The marks come placed, as their network was adjusted. A struck spot height is left out. Outlines come out anticlockwise, without doubled corners.
+/// The marks come placed, as their network was adjusted. A struck spot height is left out, and so is what waits for a
+/// side to be named: the plan asks for it. Outlines come out anticlockwise, without doubled corners.
 ///
 /// # Errors
 /// All that is wrong at once: points that can't be found, outlines that cross themselves or hold no area, ids used
@@ -40,21 +41,36 @@ pub fn place(
     placer.unique("/yard/overhead_lines", yard.overhead_lines.iter().map(|l| l.id.as_str()));
     placer.unique("/yard/buried_services", yard.buried_services.iter().map(|b| b.id.as_str()));
 
-    let boundary = yard.boundary.as_ref().map(|b| placer.outline(&b.outline, "/yard/boundary/outline"));
+    let outline = yard.boundary.as_ref().map(|b| corners("/yard/boundary/outline", &b.outline));
+    let boundary = outline
+        .filter(|outline| !placer.any_open(outline))
+        .map(|outline| placer.outline(&outline, "/yard/boundary/outline"));
     let placed = PlacedYard {
         boundary_sigma_m: boundary.as_ref().map_or(0.0, |b| b.sigma_m),
         boundary: boundary.map(|b| b.at),
         marks,
-        spot_heights: placer
-            .each(&yard.spot_heights, "/yard/spot_heights", |p, spot, path| {
-                (!spot.struck).then(|| p.spot(spot, path))
-            })
-            .into_iter()
-            .flatten()
-            .collect(),
-        obstacles: placer.each(&yard.obstacles, "/yard/obstacles", Placer::obstacle),
-        overhead_lines: placer.each(&yard.overhead_lines, "/yard/overhead_lines", Placer::overhead),
-        buried_services: placer.each(&yard.buried_services, "/yard/buried_services", Placer::buried),
+        spot_heights: placer.each(&yard.spot_heights, "/yard/spot_heights", |p, spot, path| {
+            let at = format!("{path}/at");
+            (!spot.struck && !p.sight.is_open(&spot.at, &at)).then(|| p.spot(spot, &at))
+        }),
+        obstacles: placer.each(&yard.obstacles, "/yard/obstacles", |p, obstacle, path| {
+            let (part, points) = obstacle.shape.points();
+            let at = format!("{path}/shape/{part}");
+            let points = if part == "at" { vec![(&points[0], at.clone())] } else { corners(&at, points) };
+            (!p.any_open(&points)).then(|| p.obstacle(obstacle, &points, &at))
+        }),
+        overhead_lines: placer.each(&yard.overhead_lines, "/yard/overhead_lines", |p, line, path| {
+            let at = |(i, support)| -> (&Fix, String) {
+                let support: &job::LineSupport = support;
+                (&support.at, format!("{path}/supports/{i}/at"))
+            };
+            let points: Vec<(&Fix, String)> = line.supports.iter().enumerate().map(at).collect();
+            (!p.any_open(&points)).then(|| p.overhead(line, &points))
+        }),
+        buried_services: placer.each(&yard.buried_services, "/yard/buried_services", |p, service, path| {
+            let points = corners(&format!("{path}/line"), &service.line);
+            (!p.any_open(&points)).then(|| p.buried(service, &points))
+        }),
     };
     if placer.errors.is_empty() { Ok(placed) } else { Err(FieldErrors { errors: placer.errors }) }
 }
@@ -76,9 +92,13 @@ impl Placer<'_> {
         &mut self,
         items: &[T],
         path: &str,
-        mut place: impl FnMut(&mut Self, &T, &str) -> U,
+        mut place: impl FnMut(&mut Self, &T, &str) -> Option<U>,
     ) -> Vec<U> {
-        items.iter().enumerate().map(|(i, item)| place(self, item, &format!("{path}/{i}"))).collect()
+        items.iter().enumerate().filter_map(|(i, item)| place(self, item, &format!("{path}/{i}"))).collect()
+    }
+
+    fn any_open(&self, points: &[(&Fix, String)]) -> bool {
+        points.iter().any(|(fix, path)| self.sight.is_open(fix, path))
     }
 
     fn refuse(&mut self, path: String, given: String, allowed: &str) {
@@ -109,23 +129,18 @@ impl Placer<'_> {
         Located { at: [0.0; 2], covariance: [[0.0; 2]; 2] }
     }
 
-    fn point(&mut self, fix: &Fix, path: &str) -> Found {
-        self.line(std::slice::from_ref(fix), |_| path.to_owned())
+    fn line(&mut self, points: &[(&Fix, String)]) -> Found {
+        self.chain(points, false)
     }
 
-    fn line(&mut self, fixes: &[Fix], path: impl Fn(usize) -> String) -> Found {
-        self.chain(fixes, path, false)
+    fn chain(&mut self, points: &[(&Fix, String)], closed: bool) -> Found {
+        let at: Vec<[f64; 2]> = points.iter().map(|(fix, path)| self.located(fix, path).at).collect();
+        Found { sigma_m: self.sight.sigma_m(points, &at, closed), at }
     }
 
-    fn chain(&mut self, fixes: &[Fix], path: impl Fn(usize) -> String, closed: bool) -> Found {
-        let at: Vec<[f64; 2]> =
-            fixes.iter().enumerate().map(|(i, fix)| self.located(fix, &path(i)).at).collect();
-        Found { sigma_m: self.sight.sigma_m(fixes, &at, closed), at }
-    }
-
-    fn outline(&mut self, fixes: &[Fix], path: &str) -> Found {
+    fn outline(&mut self, points: &[(&Fix, String)], path: &str) -> Found {
         let before = self.errors.len();
-        let mut found = self.chain(fixes, |i| format!("{path}/{i}"), true);
+        let mut found = self.chain(points, true);
         found.at.dedup_by(|a, b| distance(*a, *b) < SAME_CORNER_M);
         while found.at.len() > 1 && distance(found.at[0], found.at[found.at.len() - 1]) < SAME_CORNER_M {
             found.at.pop();
@@ -152,12 +167,17 @@ impl Placer<'_> {
     }
 
     fn spot(&mut self, spot: &job::SpotHeight, path: &str) -> PlacedSpot {
-        let found = self.located(&spot.at, &format!("{path}/at"));
+        let found = self.located(&spot.at, path);
         PlacedSpot { id: spot.id.clone(), at: found.at, height_m: spot.height_m }
     }
 
-    fn obstacle(&mut self, obstacle: &job::Obstacle, path: &str) -> PlacedObstacle {
-        let (shape, sigma_m) = self.shape(&obstacle.shape, &format!("{path}/shape"));
+    fn obstacle(
+        &mut self,
+        obstacle: &job::Obstacle,
+        points: &[(&Fix, String)],
+        path: &str,
+    ) -> PlacedObstacle {
+        let (shape, sigma_m) = self.shape(&obstacle.shape, points, path);
         PlacedObstacle {
             id: obstacle.id.clone(),
             name: obstacle.name.clone(),
@@ -167,10 +187,10 @@ impl Placer<'_> {
         }
     }
 
-    fn shape(&mut self, shape: &Shape, path: &str) -> (PlacedShape, f64) {
+    fn shape(&mut self, shape: &Shape, points: &[(&Fix, String)], path: &str) -> (PlacedShape, f64) {
         match shape {
-            Shape::Tree { at, trunk_radius_m, crown_radius_m, crown_base_m, height_m } => {
-                let found = self.point(at, &format!("{path}/at"));
+            Shape::Tree { at: _, trunk_radius_m, crown_radius_m, crown_base_m, height_m } => {
+                let found = self.line(points);
                 let at = found.at[0];
                 let ground_z = self.ground.height(at);
                 let placed = PlacedShape::Tree {
@@ -183,14 +203,14 @@ impl Placer<'_> {
                 };
                 (placed, found.sigma_m)
             }
-            Shape::Building { outline, height_m } => {
-                let found = self.outline(outline, &format!("{path}/outline"));
+            Shape::Building { outline: _, height_m } => {
+                let found = self.outline(points, path);
                 let (ground_z, highest) = self.ground_along(&found.at, true);
                 let placed = PlacedShape::Building { outline: found.at, ground_z, top_z: highest + height_m };
                 (placed, found.sigma_m)
             }
-            Shape::Barrier { what, line, thickness_m, height_m } => {
-                let found = self.line(line, |i| format!("{path}/line/{i}"));
+            Shape::Barrier { what, line: _, thickness_m, height_m } => {
+                let found = self.line(points);
                 let (_, highest) = self.ground_along(&found.at, false);
                 let placed = PlacedShape::Barrier {
                     what: *what,
@@ -201,16 +221,16 @@ impl Placer<'_> {
                 };
                 (placed, found.sigma_m)
             }
-            Shape::Post { at, radius_m, height_m } => {
-                let found = self.point(at, &format!("{path}/at"));
+            Shape::Post { at: _, radius_m, height_m } => {
+                let found = self.line(points);
                 let at = found.at[0];
                 let ground_z = self.ground.height(at);
                 let placed =
                     PlacedShape::Post { at, radius_m: *radius_m, ground_z, top_z: ground_z + height_m };
                 (placed, found.sigma_m)
             }
-            Shape::Path { used_by, line, width_m, headroom_m } => {
-                let found = self.line(line, |i| format!("{path}/line/{i}"));
+            Shape::Path { used_by, line: _, width_m, headroom_m } => {
+                let found = self.line(points);
                 let placed = PlacedShape::Path {
                     used_by: *used_by,
                     outline: widened(&found.at, *width_m),
@@ -220,8 +240,8 @@ impl Placer<'_> {
                 };
                 (placed, found.sigma_m)
             }
-            Shape::KeepOff { outline } => {
-                let found = self.outline(outline, &format!("{path}/outline"));
+            Shape::KeepOff { outline: _ } => {
+                let found = self.outline(points, path);
                 (PlacedShape::KeepOff { outline: found.at }, found.sigma_m)
             }
         }
@@ -239,9 +259,8 @@ impl Placer<'_> {
         (lowest, heights.iter().copied().reduce(f64::max).unwrap_or(0.0))
     }
 
-    fn overhead(&mut self, line: &job::OverheadLine, path: &str) -> PlacedOverheadLine {
-        let fixes: Vec<Fix> = line.supports.iter().map(|support| support.at.clone()).collect();
-        let found = self.line(&fixes, |i| format!("{path}/supports/{i}/at"));
+    fn overhead(&mut self, line: &job::OverheadLine, points: &[(&Fix, String)]) -> PlacedOverheadLine {
+        let found = self.line(points);
         let wire = |(at, support): (&[f64; 2], &job::LineSupport)| {
             [at[0], at[1], self.ground.height(*at) + support.wire_height_m]
         };
@@ -257,8 +276,8 @@ impl Placer<'_> {
         }
     }
 
-    fn buried(&mut self, service: &job::BuriedService, path: &str) -> PlacedBuriedService {
-        let found = self.line(&service.line, |i| format!("{path}/line/{i}"));
+    fn buried(&mut self, service: &job::BuriedService, points: &[(&Fix, String)]) -> PlacedBuriedService {
+        let found = self.line(points);
         PlacedBuriedService {
             id: service.id.clone(),
             name: service.name.clone(),
@@ -270,6 +289,10 @@ impl Placer<'_> {
             sigma_m: found.sigma_m,
         }
     }
+}
+
+fn corners<'a>(list: &str, fixes: &'a [Fix]) -> Vec<(&'a Fix, String)> {
+    fixes.iter().enumerate().map(|(i, fix)| (fix, format!("{list}/{i}"))).collect()
 }
 
 /// The wire between its supports: a parabola `sag_m` below the straight line at mid-span.
@@ -333,7 +356,11 @@ mod tests {
             }
         }
 
-        fn sigma_m(&self, _: &[Fix], _: &[[f64; 2]], _: bool) -> f64 {
+        fn is_open(&self, _: &Fix, _: &str) -> bool {
+            false
+        }
+
+        fn sigma_m(&self, _: &[(&Fix, String)], _: &[[f64; 2]], _: bool) -> f64 {
             0.2
         }
     }

@@ -12,8 +12,11 @@ pub trait Sight {
     /// Where it leads nowhere.
     fn locate(&self, fix: &Fix, path: &str) -> Result<Located, FieldError>;
 
+    /// Whether a fix waits for a side to be named, so that nobody knows yet where it lies.
+    fn is_open(&self, fix: &Fix, path: &str) -> bool;
+
     /// One sigma of the distance from the mast to the nearest point of a chain of fixes that lie at `at`.
-    fn sigma_m(&self, fixes: &[Fix], at: &[[f64; 2]], closed: bool) -> f64;
+    fn sigma_m(&self, fixes: &[(&Fix, String)], at: &[[f64; 2]], closed: bool) -> f64;
 }
 
 /// The yard as seen from the mast.
@@ -28,11 +31,16 @@ impl Sight for FromMast<'_> {
         self.positions.locate(fix, path)
     }
 
+    fn is_open(&self, fix: &Fix, path: &str) -> bool {
+        self.positions.is_open(fix, path)
+    }
+
     /// The parts of the work stand round the mast, so the point of a long thing that lies nearest to it is the
     /// one whose uncertainty counts; its ends may be less sure without mattering.
-    fn sigma_m(&self, fixes: &[Fix], at: &[[f64; 2]], closed: bool) -> f64 {
+    fn sigma_m(&self, fixes: &[(&Fix, String)], at: &[[f64; 2]], closed: bool) -> f64 {
         let Some((from, to, share)) = nearest_on(self.mast, at, closed) else { return 0.0 };
-        let ends = fixes.get(from).zip(fixes.get(to));
-        ends.and_then(|(a, b)| self.positions.distance_sigma_m(self.pegged, a, b, share)).unwrap_or(0.0)
+        let end = |index: usize| fixes.get(index).map(|(fix, path)| (*fix, path.as_str()));
+        let ends = end(from).zip(end(to));
+        ends.and_then(|(a, b)| self.positions.distance_sigma_m(self.pegged, [a, b], share)).unwrap_or(0.0)
     }
 }

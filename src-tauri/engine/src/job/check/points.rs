@@ -65,14 +65,25 @@ fn check_fix(marks: &Marks, path: &str, fix: &Fix, errors: &mut Vec<FieldError>)
             let allowed = "any other way to fix a point: only the first mark is the origin";
             errors.push(FieldError::new(format!("{path}/by"), "text “origin”", allowed));
         }
-        Fix::Coordinates { .. } => {}
-        Fix::BearingTape { from, .. } => marks.check(format!("{path}/from"), from, errors),
-        Fix::TwoTapes { from_a, from_b, .. } => {
-            marks.check(format!("{path}/from_a"), from_a, errors);
-            marks.check(format!("{path}/from_b"), from_b, errors);
-            if from_a == from_b {
-                let given = format!("text “{}”", shortened(from_b));
-                errors.push(FieldError::new(format!("{path}/from_b"), given, "another mark than `from_a`"));
+        Fix::NextCorner { .. } => {
+            let mut steps = path.rsplit('/');
+            let corner = steps.next().and_then(|last| last.parse::<usize>().ok());
+            let in_order = matches!(steps.next(), Some("outline" | "line"));
+            if !in_order || corner.is_none_or(|corner| corner < 2) {
+                let allowed =
+                    "another way to fix this point: a next corner follows two others of its outline";
+                errors.push(FieldError::new(format!("{path}/by"), "text “next_corner”", allowed));
+            }
+        }
+        measured => {
+            let starts = measured.starts();
+            for (number, (field, id)) in starts.iter().enumerate() {
+                marks.check(format!("{path}/{field}"), id, errors);
+                if let Some((first, _)) = starts[..number].iter().find(|(_, before)| before == id) {
+                    let given = format!("text “{}”", shortened(id));
+                    let allowed = format!("another mark than `{first}`");
+                    errors.push(FieldError::new(format!("{path}/{field}"), given, allowed));
+                }
             }
         }
     }
@@ -110,14 +121,9 @@ fn each_fix(job: &Job, visit: &mut impl FnMut(&str, &Fix)) {
 }
 
 fn each_of_shape(shape: &Shape, path: &str, visit: &mut impl FnMut(&str, &Fix)) {
-    match shape {
-        Shape::Tree { at, .. } | Shape::Post { at, .. } => visit(&format!("{path}/at"), at),
-        Shape::Building { outline, .. } | Shape::KeepOff { outline } => {
-            each_of(outline, &format!("{path}/outline"), visit)
-        }
-        Shape::Barrier { line, .. } | Shape::Path { line, .. } => {
-            each_of(line, &format!("{path}/line"), visit)
-        }
+    match shape.points() {
+        ("at", [at]) => visit(&format!("{path}/at"), at),
+        (part, points) => each_of(points, &format!("{path}/{part}"), visit),
     }
 }
 

@@ -35,11 +35,12 @@ impl Pattern {
         let met =
             |row: &Row| -> Vec<usize> { row.free_terms(unknowns).map(|(first, _)| first / 2).collect() };
         for row in rows {
-            if let [a, b] = met(row)[..]
-                && a != b
-            {
-                neighbours[a].push(b);
-                neighbours[b].push(a);
+            let pairs = met(row);
+            for (i, &a) in pairs.iter().enumerate() {
+                for &b in pairs[..i].iter().filter(|&&b| b != a) {
+                    neighbours[a].push(b);
+                    neighbours[b].push(a);
+                }
             }
         }
         for near in &mut neighbours {
@@ -101,8 +102,7 @@ impl Pattern {
                 .collect();
             for (i, &(a, by_a)) in terms.iter().enumerate() {
                 right[a] += weight * by_a * row.misclosure;
-                // Each pair once: both halves of the matrix are one cell. (Where both terms are of one point, the
-                // second is zero.)
+                // Each pair once: both halves of the matrix are one cell.
                 for &(b, by_b) in &terms[..=i] {
                     normal.add(self.at(a), self.at(b), weight * by_a * by_b);
                 }

@@ -1,17 +1,15 @@
 //! All marks adjusted as one network, where more was measured than is needed.
 
+use super::fix::{self, polar};
 use super::{Located, Positions};
 use crate::finding::{Finding, Quantity, Severity, Subject};
 use crate::job::{BearingReference, FieldError, Fix, Measurement, Yard};
 use crate::numerics::least_squares::{DMatrix, DVector};
+use crate::numerics::real::hypot;
 use crate::source::SourceKey;
 use crate::survey::adjustment::{
-    Adjusted, AdjustmentError, NetworkPoint, Observation, Part, Residual, adjust,
+    Adjusted, AdjustmentError, NetworkPoint, Observation, Part, Residual, WORST_STANDARDISED, adjust,
 };
-
-/// A standardised residual beyond this is called out. Ghilani, *Adjustment Computations*, ch. 21, rejects at
-/// 3.29 (0.1 %); 3 (0.27 %) is common practice for a first look.
-const WORST_STANDARDISED: f64 = 3.0;
 
 /// The baseline defines the frame, so its bearing holds by definition; a tiny sigma keeps it a plain observation.
 const BASELINE_SIGMA_DEG: f64 = 1e-3;
@@ -32,8 +30,10 @@ pub(super) fn touches(yard: &Yard, id: &str) -> bool {
 /// Adjusts all marks and puts them where the network says.
 pub(super) fn adjust_marks(positions: &mut Positions, yard: &Yard) -> Result<Vec<Finding>, FieldError> {
     let seen = observations(positions, yard);
-    let points: Vec<NetworkPoint> = (positions.marks.iter().enumerate())
-        .map(|(mark, located)| NetworkPoint { at: located.at, fixed: mark == 0 })
+    let marks = positions.ids.len();
+    let held = |mark: usize| mark == 0 || positions.open_marks.contains(&mark);
+    let points: Vec<NetworkPoint> = (positions.points[..marks].iter().enumerate())
+        .map(|(mark, located)| NetworkPoint { at: located.at, fixed: held(mark) })
         .collect();
     let plain: Vec<Observation> = seen.iter().map(|seen| seen.observation).collect();
     let adjusted = adjust(&points, &plain).map_err(|error| field_error(&error, &seen))?;
@@ -65,11 +65,16 @@ fn ends(measurement: &Measurement) -> (&str, &str) {
 
 fn observations(positions: &Positions, yard: &Yard) -> Vec<Seen> {
     let mut seen = Vec::new();
-    for (number, mark) in yard.marks.iter().enumerate() {
+    let open = |id: &str| positions.is_open_mark(id);
+    for (number, mark) in yard.marks.iter().enumerate().filter(|(_, mark)| !open(&mark.id)) {
         let reader = Reader { positions, subject: Subject::Mark { id: mark.id.clone() } };
         reader.fix(&mark.at, &mark.id, &format!("/yard/marks/{number}/at"), &mut seen);
     }
-    for (number, measurement) in yard.measurements.iter().enumerate().filter(|(_, one)| in_use(one)) {
+    let placed = |one: &Measurement| {
+        let (from, to) = ends(one);
+        in_use(one) && !open(from) && !open(to)
+    };
+    for (number, measurement) in yard.measurements.iter().enumerate().filter(|(_, one)| placed(one)) {
         let path = format!("/yard/measurements/{number}");
         match measurement {
             Measurement::Tape { id, from, to, tape_m, .. } => {
@@ -82,7 +87,10 @@ fn observations(positions: &Positions, yard: &Yard) -> Vec<Seen> {
             }
         }
     }
-    if let BearingReference::Baseline { from, to, .. } = &yard.bearings {
+    if let BearingReference::Baseline { from, to, .. } = &yard.bearings
+        && !open(from)
+        && !open(to)
+    {
         let reader = Reader { positions, subject: Subject::Mark { id: to.clone() } };
         seen.push(Seen {
             observation: Observation::Bearing {
@@ -110,6 +118,10 @@ impl Reader<'_> {
         self.positions.index.get(id).copied().unwrap_or(usize::MAX)
     }
 
+    fn start(&self, point: usize) -> fix::Start {
+        self.positions.start_at(point)
+    }
+
     fn fix(&self, fix: &Fix, id: &str, path: &str, seen: &mut Vec<Seen>) {
         match fix {
             Fix::Origin => {}
@@ -127,22 +139,68 @@ impl Reader<'_> {
                 seen.push(self.bearing(from, id, *bearing_deg, format!("{path}/bearing_deg")));
                 seen.push(self.tape(from, id, *tape_m, format!("{path}/tape_m")));
             }
+            Fix::SlopeTape { from, bearing_deg, tape_m, vertical_deg } => {
+                seen.push(self.bearing(from, id, *bearing_deg, format!("{path}/bearing_deg")));
+                let reach = polar::in_plan(&self.positions.readings, *tape_m, *vertical_deg);
+                seen.push(self.distance(from, id, reach, [0.0, 0.0], format!("{path}/tape_m")));
+            }
             Fix::TwoTapes { from_a, tape_a_m, from_b, tape_b_m, side: _ } => {
                 seen.push(self.tape(from_a, id, *tape_a_m, format!("{path}/tape_a_m")));
                 seen.push(self.tape(from_b, id, *tape_b_m, format!("{path}/tape_b_m")));
             }
+            Fix::ThreeTapes { from_a, tape_a_m, from_b, tape_b_m, from_c, tape_c_m } => {
+                seen.push(self.tape(from_a, id, *tape_a_m, format!("{path}/tape_a_m")));
+                seen.push(self.tape(from_b, id, *tape_b_m, format!("{path}/tape_b_m")));
+                seen.push(self.tape(from_c, id, *tape_c_m, format!("{path}/tape_c_m")));
+            }
+            Fix::Offset { from, toward, along_m, off_m, side } => {
+                self.offset([from, toward, id], *along_m, fix::to_the_left(*side, *off_m), path, seen);
+            }
+            // Marks have no outline; `references` has refused it.
+            Fix::NextCorner { .. } => {}
         }
     }
 
+    /// Along the line by the tape, less sure by what an error of the right angle makes of a long offset; then off it.
+    fn offset(&self, ids: [&str; 3], along_m: f64, left_m: f64, path: &str, seen: &mut Vec<Seen>) {
+        let [from, to, point] = ids.map(|id| self.index(id));
+        let readings = &self.positions.readings;
+        let gradient = readings.gradient;
+        let foot_sigma_m =
+            fix::square::foot_m(readings, self.start(from), self.start(to), left_m) * readings.square_sigma();
+        let sigma_m = hypot(readings.tape_sigma_m(along_m), foot_sigma_m);
+        let [a, b, id] = ids;
+        seen.push(Seen {
+            observation: Observation::Along { from, to, point, along_m, gradient, sigma_m },
+            path: format!("{path}/along_m"),
+            subject: self.subject.clone(),
+            words: format!("the tape to {id} along the line from {a} to {b}"),
+        });
+        let sigma_m = readings.tape_sigma_m(left_m.abs());
+        seen.push(Seen {
+            observation: Observation::Left { from, to, point, left_m, gradient, sigma_m },
+            path: format!("{path}/off_m"),
+            subject: self.subject.clone(),
+            words: format!("the offset to {id} from the line from {a} to {b}"),
+        });
+    }
+
     fn tape(&self, from: &str, to: &str, tape_m: f64, path: String) -> Seen {
+        let readings = &self.positions.readings;
+        self.distance(from, to, [tape_m, readings.tape_sigma_m(tape_m)], readings.gradient, path)
+    }
+
+    fn distance(
+        &self,
+        from: &str,
+        to: &str,
+        [distance_m, sigma_m]: [f64; 2],
+        gradient: [f64; 2],
+        path: String,
+    ) -> Seen {
+        let (a, b) = (self.index(from), self.index(to));
         Seen {
-            observation: Observation::Distance {
-                from: self.index(from),
-                to: self.index(to),
-                distance_m: tape_m,
-                gradient: self.positions.readings.gradient,
-                sigma_m: self.positions.readings.tape_sigma_m(tape_m),
-            },
+            observation: Observation::Distance { from: a, to: b, distance_m, gradient, sigma_m },
             path,
             subject: self.subject.clone(),
             words: format!("the tape from {from} to {to}"),
@@ -166,20 +224,15 @@ impl Reader<'_> {
 
 /// Puts the adjusted places and their joint covariance, the slope's part included, where the marks are kept.
 fn store(positions: &mut Positions, adjusted: &Adjusted) {
-    let gradient: DMatrix<f64> = positions.joint.view((0, 0), (2, 2)).into_owned();
-    let with_gradient = &adjusted.by_gradient * &gradient;
     let size = 2 * adjusted.points.len();
     // `adjust` always gives the joint covariance: the points fixed from the marks share their errors.
     let joint = adjusted.joint.clone().unwrap_or_else(|| DMatrix::zeros(size, size));
     let curve = curve(adjusted, &joint);
-    let marks = joint + &with_gradient * adjusted.by_gradient.transpose() + &curve * curve.transpose();
-    positions.joint.view_mut((2, 2), (size, size)).copy_from(&marks);
-    positions.joint.view_mut((2, 0), (size, 2)).copy_from(&with_gradient);
-    positions.joint.view_mut((0, 2), (2, size)).copy_from(&with_gradient.transpose());
+    let marks = joint + &curve * curve.transpose();
+    positions.state.readings.view_mut((0, 0), (size, size)).copy_from(&marks);
+    positions.state.by_gradient.view_mut((0, 0), (size, 2)).copy_from(&adjusted.by_gradient);
     for (mark, &at) in adjusted.points.iter().enumerate() {
-        let cell = |row, column| marks[(2 * mark + row, 2 * mark + column)];
-        let covariance = [[cell(0, 0), cell(0, 1)], [cell(0, 1), cell(1, 1)]];
-        positions.marks[mark] = Located { at, covariance };
+        positions.points[mark] = Located { at, covariance: [[0.0; 2]; 2] };
     }
 }
 

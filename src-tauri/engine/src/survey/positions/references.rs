@@ -7,6 +7,8 @@ use crate::job::{BearingReference, FieldError, Fix, Measurement, Yard};
 /// Longest tape and farthest coordinate that the document format allows.
 const LONGEST_TAPE_M: f64 = 1000.0;
 const FARTHEST_COORDINATE_M: f64 = 2000.0;
+/// Steepest tape through the air.
+const STEEPEST_TAPE_DEG: f64 = 60.0;
 
 /// Checks everything that the marks' network rests on; gives the place of each mark id in the list.
 pub(super) fn check(yard: &Yard) -> Result<BTreeMap<String, usize>, Vec<FieldError>> {
@@ -29,44 +31,80 @@ pub(super) fn check(yard: &Yard) -> Result<BTreeMap<String, usize>, Vec<FieldErr
 /// What is wrong with one fix, wherever it stands.
 pub(super) fn check_fix(fix: &Fix, path: &str, index: &BTreeMap<String, usize>) -> Vec<FieldError> {
     let mut errors = Vec::new();
+    let starts = fix.starts();
+    for (number, (field, id)) in starts.iter().enumerate() {
+        check_id(id, &format!("{path}/{field}"), index, &mut errors);
+        if starts[..number].iter().any(|(_, before)| before == id) {
+            errors.push(FieldError::new(format!("{path}/{field}"), (*id).to_owned(), "another mark"));
+        }
+    }
+    let tapes: &[(&str, f64)] = match fix {
+        Fix::Origin | Fix::Coordinates { .. } => &[],
+        Fix::BearingTape { tape_m, .. } | Fix::SlopeTape { tape_m, .. } | Fix::NextCorner { tape_m, .. } => {
+            &[("tape_m", *tape_m)]
+        }
+        Fix::TwoTapes { tape_a_m, tape_b_m, .. } => &[("tape_a_m", *tape_a_m), ("tape_b_m", *tape_b_m)],
+        Fix::ThreeTapes { tape_a_m, tape_b_m, tape_c_m, .. } => {
+            &[("tape_a_m", *tape_a_m), ("tape_b_m", *tape_b_m), ("tape_c_m", *tape_c_m)]
+        }
+        Fix::Offset { along_m, off_m, .. } => &[("along_m", *along_m), ("off_m", *off_m)],
+    };
+    for (field, tape_m) in tapes {
+        check_tape(*tape_m, &format!("{path}/{field}"), &mut errors);
+    }
+    let mut within = |field: &str, value: f64, most: f64, unit: &str| {
+        if !(-most..=most).contains(&value) {
+            let allowed = format!("from -{most}{unit} to {most}{unit}");
+            errors.push(FieldError::new(format!("{path}/{field}"), format!("{value}{unit}"), allowed));
+        }
+    };
     match fix {
-        Fix::Origin => {}
         Fix::Coordinates { east_m, north_m } => {
-            for (field, value) in [("east_m", *east_m), ("north_m", *north_m)] {
-                if !(-FARTHEST_COORDINATE_M..=FARTHEST_COORDINATE_M).contains(&value) {
-                    errors.push(FieldError::new(
-                        format!("{path}/{field}"),
-                        format!("{value} m"),
-                        format!("from -{FARTHEST_COORDINATE_M} m to {FARTHEST_COORDINATE_M} m"),
-                    ));
-                }
-            }
+            within("east_m", *east_m, FARTHEST_COORDINATE_M, " m");
+            within("north_m", *north_m, FARTHEST_COORDINATE_M, " m");
         }
-        Fix::BearingTape { from, bearing_deg, tape_m } => {
-            check_id(from, &format!("{path}/from"), index, &mut errors);
+        Fix::NextCorner { turn_deg, .. } => within("turn_deg", *turn_deg, 180.0, "°"),
+        Fix::SlopeTape { vertical_deg, bearing_deg, .. } => {
+            within("vertical_deg", *vertical_deg, STEEPEST_TAPE_DEG, "°");
             check_bearing(*bearing_deg, &format!("{path}/bearing_deg"), &mut errors);
-            check_tape(*tape_m, &format!("{path}/tape_m"), &mut errors);
         }
-        Fix::TwoTapes { from_a, tape_a_m, from_b, tape_b_m, side: _ } => {
-            check_id(from_a, &format!("{path}/from_a"), index, &mut errors);
-            check_id(from_b, &format!("{path}/from_b"), index, &mut errors);
-            check_tape(*tape_a_m, &format!("{path}/tape_a_m"), &mut errors);
-            check_tape(*tape_b_m, &format!("{path}/tape_b_m"), &mut errors);
-            if from_a == from_b {
-                errors.push(FieldError::new(format!("{path}/from_b"), from_b.clone(), "a second mark"));
-            }
+        Fix::BearingTape { bearing_deg, .. } => {
+            check_bearing(*bearing_deg, &format!("{path}/bearing_deg"), &mut errors);
         }
+        _ => {}
     }
     errors
 }
 
-/// The marks that a fix starts from.
-pub(super) fn starts(fix: &Fix) -> Vec<&str> {
-    match fix {
-        Fix::Origin | Fix::Coordinates { .. } => vec![],
-        Fix::BearingTape { from, .. } => vec![from],
-        Fix::TwoTapes { from_a, from_b, .. } => vec![from_a, from_b],
-    }
+/// Two tapes that nobody has given a side.
+pub(super) fn no_side(path: &str, from_a: &str, from_b: &str) -> FieldError {
+    let allowed = format!("left or right, walking from {from_a} to {from_b}: two places fit these tapes");
+    FieldError::new(format!("{path}/side"), "nothing", allowed)
+}
+
+/// A mark that waits for its side to be named.
+pub(super) fn open_mark(path: &str, field: &str, id: &str) -> FieldError {
+    let given = format!("{id}, of which nobody has said yet on which side it lies");
+    FieldError::new(
+        format!("{path}/{field}"),
+        given,
+        "a mark that is placed: say first whether it lies left or right",
+    )
+}
+
+/// A next corner without two corners before it.
+pub(super) fn lost_corner(path: &str) -> FieldError {
+    FieldError::new(
+        path,
+        "a corner found from the two before it",
+        "two corners of this outline before it, both found",
+    )
+}
+
+/// Whether two pointers are of one list.
+pub(super) fn same_list(a: &str, b: &str) -> bool {
+    let list = |path: &str| path.rsplit_once('/').map(|(list, _)| list.to_owned());
+    list(a) == list(b)
 }
 
 pub(super) fn misplaced_origin(path: &str) -> FieldError {
@@ -113,6 +151,10 @@ fn how_fixed(fix: &Fix) -> &'static str {
         Fix::Coordinates { .. } => "coordinates",
         Fix::BearingTape { .. } => "a bearing and a tape",
         Fix::TwoTapes { .. } => "two tapes",
+        Fix::ThreeTapes { .. } => "three tapes",
+        Fix::Offset { .. } => "a line and an offset",
+        Fix::SlopeTape { .. } => "a bearing and a sloping tape",
+        Fix::NextCorner { .. } => "the corners before it",
     }
 }
 
@@ -122,9 +164,16 @@ fn check_apart(fix: &Fix, path: &str) -> Option<FieldError> {
         Some(FieldError::new(format!("{path}/{field}"), "0 m", "more than 0 m: two marks can't share a spot"))
     };
     match fix {
-        Fix::BearingTape { tape_m, .. } if *tape_m == 0.0 => zero("tape_m"),
-        Fix::TwoTapes { tape_a_m, .. } if *tape_a_m == 0.0 => zero("tape_a_m"),
-        Fix::TwoTapes { tape_b_m, .. } if *tape_b_m == 0.0 => zero("tape_b_m"),
+        Fix::BearingTape { tape_m, .. } | Fix::SlopeTape { tape_m, .. } if *tape_m == 0.0 => zero("tape_m"),
+        Fix::TwoTapes { tape_a_m, .. } | Fix::ThreeTapes { tape_a_m, .. } if *tape_a_m == 0.0 => {
+            zero("tape_a_m")
+        }
+        Fix::TwoTapes { tape_b_m, .. } | Fix::ThreeTapes { tape_b_m, .. } if *tape_b_m == 0.0 => {
+            zero("tape_b_m")
+        }
+        Fix::ThreeTapes { tape_c_m, .. } if *tape_c_m == 0.0 => zero("tape_c_m"),
+        Fix::Offset { along_m, off_m, .. } if *along_m == 0.0 && *off_m == 0.0 => zero("along_m"),
+        Fix::NextCorner { .. } => Some(lost_corner(path)),
         _ => None,
     }
 }
@@ -132,8 +181,8 @@ fn check_apart(fix: &Fix, path: &str) -> Option<FieldError> {
 /// Whether following a mark's starts leads back to it.
 fn check_circle(yard: &Yard, mark: usize, path: &str, index: &BTreeMap<String, usize>) -> Option<FieldError> {
     let next = |mark: usize| {
-        let starts = starts(&yard.marks[mark].at);
-        starts.into_iter().filter_map(|id| index.get(id).copied()).collect::<Vec<usize>>()
+        let starts = yard.marks[mark].at.starts();
+        starts.into_iter().filter_map(|(_, id)| index.get(id).copied()).collect::<Vec<usize>>()
     };
     let mut seen = vec![false; yard.marks.len()];
     let mut to_visit = next(mark);

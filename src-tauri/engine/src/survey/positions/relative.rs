@@ -4,6 +4,7 @@
 //! it. So a clearance is judged by the covariance of the difference of two points, with all that they share,
 //! along the line between them.
 
+use super::fix::algebra;
 use super::{Followed, Positions, fix};
 use crate::job::Fix;
 use crate::numerics::real::hypot;
@@ -22,8 +23,7 @@ impl Positions {
     /// The point `at`, pegged out as the user fixed it where that was from marks; where it was chosen on the
     /// map, by tapes from the two marks `ties`, or by bearing and tape from the nearest mark without them.
     pub fn pegged(&self, at: [f64; 2], chosen: &Fix, ties: Option<(&str, &str)>) -> Pegged {
-        let measured = matches!(chosen, Fix::BearingTape { .. } | Fix::TwoTapes { .. });
-        let as_fixed = measured.then(|| fix::follow(self, chosen, "").ok()).flatten();
+        let as_fixed = chosen.is_from_marks().then(|| self.follow(chosen, "").ok()).flatten();
         let by_ties = || ties.and_then(|(a, b)| fix::tied(self, at, a, b));
         let followed = as_fixed.or_else(by_ties).unwrap_or_else(|| fix::polar_to(self, at));
         Pegged { followed }
@@ -34,11 +34,15 @@ impl Positions {
     ///
     /// # References
     /// Law of propagation with correlated inputs: GUM 2008, 5.2.2, applied to the difference of two points.
-    pub fn distance_sigma_m(&self, pegged: &Pegged, a: &Fix, b: &Fix, share: f64) -> Option<f64> {
-        let (a, b) = (fix::follow(self, a, "").ok()?, fix::follow(self, b, "").ok()?);
+    pub fn distance_sigma_m(
+        &self,
+        pegged: &Pegged,
+        [(a, a_path), (b, b_path)]: [(&Fix, &str); 2],
+        share: f64,
+    ) -> Option<f64> {
+        let (a, b) = (self.follow(a, a_path).ok()?, self.follow(b, b_path).ok()?);
         let difference = difference(&a, &b, share, &pegged.followed);
-        let cross = self.cross_covariance(&difference);
-        let covariance = self.own_covariance(&difference, &cross);
+        let covariance = self.covariance_of(&difference);
         let [[ee, en], [_, nn]] = covariance;
         let [east, north] = difference.at;
         let far_m = hypot(east, north);
@@ -54,15 +58,14 @@ impl Positions {
 /// (1 − share)·a + share·b − from, with its derivatives and own covariance.
 fn difference(a: &Followed, b: &Followed, share: f64, from: &Followed) -> Followed {
     let parts = [(a, 1.0 - share), (b, share), (from, -1.0)];
-    let mut difference =
-        Followed { at: [0.0; 2], by_state: Vec::new(), own: [[0.0; 2]; 2], crossing_deg: None };
+    let mut difference = Followed::known([0.0; 2], 0.0);
     for (part, weight) in parts {
         difference.at[0] += weight * part.at[0];
         difference.at[1] += weight * part.at[1];
-        difference.own = fix::add(difference.own, fix::scale_matrix(part.own, weight * weight));
+        difference.own = algebra::add(difference.own, algebra::scale_matrix(part.own, weight * weight));
         difference
             .by_state
-            .extend(part.by_state.iter().map(|(state, by)| (*state, fix::scale_matrix(*by, weight))));
+            .extend(part.by_state.iter().map(|(state, by)| (*state, algebra::scale_matrix(*by, weight))));
     }
     difference
 }

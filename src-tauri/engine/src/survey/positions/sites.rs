@@ -1,7 +1,7 @@
 //! Points of the yard as sums of independent standard normal numbers, for drawing whole yards by chance.
 
 use super::fix::Followed;
-use super::{Pegged, Positions, fix};
+use super::{Pegged, Positions};
 use crate::job::{FieldError, Fix};
 use crate::numerics::least_squares::DMatrix;
 
@@ -51,7 +51,7 @@ impl Positions {
     /// # Errors
     /// As [`Positions::locate`].
     pub(crate) fn site(&self, fix: &Fix, path: &str) -> Result<Site, FieldError> {
-        Ok(Site::of(&fix::follow(self, fix, path)?))
+        Ok(Site::of(&self.follow(fix, path)?))
     }
 
     /// A pegged point with what it depends on.
@@ -59,22 +59,32 @@ impl Positions {
         Site::of(&pegged.followed)
     }
 
-    /// The joint state's lower Cholesky root, rows and columns: the gradient's two, then the marks' east and north.
-    /// Directions without uncertainty (the origin, a baseline) have rows of zeros.
-    pub(crate) fn state_root(&self) -> DMatrix<f64> {
-        let size = self.joint.nrows();
-        let mut root = DMatrix::<f64>::zeros(size, size);
-        for i in 0..size {
-            for j in 0..i {
-                let known: f64 = (0..j).map(|k| root[(i, k)] * root[(j, k)]).sum();
-                let pivot: f64 = root[(j, j)];
-                root[(i, j)] = if pivot > 0.0 { (self.joint[(i, j)] - known) / pivot } else { 0.0 };
-            }
-            let known: f64 = (0..i).map(|k| root[(i, k)] * root[(i, k)]).sum();
-            let left = self.joint[(i, i)] - known;
-            // What is left below this share of the variance is rounding.
-            root[(i, i)] = if left > 1e-12 * self.joint[(i, i)] { left.sqrt() } else { 0.0 };
-        }
-        root
+    /// The joint covariance's readings part as its lower Cholesky root: the points' east and north with the ground
+    /// known. Directions without uncertainty (the origin, a baseline) have rows of zeros.
+    pub(crate) fn readings_root(&self) -> DMatrix<f64> {
+        lower_root(&self.state.readings)
     }
+
+    /// Change of every point of the state with the gradient of the tapes' ground.
+    pub(crate) fn by_gradient(&self) -> &DMatrix<f64> {
+        &self.state.by_gradient
+    }
+}
+
+/// Lower root of a covariance that may be flat.
+pub(crate) fn lower_root(covariance: &DMatrix<f64>) -> DMatrix<f64> {
+    let size = covariance.nrows();
+    let mut root = DMatrix::<f64>::zeros(size, size);
+    for i in 0..size {
+        for j in 0..i {
+            let known: f64 = (0..j).map(|k| root[(i, k)] * root[(j, k)]).sum();
+            let pivot: f64 = root[(j, j)];
+            root[(i, j)] = if pivot > 0.0 { (covariance[(i, j)] - known) / pivot } else { 0.0 };
+        }
+        let known: f64 = (0..i).map(|k| root[(i, k)] * root[(i, k)]).sum();
+        let left = covariance[(i, i)] - known;
+        // What is left below this share of the variance is rounding.
+        root[(i, i)] = if left > 1e-12 * covariance[(i, i)] { left.sqrt() } else { 0.0 };
+    }
+    root
 }

@@ -1,4 +1,7 @@
+mod kinds;
+
 use super::*;
+use crate::finding::Quantity;
 use crate::job::{BearingReference, Mark, Measurement, Side};
 use crate::quantity::bearing;
 
@@ -14,7 +17,13 @@ fn polar(from: &str, bearing_deg: f64, tape_m: f64) -> Fix {
 }
 
 fn tapes(from_a: &str, tape_a_m: f64, from_b: &str, tape_b_m: f64, side: Side) -> Fix {
-    Fix::TwoTapes { from_a: from_a.to_owned(), tape_a_m, from_b: from_b.to_owned(), tape_b_m, side }
+    Fix::TwoTapes {
+        from_a: from_a.to_owned(),
+        tape_a_m,
+        from_b: from_b.to_owned(),
+        tape_b_m,
+        side: Some(side),
+    }
 }
 
 fn tape(id: &str, from: &str, to: &str, tape_m: f64) -> Measurement {
@@ -193,8 +202,8 @@ fn the_bare_network_has_the_followed_covariance() {
     let (followed, _) = solve(&yard, &plane);
     let mut network = followed.clone();
     network::adjust_marks(&mut network, &yard).unwrap();
-    let difference = (&followed.joint - &network.joint).norm();
-    assert!(difference < 1e-6 * followed.joint.norm(), "{difference}");
+    let difference = (&followed.state.readings - &network.state.readings).norm();
+    assert!(difference < 1e-6 * followed.state.readings.norm(), "{difference}");
 }
 
 #[test]
@@ -237,7 +246,7 @@ fn a_baseline_holds_its_bearing_exactly() {
 fn a_poor_crossing_is_a_caution() {
     let (positions, _) = solve(&yard(two_marks()), &LEVEL);
     let check = |a: f64, b: f64, limit: Option<f64>| {
-        let found = positions.poor_crossing(&tapes("A", a, "B", b, Side::Left), Subject::Mast);
+        let found = positions.geometry(&tapes("A", a, "B", b, Side::Left), "", Subject::Mast).pop();
         assert_eq!(found.and_then(|finding| finding.limit), limit.map(|value| Quantity::AngleDeg { value }));
     };
     check(5.0, 5.0, None);

@@ -1,0 +1,174 @@
+//! What of a fix's shape makes its point less sure than its readings, and readings that do not meet.
+
+use super::{Positions, fix, references};
+use crate::finding::{Finding, Quantity, Severity, Subject};
+use crate::job::Fix;
+use crate::numerics::real::hypot;
+use crate::quantity::estimate::COVERAGE_95;
+use crate::source::SourceKey;
+use crate::survey::adjustment::WORST_STANDARDISED;
+
+/// Two tapes cross well between these angles: common practice of setting out by swing ties.
+pub const GOOD_CROSSING_DEG: [f64; 2] = [30.0, 150.0];
+
+/// Longest offset set square by eye, a square or 3-4-5: common practice of chain surveying, about 15 m.
+pub const LONGEST_OFFSET_M: f64 = 15.0;
+
+/// A line produced beyond its second mark is good for as much again: common practice.
+pub const FARTHEST_PAST_LINE: f64 = 2.0;
+
+/// Steeper than this a tape's reach hangs more on the angle than on the tape: common practice.
+pub const STEEPEST_TAPE_DEG: f64 = 30.0;
+
+/// Corners one from the other before the outline is tied to a mark again: common practice, three sides of a house.
+pub const MOST_CORNERS_ON: usize = 3;
+
+impl Positions {
+    /// Cautions about the way a point is fixed; `subject` is the thing that stands on it, `path` the fix's pointer.
+    pub fn geometry(&self, fix: &Fix, path: &str, subject: Subject) -> Vec<Finding> {
+        if !references::check_fix(fix, path, &self.index).is_empty() || self.is_open(fix, path) {
+            return Vec::new();
+        }
+        let caution = |shape: Shape| shape.finding(subject.clone());
+        let mut found: Vec<Finding> = Vec::new();
+        match fix {
+            Fix::TwoTapes { .. } | Fix::ThreeTapes { .. } => {
+                let Ok(followed) = fix::follow(self, fix, path) else { return found };
+                found.extend(followed.crossing_deg.and_then(poor_crossing).map(caution));
+                found
+                    .extend(followed.spare.and_then(|spare| self.disagreement(fix, &spare, subject.clone())));
+            }
+            Fix::Offset { from, toward, along_m, off_m, .. } => {
+                let (a, b) = (self.start(from).at, self.start(toward).at);
+                let line_m = hypot(b[0] - a[0], b[1] - a[1]);
+                found.extend((*off_m > LONGEST_OFFSET_M).then(|| caution(Shape::LongOffset(*off_m))));
+                let past = *along_m > FARTHEST_PAST_LINE * line_m;
+                found.extend(past.then(|| caution(Shape::FarPast(*along_m, FARTHEST_PAST_LINE * line_m))));
+            }
+            Fix::SlopeTape { vertical_deg, .. } if vertical_deg.abs() > STEEPEST_TAPE_DEG => {
+                found.push(caution(Shape::SteepTape(vertical_deg.abs())));
+            }
+            _ => {}
+        }
+        found
+    }
+
+    /// A caution where three tapes miss each other by more than chance, the marks' errors counted in.
+    fn disagreement(&self, fix: &Fix, spare: &fix::Spare, subject: Subject) -> Option<Finding> {
+        let joint = &self.state.joint;
+        let mut variance = spare.own_variance;
+        for (first, by) in &spare.by_state {
+            for (second, with) in &spare.by_state {
+                for (i, j) in [(0, 0), (0, 1), (1, 0), (1, 1)] {
+                    variance += by[i] * joint[(first + i, second + j)] * with[j];
+                }
+            }
+        }
+        let sigma_m = variance.max(0.0).sqrt();
+        if spare.too_long_m.abs() <= WORST_STANDARDISED * sigma_m {
+            return None;
+        }
+        let mark = fix.starts().get(spare.arm).map_or("", |(_, id)| *id).to_owned();
+        let long = if spare.too_long_m > 0.0 { "longer" } else { "shorter" };
+        Some(Finding {
+            severity: Severity::Caution,
+            rule: "three_tapes_disagree".to_owned(),
+            subject,
+            against: Some(Subject::Mark { id: mark.clone() }),
+            sentence: format!(
+                "The three tapes do not meet in one point: the tape from {mark} is {long} than the other two have \
+                 it. One of the three, or one of their marks, is wrong; three tapes can't tell which."
+            ),
+            measured: Some(Quantity::LengthM { value: spare.too_long_m.abs() }),
+            measured_half_width_95: Some(COVERAGE_95 * sigma_m),
+            limit: Some(Quantity::LengthM { value: WORST_STANDARDISED * sigma_m }),
+            source: SourceKey::Ghilani,
+            remedy: "Tape all three again.".to_owned(),
+        })
+    }
+}
+
+/// A caution where too many corners of an outline follow one from the other.
+pub fn long_chain(chain: &[Fix], subject: &Subject) -> Option<Finding> {
+    let mut longest = 0;
+    let mut run = 0;
+    for corner in chain {
+        run = if matches!(corner, Fix::NextCorner { .. }) { run + 1 } else { 0 };
+        longest = longest.max(run);
+    }
+    (longest > MOST_CORNERS_ON).then(|| Shape::LongChain(longest).finding(subject.clone()))
+}
+
+fn poor_crossing(crossing_deg: f64) -> Option<Shape> {
+    let [least_deg, most_deg] = GOOD_CROSSING_DEG;
+    let good = (least_deg..=most_deg).contains(&crossing_deg);
+    (!good).then_some(Shape::PoorCrossing(crossing_deg))
+}
+
+/// A poor shape with its measure.
+enum Shape {
+    PoorCrossing(f64),
+    LongOffset(f64),
+    FarPast(f64, f64),
+    SteepTape(f64),
+    LongChain(usize),
+}
+
+impl Shape {
+    fn finding(self, subject: Subject) -> Finding {
+        let angle = |value: f64| Some(Quantity::AngleDeg { value });
+        let length = |value: f64| Some(Quantity::LengthM { value });
+        let ratio = |value: usize| Some(Quantity::Ratio { value: value as f64 });
+        let (rule, measured, limit, sentence, remedy) = match self {
+            Shape::PoorCrossing(crossing_deg) => (
+                "poor_crossing",
+                angle(crossing_deg),
+                angle(GOOD_CROSSING_DEG[usize::from(crossing_deg > GOOD_CROSSING_DEG[0])]),
+                "The tapes that fix this point cross at a poor angle, so a small error of a tape moves it far.",
+                "Tape it from another pair of marks, or take a bearing and one tape.",
+            ),
+            Shape::LongOffset(off_m) => (
+                "long_offset",
+                length(off_m),
+                length(LONGEST_OFFSET_M),
+                "This point is set square off its line over a long way, so a small error of the right angle moves \
+                 it far.",
+                "Tape it from both marks of the line instead.",
+            ),
+            Shape::FarPast(along_m, most_m) => (
+                "far_past_line",
+                length(along_m),
+                length(most_m),
+                "This point lies far beyond the line that it is measured along, so a small error of the line's \
+                 direction moves it far.",
+                "Measure along a longer line, or tape it from two marks.",
+            ),
+            Shape::SteepTape(vertical_deg) => (
+                "steep_tape",
+                angle(vertical_deg),
+                angle(STEEPEST_TAPE_DEG),
+                "This tape rises or falls so steeply that a small error of its angle moves the point far.",
+                "Measure in two shorter steps, or from another mark.",
+            ),
+            Shape::LongChain(corners) => (
+                "long_chain",
+                ratio(corners),
+                ratio(MOST_CORNERS_ON),
+                "Many corners of this outline are found one from the other, so an error early on grows with each.",
+                "Tape one of the far corners from two marks.",
+            ),
+        };
+        Finding {
+            severity: Severity::Caution,
+            rule: rule.to_owned(),
+            subject,
+            against: None,
+            sentence: sentence.to_owned(),
+            measured,
+            measured_half_width_95: None,
+            limit,
+            source: SourceKey::CommonPractice,
+            remedy: remedy.to_owned(),
+        }
+    }
+}
