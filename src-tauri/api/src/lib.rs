@@ -1,12 +1,14 @@
 //! The one list of operations. Every face (the app's commands, the browser's worker, the command line) calls
 //! these and nothing else; requests and answers are JSON, and the TypeScript types are generated from here.
 //!
+//! - [`capture`]: messages and work of the operations that read the phone's sensors
 //! - [`messages`]: what is asked and answered
 //! - [`operations`]: the list; [`call`], which runs one by its name; [`call_watched`], which runs a long one and tells
 //!   how far it is
 //! - [`run`]: what each operation does
 //! - `typegen`: the schema and the TypeScript types (feature `typegen`)
 
+pub mod capture;
 pub mod messages;
 pub mod operations;
 pub mod run;

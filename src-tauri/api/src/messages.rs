@@ -9,8 +9,6 @@ use mastwright_engine::job::{FieldError, TubeTable, Units};
 use mastwright_engine::plan::Plan;
 use mastwright_engine::report::{Report, SpreadReport};
 use mastwright_engine::simulate::Simulation;
-use mastwright_engine::survey::hold::Sample;
-use mastwright_engine::survey::tilt::GravitySign;
 use serde::{Deserialize, Serialize};
 
 /// A request that asks for nothing in particular.
@@ -116,17 +114,6 @@ pub struct EntryRequest {
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct EntryAnswer {
     pub value: f64,
-}
-
-/// A request to judge whether a phone lies still, from its motion readings so far.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
-#[serde(deny_unknown_fields)]
-pub struct HoldRequest {
-    /// In order of time, the latest last.
-    pub samples: Vec<Sample>,
-    /// Which way this device's readings point at rest.
-    pub sign: GravitySign,
 }
 
 /// A request for the printed staking map.

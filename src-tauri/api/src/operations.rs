@@ -1,11 +1,14 @@
 //! The list of operations, and how one is run by its name.
 
 use mastwright_engine::job::{FieldError, FieldErrors, Job};
-use mastwright_engine::survey::hold::HoldState;
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use serde_json::Value;
 
+use crate::capture::{
+    BearingAnswer, BearingRequest, FlatSlopeAnswer, FlatSlopeRequest, HeightAnswer, HeightRequest,
+    HoldAnswer, HoldRequest, PlumbAnswer, PlumbRequest, TiltAnswer, TiltRequest,
+};
 use crate::messages::*;
 use crate::run;
 
@@ -77,7 +80,17 @@ operations! {
         /// Reads what was typed into a field.
         read_entry: EntryRequest => EntryAnswer;
         /// Whether a phone lies still, and the slope it reads.
-        hold: HoldRequest => HoldState;
+        hold: HoldRequest => HoldAnswer;
+        /// A slope from one hold or a reversal pair, and the phone's zero error.
+        tilt: TiltRequest => TiltAnswer;
+        /// Slope and fall from one reading of a phone lying flat.
+        flat_slope: FlatSlopeRequest => FlatSlopeAnswer;
+        /// The lean of the standing tube, and what to move.
+        plumb: PlumbRequest => PlumbAnswer;
+        /// A bearing from several sights with the phone's compass.
+        bearing: BearingRequest => BearingAnswer;
+        /// A height from angles and a tape, or from a level line.
+        height: HeightRequest => HeightAnswer;
         /// The printed staking map.
         map_sheet: MapSheetRequest => SvgAnswer;
         /// The job as its readable document.

@@ -10,11 +10,12 @@ use mastwright_engine::plan::{self, Computed, Plan};
 use mastwright_engine::quantity::{entry, show};
 use mastwright_engine::report;
 use mastwright_engine::simulate;
-use mastwright_engine::survey::hold::{self, HoldRules, HoldState};
 use mastwright_engine::tube::tables;
 
 use crate::messages::*;
 use crate::operations::Watch;
+
+pub use crate::capture::{bearing, flat_slope, height, hold, plumb, tilt};
 
 pub fn demo(_: &Nothing) -> Result<Job, FieldErrors> {
     Ok(demo::lantern_green())
@@ -79,10 +80,6 @@ fn front_foot(job: &Job, computed: &Computed) -> String {
 
 pub fn read_entry(request: &EntryRequest) -> Result<EntryAnswer, FieldErrors> {
     Ok(EntryAnswer { value: entry::read_quantity(&request.field, &request.text, request.units)? })
-}
-
-pub fn hold(request: &HoldRequest) -> Result<HoldState, FieldErrors> {
-    Ok(hold::hold(&request.samples, &HoldRules { sign: request.sign, ..HoldRules::default() }))
 }
 
 pub fn map_sheet(request: &MapSheetRequest) -> Result<SvgAnswer, FieldErrors> {

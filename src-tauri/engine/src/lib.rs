@@ -13,6 +13,7 @@ pub mod guys;
 pub mod job;
 pub mod numerics;
 pub mod plan;
+pub mod plumbing;
 pub mod quantity;
 pub mod report;
 pub mod resistance;

@@ -2,12 +2,16 @@
 
 mod compute;
 mod fixes;
+mod known_line;
 pub(crate) mod measured;
 mod open;
 mod types;
+mod yard_bearing;
 
 pub use compute::compute;
+pub use known_line::{KnownLine, known_line};
 pub use types::*;
+pub use yard_bearing::{YardBearing, yard_bearing};
 
 /// A plan with what it was computed on, as the drawings need it.
 #[derive(Debug, Clone)]

@@ -7,10 +7,11 @@ use crate::quantity::show;
 use crate::source::{Confidence, SourceKey};
 
 pub(super) fn texts(source: &Source) -> Vec<FindingText> {
-    source.computed.plan.findings.iter().map(|finding| text(finding, source.units())).collect()
+    source.computed.plan.findings.iter().map(|finding| finding_text(finding, source.units())).collect()
 }
 
-fn text(finding: &Finding, units: Units) -> FindingText {
+/// A finding in the user's words and units.
+pub fn finding_text(finding: &Finding, units: Units) -> FindingText {
     FindingText {
         severity: finding.severity,
         rule: finding.rule.clone(),

@@ -2,6 +2,7 @@
 //! screens show. Numbers are put into words here and nowhere else.
 
 mod base;
+pub mod capture;
 mod clearances;
 mod findings;
 mod ground;
@@ -16,6 +17,7 @@ pub(crate) mod say;
 mod spread;
 mod text;
 
+pub use findings::finding_text;
 pub use spread::{SpreadPicture, SpreadReport, SpreadRow, SpreadSection, spread};
 pub use text::{findings_text, spread_text, text};
 

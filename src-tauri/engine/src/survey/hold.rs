@@ -11,7 +11,7 @@ mod noise;
 use serde::{Deserialize, Deserializer, Serialize};
 
 use self::noise::{mean_of, median, spread, standard_uncertainty};
-use super::tilt::{EdgeSlopes, GravitySign, edge_slopes};
+use super::tilt::{EdgeSlopes, GravitySign, RestsOn, edge_slopes, rests_on};
 use crate::numerics::real::{atan2_deg, hypot};
 
 /// One reading of the accelerometer, gravity included, in the phone's axes (see [`super::tilt`]).
@@ -104,6 +104,8 @@ pub struct HoldState {
 pub struct Tilt {
     pub long_edge_deg: f64,
     pub short_edge_deg: f64,
+    pub screen_deg: f64,
+    pub rests_on: RestsOn,
     /// Of the less sure of the two; noise and rounding, without the phone's zero error.
     pub standard_uncertainty_deg: f64,
     /// Mean acceleration of the hold, as reported.
@@ -250,9 +252,10 @@ fn tilt(samples: &[Sample], sign: GravitySign) -> Option<Tilt> {
     }
     let readings: Vec<[f64; 3]> = samples.iter().map(|s| s.acceleration).collect();
     let acceleration = mean_of(&readings);
-    let EdgeSlopes { long_edge_deg, short_edge_deg } = edge_slopes(acceleration, sign)?;
+    let EdgeSlopes { long_edge_deg, short_edge_deg, screen_deg } = edge_slopes(acceleration, sign)?;
+    let rests_on = rests_on(acceleration, sign)?;
     let standard_uncertainty_deg = standard_uncertainty(&readings, acceleration).to_degrees();
-    Some(Tilt { long_edge_deg, short_edge_deg, standard_uncertainty_deg, acceleration })
+    Some(Tilt { long_edge_deg, short_edge_deg, screen_deg, rests_on, standard_uncertainty_deg, acceleration })
 }
 
 #[cfg(test)]

@@ -97,6 +97,8 @@ pub struct EdgeSlopes {
     pub long_edge_deg: f64,
     /// Positive with the right side of the phone raised, in [−90, 90].
     pub short_edge_deg: f64,
+    /// Elevation of the way the screen looks: 90 flat on its back, 0 upright or on an edge.
+    pub screen_deg: f64,
 }
 
 /// The slopes of both edges; none where the vector is no gravity (not finite, or null).
@@ -106,7 +108,62 @@ pub fn edge_slopes(acceleration: [f64; 3], sign: GravitySign) -> Option<EdgeSlop
     let [x, y, z] = up(acceleration, sign)?;
     // Elevation of an axis: its upward part over the horizontal rest. atan2 keeps full accuracy near level and
     // near upright, where asin of a rounded ratio would not.
-    Some(EdgeSlopes { long_edge_deg: atan2_deg(y, hypot(x, z)), short_edge_deg: atan2_deg(x, hypot(y, z)) })
+    Some(EdgeSlopes {
+        long_edge_deg: atan2_deg(y, hypot(x, z)),
+        short_edge_deg: atan2_deg(x, hypot(y, z)),
+        screen_deg: atan2_deg(z, hypot(x, y)),
+    })
+}
+
+/// Which of its six sides a phone rests on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum RestsOn {
+    Back,
+    Screen,
+    LeftEdge,
+    RightEdge,
+    Bottom,
+    Top,
+}
+
+/// The side that points most nearly down; none as in [`edge_slopes`].
+pub fn rests_on(acceleration: [f64; 3], sign: GravitySign) -> Option<RestsOn> {
+    let [x, y, z] = up(acceleration, sign)?;
+    let (right, top, screen) = (x > 0.0, y > 0.0, z > 0.0);
+    Some(if z.abs() >= x.abs().max(y.abs()) {
+        if screen { RestsOn::Back } else { RestsOn::Screen }
+    } else if x.abs() >= y.abs() {
+        if right { RestsOn::LeftEdge } else { RestsOn::RightEdge }
+    } else if top {
+        RestsOn::Bottom
+    } else {
+        RestsOn::Top
+    })
+}
+
+/// What an accelerometer would feel at rest, from the angles beta and gamma of an orientation event: up is the
+/// third row of the rotation R = Rz(α)·Rx(β)·Ry(γ), whatever α.
+///
+/// # Units
+/// m/s², of [`GravitySign::Up`].
+///
+/// # References
+/// W3C Device Orientation and Motion: the rotation matrix of its worked example.
+pub fn gravity_from_orientation(beta_deg: f64, gamma_deg: f64) -> [f64; 3] {
+    /// Standard gravity, ISO 80000-3.
+    const GRAVITY_M_S2: f64 = 9.806_65;
+    [-cos_deg(beta_deg) * sin_deg(gamma_deg), sin_deg(beta_deg), cos_deg(beta_deg) * cos_deg(gamma_deg)]
+        .map(|part| GRAVITY_M_S2 * part)
+}
+
+/// The acceleration of a phone lying flat whose edges have these slopes, such as after taking off a zero error;
+/// of [`GravitySign::Up`] and length 1. None where no phone can lie so.
+pub fn lying_flat(long_edge_deg: f64, short_edge_deg: f64, screen_up: bool) -> Option<[f64; 3]> {
+    let (x, y) = (sin_deg(short_edge_deg), sin_deg(long_edge_deg));
+    let rest = 1.0 - x * x - y * y;
+    (rest > 0.0).then(|| [x, y, rest.sqrt().copysign(if screen_up { 1.0 } else { -1.0 })])
 }
 
 /// The slope under a phone lying on it, screen up or down.
@@ -172,6 +229,37 @@ mod tests {
         let found =
             edge_slopes([side * cos_deg(3.0), G * sin_deg(8.0), side * sin_deg(3.0)], GravitySign::Up);
         assert!((found.unwrap().long_edge_deg - 8.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn the_side_it_rests_on() {
+        let on = |a: [f64; 3]| rests_on(a, GravitySign::Up).unwrap();
+        assert_eq!(on([0.3, -0.2, G]), RestsOn::Back);
+        assert_eq!(on([0.3, -0.2, -G]), RestsOn::Screen);
+        assert_eq!(on([G, 1.0, 2.0]), RestsOn::LeftEdge);
+        assert_eq!(on([-G, 1.0, 2.0]), RestsOn::RightEdge);
+        assert_eq!(on([1.0, G, 2.0]), RestsOn::Bottom);
+        assert_eq!(rests_on([0.0, G, 0.0], GravitySign::Down), Some(RestsOn::Top));
+        assert_eq!(rests_on([0.0; 3], GravitySign::Up), None);
+    }
+
+    /// By the axes: top raised is beta above zero, the left side raised (right down) is gamma above zero.
+    #[test]
+    fn orientation_angles_give_the_same_gravity() {
+        for (beta, gamma) in [(8.0, 0.0), (0.0, -5.0), (20.0, 30.0), (-12.0, 4.0)] {
+            let felt = edge_slopes(gravity_from_orientation(beta, gamma), GravitySign::Up).unwrap();
+            assert!((felt.long_edge_deg - beta).abs() < 1e-9, "{felt:?}");
+            let across = crate::numerics::real::asin(cos_deg(beta) * sin_deg(-gamma)).to_degrees();
+            assert!((felt.short_edge_deg - across).abs() < 1e-9, "{felt:?}");
+        }
+    }
+
+    #[test]
+    fn edges_make_their_vector_again() {
+        let at = lying_flat(7.0, -4.0, true).unwrap();
+        let again = edge_slopes(at, GravitySign::Up).unwrap();
+        assert!((again.long_edge_deg - 7.0).abs() < 1e-12 && (again.short_edge_deg + 4.0).abs() < 1e-12);
+        assert_eq!(lying_flat(60.0, 60.0, true), None);
     }
 
     #[test]

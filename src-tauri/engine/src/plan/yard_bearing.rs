@@ -1,0 +1,128 @@
+//! A bearing of the phone's compass brought into the reference that the yard's bearings are kept in.
+
+use super::{compute, known_line};
+use crate::finding::{Finding, Severity, Subject};
+use crate::job::{BearingReference, FieldErrors, Job, Yard};
+use crate::numerics::real::hypot;
+use crate::quantity::bearing::wrap_360;
+use crate::source::SourceKey;
+use crate::survey::north::north;
+use crate::survey::sights::SightedBearing;
+
+/// A bearing to be stored with the job.
+#[derive(Debug, Clone, PartialEq)]
+pub struct YardBearing {
+    /// The bearing and its sigma; none where the compass alone can't give it.
+    pub reading: Option<[f64; 2]>,
+    /// In words: how it got there, or what is missing.
+    pub how: String,
+    /// It was turned from a known line, so what pulls the needle at that spot is out of it.
+    pub by_line: bool,
+    pub findings: Vec<Finding>,
+}
+
+/// The sighted bearing in the yard's reference; `line` names the two marks of the known line sighted with it.
+///
+/// # Errors
+/// Where the job has no plan.
+pub fn yard_bearing(
+    job: &Job,
+    line: Option<[&str; 2]>,
+    sighted: &SightedBearing,
+) -> Result<YardBearing, FieldErrors> {
+    if let (Some([from, to]), Some([turn, sigma])) = (line, sighted.from_line) {
+        let plan = compute(job)?.plan;
+        if let Some(known) = known_line(&plan, &job.yard, from, to) {
+            return Ok(YardBearing {
+                reading: Some([wrap_360(known.reading_deg + turn), hypot(sigma, known.sigma_deg)]),
+                how: format!("Turned from the known line {from} to {to}."),
+                by_line: true,
+                findings: Vec::new(),
+            });
+        }
+    }
+    Ok(by_compass(&job.yard, sighted))
+}
+
+fn by_compass(yard: &Yard, sighted: &SightedBearing) -> YardBearing {
+    let declination_deg = match yard.bearings {
+        BearingReference::Magnetic { declination_deg } => declination_deg,
+        _ => None,
+    };
+    let known = declination_deg.is_some() || (yard.place.is_some() && yard.surveyed_at.is_some());
+    let (correction, doubts) =
+        north(&Yard { bearings: BearingReference::Magnetic { declination_deg }, ..yard.clone() });
+    let (compass, sigma) = (sighted.compass_deg, sighted.sigma_deg);
+    let found = |reading: [f64; 2], how: &str| YardBearing {
+        reading: Some(reading),
+        how: how.to_owned(),
+        by_line: false,
+        // That the place is missing is said by the plan.
+        findings: if known { doubts.clone() } else { Vec::new() },
+    };
+    match &yard.bearings {
+        BearingReference::Magnetic { .. } => found([compass, sigma], "As the compass has it."),
+        BearingReference::True if known => found(
+            [wrap_360(compass + correction.add_to_reading_deg), hypot(sigma, correction.sigma_deg)],
+            "From the compass, turned to true north for this place and date.",
+        ),
+        BearingReference::True => missing(
+            "This yard's bearings count from true north. Enter its place and the date of the survey first."
+                .to_owned(),
+        ),
+        BearingReference::Baseline { from, to, .. } => missing(format!(
+            "This yard's bearings count from the line {from} to {to}. Sight along that line too, from the same spot."
+        )),
+    }
+}
+
+fn missing(how: String) -> YardBearing {
+    let finding = Finding {
+        severity: Severity::Unchecked,
+        rule: "bearing_without_reference".to_owned(),
+        subject: Subject::Job,
+        against: None,
+        sentence: "The compass alone does not give this bearing.".to_owned(),
+        measured: None,
+        measured_half_width_95: None,
+        limit: None,
+        source: SourceKey::CommonPractice,
+        remedy: how.clone(),
+    };
+    YardBearing { reading: None, how, by_line: false, findings: vec![finding] }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::demo;
+    use crate::survey::sights::{CompassSample, Sights, bearing};
+
+    fn sighted(forward: f64, line: Option<f64>) -> SightedBearing {
+        let aim = |heading_deg| vec![CompassSample::Heading { heading_deg, accuracy_deg: None }];
+        let line: Vec<_> = line.into_iter().map(aim).collect();
+        let sights = Sights { forward: &[aim(forward)], back: &[], line: &line, compass_sigma_deg: 2.0 };
+        bearing(&sights, "r").unwrap()
+    }
+
+    #[test]
+    fn each_reference_takes_its_own() {
+        let mut job = demo::lantern_green();
+        job.yard.bearings = BearingReference::Magnetic { declination_deg: None };
+        let of = |job: &Job, line| yard_bearing(job, line, &sighted(100.0, Some(40.0))).unwrap();
+        assert!((of(&job, None).reading.unwrap()[0] - 100.0).abs() < 1e-9);
+
+        // Lantern Green's declination is -13.56° on its date (docs/methods/north.md).
+        job.yard.bearings = BearingReference::True;
+        assert!((of(&job, None).reading.unwrap()[0] - 86.44).abs() < 0.02);
+        job.yard.place = None;
+        assert_eq!(of(&job, None).findings[0].rule, "bearing_without_reference");
+
+        let [from, to] = [0, 1].map(|i| job.yard.marks[i].id.clone());
+        job.yard.bearings =
+            BearingReference::Baseline { from: from.clone(), to: to.clone(), bearing_deg: 77.0 };
+        assert_eq!(of(&job, None).reading, None);
+        let turned = of(&job, Some([&from, &to]));
+        assert!(turned.by_line && (turned.reading.unwrap()[0] - 60.0).abs() < 1e-9);
+    }
+}
