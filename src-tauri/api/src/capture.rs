@@ -1,9 +1,7 @@
 //! Operations of the phone as an instrument: what its sensors read, with uncertainty and in words.
 
 use mastwright_engine::finding::Finding;
-use mastwright_engine::job::{
-    self, BearingReference, FieldError, FieldErrors, Instruments, Job, Units, Yard,
-};
+use mastwright_engine::job::{self, FieldError, FieldErrors, Instruments, Units};
 use mastwright_engine::plan;
 use mastwright_engine::plumbing;
 use mastwright_engine::quantity::bearing::wrap_360;

@@ -10,6 +10,11 @@ export type Align = "start" | "middle" | "end";
  */
 export type AnchorRule = { "rule": "equal_radius", radius_m: number, } | { "rule": "equal_angle", angle_deg: number, } | { "rule": "equal_tape", tape_m: number, } | { "rule": "free", anchors: Array<Fix>, };
 
+/**
+ * An angle above the level, with its sigma without the zero error; none means the instrument's usual one.
+ */
+export type Angle = { value_deg: number, sigma_deg: number | null, };
+
 export type BarrierKind = "wall" | "fence" | "hedge";
 
 /**
@@ -43,15 +48,7 @@ foot_width_mm: number,
 /**
  * A gap up to this is shimmed; a larger one gets a foot.
  */
-shim_up_to_mm: number, 
-/**
- * How the mast's foot is held against turning.
- */
-foot_fixing: FootFixing, wood: Wood, 
-/**
- * Side of the square plate between the mast's foot and the timber; none where the tube stands on the wood.
- */
-seat_plate_mm: number | null, };
+shim_up_to_mm: number, };
 
 /**
  * How the base timbers lie.
@@ -72,9 +69,51 @@ underside_m: number, legs: Array<LegResult>,
 contacts: Array<[number, number, number]>, stakes: Array<StakePoint>, contour: ContourTurn, };
 
 /**
+ * A bearing by compass.
+ */
+export type BearingAnswer = { 
+/**
+ * From magnetic north.
+ */
+compass: Captured, 
+/**
+ * In the yard's own reference, to be stored; none where that can't be had from the compass alone.
+ */
+bearing: Captured | null, 
+/**
+ * In words: how it got there, or what is missing.
+ */
+how: string, 
+/**
+ * Sights used, and those left out because they stand out.
+ */
+used: number, left_out: number, spread: string, 
+/**
+ * How far the sight back lies from the sight there; none without one.
+ */
+disagreement: string | null, 
+/**
+ * Nothing speaks against it.
+ */
+agrees: boolean, 
+/**
+ * A sight along a known line would be better.
+ */
+line_is_better: boolean, findings: Array<FindingText>, };
+
+/**
  * What the yard's bearings were read from.
  */
 export type BearingReference = { "kind": "magnetic", declination_deg: number | null, } | { "kind": "true" } | { "kind": "baseline", from: string, to: string, bearing_deg: number, };
+
+/**
+ * Sights over a phone's top; each is the compass's events of one aim.
+ */
+export type BearingRequest = { job: Job, forward: Array<Array<CompassSample>>, back: Array<Array<CompassSample>>, 
+/**
+ * Sights from the same spot along a line whose bearing is known.
+ */
+line: SightedLine | null, };
 
 /**
  * A request for an empty job to fill in.
@@ -102,14 +141,22 @@ located: Located, line: Array<Fix>, width_m: number,
 tolerance_m: number | null, };
 
 /**
+ * A captured value with its standard uncertainty, in the unit of the field it is meant for, and in words.
+ */
+export type Captured = { value: number, sigma: number, 
+/**
+ * The value as the user would write it.
+ */
+shown: string, 
+/**
+ * `± …`, the half-width of the 95 % interval.
+ */
+interval: string, };
+
+/**
  * What is wrong with a document; empty where nothing is.
  */
 export type CheckAnswer = { errors: Array<FieldError>, };
-
-/**
- * How firm a lump of clay feels.
- */
-export type ClayFeel = "very_soft" | "soft" | "firm" | "stiff" | "very_stiff" | "hard";
 
 /**
  * The nearest approach of a part of the work to something.
@@ -127,11 +174,7 @@ from_point: [number, number, number], to_point: [number, number, number], };
 /**
  * Spread of a clearance's margin.
  */
-export type ClearanceSpread = { work: Subject, to: Subject, what: string, 
-/**
- * Distance as planned.
- */
-planned_m: number, needed_m: number, 
+export type ClearanceSpread = { work: Subject, to: Subject, what: string, needed_m: number, 
 /**
  * Distance less what is needed; none where the two already touch as planned, so that no direction is left in
  * which to follow them.
@@ -141,6 +184,11 @@ margin_m: Spread | null,
  * Share of the draws in which it is too near. What touches as planned counts as too near in all of them.
  */
 share_failing: number, };
+
+/**
+ * One event of the phone's compass.
+ */
+export type CompassSample = { "from": "orientation", alpha_deg: number, beta_deg: number, gamma_deg: number, } | { "from": "heading", heading_deg: number, accuracy_deg: number | null, };
 
 /**
  * The turn that lays the cross leg on the contour, front leg downhill.
@@ -158,27 +206,6 @@ turn_deg: number | null,
  * Front foot's height at its centre after the turn.
  */
 foot_after_m: number | null, };
-
-/**
- * One light strand as the wind and the mast feel it. Every field has a default.
- */
-export type Cord = { 
-/**
- * Of the cord with its lamps' area spread along it.
- */
-diameter_mm: number, mass_g_per_m: number, 
-/**
- * Tension set in each strand with no wind.
- */
-tension_n: number, 
-/**
- * Stretch in per cent of length at 100 N, hooks and ties included.
- */
-stretch_percent: number, 
-/**
- * Whether the strands count as side guys. Nobody shows what their wires and hooks hold.
- */
-side_help: boolean, };
 
 /**
  * A confidence ellipse.
@@ -287,24 +314,29 @@ export type Fix = { "by": "origin" } | { "by": "coordinates", east_m: number, no
 /**
  * As read, in the yard's bearing reference.
  */
-bearing_deg: number, tape_m: number, } | { "by": "two_tapes", from_a: string, tape_a_m: number, from_b: string, tape_b_m: number, side: Side | null, } | { "by": "three_tapes", from_a: string, tape_a_m: number, from_b: string, tape_b_m: number, from_c: string, tape_c_m: number, } | { "by": "offset", from: string, toward: string, along_m: number, off_m: number, side: Side, } | { "by": "slope_tape", from: string, 
-/**
- * As read, in the yard's bearing reference.
- */
-bearing_deg: number, tape_m: number, 
-/**
- * Positive where the tape rises from the mark.
- */
-vertical_deg: number, } | { "by": "next_corner", turn: Side, 
-/**
- * How much the way turns: 90° at a square corner.
- */
-turn_deg: number, tape_m: number, };
+bearing_deg: number, tape_m: number, } | { "by": "two_tapes", from_a: string, tape_a_m: number, from_b: string, tape_b_m: number, side: Side, };
 
 /**
- * How the mast's foot is held against turning.
+ * The ground under a phone lying flat.
  */
-export type FootFixing = { "kind": "pinned" } | { "kind": "spring", stiffness_nm_per_rad: number, };
+export type FlatSlopeAnswer = { slope: Captured, 
+/**
+ * As a reading in the yard's reference; none where the ground may be level.
+ */
+fall: Captured | null, 
+/**
+ * Along the phone and across it.
+ */
+readings: [SlopeAlongAnswer, SlopeAlongAnswer], };
+
+/**
+ * A phone lying flat with its heading in the yard's bearing reference.
+ */
+export type FlatSlopeRequest = { heading_deg: number, 
+/**
+ * None: the instrument's usual one.
+ */
+heading_sigma_deg: number | null, long_edge_deg: number, short_edge_deg: number, sigma_deg: number, screen_up: boolean, instruments: Instruments, units: Units, };
 
 /**
  * Spread of the height of what stands under a leg's tip.
@@ -383,15 +415,7 @@ upper_end_m: number,
 /**
  * Rope for the knot, tensioner and tail at the anchor, beyond the span.
  */
-lower_end_m: number, 
-/**
- * What its guys are made fast to.
- */
-holdfast: Holdfast, 
-/**
- * The pull that every anchor of the level withstood; it goes before every rule.
- */
-proof_pull_n: number | null, };
+lower_end_m: number, };
 
 /**
  * One guy with its anchor.
@@ -472,13 +496,47 @@ export type GuySpread = { id: string, unstressed_m: Spread,
 share_in_plan: number, };
 
 /**
- * Draws counted in bins of equal width. One draw in a thousand at each end is left out, so that a single odd one
- * does not push all others into the middle.
+ * A measured height.
  */
-export type Histogram = { from: number, to: number, counts: Array<number>, };
+export type HeightAnswer = { height: Captured, distance: Captured | null, 
+/**
+ * What would make it surer; empty where it is sure enough.
+ */
+advice: string, };
 
 /**
- * A request to judge whether a phone lies still, from its motion readings so far.
+ * The readings of one height.
+ */
+export type HeightReadings = { "by": "two_angles", near_top: Angle, far_top: Angle, 
+/**
+ * To the foot of the thing, from the near place.
+ */
+foot: Angle, tape_m: number, 
+/**
+ * Rise of the ground from the near to the far place; none for a tape held level over level ground.
+ */
+slope: Angle | null, eye_m: number, 
+/**
+ * One sigma of the zero error that the angles share.
+ */
+zero_sigma_deg: number, } | { "by": "angle_and_tape", top: Angle, tape_m: number, slope: Angle | null, eye_m: number, zero_sigma_deg: number, } | { "by": "levelled", line: LevelLine, known_m: number, new_m: number, length_m: number, turned: boolean, };
+
+/**
+ * The readings of one height.
+ */
+export type HeightRequest = { readings: HeightReadings, instruments: Instruments, units: Units, };
+
+/**
+ * How a hold stands, in numbers and words.
+ */
+export type HoldAnswer = { state: HoldState, 
+/**
+ * With noise and rounding as their uncertainty; none until there are readings enough.
+ */
+long_edge: Captured | null, short_edge: Captured | null, spread: string, };
+
+/**
+ * A request to judge whether a phone lies still, from its readings so far.
  */
 export type HoldRequest = { 
 /**
@@ -488,7 +546,11 @@ samples: Array<Sample>,
 /**
  * Which way this device's readings point at rest.
  */
-sign: GravitySign, };
+sign: GravitySign, 
+/**
+ * In place of samples, where the device has only these.
+ */
+orientations: Array<OrientationSample>, units: Units, };
 
 /**
  * How a hold stands after the readings so far.
@@ -512,39 +574,6 @@ used: number, strays: number,
 tilt: Tilt | null, };
 
 /**
- * What a level's guys are made fast to.
- */
-export type Holdfast = { "kind": "unknown" } | { "kind": "screw", shaft: ScrewShaft, 
-/**
- * Diameter of a round shaft, side of a square one.
- */
-shaft_mm: number, 
-/**
- * Turning moment over the last turns; it goes before the helix.
- */
-torque_nm: number | null, 
-/**
- * Diameter of its largest helix.
- */
-helix_mm: number | null, 
-/**
- * From the ground straight down to the helix.
- */
-depth_m: number | null, } | { "kind": "plate", side_m: number, depth_m: number, } | { "kind": "deadman", length_m: number, 
-/**
- * Height of its face: the timber's height or the log's diameter.
- */
-face_m: number, is_log: boolean, 
-/**
- * From the ground down to the middle of the face.
- */
-depth_m: number, } | { "kind": "pickets", pattern: Pickets, } | { "kind": "stake", diameter_mm: number, 
-/**
- * Length in the ground.
- */
-driven_m: number, } | { "kind": "ballast", mass_kg: number, };
-
-/**
  * Standard uncertainties (one sigma) of the instruments, used where a reading states none of its own.
  */
 export type Instruments = { slope_sigma_deg: number, bearing_sigma_deg: number, 
@@ -559,11 +588,7 @@ tape_sigma_mm_per_m: number, spot_height_sigma_m: number,
 /**
  * A point dragged or sketched on the map.
  */
-sketched_sigma_m: number, 
-/**
- * A right angle: set off from a line, or the corner of a building taken as square.
- */
-square_sigma_deg: number, };
+sketched_sigma_m: number, };
 
 /**
  * A whole job, as kept in one readable JSON document.
@@ -580,11 +605,7 @@ name: string, notes: string,
 /**
  * How quantities are shown; the document itself is always metric.
  */
-units: Units, yard: Yard, rig: Rig, placement: Placement, 
-/**
- * The wind it stands in, and the margin to its limit.
- */
-wind: Wind, };
+units: Units, yard: Yard, rig: Rig, placement: Placement, };
 
 /**
  * A request about one job.
@@ -635,6 +656,11 @@ bevel_along_deg: number,
  * Saw bevel across the leg: the ground's rise going to the right, positive up.
  */
 bevel_across_deg: number, };
+
+/**
+ * What the level line was.
+ */
+export type LevelLine = "water" | "string";
 
 /**
  * A pole or bracket that carries an overhead line.
@@ -713,6 +739,19 @@ struck: boolean, } | { "kind": "bearing", id: string, from: string, to: string, 
 export type Motion = "no_readings" | "axes_missing" | "moving" | "settling" | "still";
 
 /**
+ * One thing to move.
+ */
+export type Move = { name: string, 
+/**
+ * Such as `take in 34 mm`.
+ */
+does: string, interval: string, 
+/**
+ * Smaller than its own uncertainty.
+ */
+slight: boolean, };
+
+/**
  * How the yard's bearings were brought to true north.
  */
 export type North = { 
@@ -740,18 +779,9 @@ export type Obstacle = { id: string, name: string, shape: Shape,
 keep_off_m: number | null, };
 
 /**
- * A point that is not placed yet: two places fit its tapes, or it hangs on such a point.
+ * One event of the orientation sensor, which stands in where the motion sensor gives nothing.
  */
-export type OpenPoint = { 
-/**
- * JSON pointer of the `Fix` in the job.
- */
-path: string, name: string, subject: Subject, 
-/**
- * The place on the left of the line between the marks, then that on the right; none where it hangs on another
- * open point.
- */
-candidates: Array<[number, number]>, };
+export type OrientationSample = { time_ms: number, beta_deg: number, gamma_deg: number, };
 
 /**
  * A line overhead. Its height is estimated from the ground: never measure it by touching.
@@ -791,11 +821,6 @@ from_mast: PolarTape | null,
 ties: SwingTies | null, };
 
 /**
- * How many pickets stand in each row, front row first.
- */
-export type Pickets = "single" | "one_one" | "one_one_one" | "two_one" | "three_two_one";
-
-/**
  * A place on Earth, WGS 84.
  */
 export type Place = { name: string, latitude_deg: number, longitude_deg: number, 
@@ -828,11 +853,7 @@ export type Plan = { north: North, ground: GroundResult,
 /**
  * Marks, and every other point fixed from them, with their uncertainty.
  */
-points: Array<LocatedPoint>, 
-/**
- * Points that can't be placed until somebody says on which side they lie, and what hangs on them.
- */
-open_points: Array<OpenPoint>, mast: MastResult, base: BaseResult, guys: Array<GuyResult>, ring: RingResult | null, 
+points: Array<LocatedPoint>, mast: MastResult, base: BaseResult, guys: Array<GuyResult>, ring: RingResult | null, 
 /**
  * How to find each point on the ground, in a good order of pegging out.
  */
@@ -851,17 +872,9 @@ findings: Array<Finding>, };
  */
 export type PlanAnswer = { 
 /**
- * Without the report its `points`, `pegs` and `clearances` are empty.
+ * Without the report its `pegs` and `clearances` are empty.
  */
-plan: Plan, 
-/**
- * Without its first `still` shapes where the asker keeps them.
- */
-map: Scene | null, 
-/**
- * Names the map's still shapes: the same shapes have the same name within one run of the engine.
- */
-map_still: string, profile: Scene | null, report: Report | null, 
+plan: Plan, map: Scene | null, profile: Scene | null, report: Report | null, 
 /**
  * Height of the front foot at its centre, as the user would read it on a tape.
  */
@@ -881,11 +894,6 @@ export type PlanRequest = { job: Job,
  */
 map_text_m: number | null, 
 /**
- * `map_still` of an answer whose still shapes the asker keeps: where they are the same, the map comes without
- * them, so that a dragging finger waits for the moving ones only.
- */
-still_kept: string | null, 
-/**
  * Draws the swing ties of this point on the map.
  */
 ties_for: Subject | null, 
@@ -894,10 +902,24 @@ ties_for: Subject | null,
  */
 profile: boolean, 
 /**
- * Whether to write the report, the shown texts, and the plan's tables of points, pegs and clearances
- * (left out while a finger drags).
+ * Whether to write the report, the shown texts, and the plan's tables of pegs and clearances (left out
+ * while a finger drags).
  */
 report: boolean, };
+
+/**
+ * How the tube leans and what takes it out.
+ */
+export type PlumbAnswer = { lean: Captured, towards: string, 
+/**
+ * As a reading in the yard's reference.
+ */
+towards_reading: Captured, top_aside: Captured, scatter: string, verdict: FindingText, ropes: Array<Move>, blocks: Array<Move>, caution: string, };
+
+/**
+ * The holds round the standing tube.
+ */
+export type PlumbRequest = { job: Job, holds: Array<TubeHold>, };
 
 /**
  * A bearing with a tape.
@@ -954,17 +976,18 @@ id: string, title: string, subject: Subject | null, rows: Array<Row>,
 caution: string, };
 
 /**
+ * Which of its six sides a phone rests on.
+ */
+export type RestsOn = "back" | "screen" | "left_edge" | "right_edge" | "bottom" | "top";
+
+/**
  * The mast with its base, guys, stakes and strands.
  */
 export type Rig = { 
 /**
  * The tubes, bottom one first.
  */
-tubes: Array<Tube>, guy_levels: Array<GuyLevel>, base: Base, stakes: Stakes, strands: Strands | null, 
-/**
- * What stands on the mast's top.
- */
-topper: Topper | null, };
+tubes: Array<Tube>, guy_levels: Array<GuyLevel>, base: Base, stakes: Stakes, strands: Strands | null, };
 
 /**
  * The ring of the strands' lower ends.
@@ -991,38 +1014,7 @@ stretch_percent: number,
 /**
  * The tension at which the stretch was stated.
  */
-stretch_at_n: number, 
-/**
- * What it breaks at, and how it is made fast.
- */
-strength: RopeStrength, };
-
-/**
- * How the end of a rope is made fast.
- */
-export type RopeEnd = "knot" | "figure_eight_loop" | "clips" | "sleeve" | "thimble_splice" | "wedge_socket";
-
-/**
- * What a rope is made of, for its design factor.
- */
-export type RopeMaterial = "fibre" | "steel";
-
-/**
- * How strong a guy of a rope is.
- */
-export type RopeStrength = { 
-/**
- * The maker's least breaking strength; of an average one enter nine tenths. Without it nothing is shown.
- */
-minimum_n: number | null, material: RopeMaterial, 
-/**
- * The weaker of its two ends.
- */
-end: RopeEnd, 
-/**
- * By which the strength is divided; none for 5 on fibre and 2 on steel.
- */
-design_factor: number | null, };
+stretch_at_n: number, };
 
 /**
  * One value with its name.
@@ -1051,11 +1043,6 @@ export type Sample = { time_ms: number,
 acceleration: [number | null, number | null, number | null], };
 
 /**
- * How dense sand lies.
- */
-export type SandFeel = "loose" | "medium" | "dense";
-
-/**
  * A picture in metres; for a plan view x is east and y is north, for a profile x is out and y is up.
  */
 export type Scene = { title: string, 
@@ -1063,10 +1050,6 @@ export type Scene = { title: string,
  * The part of the plane worth showing.
  */
 bounds: Bounds, 
-/**
- * So many of the first shapes stay as they are wherever the mast is put: the yard under the work.
- */
-still: number, 
 /**
  * In painting order.
  */
@@ -1084,11 +1067,6 @@ export type SceneShape = { role: Role,
  * What a tap on it means; none for decoration.
  */
 subject: Subject | null, geometry: Geometry, };
-
-/**
- * The shape of a screw anchor's shaft.
- */
-export type ScrewShaft = "round" | "square";
 
 /**
  * The section of a tube.
@@ -1124,9 +1102,14 @@ headroom_m: number | null, } | { "kind": "keep_off", outline: Array<Fix>, };
 export type Side = "left" | "right";
 
 /**
+ * Sights along the line between two marks.
+ */
+export type SightedLine = { from: string, to: string, sights: Array<Array<CompassSample>>, };
+
+/**
  * How the drawn yards came out.
  */
-export type SimulateAnswer = { seed: number, simulation: Simulation, report: SpreadReport, };
+export type SimulateAnswer = { seed: number, simulation: Simulation, };
 
 /**
  * A request to draw the whole yard by chance.
@@ -1155,6 +1138,11 @@ draws: number, stopped: boolean, feet: Array<FootSpread>, guys: Array<GuySpread>
 clearances: Array<ClearanceSpread>, };
 
 /**
+ * A slope reading for the job, with its slope in words.
+ */
+export type SlopeAlongAnswer = { bearing: Captured, slope: Captured, };
+
+/**
  * A slope read along a bearing.
  */
 export type SlopeReading = { id: string, 
@@ -1174,15 +1162,6 @@ sigma_deg: number | null,
  * Struck out: kept and shown, but not used.
  */
 struck: boolean, };
-
-/**
- * The soil under the turf, by feel. Nothing is shown to hold in a soil that nobody looked at.
- */
-export type SoilFeel = { "kind": "unknown" } | { "kind": "clay", feel: ClayFeel, } | { "kind": "sand", feel: SandFeel, 
-/**
- * Water stands in a hole as deep as the anchors.
- */
-under_water: boolean, } | { "kind": "loam" } | { "kind": "gravel" } | { "kind": "rock" } | { "kind": "soft_or_fill" };
 
 /**
  * The key of a source; `docs/references.bib` has an entry of the same key.
@@ -1209,86 +1188,14 @@ low: number, median: number,
 /**
  * 2.5 % of the draws lie above.
  */
-high: number, histogram: Histogram, };
-
-/**
- * A histogram with what was planned, laid out from 0 (left) to 1 (right).
- */
-export type SpreadPicture = { 
-/**
- * Heights of bars of equal width, the tallest 1.
- */
-bars: Array<number>, 
-/**
- * From where to where the bars go.
- */
-bars_across: [number, number], 
-/**
- * 95 % of the draws.
- */
-drawn: [number, number], 
-/**
- * The plan's 95 % interval, where it gives one.
- */
-planned: [number, number] | null, 
-/**
- * Left of here it is too near.
- */
-limit: number | null, 
-/**
- * What the ends of the picture stand for.
- */
-left: string, right: string, };
-
-/**
- * How sure the plan's numbers are, for people.
- */
-export type SpreadReport = { 
-/**
- * The whole in one or two sentences.
- */
-headline: string, sections: Array<SpreadSection>, };
-
-/**
- * One number of the plan and how it came out in the yards drawn.
- */
-export type SpreadRow = { subject: Subject, label: string, 
-/**
- * As planned, with its interval where the plan gives one.
- */
-planned: string, 
-/**
- * Between what it came out.
- */
-drawn: string, 
-/**
- * What that means.
- */
-verdict: string, 
-/**
- * Whether something is too near often enough to act on.
- */
-fails: boolean, picture: SpreadPicture | null, };
-
-/**
- * Numbers of one kind.
- */
-export type SpreadSection = { 
-/**
- * `feet`, `guys`, `clearances`.
- */
-id: string, title: string, rows: Array<SpreadRow>, 
-/**
- * What is not in the rows, in words; empty where everything is.
- */
-rest: string, };
+high: number, };
 
 /**
  * One tube as it stands when raised.
  */
 export type Stage = { name: string, outside_mm: number, wall_mm: number, bottom_height_m: number, top_height_m: number, mass_kg: number, 
 /**
- * Radial gap to the tube below; negative where it does not go in. None for the bottom tube and one screwed on.
+ * Radial gap to the tube below; negative where it does not go in. None for the bottom tube.
  */
 radial_gap_mm: number | null, };
 
@@ -1329,7 +1236,7 @@ sweep_deg: number,
 /**
  * Turn of the middle of that part from the front leg, clockwise.
  */
-facing_turn_deg: number, cord: Cord, };
+facing_turn_deg: number, };
 
 /**
  * What a finding is about.
@@ -1369,11 +1276,6 @@ landing_95: Ellipse, };
 export type TapeHeld = "along_ground" | "level";
 
 /**
- * What lies upwind.
- */
-export type Terrain = "water_or_bare" | "open_country" | "built_or_wooded";
-
-/**
  * A text to keep or to read.
  */
 export type TextAnswer = { text: string, };
@@ -1381,7 +1283,7 @@ export type TextAnswer = { text: string, };
 /**
  * Slopes of the phone's edges as held (see [`super::tilt`] for the signs).
  */
-export type Tilt = { long_edge_deg: number, short_edge_deg: number, 
+export type Tilt = { long_edge_deg: number, short_edge_deg: number, screen_deg: number, rests_on: RestsOn, 
 /**
  * Of the less sure of the two; noise and rounding, without the phone's zero error.
  */
@@ -1392,47 +1294,49 @@ standard_uncertainty_deg: number,
 acceleration: [number, number, number], };
 
 /**
- * A star, lantern or the like on the mast's top.
+ * Slopes of both edges free of the zero error, as well as that is known.
  */
-export type Topper = { 
+export type TiltAnswer = { rests_on: RestsOn, long_edge: Captured, short_edge: Captured, 
 /**
- * Its greatest width.
+ * Uncertainty without what the zero error leaves, and what that leaves to all readings alike.
  */
-width_m: number, height_m: number, mass_kg: number, 
+own_sigma_deg: number, zero_sigma_deg: number, 
 /**
- * Share of width times height that is not air.
+ * To keep for the device; none from a single hold.
  */
-solid_percent: number, 
+zero: ZeroError | null, zero_long_edge: Captured | null, findings: Array<FindingText>, };
+
 /**
- * Force coefficient; 1.8 is that of a flat board square to the wind, safe for everything rounder.
+ * A hold, or a hold and its repeat with the phone turned end for end.
  */
-drag: number, };
+export type TiltRequest = { first: Tilt, turned: Tilt | null, 
+/**
+ * The zero errors kept for this device, one for each side it may rest on.
+ */
+zeros: Array<ZeroError>, 
+/**
+ * Milliseconds since 1970, for the age of a zero error.
+ */
+now_ms: number, units: Units, };
 
 /**
  * One tube of the mast.
  */
 export type Tube = { name: string, section: Section, length_m: number, 
 /**
- * Length that stays inside the tube below when raised; 0 for the bottom tube and one that is screwed on.
+ * Length that stays inside the tube below when raised; 0 for the bottom tube.
  */
-overlap_m: number, 
-/**
- * How it is joined to the tube below.
- */
-joint: TubeJoint, 
-/**
- * Hole through both tubes for the pin that carries this one; none where it has no pin.
- */
-pin_hole_mm: number | null, 
-/**
- * Yield strength by the tube's papers; without, a cautious one is taken.
- */
-yield_mpa: number | null, };
+overlap_m: number, };
 
 /**
- * How a tube is joined to the one below.
+ * A phone held upright on one side of the tube, its back to it.
  */
-export type TubeJoint = "telescoped" | "threaded";
+export type TubeHold = { side: TubeSide, held: Tilt, };
+
+/**
+ * A side of the tube, by the leg of the base that lies on it.
+ */
+export type TubeSide = "front" | "right" | "back" | "left";
 
 /**
  * The sizes of one published table of tubes.
@@ -1462,45 +1366,6 @@ export type Units = { system: UnitSystem,
  * The finest mark read on the tape, as a part of an inch: 4, 8 or 16.
  */
 inch_fraction: number, };
-
-/**
- * The wind and the margins to it. Every field has a default.
- */
-export type Wind = { 
-/**
- * What lies upwind; where in doubt the more open one.
- */
-terrain: Terrain, 
-/**
- * How a gust becomes pressure.
- */
-route: WindRoute, 
-/**
- * Of the air: the colder, the heavier it presses.
- */
-temperature_c: number, 
-/**
- * Thickness of ice all round tubes, ropes and strands.
- */
-ice_mm: number, 
-/**
- * The gust for which the table is asked, as a forecast tells it.
- */
-asked_gust_m_per_s: number, 
-/**
- * How far below the limit one acts, since gusts come stronger than forecast.
- */
-margin_percent: number, };
-
-/**
- * How a gust becomes pressure.
- */
-export type WindRoute = "forecast" | "asce7_16" | "asce7_22" | "en1991_1_4";
-
-/**
- * The wood.
- */
-export type Wood = "douglas_fir_larch" | "southern_pine" | "spruce_pine_fir" | "hem_fir" | "spruce_pine_fir_south" | "unknown_softwood";
 
 /**
  * Everything measured in the yard, as read; nothing derived is kept here.
@@ -1545,11 +1410,16 @@ spot_heights: Array<SpotHeight>, obstacles: Array<Obstacle>,
 /**
  * The outline that the work must stay within.
  */
-boundary: Boundary | null, overhead_lines: Array<OverheadLine>, buried_services: Array<BuriedService>, 
+boundary: Boundary | null, overhead_lines: Array<OverheadLine>, buried_services: Array<BuriedService>, };
+
 /**
- * The soil under the turf, where base and anchors go.
+ * What a phone shows on level ground while it rests on one of its sides.
  */
-soil: SoilFeel, };
+export type ZeroError = { rests_on: RestsOn, long_edge_deg: number, short_edge_deg: number, sigma_deg: number, 
+/**
+ * When it was found, in milliseconds since 1970.
+ */
+found_at_ms: number, };
 
 /** What each operation is asked and what it answers. */
 export interface Operations {
@@ -1564,7 +1434,17 @@ export interface Operations {
   /** Reads what was typed into a field. */
   read_entry: { request: EntryRequest; answer: EntryAnswer };
   /** Whether a phone lies still, and the slope it reads. */
-  hold: { request: HoldRequest; answer: HoldState };
+  hold: { request: HoldRequest; answer: HoldAnswer };
+  /** A slope from one hold or a reversal pair, and the phone's zero error. */
+  tilt: { request: TiltRequest; answer: TiltAnswer };
+  /** Slope and fall from one reading of a phone lying flat. */
+  flat_slope: { request: FlatSlopeRequest; answer: FlatSlopeAnswer };
+  /** The lean of the standing tube, and what to move. */
+  plumb: { request: PlumbRequest; answer: PlumbAnswer };
+  /** A bearing from several sights with the phone's compass. */
+  bearing: { request: BearingRequest; answer: BearingAnswer };
+  /** A height from angles and a tape, or from a level line. */
+  height: { request: HeightRequest; answer: HeightAnswer };
   /** The printed staking map. */
   map_sheet: { request: MapSheetRequest; answer: SvgAnswer };
   /** The job as its readable document. */
