@@ -334,6 +334,8 @@ pub struct BearingAnswer {
     pub compass: Captured,
     /// In the yard's own reference, to be stored; none where that can't be had from the compass alone.
     pub bearing: Option<Captured>,
+    /// The same from the plan's north, for what is kept so.
+    pub true_deg: Option<f64>,
     /// In words: how it got there, or what is missing.
     pub how: String,
     /// Sights used, and those left out because they stand out.
@@ -369,6 +371,7 @@ pub fn bearing(request: &BearingRequest) -> Result<BearingAnswer, FieldErrors> {
     Ok(BearingAnswer {
         compass: capture::bearing(sighted.compass_deg, sighted.sigma_deg, units),
         bearing: yard_bearing.reading.map(|[bearing, sigma]| capture::bearing(bearing, sigma, units)),
+        true_deg: yard_bearing.true_deg,
         how: yard_bearing.how,
         used: request.forward.len().saturating_sub(sighted.forward.left_out.len()),
         left_out: sighted.forward.left_out.len(),

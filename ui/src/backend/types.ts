@@ -81,6 +81,10 @@ compass: Captured,
  */
 bearing: Captured | null, 
 /**
+ * The same from the plan's north, for what is kept so.
+ */
+true_deg: number | null, 
+/**
  * In words: how it got there, or what is missing.
  */
 how: string, 

@@ -14,6 +14,8 @@ use crate::survey::sights::SightedBearing;
 pub struct YardBearing {
     /// The bearing and its sigma; none where the compass alone can't give it.
     pub reading: Option<[f64; 2]>,
+    /// The bearing from the plan's north.
+    pub true_deg: Option<f64>,
     /// In words: how it got there, or what is missing.
     pub how: String,
     /// It was turned from a known line, so what pulls the needle at that spot is out of it.
@@ -33,8 +35,10 @@ pub fn yard_bearing(
     if let (Some([from, to]), Some([turn, sigma])) = (line, sighted.from_line) {
         let plan = compute(job)?.plan;
         if let Some(known) = known_line(&plan, &job.yard, from, to) {
+            let reading_deg = wrap_360(known.reading_deg + turn);
             return Ok(YardBearing {
-                reading: Some([wrap_360(known.reading_deg + turn), hypot(sigma, known.sigma_deg)]),
+                reading: Some([reading_deg, hypot(sigma, known.sigma_deg)]),
+                true_deg: Some(wrap_360(reading_deg + plan.north.add_to_reading_deg)),
                 how: format!("Turned from the known line {from} to {to}."),
                 by_line: true,
                 findings: Vec::new(),
@@ -54,6 +58,7 @@ fn by_compass(yard: &Yard, sighted: &SightedBearing) -> YardBearing {
         north(&Yard { bearings: BearingReference::Magnetic { declination_deg }, ..yard.clone() });
     let (compass, sigma) = (sighted.compass_deg, sighted.sigma_deg);
     let found = |reading: [f64; 2], how: &str| YardBearing {
+        true_deg: Some(wrap_360(compass + correction.add_to_reading_deg)),
         reading: Some(reading),
         how: how.to_owned(),
         by_line: false,
@@ -89,7 +94,7 @@ fn missing(how: String) -> YardBearing {
         source: SourceKey::CommonPractice,
         remedy: how.clone(),
     };
-    YardBearing { reading: None, how, by_line: false, findings: vec![finding] }
+    YardBearing { reading: None, true_deg: None, how, by_line: false, findings: vec![finding] }
 }
 
 #[cfg(test)]
