@@ -48,7 +48,15 @@ foot_width_mm: number,
 /**
  * A gap up to this is shimmed; a larger one gets a foot.
  */
-shim_up_to_mm: number, };
+shim_up_to_mm: number, 
+/**
+ * How the mast's foot is held against turning.
+ */
+foot_fixing: FootFixing, wood: Wood, 
+/**
+ * Side of the square plate between the mast's foot and the timber; none where the tube stands on the wood.
+ */
+seat_plate_mm: number | null, };
 
 /**
  * How the base timbers lie.
@@ -163,6 +171,11 @@ interval: string, };
 export type CheckAnswer = { errors: Array<FieldError>, };
 
 /**
+ * How firm a lump of clay feels.
+ */
+export type ClayFeel = "very_soft" | "soft" | "firm" | "stiff" | "very_stiff" | "hard";
+
+/**
  * The nearest approach of a part of the work to something.
  */
 export type Clearance = { work: Subject, to: Subject, 
@@ -178,7 +191,11 @@ from_point: [number, number, number], to_point: [number, number, number], };
 /**
  * Spread of a clearance's margin.
  */
-export type ClearanceSpread = { work: Subject, to: Subject, what: string, needed_m: number, 
+export type ClearanceSpread = { work: Subject, to: Subject, what: string, 
+/**
+ * Distance as planned.
+ */
+planned_m: number, needed_m: number, 
 /**
  * Distance less what is needed; none where the two already touch as planned, so that no direction is left in
  * which to follow them.
@@ -210,6 +227,27 @@ turn_deg: number | null,
  * Front foot's height at its centre after the turn.
  */
 foot_after_m: number | null, };
+
+/**
+ * One light strand as the wind and the mast feel it. Every field has a default.
+ */
+export type Cord = { 
+/**
+ * Of the cord with its lamps' area spread along it.
+ */
+diameter_mm: number, mass_g_per_m: number, 
+/**
+ * Tension set in each strand with no wind.
+ */
+tension_n: number, 
+/**
+ * Stretch in per cent of length at 100 N, hooks and ties included.
+ */
+stretch_percent: number, 
+/**
+ * Whether the strands count as side guys. Nobody shows what their wires and hooks hold.
+ */
+side_help: boolean, };
 
 /**
  * A confidence ellipse.
@@ -343,6 +381,11 @@ export type FlatSlopeRequest = { heading_deg: number,
 heading_sigma_deg: number | null, long_edge_deg: number, short_edge_deg: number, sigma_deg: number, screen_up: boolean, instruments: Instruments, units: Units, };
 
 /**
+ * How the mast's foot is held against turning.
+ */
+export type FootFixing = { "kind": "pinned" } | { "kind": "spring", stiffness_nm_per_rad: number, };
+
+/**
  * Spread of the height of what stands under a leg's tip.
  */
 export type FootSpread = { 
@@ -419,7 +462,15 @@ upper_end_m: number,
 /**
  * Rope for the knot, tensioner and tail at the anchor, beyond the span.
  */
-lower_end_m: number, };
+lower_end_m: number, 
+/**
+ * What its guys are made fast to.
+ */
+holdfast: Holdfast, 
+/**
+ * The pull that every anchor of the level withstood; it goes before every rule.
+ */
+proof_pull_n: number | null, };
 
 /**
  * One guy with its anchor.
@@ -531,6 +582,12 @@ zero_sigma_deg: number, } | { "by": "angle_and_tape", top: Angle, tape_m: number
 export type HeightRequest = { readings: HeightReadings, instruments: Instruments, units: Units, };
 
 /**
+ * Draws counted in bins of equal width. One draw in a thousand at each end is left out, so that a single odd one
+ * does not push all others into the middle.
+ */
+export type Histogram = { from: number, to: number, counts: Array<number>, };
+
+/**
  * How a hold stands, in numbers and words.
  */
 export type HoldAnswer = { state: HoldState, 
@@ -578,6 +635,39 @@ used: number, strays: number,
 tilt: Tilt | null, };
 
 /**
+ * What a level's guys are made fast to.
+ */
+export type Holdfast = { "kind": "unknown" } | { "kind": "screw", shaft: ScrewShaft, 
+/**
+ * Diameter of a round shaft, side of a square one.
+ */
+shaft_mm: number, 
+/**
+ * Turning moment over the last turns; it goes before the helix.
+ */
+torque_nm: number | null, 
+/**
+ * Diameter of its largest helix.
+ */
+helix_mm: number | null, 
+/**
+ * From the ground straight down to the helix.
+ */
+depth_m: number | null, } | { "kind": "plate", side_m: number, depth_m: number, } | { "kind": "deadman", length_m: number, 
+/**
+ * Height of its face: the timber's height or the log's diameter.
+ */
+face_m: number, is_log: boolean, 
+/**
+ * From the ground down to the middle of the face.
+ */
+depth_m: number, } | { "kind": "pickets", pattern: Pickets, } | { "kind": "stake", diameter_mm: number, 
+/**
+ * Length in the ground.
+ */
+driven_m: number, } | { "kind": "ballast", mass_kg: number, };
+
+/**
  * Standard uncertainties (one sigma) of the instruments, used where a reading states none of its own.
  */
 export type Instruments = { slope_sigma_deg: number, bearing_sigma_deg: number, 
@@ -609,7 +699,11 @@ name: string, notes: string,
 /**
  * How quantities are shown; the document itself is always metric.
  */
-units: Units, yard: Yard, rig: Rig, placement: Placement, };
+units: Units, yard: Yard, rig: Rig, placement: Placement, 
+/**
+ * The wind it stands in, and the margin to its limit.
+ */
+wind: Wind, };
 
 /**
  * A request about one job.
@@ -825,6 +919,11 @@ from_mast: PolarTape | null,
 ties: SwingTies | null, };
 
 /**
+ * How many pickets stand in each row, front row first.
+ */
+export type Pickets = "single" | "one_one" | "one_one_one" | "two_one" | "three_two_one";
+
+/**
  * A place on Earth, WGS 84.
  */
 export type Place = { name: string, latitude_deg: number, longitude_deg: number, 
@@ -876,9 +975,17 @@ findings: Array<Finding>, };
  */
 export type PlanAnswer = { 
 /**
- * Without the report its `pegs` and `clearances` are empty.
+ * Without the report its `points`, `pegs` and `clearances` are empty.
  */
-plan: Plan, map: Scene | null, profile: Scene | null, report: Report | null, 
+plan: Plan, 
+/**
+ * Without its first `still` shapes where the asker keeps them.
+ */
+map: Scene | null, 
+/**
+ * Names the map's still shapes: the same shapes have the same name within one run of the engine.
+ */
+map_still: string, profile: Scene | null, report: Report | null, 
 /**
  * Height of the front foot at its centre, as the user would read it on a tape.
  */
@@ -898,6 +1005,11 @@ export type PlanRequest = { job: Job,
  */
 map_text_m: number | null, 
 /**
+ * `map_still` of an answer whose still shapes the asker keeps: where they are the same, the map comes without
+ * them, so that a dragging finger waits for the moving ones only.
+ */
+still_kept: string | null, 
+/**
  * Draws the swing ties of this point on the map.
  */
 ties_for: Subject | null, 
@@ -906,8 +1018,8 @@ ties_for: Subject | null,
  */
 profile: boolean, 
 /**
- * Whether to write the report, the shown texts, and the plan's tables of pegs and clearances (left out
- * while a finger drags).
+ * Whether to write the report, the shown texts, and the plan's tables of points, pegs and clearances
+ * (left out while a finger drags).
  */
 report: boolean, };
 
@@ -991,7 +1103,11 @@ export type Rig = {
 /**
  * The tubes, bottom one first.
  */
-tubes: Array<Tube>, guy_levels: Array<GuyLevel>, base: Base, stakes: Stakes, strands: Strands | null, };
+tubes: Array<Tube>, guy_levels: Array<GuyLevel>, base: Base, stakes: Stakes, strands: Strands | null, 
+/**
+ * What stands on the mast's top.
+ */
+topper: Topper | null, };
 
 /**
  * The ring of the strands' lower ends.
@@ -1018,7 +1134,38 @@ stretch_percent: number,
 /**
  * The tension at which the stretch was stated.
  */
-stretch_at_n: number, };
+stretch_at_n: number, 
+/**
+ * What it breaks at, and how it is made fast.
+ */
+strength: RopeStrength, };
+
+/**
+ * How the end of a rope is made fast.
+ */
+export type RopeEnd = "knot" | "figure_eight_loop" | "clips" | "sleeve" | "thimble_splice" | "wedge_socket";
+
+/**
+ * What a rope is made of, for its design factor.
+ */
+export type RopeMaterial = "fibre" | "steel";
+
+/**
+ * How strong a guy of a rope is.
+ */
+export type RopeStrength = { 
+/**
+ * The maker's least breaking strength; of an average one enter nine tenths. Without it nothing is shown.
+ */
+minimum_n: number | null, material: RopeMaterial, 
+/**
+ * The weaker of its two ends.
+ */
+end: RopeEnd, 
+/**
+ * By which the strength is divided; none for 5 on fibre and 2 on steel.
+ */
+design_factor: number | null, };
 
 /**
  * One value with its name.
@@ -1047,6 +1194,11 @@ export type Sample = { time_ms: number,
 acceleration: [number | null, number | null, number | null], };
 
 /**
+ * How dense sand lies.
+ */
+export type SandFeel = "loose" | "medium" | "dense";
+
+/**
  * A picture in metres; for a plan view x is east and y is north, for a profile x is out and y is up.
  */
 export type Scene = { title: string, 
@@ -1054,6 +1206,10 @@ export type Scene = { title: string,
  * The part of the plane worth showing.
  */
 bounds: Bounds, 
+/**
+ * So many of the first shapes stay as they are wherever the mast is put: the yard under the work.
+ */
+still: number, 
 /**
  * In painting order.
  */
@@ -1071,6 +1227,11 @@ export type SceneShape = { role: Role,
  * What a tap on it means; none for decoration.
  */
 subject: Subject | null, geometry: Geometry, };
+
+/**
+ * The shape of a screw anchor's shaft.
+ */
+export type ScrewShaft = "round" | "square";
 
 /**
  * The section of a tube.
@@ -1113,7 +1274,7 @@ export type SightedLine = { from: string, to: string, sights: Array<Array<Compas
 /**
  * How the drawn yards came out.
  */
-export type SimulateAnswer = { seed: number, simulation: Simulation, };
+export type SimulateAnswer = { seed: number, simulation: Simulation, report: SpreadReport, };
 
 /**
  * A request to draw the whole yard by chance.
@@ -1168,6 +1329,15 @@ sigma_deg: number | null,
 struck: boolean, };
 
 /**
+ * The soil under the turf, by feel. Nothing is shown to hold in a soil that nobody looked at.
+ */
+export type SoilFeel = { "kind": "unknown" } | { "kind": "clay", feel: ClayFeel, } | { "kind": "sand", feel: SandFeel, 
+/**
+ * Water stands in a hole as deep as the anchors.
+ */
+under_water: boolean, } | { "kind": "loam" } | { "kind": "gravel" } | { "kind": "rock" } | { "kind": "soft_or_fill" };
+
+/**
  * The key of a source; `docs/references.bib` has an entry of the same key.
  */
 export type SourceKey = "geometry" | "common-practice" | "cfr1926-1408" | "apwa-colour" | "cga-best-practices" | "ada2010-307" | "rast06" | "wmm2025" | "gum2008" | "ghilani2010" | "irvine1981" | "ragan2009" | "phone-tilt" | "lpnu2017" | "tia222" | "ansi-c80-1" | "ansi-c80-6" | "ansi-c80-3" | "asme-b36-10" | "en39" | "en10255" | "navedtra14251" | "fieller1954" | "brent1973" | "en1991-1-1" | "w3c-devicemotion" | "widrow2008" | "asce7-16" | "asce7-22" | "en1991-1-4" | "en1991-1-4-drag" | "iso2533" | "hoerner1965" | "iso12494" | "wmo-beaufort" | "wmo-td1555" | "ibc1806" | "tm5-818-1" | "em1110-2-2504" | "ufc3-220-20" | "hoyt-clemence1989" | "icc-es-ac358" | "mitsch-clemence1985" | "meyerhof-adams1968" | "das2013" | "tm5-5420-278-10" | "fm5-125" | "broms1964-clay" | "broms1964-sand" | "tia222f" | "en1993-1-1" | "aisc360-16" | "asme-b1-20-1" | "tm5-3810-305-10" | "navedtra14026" | "ci1308" | "rope-lore" | "nds2018" | "il77-870-200" | "caltrans-46-2" | "astm-a615" | "ghilaniwolf2012" | "rfc7946" | "przemieniecki1968" | "crisfield1997" | "simo1992" | "nocedal2006" | "golub-vanloan";
@@ -1192,14 +1362,86 @@ low: number, median: number,
 /**
  * 2.5 % of the draws lie above.
  */
-high: number, };
+high: number, histogram: Histogram, };
+
+/**
+ * A histogram with what was planned, laid out from 0 (left) to 1 (right).
+ */
+export type SpreadPicture = { 
+/**
+ * Heights of bars of equal width, the tallest 1.
+ */
+bars: Array<number>, 
+/**
+ * From where to where the bars go.
+ */
+bars_across: [number, number], 
+/**
+ * 95 % of the draws.
+ */
+drawn: [number, number], 
+/**
+ * The plan's 95 % interval, where it gives one.
+ */
+planned: [number, number] | null, 
+/**
+ * Left of here it is too near.
+ */
+limit: number | null, 
+/**
+ * What the ends of the picture stand for.
+ */
+left: string, right: string, };
+
+/**
+ * How sure the plan's numbers are, for people.
+ */
+export type SpreadReport = { 
+/**
+ * The whole in one or two sentences.
+ */
+headline: string, sections: Array<SpreadSection>, };
+
+/**
+ * One number of the plan and how it came out in the yards drawn.
+ */
+export type SpreadRow = { subject: Subject, label: string, 
+/**
+ * As planned, with its interval where the plan gives one.
+ */
+planned: string, 
+/**
+ * Between what it came out.
+ */
+drawn: string, 
+/**
+ * What that means.
+ */
+verdict: string, 
+/**
+ * Whether something is too near often enough to act on.
+ */
+fails: boolean, picture: SpreadPicture | null, };
+
+/**
+ * Numbers of one kind.
+ */
+export type SpreadSection = { 
+/**
+ * `feet`, `guys`, `clearances`.
+ */
+id: string, title: string, rows: Array<SpreadRow>, 
+/**
+ * What is not in the rows, in words; empty where everything is.
+ */
+rest: string, };
 
 /**
  * One tube as it stands when raised.
  */
 export type Stage = { name: string, outside_mm: number, wall_mm: number, bottom_height_m: number, top_height_m: number, mass_kg: number, 
 /**
- * Radial gap to the tube below; negative where it does not go in. None for the bottom tube.
+ * Radial gap to the tube below; negative where it does not go in. None for the bottom tube and one screwed on.
  */
 radial_gap_mm: number | null, };
 
@@ -1240,7 +1482,7 @@ sweep_deg: number,
 /**
  * Turn of the middle of that part from the front leg, clockwise.
  */
-facing_turn_deg: number, };
+facing_turn_deg: number, cord: Cord, };
 
 /**
  * What a finding is about.
@@ -1278,6 +1520,11 @@ landing_95: Ellipse, };
  * How a tape was held.
  */
 export type TapeHeld = "along_ground" | "level";
+
+/**
+ * What lies upwind.
+ */
+export type Terrain = "water_or_bare" | "open_country" | "built_or_wooded";
 
 /**
  * A text to keep or to read.
@@ -1324,18 +1571,52 @@ zeros: Array<ZeroError>,
 now_ms: number, units: Units, };
 
 /**
+ * A star, lantern or the like on the mast's top.
+ */
+export type Topper = { 
+/**
+ * Its greatest width.
+ */
+width_m: number, height_m: number, mass_kg: number, 
+/**
+ * Share of width times height that is not air.
+ */
+solid_percent: number, 
+/**
+ * Force coefficient; 1.8 is that of a flat board square to the wind, safe for everything rounder.
+ */
+drag: number, };
+
+/**
  * One tube of the mast.
  */
 export type Tube = { name: string, section: Section, length_m: number, 
 /**
- * Length that stays inside the tube below when raised; 0 for the bottom tube.
+ * Length that stays inside the tube below when raised; 0 for the bottom tube and one that is screwed on.
  */
-overlap_m: number, };
+overlap_m: number, 
+/**
+ * How it is joined to the tube below.
+ */
+joint: TubeJoint, 
+/**
+ * Hole through both tubes for the pin that carries this one; none where it has no pin.
+ */
+pin_hole_mm: number | null, 
+/**
+ * Yield strength by the tube's papers; without, a cautious one is taken.
+ */
+yield_mpa: number | null, };
 
 /**
  * A phone held upright on one side of the tube, its back to it.
  */
 export type TubeHold = { side: TubeSide, held: Tilt, };
+
+/**
+ * How a tube is joined to the one below.
+ */
+export type TubeJoint = "telescoped" | "threaded";
 
 /**
  * A side of the tube, by the leg of the base that lies on it.
@@ -1370,6 +1651,45 @@ export type Units = { system: UnitSystem,
  * The finest mark read on the tape, as a part of an inch: 4, 8 or 16.
  */
 inch_fraction: number, };
+
+/**
+ * The wind and the margins to it. Every field has a default.
+ */
+export type Wind = { 
+/**
+ * What lies upwind; where in doubt the more open one.
+ */
+terrain: Terrain, 
+/**
+ * How a gust becomes pressure.
+ */
+route: WindRoute, 
+/**
+ * Of the air: the colder, the heavier it presses.
+ */
+temperature_c: number, 
+/**
+ * Thickness of ice all round tubes, ropes and strands.
+ */
+ice_mm: number, 
+/**
+ * The gust for which the table is asked, as a forecast tells it.
+ */
+asked_gust_m_per_s: number, 
+/**
+ * How far below the limit one acts, since gusts come stronger than forecast.
+ */
+margin_percent: number, };
+
+/**
+ * How a gust becomes pressure.
+ */
+export type WindRoute = "forecast" | "asce7_16" | "asce7_22" | "en1991_1_4";
+
+/**
+ * The wood.
+ */
+export type Wood = "douglas_fir_larch" | "southern_pine" | "spruce_pine_fir" | "hem_fir" | "spruce_pine_fir_south" | "unknown_softwood";
 
 /**
  * Everything measured in the yard, as read; nothing derived is kept here.
@@ -1414,7 +1734,11 @@ spot_heights: Array<SpotHeight>, obstacles: Array<Obstacle>,
 /**
  * The outline that the work must stay within.
  */
-boundary: Boundary | null, overhead_lines: Array<OverheadLine>, buried_services: Array<BuriedService>, };
+boundary: Boundary | null, overhead_lines: Array<OverheadLine>, buried_services: Array<BuriedService>, 
+/**
+ * The soil under the turf, where base and anchors go.
+ */
+soil: SoilFeel, };
 
 /**
  * What a phone shows on level ground while it rests on one of its sides.
