@@ -356,7 +356,19 @@ export type Fix = { "by": "origin" } | { "by": "coordinates", east_m: number, no
 /**
  * As read, in the yard's bearing reference.
  */
-bearing_deg: number, tape_m: number, } | { "by": "two_tapes", from_a: string, tape_a_m: number, from_b: string, tape_b_m: number, side: Side, };
+bearing_deg: number, tape_m: number, } | { "by": "two_tapes", from_a: string, tape_a_m: number, from_b: string, tape_b_m: number, side: Side | null, } | { "by": "three_tapes", from_a: string, tape_a_m: number, from_b: string, tape_b_m: number, from_c: string, tape_c_m: number, } | { "by": "offset", from: string, toward: string, along_m: number, off_m: number, side: Side, } | { "by": "slope_tape", from: string, 
+/**
+ * As read, in the yard's bearing reference.
+ */
+bearing_deg: number, tape_m: number, 
+/**
+ * Positive where the tape rises from the mark.
+ */
+vertical_deg: number, } | { "by": "next_corner", turn: Side, 
+/**
+ * How much the way turns: 90° at a square corner.
+ */
+turn_deg: number, tape_m: number, };
 
 /**
  * The ground under a phone lying flat.
@@ -682,7 +694,11 @@ tape_sigma_mm_per_m: number, spot_height_sigma_m: number,
 /**
  * A point dragged or sketched on the map.
  */
-sketched_sigma_m: number, };
+sketched_sigma_m: number, 
+/**
+ * A right angle: set off from a line, or the corner of a building taken as square.
+ */
+square_sigma_deg: number, };
 
 /**
  * A whole job, as kept in one readable JSON document.
@@ -877,6 +893,20 @@ export type Obstacle = { id: string, name: string, shape: Shape,
 keep_off_m: number | null, };
 
 /**
+ * A point that is not placed yet: two places fit its tapes, or it hangs on such a point.
+ */
+export type OpenPoint = { 
+/**
+ * JSON pointer of the `Fix` in the job.
+ */
+path: string, name: string, subject: Subject, 
+/**
+ * The place on the left of the line between the marks, then that on the right; none where it hangs on another
+ * open point.
+ */
+candidates: Array<[number, number]>, };
+
+/**
  * One event of the orientation sensor, which stands in where the motion sensor gives nothing.
  */
 export type OrientationSample = { time_ms: number, beta_deg: number, gamma_deg: number, };
@@ -956,7 +986,11 @@ export type Plan = { north: North, ground: GroundResult,
 /**
  * Marks, and every other point fixed from them, with their uncertainty.
  */
-points: Array<LocatedPoint>, mast: MastResult, base: BaseResult, guys: Array<GuyResult>, ring: RingResult | null, 
+points: Array<LocatedPoint>, 
+/**
+ * Points that can't be placed until somebody says on which side they lie, and what hangs on them.
+ */
+open_points: Array<OpenPoint>, mast: MastResult, base: BaseResult, guys: Array<GuyResult>, ring: RingResult | null, 
 /**
  * How to find each point on the ground, in a good order of pegging out.
  */
