@@ -2,10 +2,11 @@
 
 use std::collections::BTreeMap;
 
+use chrono::{DateTime, FixedOffset};
 use mastwright_engine::drawing::Paper;
 use mastwright_engine::drawing::scene::Scene;
 use mastwright_engine::finding::Subject;
-use mastwright_engine::job::{FieldError, TubeTable, Units};
+use mastwright_engine::job::{Capture, FieldError, Instrument, LogEntry, TubeTable, Units};
 use mastwright_engine::plan::Plan;
 use mastwright_engine::report::{Report, SpreadReport};
 use mastwright_engine::simulate::Simulation;
@@ -138,6 +139,57 @@ pub struct SvgAnswer {
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct TextAnswer {
     pub text: String,
+}
+
+/// A request to bring the survey log up to the job as it stands after a change.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct LogReadingsRequest {
+    /// With its log so far.
+    #[cfg_attr(feature = "typegen", ts(type = "Job"))]
+    pub job: serde_json::Value,
+    /// The hour by the phone's clock, with its zone.
+    #[cfg_attr(feature = "typegen", ts(type = "string"))]
+    pub taken_at: DateTime<FixedOffset>,
+    /// Who took the readings; may be empty.
+    #[serde(default)]
+    pub who: String,
+    /// What the new values came from, but for those captured.
+    #[serde(default)]
+    pub instrument: Instrument,
+    #[serde(default)]
+    pub captures: Vec<Capture>,
+}
+
+/// What is to be added to the survey log.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct LogReadingsAnswer {
+    pub entries: Vec<LogEntry>,
+    /// The date of survey to set: there is a compass reading now, and none was entered.
+    pub survey_date: Option<SurveyDate>,
+}
+
+/// A date of survey, also in words.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct SurveyDate {
+    #[cfg_attr(feature = "typegen", ts(type = "string"))]
+    pub surveyed_at: DateTime<FixedOffset>,
+    pub says: String,
+}
+
+/// A request for the survey log in words.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct LogTextRequest {
+    #[cfg_attr(feature = "typegen", ts(type = "Job"))]
+    pub job: serde_json::Value,
+    /// Only the entries about this.
+    #[serde(default)]
+    pub about: Option<Subject>,
 }
 
 /// The sizes of one published table of tubes.

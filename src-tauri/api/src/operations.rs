@@ -1,6 +1,7 @@
 //! The list of operations, and how one is run by its name.
 
 use mastwright_engine::job::{FieldError, FieldErrors, Job};
+use mastwright_engine::report::LogText;
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use serde_json::Value;
@@ -95,6 +96,12 @@ operations! {
         map_sheet: MapSheetRequest => SvgAnswer;
         /// The job as its readable document.
         job_text: JobRequest => TextAnswer;
+        /// What the survey log lacks of the job as it stands.
+        log_readings: LogReadingsRequest => LogReadingsAnswer;
+        /// The survey log in words.
+        log_text: LogTextRequest => LogText;
+        /// The survey log as comma-separated values.
+        log_csv: JobRequest => TextAnswer;
         /// The published tables of tubes.
         tube_sizes: Nothing => TubeSizesAnswer;
     }

@@ -5,11 +5,13 @@ use std::hash::{DefaultHasher, Hash, Hasher};
 use mastwright_engine::demo;
 use mastwright_engine::drawing;
 use mastwright_engine::drawing::scene::Scene;
+use mastwright_engine::exchange;
 use mastwright_engine::job::{self, FieldError, FieldErrors, Job, TubeTable};
 use mastwright_engine::plan::{self, Computed, Plan};
 use mastwright_engine::quantity::{entry, show};
-use mastwright_engine::report;
+use mastwright_engine::report::{self, LogText};
 use mastwright_engine::simulate;
+use mastwright_engine::survey::log;
 use mastwright_engine::tube::tables;
 
 use crate::messages::*;
@@ -90,6 +92,31 @@ pub fn map_sheet(request: &MapSheetRequest) -> Result<SvgAnswer, FieldErrors> {
 
 pub fn job_text(request: &JobRequest) -> Result<TextAnswer, FieldErrors> {
     Ok(TextAnswer { text: job::write_job(&job::read_job_value(&request.job)?) })
+}
+
+pub fn log_readings(request: &LogReadingsRequest) -> Result<LogReadingsAnswer, FieldErrors> {
+    let job = job::read_job_value(&request.job)?;
+    let how = log::How {
+        taken_at: request.taken_at,
+        who: request.who.clone(),
+        instrument: request.instrument,
+        captures: request.captures.clone(),
+    };
+    let entries = log::record(&job, &how);
+    let wants_date = job.yard.surveyed_at.is_none() && log::compass_read(&job, &entries);
+    let survey_date = wants_date.then(|| SurveyDate {
+        surveyed_at: request.taken_at,
+        says: request.taken_at.format("%-d %B %Y, %H:%M").to_string(),
+    });
+    Ok(LogReadingsAnswer { entries, survey_date })
+}
+
+pub fn log_text(request: &LogTextRequest) -> Result<LogText, FieldErrors> {
+    Ok(report::log_text(&job::read_job_value(&request.job)?, request.about.as_ref()))
+}
+
+pub fn log_csv(request: &JobRequest) -> Result<TextAnswer, FieldErrors> {
+    Ok(TextAnswer { text: exchange::log_csv::log_csv(&job::read_job_value(&request.job)?) })
 }
 
 pub fn tube_sizes(_: &Nothing) -> Result<TubeSizesAnswer, FieldErrors> {

@@ -62,6 +62,14 @@ pub enum Command {
         #[arg(long)]
         json: bool,
     },
+    /// Print the survey log: every reading with its time, also those struck out.
+    Log {
+        #[command(flatten)]
+        job: JobSource,
+        /// Print it as comma-separated values.
+        #[arg(long)]
+        csv: bool,
+    },
     /// Print the demo job, Lantern Green, to start from.
     Demo,
     /// Print the schema of the job document.

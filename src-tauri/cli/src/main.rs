@@ -11,6 +11,7 @@ use clap::Parser;
 use mastwright_api::messages::{MapSheetRequest, PlanAnswer, PlanRequest, SimulateRequest};
 use mastwright_api::run;
 use mastwright_engine::drawing::Paper;
+use mastwright_engine::exchange::log_csv::log_csv;
 use mastwright_engine::finding::Severity;
 use mastwright_engine::{demo, job, report};
 
@@ -23,6 +24,7 @@ fn main() -> std::process::ExitCode {
         Command::Map { job, out, paper } => map(&job, out.as_deref(), paper),
         Command::Check { job } => check(&job),
         Command::Spread { job, draws, seed, json } => spread(&job, draws, seed, json),
+        Command::Log { job, csv } => log(&job, csv),
         Command::Demo => print(demo::LANTERN_GREEN),
         Command::Schema => print(job::JOB_SCHEMA),
     };
@@ -69,6 +71,11 @@ fn spread(source: &JobSource, draws: u32, seed: u32, json: bool) -> Result<Outco
 fn print_json(value: &impl serde::Serialize) -> Result<Outcome, Failure> {
     let text = serde_json::to_string_pretty(value).map_err(|error| Failure::Document(error.to_string()))?;
     print(&(text + "\n"))
+}
+
+fn log(source: &JobSource, csv: bool) -> Result<Outcome, Failure> {
+    let job = job::read_job_value(&read(source)?)?;
+    print(&if csv { log_csv(&job) } else { report::log_plain(&job) })
 }
 
 fn plan_of(source: &JobSource) -> Result<PlanAnswer, Failure> {

@@ -19,10 +19,10 @@ pub enum Severity {
     Note,
 }
 
-/// What a finding is about.
-#[derive(Debug, Clone, PartialEq, Eq, Hash, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
-#[serde(tag = "kind", rename_all = "snake_case")]
+/// What a finding or an entry of the survey log is about.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(tag = "kind", rename_all = "snake_case", deny_unknown_fields)]
 pub enum Subject {
     Job,
     Ground,

@@ -153,6 +153,19 @@ located: Located, line: Array<Fix>, width_m: number,
 tolerance_m: number | null, };
 
 /**
+ * A value that an instrument put in.
+ */
+export type Capture = { 
+/**
+ * JSON pointer of the value: in a request within the job as it then stands, in the log within the reading.
+ */
+path: string, instrument: Instrument, 
+/**
+ * What a sensor read on the way to the value.
+ */
+samples: SampleSummary | null, };
+
+/**
  * A captured value with its standard uncertainty, in the unit of the field it is meant for, and in words.
  */
 export type Captured = { value: number, sigma: number, 
@@ -680,6 +693,11 @@ depth_m: number, } | { "kind": "pickets", pattern: Pickets, } | { "kind": "stake
 driven_m: number, } | { "kind": "ballast", mass_kg: number, };
 
 /**
+ * What a value came from.
+ */
+export type Instrument = "before_log" | "typed" | "map" | "phone_tilt" | "phone_compass" | "phone_sight" | "water_level" | "string_level" | "level_and_rod" | "file" | "undone";
+
+/**
  * Standard uncertainties (one sigma) of the instruments, used where a reading states none of its own.
  */
 export type Instruments = { slope_sigma_deg: number, bearing_sigma_deg: number, 
@@ -719,7 +737,11 @@ units: Units, yard: Yard, rig: Rig, placement: Placement,
 /**
  * The wind it stands in, and the margin to its limit.
  */
-wind: Wind, };
+wind: Wind, 
+/**
+ * The survey log, oldest entry first: what was read, when and by what. Nothing is computed from it.
+ */
+log: Array<LogEntry>, };
 
 /**
  * A request about one job.
@@ -798,6 +820,156 @@ export type LocatedPoint = {
  * JSON pointer of the `Fix` in the job, such as `/yard/marks/1/at`.
  */
 path: string, name: string, east_m: number, north_m: number, ground_m: number, ellipse_95: Ellipse, };
+
+/**
+ * What an entry does.
+ */
+export type LogAct = "read" | "struck_out" | "put_back" | "removed";
+
+/**
+ * The entries of one day.
+ */
+export type LogDay = { title: string, 
+/**
+ * The latest entry first.
+ */
+lines: Array<LogLine>, };
+
+/**
+ * One line of the survey log.
+ */
+export type LogEntry = { 
+/**
+ * Counts up from 1.
+ */
+number: number, 
+/**
+ * When it was taken, with the zone.
+ */
+taken_at: string, 
+/**
+ * Who took it; empty where nobody said.
+ */
+who: string, 
+/**
+ * What was measured, by its id: a list may change its order.
+ */
+about: Subject, 
+/**
+ * What that was called at the time.
+ */
+name: string, 
+/**
+ * Which of its readings: `at`, `slope`, `shape/height_m`.
+ */
+part: string, did: LogAct, 
+/**
+ * The reading that was taken, struck out, put back or removed.
+ */
+read: Logged, 
+/**
+ * What its values came from, but for those of `captures`.
+ */
+instrument: Instrument, 
+/**
+ * Values of it that an instrument put in, each by its place within the reading.
+ */
+captures: Array<Capture>, 
+/**
+ * The entry whose reading this one replaces, strikes out, puts back or removes.
+ */
+replaces: number | null, };
+
+/**
+ * One entry in words.
+ */
+export type LogLine = { number: number, 
+/**
+ * Hour and minute, with the zone.
+ */
+time: string, about: Subject, 
+/**
+ * What was measured, such as `Old oak: height`.
+ */
+thing: string, 
+/**
+ * The value, or what was done to it.
+ */
+says: string, 
+/**
+ * By what, from how many readings, by whom.
+ */
+how: string, 
+/**
+ * What became of it, and what it took the place of; may be empty.
+ */
+note: string, 
+/**
+ * Whether the value is struck out, replaced or removed by now.
+ */
+void: boolean, };
+
+/**
+ * What is to be added to the survey log.
+ */
+export type LogReadingsAnswer = { entries: Array<LogEntry>, 
+/**
+ * The date of survey to set: there is a compass reading now, and none was entered.
+ */
+survey_date: SurveyDate | null, };
+
+/**
+ * A request to bring the survey log up to the job as it stands after a change.
+ */
+export type LogReadingsRequest = { 
+/**
+ * With its log so far.
+ */
+job: Job, 
+/**
+ * The hour by the phone's clock, with its zone.
+ */
+taken_at: string, 
+/**
+ * Who took the readings; may be empty.
+ */
+who: string, 
+/**
+ * What the new values came from, but for those captured.
+ */
+instrument: Instrument, captures: Array<Capture>, };
+
+/**
+ * The survey log, day by day.
+ */
+export type LogText = { 
+/**
+ * The latest day first.
+ */
+days: Array<LogDay>, 
+/**
+ * Everything that the whole log has entries about, the latest first.
+ */
+things: Array<LogThing>, };
+
+/**
+ * A request for the survey log in words.
+ */
+export type LogTextRequest = { job: Job, 
+/**
+ * Only the entries about this.
+ */
+about: Subject | null, };
+
+/**
+ * Something that the log has entries about.
+ */
+export type LogThing = { about: Subject, name: string, entries: number, };
+
+/**
+ * A value as it was read.
+ */
+export type Logged = { "kind": "slope", bearing_deg: number, slope_deg: number, sigma_deg: number | null, } | { "kind": "tape", from: string, to: string, tape_m: number, } | { "kind": "bearing", from: string, to: string, bearing_deg: number, } | { "kind": "point", at: Fix, } | { "kind": "points", at: Array<Fix>, } | { "kind": "spot_height", height_m: number, sigma_m: number | null, } | { "kind": "length", length_m: number, } | { "kind": "lengths", lengths_m: Array<number>, } | { "kind": "turned", bearing_deg: number, };
 
 /**
  * A request for the printed staking map.
@@ -1228,6 +1400,19 @@ export type Sample = { time_ms: number,
 acceleration: [number | null, number | null, number | null], };
 
 /**
+ * A sensor's raw readings behind one value.
+ */
+export type SampleSummary = { count: number, 
+/**
+ * From the first to the last of them.
+ */
+seconds: number, 
+/**
+ * Standard deviation of one reading.
+ */
+deviation_deg: number | null, };
+
+/**
  * How dense sand lies.
  */
 export type SandFeel = "loose" | "medium" | "dense";
@@ -1519,7 +1704,7 @@ sweep_deg: number,
 facing_turn_deg: number, cord: Cord, };
 
 /**
- * What a finding is about.
+ * What a finding or an entry of the survey log is about.
  */
 export type Subject = { "kind": "job" } | { "kind": "ground" } | { "kind": "mast" } | { "kind": "base" } | { "kind": "ring" } | { "kind": "boundary" } | { "kind": "leg", id: string, } | { "kind": "stake", id: string, } | { "kind": "guy", id: string, } | { "kind": "mark", id: string, } | { "kind": "reading", id: string, } | { "kind": "obstacle", id: string, } | { "kind": "overhead_line", id: string, } | { "kind": "buried_service", id: string, };
 
@@ -1527,6 +1712,11 @@ export type Subject = { "kind": "job" } | { "kind": "ground" } | { "kind": "mast
  * What goes under a leg's tip.
  */
 export type Support = "on_ground" | "shim" | "foot";
+
+/**
+ * A date of survey, also in words.
+ */
+export type SurveyDate = { surveyed_at: string, says: string, };
 
 /**
  * A drawing as SVG.
@@ -1811,6 +2001,12 @@ export interface Operations {
   map_sheet: { request: MapSheetRequest; answer: SvgAnswer };
   /** The job as its readable document. */
   job_text: { request: JobRequest; answer: TextAnswer };
+  /** What the survey log lacks of the job as it stands. */
+  log_readings: { request: LogReadingsRequest; answer: LogReadingsAnswer };
+  /** The survey log in words. */
+  log_text: { request: LogTextRequest; answer: LogText };
+  /** The survey log as comma-separated values. */
+  log_csv: { request: JobRequest; answer: TextAnswer };
   /** The published tables of tubes. */
   tube_sizes: { request: Nothing; answer: TubeSizesAnswer };
 }

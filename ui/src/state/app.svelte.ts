@@ -12,9 +12,12 @@ import type {
   Units,
 } from '../backend/model';
 import { History } from './history';
+import { kept } from './kept';
 import { mapState } from './map-view.svelte';
 import { Newest, onFrame } from './newest';
 import { Saver } from './saver';
+import { SurveyLog, type By, type LogAnswer, type LogBook } from './survey-log';
+import { withValue } from './pointer';
 import { typedTexts } from './typed.svelte';
 
 type Phase = 'opening' | 'welcome' | 'job';
@@ -33,11 +36,20 @@ class App {
   errors = $state.raw<FieldError[]>([]);
   /** Something that went wrong outside the job: a save, the engine itself. */
   trouble = $state('');
+  /** Something that was done without being asked, and can be undone. */
+  did = $state('');
   selected = $state.raw<Subject | null>(null);
   canUndo = $state(false);
   canRedo = $state(false);
 
   #history: History<Job> | null = null;
+  /** Whose log goes on: undo may bring back a job that was opened before this one. */
+  #books = new WeakMap<Job, LogBook>();
+  #log = new SurveyLog(
+    (request) => backend.call('log_readings', request),
+    () => kept<string>('who') ?? '',
+    (book, answer) => this.#logged(book, answer),
+  );
   #mapTextM = 0.5;
   #ties: Subject | null = null;
   /** What of the map does not move with the mast, under its name. */
@@ -60,6 +72,7 @@ class App {
 
   async start(): Promise<void> {
     this.#saver.watchLeaving();
+    addEventListener('pagehide', () => void this.#log.flush());
     try {
       const text = await backend.load();
       this.trouble = (await backend.notice()) ?? '';
@@ -81,6 +94,7 @@ class App {
   /** Opens another job; the one before it stays in the history, so that undo brings it back. */
   openJob(job: Job): void {
     typedTexts.clear();
+    this.did = '';
     mapState.reset();
     this.selected = null;
     this.#ties = null;
@@ -89,9 +103,11 @@ class App {
     this.#keep();
   }
 
-  commit(next: Job): void {
-    this.#history?.commit(next);
+  /** `by` says where new readings came from, where they were not typed. */
+  commit(next: Job, by: By = {}): void {
+    this.#history?.commit(this.#inBook(next, this.#book));
     this.#turnedTo(next);
+    this.#note(by);
     this.#keep();
     this.#want(true);
   }
@@ -103,7 +119,7 @@ class App {
   }
 
   settle(): void {
-    if (this.job !== null) this.commit(this.job);
+    if (this.job !== null) this.commit(this.job, { instrument: 'map' });
   }
 
   /** Drops a preview. */
@@ -144,17 +160,60 @@ class App {
   }
 
   #open(job: Job): void {
-    if (this.#history) this.#history.commit(job);
-    else this.#history = new History(job);
-    this.#turnedTo(job);
+    // What a job of an older version holds was read before there was a log.
+    const book: LogBook = { entries: job.log ?? [] };
+    const opened = this.#inBook(job, book);
+    if (this.#history) this.#history.commit(opened);
+    else this.#history = new History(opened);
+    this.#turnedTo(opened);
+    this.#note({ instrument: book.entries.length === 0 ? 'before_log' : 'file' });
+    void this.#log.flush();
     this.phase = 'job';
     this.#want(true);
   }
 
-  #step(job: Job): void {
+  #step(before: Job): void {
+    // The job goes back, its log does not.
+    const book = this.#books.get(before) ?? { entries: before.log };
+    const job = this.#inBook({ ...before, log: book.entries }, book);
+    this.#history?.amend(job);
     this.#turnedTo(job);
+    this.did = '';
+    this.#note({ instrument: 'undone' });
     this.#keep();
     this.#want(true);
+  }
+
+  get #book(): LogBook {
+    const present = this.#history?.present;
+    return (present && this.#books.get(present)) ?? { entries: this.job?.log ?? [] };
+  }
+
+  #inBook(job: Job, book: LogBook): Job {
+    this.#books.set(job, book);
+    return job;
+  }
+
+  #note(by: By): void {
+    if (this.job !== null) this.#log.note(this.#book, this.job, by);
+    if (by.captures?.length) void this.#log.flush();
+  }
+
+  /** New entries of a log: they join the job that it belongs to, if that is still the one in hand. */
+  #logged(book: LogBook, { entries, survey_date }: LogAnswer): void {
+    const present = this.#history?.present;
+    if (!this.job || !present || this.#book !== book) return;
+    if (entries.length > 0) {
+      const dragged = this.job !== present;
+      const amended = this.#inBook({ ...present, log: book.entries }, book);
+      this.#history?.amend(amended);
+      this.job = dragged ? { ...this.job, log: book.entries } : amended;
+      this.#keep();
+    }
+    if (survey_date && this.job.yard.surveyed_at === null) {
+      this.commit(withValue(this.job, '/yard/surveyed_at', survey_date.surveyed_at));
+      this.did = `Date of the survey set to now, ${survey_date.says}: a compass reading needs it.`;
+    }
   }
 
   #turnedTo(job: Job): void {
@@ -170,7 +229,8 @@ class App {
   #want(whole: boolean): void {
     if (this.job === null) return;
     this.#plans.want({
-      job: this.job,
+      // A plan needs no log, which may be long.
+      job: { ...this.job, log: [] },
       map_text_m: this.#mapTextM,
       still_kept: this.#still?.name ?? null,
       ties_for: this.#ties,

@@ -1,4 +1,4 @@
-import type { Units } from '../backend/model';
+import type { Capture, Units } from '../backend/model';
 
 /** Stands in a new item where a number or a mark is still to be entered. */
 export const MISSING = '?';
@@ -14,14 +14,14 @@ export interface Typed {
 export interface Doc {
   readonly units: Units;
   get(pointer: string): unknown;
-  /** Replaces a value; one committed change. */
-  set(pointer: string, value: unknown): void;
+  /** Replaces a value; one committed change. `captures` tells what an instrument put in, by pointers below this one. */
+  set(pointer: string, value: unknown, captures?: readonly Capture[]): void;
   /** A number as the user would write it. */
   shown(pointer: string): string;
   typed(pointer: string): Typed | undefined;
   keepTyped(pointer: string, typed: Typed | null): void;
   /** Puts a number in that was read from `text`. */
-  accept(pointer: string, value: number, text: string): void;
+  accept(pointer: string, value: number, text: string, captures?: readonly Capture[]): void;
   /** The whole job as it would be with the value there, to be checked. */
   trial(pointer: string, value: unknown): unknown;
   /** The text of a number that came in with a larger value, until the engine words it. */
@@ -31,6 +31,11 @@ export interface Doc {
   readonly mayMiss: boolean;
   /** The pointer within the job, by which the engine knows unit and range of a field. */
   field(pointer: string): string;
+}
+
+/** Captures seen from farther up: the pointer in front of each. */
+export function below(pointer: string, captures: readonly Capture[]): Capture[] {
+  return captures.map((capture) => ({ ...capture, path: pointer + capture.path }));
 }
 
 /** Whether anything in a value is still to be entered. */

@@ -1,7 +1,7 @@
 import { SvelteMap } from 'svelte/reactivity';
-import type { Units } from '../backend/model';
+import type { Capture, Units } from '../backend/model';
 import { app } from './app.svelte';
-import type { Doc, Typed } from './doc';
+import { below, type Doc, type Typed } from './doc';
 import { forgetBelow, keep, kept } from './kept';
 import { afterRemoval, valueAt, withoutItem, withValue } from './pointer';
 
@@ -10,6 +10,7 @@ interface KeptDraft {
   step: number;
   shown: Record<string, string>;
   typed: Record<string, Typed>;
+  captures?: Capture[];
 }
 
 /** An item on its way into the job: its numbers may be missing, and it is kept until it is put in or dropped. */
@@ -18,6 +19,7 @@ export class Draft implements Doc {
   #step = $state(0);
   #shown = new SvelteMap<string, string>();
   #typed = new SvelteMap<string, Typed>();
+  #captures: Capture[] = [];
 
   /** `place` is where in the job it will stand; `key` names it among the kept drafts, if it is kept. */
   constructor(
@@ -30,6 +32,7 @@ export class Draft implements Doc {
     this.#step = before?.step ?? 0;
     for (const [at, text] of Object.entries(before?.shown ?? {})) this.#shown.set(at, text);
     for (const [at, typed] of Object.entries(before?.typed ?? {})) this.#typed.set(at, typed);
+    this.#captures = before?.captures ?? [];
   }
 
   get units(): Units {
@@ -58,8 +61,13 @@ export class Draft implements Doc {
     return valueAt(this.#value, pointer);
   }
 
-  set(pointer: string, value: unknown): void {
+  set(pointer: string, value: unknown, captures: readonly Capture[] = []): void {
     this.#value = withValue(this.#value, pointer, value);
+    // What was captured there before is not there any more.
+    const elsewhere = this.#captures.filter(
+      ({ path }) => path !== pointer && !path.startsWith(`${pointer}/`),
+    );
+    this.#captures = [...elsewhere, ...below(pointer, captures)];
     this.#keep();
   }
 
@@ -78,10 +86,10 @@ export class Draft implements Doc {
     this.#keep();
   }
 
-  accept(pointer: string, value: number, text: string): void {
+  accept(pointer: string, value: number, text: string, captures?: readonly Capture[]): void {
     this.#shown.set(pointer, text);
     this.#typed.delete(pointer);
-    this.set(pointer, value);
+    this.set(pointer, value, captures);
   }
 
   readonly mayMiss = true;
@@ -89,6 +97,11 @@ export class Draft implements Doc {
   /** Texts of the numbers entered so far, by pointer. */
   get texts(): [string, string][] {
     return [...this.#shown];
+  }
+
+  /** What an instrument put in, by pointers within the item. */
+  get captures(): readonly Capture[] {
+    return this.#captures;
   }
 
   trial(pointer: string, value: unknown): unknown {
@@ -102,6 +115,10 @@ export class Draft implements Doc {
   removeFrom(listPointer: string, index: number): void {
     move(this.#shown, listPointer, index);
     move(this.#typed, listPointer, index);
+    this.#captures = this.#captures.flatMap((capture) => {
+      const path = afterRemoval(capture.path, listPointer, index);
+      return path === null ? [] : [{ ...capture, path }];
+    });
     this.#value = withoutItem(this.#value, listPointer, index);
     this.#keep();
   }
@@ -117,6 +134,7 @@ export class Draft implements Doc {
       step: this.#step,
       shown: Object.fromEntries(this.#shown),
       typed: Object.fromEntries(this.#typed),
+      captures: this.#captures,
     };
     keep(`draft:${this.key}`, draft);
   }

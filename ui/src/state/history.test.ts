@@ -25,6 +25,14 @@ describe('history', () => {
     expect(history.undo()).toBe(1);
   });
 
+  it('amends the present without a step', () => {
+    const history = new History('a');
+    history.commit('b');
+    history.amend('B');
+    expect(history.undo()).toBe('a');
+    expect(history.redo()).toBe('B');
+  });
+
   it('does not count a change that changes nothing', () => {
     const same = { n: 1 };
     const history = new History(same);

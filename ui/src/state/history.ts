@@ -31,6 +31,11 @@ export class History<T> {
     this.#future = [];
   }
 
+  /** Replaces the present without a step of its own. */
+  amend(present: T): void {
+    this.#present = present;
+  }
+
   undo(): T {
     const before = this.#past.pop();
     if (before === undefined) return this.#present;

@@ -1,6 +1,6 @@
-import type { Job } from '../backend/model';
+import type { Capture, Job } from '../backend/model';
 import { app } from './app.svelte';
-import type { Doc } from './doc';
+import { below, type Doc } from './doc';
 import { valueAt, withAppended, withoutItem, withValue } from './pointer';
 import { typedTexts } from './typed.svelte';
 
@@ -10,13 +10,13 @@ export const jobDoc: Doc = {
     return app.units;
   },
   get: (pointer) => valueAt(app.job, pointer),
-  set: (pointer, value) => change((job) => withValue(job, pointer, value)),
+  set: (pointer, value, captures) => change((job) => withValue(job, pointer, value), pointer, captures),
   shown: (pointer) => typedTexts.acceptedText(pointer) ?? app.shownTexts[pointer] ?? '',
   typed: (pointer) => typedTexts.get(pointer),
   keepTyped: (pointer, typed) => typedTexts.put(pointer, typed),
-  accept(pointer, value, text) {
+  accept(pointer, value, text, captures) {
     typedTexts.accepted(pointer, text);
-    change((job) => withValue(job, pointer, value));
+    change((job) => withValue(job, pointer, value), pointer, captures);
   },
   trial: (pointer, value) => withValue(app.job, pointer, value),
   noteText: (pointer, text) => typedTexts.accepted(pointer, text),
@@ -25,8 +25,10 @@ export const jobDoc: Doc = {
   field: (pointer) => pointer,
 };
 
-export function appendItem(list: string, value: unknown): void {
-  change((job) => withAppended(job, list, value));
+/** `captures` tells what an instrument put in, by pointers within the item. */
+export function appendItem(list: string, value: unknown, captures?: readonly Capture[]): void {
+  const count = ((valueAt(app.job, list) as unknown[] | null) ?? []).length;
+  change((job) => withAppended(job, list, value), `${list}/${count}`, captures);
 }
 
 export function removeItem(list: string, index: number): void {
@@ -34,6 +36,6 @@ export function removeItem(list: string, index: number): void {
   change((job) => withoutItem(job, list, index));
 }
 
-function change(to: (job: Job) => Job): void {
-  if (app.job) app.commit(to(app.job));
+function change(to: (job: Job) => Job, pointer = '', captures: readonly Capture[] = []): void {
+  if (app.job) app.commit(to(app.job), { captures: below(pointer, captures) });
 }

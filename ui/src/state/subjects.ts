@@ -9,6 +9,29 @@ export function subjectKey(subject: Subject): string {
   return 'id' in subject ? `${subject.kind}:${subject.id}` : subject.kind;
 }
 
+/** The subject of a key. */
+export function keySubject(key: string): Subject {
+  const cut = key.indexOf(':');
+  return (cut < 0 ? { kind: key } : { kind: key.slice(0, cut), id: key.slice(cut + 1) }) as Subject;
+}
+
+/** What the items of a list of the job are to the survey log. */
+export const LIST_KINDS: Record<string, Subject['kind'] | undefined> = {
+  '/yard/marks': 'mark',
+  '/yard/measurements': 'reading',
+  '/yard/slopes': 'reading',
+  '/yard/spot_heights': 'reading',
+  '/yard/obstacles': 'obstacle',
+  '/yard/overhead_lines': 'overhead_line',
+  '/yard/buried_services': 'buried_service',
+};
+
+/** The page with the history of an item of a list; null for what has none. */
+export function historyPage(list: string, id: unknown): string | null {
+  const kind = LIST_KINDS[list];
+  return kind && typeof id === 'string' ? `measure/log/${encodeURIComponent(`${kind}:${id}`)}` : null;
+}
+
 const FIXED_NAMES: Partial<Record<Subject['kind'], string>> = {
   job: 'The whole job',
   ground: 'The ground',

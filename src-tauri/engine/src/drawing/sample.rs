@@ -60,6 +60,7 @@ fn job(system: UnitSystem) -> Job {
         rig: rig(),
         placement: Placement { mast: fix(MAST), front_bearing_deg: FRONT_DEG, guy_turn_deg: 0.0 },
         wind: Wind::default(),
+        log: Vec::new(),
     }
 }
 

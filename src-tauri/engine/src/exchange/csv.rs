@@ -31,7 +31,8 @@ pub fn points_csv(points: &[LocatedPoint]) -> String {
     text
 }
 
-fn field(text: &str) -> String {
+/// A cell, quoted where it must be.
+pub(super) fn field(text: &str) -> String {
     let formula = text.starts_with(['=', '+', '-', '@', '\t', '\r']);
     let text = if formula { format!("'{text}") } else { text.to_owned() };
     if text.contains([',', '"', '\r', '\n']) { format!("\"{}\"", text.replace('"', "\"\"")) } else { text }

@@ -2,4 +2,5 @@
 
 pub mod csv;
 pub mod geojson;
+pub mod log_csv;
 pub mod tangent;

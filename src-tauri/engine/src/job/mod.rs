@@ -5,6 +5,7 @@ mod blank;
 mod check;
 mod error;
 mod holdfast;
+mod log;
 mod placement;
 mod read;
 mod rig;
@@ -20,6 +21,7 @@ pub use check::check_job;
 pub(crate) use error::split_unit;
 pub use error::{FieldError, FieldErrors};
 pub use holdfast::*;
+pub use log::*;
 pub use placement::Placement;
 pub use read::{read_document, read_job, read_job_value, write_job};
 pub use rig::*;
@@ -55,6 +57,10 @@ pub struct Job {
     /// The wind it stands in, and the margin to its limit.
     #[serde(default)]
     pub wind: Wind,
+    /// The survey log, oldest entry first: what was read, when and by what. Nothing is computed from it.
+    #[serde(default)]
+    #[cfg_attr(feature = "typegen", schemars(length(max = 1000000)))]
+    pub log: Vec<LogEntry>,
 }
 
 /// How quantities are shown to the user.

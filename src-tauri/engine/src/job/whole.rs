@@ -5,8 +5,22 @@ use serde::de::{Deserialize, Deserializer, Error};
 
 /// Reads a whole number of at most 32 bits.
 pub(super) fn read<'de, D: Deserializer<'de>, T: TryFrom<u32>>(deserializer: D) -> Result<T, D::Error> {
-    let number = f64::deserialize(deserializer)?;
+    whole(f64::deserialize(deserializer)?).ok_or_else(not_whole)
+}
+
+/// The same where there may be none.
+pub(super) fn read_option<'de, D: Deserializer<'de>, T: TryFrom<u32>>(
+    deserializer: D,
+) -> Result<Option<T>, D::Error> {
+    let number = Option::<f64>::deserialize(deserializer)?;
+    number.map(|number| whole(number).ok_or_else(not_whole)).transpose()
+}
+
+fn whole<T: TryFrom<u32>>(number: f64) -> Option<T> {
     let in_range = number.fract() == 0.0 && (0.0..=f64::from(u32::MAX)).contains(&number);
-    let whole = in_range.then_some(number as u32).and_then(|whole| T::try_from(whole).ok());
-    whole.ok_or_else(|| D::Error::custom("not a whole number of the size that fits here"))
+    in_range.then_some(number as u32).and_then(|whole| T::try_from(whole).ok())
+}
+
+fn not_whole<E: Error>() -> E {
+    E::custom("not a whole number of the size that fits here")
 }

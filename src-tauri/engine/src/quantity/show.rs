@@ -192,11 +192,13 @@ pub fn field(name: &str, value: f64, units: Units) -> String {
     }
 }
 
-/// For every number of the job, by its JSON pointer (RFC 6901): how the user would write it.
+/// For every number of the job, by its JSON pointer (RFC 6901): how the user would write it. The log is left out:
+/// it has words of its own, and nobody edits it.
 pub fn shown(job: &Job) -> BTreeMap<String, String> {
     let mut texts = BTreeMap::new();
-    if let Ok(document) = serde_json::to_value(job) {
-        gather("", "", &document, job.units, &mut texts);
+    if let Ok(Value::Object(mut members)) = serde_json::to_value(job) {
+        members.remove("log");
+        gather("", "", &Value::Object(members), job.units, &mut texts);
     }
     texts
 }

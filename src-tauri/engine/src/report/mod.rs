@@ -8,6 +8,7 @@ mod findings;
 mod ground;
 mod guys;
 mod headline;
+mod log;
 mod mast;
 mod north;
 mod pegs;
@@ -18,6 +19,7 @@ mod spread;
 mod text;
 
 pub use findings::finding_text;
+pub use log::{LogDay, LogLine, LogText, LogThing, log_counts, log_plain, log_text};
 pub use spread::{SpreadPicture, SpreadReport, SpreadRow, SpreadSection, spread};
 pub use text::{findings_text, spread_text, text};
 

@@ -7,6 +7,7 @@ pub mod ellipse;
 pub mod flat;
 pub mod heights;
 pub mod hold;
+pub mod log;
 pub mod measured_height;
 pub mod north;
 pub mod plumb;

@@ -1,0 +1,63 @@
+//! The survey log as comma-separated values.
+
+use super::csv::field;
+use crate::job::{Job, LogEntry};
+
+/// One row an entry, oldest first, with a head row. Values stand as JSON with the unit in each name; struck out
+/// readings are there like all others. Lines end in CR LF.
+///
+/// # References
+/// RFC 4180: quoting, line ends. From memory. RFC 3339 for dates, RFC 8259 for the values.
+pub fn log_csv(job: &Job) -> String {
+    let mut text =
+        String::from("number,taken_at,who,about,id,name,part,did,value,instrument,captures,replaces\r\n");
+    for entry in &job.log {
+        text.push_str(&row(entry));
+    }
+    text
+}
+
+fn row(entry: &LogEntry) -> String {
+    let about = serde_json::to_value(&entry.about).unwrap_or_default();
+    let word = |name: &str| about.get(name).and_then(|word| word.as_str()).unwrap_or_default().to_owned();
+    let cells = [
+        entry.number.to_string(),
+        entry.taken_at.to_rfc3339(),
+        entry.who.clone(),
+        word("kind"),
+        word("id"),
+        entry.name.clone(),
+        entry.part.clone(),
+        json(&entry.did).trim_matches('"').to_owned(),
+        json(&entry.read),
+        json(&entry.instrument).trim_matches('"').to_owned(),
+        if entry.captures.is_empty() { String::new() } else { json(&entry.captures) },
+        entry.replaces.map_or_else(String::new, |number| number.to_string()),
+    ];
+    let cells: Vec<String> = cells.iter().map(|cell| field(cell)).collect();
+    format!("{}\r\n", cells.join(","))
+}
+
+fn json(value: &impl serde::Serialize) -> String {
+    serde_json::to_string(value).unwrap_or_default()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::job::Instrument;
+    use crate::survey::log::{How, record};
+
+    #[test]
+    fn one_row_an_entry_and_quotes_doubled() {
+        let mut job = crate::demo::lantern_green();
+        let taken_at = chrono::DateTime::parse_from_rfc3339("2026-11-14T14:20:00-05:00").expect("a date");
+        let how = How { taken_at, who: "=Ada".into(), instrument: Instrument::Typed, captures: vec![] };
+        job.log = record(&job, &how);
+        let text = log_csv(&job);
+        let rows: Vec<&str> = text.split_terminator("\r\n").collect();
+        assert_eq!(rows.len(), 1 + job.log.len());
+        assert!(rows[1].starts_with("1,2026-11-14T14:20:00-05:00,'=Ada,mark,"), "{}", rows[1]);
+        assert!(rows[1].contains("\"{\"\"kind\"\":\"\"point\"\""), "{}", rows[1]);
+    }
+}

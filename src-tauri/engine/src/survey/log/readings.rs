@@ -1,0 +1,193 @@
+//! Every reading of a job.
+
+use super::Key;
+use crate::finding::Subject;
+use crate::job::{
+    BuriedService, Fix, Job, Logged, Mark, Measurement, Obstacle, OverheadLine, Shape, SlopeReading,
+    SpotHeight,
+};
+
+/// A reading as the job has it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Reading {
+    pub key: Key,
+    /// What the thing is called.
+    pub name: String,
+    /// JSON pointer of the value, or of the group of values, in the job.
+    pub path: String,
+    pub read: Logged,
+    pub struck: bool,
+}
+
+/// The readings of a job in the order of the document. What is chosen (where the mast goes, distances to keep)
+/// is no reading.
+pub fn readings(job: &Job) -> Vec<Reading> {
+    let yard = &job.yard;
+    let mut all = List::default();
+    each(&yard.marks, "/yard/marks", &mut all, mark);
+    each(&yard.measurements, "/yard/measurements", &mut all, measurement);
+    each(&yard.slopes, "/yard/slopes", &mut all, slope);
+    each(&yard.spot_heights, "/yard/spot_heights", &mut all, spot);
+    each(&yard.obstacles, "/yard/obstacles", &mut all, obstacle);
+    if let Some(boundary) = &yard.boundary {
+        let thing = Thing::new(Subject::Boundary, "Boundary", "/yard/boundary");
+        all.take(thing.reading("outline", points(&boundary.outline)));
+    }
+    each(&yard.overhead_lines, "/yard/overhead_lines", &mut all, overhead);
+    each(&yard.buried_services, "/yard/buried_services", &mut all, buried);
+    all.0
+}
+
+#[derive(Default)]
+struct List(Vec<Reading>);
+
+impl List {
+    fn take(&mut self, reading: Reading) {
+        self.0.push(reading);
+    }
+}
+
+fn each<T>(things: &[T], list: &str, all: &mut List, of: fn(&T, String, &mut List)) {
+    for (index, thing) in things.iter().enumerate() {
+        of(thing, format!("{list}/{index}"), all);
+    }
+}
+
+/// A thing that readings are of.
+struct Thing {
+    about: Subject,
+    name: String,
+    path: String,
+    struck: bool,
+}
+
+impl Thing {
+    fn new(about: Subject, name: impl Into<String>, path: impl Into<String>) -> Self {
+        Self { about, name: name.into(), path: path.into(), struck: false }
+    }
+
+    fn reading(&self, part: &str, read: Logged) -> Reading {
+        Reading {
+            key: Key { about: self.about.clone(), part: part.to_owned() },
+            name: self.name.clone(),
+            path: format!("{}/{part}", self.path),
+            read,
+            struck: self.struck,
+        }
+    }
+
+    /// A reading whose values are the thing itself.
+    fn whole(&self, part: &str, read: Logged) -> Reading {
+        Reading { path: self.path.clone(), ..self.reading(part, read) }
+    }
+
+    fn length(&self, part: &str, length_m: f64) -> Reading {
+        self.reading(part, Logged::Length { length_m })
+    }
+}
+
+fn points(fixes: &[Fix]) -> Logged {
+    Logged::Points { at: fixes.to_vec() }
+}
+
+fn point(fix: &Fix) -> Logged {
+    Logged::Point { at: fix.clone() }
+}
+
+fn mark(mark: &Mark, path: String, all: &mut List) {
+    // The origin is where everything is measured from: nobody reads it.
+    if mark.at != Fix::Origin {
+        let name = if mark.name.is_empty() { "Mark" } else { &mark.name };
+        let about = Subject::Mark { id: mark.id.clone() };
+        all.take(Thing::new(about, format!("{name} ({})", mark.id), path).reading("at", point(&mark.at)));
+    }
+}
+
+fn measurement(measurement: &Measurement, path: String, all: &mut List) {
+    let (id, name, part, read, struck) = match measurement.clone() {
+        Measurement::Tape { id, from, to, tape_m, struck } => {
+            (id, format!("{from} to {to}"), "tape", Logged::Tape { from, to, tape_m }, struck)
+        }
+        Measurement::Bearing { id, from, to, bearing_deg, struck } => {
+            (id, format!("{from} to {to}"), "bearing", Logged::Bearing { from, to, bearing_deg }, struck)
+        }
+    };
+    let thing = Thing { struck, ..Thing::new(Subject::Reading { id }, name, path) };
+    all.take(thing.whole(part, read));
+}
+
+fn slope(slope: &SlopeReading, path: String, all: &mut List) {
+    let about = Subject::Reading { id: slope.id.clone() };
+    let thing = Thing { struck: slope.struck, ..Thing::new(about, "Slope of the ground", path) };
+    let &SlopeReading { bearing_deg, slope_deg, sigma_deg, .. } = slope;
+    all.take(thing.whole("slope", Logged::Slope { bearing_deg, slope_deg, sigma_deg }));
+}
+
+fn spot(spot: &SpotHeight, path: String, all: &mut List) {
+    let about = Subject::Reading { id: spot.id.clone() };
+    let thing = Thing { struck: spot.struck, ..Thing::new(about, "Spot height", path) };
+    all.take(thing.reading("at", point(&spot.at)));
+    let &SpotHeight { height_m, sigma_m, .. } = spot;
+    all.take(thing.reading("height_m", Logged::SpotHeight { height_m, sigma_m }));
+}
+
+fn obstacle(obstacle: &Obstacle, path: String, all: &mut List) {
+    let (what, place, lengths): (&str, (&str, Logged), Vec<(&str, f64)>) = match &obstacle.shape {
+        Shape::Tree { at, trunk_radius_m, crown_radius_m, crown_base_m, height_m } => (
+            "Tree",
+            ("shape/at", point(at)),
+            vec![
+                ("shape/height_m", *height_m),
+                ("shape/crown_base_m", *crown_base_m),
+                ("shape/crown_radius_m", *crown_radius_m),
+                ("shape/trunk_radius_m", *trunk_radius_m),
+            ],
+        ),
+        Shape::Building { outline, height_m } => {
+            ("Building", ("shape/outline", points(outline)), vec![("shape/height_m", *height_m)])
+        }
+        Shape::Barrier { line, thickness_m, height_m, .. } => (
+            "Hedge, wall or fence",
+            ("shape/line", points(line)),
+            vec![("shape/height_m", *height_m), ("shape/thickness_m", *thickness_m)],
+        ),
+        Shape::Post { at, radius_m, height_m } => (
+            "Post",
+            ("shape/at", point(at)),
+            vec![("shape/height_m", *height_m), ("shape/radius_m", *radius_m)],
+        ),
+        Shape::Path { line, width_m, .. } => {
+            ("Path or drive", ("shape/line", points(line)), vec![("shape/width_m", *width_m)])
+        }
+        Shape::KeepOff { outline } => ("Ground to stay off", ("shape/outline", points(outline)), vec![]),
+    };
+    let thing = Thing::new(Subject::Obstacle { id: obstacle.id.clone() }, named(&obstacle.name, what), path);
+    let (part, read) = place;
+    all.take(thing.reading(part, read));
+    for (part, length_m) in lengths {
+        all.take(thing.length(part, length_m));
+    }
+}
+
+fn overhead(line: &OverheadLine, path: String, all: &mut List) {
+    let about = Subject::OverheadLine { id: line.id.clone() };
+    let thing = Thing::new(about, named(&line.name, "Line overhead"), path);
+    let at = line.supports.iter().map(|support| support.at.clone()).collect();
+    let lengths_m = line.supports.iter().map(|support| support.wire_height_m).collect();
+    all.take(thing.reading("supports", Logged::Points { at }));
+    all.take(Reading {
+        path: format!("{}/supports", thing.path),
+        ..thing.reading("wire_heights", Logged::Lengths { lengths_m })
+    });
+    all.take(thing.length("sag_m", line.sag_m));
+}
+
+fn buried(service: &BuriedService, path: String, all: &mut List) {
+    let about = Subject::BuriedService { id: service.id.clone() };
+    let thing = Thing::new(about, named(&service.name, "Underground"), path);
+    all.take(thing.reading("line", points(&service.line)));
+}
+
+fn named(name: &str, otherwise: &str) -> String {
+    if name.is_empty() { otherwise.to_owned() } else { name.to_owned() }
+}

@@ -1,0 +1,175 @@
+//! What is to be added to the log, and what the log says is in force.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use chrono::{DateTime, FixedOffset};
+
+use super::{Key, Reading, readings};
+use crate::job::{BearingReference, Capture, Instrument, Job, LogAct, LogEntry, Logged};
+
+/// How a change of the job came about.
+#[derive(Debug, Clone, PartialEq)]
+pub struct How {
+    pub taken_at: DateTime<FixedOffset>,
+    pub who: String,
+    /// Of every value that has no capture of its own.
+    pub instrument: Instrument,
+    /// By the JSON pointer in the job as it now stands.
+    pub captures: Vec<Capture>,
+}
+
+/// The reading that a log says is the latest of its kind.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Standing<'a> {
+    /// The entry that took it.
+    pub entry: &'a LogEntry,
+    pub struck: bool,
+    pub removed: bool,
+}
+
+/// Plays a log back: the latest reading of each kind.
+pub fn standing(log: &[LogEntry]) -> BTreeMap<Key, Standing<'_>> {
+    let mut latest: BTreeMap<Key, Standing> = BTreeMap::new();
+    for entry in log {
+        let key = Key { about: entry.about.clone(), part: entry.part.clone() };
+        let before = latest.get(&key).copied();
+        let taken = Standing { entry, struck: false, removed: false };
+        let now = match (entry.did, before) {
+            (LogAct::Read, _) | (_, None) => taken,
+            (LogAct::StruckOut, Some(before)) => Standing { struck: true, ..before },
+            (LogAct::PutBack, Some(before)) => Standing { struck: false, removed: false, ..before },
+            (LogAct::Removed, Some(before)) => Standing { removed: true, ..before },
+        };
+        latest.insert(key, now);
+    }
+    latest
+}
+
+/// The entries that bring the log of a job up to its readings. Empty where it is up to them already.
+pub fn record(job: &Job, how: &How) -> Vec<LogEntry> {
+    let standing = standing(&job.log);
+    let last = job.log.iter().map(|entry| entry.number).max().unwrap_or(0);
+    let mut new = New { how, last, entries: Vec::new() };
+    let mut present = BTreeSet::new();
+    for reading in readings(job) {
+        new.bring_up(&reading, standing.get(&reading.key));
+        present.insert(reading.key);
+    }
+    for (key, gone) in standing {
+        if !gone.removed && !present.contains(&key) {
+            new.removed(gone.entry);
+        }
+    }
+    new.entries
+}
+
+/// Whether entries hold a bearing that was read by a compass, which says nothing without its date.
+pub fn compass_read(job: &Job, entries: &[LogEntry]) -> bool {
+    let by_compass = matches!(job.yard.bearings, BearingReference::Magnetic { .. });
+    let taken = |entry: &LogEntry| entry.did == LogAct::Read && entry.instrument != Instrument::BeforeLog;
+    by_compass && entries.iter().any(|entry| taken(entry) && holds_bearing(&entry.read))
+}
+
+/// Any way to fix a point may hold a bearing, by the name that all bearings as read have.
+fn holds_bearing(read: &Logged) -> bool {
+    serde_json::to_string(read).is_ok_and(|text| text.contains("\"bearing_deg\":"))
+}
+
+struct New<'a> {
+    how: &'a How,
+    last: u32,
+    entries: Vec<LogEntry>,
+}
+
+impl New<'_> {
+    fn bring_up(&mut self, reading: &Reading, standing: Option<&Standing>) {
+        let same = standing.filter(|standing| standing.entry.read == reading.read);
+        let Some(same) = same else {
+            let number = self.taken(reading, standing.map(|standing| standing.entry));
+            if reading.struck {
+                self.act(LogAct::StruckOut, reading, number);
+            }
+            return;
+        };
+        // An entry that puts a reading back leaves the taking of it in force.
+        let number = same.entry.number;
+        if same.removed || (same.struck && !reading.struck) {
+            self.act(LogAct::PutBack, reading, number);
+        }
+        if reading.struck && (same.removed || !same.struck) {
+            self.act(LogAct::StruckOut, reading, number);
+        }
+    }
+
+    /// A reading that was taken.
+    fn taken(&mut self, reading: &Reading, before: Option<&LogEntry>) -> u32 {
+        let within = |capture: &Capture| {
+            Some(Capture { path: within(&capture.path, &reading.path)?.to_owned(), ..capture.clone() })
+        };
+        let mut captures: Vec<Capture> = self.how.captures.iter().filter_map(within).collect();
+        // Another value of the same reading may have been captured earlier, and stands.
+        let stands = |capture: &Capture| {
+            let value = before.map(|before| value_in(&before.read, &capture.path));
+            value == Some(value_in(&reading.read, &capture.path))
+        };
+        let earlier = before.map_or(&[][..], |before| &before.captures).iter().filter(|it| stands(it));
+        for capture in earlier {
+            if !captures.iter().any(|new| new.path == capture.path) {
+                captures.push(capture.clone());
+            }
+        }
+        self.push(LogEntry {
+            captures,
+            instrument: self.how.instrument,
+            replaces: before.map(|before| before.number),
+            ..self.entry(LogAct::Read, reading)
+        })
+    }
+
+    /// Something done on the screen to a reading that stays as it was.
+    fn act(&mut self, did: LogAct, reading: &Reading, to: u32) {
+        self.push(LogEntry { replaces: Some(to), ..self.entry(did, reading) });
+    }
+
+    fn removed(&mut self, of: &LogEntry) {
+        let (key, path) = (Key { about: of.about.clone(), part: of.part.clone() }, String::new());
+        let reading = Reading { key, name: of.name.clone(), path, read: of.read.clone(), struck: false };
+        self.act(LogAct::Removed, &reading, of.number);
+    }
+
+    fn entry(&self, did: LogAct, reading: &Reading) -> LogEntry {
+        LogEntry {
+            number: 0,
+            taken_at: self.how.taken_at,
+            who: self.how.who.clone(),
+            about: reading.key.about.clone(),
+            name: reading.name.clone(),
+            part: reading.key.part.clone(),
+            did,
+            read: reading.read.clone(),
+            instrument: Instrument::Typed,
+            captures: Vec::new(),
+            replaces: None,
+        }
+    }
+
+    fn push(&mut self, entry: LogEntry) -> u32 {
+        self.last = self.last.saturating_add(1);
+        self.entries.push(LogEntry { number: self.last, ..entry });
+        self.last
+    }
+}
+
+/// A pointer as seen from a reading: empty for the whole of it, none where it lies elsewhere.
+fn within<'a>(path: &'a str, reading: &str) -> Option<&'a str> {
+    match path.strip_prefix(reading) {
+        Some(rest) => (rest.is_empty() || rest.starts_with('/')).then_some(rest),
+        None => reading.strip_prefix(path).filter(|rest| rest.starts_with('/')).map(|_| ""),
+    }
+}
+
+/// The value at a place within a reading; the fields of a point lie within its fix.
+fn value_in(read: &Logged, path: &str) -> Option<serde_json::Value> {
+    let read = serde_json::to_value(read).ok()?;
+    read.pointer(path).or_else(|| read.pointer(&format!("/at{path}"))).cloned()
+}
