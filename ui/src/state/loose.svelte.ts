@@ -6,6 +6,8 @@ import type { Doc, Typed } from './doc';
 export class LooseDoc implements Doc {
   #values = new SvelteMap<string, unknown>();
   #shown = new SvelteMap<string, string>();
+  /** Of captured numbers; a number typed in its place has its instrument's usual one. */
+  #sigmas = new SvelteMap<string, number>();
   #typed = new SvelteMap<string, Typed>();
 
   get units() {
@@ -22,6 +24,15 @@ export class LooseDoc implements Doc {
   number(pointer: string): number | null {
     const value = this.#values.get(pointer);
     return typeof value === 'number' ? value : null;
+  }
+
+  sigma(pointer: string): number | null {
+    return this.#sigmas.get(pointer) ?? null;
+  }
+
+  capture(pointer: string, value: number, text: string, sigma: number): void {
+    this.accept(pointer, value, text);
+    this.#sigmas.set(pointer, sigma);
   }
 
   set(pointer: string, value: unknown): void {
@@ -46,6 +57,7 @@ export class LooseDoc implements Doc {
     this.#values.set(pointer, value);
     this.#shown.set(pointer, text);
     this.#typed.delete(pointer);
+    this.#sigmas.delete(pointer);
   }
 
   /** Nothing of the job changes; what the numbers may be, the operation says that uses them. */
