@@ -5,6 +5,9 @@ it.each([
   ['/yard/obstacles/3/shape/height_m', 'measure/things/3'],
   ['/yard/bearings/bearing_deg', 'measure/place'],
   ['/rig/guy_levels/0/rope/diameter_mm', 'parts/guys'],
+  ['/yard/soil/feel', 'measure/soil'],
+  ['/rig/topper/width_m', 'parts/topper'],
+  ['/wind/margin_percent', 'checks/wind/air'],
   ['/placement/mast/east_m', 'map'],
   ['', 'measure'],
 ])('%s is entered on %s', (pointer, page) => expect(pageOf(pointer)).toBe(page));

@@ -19,12 +19,15 @@ const YARD_PAGES: [RegExp, string][] = [
   [/^\/yard\/overhead_lines(\/\d+)?/, 'measure/wires'],
   [/^\/yard\/buried_services(\/\d+)?/, 'measure/buried'],
   [/^\/yard\/boundary/, 'measure/boundary'],
+  [/^\/yard\/soil/, 'measure/soil'],
   [/^\/rig\/tubes/, 'parts/tubes'],
   [/^\/rig\/guy_levels/, 'parts/guys'],
   [/^\/rig\/base/, 'parts/base'],
   [/^\/rig\/stakes/, 'parts/stakes'],
   [/^\/rig\/strands/, 'parts/strands'],
+  [/^\/rig\/topper/, 'parts/topper'],
   [/^\/units/, 'parts/units'],
+  [/^\/wind/, 'checks/wind/air'],
   [/^\/placement/, 'map'],
 ];
 
