@@ -1327,7 +1327,7 @@ strand_lengths_m: Array<number>, };
 /**
  * What a shape is; decides how it is painted.
  */
-export type Role = "contour" | "contour_index" | "fall_line" | "north" | "scale_bar" | "boundary" | "building_area" | "tree_crown" | "tree_trunk" | "wall" | "fence" | "hedge" | "post_area" | "path_area" | "keep_off_area" | "overhead_wire" | "overhead_support" | "overhead_zone" | "buried_electric" | "buried_gas_oil_steam" | "buried_communications" | "buried_potable_water" | "buried_sewer_drain" | "buried_reclaimed_water" | "buried_unknown" | "buried_zone" | "mark" | "spot_height" | "fall_circle" | "ring" | "strand" | "base_timber" | "foot" | "stake" | "guy" | "anchor" | "anchor_ellipse" | "point_ellipse" | "mast_axis" | "conflict" | "dimension" | "tie" | "ground_line" | "level_line" | "mast_tube" | "label" | "label_quiet";
+export type Role = "contour" | "contour_index" | "fall_line" | "north" | "scale_bar" | "boundary" | "building_area" | "tree_crown" | "tree_trunk" | "wall" | "fence" | "hedge" | "post_area" | "path_area" | "keep_off_area" | "overhead_wire" | "overhead_support" | "overhead_zone" | "buried_electric" | "buried_gas_oil_steam" | "buried_communications" | "buried_potable_water" | "buried_sewer_drain" | "buried_reclaimed_water" | "buried_unknown" | "buried_zone" | "mark" | "open_point" | "spot_height" | "fall_circle" | "ring" | "strand" | "base_timber" | "foot" | "stake" | "guy" | "anchor" | "anchor_ellipse" | "point_ellipse" | "mast_axis" | "conflict" | "dimension" | "tie" | "ground_line" | "level_line" | "mast_tube" | "label" | "label_quiet";
 
 /**
  * A rope by the numbers that its maker gives.

@@ -44,3 +44,25 @@ export function hasMissing(value: unknown): boolean {
   if (value === null || typeof value !== 'object') return false;
   return Object.values(value).some(hasMissing);
 }
+
+/** What a part of a fix is called, where a list names what is still to be entered. */
+const WORDS: readonly (readonly [RegExp, string])[] = [
+  [/^(side|turn)$/, 'left or right'],
+  [/^(from|to|toward)(_[abc])?$/, 'which mark'],
+  [/^tape(_[abc])?_m$/, 'tape'],
+  [/^bearing_deg$/, 'bearing'],
+  [/^vertical_deg$/, 'angle of the tape'],
+  [/^along_m$/, 'how far along'],
+  [/^off_m$/, 'how far off the line'],
+];
+
+/** What in a value is still to be entered, each kind of thing once. */
+export function missingWords(value: unknown): string[] {
+  if (value === null || typeof value !== 'object') return [];
+  const own = Object.entries(value).flatMap(([name, part]) => {
+    if (part !== MISSING) return missingWords(part);
+    const word = WORDS.find(([pattern]) => pattern.test(name))?.[1];
+    return word ? [word] : [];
+  });
+  return [...new Set(own)];
+}

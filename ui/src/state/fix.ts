@@ -7,19 +7,57 @@ export const FIX_NAMES: Record<FixKind, string> = {
   origin: 'The first mark',
   bearing_tape: 'Bearing + tape',
   two_tapes: 'Two tapes',
+  three_tapes: 'Three tapes',
+  offset: 'Off a line',
+  slope_tape: 'Tape at an angle',
+  next_corner: 'Along the wall',
   coordinates: 'On the map',
 };
 
-/** A fix of a kind with its numbers still to be entered. */
-export function emptyFix(kind: FixKind, job: Job): unknown {
-  const [first, second] = job.yard.marks;
+const ALWAYS: readonly FixKind[] = ['bearing_tape', 'two_tapes', 'three_tapes', 'offset', 'slope_tape'];
+
+/** The ways to find the point at this place of the job. */
+export function fixKinds(field: string): FixKind[] {
+  const corner = /^\/yard\/.*\/(?:outline|line)\/(\d+)$/.exec(field);
+  const follows = corner !== null && Number(corner[1]) >= 2;
+  return [...(follows ? (['next_corner'] as const) : []), ...ALWAYS, 'coordinates'];
+}
+
+/** A fix of a kind with its numbers still to be entered. A point of the yard may wait for its side; the work may not:
+ * nothing could be planned without it. */
+export function emptyFix(kind: FixKind, job: Job, field = '/yard'): unknown {
+  const [first, second, third] = job.yard.marks;
+  const from = { from: first?.id ?? MISSING };
   switch (kind) {
     case 'origin':
       return { by: 'origin' };
     case 'coordinates':
       return { by: 'coordinates', east_m: MISSING, north_m: MISSING };
     case 'bearing_tape':
-      return { by: kind, from: first?.id ?? MISSING, bearing_deg: MISSING, tape_m: MISSING };
+      return { by: kind, ...from, bearing_deg: MISSING, tape_m: MISSING };
+    case 'slope_tape':
+      return { by: kind, ...from, bearing_deg: MISSING, tape_m: MISSING, vertical_deg: MISSING };
+    case 'offset':
+      return {
+        by: kind,
+        ...from,
+        toward: second?.id ?? MISSING,
+        along_m: MISSING,
+        off_m: MISSING,
+        side: MISSING,
+      };
+    case 'next_corner':
+      return { by: kind, turn: MISSING, turn_deg: 90, tape_m: MISSING };
+    case 'three_tapes':
+      return {
+        by: kind,
+        from_a: first?.id ?? MISSING,
+        tape_a_m: MISSING,
+        from_b: second?.id ?? MISSING,
+        tape_b_m: MISSING,
+        from_c: third?.id ?? MISSING,
+        tape_c_m: MISSING,
+      };
     case 'two_tapes':
       return {
         by: kind,
@@ -27,7 +65,7 @@ export function emptyFix(kind: FixKind, job: Job): unknown {
         tape_a_m: MISSING,
         from_b: second?.id ?? MISSING,
         tape_b_m: MISSING,
-        side: MISSING,
+        side: field.startsWith('/yard') ? null : MISSING,
       };
   }
 }
@@ -44,7 +82,17 @@ export function fixSays(doc: Doc, pointer: string): string {
     case 'bearing_tape':
       return `From ${fix.from}: ${n('bearing_deg')}, ${n('tape_m')}`;
     case 'two_tapes':
-      return `From ${fix.from_a}: ${n('tape_a_m')}; from ${fix.from_b}: ${n('tape_b_m')}`;
+      return fix.side
+        ? `From ${fix.from_a}: ${n('tape_a_m')}; from ${fix.from_b}: ${n('tape_b_m')}`
+        : `Left or right? From ${fix.from_a}: ${n('tape_a_m')}; from ${fix.from_b}: ${n('tape_b_m')}`;
+    case 'three_tapes':
+      return `From ${fix.from_a}: ${n('tape_a_m')}; ${fix.from_b}: ${n('tape_b_m')}; ${fix.from_c}: ${n('tape_c_m')}`;
+    case 'offset':
+      return `From ${fix.from} towards ${fix.toward}: ${n('along_m')}, then ${fix.side} ${n('off_m')}`;
+    case 'slope_tape':
+      return `From ${fix.from}: ${n('bearing_deg')}, ${n('tape_m')} at ${n('vertical_deg')}`;
+    case 'next_corner':
+      return `Turn ${fix.turn} by ${n('turn_deg')}, then ${n('tape_m')}`;
     default:
       return '';
   }

@@ -90,7 +90,8 @@ export function subjectPage(subject: Subject, job: Job): string | null {
       return page('marks', at(job.yard.marks));
     case 'reading': {
       const slope = at(job.yard.slopes);
-      return slope >= 0 ? `measure/slopes/${slope}` : page('heights', at(job.yard.spot_heights));
+      if (slope >= 0) return `measure/slopes/${slope}`;
+      return page('heights', at(job.yard.spot_heights)) ?? page('between', at(job.yard.measurements));
     }
     case 'boundary':
       return 'measure/boundary';

@@ -129,6 +129,8 @@ pub enum Role {
     BuriedUnknown,
     BuriedZone,
     Mark,
+    /// One of two places that fit a point's tapes.
+    OpenPoint,
     SpotHeight,
     FallCircle,
     Ring,

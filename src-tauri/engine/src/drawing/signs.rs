@@ -9,6 +9,7 @@ pub fn half_size_em(role: Role) -> f64 {
         Role::Anchor => 0.6,
         Role::Conflict => 0.75,
         Role::Mark => 0.5,
+        Role::OpenPoint => 0.6,
         Role::Stake => 0.3,
         Role::SpotHeight => 0.2,
         Role::OverheadSupport => 0.5,
@@ -37,6 +38,10 @@ pub(crate) fn path(role: Role) -> &'static [(&'static str, bool)] {
         Role::Mark => &[
             ("M-0.42,-0.42 H0.42 V0.42 H-0.42 Z", true),
             ("M-0.42,-0.42 L0.42,0.42 M0.42,-0.42 L-0.42,0.42", false),
+        ],
+        Role::OpenPoint => &[
+            ("M0.6,0 A0.6,0.6 0 1 1 -0.6,0 A0.6,0.6 0 1 1 0.6,0 Z", true),
+            ("M-0.2,-0.16 C-0.2,-0.44 0.22,-0.44 0.22,-0.16 C0.22,0.02 0,0.02 0,0.2 M0,0.36 V0.4", false),
         ],
         Role::Stake => &[("M0,-0.26 L0.26,0 L0,0.26 L-0.26,0 Z", true)],
         Role::SpotHeight => &[("M-0.18,0 H0.18 M0,-0.18 V0.18", false)],

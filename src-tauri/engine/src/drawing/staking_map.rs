@@ -85,6 +85,7 @@ fn paint(canvas: &mut Canvas, view: &View, options: &MapOptions) {
     layers::work::mast(canvas, view);
     layers::ground::fall_line(canvas, view);
     layers::marks::marks(canvas, view);
+    layers::marks::open_points(canvas, view);
     layers::conflicts::draw(canvas, view);
     layers::furniture::draw(canvas, view);
 }
@@ -111,6 +112,7 @@ fn work_and_marks(view: &View) -> Bounds {
 fn things_of(view: &View) -> Vec<Bounds> {
     let yard = &view.computed.yard;
     let mut things = layers::obstacles::extents(yard);
+    things.extend(view.computed.plan.open_points.iter().filter_map(|open| bounds_of(&open.candidates)));
     things.extend(yard.boundary.as_deref().and_then(bounds_of));
     things
 }

@@ -126,7 +126,10 @@ impl Measured {
         let of = |point: FixedPoint| OpenPoint {
             candidates: self.positions.candidates(point.fix, &point.path).map(Vec::from).unwrap_or_default(),
             path: point.path,
-            name: point.name,
+            name: match &point.subject {
+                Subject::Mark { id } => format!("Mark {id}"),
+                _ => point.name,
+            },
             subject: point.subject,
         };
         fixes(job).into_iter().filter(open).map(of).collect()

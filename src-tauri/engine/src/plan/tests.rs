@@ -1,7 +1,7 @@
 use super::compute;
 use crate::demo::lantern_green;
 use crate::finding::{Finding, Severity};
-use crate::job::{Fix, Job};
+use crate::job::{Fix, Job, Shape};
 
 fn stops(job: &Job) -> Vec<String> {
     let is_stop = |finding: &&Finding| finding.severity == Severity::Stop;
@@ -46,4 +46,28 @@ fn a_turn_of_all_marks_at_once_is_no_doubt_about_a_clearance() {
     assert!(path.sigma_m < 0.1, "{}", path.sigma_m);
     let far = computed.plan.points.iter().find(|point| point.path == "/yard/marks/2/at").expect("mark C");
     assert!(far.ellipse_95.semi_major_m > 0.5);
+}
+
+/// One side left open: the thing is left out and named, all else is planned as before.
+#[test]
+fn a_side_left_open_does_not_stop_the_plan() {
+    let whole = compute(&lantern_green()).unwrap().plan;
+    let mut job = lantern_green();
+    let Shape::Tree { at: Fix::TwoTapes { side, .. }, .. } = &mut job.yard.obstacles[1].shape else {
+        panic!("the apple tree is found by two tapes")
+    };
+    *side = None;
+    let computed = compute(&job).unwrap();
+    let plan = &computed.plan;
+    assert!(computed.yard.obstacles.iter().all(|obstacle| obstacle.id != "apple"));
+    assert_eq!(plan.mast, whole.mast);
+    assert_eq!(plan.open_points.len(), 1);
+    assert_eq!(plan.open_points[0].path, "/yard/obstacles/1/shape/at");
+    let truth = whole.points.iter().find(|point| point.path == plan.open_points[0].path).unwrap();
+    let [left, _] = plan.open_points[0].candidates[..] else { panic!("two places") };
+    assert_eq!(left, [truth.east_m, truth.north_m]);
+    let asked: Vec<_> = plan.findings.iter().filter(|finding| finding.rule == "side_not_known").collect();
+    assert_eq!(asked.len(), 1);
+    assert_eq!(asked[0].severity, Severity::Unchecked);
+    assert!(asked[0].sentence.starts_with("Old apple tree"));
 }

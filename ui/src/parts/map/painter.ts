@@ -160,6 +160,7 @@ export const SIGNS: ReadonlySet<string> = new Set([
   'anchor',
   'conflict',
   'mark',
+  'open_point',
   'stake',
   'spot_height',
   'overhead_support',

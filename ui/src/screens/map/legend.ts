@@ -12,6 +12,7 @@ export const LEGEND: readonly { role: Role; name: string; area?: boolean }[] = [
   { role: 'conflict', name: 'Must not be so' },
   { role: 'fall_circle', name: 'Reach if it falls' },
   { role: 'mark', name: 'Control mark' },
+  { role: 'open_point', name: 'One of two places: say which side' },
   { role: 'tie', name: 'Tape from a mark' },
   { role: 'anchor_ellipse', name: 'How surely an anchor lands (95 %)' },
   { role: 'point_ellipse', name: 'How surely a point is known (95 %)' },

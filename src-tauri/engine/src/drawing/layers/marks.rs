@@ -17,6 +17,29 @@ pub(crate) fn ellipses(canvas: &mut Canvas, view: &View) {
     }
 }
 
+/// Both places of each point that waits for its side to be named, joined by a dimension line.
+pub(crate) fn open_points(canvas: &mut Canvas, view: &View) {
+    for point in &view.computed.plan.open_points {
+        let [left, right] = point.candidates[..] else { continue };
+        canvas.line(Role::Dimension, Some(point.subject.clone()), vec![left, right]);
+        for (at, side) in [(left, "left?"), (right, "right?")] {
+            canvas.sign(Role::OpenPoint, Some(point.subject.clone()), at, 0.0);
+            canvas.label(Wish {
+                lines: vec![format!("{}: {side}", point.name)],
+                role: Role::Label,
+                subject: Some(point.subject.clone()),
+                priority: priority::MARK,
+                must: true,
+                where_to: WhereTo::Beside {
+                    at,
+                    clear_m: half_size_em(Role::OpenPoint) * canvas.text_m,
+                    away_from: Some(view.mast()),
+                },
+            });
+        }
+    }
+}
+
 pub(crate) fn marks(canvas: &mut Canvas, view: &View) {
     for mark in &view.computed.yard.marks {
         let at = [mark.at[0], mark.at[1]];
