@@ -59,6 +59,7 @@ fn laid_out(gradient: [f64; 2], mast: [f64; 2], front_bearing_deg: f64, level: &
         guy_turn_deg: 30.0,
         instruments: &Instruments::default(),
         north: &north,
+        found: &Default::default(),
     };
     guys(&input).0
 }

@@ -48,6 +48,7 @@ fn laid_out(gradient_north: f64, anchors: AnchorRule, free: Vec<[f64; 2]>) -> Ve
         guy_turn_deg: 0.0,
         instruments: &Instruments::default(),
         north: &north,
+        found: &Default::default(),
     };
     guys(&input).0
 }

@@ -15,6 +15,94 @@ export type AnchorRule = { "rule": "equal_radius", radius_m: number, } | { "rule
  */
 export type Angle = { value_deg: number, sigma_deg: number | null, };
 
+/**
+ * What was measured of the work after pegging out. What is not measured follows the plan, set out from where the
+ * mast really stands.
+ */
+export type AsBuilt = { 
+/**
+ * When it was measured, with the zone.
+ */
+taken_at: string | null, 
+/**
+ * Where the mast's axis really stands.
+ */
+mast: Fix | null, 
+/**
+ * The way the front leg really points, as read in the yard's bearing reference.
+ */
+front_bearing_deg: number | null, anchors: Array<AsBuiltAnchor>, legs: Array<AsBuiltLeg>, };
+
+/**
+ * What was measured of one anchor.
+ */
+export type AsBuiltAnchor = { 
+/**
+ * The guy's id: its level's id and its number, such as `upper-1`.
+ */
+guy: string, 
+/**
+ * Where it really stands; also from the mast, as from a mark `mast`.
+ */
+at: Fix | null, 
+/**
+ * Height of the rope's lower end above the ground, where not that of its level.
+ */
+eye_height_m: number | null, };
+
+/**
+ * A guy's rope as planned and as it stands.
+ */
+export type AsBuiltGuy = { planned_cut_m: number, cut_m: Estimate, planned_angle_deg: number, angle_deg: number, };
+
+/**
+ * One pegged thing.
+ */
+export type AsBuiltItem = { subject: Subject, name: string, 
+/**
+ * Where the job's placement has it, in plan.
+ */
+planned: [number, number], 
+/**
+ * None where its place was not measured.
+ */
+moved: Moved | null, guy: AsBuiltGuy | null, };
+
+/**
+ * What was measured under the tip of one leg of the base.
+ */
+export type AsBuiltLeg = { 
+/**
+ * `front`, `right`, `back`, `left`.
+ */
+leg: string, 
+/**
+ * Gap between the level timber and the ground, in the middle of where the foot goes.
+ */
+gap_m: number, };
+
+/**
+ * A measured gap under a leg's tip.
+ */
+export type AsBuiltLegResult = { leg: string, planned_gap_m: Estimate, gap_m: number, };
+
+/**
+ * The work as it really stands against the plan. The rest of the plan is then that of the work as it stands.
+ */
+export type AsBuiltResult = { 
+/**
+ * The mast where it was measured, then every guy.
+ */
+items: Array<AsBuiltItem>, 
+/**
+ * The gaps that were measured.
+ */
+legs: Array<AsBuiltLegResult>, 
+/**
+ * Places in the plan's findings of those that were not there before pegging out.
+ */
+new_findings: Array<number>, };
+
 export type BarrierKind = "wall" | "fence" | "hedge";
 
 /**
@@ -360,7 +448,11 @@ numbers: string,
 /**
  * Citation, with `(from memory)` where nobody confirmed it.
  */
-source: string, remedy: string, };
+source: string, remedy: string, 
+/**
+ * It was not there before pegging out: what stands brings it.
+ */
+new_since_pegged: boolean, };
 
 /**
  * How a point was found.
@@ -739,6 +831,10 @@ units: Units, yard: Yard, rig: Rig, placement: Placement,
  */
 wind: Wind, 
 /**
+ * What really stands, once measured after pegging out.
+ */
+as_built: AsBuilt | null, 
+/**
  * The survey log, oldest entry first: what was read, when and by what. Nothing is computed from it.
  */
 log: Array<LogEntry>, };
@@ -1038,6 +1134,31 @@ does: string, interval: string,
 slight: boolean, };
 
 /**
+ * How far a thing stands from its plan.
+ */
+export type Moved = { 
+/**
+ * Where it stands, in plan.
+ */
+found: [number, number], moved_m: number, 
+/**
+ * True bearing from the planned to the real place.
+ */
+bearing_deg: number, 
+/**
+ * From where it should have landed, seen from the mast as that stands.
+ */
+off_m: number, 
+/**
+ * Up to this in that direction, pegging out and measuring explain it (95 %).
+ */
+explained_m: number | null, 
+/**
+ * It stands farther off than that.
+ */
+far: boolean, };
+
+/**
  * How the yard's bearings were brought to true north.
  */
 export type North = { 
@@ -1172,6 +1293,10 @@ pegs: Array<Peg>,
  */
 clearances: Array<Clearance>, 
 /**
+ * What was measured after pegging out, against the plan; none where nothing was.
+ */
+as_built: AsBuiltResult | null, 
+/**
  * Worst first.
  */
 findings: Array<Finding>, };
@@ -1289,7 +1414,7 @@ headline: Array<Row>, sections: Array<ReportSection>, findings: Array<FindingTex
  */
 export type ReportSection = { 
 /**
- * Stable id: `ground`, `mast`, `base`, `guy`, `peg`, `clearance`, `ring`.
+ * Stable id: `ground`, `mast`, `base`, `guy`, `as_built`, `peg`, `clearance`, `ring`.
  */
 id: string, title: string, subject: Subject | null, rows: Array<Row>, 
 /**
@@ -1327,7 +1452,7 @@ strand_lengths_m: Array<number>, };
 /**
  * What a shape is; decides how it is painted.
  */
-export type Role = "contour" | "contour_index" | "fall_line" | "north" | "scale_bar" | "boundary" | "building_area" | "tree_crown" | "tree_trunk" | "wall" | "fence" | "hedge" | "post_area" | "path_area" | "keep_off_area" | "overhead_wire" | "overhead_support" | "overhead_zone" | "buried_electric" | "buried_gas_oil_steam" | "buried_communications" | "buried_potable_water" | "buried_sewer_drain" | "buried_reclaimed_water" | "buried_unknown" | "buried_zone" | "mark" | "open_point" | "spot_height" | "fall_circle" | "ring" | "strand" | "base_timber" | "foot" | "stake" | "guy" | "anchor" | "anchor_ellipse" | "point_ellipse" | "mast_axis" | "conflict" | "dimension" | "tie" | "ground_line" | "level_line" | "mast_tube" | "label" | "label_quiet";
+export type Role = "contour" | "contour_index" | "fall_line" | "north" | "scale_bar" | "boundary" | "building_area" | "tree_crown" | "tree_trunk" | "wall" | "fence" | "hedge" | "post_area" | "path_area" | "keep_off_area" | "overhead_wire" | "overhead_support" | "overhead_zone" | "buried_electric" | "buried_gas_oil_steam" | "buried_communications" | "buried_potable_water" | "buried_sewer_drain" | "buried_reclaimed_water" | "buried_unknown" | "buried_zone" | "mark" | "open_point" | "spot_height" | "fall_circle" | "ring" | "strand" | "base_timber" | "foot" | "stake" | "guy" | "anchor" | "anchor_ellipse" | "point_ellipse" | "mast_axis" | "planned_place" | "moved_from" | "conflict" | "dimension" | "tie" | "ground_line" | "level_line" | "mast_tube" | "label" | "label_quiet";
 
 /**
  * A rope by the numbers that its maker gives.

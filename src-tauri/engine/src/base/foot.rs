@@ -50,7 +50,8 @@ fn centre_out_m(leg: &FrameLeg, base: &Base) -> f64 {
     leg.reach_m - base.foot_thickness_mm / 2000.0
 }
 
-fn support(gap_m: f64, base: &Base) -> Support {
+/// What a gap asks for.
+pub fn support(gap_m: f64, base: &Base) -> Support {
     if gap_m < NO_SHIM_BELOW_M {
         Support::OnGround
     } else if gap_m <= base.shim_up_to_mm / 1000.0 {

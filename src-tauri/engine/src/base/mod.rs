@@ -5,6 +5,8 @@ pub mod foot;
 pub mod frame;
 pub mod stakes;
 
+use std::collections::BTreeMap;
+
 use crate::ground::Ground;
 use crate::job::{Base, Stakes};
 use crate::numerics::real::hypot;
@@ -71,6 +73,23 @@ pub fn level_sigma_by_turning_m(input: &BaseInput) -> f64 {
     let (planned_m, turn_deg) = (level_m(0.0), COVERAGE_95 * input.turning_sigma_deg);
     let change_m = (level_m(turn_deg) - planned_m).abs().max((level_m(-turn_deg) - planned_m).abs());
     change_m / COVERAGE_95
+}
+
+/// One sigma of a gap read with a rule between timber and ground: common practice.
+const GAP_SIGMA_M: f64 = 0.002;
+
+/// Puts measured gaps, by the leg's id, in the place of computed ones. What the ground does within a foot's length
+/// stays as the survey has it.
+pub fn with_measured_gaps(base: &mut BaseResult, timbers: &Base, gaps_m: &BTreeMap<String, f64>) {
+    for leg in &mut base.legs {
+        let Some(&gap_m) = gaps_m.get(&leg.id) else { continue };
+        let more_m = gap_m - leg.gap_centre_m.value;
+        leg.gap_centre_m = Estimate::from_sigma(gap_m, GAP_SIGMA_M);
+        leg.support = foot::support(gap_m, timbers);
+        for gap in [&mut leg.gap_inner_m, &mut leg.gap_outer_m, &mut leg.gap_left_m, &mut leg.gap_right_m] {
+            *gap += more_m;
+        }
+    }
 }
 
 #[cfg(test)]

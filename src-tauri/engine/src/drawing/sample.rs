@@ -60,6 +60,7 @@ fn job(system: UnitSystem) -> Job {
         rig: rig(),
         placement: Placement { mast: fix(MAST), front_bearing_deg: FRONT_DEG, guy_turn_deg: 0.0 },
         wind: Wind::default(),
+        as_built: None,
         log: Vec::new(),
     }
 }
@@ -188,6 +189,7 @@ fn plan() -> Plan {
             from_point: on_ground([3.9, 9.0]),
             to_point: on_ground([3.5, 9.2]),
         }],
+        as_built: None,
         findings: vec![Finding {
             severity: Severity::Stop,
             rule: "guy_near_building".into(),

@@ -143,6 +143,10 @@ pub enum Role {
     AnchorEllipse,
     PointEllipse,
     MastAxis,
+    /// Where something that was measured was planned.
+    PlannedPlace,
+    /// From there to where it stands.
+    MovedFrom,
     /// A guy or point that a finding forbids.
     Conflict,
     Dimension,

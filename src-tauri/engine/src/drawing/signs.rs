@@ -7,6 +7,7 @@ pub fn half_size_em(role: Role) -> f64 {
     match role {
         Role::MastAxis => 0.7,
         Role::Anchor => 0.6,
+        Role::PlannedPlace => 0.4,
         Role::Conflict => 0.75,
         Role::Mark => 0.5,
         Role::OpenPoint => 0.6,
@@ -30,6 +31,8 @@ pub(crate) fn path(role: Role) -> &'static [(&'static str, bool)] {
         ],
         // A spade's blade driven outwards: the point looks away from the mast.
         Role::Anchor => &[("M0,-0.6 L0.45,0.1 H0.16 V0.5 H-0.16 V0.1 H-0.45 Z", true)],
+        // A ring with nothing in it: nothing stands there.
+        Role::PlannedPlace => &[("M0.38,0 A0.38,0.38 0 1 1 -0.38,0 A0.38,0.38 0 1 1 0.38,0 Z", false)],
         Role::Conflict => &[
             ("M-0.35,-0.75 H0.35 L0.75,-0.35 V0.35 L0.35,0.75 H-0.35 L-0.75,0.35 V-0.35 Z", true),
             ("M-0.35,-0.35 L0.35,0.35 M0.35,-0.35 L-0.35,0.35", false),

@@ -81,6 +81,7 @@ fn paint(canvas: &mut Canvas, view: &View, options: &MapOptions) {
     if let Some(subject) = &options.ties_for {
         layers::ties::draw(canvas, view, subject);
     }
+    layers::as_built::planned_places(canvas, view);
     layers::work::guys(canvas, view);
     layers::work::mast(canvas, view);
     layers::ground::fall_line(canvas, view);

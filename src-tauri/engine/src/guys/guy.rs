@@ -1,5 +1,7 @@
 //! Each guy in full: anchor, rope, lengths with their uncertainty, and what is wrong with it.
 
+use std::collections::BTreeMap;
+
 use super::catenary::{Catenary, Span, points_for};
 use super::cut_length::{Allowances, cut_length_m};
 use super::findings;
@@ -38,6 +40,17 @@ pub struct GuyInput<'a> {
     pub guy_turn_deg: f64,
     pub instruments: &'a Instruments,
     pub north: &'a NorthCorrection,
+    /// Anchors that were measured after pegging out, by the guy's id.
+    pub found: &'a BTreeMap<String, FoundAnchor>,
+}
+
+/// An anchor as it was measured.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct FoundAnchor {
+    /// Where it stands, with the covariance as seen from the mast.
+    pub at: Option<Located>,
+    /// Height of the rope's lower end above the ground, where not that of its level.
+    pub eye_height_m: Option<f64>,
 }
 
 /// Every guy of every level, and what is wrong with any. A guy whose anchor can't be placed is left out, with
@@ -45,7 +58,7 @@ pub struct GuyInput<'a> {
 pub fn guys(input: &GuyInput) -> (Vec<GuyResult>, Vec<Finding>) {
     let (mut results, mut found) = (Vec::new(), Vec::new());
     for (i, level) in input.levels.iter().enumerate() {
-        let placed = anchors(&LevelOnGround {
+        let on_ground = LevelOnGround {
             ground: input.ground,
             mast: input.mast,
             foot_m: input.foot_m,
@@ -53,14 +66,20 @@ pub fn guys(input: &GuyInput) -> (Vec<GuyResult>, Vec<Finding>) {
             guy_turn_deg: input.guy_turn_deg,
             level,
             free_anchors: input.free_anchors.get(i).map_or(&[], Vec::as_slice),
-        });
+        };
+        let placed = anchors(&on_ground);
         let first = results.len();
         for (number, anchor) in placed.into_iter().enumerate() {
             let id = format!("{}-{}", level.id, number + 1);
+            let found_anchor = input.found.get(&id).copied().unwrap_or_default();
+            let anchor = match found_anchor.at {
+                Some(located) => on_ground.free_anchor(located.at),
+                None => anchor,
+            };
             match anchor {
                 Ok(anchor) => {
                     let name = format!("{} {}", level.name, number + 1);
-                    let guy = Guy { input, level, anchor };
+                    let guy = Guy { input, level, anchor, found: found_anchor };
                     let (result, mut guy_findings) = guy.result(id, name);
                     found.append(&mut guy_findings);
                     results.push(result);
@@ -78,6 +97,7 @@ struct Guy<'a> {
     input: &'a GuyInput<'a>,
     level: &'a GuyLevel,
     anchor: AnchorPoint,
+    found: FoundAnchor,
 }
 
 /// Standard uncertainties of where the pegged anchor's ground lies, seen from the mast.
@@ -146,17 +166,21 @@ impl Guy<'_> {
         ]
     }
 
+    fn eye_height_m(&self) -> f64 {
+        self.found.eye_height_m.unwrap_or(self.level.anchor_eye_height_m)
+    }
+
     /// Lower end of the rope.
     fn eye(&self) -> [f64; 3] {
         let [east, north] = self.anchor.at;
-        [east, north, self.anchor.ground_m + self.level.anchor_eye_height_m]
+        [east, north, self.anchor.ground_m + self.eye_height_m()]
     }
 
     fn span(&self) -> Span {
         Span {
             span_m: self.anchor.radius_m - self.level.collar_radius_mm / 1000.0,
             rise_m: self.input.foot_m + self.level.attach_height_m + -self.anchor.ground_m
-                - self.level.anchor_eye_height_m,
+                - self.eye_height_m(),
             weight_n_per_m: self.level.rope.weight_n_per_m(),
             stiffness_n: self.level.rope.stiffness_n(),
         }
@@ -203,7 +227,12 @@ impl Guy<'_> {
     /// more for that, with the instrument's own uncertainty; that of the north correction adds to it. The
     /// readings that placed other things in the yard are not counted again here: these are distances from
     /// the mast, whatever the mast's own place.
+    ///
+    /// An anchor that was measured lies as surely as it was measured from the mast.
     fn peg_sigmas(&self) -> PegSigmas {
+        if let Some(located) = &self.found.at {
+            return self.found_sigmas(located);
+        }
         let instruments = self.input.instruments;
         let tape_m = self.tape_m();
         let tape_sigma_m = hypot(instruments.tape_sigma_m, instruments.tape_sigma_mm_per_m / 1000.0 * tape_m);
@@ -211,6 +240,22 @@ impl Guy<'_> {
         PegSigmas {
             along_m: tape_sigma_m * self.anchor.radius_m / tape_m,
             across_m: bearing_sigma_deg.to_radians() * self.anchor.radius_m,
+            height_m: self.height_sigma_m(),
+        }
+    }
+
+    /// Along and across the guy, each by itself.
+    ///
+    /// # References
+    /// Gum2008, 5.2.2: variance along a direction u is uᵀ·Σ·u.
+    fn found_sigmas(&self, located: &Located) -> PegSigmas {
+        let [[ee, en], [_, nn]] = located.covariance;
+        let [east, north] = bearing::unit(self.anchor.azimuth_deg);
+        let along = east * east * ee + 2.0 * east * north * en + north * north * nn;
+        let across = north * north * ee - 2.0 * east * north * en + east * east * nn;
+        PegSigmas {
+            along_m: along.max(0.0).sqrt(),
+            across_m: across.max(0.0).sqrt(),
             height_m: self.height_sigma_m(),
         }
     }
@@ -280,6 +325,7 @@ mod tests {
             guy_turn_deg: 0.0,
             instruments: &Instruments::default(),
             north: &north,
+            found: &BTreeMap::new(),
         })
     }
 

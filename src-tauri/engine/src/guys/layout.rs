@@ -89,7 +89,8 @@ impl LevelOnGround<'_> {
             .collect()
     }
 
-    fn free_anchor(&self, at: [f64; 2]) -> Result<AnchorPoint, NoAnchor> {
+    /// An anchor that stands where it stands.
+    pub fn free_anchor(&self, at: [f64; 2]) -> Result<AnchorPoint, NoAnchor> {
         let [east, north] = [at[0] - self.mast[0], at[1] - self.mast[1]];
         let radius_m = hypot(east, north);
         if radius_m > self.collar_m() && radius_m > 0.0 {

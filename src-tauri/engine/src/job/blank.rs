@@ -34,6 +34,7 @@ pub fn blank(units: Units) -> Job {
             guy_turn_deg: 60.0,
         },
         wind: Wind::default(),
+        as_built: None,
         log: Vec::new(),
     }
 }

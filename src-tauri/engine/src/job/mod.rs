@@ -1,6 +1,7 @@
 //! The Job: what the yard is like, what is to be built, where it stands. All that is stored; everything
 //! else is computed from it.
 
+mod as_built;
 mod blank;
 mod check;
 mod error;
@@ -16,6 +17,7 @@ mod wind;
 mod wording;
 mod yard;
 
+pub use as_built::*;
 pub use blank::blank;
 pub use check::check_job;
 pub(crate) use error::split_unit;
@@ -57,6 +59,9 @@ pub struct Job {
     /// The wind it stands in, and the margin to its limit.
     #[serde(default)]
     pub wind: Wind,
+    /// What really stands, once measured after pegging out.
+    #[serde(default)]
+    pub as_built: Option<AsBuilt>,
     /// The survey log, oldest entry first: what was read, when and by what. Nothing is computed from it.
     #[serde(default)]
     #[cfg_attr(feature = "typegen", schemars(length(max = 1000000)))]

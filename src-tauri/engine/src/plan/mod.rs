@@ -1,5 +1,7 @@
 //! The Plan: where everything goes, how long everything is, how sure that is, and what is wrong.
 
+mod as_built;
+mod build;
 mod compute;
 mod fixes;
 mod known_line;

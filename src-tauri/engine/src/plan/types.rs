@@ -23,8 +23,71 @@ pub struct Plan {
     pub pegs: Vec<Peg>,
     /// The nearest approach of the work to each thing, worst margin first.
     pub clearances: Vec<Clearance>,
+    /// What was measured after pegging out, against the plan; none where nothing was.
+    pub as_built: Option<AsBuiltResult>,
     /// Worst first.
     pub findings: Vec<Finding>,
+}
+
+/// The work as it really stands against the plan. The rest of the plan is then that of the work as it stands.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct AsBuiltResult {
+    /// The mast where it was measured, then every guy.
+    pub items: Vec<AsBuiltItem>,
+    /// The gaps that were measured.
+    pub legs: Vec<AsBuiltLegResult>,
+    /// Places in the plan's findings of those that were not there before pegging out.
+    pub new_findings: Vec<u32>,
+}
+
+/// One pegged thing.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct AsBuiltItem {
+    pub subject: crate::finding::Subject,
+    pub name: String,
+    /// Where the job's placement has it, in plan.
+    pub planned: [f64; 2],
+    /// None where its place was not measured.
+    pub moved: Option<Moved>,
+    pub guy: Option<AsBuiltGuy>,
+}
+
+/// How far a thing stands from its plan.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct Moved {
+    /// Where it stands, in plan.
+    pub found: [f64; 2],
+    pub moved_m: f64,
+    /// True bearing from the planned to the real place.
+    pub bearing_deg: f64,
+    /// From where it should have landed, seen from the mast as that stands.
+    pub off_m: f64,
+    /// Up to this in that direction, pegging out and measuring explain it (95 %).
+    pub explained_m: Option<f64>,
+    /// It stands farther off than that.
+    pub far: bool,
+}
+
+/// A guy's rope as planned and as it stands.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct AsBuiltGuy {
+    pub planned_cut_m: f64,
+    pub cut_m: Estimate,
+    pub planned_angle_deg: f64,
+    pub angle_deg: f64,
+}
+
+/// A measured gap under a leg's tip.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct AsBuiltLegResult {
+    pub leg: String,
+    pub planned_gap_m: Estimate,
+    pub gap_m: f64,
 }
 
 /// How the yard's bearings were brought to true north.

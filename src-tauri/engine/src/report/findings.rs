@@ -7,7 +7,13 @@ use crate::quantity::show;
 use crate::source::{Confidence, SourceKey};
 
 pub(super) fn texts(source: &Source) -> Vec<FindingText> {
-    source.computed.plan.findings.iter().map(|finding| finding_text(finding, source.units())).collect()
+    let plan = &source.computed.plan;
+    let is_new = |place: u32| plan.as_built.as_ref().is_some_and(|built| built.new_findings.contains(&place));
+    let text = |(place, finding)| FindingText {
+        new_since_pegged: is_new(place),
+        ..finding_text(finding, source.units())
+    };
+    (0..).zip(&plan.findings).map(text).collect()
 }
 
 /// A finding in the user's words and units.
@@ -21,6 +27,7 @@ pub fn finding_text(finding: &Finding, units: Units) -> FindingText {
         numbers: numbers(finding, units),
         source: citation(finding.source),
         remedy: finding.remedy.clone(),
+        new_since_pegged: false,
     }
 }
 

@@ -151,7 +151,10 @@ fn line(entry: &LogEntry, fate: Option<&Fate>, units: Units) -> LogLine {
 
 fn part_name(part: &str) -> &str {
     match part.rsplit('/').next().unwrap_or(part) {
-        "at" | "supports" => "place",
+        "at" | "supports" | "mast" => "place",
+        "front_bearing_deg" => "front leg points",
+        "eye_height_m" => "rope’s end above the ground",
+        "gap_m" => "gap",
         "outline" => "corners",
         "line" => "course",
         "height_m" => "height",

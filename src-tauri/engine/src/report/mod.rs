@@ -1,6 +1,7 @@
 //! The plan as sections of rows in the words and units of the user: what the command line prints and the
 //! screens show. Numbers are put into words here and nowhere else.
 
+mod as_built;
 mod base;
 pub mod capture;
 mod clearances;
@@ -43,7 +44,7 @@ pub struct Report {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS), ts(rename = "ReportSection"))]
 pub struct Section {
-    /// Stable id: `ground`, `mast`, `base`, `guy`, `peg`, `clearance`, `ring`.
+    /// Stable id: `ground`, `mast`, `base`, `guy`, `as_built`, `peg`, `clearance`, `ring`.
     pub id: String,
     pub title: String,
     pub subject: Option<Subject>,
@@ -79,6 +80,8 @@ pub struct FindingText {
     /// Citation, with `(from memory)` where nobody confirmed it.
     pub source: String,
     pub remedy: String,
+    /// It was not there before pegging out: what stands brings it.
+    pub new_since_pegged: bool,
 }
 
 /// What every section is written from.
@@ -99,6 +102,7 @@ pub fn report(job: &Job, computed: &Computed) -> Report {
     let mut sections = vec![ground::section(&source), north::section(&source), mast::section(&source)];
     sections.extend(base::sections(&source));
     sections.extend(guys::sections(&source));
+    sections.extend(as_built::sections(&source));
     sections.extend(ring::section(&source));
     sections.extend(pegs::sections(&source));
     sections.extend(clearances::section(&source));

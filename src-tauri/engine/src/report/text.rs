@@ -73,7 +73,8 @@ fn findings(out: &mut String, findings: &[FindingText]) {
     }
     out.push_str("\nFindings\n");
     for finding in findings {
-        wrapped(out, "  ", &format!("{}: {}", severity(finding.severity), finding.sentence));
+        let new = if finding.new_since_pegged { " (new since pegged)" } else { "" };
+        wrapped(out, "  ", &format!("{}{new}: {}", severity(finding.severity), finding.sentence));
         for (what, words) in [("", &finding.numbers), ("by ", &finding.source), ("→ ", &finding.remedy)] {
             if !words.is_empty() {
                 wrapped(out, "      ", &format!("{what}{words}"));

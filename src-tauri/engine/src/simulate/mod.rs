@@ -164,6 +164,8 @@ impl<'a> Model<'a> {
         // A wire's height is drawn, so its distance is taken from where it most likely hangs, not from the 95 % strip.
         let mut sharp = job.clone();
         sharp.yard.overhead_lines.iter_mut().for_each(|line| line.height_sigma_m = 0.0);
+        // What is drawn by chance is pegging out; what stands already is not pegged again.
+        sharp.as_built = None;
         let plan = compute(&sharp)?.plan;
         let mut survey = Survey::of(job, &plan)?;
         let links = links::links(job, &plan, &mut survey)?;

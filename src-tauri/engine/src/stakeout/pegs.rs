@@ -134,6 +134,7 @@ mod tests {
             guy_turn_deg: -20.0,
             instruments: &instruments,
             north: &north,
+            found: &Default::default(),
         });
         let base = BaseResult {
             underside_m: 0.0,

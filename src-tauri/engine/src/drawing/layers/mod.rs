@@ -1,5 +1,6 @@
 //! The layers of the staking map, one subject a file, from the ground up to what must not be missed.
 
+pub(crate) mod as_built;
 pub(crate) mod conflicts;
 pub(crate) mod furniture;
 pub(crate) mod ground;

@@ -11,6 +11,10 @@ pub(super) fn check(job: &Job, errors: &mut Vec<FieldError>) {
     each_once("/yard/overhead_lines", yard.overhead_lines.iter().map(|line| &line.id), errors);
     each_once("/yard/buried_services", yard.buried_services.iter().map(|service| &service.id), errors);
     each_once("/rig/guy_levels", job.rig.guy_levels.iter().map(|level| &level.id), errors);
+    if let Some(built) = &job.as_built {
+        each_once("/as_built/anchors", built.anchors.iter().map(|anchor| &anchor.guy), errors);
+        each_once("/as_built/legs", built.legs.iter().map(|leg| &leg.leg), errors);
+    }
     // A finding names a reading by its id alone, so measurements, slopes and spot heights share their ids.
     let measurements = yard.measurements.iter().map(|measurement| match measurement {
         Measurement::Tape { id, .. } | Measurement::Bearing { id, .. } => id,

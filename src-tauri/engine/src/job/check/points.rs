@@ -3,11 +3,13 @@
 use std::collections::BTreeSet;
 
 use crate::job::wording::{listed, nearest, shortened};
-use crate::job::{AnchorRule, BearingReference, FieldError, Fix, Job, Measurement, Shape};
+use crate::job::{AnchorRule, BearingReference, FieldError, Fix, Job, MAST_MARK, Measurement, Shape};
 
 pub(super) fn check(job: &Job, errors: &mut Vec<FieldError>) {
     let marks = Marks { ids: job.yard.marks.iter().map(|mark| mark.id.as_str()).collect() };
     each_fix(job, &mut |path, fix| check_fix(&marks, path, fix, errors));
+    let with_mast = Marks { ids: marks.ids.iter().copied().chain([MAST_MARK]).collect() };
+    each_anchor_found(job, &mut |path, fix| check_fix(&with_mast, path, fix, errors));
     if let Some(first) = job.yard.marks.first().filter(|mark| mark.at != Fix::Origin) {
         let given = format!("mark “{}” fixed from elsewhere", shortened(&first.id));
         errors.push(FieldError::new(
@@ -118,6 +120,18 @@ fn each_fix(job: &Job, visit: &mut impl FnMut(&str, &Fix)) {
         }
     }
     visit("/placement/mast", &job.placement.mast);
+    if let Some(mast) = job.as_built.as_ref().and_then(|built| built.mast.as_ref()) {
+        visit("/as_built/mast", mast);
+    }
+}
+
+/// The anchors as they stand, which may be fixed from the mast, too.
+fn each_anchor_found(job: &Job, visit: &mut impl FnMut(&str, &Fix)) {
+    for (index, anchor) in job.as_built.iter().flat_map(|built| &built.anchors).enumerate() {
+        if let Some(at) = &anchor.at {
+            visit(&format!("/as_built/anchors/{index}/at"), at);
+        }
+    }
 }
 
 fn each_of_shape(shape: &Shape, path: &str, visit: &mut impl FnMut(&str, &Fix)) {

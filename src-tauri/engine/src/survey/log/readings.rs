@@ -35,6 +35,7 @@ pub fn readings(job: &Job) -> Vec<Reading> {
     }
     each(&yard.overhead_lines, "/yard/overhead_lines", &mut all, overhead);
     each(&yard.buried_services, "/yard/buried_services", &mut all, buried);
+    as_built(job, &mut all);
     all.0
 }
 
@@ -186,6 +187,34 @@ fn buried(service: &BuriedService, path: String, all: &mut List) {
     let about = Subject::BuriedService { id: service.id.clone() };
     let thing = Thing::new(about, named(&service.name, "Underground"), path);
     all.take(thing.reading("line", points(&service.line)));
+}
+
+fn as_built(job: &Job, all: &mut List) {
+    let Some(built) = &job.as_built else { return };
+    let mast = Thing::new(Subject::Mast, "Mast as it stands", "/as_built");
+    if let Some(at) = &built.mast {
+        all.take(mast.reading("mast", point(at)));
+    }
+    if let Some(bearing_deg) = built.front_bearing_deg {
+        all.take(mast.reading("front_bearing_deg", Logged::Turned { bearing_deg }));
+    }
+    for (index, anchor) in built.anchors.iter().enumerate() {
+        let about = Subject::Guy { id: anchor.guy.clone() };
+        let path = format!("/as_built/anchors/{index}");
+        let thing = Thing::new(about, format!("Anchor {} as it stands", anchor.guy), path);
+        if let Some(at) = &anchor.at {
+            all.take(thing.reading("at", point(at)));
+        }
+        if let Some(height_m) = anchor.eye_height_m {
+            all.take(thing.length("eye_height_m", height_m));
+        }
+    }
+    for (index, leg) in built.legs.iter().enumerate() {
+        let about = Subject::Leg { id: leg.leg.clone() };
+        let thing =
+            Thing::new(about, format!("Under the {} leg", leg.leg), format!("/as_built/legs/{index}"));
+        all.take(thing.length("gap_m", leg.gap_m));
+    }
 }
 
 fn named(name: &str, otherwise: &str) -> String {

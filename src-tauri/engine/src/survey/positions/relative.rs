@@ -5,8 +5,8 @@
 //! along the line between them.
 
 use super::fix::algebra;
-use super::{Followed, Positions, fix};
-use crate::job::Fix;
+use super::{Followed, Located, Positions, fix};
+use crate::job::{FieldError, Fix};
 use crate::numerics::real::hypot;
 use crate::survey::ellipse::principal_variances;
 
@@ -27,6 +27,22 @@ impl Positions {
         let by_ties = || ties.and_then(|(a, b)| fix::tied(self, at, a, b));
         let followed = as_fixed.or_else(by_ties).unwrap_or_else(|| fix::polar_to(self, at));
         Pegged { followed }
+    }
+
+    /// A mark as the point from which others are seen.
+    pub fn at_mark(&self, id: &str) -> Option<Pegged> {
+        let index = *self.index.get(id)?;
+        Some(Pegged { followed: Followed::of_state(self.start_at(index)) })
+    }
+
+    /// A point as seen from another, with the covariance of the difference: what both share falls out.
+    ///
+    /// # Errors
+    /// Where the fix leads nowhere.
+    pub fn seen_from(&self, from: &Pegged, fix: &Fix, path: &str) -> Result<Located, FieldError> {
+        let to = self.follow(fix, path)?;
+        let difference = difference(&to, &to, 0.0, &from.followed);
+        Ok(Located { at: to.at, covariance: self.covariance_of(&difference) })
     }
 
     /// One sigma of the distance from the pegged point to the point that lies `share` of the way from `a` to

@@ -1,0 +1,312 @@
+//! What really stands against what was planned: where the parts were found, what that changes, what is wrong only now.
+
+use std::collections::BTreeMap;
+
+use super::build::{Built, Whereabouts, build};
+use super::measured::Measured;
+use super::{
+    AsBuiltGuy, AsBuiltItem, AsBuiltLegResult, AsBuiltResult, Ellipse, GuyResult, LocatedPoint, Moved, Plan,
+};
+use crate::finding::{Finding, Quantity, Severity, Subject};
+use crate::guys::guy::FoundAnchor;
+use crate::job::{AsBuilt, FieldError, FieldErrors, Fix, Job, MAST_MARK, Mark};
+use crate::numerics::chi_square::CHI_SQUARE_95_2;
+use crate::numerics::real::hypot;
+use crate::quantity::bearing;
+use crate::source::SourceKey;
+use crate::survey::ellipse::ellipse_95;
+use crate::survey::positions::{Located, Positions};
+
+/// The work as it really stands, with what that changes against the plan.
+pub(super) fn as_built(
+    job: &Job,
+    built: &AsBuilt,
+    measured: &Measured,
+    planned: &Built,
+    survey: &[Finding],
+) -> Result<Built, FieldErrors> {
+    let found = Found::of(job, built, measured, planned)?;
+    // Where the pegs would go from the mast as it stands: what pegging out can explain is judged from there.
+    let from_mast = Whereabouts { anchors: BTreeMap::new(), ..found.whereabouts.clone() };
+    let expected = build(job, measured, &from_mast, survey)?.plan;
+    let mut stands = build(job, measured, &found.whereabouts, survey)?;
+    let items = found.items(&planned.plan, &expected, &stands.plan);
+    stands.plan.findings.extend(items.iter().filter_map(far_from_plan));
+    stands.plan.findings.extend(found.findings);
+    stands.plan.findings.sort_by_key(|finding| finding.severity);
+    let new_findings = new_findings(&planned.plan.findings, &stands.plan.findings);
+    stands.plan.points.extend(found.points);
+    stands.plan.as_built = Some(AsBuiltResult { items, legs: legs(built, &planned.plan), new_findings });
+    Ok(stands)
+}
+
+/// The measured points in their places.
+struct Found {
+    whereabouts: Whereabouts,
+    mast: Option<Located>,
+    points: Vec<LocatedPoint>,
+    findings: Vec<Finding>,
+}
+
+impl Found {
+    fn of(job: &Job, built: &AsBuilt, measured: &Measured, planned: &Built) -> Result<Self, FieldErrors> {
+        let mut found = Self {
+            whereabouts: planned.whereabouts.clone(),
+            mast: None,
+            points: Vec::new(),
+            findings: Vec::new(),
+        };
+        let mut errors = Vec::new();
+        if let Err(error) = found.take_mast(job, built, measured, planned) {
+            errors.push(error);
+        }
+        if let Some(reading_deg) = built.front_bearing_deg {
+            found.whereabouts.front_bearing_deg = measured.north.true_from_reading(reading_deg);
+        }
+        let with_mast = positions_with_mast(job, measured, &found.whereabouts.mast_fix)?;
+        for (index, anchor) in built.anchors.iter().enumerate() {
+            if !planned.plan.guys.iter().any(|guy| guy.id == anchor.guy) {
+                found.findings.push(belongs_to_nothing(&anchor.guy));
+                continue;
+            }
+            let mut placed = FoundAnchor { at: None, eye_height_m: anchor.eye_height_m };
+            if let Some(fix) = &anchor.at {
+                let path = format!("/as_built/anchors/{index}/at");
+                match found.take_anchor(fix, &path, &with_mast, &anchor.guy) {
+                    Ok(at) => placed.at = at,
+                    Err(error) => errors.push(error),
+                }
+            }
+            found.whereabouts.anchors.insert(anchor.guy.clone(), placed);
+        }
+        found.whereabouts.gaps_m = built.legs.iter().map(|leg| (leg.leg.clone(), leg.gap_m)).collect();
+        for point in &mut found.points {
+            point.ground_m = measured.fit.ground.height([point.east_m, point.north_m]);
+        }
+        if errors.is_empty() { Ok(found) } else { Err(FieldErrors { errors }) }
+    }
+
+    fn take_mast(
+        &mut self,
+        job: &Job,
+        built: &AsBuilt,
+        measured: &Measured,
+        planned: &Built,
+    ) -> Result<(), FieldError> {
+        const PATH: &str = "/as_built/mast";
+        let Some(fix) = &built.mast else { return Ok(()) };
+        if measured.positions.is_open(fix, PATH) {
+            self.findings.push(side_not_said(Subject::Mast));
+            return Ok(());
+        }
+        let at = measured.positions.locate(fix, PATH)?;
+        let plan = &planned.plan.mast;
+        let ties = planned.plan.pegs.first().and_then(|peg| peg.ties.as_ref());
+        let tied = ties.map(|ties| (ties.mark_a.as_str(), ties.mark_b.as_str()));
+        let pegged = measured.positions.pegged([plan.east_m, plan.north_m], &job.placement.mast, tied);
+        self.mast = Some(measured.positions.seen_from(&pegged, fix, PATH)?);
+        self.whereabouts.mast = at.at;
+        self.whereabouts.mast_fix = fix.clone();
+        self.points.push(point(PATH, "mast as it stands", &at));
+        Ok(())
+    }
+
+    fn take_anchor(
+        &mut self,
+        fix: &Fix,
+        path: &str,
+        with_mast: &Positions,
+        guy: &str,
+    ) -> Result<Option<Located>, FieldError> {
+        if with_mast.is_open(fix, path) {
+            self.findings.push(side_not_said(Subject::Guy { id: guy.to_owned() }));
+            return Ok(None);
+        }
+        self.points.push(point(path, guy, &with_mast.locate(fix, path)?));
+        match with_mast.at_mark(MAST_MARK) {
+            Some(mast) => with_mast.seen_from(&mast, fix, path).map(Some),
+            None => with_mast.locate(fix, path).map(Some),
+        }
+    }
+
+    fn items(&self, planned: &Plan, expected: &Plan, stands: &Plan) -> Vec<AsBuiltItem> {
+        let mut items = Vec::new();
+        if let Some(seen) = &self.mast {
+            let at = [planned.mast.east_m, planned.mast.north_m];
+            items.push(AsBuiltItem {
+                subject: Subject::Mast,
+                name: "Mast".to_owned(),
+                planned: at,
+                moved: Some(moved(at, seen.at, at, seen.covariance)),
+                guy: None,
+            });
+        }
+        for guy in &stands.guys {
+            let by_id = |plan: &'_ Plan| plan.guys.iter().find(|other| other.id == guy.id).cloned();
+            let (Some(before), Some(expected)) = (by_id(planned), by_id(expected)) else { continue };
+            let found = self.whereabouts.anchors.get(&guy.id).and_then(|anchor| anchor.at);
+            items.push(AsBuiltItem {
+                subject: Subject::Guy { id: guy.id.clone() },
+                name: format!("{} anchor", guy.name),
+                planned: [before.east_m, before.north_m],
+                moved: found.map(|found| anchor_moved(&before, &expected, &found)),
+                guy: Some(AsBuiltGuy {
+                    planned_cut_m: before.cut_m.value,
+                    cut_m: guy.cut_m,
+                    planned_angle_deg: before.angle_deg,
+                    angle_deg: guy.angle_deg,
+                }),
+            });
+        }
+        items
+    }
+}
+
+/// The marks of the yard with one more where the mast stands, from which anchors may be measured.
+fn positions_with_mast(job: &Job, measured: &Measured, mast: &Fix) -> Result<Positions, FieldErrors> {
+    if job.yard.marks.iter().any(|mark| mark.id == MAST_MARK) {
+        return Ok(measured.positions.clone());
+    }
+    let mut with_mast = job.clone();
+    let mark = Mark { id: MAST_MARK.to_owned(), name: String::new(), at: mast.clone() };
+    with_mast.yard.marks.push(mark);
+    Ok(Measured::of(&with_mast, measured.north.clone())?.positions)
+}
+
+fn point(path: &str, name: &str, located: &Located) -> LocatedPoint {
+    LocatedPoint {
+        path: path.to_owned(),
+        name: name.to_owned(),
+        east_m: located.at[0],
+        north_m: located.at[1],
+        ground_m: 0.0,
+        ellipse_95: ellipse_95(located),
+    }
+}
+
+/// How far an anchor stands from its plan, and whether pegging it out from the mast as that stands, and measuring
+/// it again, explain it.
+fn anchor_moved(before: &GuyResult, expected: &GuyResult, found: &Located) -> Moved {
+    let covariance = sum(covariance_of(&expected.landing_95), found.covariance);
+    let from = [expected.east_m, expected.north_m];
+    moved([before.east_m, before.north_m], found.at, from, covariance)
+}
+
+/// A displacement from the plan; `expected` is where pegging should have put the point, `covariance` that of the
+/// difference between it and what was found.
+///
+/// # References
+/// The 95 % region of two variables is dᵀ·Σ⁻¹·d ≤ 5.991: Ghilani, *Adjustment Computations*, ch. 19. From memory.
+fn moved(planned: [f64; 2], found: [f64; 2], expected: [f64; 2], covariance: [[f64; 2]; 2]) -> Moved {
+    let [east, north] = [found[0] - planned[0], found[1] - planned[1]];
+    let [off_east, off_north] = [found[0] - expected[0], found[1] - expected[1]];
+    let [[ee, en], [_, nn]] = covariance;
+    let (determinant, off_m) = (ee * nn - en * en, hypot(off_east, off_north));
+    let squared = (nn * off_east * off_east - 2.0 * en * off_east * off_north + ee * off_north * off_north)
+        / determinant;
+    let explained_m = if squared > 0.0 && squared.is_finite() {
+        off_m * (CHI_SQUARE_95_2 / squared).sqrt()
+    } else {
+        f64::INFINITY
+    };
+    Moved {
+        found,
+        moved_m: hypot(east, north),
+        bearing_deg: bearing::of_vector(east, north),
+        off_m,
+        explained_m: explained_m.is_finite().then_some(explained_m),
+        far: off_m > explained_m,
+    }
+}
+
+/// Σ of a 95 % ellipse: its axes are √5.991 sigmas long.
+fn covariance_of(ellipse: &Ellipse) -> [[f64; 2]; 2] {
+    let variance = |axis_m: f64| axis_m * axis_m / CHI_SQUARE_95_2;
+    let (along, across) = (variance(ellipse.semi_major_m), variance(ellipse.semi_minor_m));
+    let [east, north] = bearing::unit(ellipse.bearing_deg);
+    let cross = (along - across) * east * north;
+    [
+        [along * east * east + across * north * north, cross],
+        [cross, along * north * north + across * east * east],
+    ]
+}
+
+fn sum(a: [[f64; 2]; 2], b: [[f64; 2]; 2]) -> [[f64; 2]; 2] {
+    [[a[0][0] + b[0][0], a[0][1] + b[0][1]], [a[1][0] + b[1][0], a[1][1] + b[1][1]]]
+}
+
+fn legs(built: &AsBuilt, planned: &Plan) -> Vec<AsBuiltLegResult> {
+    let of = |id: &str| planned.base.legs.iter().find(|leg| leg.id == id);
+    let leg = |leg: &crate::job::AsBuiltLeg| {
+        let planned_gap_m = of(&leg.leg)?.gap_centre_m;
+        Some(AsBuiltLegResult { leg: leg.leg.clone(), planned_gap_m, gap_m: leg.gap_m })
+    };
+    built.legs.iter().filter_map(leg).collect()
+}
+
+/// Places in the list of what the plan, as it stands, finds and did not find before.
+fn new_findings(before: &[Finding], now: &[Finding]) -> Vec<u32> {
+    let known = |finding: &Finding| {
+        before.iter().any(|old| {
+            (&old.rule, &old.subject, &old.against) == (&finding.rule, &finding.subject, &finding.against)
+                && old.severity <= finding.severity
+        })
+    };
+    (0..).zip(now).filter(|(_, finding)| !known(finding)).map(|(place, _)| place).collect()
+}
+
+fn far_from_plan(item: &AsBuiltItem) -> Option<Finding> {
+    let moved = item.moved.as_ref().filter(|moved| moved.far)?;
+    Some(Finding {
+        severity: Severity::Caution,
+        rule: "stands_far_from_plan".to_owned(),
+        subject: item.subject.clone(),
+        against: None,
+        sentence: "It stands farther from its planned place than pegging out and measuring explain (95 %)."
+            .to_owned(),
+        measured: Some(Quantity::LengthM { value: moved.off_m }),
+        measured_half_width_95: None,
+        limit: moved.explained_m.map(|value| Quantity::LengthM { value }),
+        source: SourceKey::CommonPractice,
+        remedy: "Measure it again. If it is right, go on with the lengths as it stands, or move the peg."
+            .to_owned(),
+    })
+}
+
+fn belongs_to_nothing(guy: &str) -> Finding {
+    noticed(
+        Severity::Note,
+        "measured_anchor_without_guy",
+        Subject::Guy { id: guy.to_owned() },
+        "An anchor was measured whose guy is not in the job any more; it is left out.",
+        "Clear it on the page “What really stands”.",
+    )
+}
+
+fn side_not_said(subject: Subject) -> Finding {
+    noticed(
+        Severity::Unchecked,
+        "side_not_known_as_built",
+        subject,
+        "Two places fit its two tapes; until a side is named it is taken to stand as planned.",
+        "Say on which side of the line between the marks it stands, on the page “What really stands”.",
+    )
+}
+
+fn noticed(severity: Severity, rule: &str, subject: Subject, sentence: &str, remedy: &str) -> Finding {
+    Finding {
+        severity,
+        rule: rule.to_owned(),
+        subject,
+        against: None,
+        sentence: sentence.to_owned(),
+        measured: None,
+        measured_half_width_95: None,
+        limit: None,
+        source: SourceKey::CommonPractice,
+        remedy: remedy.to_owned(),
+    }
+}
+
+#[cfg(test)]
+mod tests;

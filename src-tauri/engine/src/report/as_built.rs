@@ -1,0 +1,78 @@
+//! What really stands, against the plan.
+
+use super::rows::{row, with_interval};
+use super::{Row, Section, Source, say};
+use crate::finding::Subject;
+use crate::job::Units;
+use crate::plan::{AsBuiltGuy, AsBuiltItem, AsBuiltLegResult, Moved};
+
+const CAUTION: &str = "The rest of the plan now goes on from what stands. A rope that was cut to the first plan may \
+be too short: measure it before you count on it. An anchor that was pulled, bent or driven anew holds what its own \
+proof pull shows, nothing more.";
+
+pub(super) fn sections(source: &Source) -> Vec<Section> {
+    let Some(built) = &source.computed.plan.as_built else { return Vec::new() };
+    let items = built.items.iter().map(|item| item_section(source.units(), item));
+    items.chain(built.legs.iter().map(|leg| leg_section(source.units(), leg))).collect()
+}
+
+fn section(title: String, subject: Subject, rows: Vec<Row>) -> Section {
+    Section { id: "as_built".into(), title, subject: Some(subject), rows, caution: CAUTION.into() }
+}
+
+fn item_section(units: Units, item: &AsBuiltItem) -> Section {
+    let mut rows = match &item.moved {
+        Some(moved) => moved_rows(units, moved),
+        None => vec![row("moved", "Where it stands", "not measured: taken as planned")],
+    };
+    rows.extend(item.guy.iter().flat_map(|guy| guy_rows(units, guy)));
+    section(format!("What really stands: {}", item.name), item.subject.clone(), rows)
+}
+
+fn moved_rows(units: Units, moved: &Moved) -> Vec<Row> {
+    let length = |value_m| say::length(value_m, units);
+    let far = if length(moved.moved_m) == length(0.0) {
+        "just as planned".to_owned()
+    } else {
+        let way = say::compass_point(moved.bearing_deg);
+        format!("{} to the {way} ({})", length(moved.moved_m), say::bearing(moved.bearing_deg))
+    };
+    let explained = match (moved.far, moved.explained_m) {
+        (true, Some(explained_m)) => {
+            format!("no: {} off, up to {} explained", length(moved.off_m), length(explained_m))
+        }
+        (true, None) => "no".to_owned(),
+        (false, _) => "yes".to_owned(),
+    };
+    vec![
+        row("moved", "Stands from its planned place", far),
+        row("explained", "Pegging out and measuring explain that (95 %)", explained),
+    ]
+}
+
+fn guy_rows(units: Units, guy: &AsBuiltGuy) -> Vec<Row> {
+    let length = |value_m: f64| say::length(value_m, units);
+    let interval = say::length_interval(guy.cut_m.half_width_95, units);
+    let change_m = guy.cut_m.value - guy.planned_cut_m;
+    let change = if length(change_m.abs()) == length(0.0) {
+        "as planned".to_owned()
+    } else {
+        format!("{} {}", length(change_m.abs()), if change_m > 0.0 { "longer" } else { "shorter" })
+    };
+    let angle = format!("{}, planned {}", say::angle(guy.angle_deg), say::angle(guy.planned_angle_deg));
+    vec![
+        with_interval("cut", "Rope to cut now", length(guy.cut_m.value), interval),
+        row("change", "Against the plan", change),
+        row("angle", "Angle to the horizontal", angle),
+    ]
+}
+
+fn leg_section(units: Units, leg: &AsBuiltLegResult) -> Section {
+    let length = |value_m| say::length(value_m, units);
+    let interval = say::length_interval(leg.planned_gap_m.half_width_95, units);
+    let rows = vec![
+        row("gap", "Gap as measured", length(leg.gap_m)),
+        with_interval("planned_gap", "As planned", length(leg.planned_gap_m.value), interval),
+    ];
+    section(format!("What really stands: {} leg", leg.leg), Subject::Leg { id: leg.leg.clone() }, rows)
+}
