@@ -33,6 +33,7 @@ const PAGES = [
   'measure/buried',
   'measure/buried/0',
   'measure/boundary',
+  'measure/bring',
   'measure/instruments',
   'parts',
   'parts/tubes',

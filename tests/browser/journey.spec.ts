@@ -224,3 +224,36 @@ test('yards drawn by chance: stopped, drawn, and drawn the same again', async ({
   await expect.poll(() => rows.allInnerTexts()).not.toEqual(found);
   expect(problems).toEqual([]);
 });
+
+test('a map of another program comes in as one step; metres are refused; points go out', async ({ page }) => {
+  await openDemo(page);
+  await page.evaluate(() => (location.hash = 'measure/bring'));
+  const file = page.getByTestId('bring-file');
+  const document = (geometry: unknown) => ({
+    name: 'yard.geojson',
+    mimeType: 'application/geo+json',
+    buffer: Buffer.from(JSON.stringify({ type: 'Feature', properties: { name: 'Duck pond' }, geometry })),
+  });
+  await file.setInputFiles(document({ type: 'Point', coordinates: [692345.1, 4885321.7] }));
+  await expect(page.getByTestId('bring-errors')).toContainText('WGS 84 degrees');
+
+  const [west, south, east, north] = [-72.9001, 44.0999, -72.90002, 44.09996];
+  const ring = [[west, south], [east, south], [east, north], [west, north], [west, south]];
+  await file.setInputFiles(document({ type: 'Polygon', coordinates: [ring] }));
+  await expect(page.getByTestId('bring-shape')).toContainText('Duck pond');
+  await page.getByTestId('bring-in').tap();
+  await expect(page.getByTestId('place-map')).toBeVisible();
+  await page.evaluate(() => (location.hash = 'measure/things'));
+  await expect(page.getByText('Duck pond')).toBeVisible();
+  await page.getByTestId('undo').tap();
+  await expect(page.getByText('Duck pond')).toBeHidden();
+
+  await page.getByTestId('tab-build').tap();
+  await page.getByText('Points for other programs').tap();
+  for (const [button, end] of [['save-csv', '.csv'], ['save-geojson', '.geojson']] as const) {
+    const saved = page.waitForEvent('download');
+    await page.evaluate(() => (navigator.canShare = () => false));
+    await page.getByTestId(button).tap();
+    expect((await saved).suggestedFilename()).toContain(end);
+  }
+});

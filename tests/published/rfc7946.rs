@@ -1,6 +1,6 @@
 //! RFC 7946, The GeoJSON Format: winding, order of numbers, decimals.
 
-use mastwright_engine::exchange::geojson::{points_geojson, wind_anticlockwise};
+use mastwright_engine::exchange::geojson::{origin, points_geojson, wind_anticlockwise};
 use mastwright_engine::{demo, plan};
 use serde_json::Value;
 
@@ -21,7 +21,8 @@ fn a_clockwise_square_is_rewound() {
 fn the_demo_is_written_as_the_rfc_asks() {
     let job = demo::lantern_green();
     let computed = plan::compute(&job).unwrap();
-    let text = points_geojson(&job, &computed.plan, &computed.yard).unwrap();
+    let first = origin(&job, &computed.yard, "A").unwrap();
+    let text = points_geojson(&first, &computed.plan, &computed.yard).unwrap();
     let document: Value = serde_json::from_str(&text).unwrap();
     assert!(document.get("crs").is_none());
     let features = document["features"].as_array().unwrap();

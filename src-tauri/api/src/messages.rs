@@ -236,3 +236,97 @@ pub struct SimulateAnswer {
     pub simulation: Simulation,
     pub report: SpreadReport,
 }
+
+/// A request for the plan's points as a file.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct PointsFileRequest {
+    #[cfg_attr(feature = "typegen", ts(type = "Job"))]
+    pub job: serde_json::Value,
+    pub format: PointsFormat,
+    /// The mark whose latitude and longitude the yard's place is; of no account for CSV.
+    pub mark: String,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum PointsFormat {
+    /// Site frame, metres.
+    Csv,
+    /// WGS 84 degrees, RFC 7946.
+    Geojson,
+}
+
+/// A request to look into a GeoJSON document.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct GeojsonRequest {
+    #[cfg_attr(feature = "typegen", ts(type = "Job"))]
+    pub job: serde_json::Value,
+    /// The document.
+    pub text: String,
+    /// The mark whose latitude and longitude the yard's place is.
+    pub mark: String,
+}
+
+/// What stands in a GeoJSON document.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct GeojsonAnswer {
+    pub shapes: Vec<GeojsonShape>,
+    /// Where they would lie.
+    pub picture: Scene,
+    /// In words: where the yard's north comes from. What is brought in turns with it.
+    pub north: String,
+}
+
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct GeojsonShape {
+    /// Empty where the document gives none.
+    pub name: String,
+    pub kind: GeojsonKind,
+    /// How big it is, or where, in words.
+    pub says: String,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum GeojsonKind {
+    Point,
+    Line,
+    Outline,
+}
+
+/// A request to put shapes of a GeoJSON document into the job.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct ImportRequest {
+    #[cfg_attr(feature = "typegen", ts(type = "Job"))]
+    pub job: serde_json::Value,
+    pub text: String,
+    pub mark: String,
+    /// What each of its shapes is, in their order.
+    pub uses: Vec<ImportAs>,
+}
+
+/// What a shape comes in as.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(tag = "as", rename_all = "snake_case", deny_unknown_fields)]
+pub enum ImportAs {
+    LeaveOut,
+    /// In place of the boundary there is.
+    Boundary,
+    Thing {
+        name: String,
+        /// An obstacle's shape with its sizes; its points come from the document.
+        #[cfg_attr(feature = "typegen", ts(type = "unknown"))]
+        shape: serde_json::Value,
+    },
+}

@@ -104,6 +104,12 @@ operations! {
         log_csv: JobRequest => TextAnswer;
         /// The published tables of tubes.
         tube_sizes: Nothing => TubeSizesAnswer;
+        /// The plan's points with their uncertainty, for another program.
+        points_file: PointsFileRequest => TextAnswer;
+        /// What stands in a GeoJSON document of another program.
+        look_into_geojson: GeojsonRequest => GeojsonAnswer;
+        /// The job with chosen shapes of a GeoJSON document in it.
+        import_geojson: ImportRequest => Job;
     }
     watched {
         /// The whole yard drawn by chance, many times over.

@@ -2,10 +2,11 @@
 
 use std::hash::{DefaultHasher, Hash, Hasher};
 
+mod exchange;
+
 use mastwright_engine::demo;
 use mastwright_engine::drawing;
 use mastwright_engine::drawing::scene::Scene;
-use mastwright_engine::exchange;
 use mastwright_engine::job::{self, FieldError, FieldErrors, Job, TubeTable};
 use mastwright_engine::plan::{self, Computed, Plan};
 use mastwright_engine::quantity::{entry, show};
@@ -16,6 +17,7 @@ use mastwright_engine::tube::tables;
 
 use crate::messages::*;
 use crate::operations::Watch;
+pub use exchange::{import_geojson, look_into_geojson, points_file};
 
 pub use crate::capture::{bearing, flat_slope, height, hold, plumb, tilt};
 
@@ -116,7 +118,9 @@ pub fn log_text(request: &LogTextRequest) -> Result<LogText, FieldErrors> {
 }
 
 pub fn log_csv(request: &JobRequest) -> Result<TextAnswer, FieldErrors> {
-    Ok(TextAnswer { text: exchange::log_csv::log_csv(&job::read_job_value(&request.job)?) })
+    Ok(TextAnswer {
+        text: mastwright_engine::exchange::log_csv::log_csv(&job::read_job_value(&request.job)?),
+    })
 }
 
 pub fn tube_sizes(_: &Nothing) -> Result<TubeSizesAnswer, FieldErrors> {

@@ -70,6 +70,33 @@ pub enum Command {
         #[arg(long)]
         csv: bool,
     },
+    /// Write the plan's points, with their uncertainty, for another program.
+    Points {
+        #[command(flatten)]
+        job: JobSource,
+        #[arg(long, value_enum, default_value_t = PointsFile::Csv)]
+        format: PointsFile,
+        /// GeoJSON: the mark whose latitude and longitude the yard's place is; the first one where none is named.
+        #[arg(long)]
+        mark: Option<String>,
+        /// Where to write them; `-` or nothing prints them.
+        #[arg(long, short)]
+        out: Option<PathBuf>,
+    },
+    /// Print the job with the outlines of a GeoJSON document in it, as ground to stay off or as the boundary.
+    Import {
+        #[command(flatten)]
+        job: JobSource,
+        /// The GeoJSON document (RFC 7946: WGS 84 degrees).
+        #[arg(long)]
+        geojson: PathBuf,
+        /// The mark whose latitude and longitude the yard's place is; the first one where none is named.
+        #[arg(long)]
+        mark: Option<String>,
+        /// The name of the outline that is the boundary.
+        #[arg(long)]
+        boundary: Option<String>,
+    },
     /// Print the demo job, Lantern Green, to start from.
     Demo,
     /// Print the schema of the job document.
@@ -91,4 +118,12 @@ pub struct JobSource {
 pub enum PaperSize {
     A4,
     Letter,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum PointsFile {
+    /// In the site frame, metres.
+    Csv,
+    /// In WGS 84 degrees (RFC 7946).
+    Geojson,
 }

@@ -1,6 +1,7 @@
 //! `mastwright`: the engine on the command line. A thin face over the operations of `mastwright_api`.
 
 mod arguments;
+mod exchange;
 mod outcome;
 mod progress;
 
@@ -25,6 +26,8 @@ fn main() -> std::process::ExitCode {
         Command::Check { job } => check(&job),
         Command::Spread { job, draws, seed, json } => spread(&job, draws, seed, json),
         Command::Log { job, csv } => log(&job, csv),
+        Command::Points { job, format, mark, out } => exchange::points(&job, format, mark, out.as_deref()),
+        Command::Import { job, geojson, mark, boundary } => exchange::import(&job, &geojson, mark, boundary),
         Command::Demo => print(demo::LANTERN_GREEN),
         Command::Schema => print(job::JOB_SCHEMA),
     };
@@ -41,14 +44,18 @@ fn map(source: &JobSource, out: Option<&Path>, paper: PaperSize) -> Result<Outco
         PaperSize::A4 => Paper::A4,
         PaperSize::Letter => Paper::Letter,
     };
-    let svg = run::map_sheet(&MapSheetRequest { job: read(source)?, paper })?.svg;
+    write(&run::map_sheet(&MapSheetRequest { job: read(source)?, paper })?.svg, out)
+}
+
+/// Writes a text to a file, or prints it.
+fn write(text: &str, out: Option<&Path>) -> Result<Outcome, Failure> {
     match out {
         Some(path) if path != Path::new("-") => {
-            std::fs::write(path, svg).map_err(|error| Failure::file(path, &error))?;
+            std::fs::write(path, text).map_err(|error| Failure::file(path, &error))?;
             eprintln!("wrote {}", path.display());
             Ok(Outcome::Done)
         }
-        _ => print(&svg),
+        _ => print(text),
     }
 }
 

@@ -516,6 +516,44 @@ leg: string, gap_m: Spread,
 share_in_plan: number, };
 
 /**
+ * What stands in a GeoJSON document.
+ */
+export type GeojsonAnswer = { shapes: Array<GeojsonShape>, 
+/**
+ * Where they would lie.
+ */
+picture: Scene, 
+/**
+ * In words: where the yard's north comes from. What is brought in turns with it.
+ */
+north: string, };
+
+export type GeojsonKind = "point" | "line" | "outline";
+
+/**
+ * A request to look into a GeoJSON document.
+ */
+export type GeojsonRequest = { job: Job, 
+/**
+ * The document.
+ */
+text: string, 
+/**
+ * The mark whose latitude and longitude the yard's place is.
+ */
+mark: string, };
+
+export type GeojsonShape = { 
+/**
+ * Empty where the document gives none.
+ */
+name: string, kind: GeojsonKind, 
+/**
+ * How big it is, or where, in words.
+ */
+says: string, };
+
+/**
  * Where a shape lies.
  */
 export type Geometry = { "kind": "line", points: Array<[number, number]>, } | { "kind": "area", points: Array<[number, number]>, } | { "kind": "circle", centre: [number, number], radius_m: number, } | { "kind": "ellipse", centre: [number, number], semi_major_m: number, semi_minor_m: number, bearing_deg: number, } | { "kind": "sign", at: [number, number], turn_deg: number, } | { "kind": "words", at: [number, number], text: string, align: Align, turn_deg: number, };
@@ -783,6 +821,24 @@ depth_m: number, } | { "kind": "pickets", pattern: Pickets, } | { "kind": "stake
  * Length in the ground.
  */
 driven_m: number, } | { "kind": "ballast", mass_kg: number, };
+
+/**
+ * What a shape comes in as.
+ */
+export type ImportAs = { "as": "leave_out" } | { "as": "boundary" } | { "as": "thing", name: string, 
+/**
+ * An obstacle's shape with its sizes; its points come from the document.
+ */
+shape: unknown, };
+
+/**
+ * A request to put shapes of a GeoJSON document into the job.
+ */
+export type ImportRequest = { job: Job, text: string, mark: string, 
+/**
+ * What each of its shapes is, in their order.
+ */
+uses: Array<ImportAs>, };
 
 /**
  * What a value came from.
@@ -1367,6 +1423,17 @@ towards_reading: Captured, top_aside: Captured, scatter: string, verdict: Findin
  * The holds round the standing tube.
  */
 export type PlumbRequest = { job: Job, holds: Array<TubeHold>, };
+
+/**
+ * A request for the plan's points as a file.
+ */
+export type PointsFileRequest = { job: Job, format: PointsFormat, 
+/**
+ * The mark whose latitude and longitude the yard's place is; of no account for CSV.
+ */
+mark: string, };
+
+export type PointsFormat = "csv" | "geojson";
 
 /**
  * A bearing with a tape.
@@ -2134,6 +2201,12 @@ export interface Operations {
   log_csv: { request: JobRequest; answer: TextAnswer };
   /** The published tables of tubes. */
   tube_sizes: { request: Nothing; answer: TubeSizesAnswer };
+  /** The plan's points with their uncertainty, for another program. */
+  points_file: { request: PointsFileRequest; answer: TextAnswer };
+  /** What stands in a GeoJSON document of another program. */
+  look_into_geojson: { request: GeojsonRequest; answer: GeojsonAnswer };
+  /** The job with chosen shapes of a GeoJSON document in it. */
+  import_geojson: { request: ImportRequest; answer: Job };
 }
 
 /** The same of the operations that take long enough to be watched and stopped. */

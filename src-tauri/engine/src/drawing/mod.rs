@@ -3,6 +3,7 @@
 mod canvas;
 mod description;
 mod geometry;
+mod import_preview;
 pub mod labels;
 mod layers;
 pub mod leg_profile;
@@ -15,6 +16,7 @@ pub mod signs;
 pub mod staking_map;
 pub mod svg;
 
+pub use import_preview::import_preview;
 pub use leg_profile::leg_profile;
 pub use sheet::{Paper, map_sheet};
 pub use staking_map::{MapOptions, staking_map};

@@ -21,16 +21,30 @@ const MOST_CORNERS: usize = 200;
 /// A document with more features than this is no yard.
 const MOST_FEATURES: usize = 2000;
 
-/// The plan's points and the boundary as a GeoJSON document. Each point carries its place in the site frame and its
-/// 95 % ellipse, in metres.
+/// The place on Earth of the site frame's origin, where the yard's place is that of a mark.
 ///
 /// # Errors
-/// Where the yard's place on Earth is missing or unusable.
+/// Where the yard's place is missing or unusable, or there is no such mark.
+pub fn origin(job: &Job, yard: &PlacedYard, mark: &str) -> Result<Place, FieldError> {
+    let plane = tangent(job.yard.place.as_ref())?;
+    let Some(found) = yard.marks.iter().find(|it| it.id == mark) else {
+        let marks: Vec<&str> = yard.marks.iter().map(|mark| mark.id.as_str()).collect();
+        return Err(FieldError::new("/mark", mark, format!("one of the marks {}", marks.join(", "))));
+    };
+    let [longitude_deg, latitude_deg] = plane.longitude_latitude([-found.at[0], -found.at[1]]);
+    Ok(Place { name: String::new(), latitude_deg, longitude_deg, altitude_m: 0.0 })
+}
+
+/// The plan's points and the boundary as a GeoJSON document, the site frame's origin lying at `origin`. Each point
+/// carries its place in the site frame and its 95 % ellipse, in metres.
+///
+/// # Errors
+/// Where the origin is no place on Earth, or at a pole.
 ///
 /// # Accuracy
 /// [`Tangent::at`].
-pub fn points_geojson(job: &Job, plan: &Plan, yard: &PlacedYard) -> Result<String, FieldError> {
-    let plane = tangent(job.yard.place.as_ref())?;
+pub fn points_geojson(origin: &Place, plan: &Plan, yard: &PlacedYard) -> Result<String, FieldError> {
+    let plane = tangent(Some(origin))?;
     let points = plan.points.iter().map(|point| point_feature(&plane, point));
     let boundary = yard.boundary.iter().map(|outline| {
         json!({
@@ -44,7 +58,7 @@ pub fn points_geojson(job: &Job, plan: &Plan, yard: &PlacedYard) -> Result<Strin
 }
 
 fn tangent(place: Option<&Place>) -> Result<Tangent, FieldError> {
-    let allowed = "the latitude and longitude of the first mark, between 89° south and 89° north";
+    let allowed = "the latitude and longitude of a mark, between 89° south and 89° north";
     let Some(place) = place else { return Err(FieldError::new("/yard/place", "nothing", allowed)) };
     Tangent::at(place.latitude_deg, place.longitude_deg).ok_or_else(|| {
         let given = format!("latitude {}, longitude {}", place.latitude_deg, place.longitude_deg);
@@ -280,7 +294,7 @@ mod tests {
     use super::*;
     use crate::{demo, plan};
 
-    fn origin() -> Place {
+    fn place() -> Place {
         Place { name: String::new(), latitude_deg: 44.1, longitude_deg: -72.9, altitude_m: 0.0 }
     }
 
@@ -288,8 +302,8 @@ mod tests {
     fn what_is_written_is_read_back() {
         let job = demo::lantern_green();
         let computed = plan::compute(&job).unwrap();
-        let text = points_geojson(&job, &computed.plan, &computed.yard).unwrap();
-        let read = read_geojson(&text, &origin()).unwrap();
+        let text = points_geojson(&place(), &computed.plan, &computed.yard).unwrap();
+        let read = read_geojson(&text, &place()).unwrap();
         assert_eq!(read.len(), computed.plan.points.len() + 1);
         for (point, back) in computed.plan.points.iter().zip(&read) {
             let ImportedShape::Point([east, north]) = back.shape else { panic!("a point") };
@@ -304,7 +318,7 @@ mod tests {
     #[test]
     fn what_is_not_wgs_84_degrees_is_refused_by_its_field() {
         let check = |text: &str, path: &str| {
-            let error = read_geojson(text, &origin()).unwrap_err();
+            let error = read_geojson(text, &place()).unwrap_err();
             assert_eq!(error.path, path, "{error:?}");
         };
         check("{", "");
@@ -326,10 +340,20 @@ mod tests {
     }
 
     #[test]
-    fn without_a_place_there_is_no_export() {
+    fn the_place_may_be_that_of_any_mark() {
         let mut job = demo::lantern_green();
         let computed = plan::compute(&job).unwrap();
+        let at = |mark: &str| computed.yard.marks.iter().find(|it| it.id == mark).unwrap().at;
+        let from_b = origin(&job, &computed.yard, "B").unwrap();
+        // A point at the place itself is then where mark B is.
+        let text = r#"{"type":"Point","coordinates":[-72.9,44.1]}"#;
+        let ImportedShape::Point(read) = read_geojson(text, &from_b).unwrap()[0].shape else {
+            panic!("a point")
+        };
+        // Within the plane's accuracy: the plane at the mark and that at the origin differ by less than a millimetre.
+        assert!((read[0] - at("B")[0]).abs() < 1e-3 && (read[1] - at("B")[1]).abs() < 1e-3, "{read:?}");
+        assert_eq!(origin(&job, &computed.yard, "Z").unwrap_err().path, "/mark");
         job.yard.place = None;
-        assert_eq!(points_geojson(&job, &computed.plan, &computed.yard).unwrap_err().path, "/yard/place");
+        assert_eq!(origin(&job, &computed.yard, "A").unwrap_err().path, "/yard/place");
     }
 }

@@ -9,6 +9,7 @@ mod findings;
 mod ground;
 mod guys;
 mod headline;
+mod imported;
 mod log;
 mod mast;
 mod north;
@@ -20,6 +21,7 @@ mod spread;
 mod text;
 
 pub use findings::finding_text;
+pub use imported::imported;
 pub use log::{LogDay, LogLine, LogText, LogThing, log_counts, log_plain, log_text};
 pub use spread::{SpreadPicture, SpreadReport, SpreadRow, SpreadSection, spread};
 pub use text::{findings_text, spread_text, text};

@@ -1,0 +1,68 @@
+//! Points out for other programs, outlines in from them.
+
+use std::path::Path;
+
+use mastwright_api::messages::{
+    GeojsonKind, GeojsonRequest, GeojsonShape, ImportAs, ImportRequest, PointsFileRequest, PointsFormat,
+};
+use mastwright_api::run;
+use mastwright_engine::job;
+use serde_json::{Value, json};
+
+use crate::arguments::{JobSource, PointsFile};
+use crate::outcome::{Failure, Outcome};
+use crate::{print, read, write};
+
+pub fn points(
+    source: &JobSource,
+    format: PointsFile,
+    mark: Option<String>,
+    out: Option<&Path>,
+) -> Result<Outcome, Failure> {
+    let job = read(source)?;
+    let format = match format {
+        PointsFile::Csv => PointsFormat::Csv,
+        PointsFile::Geojson => PointsFormat::Geojson,
+    };
+    let mark = mark.unwrap_or_else(|| first_mark(&job));
+    write(&run::points_file(&PointsFileRequest { job, format, mark })?.text, out)
+}
+
+pub fn import(
+    source: &JobSource,
+    geojson: &Path,
+    mark: Option<String>,
+    boundary: Option<String>,
+) -> Result<Outcome, Failure> {
+    let job = read(source)?;
+    let text = std::fs::read_to_string(geojson).map_err(|error| Failure::file(geojson, &error))?;
+    let mark = mark.unwrap_or_else(|| first_mark(&job));
+    let request = GeojsonRequest { job, text, mark };
+    let found = run::look_into_geojson(&request)?;
+    let uses = found.shapes.iter().map(|shape| used_as(shape, boundary.as_deref())).collect();
+    let GeojsonRequest { job, text, mark } = request;
+    let job = run::import_geojson(&ImportRequest { job, text, mark, uses })?;
+    eprintln!("The job's north: {}", found.north);
+    print(&job::write_job(&job))
+}
+
+/// Sizes are not in the document, so only what has none can come in; what is left out is said.
+fn used_as(shape: &GeojsonShape, boundary: Option<&str>) -> ImportAs {
+    let GeojsonShape { name, kind, says } = shape;
+    let called = if name.is_empty() { "without a name" } else { name };
+    let (usage, what) = match kind {
+        GeojsonKind::Outline if boundary == Some(name) => (ImportAs::Boundary, "the boundary"),
+        GeojsonKind::Outline => {
+            let shape = json!({ "kind": "keep_off" });
+            (ImportAs::Thing { name: name.clone(), shape }, "ground to stay off")
+        }
+        GeojsonKind::Point | GeojsonKind::Line => (ImportAs::LeaveOut, "left out: its sizes are not known"),
+    };
+    eprintln!("{called} ({says}): {what}");
+    usage
+}
+
+/// Of a document that is not checked yet.
+fn first_mark(job: &Value) -> String {
+    job.pointer("/yard/marks/0/id").and_then(Value::as_str).unwrap_or_default().to_owned()
+}
