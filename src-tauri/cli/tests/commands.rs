@@ -46,6 +46,34 @@ fn plan_as_json_is_a_plan() {
 }
 
 #[test]
+fn plan_goes_on_from_what_stands() {
+    let mut job: serde_json::Value = serde_json::from_str(&demo()).expect("JSON");
+    let at =
+        serde_json::json!({ "by": "bearing_tape", "from": "mast", "bearing_deg": 223.6, "tape_m": 4.29 });
+    job["as_built"] = serde_json::json!({ "anchors": [{ "guy": "upper-1", "at": at }] });
+    let text = out(&mastwright(&["plan", "-"], &job.to_string()));
+    assert!(text.contains("What really stands: Upper guy 1 anchor"), "{text}");
+    assert!(text.contains("CAUTION (new since pegged)"), "{text}");
+}
+
+#[test]
+fn log_prints_every_entry() {
+    let empty = mastwright(&["log", "--demo"], "");
+    assert_eq!(out(&empty), "The survey log is empty.\n");
+    let mut job: serde_json::Value = serde_json::from_str(&demo()).expect("JSON");
+    job["log"] = serde_json::json!([{
+        "number": 1, "taken_at": "2026-11-25T09:00:00-05:00", "who": "Ada", "did": "read",
+        "about": { "kind": "reading", "id": "S1" }, "name": "Slope of the ground", "part": "slope",
+        "read": { "kind": "slope", "bearing_deg": 240, "slope_deg": -6.9 }, "instrument": "phone_tilt"
+    }]);
+    let text = out(&mastwright(&["log", "-"], &job.to_string()));
+    assert!(text.contains("Wednesday 25 November 2026"), "{text}");
+    assert!(text.contains("phone’s tilt; by Ada"), "{text}");
+    let table = out(&mastwright(&["log", "-", "--csv"], &job.to_string()));
+    assert!(table.lines().count() == 2 && table.contains("2026-11-25T09:00:00-05:00"), "{table}");
+}
+
+#[test]
 fn check_ends_with_1_where_the_plan_says_stop_and_0_where_it_does_not() {
     let output = mastwright(&["check", "--demo"], "");
     assert_eq!(output.status.code(), Some(1));

@@ -1,5 +1,5 @@
 import { SvelteMap } from 'svelte/reactivity';
-import type { Capture, Units } from '../backend/model';
+import type { Capture, Job, Units } from '../backend/model';
 import { app } from './app.svelte';
 import { below, type Doc, type Typed } from './doc';
 import { forgetBelow, keep, kept } from './kept';
@@ -26,6 +26,8 @@ export class Draft implements Doc {
     value: unknown,
     private readonly place: string,
     private readonly key: string | null,
+    /** Makes room in the job for it, to check it there. */
+    private readonly prepare: (job: Job) => Job = (job) => job,
   ) {
     const before = key === null ? null : kept<KeptDraft>(`draft:${key}`);
     this.#value = before?.value ?? value;
@@ -105,7 +107,8 @@ export class Draft implements Doc {
   }
 
   trial(pointer: string, value: unknown): unknown {
-    return withValue(app.job, this.place, withValue(this.#value, pointer, value));
+    const job = app.job && this.prepare(app.job);
+    return withValue(job, this.place, withValue(this.#value, pointer, value));
   }
 
   noteText(pointer: string, text: string): void {
@@ -145,10 +148,15 @@ export class Draft implements Doc {
 const open = new Map<string, Draft>();
 
 /** The draft of that name: the one begun earlier, or a fresh one. */
-export function draftOf(key: string, place: string, fresh: () => unknown): Draft {
+export function draftOf(
+  key: string,
+  place: string,
+  fresh: () => unknown,
+  prepare?: (job: Job) => Job,
+): Draft {
   let draft = open.get(key);
   if (!draft) {
-    draft = new Draft(fresh(), place, key);
+    draft = new Draft(fresh(), place, key, prepare);
     open.set(key, draft);
   }
   return draft;
@@ -157,6 +165,11 @@ export function draftOf(key: string, place: string, fresh: () => unknown): Draft
 /** Whether a draft of that name was begun and is neither kept nor dropped. */
 export function isBegun(key: string): boolean {
   return open.has(key) || kept(`draft:${key}`) !== null;
+}
+
+/** Whether anything was entered in the draft of that name. */
+export function isEntered(key: string): boolean {
+  return kept(`draft:${key}`) !== null;
 }
 
 /** The draft of that name if one was begun. */

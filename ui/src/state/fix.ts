@@ -27,7 +27,8 @@ export function fixKinds(field: string): FixKind[] {
  * nothing could be planned without it. */
 export function emptyFix(kind: FixKind, job: Job, field = '/yard'): unknown {
   const [first, second, third] = job.yard.marks;
-  const from = { from: first?.id ?? MISSING };
+  // Anchors that stand are most easily measured from the mast, which is as good as a mark there.
+  const from = { from: field.startsWith('/as_built/anchors') ? 'mast' : (first?.id ?? MISSING) };
   switch (kind) {
     case 'origin':
       return { by: 'origin' };

@@ -29,6 +29,8 @@ const YARD_PAGES: [RegExp, string][] = [
   [/^\/units/, 'parts/units'],
   [/^\/wind/, 'checks/wind/air'],
   [/^\/placement/, 'map'],
+  [/^\/as_built/, 'build/as-built'],
+  [/^\/log/, 'measure/log'],
 ];
 
 /** The page on which a field of the job is entered. */

@@ -26,10 +26,15 @@ export const LIST_KINDS: Record<string, Subject['kind'] | undefined> = {
   '/yard/buried_services': 'buried_service',
 };
 
+/** The page with the history of a thing. */
+export function historyPageOf(subject: Subject): string {
+  return `measure/log/${encodeURIComponent(subjectKey(subject))}`;
+}
+
 /** The page with the history of an item of a list; null for what has none. */
 export function historyPage(list: string, id: unknown): string | null {
   const kind = LIST_KINDS[list];
-  return kind && typeof id === 'string' ? `measure/log/${encodeURIComponent(`${kind}:${id}`)}` : null;
+  return kind && typeof id === 'string' ? historyPageOf({ kind, id } as Subject) : null;
 }
 
 const FIXED_NAMES: Partial<Record<Subject['kind'], string>> = {

@@ -17,6 +17,9 @@ use crate::source::SourceKey;
 use crate::survey::ellipse::ellipse_95;
 use crate::survey::positions::{Located, Positions};
 
+/// Rule of the finding about a thing that pegging out does not explain.
+pub const STANDS_FAR: &str = "stands_far_from_plan";
+
 /// The work as it really stands, with what that changes against the plan.
 pub(super) fn as_built(
     job: &Job,
@@ -259,7 +262,7 @@ fn far_from_plan(item: &AsBuiltItem) -> Option<Finding> {
     let moved = item.moved.as_ref().filter(|moved| moved.far)?;
     Some(Finding {
         severity: Severity::Caution,
-        rule: "stands_far_from_plan".to_owned(),
+        rule: STANDS_FAR.to_owned(),
         subject: item.subject.clone(),
         against: None,
         sentence: "It stands farther from its planned place than pegging out and measuring explain (95 %)."
@@ -267,7 +270,7 @@ fn far_from_plan(item: &AsBuiltItem) -> Option<Finding> {
         measured: Some(Quantity::LengthM { value: moved.off_m }),
         measured_half_width_95: None,
         limit: moved.explained_m.map(|value| Quantity::LengthM { value }),
-        source: SourceKey::CommonPractice,
+        source: SourceKey::Ghilani,
         remedy: "Measure it again. If it is right, go on with the lengths as it stands, or move the peg."
             .to_owned(),
     })

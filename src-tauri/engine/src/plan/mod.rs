@@ -10,6 +10,7 @@ mod open;
 mod types;
 mod yard_bearing;
 
+pub use as_built::STANDS_FAR;
 pub use compute::compute;
 pub use known_line::{KnownLine, known_line};
 pub use types::*;

@@ -53,6 +53,7 @@ fn numbers(finding: &Finding, units: Units) -> String {
 fn limit_word(finding: &Finding) -> &'static str {
     let blames = matches!(finding.severity, Severity::Stop | Severity::Caution);
     match (finding.measured, finding.limit) {
+        (_, Some(Quantity::LengthM { .. })) if finding.rule == crate::plan::STANDS_FAR => "explained up to",
         (_, Some(Quantity::LengthM { .. })) => "needed",
         (Some(measured), Some(limit)) if blames && number(measured) < number(limit) => "needed",
         (Some(measured), Some(limit)) if blames && number(measured) > number(limit) => "allowed",

@@ -158,6 +158,7 @@ class Words {
 export const SIGNS: ReadonlySet<string> = new Set([
   'mast_axis',
   'anchor',
+  'planned_place',
   'conflict',
   'mark',
   'open_point',

@@ -5,6 +5,7 @@ export const LEGEND: readonly { role: Role; name: string; area?: boolean }[] = [
   { role: 'mast_axis', name: 'Mast' },
   { role: 'guy', name: 'Guy rope' },
   { role: 'anchor', name: 'Anchor' },
+  { role: 'planned_place', name: 'Planned here, stands elsewhere' },
   { role: 'base_timber', name: 'Base timber', area: true },
   { role: 'foot', name: 'Foot', area: true },
   { role: 'stake', name: 'Stake' },

@@ -1,0 +1,53 @@
+import { expect, test, type Page } from '@playwright/test';
+import { openDemo } from './app';
+
+test('an anchor measured where it stands changes its rope at once, and clearing it brings the plan back', async ({
+  page,
+}) => {
+  await openDemo(page);
+  await page.getByTestId('tab-build').tap();
+  await page.getByTestId('open-as-built').tap();
+  await page.getByRole('link', { name: /Upper guy 1: anchor/ }).tap();
+  const keep = page.getByTestId('keep-measured');
+  await expect(keep).toBeDisabled();
+  await expect(page.getByLabel('From mark')).toHaveValue('mast');
+  await entered(page, 'Compass bearing', '223.6');
+  await entered(page, 'Tape', '4.29 m');
+  await keep.tap();
+  const result = page.getByTestId('as-built-result');
+  await expect(result).toContainText('longer');
+  await expect(result).toContainText('to the south-west');
+  await expect(page.getByText('New since pegged')).toBeVisible();
+  await page.getByRole('button', { name: 'See it on the map' }).tap();
+  await expect(page.locator('use[href="#sign-planned_place"]').first()).toBeAttached();
+
+  await go(page, 'build/as-built');
+  await expect(page.getByRole('link', { name: /Upper guy 1: anchor/ })).toContainText('Farther off');
+  await page.getByRole('button', { name: /Clear all/ }).tap();
+  await expect(page.getByRole('link', { name: /Upper guy 1: anchor/ })).toContainText('Not measured');
+  await page.getByTestId('undo').tap();
+  await expect(page.getByRole('link', { name: /Upper guy 1: anchor/ })).toContainText('Farther off');
+});
+
+test('the front leg and a gap are measured in one field each', async ({ page }) => {
+  await openDemo(page);
+  await go(page, 'build/as-built/leg%3Afront');
+  await entered(page, 'Gap', '160 mm');
+  await page.getByTestId('keep-measured').tap();
+  await expect(page.getByTestId('as-built-result')).toContainText('As planned');
+  await go(page, 'build/as-built/front');
+  await entered(page, 'Compass bearing', '240');
+  await page.getByTestId('keep-measured').tap();
+  await expect(page.getByTestId('clear-measured')).toBeVisible();
+});
+
+async function go(page: Page, address: string): Promise<void> {
+  await page.evaluate((hash) => (location.hash = hash), address);
+}
+
+async function entered(page: Page, label: string, text: string): Promise<void> {
+  const field = page.getByLabel(label, { exact: true });
+  await field.fill(text);
+  await field.blur();
+  await page.waitForTimeout(300);
+}
