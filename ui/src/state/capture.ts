@@ -1,24 +1,43 @@
-/** How a captured value came about, in few words and numbers, for the log of the survey. */
-export interface Capture {
-  /** Such as `phone, motion sensor`. */
-  instrument: string;
-  samples: number;
-  seconds: number;
-  /** Standard deviation of one sample, in the unit of the value; null where there is none. */
-  sd: number | null;
+import type { Capture, Instrument, SampleSummary } from '../backend/model';
+import { below, type Doc } from './doc';
+
+/** A value that an instrument put in, as the survey log takes it. */
+export function captured(instrument: Instrument, samples: SampleSummary | null): Capture[] {
+  return [{ path: '', instrument, samples }];
 }
 
-/** Several holds or sights as one capture: all samples and seconds, the worst of the deviations. */
-export function together(captures: Capture[]): Capture {
-  const [first, ...rest] = captures;
-  if (!first) return { instrument: 'phone', samples: 0, seconds: 0, sd: null };
-  return rest.reduce(
-    (sum, one) => ({
-      instrument: sum.instrument,
-      samples: sum.samples + one.samples,
-      seconds: sum.seconds + one.seconds,
-      sd: one.sd === null || sum.sd === null ? null : Math.max(sum.sd, one.sd),
-    }),
-    first,
+/** Several holds or sights as one: all samples and seconds, the worst of the deviations. */
+export function together(summaries: readonly SampleSummary[]): SampleSummary | null {
+  const deviations = summaries.map((one) => one.deviation_deg).filter((one) => one !== null);
+  if (summaries.length === 0) return null;
+  return {
+    count: summaries.reduce((sum, one) => sum + one.count, 0),
+    seconds: summaries.reduce((sum, one) => sum + one.seconds, 0),
+    deviation_deg: deviations.length > 0 ? Math.max(...deviations) : null,
+  };
+}
+
+export interface Entered {
+  /** The field below the item, such as `slope_deg`. */
+  name: string;
+  value: number;
+  text: string;
+}
+
+/** Puts several numbers of one reading in at once: one step to undo, one line of the log. */
+export function acceptAll(doc: Doc, item: string, numbers: Entered[], captures: Capture[]): void {
+  if (doc.mayMiss) {
+    for (const { name, value, text } of numbers) doc.accept(`${item}/${name}`, value, text, captures);
+    return;
+  }
+  const values = Object.fromEntries(numbers.map(({ name, value }) => [name, value]));
+  for (const { name, text } of numbers) {
+    doc.keepTyped(`${item}/${name}`, null);
+    doc.noteText(`${item}/${name}`, text);
+  }
+  doc.set(
+    item,
+    { ...(doc.get(item) as object), ...values },
+    numbers.flatMap(({ name }) => below(`/${name}`, captures)),
   );
 }

@@ -1,5 +1,4 @@
-import type { CompassSample } from '../backend/model';
-import type { Capture } from './capture';
+import type { CompassSample, SampleSummary } from '../backend/model';
 import { askFor, PATIENCE_MS, type Stage } from './sensors';
 
 /** One aim is what the compass said in this time. */
@@ -52,13 +51,13 @@ export class HeadingListener {
   }
 
   /** The events of this aim; the next one begins now. */
-  take(): { sight: CompassSample[]; capture: Capture } {
+  take(): { sight: CompassSample[]; samples: SampleSummary } {
     const sight = this.recent;
     const [first, last] = [this.#events[0], this.#events.at(-1)];
     const seconds = first && last ? (last.time_ms - first.time_ms) / 1000 : 0;
     this.#events = [];
     this.recent = [];
-    return { sight, capture: { instrument: 'phone, compass', samples: sight.length, seconds, sd: null } };
+    return { sight, samples: { count: sight.length, seconds, deviation_deg: null } };
   }
 
   #end(stage: Stage): void {

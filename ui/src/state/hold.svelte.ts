@@ -1,7 +1,6 @@
 import { backend } from '../backend';
-import type { HoldAnswer, OrientationSample, Sample, Tilt } from '../backend/model';
+import type { HoldAnswer, OrientationSample, Sample, SampleSummary, Tilt } from '../backend/model';
 import { app } from './app.svelte';
-import type { Capture } from './capture';
 import { Newest, onFrame } from './newest';
 import { askFor, gravitySign, PATIENCE_MS, type Stage } from './sensors';
 
@@ -18,7 +17,7 @@ const MOTION_FIRST_MS = 1000;
 /** A hold that was taken. */
 export interface Held {
   tilt: Tilt;
-  capture: Capture;
+  samples: SampleSummary;
 }
 
 interface Question {
@@ -77,12 +76,8 @@ export class HoldListener {
   take(): Held | null {
     const state = this.answer?.state;
     if (!state?.still || !state.tilt) return null;
-    const sensor = this.#whole ? 'motion sensor' : 'orientation sensor';
-    const seconds = state.held_ms / 1000;
-    return {
-      tilt: state.tilt,
-      capture: { instrument: `phone, ${sensor}`, samples: state.used, seconds, sd: state.spread_deg },
-    };
+    const samples = { count: state.used, seconds: state.held_ms / 1000, deviation_deg: state.spread_deg };
+    return { tilt: state.tilt, samples };
   }
 
   #end(stage: Stage): void {
