@@ -4,7 +4,8 @@ use serde::{Deserialize, Serialize};
 
 use super::say;
 use crate::finding::Quantity;
-use crate::job::Units;
+use crate::job::{UnitSystem, Units};
+use crate::quantity::convert::INCH_M;
 use crate::quantity::show;
 
 /// What makes a rough height surer.
@@ -17,6 +18,8 @@ pub const ROUGH_HEIGHT: &str = "This is rough. Stand so that the top is seen at 
 pub struct Captured {
     pub value: f64,
     pub sigma: f64,
+    /// The standard uncertainty as the user would write it.
+    pub sigma_shown: String,
     /// The value as the user would write it.
     pub shown: String,
     /// `± …`, the half-width of the 95 % interval.
@@ -25,24 +28,31 @@ pub struct Captured {
 
 /// A slope or lean.
 pub fn slope(value_deg: f64, sigma_deg: f64, units: Units) -> Captured {
-    let interval = of_angle(sigma_deg, units);
-    Captured { value: value_deg, sigma: sigma_deg, shown: say::angle(value_deg), interval }
+    of_angle(value_deg, sigma_deg, say::angle(value_deg), units)
 }
 
 /// A bearing or heading.
 pub fn bearing(value_deg: f64, sigma_deg: f64, units: Units) -> Captured {
-    let interval = of_angle(sigma_deg, units);
-    Captured { value: value_deg, sigma: sigma_deg, shown: say::bearing(value_deg), interval }
+    of_angle(value_deg, sigma_deg, say::bearing(value_deg), units)
 }
 
 /// A height or distance.
 pub fn length(value_m: f64, sigma_m: f64, units: Units) -> Captured {
-    let half = Quantity::LengthM { value: 2.0 * sigma_m };
+    // What is known to no better than this is not said to the millimetre or the sixteenth of an inch.
+    const ROUGH_M: f64 = 0.01;
+    let (half_m, finest_m) = (2.0 * sigma_m, short_step_m(units));
+    let (shown, interval) = if sigma_m < ROUGH_M {
+        (say::length(value_m, units), show::interval(Quantity::LengthM { value: half_m }, units))
+    } else {
+        let up = (half_m / finest_m).ceil() * finest_m;
+        (say::length_short(value_m, units), format!("± {}", say::length_short(up, units)))
+    };
     Captured {
         value: value_m,
         sigma: sigma_m,
-        shown: say::length(value_m, units),
-        interval: show::interval(half, units),
+        sigma_shown: show::field("sigma_m", sigma_m, units),
+        shown,
+        interval,
     }
 }
 
@@ -63,16 +73,29 @@ pub fn block(raise_m: f64, units: Units) -> String {
     format!("{verb} {}", say::length(raise_m.abs(), units))
 }
 
-fn of_angle(sigma_deg: f64, units: Units) -> String {
+fn of_angle(value_deg: f64, sigma_deg: f64, shown: String, units: Units) -> Captured {
     // Beyond half a turn an interval says no more than that nothing is known.
     let half = (2.0 * sigma_deg).min(180.0);
-    show::interval(Quantity::AngleDeg { value: half }, units)
+    Captured {
+        value: value_deg,
+        sigma: sigma_deg,
+        sigma_shown: show::field("sigma_deg", (100.0 * sigma_deg).round() / 100.0, units),
+        shown,
+        interval: show::interval(Quantity::AngleDeg { value: half }, units),
+    }
+}
+
+/// The step of [`say::length_short`].
+fn short_step_m(units: Units) -> f64 {
+    match units.system {
+        UnitSystem::Metric => 0.01,
+        UnitSystem::Imperial => INCH_M,
+    }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::job::UnitSystem;
 
     #[test]
     fn readings_are_said_with_their_interval() {
@@ -81,6 +104,9 @@ mod tests {
         assert_eq!((seen.shown.as_str(), seen.interval.as_str()), ("−3.2°", "± 0.5°"));
         assert_eq!(bearing(7.0, 2.0, units).shown, "007.0°");
         assert_eq!(bearing(7.0, 200.0, units).interval, "± 180.0°");
+        let tree = length(14.0865, 0.283, units);
+        assert_eq!((tree.shown.as_str(), tree.interval.as_str()), ("14.09 m", "± 0.57 m"));
+        assert_eq!(length(-0.85, 0.0042, units).interval, "± 9 mm");
         assert_eq!(towards(40.0), "to the north-east");
         assert_eq!(rope(-0.0124, units), "let out 12 mm");
     }

@@ -11,6 +11,9 @@ use crate::quantity::bearing::{of_vector, turn_deg, wrap_360};
 /// Beyond this rise of its long edge a phone's top points nowhere along the ground (common practice).
 const STEEPEST_DEG: f64 = 60.0;
 
+/// Within one aim a compass at rest wanders less than this; more is a phone being turned (common practice).
+const TURNING_DEG: f64 = 6.0;
+
 /// One event of the phone's compass.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
@@ -81,6 +84,8 @@ pub struct SightedBearing {
 pub enum NoBearing {
     #[error("there is no sight yet, or the phone was held too steeply: hold it flat, its top at the target")]
     NoSight,
+    #[error("the phone was still turning: hold it at the target for a second or two, then take the sight")]
+    Turning,
     #[error("the sights point every which way: something of steel or a magnet is near the phone")]
     EveryWay,
 }
@@ -128,8 +133,17 @@ fn mean(sights: &[Vec<CompassSample>]) -> Result<Option<MeanBearing>, NoBearing>
     if aims.is_empty() {
         return Ok(None);
     }
-    let means: Option<Vec<f64>> = aims.iter().map(|aim| Some(mean_bearing(aim)?.bearing_deg)).collect();
-    means.and_then(|means| mean_bearing(&means)).map(Some).ok_or(NoBearing::EveryWay)
+    let means: Vec<f64> = aims.iter().map(|aim| steady_mean(aim)).collect::<Result<_, _>>()?;
+    mean_bearing(&means).map(Some).ok_or(NoBearing::EveryWay)
+}
+
+/// The mean of one aim, whose first and last events must point alike.
+fn steady_mean(aim: &[f64]) -> Result<f64, NoBearing> {
+    let mean = mean_bearing(aim).ok_or(NoBearing::Turning)?;
+    let strays =
+        aim.iter().filter(|&&heading| turn_deg(mean.bearing_deg, heading).abs() > TURNING_DEG).count();
+    // A single stray event is the compass's; a quarter of them is the hand's.
+    if 4 * strays > aim.len() { Err(NoBearing::Turning) } else { Ok(mean.bearing_deg) }
 }
 
 #[cfg(test)]
@@ -194,6 +208,10 @@ mod tests {
     #[test]
     fn no_sight_no_bearing() {
         assert_eq!(bearing(&sights(&[], &[]), "r"), Err(NoBearing::NoSight));
+        let turning: Vec<CompassSample> = (0..20)
+            .map(|i| CompassSample::Heading { heading_deg: 2.0 * f64::from(i), accuracy_deg: None })
+            .collect();
+        assert_eq!(bearing(&sights(&[turning], &[]), "r"), Err(NoBearing::Turning));
         let every_way = [aim(0.0), aim(120.0), aim(240.0)];
         assert_eq!(bearing(&sights(&every_way, &[]), "r"), Err(NoBearing::EveryWay));
     }
