@@ -258,6 +258,10 @@ samples: SampleSummary | null, };
  */
 export type Captured = { value: number, sigma: number, 
 /**
+ * The standard uncertainty as the user would write it.
+ */
+sigma_shown: string, 
+/**
  * The value as the user would write it.
  */
 shown: string, 

@@ -50,13 +50,18 @@ export class HeadingListener {
     this.#end('off');
   }
 
+  /** Forgets the aim so far: the next one begins now. */
+  again(): void {
+    this.#events = [];
+    this.recent = [];
+  }
+
   /** The events of this aim; the next one begins now. */
   take(): { sight: CompassSample[]; samples: SampleSummary } {
     const sight = this.recent;
     const [first, last] = [this.#events[0], this.#events.at(-1)];
     const seconds = first && last ? (last.time_ms - first.time_ms) / 1000 : 0;
-    this.#events = [];
-    this.recent = [];
+    this.again();
     return { sight, samples: { count: sight.length, seconds, deviation_deg: null } };
   }
 
