@@ -8,6 +8,8 @@
 
 mod noise;
 
+use std::collections::VecDeque;
+
 use serde::{Deserialize, Deserializer, Serialize};
 
 use self::noise::{mean_of, median, spread, standard_uncertainty};
@@ -177,26 +179,34 @@ fn usable(samples: &[Sample]) -> Vec<Sample> {
     kept
 }
 
-/// The readings since the phone last moved: back from the latest until a silence, or until readings point
-/// elsewhere for longer than a stray. Elsewhere is measured from the middle of the last half second.
+/// Strays within this time count together: a hand that shakes strays a little, again and again.
+const STRAYS_TOGETHER_MS: f64 = 1000.0;
+
+/// The readings since the phone last moved: back from the latest until a silence, or until readings that point
+/// elsewhere together last longer than a stray. Elsewhere is measured from the middle of the last half second.
 fn resting<'a>(samples: &'a [Sample], rules: &HoldRules) -> &'a [Sample] {
     let Some(last) = samples.last() else { return samples };
     let recent = samples.partition_point(|s| s.time_ms < last.time_ms - NOW_MS);
     let middle = middle(&samples[recent..]);
     let mut start = samples.len();
     let mut next_ms = last.time_ms;
-    let mut strayed_since: Option<f64> = None;
+    // Time and length of the strays passed so far, the latest first.
+    let mut strays: VecDeque<(f64, f64)> = VecDeque::new();
     for (index, sample) in samples.iter().enumerate().rev() {
-        if next_ms - sample.time_ms > rules.gap_ms {
+        let lasts_ms = next_ms - sample.time_ms;
+        if lasts_ms > rules.gap_ms {
             break;
         }
         next_ms = sample.time_ms;
         if angle_deg(sample.acceleration, middle) <= rules.movement_deg {
-            (start, strayed_since) = (index, None);
+            start = index;
             continue;
         }
-        let since = *strayed_since.get_or_insert(sample.time_ms);
-        if since - sample.time_ms > rules.stray_ms {
+        strays.push_back((sample.time_ms, lasts_ms));
+        while strays.front().is_some_and(|stray| stray.0 - sample.time_ms > STRAYS_TOGETHER_MS) {
+            strays.pop_front();
+        }
+        if strays.iter().map(|stray| stray.1).sum::<f64>() > rules.stray_ms {
             break;
         }
     }

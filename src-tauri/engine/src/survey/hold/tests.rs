@@ -131,3 +131,24 @@ fn the_stated_uncertainty_covers_the_truth() {
         assert!(share >= 0.93, "noise {noise}, step {step}: {share}");
     }
 }
+
+/// Each swing is shorter than a tap, but they come again and again.
+#[test]
+fn a_shaking_hand_is_no_hold() {
+    for rate_hz in [20.0, 60.0, 200.0] {
+        for (swing_deg, hz) in [(3.0, 5.0), (2.5, 8.0), (4.0, 3.0)] {
+            let shaken = |i: usize| {
+                let seconds = i as f64 / rate_hz;
+                let long = 5.0 + swing_deg * crate::numerics::real::sin(std::f64::consts::TAU * hz * seconds);
+                Sample {
+                    time_ms: 1000.0 * seconds,
+                    acceleration: [0.0, 9.81 * sin_deg(long), 9.81 * cos_deg(long)],
+                }
+            };
+            for length in (1..(6.0 * rate_hz) as usize).step_by(7) {
+                let samples: Vec<Sample> = (0..length).map(shaken).collect();
+                assert!(!hold(&samples, &HoldRules::default()).still, "{rate_hz} {swing_deg} {hz} {length}");
+            }
+        }
+    }
+}
