@@ -76,6 +76,9 @@ pub enum Quantity {
     VoltageKv {
         value: f64,
     },
+    SpeedMPerS {
+        value: f64,
+    },
     /// A pure number.
     Ratio {
         value: f64,

@@ -11,6 +11,7 @@ pub mod finding;
 pub mod ground;
 pub mod guys;
 pub mod job;
+pub mod limit;
 pub mod numerics;
 pub mod plan;
 pub mod plumbing;

@@ -144,7 +144,11 @@ foot_fixing: FootFixing, wood: Wood,
 /**
  * Side of the square plate between the mast's foot and the timber; none where the tube stands on the wood.
  */
-seat_plate_mm: number | null, };
+seat_plate_mm: number | null, 
+/**
+ * Side of the square board under each foot; none where the foot itself stands on the ground.
+ */
+pad_mm: number | null, };
 
 /**
  * How the base timbers lie.
@@ -1456,7 +1460,7 @@ partial: A | null, };
 /**
  * A number of a finding with what it is a number of, so that it can be shown in the user's unit.
  */
-export type Quantity = { "unit": "length_m", value: number, } | { "unit": "angle_deg", value: number, } | { "unit": "force_n", value: number, } | { "unit": "voltage_kv", value: number, } | { "unit": "ratio", value: number, };
+export type Quantity = { "unit": "length_m", value: number, } | { "unit": "angle_deg", value: number, } | { "unit": "force_n", value: number, } | { "unit": "voltage_kv", value: number, } | { "unit": "speed_m_per_s", value: number, } | { "unit": "ratio", value: number, };
 
 /**
  * How far a reading lies from what all of them together say.

@@ -22,20 +22,24 @@ pub fn bearing(area_m2: f64, soil: Soil) -> Resistance {
     }
 }
 
-/// What holds the base from sliding without its stakes, by the weight that rests on it at the time.
+/// At which push the base slides, by the weight that rests on it at the time; none where the code presumes nothing.
 ///
 /// # References
 /// IBC 2012, Table 1806.2: friction times the dead load, or cohesion times the area of contact, which may not exceed
 /// half of the dead load (1806.3.2, from memory).
+pub fn sliding_push_n(resting_weight_n: f64, area_m2: f64, soil: Soil) -> Option<f64> {
+    let (values, weight_n) = (soil.presumptive()?, resting_weight_n.max(0.0));
+    match (values.friction, values.cohesion_pa) {
+        (Some(friction), _) => Some(friction * weight_n),
+        (None, Some(cohesion_pa)) => Some((cohesion_pa * area_m2).min(0.5 * weight_n)),
+        (None, None) => None,
+    }
+}
+
+/// What holds the base from sliding without its stakes.
 pub fn sliding(resting_weight_n: f64, area_m2: f64, soil: Soil) -> Resistance {
-    let weight_n = resting_weight_n.max(0.0);
-    let Some(values) = soil.presumptive() else {
+    let Some(held) = sliding_push_n(resting_weight_n, area_m2, soil) else {
         return Resistance::not_shown(SOIL_UNKNOWN);
-    };
-    let held = match (values.friction, values.cohesion_pa) {
-        (Some(friction), _) => friction * weight_n,
-        (None, Some(cohesion_pa)) => (cohesion_pa * area_m2).min(0.5 * weight_n),
-        (None, None) => return Resistance::not_shown(SOIL_UNKNOWN),
     };
     let note = "Timber on bare, undisturbed soil; on wet grass it slides more easily, and nobody has published how \
                 much.";

@@ -27,6 +27,7 @@ fn timbers() -> Base {
         foot_fixing: FootFixing::Pinned,
         wood: Default::default(),
         seat_plate_mm: None,
+        pad_mm: None,
     }
 }
 

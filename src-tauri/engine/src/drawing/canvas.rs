@@ -100,7 +100,7 @@ impl Canvas {
             Role::FallLine => 5.0,
             Role::Boundary | Role::FallCircle | Role::Ring => 1.5,
             Role::Contour | Role::ContourIndex => 0.25,
-            Role::GroundLine | Role::LevelLine | Role::MastTube | Role::Dimension => 3.0,
+            Role::GroundLine | Role::LevelLine | Role::MastTube | Role::MastBent | Role::Dimension => 3.0,
             Role::Strand => return,
             _ => 0.8,
         };

@@ -135,6 +135,11 @@ pub(crate) fn of(role: Role) -> Paint {
         Role::GroundLine => line(SOIL, BOLD, Continuous),
         Role::LevelLine => line(GREY, THIN, LongDashDot),
         Role::MastTube => filled(INK, WIDE, Continuous, Fill::Plain("#dfe5e9")),
+        Role::WindRaised => filled(LIVE, BOLD, Continuous, Fill::Plain("#efe6f2")),
+        Role::WindLowered => line(LIVE, MIDDLE, Dashed),
+        Role::WindScale => line(GREY, FINE, Continuous),
+        Role::WindArrow => line(LIVE, WIDE, Continuous),
+        Role::MastBent => line(INK, BOLD, Continuous),
         Role::Label => line(INK, FINE, Continuous),
         Role::LabelQuiet => line("#38454e", FINE, Continuous),
     }
@@ -179,6 +184,8 @@ pub(crate) fn legend(role: Role) -> Option<&'static str> {
         Role::PlannedPlace => "planned here, stands elsewhere",
         Role::Conflict => "STOP: do not build it like this",
         Role::Tie => "swing tie",
+        Role::WindRaised => "gust limit, mast raised",
+        Role::WindLowered => "gust limit, mast lowered",
         _ => return None,
     })
 }

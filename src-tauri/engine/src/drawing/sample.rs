@@ -91,6 +91,7 @@ fn rig() -> Rig {
             foot_fixing: FootFixing::Pinned,
             wood: Default::default(),
             seat_plate_mm: None,
+            pad_mm: None,
         },
         stakes: Stakes { per_leg: 2, inset_m: 0.1, diameter_mm: 16.0, length_m: 0.6 },
         strands: Some(Strands {

@@ -156,6 +156,16 @@ pub enum Role {
     /// Profile: the level underside of the timbers.
     LevelLine,
     MastTube,
+    /// Gust limit by where the wind comes from, mast raised.
+    WindRaised,
+    /// The same, mast lowered.
+    WindLowered,
+    /// Circles of one gust.
+    WindScale,
+    /// Which way the wind blows.
+    WindArrow,
+    /// The mast as the wind bends it.
+    MastBent,
     Label,
     LabelQuiet,
 }

@@ -87,6 +87,7 @@ fn rig() -> Rig {
             foot_fixing: FootFixing::Pinned,
             wood: Wood::UnknownSoftwood,
             seat_plate_mm: None,
+            pad_mm: None,
         },
         stakes: Stakes { per_leg: 2, inset_m: 0.15, diameter_mm: 12.7, length_m: 0.6 },
         strands: None,

@@ -270,6 +270,10 @@ pub struct Base {
     #[serde(default)]
     #[cfg_attr(feature = "typegen", schemars(range(min = 20, max = 600)))]
     pub seat_plate_mm: Option<f64>,
+    /// Side of the square board under each foot; none where the foot itself stands on the ground.
+    #[serde(default)]
+    #[cfg_attr(feature = "typegen", schemars(range(min = 20, max = 1000)))]
+    pub pad_mm: Option<f64>,
 }
 
 /// How the mast's foot is held against turning.

@@ -115,6 +115,15 @@ pub fn speed(value_m_per_s: f64, units: Units) -> String {
     }
 }
 
+/// A speed that must not be shown higher than it is: the whole mile an hour or half metre a second below.
+pub fn speed_rounded_down(value_m_per_s: f64, units: Units) -> String {
+    let step = match units.system {
+        UnitSystem::Metric => 0.5,
+        UnitSystem::Imperial => MILE_PER_HOUR_M_PER_S,
+    };
+    speed((value_m_per_s / step + 1e-9).floor() * step, units)
+}
+
 /// A turning moment: `80 Nm`; `59 ft-lb`.
 pub fn torque(value_nm: f64, units: Units) -> String {
     if let Some(odd) = odd(value_nm, "Nm") {
@@ -133,6 +142,7 @@ pub fn quantity(value: Quantity, units: Units) -> String {
         Quantity::AngleDeg { value } => angle(value),
         Quantity::ForceN { value } => force(value, units),
         Quantity::VoltageKv { value } => voltage(value),
+        Quantity::SpeedMPerS { value } => speed(value, units),
         Quantity::Ratio { value } => odd(value, "").unwrap_or_else(|| trimmed(value, 2)),
     }
 }
@@ -384,6 +394,9 @@ mod tests {
         check("temperature_c", -5.0, "−5 °C");
         assert_eq!(field("asked_gust_m_per_s", 15.6464, SIXTEENTHS), "35 mph");
         assert_eq!(field("temperature_c", -5.0, SIXTEENTHS), "23 °F");
+        assert_eq!(speed_rounded_down(24.99, METRIC), "24.5 m/s");
+        assert_eq!(speed_rounded_down(15.6464, SIXTEENTHS), "35 mph");
+        assert_eq!(speed_rounded_down(15.6, SIXTEENTHS), "34 mph");
         check("count", 24.0, "24");
         assert_eq!(field("mass_g_per_m", 25.0, SIXTEENTHS), "1.68 lb/100 ft");
     }

@@ -67,6 +67,7 @@ fn number(of: Quantity) -> f64 {
         | Quantity::AngleDeg { value }
         | Quantity::ForceN { value }
         | Quantity::VoltageKv { value }
+        | Quantity::SpeedMPerS { value }
         | Quantity::Ratio { value } => value,
     }
 }
@@ -77,6 +78,7 @@ fn same_unit(of: Quantity, value: f64) -> Quantity {
         Quantity::AngleDeg { .. } => Quantity::AngleDeg { value },
         Quantity::ForceN { .. } => Quantity::ForceN { value },
         Quantity::VoltageKv { .. } => Quantity::VoltageKv { value },
+        Quantity::SpeedMPerS { .. } => Quantity::SpeedMPerS { value },
         Quantity::Ratio { .. } => Quantity::Ratio { value },
     }
 }

@@ -6,7 +6,7 @@ use crate::quantity::bearing::wrap_360;
 use crate::quantity::show;
 
 pub(crate) use crate::quantity::show::{
-    angle, bearing, force, length, length_small, mass, quantity, voltage,
+    angle, bearing, force, length, length_small, mass, quantity, speed_rounded_down, torque, voltage,
 };
 
 /// A minus sign as wide as a plus.

@@ -131,6 +131,11 @@ impl Solver {
         self.system.reset(model);
     }
 
+    /// Takes the state over to a model of the same shape, such as the same mast leaning another way.
+    pub fn carry_over(&mut self, model: &Model) {
+        self.system.carry_over(model);
+    }
+
     /// The last equilibrium found; without meaning after an [`Outcome::Unstable`].
     pub fn response(&self) -> &Response {
         &self.response

@@ -74,6 +74,13 @@ impl System {
         self.slack.fill(0.0);
     }
 
+    /// Keeps movements and turns, and takes them from the unloaded axes of another model of the same shape.
+    pub fn carry_over(&mut self, model: &Model) {
+        for (end, node) in self.ends.iter_mut().zip(&model.nodes) {
+            end.axis = turned(end.turn, node.axis);
+        }
+    }
+
     /// The unknowns that the base holds.
     pub fn held(&self, model: &Model) -> impl Iterator<Item = usize> + use<> {
         let (unknowns, fixed) = (model.nodes[0].unknowns, self.fixed);

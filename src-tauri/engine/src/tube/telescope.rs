@@ -121,6 +121,7 @@ mod tests {
             foot_fixing: FootFixing::Pinned,
             wood: Default::default(),
             seat_plate_mm: None,
+            pad_mm: None,
         };
         let stakes = Stakes { per_leg: 1, inset_m: 0.1, diameter_mm: 16.0, length_m: 0.9 };
         Rig { tubes, guy_levels: Vec::new(), base, stakes, strands: None, topper: None }

@@ -1,0 +1,157 @@
+//! The gust limit as a rose: how far from the mast a direction reaches is how strong a gust may come from there.
+
+use crate::finding::Subject;
+use crate::job::{Job, UnitSystem, Units};
+use crate::limit::{DirectionLimit, GustLimit};
+use crate::plan::Plan;
+use crate::quantity::convert::MILE_PER_HOUR_M_PER_S;
+use crate::quantity::show;
+use crate::report::say;
+
+use super::canvas::Canvas;
+use super::geometry::along;
+use super::labels::{WhereTo, Wish};
+use super::scene::{Bounds, Role, Scene};
+
+/// Lettering as a part of the picture's width.
+const TEXT_SHARE: f64 = 1.0 / 26.0;
+
+/// Draws the rose round the mast, its farthest reach as long as the fall circle is wide.
+///
+/// # Units
+/// Metres of the site frame, x east, y north, so that it may lie on the staking map; the circles say which gust.
+pub fn wind_rose(job: &Job, plan: &Plan, limit: &GustLimit) -> Scene {
+    let mast = [plan.mast.east_m, plan.mast.north_m];
+    let radius_m = plan.mast.fall_radius_m.max(1.0);
+    let all = || limit.raised.directions.iter().chain(&limit.lowered.directions);
+    let strongest = all().map(|it| it.gust_m_per_s).fold(1.0, f64::max);
+    let bounds = Bounds::around(mast, 1.18 * radius_m);
+    let text_m = TEXT_SHARE * bounds.width();
+    let rose = Rose { job, plan, mast, m_per_speed: radius_m / strongest };
+    let mut canvas = Canvas::new(bounds, text_m);
+    rose.area(&mut canvas, &limit.raised.directions);
+    rose.circles(&mut canvas, strongest);
+    rose.line(&mut canvas, &limit.lowered.directions);
+    for guy in &plan.guys {
+        let to = along(mast, guy.azimuth_deg, guy.radius_m.min(radius_m));
+        canvas.line(Role::Guy, Some(Subject::Guy { id: guy.id.clone() }), vec![mast, to]);
+    }
+    rose.worst(&mut canvas, limit);
+    canvas.sign(Role::MastAxis, Some(Subject::Mast), mast, 0.0);
+    let north = along(mast, 0.0, 1.08 * radius_m);
+    canvas.label(words(vec!["N".into()], Role::Label, WhereTo::On { places: vec![(north, 0.0)] }));
+    canvas.finish("Gust limit by where the wind comes from".into(), description(limit, job.units))
+}
+
+struct Rose<'a> {
+    job: &'a Job,
+    plan: &'a Plan,
+    mast: [f64; 2],
+    m_per_speed: f64,
+}
+
+impl Rose<'_> {
+    fn at(&self, direction: &DirectionLimit) -> [f64; 2] {
+        along(self.mast, direction.from_deg, self.m_per_speed * direction.gust_m_per_s)
+    }
+
+    fn outline(&self, directions: &[DirectionLimit]) -> Vec<[f64; 2]> {
+        directions.iter().map(|direction| self.at(direction)).collect()
+    }
+
+    /// Raised; while it is being found, what there is of it.
+    fn area(&self, canvas: &mut Canvas, directions: &[DirectionLimit]) {
+        if directions.len() > 1 {
+            canvas.area(Role::WindRaised, Some(Subject::Mast), self.outline(directions));
+        }
+    }
+
+    /// Lowered, closed once it is whole.
+    fn line(&self, canvas: &mut Canvas, directions: &[DirectionLimit]) {
+        let mut outline = self.outline(directions);
+        if directions.len() == crate::limit::rose::DIRECTIONS as usize {
+            outline.extend(outline.first().copied());
+        }
+        if outline.len() > 1 {
+            canvas.line(Role::WindLowered, Some(Subject::Mast), outline);
+        }
+    }
+
+    fn circles(&self, canvas: &mut Canvas, strongest: f64) {
+        let unit = match self.job.units.system {
+            UnitSystem::Metric => 1.0,
+            UnitSystem::Imperial => MILE_PER_HOUR_M_PER_S,
+        };
+        // Three to six circles.
+        let step = [5.0, 10.0, 20.0, 50.0].into_iter().find(|step| strongest / unit / step <= 6.0).unwrap_or(100.0);
+        let mut at = step;
+        // Between the first guy and the next there is room for the numbers.
+        let clear_deg = self.plan.guys.first().map_or(45.0, |guy| guy.azimuth_deg + 60.0);
+        while at * unit <= strongest {
+            let radius_m = self.m_per_speed * at * unit;
+            canvas.circle(Role::WindScale, None, self.mast, radius_m);
+            let place = along(self.mast, clear_deg, radius_m);
+            let text = show::speed(at * unit, self.job.units);
+            canvas.label(words(vec![text], Role::LabelQuiet, WhereTo::On { places: vec![(place, 0.0)] }));
+            at += step;
+        }
+    }
+
+    /// An arrow that blows in from the weakest direction, with its gust.
+    fn worst(&self, canvas: &mut Canvas, limit: &GustLimit) {
+        let Some(least) = &limit.raised.least else { return };
+        let at = self.at(least);
+        canvas.sign(Role::WindArrow, Some(Subject::Mast), at, (least.from_deg + 180.0) % 360.0);
+        let text = say::speed_rounded_down(least.gust_m_per_s, self.job.units);
+        let clear_m = 0.7 * canvas.text_m;
+        let where_to = WhereTo::Beside { at, clear_m, away_from: Some(self.mast) };
+        canvas.label(words(vec![text], Role::Label, where_to));
+    }
+}
+
+fn words(lines: Vec<String>, role: Role, where_to: WhereTo) -> Wish {
+    Wish { lines, role, subject: None, priority: 0, must: true, where_to }
+}
+
+fn description(limit: &GustLimit, units: Units) -> String {
+    let of = |name: &str, least: &Option<DirectionLimit>| match least {
+        None => format!("{name} the limit is not known yet."),
+        Some(least) => {
+            let part = least.weakest.as_ref().map_or("nothing", |part| part.name.as_str());
+            format!(
+                "{name} the weakest direction is wind from the {}, {}, with a gust limit of {}; the first part fully \
+                 used: {part}.",
+                say::compass_point(least.from_deg),
+                say::bearing(least.from_deg),
+                say::speed_rounded_down(least.gust_m_per_s, units)
+            )
+        }
+    };
+    format!("{} {}", of("Raised,", &limit.raised.least), of("Lowered,", &limit.lowered.least))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::demo::lantern_green;
+    use crate::drawing::scene::Geometry;
+    use crate::limit::gust_limit;
+    use crate::plan::compute;
+
+    #[test]
+    fn its_reach_in_a_direction_is_the_gust_limit_from_there() {
+        let job = lantern_green();
+        let plan = compute(&job).unwrap().plan;
+        let limit = gust_limit(&job, &plan, &mut |_, _, _| true);
+        let scene = wind_rose(&job, &plan, &limit);
+        let area = scene.shapes.iter().find(|shape| shape.role == Role::WindRaised).unwrap();
+        let Geometry::Area { points } = &area.geometry else { panic!("an area") };
+        let reach = |at: &[f64; 2]| super::super::geometry::distance([plan.mast.east_m, plan.mast.north_m], *at);
+        let ratio = reach(&points[0]) / reach(&points[20]);
+        let gusts = &limit.raised.directions;
+        assert!((ratio - gusts[0].gust_m_per_s / gusts[20].gust_m_per_s).abs() < 1e-9);
+        // North wind: north of the mast.
+        assert!(points[0][1] > plan.mast.north_m && (points[0][0] - plan.mast.east_m).abs() < 1e-9);
+        assert!(scene.description.contains("Raised, the weakest direction is wind from the"));
+    }
+}

@@ -1,0 +1,165 @@
+//! What holds the base: stakes or friction against sliding, timber and ground under the mast.
+
+use super::soil;
+use super::standing::Standing;
+use crate::anchor::footing::{self, SLIDING_FACTOR};
+use crate::anchor::soil::Soil;
+use crate::anchor::stake::{CAUTIOUS_BAR_YIELD_PA, Stake};
+use crate::job::Base;
+use crate::numerics::vector::{Vector, dot};
+use crate::plan::LegResult;
+use crate::quantity::bearing::unit;
+use crate::resistance::Resistance;
+use crate::resistance::timber::{self, TimberBearing};
+use crate::structure::BaseReaction;
+
+/// Share of the mast's push that one foot carries: the mast stands over the cross leg, whose two tips share it.
+pub const SHARE_OF_ONE_FOOT: f64 = 0.5;
+
+/// The base against sliding. Stakes and friction are not added up: each alone must do.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Sliding {
+    soil: Soil,
+    area_m2: f64,
+    /// Level unit vectors along the front leg and to its right.
+    front: Vector,
+    right: Vector,
+    /// What the stakes may take forwards, backwards, to the right and to the left; none where it is not shown.
+    stakes_n: Option<[f64; 4]>,
+    /// Why, or by what.
+    pub resistance: Resistance,
+}
+
+impl Sliding {
+    pub fn of(standing: &Standing) -> Self {
+        let (job, plan) = (standing.job, standing.plan);
+        let level = |bearing_deg: f64| {
+            let [east, north] = unit(bearing_deg);
+            [east, north, 0.0]
+        };
+        let front_deg = job.placement.front_bearing_deg;
+        let base = &job.rig.base;
+        let class = soil::code_class(job.yard.soil);
+        let area_m2 = foot_area_m2(base) * plan.base.legs.len() as f64;
+        let mut sliding = Self {
+            soil: class,
+            area_m2,
+            front: level(front_deg),
+            right: level(front_deg + 90.0),
+            stakes_n: None,
+            resistance: footing::sliding(standing.plan.mast.mass_kg * 9.806_65, area_m2, class),
+        };
+        match sliding.stakes(standing) {
+            Ok(Some((each, held))) => {
+                sliding.stakes_n = Some(held);
+                sliding.resistance = each;
+            }
+            Ok(None) => {}
+            Err(reason) if sliding.resistance.allowable_n().is_none() => {
+                sliding.resistance = Resistance::not_shown(reason);
+            }
+            Err(_) => {}
+        }
+        sliding
+    }
+
+    /// Whether anything is shown to hold the base.
+    pub fn is_shown(&self) -> bool {
+        self.stakes_n.is_some() || footing::sliding_push_n(1.0, self.area_m2, self.soil).is_some()
+    }
+
+    /// Push over what holds it, and the push.
+    pub fn utilisation(&self, base: &BaseReaction) -> (f64, f64) {
+        let push = base.force_n.map(|part| -part);
+        let level = [push[0], push[1], 0.0];
+        let push_n = dot(level, level).sqrt();
+        let friction = footing::sliding_push_n(base.force_n[2], self.area_m2, self.soil)
+            .map_or(f64::INFINITY, |held_n| push_n * SLIDING_FACTOR / held_n.max(1e-9));
+        let stakes = self.stakes_n.map_or(f64::INFINITY, |[forwards, backwards, right, left]| {
+            let along = |component: f64, plus_n: f64, minus_n: f64| {
+                let held_n = if component >= 0.0 { plus_n } else { minus_n };
+                component.abs() / held_n.max(1e-9)
+            };
+            along(dot(level, self.front), forwards, backwards) + along(dot(level, self.right), right, left)
+        });
+        // Not f64::min, which would lose a NaN.
+        (if friction < stakes { friction } else { stakes }, push_n)
+    }
+
+    /// Every stake beside a leg holds pushes towards its own side. Gives the weakest stake's resistance, and the sums
+    /// by direction; none where there is no stake.
+    fn stakes(&self, standing: &Standing) -> Result<Option<(Resistance, [f64; 4])>, String> {
+        let (job, plan) = (standing.job, standing.plan);
+        let mut held = [0.0; 4];
+        let mut weakest: Option<Resistance> = None;
+        for stake in &plan.base.stakes {
+            let Some((leg_id, side)) = stake.id.split_once('-') else { continue };
+            let Some(leg) = plan.base.legs.iter().find(|leg| leg.id == leg_id) else { continue };
+            let resistance = bar(standing, leg).resistance(soil::strength(job.yard.soil));
+            let allowable_n = match (&resistance, resistance.allowable_n()) {
+                (_, Some(allowable_n)) => allowable_n,
+                (Resistance::NotShown { reason }, _) => return Err(reason.clone()),
+                (Resistance::Shown(_), None) => return Err("The stakes hold nothing.".into()),
+            };
+            let [east, north] = unit(leg.bearing_deg + if side == "right" { 90.0 } else { -90.0 });
+            let toward = [east, north, 0.0];
+            let ways = [
+                dot(toward, self.front),
+                -dot(toward, self.front),
+                dot(toward, self.right),
+                -dot(toward, self.right),
+            ];
+            for (held_n, way) in held.iter_mut().zip(ways) {
+                if way > 0.5 {
+                    *held_n += allowable_n;
+                }
+            }
+            weakest = Some(match weakest {
+                Some(before) => before.weaker(resistance),
+                None => resistance,
+            });
+        }
+        Ok(weakest.map(|resistance| (resistance, held)))
+    }
+}
+
+/// The stake beside a leg: pushed at the middle of the timber, its head flush with the timber's top.
+fn bar(standing: &Standing, leg: &LegResult) -> Stake {
+    let (base, stakes) = (&standing.job.rig.base, &standing.job.rig.stakes);
+    let gap_m = leg.gap_centre_m.value.max(0.0);
+    let timber_m = base.timber_depth_mm / 1000.0;
+    Stake {
+        diameter_m: stakes.diameter_mm / 1000.0,
+        embedded_m: stakes.length_m - gap_m - timber_m,
+        push_height_m: gap_m + 0.5 * timber_m,
+        yield_pa: CAUTIOUS_BAR_YIELD_PA,
+    }
+}
+
+/// Ground that one foot covers, or the board under it.
+fn foot_area_m2(base: &Base) -> f64 {
+    let foot_mm2 = base.foot_width_mm * base.foot_thickness_mm;
+    base.pad_mm.map_or(foot_mm2, |side_mm| side_mm * side_mm) * 1e-6
+}
+
+/// What the ground carries under one foot.
+pub fn ground(standing: &Standing) -> Resistance {
+    let area_m2 = foot_area_m2(&standing.job.rig.base);
+    footing::bearing(area_m2, soil::code_class(standing.job.yard.soil))
+}
+
+/// What the timber carries under the mast's foot: under the seat's plate, or under the tube's own end.
+pub fn seat(standing: &Standing) -> Resistance {
+    let base = &standing.job.rig.base;
+    let tube_end_mm2 = standing.tubes.first().map_or(0.0, |tube| {
+        std::f64::consts::PI * tube.wall_m * (tube.outside_m - tube.wall_m) * 1e6
+    });
+    let side_mm = base.seat_plate_mm.unwrap_or(tube_end_mm2.max(0.0).sqrt());
+    let contact = TimberBearing {
+        along_grain_mm: side_mm,
+        across_grain_mm: side_mm.min(base.timber_width_mm),
+        from_end_mm: base.front_reach_m.min(base.side_reach_m) * 1000.0,
+        is_wet: true,
+    };
+    timber::bearing(&contact, base.wood)
+}

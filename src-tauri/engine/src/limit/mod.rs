@@ -1,0 +1,31 @@
+//! What wind the mast can take: the gust limit from every direction, the use of every part, what to change first.
+//!
+//! One mast, one wind, one solution: the job's mast ([`standing`]) becomes a structure ([`mast`]) under a wind's loads
+//! ([`loads`]); every part's use follows from where it comes to rest ([`parts`]); the limit is where the first part
+//! that can be shown to hold is fully used ([`search`]). How and how well: `docs/methods/gust-limit.md`.
+
+pub mod air;
+pub mod base;
+pub mod cautions;
+pub mod changes;
+pub mod findings;
+pub mod holdfast;
+pub mod loads;
+pub mod mast;
+pub mod parts;
+pub mod rose;
+pub mod search;
+pub mod section;
+pub mod soil;
+pub mod standing;
+pub mod strand;
+pub mod table;
+mod types;
+
+pub use changes::wind_changes;
+pub use rose::gust_limit;
+pub use table::{WindQuestion, wind_table};
+pub use types::*;
+
+#[cfg(test)]
+mod tests;

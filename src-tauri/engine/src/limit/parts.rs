@@ -1,0 +1,300 @@
+//! Every part that can be the weakest, with what it may carry; and how far a state of the mast uses it.
+
+use super::base::{self, SHARE_OF_ONE_FOOT, Sliding};
+use super::section::{WeakSection, threaded, with_pin_hole};
+use super::standing::{Standing, StandingGuy};
+use super::types::{MastPart, PartKind};
+use super::holdfast;
+use crate::job::{FootFixing, TubeJoint};
+use crate::numerics::vector::add;
+use crate::resistance::rope::{self, Breaking};
+use crate::resistance::tube::{CAUTIOUS_YIELD_MPA, strength};
+use crate::resistance::{Resistance, SteelTube, TubeCode, TubeStrength};
+use crate::structure::{Model, Response};
+
+/// A part and its check.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Part {
+    pub part: MastPart,
+    pub check: Check,
+    /// None for the mast as a whole.
+    pub resistance: Option<Resistance>,
+    /// What it may carry in bending.
+    pub allowable_nm: Option<f64>,
+}
+
+/// How a part's use is reckoned.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Check {
+    /// Not shown to hold: the reason stands in the resistance.
+    NotShown,
+    Tube { tube: usize, strength: TubeStrength },
+    /// A weakened stretch of a tube, by heights above the foot.
+    Weak { tube: usize, from_m: f64, to_m: f64, section: WeakSection },
+    Rope { guy: usize, allowable_n: f64 },
+    Anchor { guy: usize, allowable_n: f64 },
+    /// Under the mast's foot, which carries this share of its push.
+    Under { share: f64, allowable_n: f64 },
+    Sliding(Sliding),
+    /// Whether it stands at all; the solver says so.
+    Whole,
+}
+
+/// How far a part is used, and by what.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Use {
+    pub utilisation: f64,
+    pub force_n: Option<f64>,
+    pub moment_nm: Option<f64>,
+}
+
+/// All parts of what stands, foot to top and guys after; the whole mast last.
+pub fn parts(standing: &Standing) -> Vec<Part> {
+    let mut parts = tubes(standing);
+    for (index, guy) in standing.guys.iter().enumerate() {
+        parts.push(rope_of(index, guy));
+        parts.push(anchor_of(index, guy, standing));
+    }
+    let under = |kind, name: &str, resistance: Resistance, share| {
+        let check = resistance.allowable_n().map(|allowable_n| Check::Under { share, allowable_n });
+        part(kind, "", name.to_owned(), None, check, Some(resistance))
+    };
+    parts.push(under(PartKind::Timber, "Timber under the mast", base::seat(standing), 1.0));
+    let ground = base::ground(standing);
+    parts.push(under(PartKind::Ground, "Ground under the feet of the cross leg", ground, SHARE_OF_ONE_FOOT));
+    let sliding = Sliding::of(standing);
+    let resistance = sliding.resistance.clone();
+    let check = sliding.is_shown().then_some(Check::Sliding(sliding));
+    parts.push(part(PartKind::BaseSliding, "", "Base against sliding".into(), None, check, Some(resistance)));
+    if let FootFixing::Spring { .. } = standing.job.rig.base.foot_fixing {
+        let reason = "No rule here covers how timber joints hold a turning moment: the mast leans on it unshown.";
+        let resistance = Some(Resistance::not_shown(reason));
+        parts.push(part(PartKind::BaseTurning, "", "Base against turning".into(), None, None, resistance));
+    }
+    if standing.job.rig.strands.as_ref().is_some_and(|strands| strands.cord.side_help) {
+        let reason = "The strands count as side guys, but nobody shows what their wires and hooks hold.";
+        let resistance = Some(Resistance::not_shown(reason));
+        parts.push(part(PartKind::Strands, "", "Strands as side guys".into(), None, None, resistance));
+    }
+    parts.push(part(PartKind::WholeMast, "", "The mast as a whole".into(), None, Some(Check::Whole), None));
+    parts
+}
+
+fn part(
+    kind: PartKind,
+    which: &str,
+    name: String,
+    guy: Option<String>,
+    check: Option<Check>,
+    resistance: Option<Resistance>,
+) -> Part {
+    let word = match kind {
+        PartKind::Tube => "tube",
+        PartKind::PinHole => "pin-hole",
+        PartKind::Thread => "thread",
+        PartKind::Rope => "rope",
+        PartKind::Anchor => "anchor",
+        PartKind::Strands => "strands",
+        PartKind::Timber => "timber",
+        PartKind::Ground => "ground",
+        PartKind::BaseSliding => "base-sliding",
+        PartKind::BaseTurning => "base-turning",
+        PartKind::WholeMast => "whole-mast",
+    };
+    let id = if which.is_empty() { word.to_owned() } else { format!("{word} {which}") };
+    let check = check.unwrap_or(Check::NotShown);
+    Part { part: MastPart { id, kind, name, guy }, check, resistance, allowable_nm: None }
+}
+
+fn tubes(standing: &Standing) -> Vec<Part> {
+    let mut parts = Vec::new();
+    for (index, tube) in standing.job.rig.tubes.iter().enumerate() {
+        let Some(steel) = steel(standing, index) else { continue };
+        parts.push(whole_tube(index, &tube.name, &steel, tube.yield_mpa.is_none()));
+        let Some(below) = index.checked_sub(1) else { continue };
+        let (Some(under), Some(here)) = (standing.tubes.get(below), standing.tubes.get(index)) else { continue };
+        if tube.joint == TubeJoint::Threaded {
+            // The lower tube's thread bears the same as the upper one's.
+            let at = (here.bottom_m, here.bottom_m);
+            parts.push(weakened(PartKind::Thread, index, &tube.name, threaded(&steel, tube), index, at));
+        } else if let Some(hole_mm) = tube.pin_hole_mm {
+            // Anywhere in the overlap, in both tubes.
+            let overlap = (here.bottom_m, under.top_m.min(here.top_m));
+            for drilled in [below, index] {
+                let Some(steel) = self::steel(standing, drilled) else { continue };
+                let name = standing.job.rig.tubes.get(drilled).map_or("", |tube| tube.name.as_str());
+                let section = with_pin_hole(&steel, hole_mm);
+                parts.push(weakened(PartKind::PinHole, drilled, name, section, index, overlap));
+            }
+        }
+    }
+    parts
+}
+
+fn steel(standing: &Standing, index: usize) -> Option<SteelTube> {
+    let (tube, part) = (standing.tubes.get(index)?, standing.job.rig.tubes.get(index)?);
+    Some(SteelTube {
+        outside_mm: tube.outside_m * 1000.0,
+        wall_mm: tube.wall_m * 1000.0,
+        yield_mpa: part.yield_mpa.unwrap_or(CAUTIOUS_YIELD_MPA),
+    })
+}
+
+/// The whole section; buckling is in the mast's second-order analysis, so no strut length is taken.
+fn whole_tube(tube: usize, name: &str, steel: &SteelTube, assumed: bool) -> Part {
+    let note = if assumed {
+        "Yield not known: 205 MPa taken, which mild steel has at least. Straight and undented."
+    } else {
+        "By the yield of its papers. Straight and undented."
+    };
+    let number = (tube + 1).to_string();
+    match strength(steel, None, TubeCode::En1993) {
+        Ok(strength) => {
+            let resistance = Resistance::shown(strength.axial_n, strength.factor, TubeCode::En1993.source(), note);
+            let check = Check::Tube { tube, strength };
+            let mut part = part(PartKind::Tube, &number, name.to_owned(), None, Some(check), Some(resistance));
+            part.allowable_nm = Some(strength.moment_nm / strength.factor);
+            part
+        }
+        Err(reason) => {
+            part(PartKind::Tube, &number, name.to_owned(), None, None, Some(Resistance::not_shown(reason)))
+        }
+    }
+}
+
+fn weakened(
+    kind: PartKind,
+    tube: usize,
+    name: &str,
+    section: Result<WeakSection, &'static str>,
+    joint: usize,
+    (from_m, to_m): (f64, f64),
+) -> Part {
+    use crate::resistance::en1993::FACTOR;
+    let words = if kind == PartKind::Thread { "at its thread" } else { "at the pin hole" };
+    let which = format!("{} of joint {joint}", tube + 1);
+    let name = format!("{name} {words}");
+    match section {
+        Ok(section) => {
+            let note = "The net section, elastic; nothing is said of the pin or the coupling itself.";
+            let source = TubeCode::En1993.source();
+            let resistance = Resistance::shown(section.axial_n, FACTOR, source, note);
+            let check = Check::Weak { tube, from_m, to_m, section };
+            let mut part = part(kind, &which, name, None, Some(check), Some(resistance));
+            part.allowable_nm = Some(section.moment_nm / FACTOR);
+            part
+        }
+        Err(reason) => part(kind, &which, name, None, None, Some(Resistance::not_shown(reason))),
+    }
+}
+
+fn rope_of(guy: usize, standing: &StandingGuy) -> Part {
+    let strength = &standing.level.rope.strength;
+    let resistance = match strength.minimum_n {
+        Some(strength_n) => {
+            let breaking = Breaking::Least { strength_n };
+            let held = rope::resistance(breaking, strength.material, [strength.end; 2]);
+            with_factor(held, strength.design_factor)
+        }
+        None => Resistance::not_shown("The rope's breaking strength is not known: it stands on the maker's label."),
+    };
+    let check = resistance.allowable_n().map(|allowable_n| Check::Rope { guy, allowable_n });
+    let (id, name) = (&standing.planned.id, format!("Rope of {}", standing.planned.name));
+    part(PartKind::Rope, id, name, Some(id.clone()), check, Some(resistance))
+}
+
+fn with_factor(held: Resistance, factor: Option<f64>) -> Resistance {
+    match (held, factor) {
+        (Resistance::Shown(mut shown), Some(factor)) => {
+            shown.factor = factor;
+            Resistance::Shown(shown)
+        }
+        (held, _) => held,
+    }
+}
+
+fn anchor_of(guy: usize, standing: &StandingGuy, all: &Standing) -> Part {
+    let on_axis = add(all.foot_m, [0.0, 0.0, standing.attach_height_m]);
+    let attach = add(on_axis, standing.collar_offset_m);
+    let resistance = holdfast::resistance(standing, attach, all.job.yard.soil, &all.plan.ground);
+    let check = resistance.allowable_n().map(|allowable_n| Check::Anchor { guy, allowable_n });
+    let (id, name) = (&standing.planned.id, format!("Anchor of {}", standing.planned.name));
+    part(PartKind::Anchor, id, name, Some(id.clone()), check, Some(resistance))
+}
+
+impl Part {
+    pub fn is_shown(&self) -> bool {
+        self.check != Check::NotShown
+    }
+
+    /// How far a state at rest uses the part; nothing for one that is not shown.
+    pub fn used(&self, model: &Model, response: &Response) -> Use {
+        match &self.check {
+            Check::NotShown | Check::Whole => Use::default(),
+            Check::Tube { tube, strength } => {
+                let all = (f64::NEG_INFINITY, f64::INFINITY);
+                let mut used = worst_section(model, response, *tube, all, |n, m| strength.utilisation(n, m));
+                for (element, force) in model.elements.iter().zip(&response.elements) {
+                    if element.tube == *tube {
+                        used.utilisation = larger(used.utilisation, strength.shear_utilisation(force.shear_n));
+                    }
+                }
+                used
+            }
+            Check::Weak { tube, from_m, to_m, section } => {
+                worst_section(model, response, *tube, (*from_m, *to_m), |n, m| section.utilisation(n, m))
+            }
+            Check::Rope { guy, allowable_n } => {
+                let pull_n = response.guys.get(*guy).map_or(0.0, |guy| guy.tension_upper_n);
+                force(pull_n, *allowable_n)
+            }
+            Check::Anchor { guy, allowable_n } => {
+                let pull_n = response.guys.get(*guy).map_or(0.0, |guy| guy.tension_lower_n);
+                force(pull_n, *allowable_n)
+            }
+            Check::Under { share, allowable_n } => force(share * response.base.force_n[2], *allowable_n),
+            Check::Sliding(sliding) => {
+                let (utilisation, push_n) = sliding.utilisation(&response.base);
+                Use { utilisation, force_n: Some(push_n), moment_nm: None }
+            }
+        }
+    }
+}
+
+fn force(force_n: f64, allowable_n: f64) -> Use {
+    Use { utilisation: force_n / allowable_n, force_n: Some(force_n), moment_nm: None }
+}
+
+/// The most used end of any beam of the tube that reaches into the stretch.
+fn worst_section(
+    model: &Model,
+    response: &Response,
+    tube: usize,
+    (from_m, to_m): (f64, f64),
+    utilisation: impl Fn(f64, f64) -> f64,
+) -> Use {
+    let mut worst = Use::default();
+    for (element, forces) in model.elements.iter().zip(&response.elements) {
+        if element.tube != tube {
+            continue;
+        }
+        for (end, &node) in element.nodes.iter().enumerate() {
+            let height_m = model.nodes.get(node).map_or(f64::NAN, |node| node.height_m);
+            if !(from_m - 1e-6..=to_m + 1e-6).contains(&height_m) {
+                continue;
+            }
+            let (compression_n, moment_nm) = (-forces.axial_n[end], forces.bending_n_m[end]);
+            let used = utilisation(compression_n, moment_nm);
+            // So that a force that is not a number is kept.
+            if !(used <= worst.utilisation) || worst.force_n.is_none() {
+                worst = Use { utilisation: used, force_n: Some(compression_n), moment_nm: Some(moment_nm) };
+            }
+        }
+    }
+    worst
+}
+
+/// The larger of two; one that is not a number is the larger.
+pub(super) fn larger(a: f64, b: f64) -> f64 {
+    if b <= a { a } else { b }
+}

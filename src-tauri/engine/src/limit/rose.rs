@@ -1,0 +1,229 @@
+//! The gust limit from every direction, raised and lowered.
+
+use super::air;
+use super::cautions::{cautions, not_reckoned};
+use super::findings;
+use super::parts::{Check, Part, parts};
+use super::search::{Search, Tried, Windy};
+use super::standing::Standing;
+use super::types::{DirectionLimit, GuyProofPull, GustLimit, GustRose, MastHeight, PartKind, UnshownPart};
+use crate::anchor::proof_pull::proof_pull;
+use crate::job::Job;
+use crate::plan::Plan;
+use crate::quantity::bearing::unit;
+use crate::structure::ModelError;
+
+/// How many directions a rose has.
+pub const DIRECTIONS: u32 = 72;
+
+/// Told after so many directions.
+const BATCH: u32 = 6;
+
+/// A gust's square to begin with: 10 m/s.
+const FIRST_GUESS: f64 = 100.0;
+
+/// The bearings of so many directions, from north on.
+pub fn bearings(count: u32) -> impl Iterator<Item = f64> {
+    (0..count).map(move |index| 360.0 * f64::from(index) / f64::from(count))
+}
+
+/// Where a wind from a bearing blows to, east and north.
+pub fn blows_to(from_deg: f64) -> [f64; 2] {
+    unit(from_deg).map(|part| -part)
+}
+
+/// What wind the mast of a job can take: for each of 72 directions, raised and lowered, the gust at which the first
+/// part that can be shown to hold is fully used.
+///
+/// `progress` is told how many directions are done, of how many, and what was found so far; it stops the search by
+/// answering false. An unstable mast is a result: a limit of nothing, with the reason among the findings.
+///
+/// # Examples
+/// ```
+/// use mastwright_engine::{demo, limit, plan};
+///
+/// let job = demo::lantern_green();
+/// let plan = plan::compute(&job).expect("the demo can be placed").plan;
+/// let limit = limit::gust_limit(&job, &plan, &mut |_, _, _| true);
+/// let least = limit.raised.least.expect("every direction was looked at");
+/// assert!(least.gust_m_per_s > 5.0 && least.gust_m_per_s < 40.0);
+/// assert!(!limit.cautions.is_empty());
+/// ```
+pub fn gust_limit(
+    job: &Job,
+    plan: &Plan,
+    progress: &mut dyn FnMut(u32, u32, &GustLimit) -> bool,
+) -> GustLimit {
+    let heights = [MastHeight::Raised, MastHeight::Lowered].map(|height| {
+        let standing = Standing::of(job, plan, height);
+        let parts = parts(&standing);
+        (standing, parts)
+    });
+    let mut limit = empty(&heights);
+    let mut done: u32 = 0;
+    for (standing, parts) in &heights {
+        let mut tell = |rose: &GustRose, limit: &mut GustLimit| {
+            done += 1;
+            *rose_of(limit, rose.height) = rose.clone();
+            !done.is_multiple_of(BATCH) || progress(done, 2 * DIRECTIONS, limit)
+        };
+        match find_rose(standing, parts, &mut limit, &mut tell) {
+            Ok(true) => {}
+            Ok(false) => limit.stopped = true,
+            Err(error) => limit.findings.push(findings::no_structure(&error)),
+        }
+        if limit.stopped {
+            break;
+        }
+    }
+    finish(&mut limit, job, &heights);
+    limit
+}
+
+type Height<'a> = (Standing<'a>, Vec<Part>);
+
+fn empty(heights: &[Height; 2]) -> GustLimit {
+    let rose = |(standing, _): &Height| GustRose {
+        height: standing.height,
+        top_m: standing.top_m,
+        directions: Vec::new(),
+        least: None,
+    };
+    let [raised, lowered] = heights;
+    GustLimit {
+        raised: rose(raised),
+        lowered: rose(lowered),
+        lower_at_m_per_s: None,
+        lay_down_at_m_per_s: None,
+        not_shown: not_shown(heights),
+        proof_pulls: Vec::new(),
+        not_reckoned: not_reckoned(),
+        findings: Vec::new(),
+        cautions: cautions(),
+        stopped: false,
+    }
+}
+
+fn rose_of(limit: &mut GustLimit, height: MastHeight) -> &mut GustRose {
+    match height {
+        MastHeight::Raised => &mut limit.raised,
+        MastHeight::Lowered => &mut limit.lowered,
+    }
+}
+
+/// Every part that is not shown at either height, once.
+fn not_shown(heights: &[Height; 2]) -> Vec<UnshownPart> {
+    let mut found: Vec<UnshownPart> = Vec::new();
+    for part in heights.iter().flat_map(|(_, parts)| parts) {
+        let (Check::NotShown, Some(crate::resistance::Resistance::NotShown { reason })) =
+            (&part.check, &part.resistance)
+        else {
+            continue;
+        };
+        if !found.iter().any(|known| known.part.id == part.part.id) {
+            found.push(UnshownPart { part: part.part.clone(), reason: reason.clone() });
+        }
+    }
+    found
+}
+
+/// False where it was stopped.
+fn find_rose(
+    standing: &Standing,
+    parts: &[Part],
+    limit: &mut GustLimit,
+    tell: &mut dyn FnMut(&GustRose, &mut GustLimit) -> bool,
+) -> Result<bool, ModelError> {
+    let route = air::route(standing.job);
+    let mut rose = rose_of(limit, standing.height).clone();
+    let mut search: Option<Search> = None;
+    let mut guess = FIRST_GUESS;
+    for from_deg in bearings(DIRECTIONS) {
+        let mut windy = Windy::new(standing, &route, blows_to(from_deg))?;
+        let search = search.get_or_insert_with(|| Search::new(parts, &mut windy));
+        let found = search.limit(&mut windy, guess);
+        if found.gust_squared > 0.0 {
+            guess = found.gust_squared;
+        }
+        rose.directions.push(direction(from_deg, found, parts));
+        if rose.directions.len() == DIRECTIONS as usize {
+            rose.least = least(&rose.directions);
+        }
+        if !tell(&rose, limit) {
+            return Ok(false);
+        }
+    }
+    Ok(true)
+}
+
+pub(super) fn direction(from_deg: f64, found: Tried, parts: &[Part]) -> DirectionLimit {
+    let full = found.utilisation >= 0.9;
+    let weakest = parts.get(found.part).filter(|_| full).map(|part| part.part.clone());
+    DirectionLimit { from_deg, gust_m_per_s: found.gust_squared.sqrt(), weakest }
+}
+
+pub(super) fn least(directions: &[DirectionLimit]) -> Option<DirectionLimit> {
+    directions.iter().min_by(|a, b| a.gust_m_per_s.total_cmp(&b.gust_m_per_s)).cloned()
+}
+
+fn finish(limit: &mut GustLimit, job: &Job, heights: &[Height; 2]) {
+    let left = 1.0 - job.wind.margin_percent / 100.0;
+    let act_at = |rose: &GustRose| rose.least.as_ref().map(|least| left * least.gust_m_per_s);
+    limit.lay_down_at_m_per_s = act_at(&limit.lowered);
+    // Run down it may hold less than up; then it is laid down at once.
+    limit.lower_at_m_per_s = match (act_at(&limit.raised), limit.lay_down_at_m_per_s) {
+        (Some(lower), Some(lay_down)) => Some(lower.min(lay_down)),
+        _ => None,
+    };
+    if !limit.stopped {
+        limit.proof_pulls = proof_pulls(limit, heights);
+    }
+    let found = findings::all(limit, job);
+    limit.findings.extend(found);
+    limit.findings.sort_by_key(|finding| finding.severity);
+}
+
+/// For every anchor that is not shown, the hardest that its guy pulls at the limit, from any direction.
+fn proof_pulls(limit: &GustLimit, heights: &[Height; 2]) -> Vec<GuyProofPull> {
+    let unshown = |id: &str| {
+        let of_guy = |part: &&UnshownPart| part.part.kind == PartKind::Anchor;
+        limit.not_shown.iter().filter(of_guy).any(|part| part.part.guy.as_deref() == Some(id))
+    };
+    let [(standing, _), _] = heights;
+    if !standing.guys.iter().any(|guy| unshown(&guy.planned.id)) {
+        return Vec::new();
+    }
+    let mut pulls_n = vec![0.0; standing.guys.len()];
+    for (standing, parts) in heights {
+        let rose = if standing.height == MastHeight::Raised { &limit.raised } else { &limit.lowered };
+        let gust_m_per_s = rose.least.as_ref().map_or(0.0, |least| least.gust_m_per_s);
+        // A structure that can't be made has its finding already.
+        let _ = greatest_pulls(standing, parts, gust_m_per_s, DIRECTIONS, &mut pulls_n);
+    }
+    let guys = standing.guys.iter().zip(pulls_n).filter(|(guy, _)| unshown(&guy.planned.id));
+    guys.map(|(guy, greatest_tension_n)| GuyProofPull {
+        guy: guy.planned.id.clone(),
+        name: guy.planned.name.clone(),
+        greatest_tension_n,
+        pull: proof_pull(greatest_tension_n),
+    })
+    .collect()
+}
+
+/// The hardest pulls on the anchors at a gust, over so many directions, taken into the list.
+pub(super) fn greatest_pulls(
+    standing: &Standing,
+    parts: &[Part],
+    gust_m_per_s: f64,
+    directions: u32,
+    pulls_n: &mut [f64],
+) -> Result<(), ModelError> {
+    let route = air::route(standing.job);
+    let mut search: Option<Search> = None;
+    for from_deg in bearings(directions) {
+        let mut windy = Windy::new(standing, &route, blows_to(from_deg))?;
+        let search = search.get_or_insert_with(|| Search::new(parts, &mut windy));
+        search.greatest_pulls(&mut windy, gust_m_per_s * gust_m_per_s, pulls_n);
+    }
+    Ok(())
+}

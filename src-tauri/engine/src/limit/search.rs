@@ -1,0 +1,238 @@
+//! The largest gust from one direction: the first at which a part that can be shown to hold is fully used, or at
+//! which the mast as a whole has too little in hand: it must stand in the wind's pressure times the factor on loads
+//! (EN 1993-1-1, 5.2.2, from memory: second order, under the design loads).
+//!
+//! Use is reckoned against the square of the gust, in which nearly everything grows in a straight line, so that the
+//! secant needs two or three solutions. A gust in between is looked at too: where a part is used more in less wind,
+//! the lower gust is the limit.
+
+use super::loads::WindLoads;
+use super::mast::mast;
+use super::parts::{Check, Part, larger};
+use super::standing::Standing;
+use crate::resistance::en1993::FACTOR;
+use crate::structure::{LoadCase, Model, ModelError, Outcome, Solver};
+use crate::wind::Route;
+
+/// No stronger gust is looked at: 80 m/s.
+pub const MOST_M_PER_S: f64 = 80.0;
+const MOST_SQUARED: f64 = MOST_M_PER_S * MOST_M_PER_S;
+/// Used this much and less than all is at the limit: half a tenth of a per cent of the gust.
+const NEARLY_ALL: f64 = 0.999;
+/// Where the secant aims.
+const AIM: f64 = 0.9995;
+/// Where only standing or falling is known, the gust's square is found to this share.
+const NEAR: f64 = 2e-3;
+const MOST_TRIES: u32 = 40;
+/// A mast that stands in so many times the pressure is not looked at further.
+pub const MOST_TIMES: f64 = 16.0;
+
+/// The mast in a wind from one direction.
+pub struct Windy {
+    pub model: Model,
+    pub loads: WindLoads,
+    pub case: LoadCase,
+}
+
+impl Windy {
+    /// `toward` is where the wind blows to.
+    ///
+    /// # Errors
+    /// Where the mast can't be made a structure of, such as a guy too heavy for its tension.
+    pub fn new(standing: &Standing, route: &Route, toward: [f64; 2]) -> Result<Self, ModelError> {
+        let model = Model::build(&mast(standing, toward))?;
+        let loads = WindLoads::new(standing, &model, route, toward);
+        let case = loads.case(&model);
+        Ok(Self { model, loads, case })
+    }
+}
+
+/// What a gust does.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Tried {
+    pub gust_squared: f64,
+    /// Of the most used part; endless where the mast falls.
+    pub utilisation: f64,
+    pub part: usize,
+}
+
+/// Keeps solver and parts from one direction to the next.
+pub struct Search<'a> {
+    parts: &'a [Part],
+    solver: Solver,
+    /// Use in still air, where the secant begins.
+    still: f64,
+}
+
+impl<'a> Search<'a> {
+    pub fn new(parts: &'a [Part], windy: &mut Windy) -> Self {
+        let mut search = Self { parts, solver: Solver::new(&windy.model), still: 0.0 };
+        search.still = search.at(windy, 0.0).utilisation.min(1.0);
+        search
+    }
+
+    /// What a gust does, by its square.
+    pub fn at(&mut self, windy: &mut Windy, gust_squared: f64) -> Tried {
+        windy.loads.set(&mut windy.case, gust_squared);
+        let mut most = Tried { gust_squared, utilisation: 0.0, part: self.whole() };
+        match self.solver.solve(&windy.model, &windy.case) {
+            Outcome::Unstable(_) => most.utilisation = f64::INFINITY,
+            Outcome::Stands(_) => {
+                for (index, part) in self.parts.iter().enumerate() {
+                    let used = part.used(&windy.model, self.solver.response()).utilisation;
+                    if !(used <= most.utilisation) {
+                        (most.utilisation, most.part) = (used, index);
+                    }
+                }
+            }
+        }
+        most
+    }
+
+    /// The largest gust. `guess` is a gust's square near it, such as that of the direction before. Gives the gust
+    /// just below the limit, and the part that is at it there; endless use where even still air is too much.
+    pub fn limit(&mut self, windy: &mut Windy, guess: f64) -> Tried {
+        self.solver.carry_over(&windy.model);
+        let found = self.first_full(windy, guess);
+        if found.gust_squared <= 0.0 {
+            return found;
+        }
+        // Half of it: a part that is used more in less wind shows itself there.
+        let below = self.at(windy, 0.5 * found.gust_squared);
+        let found = if below.utilisation >= 1.0 { self.first_full(windy, below.gust_squared) } else { found };
+        self.with_stability(windy, found)
+    }
+
+    fn first_full(&mut self, windy: &mut Windy, guess: f64) -> Tried {
+        let (mut low, mut high): (Option<Tried>, Option<Tried>) = (None, None);
+        let mut next = guess.clamp(1.0, MOST_SQUARED);
+        for _ in 0..MOST_TRIES {
+            let tried = self.at(windy, next);
+            if tried.utilisation < 1.0 {
+                let done = tried.utilisation >= NEARLY_ALL || next >= MOST_SQUARED;
+                low = Some(tried);
+                if done {
+                    return tried;
+                }
+            } else {
+                if next <= 0.0 {
+                    return tried;
+                }
+                high = Some(tried);
+            }
+            next = self.next(low, high);
+            if let (Some(low), Some(high)) = (low, high)
+                && high.gust_squared - low.gust_squared <= NEAR * high.gust_squared
+                && (high.utilisation.is_infinite() || next <= low.gust_squared)
+            {
+                return Tried { part: high.part, ..low };
+            }
+        }
+        // The part that is over the limit just above names the weakest.
+        match (low, high) {
+            (Some(low), Some(high)) => Tried { part: high.part, ..low },
+            (Some(low), None) => low,
+            _ => Tried { gust_squared: 0.0, utilisation: f64::INFINITY, part: self.whole() },
+        }
+    }
+
+    /// Where to look next: where the line through two known uses comes to the aim; in the middle where that is no use.
+    fn next(&self, low: Option<Tried>, high: Option<Tried>) -> f64 {
+        let still = Tried { gust_squared: 0.0, utilisation: self.still, part: 0 };
+        match (low, high) {
+            (Some(low), None) => {
+                let on_line = line(still, low).unwrap_or(f64::INFINITY);
+                // A little farther than the line says, so that the limit is passed.
+                (1.02 * on_line).clamp(1.05 * low.gust_squared, 4.0 * low.gust_squared).min(MOST_SQUARED)
+            }
+            (None, Some(high)) if high.gust_squared < 0.1 => 0.0,
+            (None, Some(high)) => {
+                let on_line = line(still, high).unwrap_or(0.0);
+                on_line.clamp(0.1 * high.gust_squared, 0.98 * high.gust_squared)
+            }
+            (Some(low), Some(high)) => {
+                let (a, b) = (low.gust_squared, high.gust_squared);
+                match line(low, high) {
+                    Some(on_line) if on_line > a && on_line < b => on_line,
+                    _ => 0.5 * (a + b),
+                }
+            }
+            (None, None) => 1.0,
+        }
+    }
+
+    /// Less where the mast as a whole has too little in hand.
+    fn with_stability(&mut self, windy: &mut Windy, found: Tried) -> Tried {
+        let Err(share) = self.stands_in(windy, FACTOR * found.gust_squared) else { return found };
+        let (mut low, mut high) = (0.0, found.gust_squared);
+        // It stood at this share of all loads, and will do so at about this share of the wind.
+        let mut next = share * high;
+        while high - low > 10.0 * NEAR * high && high > 0.1 {
+            if !(next > low && next < high) {
+                next = 0.5 * (low + high);
+            }
+            match self.stands_in(windy, FACTOR * next) {
+                Ok(()) => {
+                    low = next;
+                    next = 1.02 * low;
+                }
+                Err(share) => {
+                    high = next;
+                    next = (share * high).min(0.98 * high);
+                }
+            }
+        }
+        Tried { gust_squared: low, utilisation: 1.0, part: self.whole() }
+    }
+
+    /// Whether the mast stands in a gust; if not, at which share of the loads it still stood.
+    fn stands_in(&mut self, windy: &mut Windy, gust_squared: f64) -> Result<(), f64> {
+        windy.loads.set(&mut windy.case, gust_squared);
+        match self.solver.solve(&windy.model, &windy.case) {
+            Outcome::Stands(_) => Ok(()),
+            Outcome::Unstable(fallen) => Err(fallen.stood_at_share),
+        }
+    }
+
+    /// How many times the wind's pressure the mast stands in, for a gust in which it does.
+    ///
+    /// # Accuracy
+    /// 3 %; [`MOST_TIMES`] where it stands in all of that.
+    pub fn stands_times(&mut self, windy: &mut Windy, gust_squared: f64) -> f64 {
+        if self.stands_in(windy, MOST_TIMES * gust_squared).is_ok() {
+            return MOST_TIMES;
+        }
+        let (mut low, mut high) = (1.0, MOST_TIMES);
+        while high > 1.03 * low {
+            let middle = (low * high).sqrt();
+            if self.stands_in(windy, middle * gust_squared).is_ok() { low = middle } else { high = middle }
+        }
+        low
+    }
+
+    /// Index of the mast as a whole among the parts.
+    pub fn whole(&self) -> usize {
+        self.parts.iter().position(|part| part.check == Check::Whole).unwrap_or(0)
+    }
+
+    pub fn solver(&self) -> &Solver {
+        &self.solver
+    }
+
+    /// The hardest pulls of the guys at a gust, taken into the list.
+    pub fn greatest_pulls(&mut self, windy: &mut Windy, gust_squared: f64, pulls_n: &mut [f64]) {
+        windy.loads.set(&mut windy.case, gust_squared);
+        if let Outcome::Stands(_) = self.solver.solve(&windy.model, &windy.case) {
+            for (most, guy) in pulls_n.iter_mut().zip(&self.solver.response().guys) {
+                *most = larger(*most, guy.tension_lower_n);
+            }
+        }
+    }
+}
+
+/// Where the straight line through two uses comes to the aim; none where it does not rise.
+fn line(a: Tried, b: Tried) -> Option<f64> {
+    let rise = b.utilisation - a.utilisation;
+    let on_line = a.gust_squared + (AIM - a.utilisation) * (b.gust_squared - a.gust_squared) / rise;
+    (rise.is_finite() && rise > 0.0 && on_line.is_finite()).then_some(on_line)
+}
