@@ -6,6 +6,7 @@
 //! - [`operations`]: the list; [`call`], which runs one by its name; [`call_watched`], which runs a long one and tells
 //!   how far it is
 //! - [`run`]: what each operation does
+//! - [`wind`]: messages and work of the operations about wind
 //! - `typegen`: the schema and the TypeScript types (feature `typegen`)
 
 pub mod capture;
@@ -14,5 +15,6 @@ pub mod operations;
 pub mod run;
 #[cfg(feature = "typegen")]
 pub mod typegen;
+pub mod wind;
 
 pub use operations::{OPERATIONS, call, call_watched};

@@ -12,6 +12,7 @@ use crate::capture::{
 };
 use crate::messages::*;
 use crate::run;
+use crate::wind::{GustLimitAnswer, GustLimitRequest, WindChangesAnswer, WindTableAnswer, WindTableRequest};
 
 macro_rules! operations {
     (
@@ -110,10 +111,16 @@ operations! {
         look_into_geojson: GeojsonRequest => GeojsonAnswer;
         /// The job with chosen shapes of a GeoJSON document in it.
         import_geojson: ImportRequest => Job;
+        /// What one gust does to every part of the mast, and how it bends.
+        wind_table: WindTableRequest => WindTableAnswer;
     }
     watched {
         /// The whole yard drawn by chance, many times over.
         simulate: SimulateRequest => SimulateAnswer;
+        /// The largest gust from every direction, raised and lowered, and when to act.
+        gust_limit: GustLimitRequest => GustLimitAnswer;
+        /// What to change first for a larger gust limit.
+        wind_changes: GustLimitRequest => WindChangesAnswer;
     }
 }
 

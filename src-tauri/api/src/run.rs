@@ -20,6 +20,7 @@ use crate::operations::Watch;
 pub use exchange::{import_geojson, look_into_geojson, points_file};
 
 pub use crate::capture::{bearing, flat_slope, height, hold, plumb, tilt};
+pub use crate::wind::{gust_limit, wind_changes, wind_table};
 
 pub fn demo(_: &Nothing) -> Result<Job, FieldErrors> {
     Ok(demo::lantern_green())

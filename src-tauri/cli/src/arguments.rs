@@ -47,6 +47,27 @@ pub enum Command {
         #[command(flatten)]
         job: JobSource,
     },
+    /// Say what wind the mast can take: the gust limit from every direction, what a gust does to each part, when
+    /// to lower it and lay it down, what to change first.
+    Withstand {
+        #[command(flatten)]
+        job: JobSource,
+        /// The gust for the table of parts, such as `35 mph` or `15 m/s`; the job's own where nothing is said.
+        #[arg(long)]
+        gust: Option<String>,
+        /// Bearing that this gust comes from, in degrees; the worst where nothing is said.
+        #[arg(long)]
+        from: Option<f64>,
+        /// The table for the lowered mast.
+        #[arg(long)]
+        lowered: bool,
+        /// Where to write the rose as an SVG picture.
+        #[arg(long)]
+        rose: Option<PathBuf>,
+        /// Print everything as JSON.
+        #[arg(long)]
+        json: bool,
+    },
     /// Draw the whole yard by chance, many times over: how far feet, guys and clearances may come out
     /// otherwise.
     Spread {

@@ -11,9 +11,13 @@ use std::path::Path;
 use clap::Parser;
 use mastwright_api::messages::{MapSheetRequest, PlanAnswer, PlanRequest, SimulateRequest};
 use mastwright_api::run;
-use mastwright_engine::drawing::Paper;
+use mastwright_api::wind::{GustLimitRequest, WindTableRequest};
+use mastwright_engine::drawing::{self, Paper, SvgStyle};
 use mastwright_engine::exchange::log_csv::log_csv;
 use mastwright_engine::finding::Severity;
+use mastwright_engine::job::FieldErrors;
+use mastwright_engine::limit::MastHeight;
+use mastwright_engine::quantity::entry;
 use mastwright_engine::{demo, job, report};
 
 use arguments::{Arguments, Command, JobSource, PaperSize};
@@ -28,6 +32,10 @@ fn main() -> std::process::ExitCode {
         Command::Log { job, csv } => log(&job, csv),
         Command::Points { job, format, mark, out } => exchange::points(&job, format, mark, out.as_deref()),
         Command::Import { job, geojson, mark, boundary } => exchange::import(&job, &geojson, mark, boundary),
+        Command::Withstand { job, gust, from, lowered, rose, json } => {
+            let asked = Gust { gust: gust.as_deref(), from_deg: from, lowered, rose: rose.as_deref() };
+            withstand(&job, &asked, json)
+        }
         Command::Demo => print(demo::LANTERN_GREEN),
         Command::Schema => print(job::JOB_SCHEMA),
     };
@@ -73,6 +81,47 @@ fn spread(source: &JobSource, draws: u32, seed: u32, json: bool) -> Result<Outco
     let answer = run::simulate(&request, &mut |told| line.tell(&told))?;
     drop(line);
     if json { print_json(&answer.simulation) } else { print(&report::spread_text(&answer.report)) }
+}
+
+/// What is asked of the wind.
+struct Gust<'a> {
+    gust: Option<&'a str>,
+    from_deg: Option<f64>,
+    lowered: bool,
+    rose: Option<&'a Path>,
+}
+
+fn withstand(source: &JobSource, asked: &Gust, json: bool) -> Result<Outcome, Failure> {
+    let job = read(source)?;
+    let units = job::read_job_value(&job)?.units;
+    let gust_m_per_s = asked
+        .gust
+        .map(|text| entry::read_quantity("gust_m_per_s", text, units))
+        .transpose()
+        .map_err(FieldErrors::from)?;
+    let mut line = progress::Line::new("turning the wind");
+    let limit = run::gust_limit(&GustLimitRequest { job: job.clone() }, &mut |told| line.tell(&told))?;
+    drop(line);
+    let height = if asked.lowered { MastHeight::Lowered } else { MastHeight::Raised };
+    let table = run::wind_table(&WindTableRequest {
+        job: job.clone(),
+        height,
+        gust_m_per_s,
+        from_deg: asked.from_deg,
+    })?;
+    let mut line = progress::Line::new("trying changes");
+    let changes = run::wind_changes(&GustLimitRequest { job }, &mut |told| line.tell(&told))?;
+    drop(line);
+    if let Some(path) = asked.rose {
+        let svg = drawing::svg(&limit.rose, &SvgStyle::fitted(120.0, 120.0, 120.0 / 26.0));
+        std::fs::write(path, svg).map_err(|error| Failure::file(path, &error))?;
+        eprintln!("wrote {}", path.display());
+    }
+    if json {
+        return print_json(&(limit.limit, table.table, changes.changes));
+    }
+    let reports = [limit.report, table.report, changes.report];
+    print(&reports.map(|report| report::text(&report)).join("\n"))
 }
 
 fn print_json(value: &impl serde::Serialize) -> Result<Outcome, Failure> {

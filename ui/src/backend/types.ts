@@ -321,6 +321,11 @@ share_failing: number, };
 export type CompassSample = { "from": "orientation", alpha_deg: number, beta_deg: number, gamma_deg: number, } | { "from": "heading", heading_deg: number, accuracy_deg: number | null, };
 
 /**
+ * How sure we are that a value is what the publication says.
+ */
+export type Confidence = "read" | "from_memory" | "common_practice" | "derived";
+
+/**
  * The turn that lays the cross leg on the contour, front leg downhill.
  */
 export type ContourTurn = { 
@@ -357,6 +362,23 @@ stretch_percent: number,
  * Whether the strands count as side guys. Nobody shows what their wires and hooks hold.
  */
 side_help: boolean, };
+
+/**
+ * The largest gust from one direction.
+ */
+export type DirectionLimit = { 
+/**
+ * Bearing that the wind comes from.
+ */
+from_deg: number, 
+/**
+ * At which the first part that can be shown to hold is fully used.
+ */
+gust_m_per_s: number, 
+/**
+ * That part; none where nothing was fully used up to the strongest gust looked at.
+ */
+weakest: MastPart | null, };
 
 /**
  * A confidence ellipse.
@@ -599,6 +621,70 @@ gradient_east: number, gradient_north: number, gradient_covariance: [[number, nu
 surface_triangles: Array<[number, number, number]>, surface_vertices: Array<[number, number, number]>, };
 
 /**
+ * What wind the mast can take.
+ */
+export type GustLimit = { raised: GustRose, lowered: GustRose, 
+/**
+ * Run it down before gusts of this are forecast; none as long as the rose is not whole.
+ */
+lower_at_m_per_s: number | null, 
+/**
+ * Lay it down before gusts of this are forecast.
+ */
+lay_down_at_m_per_s: number | null, 
+/**
+ * Not in the limit: it holds only if these hold. Never empty without a reason to be.
+ */
+not_shown: Array<UnshownPart>, proof_pulls: Array<GuyProofPull>, 
+/**
+ * What no rule here looks at.
+ */
+not_reckoned: Array<string>, findings: Array<Finding>, 
+/**
+ * Shown with the limit wherever it is shown.
+ */
+cautions: Array<string>, 
+/**
+ * Stopped before its end.
+ */
+stopped: boolean, };
+
+/**
+ * What wind the mast can take, in numbers, words and a picture.
+ */
+export type GustLimitAnswer = { limit: GustLimit, 
+/**
+ * Empty while the limit is being found.
+ */
+report: Report, 
+/**
+ * Round the mast in the yard's metres: it may lie on the staking map.
+ */
+rose: Scene, };
+
+/**
+ * A request for what wind a mast can take.
+ */
+export type GustLimitRequest = { job: Job, };
+
+/**
+ * The largest gust from every direction, at one height.
+ */
+export type GustRose = { height: MastHeight, 
+/**
+ * Top of the mast above its foot.
+ */
+top_m: number, 
+/**
+ * In the order of the bearings; fewer than 72 while it is being found.
+ */
+directions: Array<DirectionLimit>, 
+/**
+ * The weakest of them.
+ */
+least: DirectionLimit | null, };
+
+/**
  * The guys that leave the mast at one height.
  */
 export type GuyLevel = { id: string, name: string, 
@@ -634,6 +720,15 @@ holdfast: Holdfast,
  * The pull that every anchor of the level withstood; it goes before every rule.
  */
 proof_pull_n: number | null, };
+
+/**
+ * The pull that would show an anchor to hold.
+ */
+export type GuyProofPull = { guy: string, name: string, 
+/**
+ * The hardest that its guy pulls at the gust limit, from any direction and at either height.
+ */
+greatest_tension_n: number, pull: ProofPull, };
 
 /**
  * One guy with its anchor.
@@ -1146,6 +1241,28 @@ export type Mark = {
 id: string, name: string, at: Fix, };
 
 /**
+ * How high the mast stands.
+ */
+export type MastHeight = "raised" | "lowered";
+
+/**
+ * A part that can be the weakest.
+ */
+export type MastPart = { 
+/**
+ * Such as `rope upper-1`; the same from one answer to the next.
+ */
+id: string, kind: PartKind, 
+/**
+ * In words, such as `Rope of Upper guy 1`.
+ */
+name: string, 
+/**
+ * The guy it belongs to, such as `upper-1`.
+ */
+guy: string | null, };
+
+/**
  * The mast.
  */
 export type MastResult = { east_m: number, north_m: number, 
@@ -1289,6 +1406,33 @@ height_sigma_m: number, };
  * Paper for a printed sheet.
  */
 export type Paper = "a4" | "letter";
+
+export type PartKind = "tube" | "pin_hole" | "thread" | "rope" | "anchor" | "strands" | "timber" | "ground" | "base_sliding" | "base_turning" | "whole_mast";
+
+/**
+ * How far a part is used.
+ */
+export type PartUse = { part: MastPart, 
+/**
+ * Load over what the part may carry; 1 is the limit. None where it is not shown to hold.
+ */
+utilisation: number | null, 
+/**
+ * Force on it, where one force says what it bears: tension, push, compression.
+ */
+force_n: number | null, 
+/**
+ * Bending moment beside the compression.
+ */
+moment_nm: number | null, 
+/**
+ * What it may carry and by whose rule; none for the mast as a whole.
+ */
+carries: Resistance | null, 
+/**
+ * What it may carry in bending alone.
+ */
+carries_nm: number | null, };
 
 export type PathUse = "foot" | "vehicles";
 
@@ -1458,6 +1602,15 @@ export type Progress<A> = { done: number, of: number,
 partial: A | null, };
 
 /**
+ * A proof pull of one anchor.
+ */
+export type ProofPull = { load_n: number, hold_minutes: number, creep_limit_mm: number, 
+/**
+ * What to do, in order; the numbers stand above.
+ */
+steps: Array<string>, source: SourceKey, };
+
+/**
  * A number of a finding with what it is a number of, so that it can be shown in the user's unit.
  */
 export type Quantity = { "unit": "length_m", value: number, } | { "unit": "angle_deg", value: number, } | { "unit": "force_n", value: number, } | { "unit": "voltage_kv", value: number, } | { "unit": "speed_m_per_s", value: number, } | { "unit": "ratio", value: number, };
@@ -1498,6 +1651,15 @@ id: string, title: string, subject: Subject | null, rows: Array<Row>,
 caution: string, };
 
 /**
+ * What a part can safely carry, as far as it can be shown.
+ */
+export type Resistance = { "verdict": "shown" } & ShownResistance | { "verdict": "not_shown", 
+/**
+ * One sentence that a neighbour understands.
+ */
+reason: string, };
+
+/**
  * Which of its six sides a phone rests on.
  */
 export type RestsOn = "back" | "screen" | "left_edge" | "right_edge" | "bottom" | "top";
@@ -1527,7 +1689,7 @@ strand_lengths_m: Array<number>, };
 /**
  * What a shape is; decides how it is painted.
  */
-export type Role = "contour" | "contour_index" | "fall_line" | "north" | "scale_bar" | "boundary" | "building_area" | "tree_crown" | "tree_trunk" | "wall" | "fence" | "hedge" | "post_area" | "path_area" | "keep_off_area" | "overhead_wire" | "overhead_support" | "overhead_zone" | "buried_electric" | "buried_gas_oil_steam" | "buried_communications" | "buried_potable_water" | "buried_sewer_drain" | "buried_reclaimed_water" | "buried_unknown" | "buried_zone" | "mark" | "open_point" | "spot_height" | "fall_circle" | "ring" | "strand" | "base_timber" | "foot" | "stake" | "guy" | "anchor" | "anchor_ellipse" | "point_ellipse" | "mast_axis" | "planned_place" | "moved_from" | "conflict" | "dimension" | "tie" | "ground_line" | "level_line" | "mast_tube" | "label" | "label_quiet";
+export type Role = "contour" | "contour_index" | "fall_line" | "north" | "scale_bar" | "boundary" | "building_area" | "tree_crown" | "tree_trunk" | "wall" | "fence" | "hedge" | "post_area" | "path_area" | "keep_off_area" | "overhead_wire" | "overhead_support" | "overhead_zone" | "buried_electric" | "buried_gas_oil_steam" | "buried_communications" | "buried_potable_water" | "buried_sewer_drain" | "buried_reclaimed_water" | "buried_unknown" | "buried_zone" | "mark" | "open_point" | "spot_height" | "fall_circle" | "ring" | "strand" | "base_timber" | "foot" | "stake" | "guy" | "anchor" | "anchor_ellipse" | "point_ellipse" | "mast_axis" | "planned_place" | "moved_from" | "conflict" | "dimension" | "tie" | "ground_line" | "level_line" | "mast_tube" | "wind_raised" | "wind_lowered" | "wind_scale" | "wind_arrow" | "mast_bent" | "label" | "label_quiet";
 
 /**
  * A rope by the numbers that its maker gives.
@@ -1679,6 +1841,31 @@ crown_base_m: number, height_m: number, } | { "kind": "building", outline: Array
  * Where not the habit of its use.
  */
 headroom_m: number | null, } | { "kind": "keep_off", outline: Array<Fix>, };
+
+/**
+ * A resistance with what it rests on.
+ */
+export type ShownResistance = { 
+/**
+ * At which the part is expected to give way or to hold no more, by the publication.
+ */
+ultimate_n: number, 
+/**
+ * By which the above is divided for daily use.
+ */
+factor: number, 
+/**
+ * The ground it was reckoned for, in words; none for parts above the ground.
+ */
+soil: string | null, source: SourceKey, 
+/**
+ * How sure the least sure number in it is.
+ */
+confidence: Confidence, 
+/**
+ * What must hold for the number to be true.
+ */
+note: string, };
 
 /**
  * A side of a line, seen walking along it.
@@ -2077,6 +2264,11 @@ export type Units = { system: UnitSystem,
 inch_fraction: number, };
 
 /**
+ * A part that nobody can show to hold.
+ */
+export type UnshownPart = { part: MastPart, reason: string, };
+
+/**
  * The wind and the margins to it. Every field has a default.
  */
 export type Wind = { 
@@ -2106,9 +2298,107 @@ asked_gust_m_per_s: number,
 margin_percent: number, };
 
 /**
+ * Something to change, and what it brings.
+ */
+export type WindChange = { 
+/**
+ * Such as `anchors_farther_out`.
+ */
+id: string, 
+/**
+ * What to do, in words.
+ */
+what: string, 
+/**
+ * The least limit, raised, after it.
+ */
+gust_m_per_s: number, 
+/**
+ * How much more that is.
+ */
+gain_m_per_s: number, weakest: MastPart | null, 
+/**
+ * A pull that every anchor has to stand for it.
+ */
+proof_pull_n: number | null, };
+
+/**
+ * What to change first.
+ */
+export type WindChanges = { 
+/**
+ * As it is, over the directions looked at.
+ */
+now: DirectionLimit, 
+/**
+ * The most helpful first.
+ */
+changes: Array<WindChange>, cautions: Array<string>, stopped: boolean, };
+
+/**
+ * What to change first.
+ */
+export type WindChangesAnswer = { changes: WindChanges, report: Report, };
+
+/**
  * How a gust becomes pressure.
  */
 export type WindRoute = "forecast" | "asce7_16" | "asce7_22" | "en1991_1_4";
+
+/**
+ * One gust from one direction.
+ */
+export type WindTable = { height: MastHeight, gust_m_per_s: number, from_deg: number, 
+/**
+ * The direction is the worst of all for this gust, and not one asked for.
+ */
+worst: boolean, 
+/**
+ * Why it does not stand; none where it does.
+ */
+falls_because: string | null, 
+/**
+ * Most used first, then those not shown.
+ */
+parts: Array<PartUse>, 
+/**
+ * The mast's axis from foot to top, unloaded and bent, in the site frame.
+ */
+upright: Array<[number, number, number]>, bent: Array<[number, number, number]>, top_movement_m: number, 
+/**
+ * By how much the axial forces alone could grow before it buckles; none where they are no danger.
+ */
+buckling_factor: number | null, 
+/**
+ * What the foot presses down with.
+ */
+foot_down_n: number, 
+/**
+ * What it pushes sideways with.
+ */
+foot_sideways_n: number, cautions: Array<string>, };
+
+/**
+ * What one gust does.
+ */
+export type WindTableAnswer = { table: WindTable, report: Report, 
+/**
+ * The mast seen from the side.
+ */
+bent: Scene, };
+
+/**
+ * A request for what one gust does.
+ */
+export type WindTableRequest = { job: Job, height?: MastHeight, 
+/**
+ * The gust; the job's own where nothing is said.
+ */
+gust_m_per_s?: number, 
+/**
+ * Bearing that the wind comes from; the worst where nothing is said.
+ */
+from_deg?: number, };
 
 /**
  * The wood.
@@ -2215,10 +2505,16 @@ export interface Operations {
   look_into_geojson: { request: GeojsonRequest; answer: GeojsonAnswer };
   /** The job with chosen shapes of a GeoJSON document in it. */
   import_geojson: { request: ImportRequest; answer: Job };
+  /** What one gust does to every part of the mast, and how it bends. */
+  wind_table: { request: WindTableRequest; answer: WindTableAnswer };
 }
 
 /** The same of the operations that take long enough to be watched and stopped. */
 export interface WatchedOperations {
   /** The whole yard drawn by chance, many times over. */
   simulate: { request: SimulateRequest; answer: SimulateAnswer };
+  /** The largest gust from every direction, raised and lowered, and when to act. */
+  gust_limit: { request: GustLimitRequest; answer: GustLimitAnswer };
+  /** What to change first for a larger gust limit. */
+  wind_changes: { request: GustLimitRequest; answer: WindChangesAnswer };
 }

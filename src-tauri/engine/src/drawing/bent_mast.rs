@@ -38,7 +38,11 @@ pub fn bent_mast(job: &Job, plan: &Plan, table: &WindTable) -> Scene {
     let bounds =
         Bounds { min: [-half_m, foot[1] - 0.14 * height_m], max: [half_m, top[1] + 0.16 * height_m] };
     let mut canvas = Canvas::new(bounds, TEXT_SHARE * bounds.width());
-    canvas.line(Role::GroundLine, Some(Subject::Ground), vec![[-half_m, plan.mast.ground_m], [half_m, plan.mast.ground_m]]);
+    canvas.line(
+        Role::GroundLine,
+        Some(Subject::Ground),
+        vec![[-half_m, plan.mast.ground_m], [half_m, plan.mast.ground_m]],
+    );
     guys(&mut canvas, plan, seen, &upright, &drawn, half_m);
     canvas.line(Role::LevelLine, Some(Subject::Mast), upright.clone());
     canvas.line(Role::MastBent, Some(Subject::Mast), if drawn.is_empty() { upright } else { drawn.clone() });
@@ -66,9 +70,10 @@ fn guys(
     for guy in &plan.guys {
         let (eye, attach) = (seen(guy.eye), seen(guy.attach));
         // The node nearest in height has moved as the collar has.
-        let near = upright.iter().zip(drawn).min_by(|(a, _), (b, _)| {
-            (a[1] - attach[1]).abs().total_cmp(&(b[1] - attach[1]).abs())
-        });
+        let near = upright
+            .iter()
+            .zip(drawn)
+            .min_by(|(a, _), (b, _)| (a[1] - attach[1]).abs().total_cmp(&(b[1] - attach[1]).abs()));
         let to = near.map_or(attach, |(_, to)| *to);
         let share = ((half_m - to[0].abs()) / (eye[0] - to[0]).abs().max(1e-9)).clamp(0.0, 1.0);
         let from = [to[0] + share * (eye[0] - to[0]), to[1] + share * (eye[1] - to[1])];

@@ -1,10 +1,10 @@
 //! Pictures of a plan: one scene of shapes in metres, written as SVG here or painted by the screen.
 
+pub mod bent_mast;
 mod canvas;
 mod description;
 mod geometry;
 mod import_preview;
-pub mod bent_mast;
 pub mod labels;
 mod layers;
 pub mod leg_profile;
@@ -18,8 +18,8 @@ pub mod staking_map;
 pub mod svg;
 pub mod wind_rose;
 
-pub use import_preview::import_preview;
 pub use bent_mast::bent_mast;
+pub use import_preview::import_preview;
 pub use leg_profile::leg_profile;
 pub use sheet::{Paper, map_sheet};
 pub use staking_map::{MapOptions, staking_map};

@@ -83,7 +83,8 @@ impl Rose<'_> {
             UnitSystem::Imperial => MILE_PER_HOUR_M_PER_S,
         };
         // Three to six circles.
-        let step = [5.0, 10.0, 20.0, 50.0].into_iter().find(|step| strongest / unit / step <= 6.0).unwrap_or(100.0);
+        let step =
+            [5.0, 10.0, 20.0, 50.0].into_iter().find(|step| strongest / unit / step <= 6.0).unwrap_or(100.0);
         let mut at = step;
         // Between the first guy and the next there is room for the numbers.
         let clear_deg = self.plan.guys.first().map_or(45.0, |guy| guy.azimuth_deg + 60.0);
@@ -146,7 +147,8 @@ mod tests {
         let scene = wind_rose(&job, &plan, &limit);
         let area = scene.shapes.iter().find(|shape| shape.role == Role::WindRaised).unwrap();
         let Geometry::Area { points } = &area.geometry else { panic!("an area") };
-        let reach = |at: &[f64; 2]| super::super::geometry::distance([plan.mast.east_m, plan.mast.north_m], *at);
+        let reach =
+            |at: &[f64; 2]| super::super::geometry::distance([plan.mast.east_m, plan.mast.north_m], *at);
         let ratio = reach(&points[0]) / reach(&points[20]);
         let gusts = &limit.raised.directions;
         assert!((ratio - gusts[0].gust_m_per_s / gusts[20].gust_m_per_s).abs() < 1e-9);

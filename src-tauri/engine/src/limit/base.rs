@@ -151,9 +151,10 @@ pub fn ground(standing: &Standing) -> Resistance {
 /// What the timber carries under the mast's foot: under the seat's plate, or under the tube's own end.
 pub fn seat(standing: &Standing) -> Resistance {
     let base = &standing.job.rig.base;
-    let tube_end_mm2 = standing.tubes.first().map_or(0.0, |tube| {
-        std::f64::consts::PI * tube.wall_m * (tube.outside_m - tube.wall_m) * 1e6
-    });
+    let tube_end_mm2 = standing
+        .tubes
+        .first()
+        .map_or(0.0, |tube| std::f64::consts::PI * tube.wall_m * (tube.outside_m - tube.wall_m) * 1e6);
     let side_mm = base.seat_plate_mm.unwrap_or(tube_end_mm2.max(0.0).sqrt());
     let contact = TimberBearing {
         along_grain_mm: side_mm,

@@ -3,7 +3,7 @@
 use super::air;
 use super::cautions::cautions;
 use super::parts::{Check, Part, parts};
-use super::rose::{bearings, blows_to, direction, greatest_pulls, least};
+use super::rose::{Guess, bearings, blows_to, direction, greatest_pulls, least};
 use super::search::{Search, Windy};
 use super::standing::Standing;
 use super::types::{DirectionLimit, MastHeight, WindChange, WindChanges};
@@ -78,14 +78,12 @@ fn least_limit(job: &Job, plan: &Plan) -> Result<DirectionLimit, ModelError> {
     let parts = parts(&standing);
     let route = air::route(job);
     let mut search: Option<Search> = None;
-    let (mut guess, mut directions) = (100.0, Vec::new());
+    let (mut guess, mut directions) = (Guess::default(), Vec::new());
     for from_deg in bearings(DIRECTIONS) {
         let mut windy = Windy::new(&standing, &route, blows_to(from_deg))?;
         let search = search.get_or_insert_with(|| Search::new(&parts, &mut windy));
-        let found = search.limit(&mut windy, guess);
-        if found.gust_squared > 0.0 {
-            guess = found.gust_squared;
-        }
+        let found = search.limit(&mut windy, guess.next());
+        guess.learn(found.gust_squared);
         directions.push(direction(from_deg, found, &parts));
     }
     let nothing = DirectionLimit { from_deg: 0.0, gust_m_per_s: 0.0, weakest: None };
@@ -103,7 +101,9 @@ fn options(job: &Job, plan: &Plan) -> Vec<Change> {
     with("anchors_farther_out", "Set the anchors a fifth farther out.", &|job| {
         each_level(job, |level| farther_out(level, plan))
     });
-    with("guys_tighter", "Set the guys half as tight again.", &|job| each_level(job, |level| tension(level, 1.5)));
+    with("guys_tighter", "Set the guys half as tight again.", &|job| {
+        each_level(job, |level| tension(level, 1.5))
+    });
     with("guys_looser", "Set the guys a third less tight.", &|job| {
         each_level(job, |level| tension(level, 1.0 / 1.5))
     });
@@ -169,7 +169,11 @@ fn is_shown_anchor(part: &Part) -> bool {
 
 /// Changes every level; whether any was.
 fn each_level(job: &mut Job, mut change: impl FnMut(&mut GuyLevel) -> bool) -> bool {
-    job.rig.guy_levels.iter_mut().fold(false, |any, level| change(level) || any)
+    let mut any = false;
+    for level in &mut job.rig.guy_levels {
+        any |= change(level);
+    }
+    any
 }
 
 fn tension(level: &mut GuyLevel, by: f64) -> bool {

@@ -50,7 +50,8 @@ fn not_shown(part: &UnshownPart, limit: &GustLimit) -> Finding {
         limit: (is_anchor && pull > 0.0).then_some(Quantity::ForceN { value: pull }),
         source: if is_anchor { SourceKey::IllinoisTies } else { SourceKey::CommonPractice },
         remedy: if is_anchor {
-            "Make the proof pull of the load given, on every anchor, or set anchors whose hold can be shown.".into()
+            "Make the proof pull of the load given, on every anchor, or set anchors whose hold can be shown."
+                .into()
         } else {
             "Find out what is missing; until then the limit holds only if this part does.".into()
         },
@@ -65,7 +66,9 @@ fn too_low(least: &DirectionLimit, job: &Job) -> Option<Finding> {
         let sentence = if nothing {
             format!("Even in still air more than it may carry rests on: {part}.")
         } else {
-            format!("The mast is not shown to take the gust that you ask for; the first to be fully used: {part}.")
+            format!(
+                "The mast is not shown to take the gust that you ask for; the first to be fully used: {part}."
+            )
         };
         Finding {
             severity: if nothing { Severity::Stop } else { Severity::Caution },

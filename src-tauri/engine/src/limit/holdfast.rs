@@ -4,10 +4,10 @@ use super::soil;
 use super::standing::StandingGuy;
 use crate::anchor::ballast::{self, Ballast};
 use crate::anchor::deadman::Deadman;
+use crate::anchor::picket;
 use crate::anchor::plate::{self, Plate};
 use crate::anchor::proof_pull::proved;
 use crate::anchor::screw::{self, Helix, Shaft};
-use crate::anchor::picket;
 use crate::job::{Holdfast, ScrewShaft, SoilFeel};
 use crate::numerics::real::{atan_deg, hypot};
 use crate::numerics::vector::subtract;
@@ -18,7 +18,12 @@ use crate::resistance::Resistance;
 const GRAVITY_M_PER_S2: f64 = 9.806_65;
 
 /// The pull that the anchor may take along its guy. A proof pull goes before every rule.
-pub fn resistance(guy: &StandingGuy, attach: [f64; 3], soil_feel: SoilFeel, ground: &GroundResult) -> Resistance {
+pub fn resistance(
+    guy: &StandingGuy,
+    attach: [f64; 3],
+    soil_feel: SoilFeel,
+    ground: &GroundResult,
+) -> Resistance {
     if let Some(held_n) = guy.level.proof_pull_n {
         return proved(held_n);
     }
@@ -26,19 +31,21 @@ pub fn resistance(guy: &StandingGuy, attach: [f64; 3], soil_feel: SoilFeel, grou
     let run_m = hypot(run_east, run_north);
     let strength = soil::strength(soil_feel);
     match guy.level.holdfast {
-        Holdfast::Unknown => {
-            Resistance::not_shown("Nobody has said what this guy is made fast to: say it, or make the proof pull.")
+        Holdfast::Unknown => Resistance::not_shown(
+            "Nobody has said what this guy is made fast to: say it, or make the proof pull.",
+        ),
+        Holdfast::Screw { shaft, shaft_mm, torque_nm, helix_mm, depth_m } => {
+            match (torque_nm, helix_mm, depth_m) {
+                (Some(torque_nm), ..) => screw::by_torque(shaft_of(shaft, shaft_mm), torque_nm),
+                (None, Some(helix_mm), Some(depth_m)) => screw::by_bearing(
+                    Helix { diameter_m: helix_mm / 1000.0, shaft_m: shaft_mm / 1000.0, depth_m },
+                    strength,
+                ),
+                _ => Resistance::not_shown(
+                    "Neither the turning moment nor the helix and its depth are known: measure one, or make the proof pull.",
+                ),
+            }
         }
-        Holdfast::Screw { shaft, shaft_mm, torque_nm, helix_mm, depth_m } => match (torque_nm, helix_mm, depth_m) {
-            (Some(torque_nm), ..) => screw::by_torque(shaft_of(shaft, shaft_mm), torque_nm),
-            (None, Some(helix_mm), Some(depth_m)) => screw::by_bearing(
-                Helix { diameter_m: helix_mm / 1000.0, shaft_m: shaft_mm / 1000.0, depth_m },
-                strength,
-            ),
-            _ => Resistance::not_shown(
-                "Neither the turning moment nor the helix and its depth are known: measure one, or make the proof pull.",
-            ),
-        },
         // An inclined pull has more soil in front of it than an upright one (Meyerhof 1973, from memory): the whole
         // pull is held against what the plate holds straight up.
         Holdfast::Plate { side_m, depth_m } => plate::uplift(Plate::square(side_m, depth_m), strength),

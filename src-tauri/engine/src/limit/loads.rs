@@ -58,6 +58,12 @@ impl WindLoads {
         loads
     }
 
+    /// Where the wind blows to.
+    pub fn toward(&self) -> [f64; 2] {
+        let [east, north, _] = self.toward;
+        [east, north]
+    }
+
     /// An empty load case of the right size.
     pub fn case(&self, model: &Model) -> LoadCase {
         let mut case = LoadCase::still_air(model);
@@ -90,9 +96,10 @@ impl WindLoads {
     /// What the taut strands pull with along themselves. Any part of it that would hold the mast against the wind is
     /// left out: nobody shows what wires and hooks hold.
     fn strand_pull_n(&self, gust_squared: f64) -> Vector {
-        let sum = self.taut.iter().fold([0.0; 3], |sum, strand| {
-            add_scaled(sum, strand.downward, strand.tension_n(gust_squared))
-        });
+        let sum = self
+            .taut
+            .iter()
+            .fold([0.0; 3], |sum, strand| add_scaled(sum, strand.downward, strand.tension_n(gust_squared)));
         let against = dot(sum, self.toward).min(0.0);
         add_scaled(sum, self.toward, -against)
     }
@@ -113,7 +120,8 @@ impl WindLoads {
         let ice_m = standing.job.wind.ice_mm / 1000.0;
         let bare_m = cord.diameter_mm / 1000.0;
         let diameter_m = iced_diameter_m(bare_m, ice_m);
-        let weight_n_per_m = cord.mass_g_per_m / 1000.0 * GRAVITY_M_PER_S2 + ice_weight_n_per_m(bare_m, ice_m);
+        let weight_n_per_m =
+            cord.mass_g_per_m / 1000.0 * GRAVITY_M_PER_S2 + ice_weight_n_per_m(bare_m, ice_m);
         let top = add(standing.foot_m, [0.0, 0.0, standing.strands_top_m]);
         for strand in &standing.strands {
             if strand.slack {
@@ -140,7 +148,8 @@ impl WindLoads {
         weight_n_per_m: f64,
     ) {
         let pressure_pa = (stream.pressure_pa)(top[2] - stream.ground_m);
-        let per_m = force_per_length_n_per_m(pressure_pa, stream.direction, [0.0, 0.0, 1.0], SUBCRITICAL, diameter_m);
+        let per_m =
+            force_per_length_n_per_m(pressure_pa, stream.direction, [0.0, 0.0, 1.0], SUBCRITICAL, diameter_m);
         self.strands_n = add_scaled(self.strands_n, per_m, 0.5 * strand.length_m);
         self.strands_weight_n += weight_n_per_m * strand.length_m;
     }
@@ -168,14 +177,22 @@ fn taut(
         stiffness_n: 1.0,
         tension_n: 1.0,
         weight_n_per_m: add_scaled(weight, downward, -dot(weight, downward)),
-        wind_n_per_m: force_per_length_n_per_m(pressure_pa, stream.direction, downward, SUBCRITICAL, diameter_m),
+        wind_n_per_m: force_per_length_n_per_m(
+            pressure_pa,
+            stream.direction,
+            downward,
+            SUBCRITICAL,
+            diameter_m,
+        ),
     }
 }
 
 fn elements(standing: &Standing, model: &Model, stream: &Stream) -> Vec<Vector> {
     let ice_m = standing.job.wind.ice_mm / 1000.0;
     let wind = model.elements.iter().map(|element| {
-        let Some(tube) = standing.tubes.get(element.tube).filter(|_| element.exposed) else { return [0.0; 3] };
+        let Some(tube) = standing.tubes.get(element.tube).filter(|_| element.exposed) else {
+            return [0.0; 3];
+        };
         let middle = element.nodes.iter().filter_map(|&node| model.nodes.get(node)).map(|node| node.height_m);
         let middle_m = 0.5 * middle.sum::<f64>() + standing.foot_above_ground_m;
         let (axis, _) = toward([0.0; 3], element.beam.chord_m);

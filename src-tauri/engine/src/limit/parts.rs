@@ -1,10 +1,10 @@
 //! Every part that can be the weakest, with what it may carry; and how far a state of the mast uses it.
 
 use super::base::{self, SHARE_OF_ONE_FOOT, Sliding};
+use super::holdfast;
 use super::section::{WeakSection, threaded, with_pin_hole};
 use super::standing::{Standing, StandingGuy};
 use super::types::{MastPart, PartKind};
-use super::holdfast;
 use crate::job::{FootFixing, TubeJoint};
 use crate::numerics::vector::add;
 use crate::resistance::rope::{self, Breaking};
@@ -28,13 +28,30 @@ pub struct Part {
 pub enum Check {
     /// Not shown to hold: the reason stands in the resistance.
     NotShown,
-    Tube { tube: usize, strength: TubeStrength },
+    Tube {
+        tube: usize,
+        strength: TubeStrength,
+    },
     /// A weakened stretch of a tube, by heights above the foot.
-    Weak { tube: usize, from_m: f64, to_m: f64, section: WeakSection },
-    Rope { guy: usize, allowable_n: f64 },
-    Anchor { guy: usize, allowable_n: f64 },
+    Weak {
+        tube: usize,
+        from_m: f64,
+        to_m: f64,
+        section: WeakSection,
+    },
+    Rope {
+        guy: usize,
+        allowable_n: f64,
+    },
+    Anchor {
+        guy: usize,
+        allowable_n: f64,
+    },
     /// Under the mast's foot, which carries this share of its push.
-    Under { share: f64, allowable_n: f64 },
+    Under {
+        share: f64,
+        allowable_n: f64,
+    },
     Sliding(Sliding),
     /// Whether it stands at all; the solver says so.
     Whole,
@@ -67,7 +84,8 @@ pub fn parts(standing: &Standing) -> Vec<Part> {
     let check = sliding.is_shown().then_some(Check::Sliding(sliding));
     parts.push(part(PartKind::BaseSliding, "", "Base against sliding".into(), None, check, Some(resistance)));
     if let FootFixing::Spring { .. } = standing.job.rig.base.foot_fixing {
-        let reason = "No rule here covers how timber joints hold a turning moment: the mast leans on it unshown.";
+        let reason =
+            "No rule here covers how timber joints hold a turning moment: the mast leans on it unshown.";
         let resistance = Some(Resistance::not_shown(reason));
         parts.push(part(PartKind::BaseTurning, "", "Base against turning".into(), None, None, resistance));
     }
@@ -112,7 +130,9 @@ fn tubes(standing: &Standing) -> Vec<Part> {
         let Some(steel) = steel(standing, index) else { continue };
         parts.push(whole_tube(index, &tube.name, &steel, tube.yield_mpa.is_none()));
         let Some(below) = index.checked_sub(1) else { continue };
-        let (Some(under), Some(here)) = (standing.tubes.get(below), standing.tubes.get(index)) else { continue };
+        let (Some(under), Some(here)) = (standing.tubes.get(below), standing.tubes.get(index)) else {
+            continue;
+        };
         if tube.joint == TubeJoint::Threaded {
             // The lower tube's thread bears the same as the upper one's.
             let at = (here.bottom_m, here.bottom_m);
@@ -150,9 +170,11 @@ fn whole_tube(tube: usize, name: &str, steel: &SteelTube, assumed: bool) -> Part
     let number = (tube + 1).to_string();
     match strength(steel, None, TubeCode::En1993) {
         Ok(strength) => {
-            let resistance = Resistance::shown(strength.axial_n, strength.factor, TubeCode::En1993.source(), note);
+            let resistance =
+                Resistance::shown(strength.axial_n, strength.factor, TubeCode::En1993.source(), note);
             let check = Check::Tube { tube, strength };
-            let mut part = part(PartKind::Tube, &number, name.to_owned(), None, Some(check), Some(resistance));
+            let mut part =
+                part(PartKind::Tube, &number, name.to_owned(), None, Some(check), Some(resistance));
             part.allowable_nm = Some(strength.moment_nm / strength.factor);
             part
         }
@@ -196,7 +218,9 @@ fn rope_of(guy: usize, standing: &StandingGuy) -> Part {
             let held = rope::resistance(breaking, strength.material, [strength.end; 2]);
             with_factor(held, strength.design_factor)
         }
-        None => Resistance::not_shown("The rope's breaking strength is not known: it stands on the maker's label."),
+        None => Resistance::not_shown(
+            "The rope's breaking strength is not known: it stands on the maker's label.",
+        ),
     };
     let check = resistance.allowable_n().map(|allowable_n| Check::Rope { guy, allowable_n });
     let (id, name) = (&standing.planned.id, format!("Rope of {}", standing.planned.name));
@@ -236,7 +260,8 @@ impl Part {
                 let mut used = worst_section(model, response, *tube, all, |n, m| strength.utilisation(n, m));
                 for (element, force) in model.elements.iter().zip(&response.elements) {
                     if element.tube == *tube {
-                        used.utilisation = larger(used.utilisation, strength.shear_utilisation(force.shear_n));
+                        used.utilisation =
+                            larger(used.utilisation, strength.shear_utilisation(force.shear_n));
                     }
                 }
                 used
@@ -285,8 +310,7 @@ fn worst_section(
             }
             let (compression_n, moment_nm) = (-forces.axial_n[end], forces.bending_n_m[end]);
             let used = utilisation(compression_n, moment_nm);
-            // So that a force that is not a number is kept.
-            if !(used <= worst.utilisation) || worst.force_n.is_none() {
+            if is_more(used, worst.utilisation) || worst.force_n.is_none() {
                 worst = Use { utilisation: used, force_n: Some(compression_n), moment_nm: Some(moment_nm) };
             }
         }
@@ -294,7 +318,12 @@ fn worst_section(
     worst
 }
 
-/// The larger of two; one that is not a number is the larger.
+/// Whether a use is more than another; what is not a number is more than anything, so that it is never lost.
+pub(super) fn is_more(used: f64, than: f64) -> bool {
+    used.is_nan() || used > than
+}
+
+/// The larger of two uses or forces.
 pub(super) fn larger(a: f64, b: f64) -> f64 {
-    if b <= a { a } else { b }
+    if is_more(b, a) { b } else { a }
 }

@@ -6,7 +6,7 @@ use super::findings;
 use super::parts::{Check, Part, parts};
 use super::search::{Search, Tried, Windy};
 use super::standing::Standing;
-use super::types::{DirectionLimit, GuyProofPull, GustLimit, GustRose, MastHeight, PartKind, UnshownPart};
+use super::types::{DirectionLimit, GustLimit, GustRose, GuyProofPull, MastHeight, PartKind, UnshownPart};
 use crate::anchor::proof_pull::proof_pull;
 use crate::job::Job;
 use crate::plan::Plan;
@@ -19,8 +19,29 @@ pub const DIRECTIONS: u32 = 72;
 /// Told after so many directions.
 const BATCH: u32 = 6;
 
-/// A gust's square to begin with: 10 m/s.
-const FIRST_GUESS: f64 = 100.0;
+/// The gust's square to begin with in a direction, from the limits of those before.
+#[derive(Debug, Default)]
+pub(super) struct Guess {
+    before: Option<f64>,
+    last: Option<f64>,
+}
+
+impl Guess {
+    /// A gust of 10 m/s at first; then the last limit; then as much farther as it went from the one before.
+    pub fn next(&self) -> f64 {
+        match (self.before, self.last) {
+            (Some(before), Some(last)) => (2.0 * last - before).clamp(0.9 * last, 1.1 * last),
+            (None, Some(last)) => last,
+            _ => 100.0,
+        }
+    }
+
+    pub fn learn(&mut self, gust_squared: f64) {
+        if gust_squared > 0.0 {
+            self.before = self.last.replace(gust_squared);
+        }
+    }
+}
 
 /// The bearings of so many directions, from north on.
 pub fn bearings(count: u32) -> impl Iterator<Item = f64> {
@@ -137,14 +158,12 @@ fn find_rose(
     let route = air::route(standing.job);
     let mut rose = rose_of(limit, standing.height).clone();
     let mut search: Option<Search> = None;
-    let mut guess = FIRST_GUESS;
+    let mut guess = Guess::default();
     for from_deg in bearings(DIRECTIONS) {
         let mut windy = Windy::new(standing, &route, blows_to(from_deg))?;
         let search = search.get_or_insert_with(|| Search::new(parts, &mut windy));
-        let found = search.limit(&mut windy, guess);
-        if found.gust_squared > 0.0 {
-            guess = found.gust_squared;
-        }
+        let found = search.limit(&mut windy, guess.next());
+        guess.learn(found.gust_squared);
         rose.directions.push(direction(from_deg, found, parts));
         if rose.directions.len() == DIRECTIONS as usize {
             rose.least = least(&rose.directions);

@@ -8,21 +8,23 @@
 
 use super::loads::WindLoads;
 use super::mast::mast;
-use super::parts::{Check, Part, larger};
+use super::parts::{Check, Part, is_more, larger};
 use super::standing::Standing;
 use crate::resistance::en1993::FACTOR;
-use crate::structure::{LoadCase, Model, ModelError, Outcome, Solver};
+use crate::structure::{LoadCase, Model, ModelError, Outcome, Solver, State};
 use crate::wind::Route;
 
 /// No stronger gust is looked at: 80 m/s.
 pub const MOST_M_PER_S: f64 = 80.0;
 const MOST_SQUARED: f64 = MOST_M_PER_S * MOST_M_PER_S;
-/// Used this much and less than all is at the limit: half a tenth of a per cent of the gust.
-const NEARLY_ALL: f64 = 0.999;
+/// Used this much and less than all is at the limit: a tenth of a per cent of the gust.
+const NEARLY_ALL: f64 = 0.998;
 /// Where the secant aims.
-const AIM: f64 = 0.9995;
+const AIM: f64 = 0.999;
 /// Where only standing or falling is known, the gust's square is found to this share.
 const NEAR: f64 = 2e-3;
+/// The same where falling makes the limit: one and a half per cent of the gust.
+const NEAR_FALLING: f64 = 3e-2;
 const MOST_TRIES: u32 = 40;
 /// A mast that stands in so many times the pressure is not looked at further.
 pub const MOST_TIMES: f64 = 16.0;
@@ -54,33 +56,56 @@ pub struct Tried {
     /// Of the most used part; endless where the mast falls.
     pub utilisation: f64,
     pub part: usize,
+    /// Share of the loads under which it stood: all of them where it stands.
+    stood_at_share: f64,
 }
 
 /// Keeps solver and parts from one direction to the next.
 pub struct Search<'a> {
     parts: &'a [Part],
     solver: Solver,
-    /// Use in still air, where the secant begins.
-    still: f64,
+    /// In still air, where the secant begins.
+    still: Tried,
+    /// The gust's square of the direction before, where the mast as a whole was the limit.
+    fell_before: Option<f64>,
+    /// The mast as it stood, in the direction before, in the gust below the limit and in the one above: the next
+    /// solutions start there.
+    below: State,
+    above: State,
+    /// Where the wind blew to then.
+    toward: [f64; 2],
 }
 
 impl<'a> Search<'a> {
     pub fn new(parts: &'a [Part], windy: &mut Windy) -> Self {
-        let mut search = Self { parts, solver: Solver::new(&windy.model), still: 0.0 };
-        search.still = search.at(windy, 0.0).utilisation.min(1.0);
+        let nothing = Tried { gust_squared: 0.0, utilisation: 0.0, part: 0, stood_at_share: 1.0 };
+        let solver = Solver::new(&windy.model);
+        let (below, above) = (solver.state(), solver.state());
+        let mut search = Self {
+            parts,
+            solver,
+            still: nothing,
+            fell_before: None,
+            below,
+            above,
+            toward: windy.loads.toward(),
+        };
+        search.still = search.at(windy, 0.0);
         search
     }
 
     /// What a gust does, by its square.
     pub fn at(&mut self, windy: &mut Windy, gust_squared: f64) -> Tried {
         windy.loads.set(&mut windy.case, gust_squared);
-        let mut most = Tried { gust_squared, utilisation: 0.0, part: self.whole() };
+        let mut most = Tried { gust_squared, utilisation: 0.0, part: self.whole(), stood_at_share: 1.0 };
         match self.solver.solve(&windy.model, &windy.case) {
-            Outcome::Unstable(_) => most.utilisation = f64::INFINITY,
+            Outcome::Unstable(fallen) => {
+                (most.utilisation, most.stood_at_share) = (f64::INFINITY, fallen.stood_at_share);
+            }
             Outcome::Stands(_) => {
                 for (index, part) in self.parts.iter().enumerate() {
                     let used = part.used(&windy.model, self.solver.response()).utilisation;
-                    if !(used <= most.utilisation) {
+                    if is_more(used, most.utilisation) {
                         (most.utilisation, most.part) = (used, index);
                     }
                 }
@@ -92,15 +117,33 @@ impl<'a> Search<'a> {
     /// The largest gust. `guess` is a gust's square near it, such as that of the direction before. Gives the gust
     /// just below the limit, and the part that is at it there; endless use where even still air is too much.
     pub fn limit(&mut self, windy: &mut Windy, guess: f64) -> Tried {
-        self.solver.carry_over(&windy.model);
+        // A mast that falls in still air falls from every direction.
+        if self.still.utilisation.is_infinite() {
+            return self.still;
+        }
+        let turn = self.turn_to(windy.loads.toward());
+        self.solver.carry_over(&windy.model, turn);
         let found = self.first_full(windy, guess);
         if found.gust_squared <= 0.0 {
             return found;
         }
         // Half of it: a part that is used more in less wind shows itself there.
+        self.solver.exchange(&mut self.below);
+        self.solver.carry_over(&windy.model, turn);
         let below = self.at(windy, 0.5 * found.gust_squared);
+        self.solver.exchange(&mut self.below);
         let found = if below.utilisation >= 1.0 { self.first_full(windy, below.gust_squared) } else { found };
-        self.with_stability(windy, found)
+        self.solver.exchange(&mut self.above);
+        self.solver.carry_over(&windy.model, turn);
+        let found = self.with_stability(windy, found);
+        self.solver.exchange(&mut self.above);
+        found
+    }
+
+    /// How far the wind has turned since the last direction, as cosine and sine.
+    fn turn_to(&mut self, toward: [f64; 2]) -> [f64; 2] {
+        let [x, y] = std::mem::replace(&mut self.toward, toward);
+        [x * toward[0] + y * toward[1], x * toward[1] - y * toward[0]]
     }
 
     fn first_full(&mut self, windy: &mut Windy, guess: f64) -> Tried {
@@ -132,28 +175,32 @@ impl<'a> Search<'a> {
         match (low, high) {
             (Some(low), Some(high)) => Tried { part: high.part, ..low },
             (Some(low), None) => low,
-            _ => Tried { gust_squared: 0.0, utilisation: f64::INFINITY, part: self.whole() },
+            _ => Tried { utilisation: f64::INFINITY, ..self.still },
         }
     }
 
     /// Where to look next: where the line through two known uses comes to the aim; in the middle where that is no use.
     fn next(&self, low: Option<Tried>, high: Option<Tried>) -> f64 {
-        let still = Tried { gust_squared: 0.0, utilisation: self.still, part: 0 };
         match (low, high) {
             (Some(low), None) => {
-                let on_line = line(still, low).unwrap_or(f64::INFINITY);
-                // A little farther than the line says, so that the limit is passed.
-                (1.02 * on_line).clamp(1.05 * low.gust_squared, 4.0 * low.gust_squared).min(MOST_SQUARED)
+                let on_line = line(self.still, low).unwrap_or(f64::INFINITY);
+                on_line.clamp(1.001 * low.gust_squared, 4.0 * low.gust_squared).min(MOST_SQUARED)
             }
             (None, Some(high)) if high.gust_squared < 0.1 => 0.0,
+            (None, Some(high)) if high.utilisation.is_infinite() => {
+                high.gust_squared * (0.98 * high.stood_at_share).clamp(0.05, 0.95)
+            }
             (None, Some(high)) => {
-                let on_line = line(still, high).unwrap_or(0.0);
-                on_line.clamp(0.1 * high.gust_squared, 0.98 * high.gust_squared)
+                let on_line = line(self.still, high).unwrap_or(0.0);
+                on_line.clamp(0.1 * high.gust_squared, 0.9999 * high.gust_squared)
             }
             (Some(low), Some(high)) => {
                 let (a, b) = (low.gust_squared, high.gust_squared);
+                let within = |next: f64| next > a && next < b;
+                let stood = 1.01 * high.stood_at_share * b;
                 match line(low, high) {
-                    Some(on_line) if on_line > a && on_line < b => on_line,
+                    Some(on_line) if within(on_line) => on_line,
+                    None if high.utilisation.is_infinite() && within(stood) => stood,
                     _ => 0.5 * (a + b),
                 }
             }
@@ -163,18 +210,22 @@ impl<'a> Search<'a> {
 
     /// Less where the mast as a whole has too little in hand.
     fn with_stability(&mut self, windy: &mut Windy, found: Tried) -> Tried {
-        let Err(share) = self.stands_in(windy, FACTOR * found.gust_squared) else { return found };
+        let Err(share) = self.stands_in(windy, FACTOR * found.gust_squared) else {
+            self.fell_before = None;
+            return found;
+        };
         let (mut low, mut high) = (0.0, found.gust_squared);
-        // It stood at this share of all loads, and will do so at about this share of the wind.
-        let mut next = share * high;
-        while high - low > 10.0 * NEAR * high && high > 0.1 {
+        // It stood at this share of all loads, and will do so at about this share of the wind; or a little below where
+        // it did in the direction before.
+        let mut next = self.fell_before.map_or(share * high, |before| 0.985 * before);
+        while high - low > NEAR_FALLING * high && high > 0.1 {
             if !(next > low && next < high) {
                 next = 0.5 * (low + high);
             }
             match self.stands_in(windy, FACTOR * next) {
                 Ok(()) => {
                     low = next;
-                    next = 1.02 * low;
+                    next = (1.0 + 0.9 * NEAR_FALLING) * low;
                 }
                 Err(share) => {
                     high = next;
@@ -182,7 +233,8 @@ impl<'a> Search<'a> {
                 }
             }
         }
-        Tried { gust_squared: low, utilisation: 1.0, part: self.whole() }
+        self.fell_before = (low > 0.0).then_some(low);
+        Tried { gust_squared: low, utilisation: 1.0, part: self.whole(), stood_at_share: 1.0 }
     }
 
     /// Whether the mast stands in a gust; if not, at which share of the loads it still stood.

@@ -1,9 +1,9 @@
 //! Tubes weakened by pin holes and threads.
 
 use crate::job::{Section, Tube, TubeTable};
+use crate::resistance::SteelTube;
 use crate::resistance::en1993::FACTOR;
 use crate::resistance::threaded::{moment_nm, npt, under_thread};
-use crate::resistance::SteelTube;
 
 /// A section that yields before the whole tube does: its ratios are added, elastic.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -36,10 +36,7 @@ pub fn with_pin_hole(tube: &SteelTube, hole_mm: f64) -> Result<WeakSection, &'st
     let arm_mm = 0.5 * (tube.outside_mm - tube.wall_mm);
     let area_mm2 = tube.area_mm2() - strips_mm2;
     let modulus_mm3 = tube.elastic_modulus_mm3() - strips_mm2 * arm_mm * arm_mm / (0.5 * tube.outside_mm);
-    Ok(WeakSection {
-        axial_n: area_mm2 * tube.yield_mpa,
-        moment_nm: modulus_mm3 * tube.yield_mpa / 1000.0,
-    })
+    Ok(WeakSection { axial_n: area_mm2 * tube.yield_mpa, moment_nm: modulus_mm3 * tube.yield_mpa / 1000.0 })
 }
 
 /// The tube under the thread by which it is screwed on.
@@ -48,7 +45,8 @@ pub fn with_pin_hole(tube: &SteelTube, hole_mm: f64) -> Result<WeakSection, &'st
 /// A sentence where the thread is not known or leaves no wall.
 pub fn threaded(tube: &SteelTube, part: &Tube) -> Result<WeakSection, &'static str> {
     const UNKNOWN: &str = "The thread of this tube is not known: only listed conduit and pipe have one.";
-    let Section::Listed { table: TubeTable::Rmc | TubeTable::Imc | TubeTable::Sch40, size } = &part.section else {
+    let Section::Listed { table: TubeTable::Rmc | TubeTable::Imc | TubeTable::Sch40, size } = &part.section
+    else {
         return Err(UNKNOWN);
     };
     let root = under_thread(tube, npt(size).ok_or(UNKNOWN)?)?;

@@ -19,7 +19,9 @@ pub fn strength(soil: SoilFeel) -> Strength {
 pub fn code_class(soil: SoilFeel) -> Soil {
     match soil {
         SoilFeel::Unknown => Soil::Unknown,
-        SoilFeel::Clay { feel: ClayFeel::VerySoft | ClayFeel::Soft } | SoilFeel::SoftOrFill => Soil::SoftOrFill,
+        SoilFeel::Clay { feel: ClayFeel::VerySoft | ClayFeel::Soft } | SoilFeel::SoftOrFill => {
+            Soil::SoftOrFill
+        }
         SoilFeel::Clay { .. } | SoilFeel::Loam => Soil::Clay,
         SoilFeel::Sand { .. } => Soil::Sand,
         SoilFeel::Gravel => Soil::Gravel,
@@ -30,8 +32,9 @@ pub fn code_class(soil: SoilFeel) -> Soil {
 /// Class of the military tables. That clay must be stiff to count as loam is our caution, not theirs.
 pub fn holdfast_class(soil: SoilFeel) -> HoldfastSoil {
     match soil {
-        SoilFeel::Loam
-        | SoilFeel::Clay { feel: ClayFeel::Stiff | ClayFeel::VeryStiff | ClayFeel::Hard } => HoldfastSoil::Loam,
+        SoilFeel::Loam | SoilFeel::Clay { feel: ClayFeel::Stiff | ClayFeel::VeryStiff | ClayFeel::Hard } => {
+            HoldfastSoil::Loam
+        }
         SoilFeel::Clay { feel: ClayFeel::Firm | ClayFeel::Soft } | SoilFeel::Sand { .. } => {
             HoldfastSoil::WetOrSandy
         }

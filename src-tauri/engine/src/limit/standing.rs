@@ -70,7 +70,12 @@ impl<'a> Standing<'a> {
             let level = job.rig.guy_levels.iter().find(|level| level.id == planned.level_id)?;
             let on_axis = [foot_m[0], foot_m[1], foot_m[2] + level.attach_height_m];
             let collar_offset_m = subtract(planned.attach, on_axis);
-            Some(StandingGuy { level, planned, attach_height_m: moved(level.attach_height_m), collar_offset_m })
+            Some(StandingGuy {
+                level,
+                planned,
+                attach_height_m: moved(level.attach_height_m),
+                collar_offset_m,
+            })
         };
         let strands_top_m = job.rig.strands.as_ref().map_or(0.0, |it| moved(it.top_height_m));
         Self {

@@ -2,7 +2,7 @@
 
 use super::air;
 use super::cautions::cautions;
-use super::parts::{Check, Part, parts};
+use super::parts::{Check, Part, is_more, parts};
 use super::rose::{DIRECTIONS, bearings, blows_to};
 use super::search::{Search, Windy};
 use super::standing::Standing;
@@ -93,7 +93,8 @@ fn axis(windy: &Windy, solver: Option<&Solver>) -> Vec<[f64; 3]> {
         if level.replace(node.level) == Some(node.level) {
             continue;
         }
-        let moved = solver.and_then(|solver| solver.response().nodes.get(index)).map(|node| node.displacement_m);
+        let moved =
+            solver.and_then(|solver| solver.response().nodes.get(index)).map(|node| node.displacement_m);
         points.push(add(add(model.foot_m, node.place_m), moved.unwrap_or_default()));
     }
     points
@@ -127,7 +128,7 @@ fn worst_direction(standing: &Standing, parts: &[Part], gust_m_per_s: f64) -> Re
         let mut windy = Windy::new(standing, &route, blows_to(from_deg))?;
         let search = search.get_or_insert_with(|| Search::new(parts, &mut windy));
         let used = search.at(&mut windy, gust_m_per_s * gust_m_per_s).utilisation;
-        if !(used <= worst.0) {
+        if is_more(used, worst.0) {
             worst = (used, from_deg);
         }
     }

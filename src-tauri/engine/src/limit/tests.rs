@@ -1,39 +1,140 @@
 use super::*;
 use crate::demo::lantern_green;
-use crate::plan::compute;
+use crate::finding::Severity;
+use crate::job::{FootFixing, Holdfast, Job, SoilFeel};
+use crate::plan::{Plan, compute};
 
+fn planned(job: &Job) -> Plan {
+    compute(job).expect("it can be placed").plan
+}
+
+fn limit_of(job: &Job) -> GustLimit {
+    gust_limit(job, &planned(job), &mut |_, _, _| true)
+}
+
+fn table_at(job: &Job, gust_m_per_s: f64, from_deg: f64) -> WindTable {
+    let question = WindQuestion { height: MastHeight::Raised, gust_m_per_s, from_deg: Some(from_deg) };
+    wind_table(job, &planned(job), &question).expect("a structure")
+}
+
+/// The limit and the table are two ways to one thing: at the limit some part is just fully used.
 #[test]
-fn look() {
+fn at_the_limit_the_weakest_part_is_fully_used() {
     let job = lantern_green();
-    let plan = compute(&job).unwrap().plan;
-    let start = std::time::Instant::now();
-    let limit = gust_limit(&job, &plan, &mut |_, _, _| true);
-    println!("{:?}", start.elapsed());
-    for rose in [&limit.raised, &limit.lowered] {
-        println!("{:?} {}", rose.height, rose.top_m);
-        for d in rose.directions.iter().step_by(3) {
-            println!("{:5.0} {:7.3} {}", d.from_deg, d.gust_m_per_s, d.weakest.as_ref().map_or("", |p| &p.name));
-        }
-    }
-    println!("{:?} {:?}", limit.lower_at_m_per_s, limit.lay_down_at_m_per_s);
-    println!("{:#?}", limit.not_shown);
-    for f in &limit.findings { println!("{:?} {}", f.severity, f.sentence); }
-    for height in [MastHeight::Raised, MastHeight::Lowered] {
-        for gust in [0.0, 15.0] {
-            let t = wind_table(&job, &plan, &WindQuestion { height, gust_m_per_s: gust, from_deg: None }).unwrap();
-            println!("{height:?} {gust} from {} top {} λ {:?} down {} side {} {:?}", t.from_deg, t.top_movement_m, t.buckling_factor, t.foot_down_n, t.foot_sideways_n, t.falls_because);
-            for p in &t.parts {
-                println!("  {:45} {:?} {:?} {:?} / {:?}", p.part.name, p.utilisation, p.force_n, p.moment_nm, p.carries.as_ref().and_then(|c| c.allowable_n()));
-            }
-        }
+    let limit = limit_of(&job);
+    for direction in limit.raised.directions.iter().step_by(12) {
+        let table = table_at(&job, direction.gust_m_per_s, direction.from_deg);
+        let most = table.parts[0].utilisation.unwrap();
+        assert!((0.997..1.0).contains(&most), "{most} from {}", direction.from_deg);
+        assert_eq!(Some(&table.parts[0].part), direction.weakest.as_ref());
     }
 }
 
 #[test]
-fn changes() {
+fn one_acts_before_the_limit_and_lowering_helps() {
+    let limit = limit_of(&lantern_green());
+    let least = |rose: &GustRose| rose.least.as_ref().unwrap().gust_m_per_s;
+    assert!((limit.lower_at_m_per_s.unwrap() - 0.75 * least(&limit.raised)).abs() < 1e-12);
+    assert!(least(&limit.lowered) > 1.2 * least(&limit.raised));
+    assert_eq!(limit.raised.directions.len(), 72);
+    assert!(limit.not_shown.is_empty() && limit.proof_pulls.is_empty() && !limit.cautions.is_empty());
+}
+
+#[test]
+fn what_is_not_shown_is_said_and_asks_for_a_proof_pull() {
+    let mut job = lantern_green();
+    job.rig.guy_levels[0].holdfast = Holdfast::Unknown;
+    job.rig.guy_levels[0].rope.strength.minimum_n = None;
+    job.yard.soil = SoilFeel::Unknown;
+    let limit = limit_of(&job);
+    let kinds: Vec<PartKind> = limit.not_shown.iter().map(|part| part.part.kind).collect();
+    for kind in [PartKind::Rope, PartKind::Anchor, PartKind::Ground, PartKind::BaseSliding] {
+        assert!(kinds.contains(&kind), "{kind:?}");
+    }
+    let unchecked = limit.findings.iter().filter(|finding| finding.severity == Severity::Unchecked);
+    assert!(unchecked.count() >= 3);
+    assert_eq!(limit.proof_pulls.len(), 3);
+    for pull in &limit.proof_pulls {
+        assert!((pull.pull.load_n - 1.5 * pull.greatest_tension_n).abs() < 1e-9);
+        assert!(pull.greatest_tension_n > job.rig.guy_levels[0].tension_n);
+    }
+    // Anchors that stood the pull are shown, and are not the weakest part at this limit.
+    let most = limit.proof_pulls.iter().map(|it| it.pull.load_n).fold(0.0, f64::max);
+    job.rig.guy_levels[0].proof_pull_n = Some(1.001 * most);
+    let proved = limit_of(&job);
+    assert!(proved.not_shown.iter().all(|part| part.part.kind != PartKind::Anchor));
+    let least = |limit: &GustLimit| limit.raised.least.as_ref().unwrap().gust_m_per_s;
+    assert!((least(&proved) / least(&limit) - 1.0).abs() < 1e-3);
+}
+
+#[test]
+fn a_mast_that_can_t_stand_is_a_result_with_a_reason() {
+    // Guys of hardly any stretch resistance on a mast with a heavy top.
+    let mut job = lantern_green();
+    job.rig.guy_levels[0].rope.stretch_percent = 60.0;
+    job.rig.guy_levels[0].rope.stretch_at_n = 20.0;
+    job.rig.guy_levels[0].tension_n = 5.0;
+    job.rig.topper.as_mut().unwrap().mass_kg = 200.0;
+    let limit = limit_of(&job);
+    let least = limit.raised.least.unwrap();
+    assert!(least.gust_m_per_s < 2.0, "{least:?}");
+    assert_eq!(least.weakest.unwrap().kind, PartKind::WholeMast);
+    assert!(limit.findings.iter().any(|finding| finding.rule == "limit_below_asked_gust"));
+    let table = table_at(&job, 10.0, 0.0);
+    assert!(table.falls_because.is_some() && table.bent.is_empty());
+    assert!(table.parts.iter().all(|part| part.utilisation.is_none()));
+}
+
+#[test]
+fn a_guy_too_heavy_for_its_tension_is_a_finding() {
+    let mut job = lantern_green();
+    (job.rig.guy_levels[0].rope.mass_g_per_m, job.rig.guy_levels[0].tension_n) = (9000.0, 5.0);
+    let limit = limit_of(&job);
+    assert!(limit.raised.least.is_none() && limit.lower_at_m_per_s.is_none());
+    assert!(limit.findings.iter().any(|finding| finding.rule == "limit_not_found"));
+}
+
+#[test]
+fn it_stops_when_told_and_keeps_what_it_has() {
     let job = lantern_green();
-    let plan = compute(&job).unwrap().plan;
-    let c = wind_changes(&job, &plan, &mut |_, _| true).unwrap();
-    println!("{:?}", c.now);
-    for c in c.changes { println!("{:6.2} {:+6.2} {} -> {:?} {:?}", c.gust_m_per_s, c.gain_m_per_s, c.what, c.weakest.map(|p| p.name), c.proof_pull_n); }
+    let limit = gust_limit(&job, &planned(&job), &mut |done, _, _| done < 12);
+    assert!(limit.stopped && limit.raised.directions.len() == 12 && limit.raised.least.is_none());
+    assert!(limit.lower_at_m_per_s.is_none());
+}
+
+#[test]
+fn strands_as_side_guys_and_a_held_foot_are_never_passed_silently() {
+    let mut job = lantern_green();
+    job.rig.strands.as_mut().unwrap().cord.side_help = true;
+    job.rig.base.foot_fixing = FootFixing::Spring { stiffness_nm_per_rad: 2000.0 };
+    let helped = table_at(&job, 15.0, 0.0);
+    let unshown = |kind| helped.parts.iter().any(|part| part.part.kind == kind && part.utilisation.is_none());
+    assert!(unshown(PartKind::Strands) && unshown(PartKind::BaseTurning));
+    assert!(helped.top_movement_m < table_at(&lantern_green(), 15.0, 0.0).top_movement_m);
+}
+
+#[test]
+fn ice_and_open_water_press_harder() {
+    let top = |change: &dyn Fn(&mut Job)| {
+        let mut job = lantern_green();
+        change(&mut job);
+        table_at(&job, 15.0, 45.0).top_movement_m
+    };
+    let plain = top(&|_| {});
+    assert!(top(&|job| job.wind.ice_mm = 5.0) > plain);
+    assert!(top(&|job| job.wind.terrain = crate::job::Terrain::WaterOrBare) > plain);
+    assert!(top(&|job| job.wind.terrain = crate::job::Terrain::BuiltOrWooded) < plain);
+    assert!(top(&|job| job.wind.temperature_c = 30.0) < plain);
+}
+
+#[test]
+fn what_helps_most_comes_first() {
+    let job = lantern_green();
+    let changes = wind_changes(&job, &planned(&job), &mut |_, _| true).unwrap();
+    assert!(changes.changes.windows(2).all(|pair| pair[0].gain_m_per_s >= pair[1].gain_m_per_s));
+    let gain = |id: &str| changes.changes.iter().find(|change| change.id == id).unwrap().gain_m_per_s;
+    assert!(gain("no_topper") > 0.5 && gain("fewer_strands") > 0.5 && gain("four_guys") > 0.0);
+    // Of 24 directions the least is hardly above that of 72.
+    let all = limit_of(&job).raised.least.unwrap().gust_m_per_s;
+    assert!((changes.now.gust_m_per_s / all - 1.0).abs() < 0.01);
 }

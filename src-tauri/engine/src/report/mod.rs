@@ -19,6 +19,7 @@ mod rows;
 pub(crate) mod say;
 mod spread;
 mod text;
+pub mod wind;
 
 pub use findings::finding_text;
 pub use imported::imported;

@@ -1,7 +1,7 @@
 //! Wind in words: the action card, what a gust does to each part, what to change first. Speeds are rounded down.
 
 use super::rows::{row, with_interval};
-use super::{FindingText, Report, Row, Section, findings, say};
+use super::{FindingText, Report, Row, Section, finding_text, say};
 use crate::finding::Subject;
 use crate::job::{Job, Units};
 use crate::limit::{DirectionLimit, GustLimit, GustRose, PartUse, WindChange, WindChanges, WindTable};
@@ -24,7 +24,7 @@ pub fn of_limit(job: &Job, limit: &GustLimit) -> Report {
 }
 
 fn texts(limit: &GustLimit, units: Units) -> Vec<FindingText> {
-    limit.findings.iter().map(|finding| findings::text_of(finding, units)).collect()
+    limit.findings.iter().map(|finding| finding_text(finding, units)).collect()
 }
 
 fn headline(limit: &GustLimit, units: Units) -> Vec<Row> {
@@ -126,12 +126,16 @@ fn proof_pulls(limit: &GustLimit, units: Units) -> Option<Section> {
     let mut rows: Vec<Row> = limit
         .proof_pulls
         .iter()
-        .map(|it| row(&it.guy, &format!("Pull the anchor of {} with", it.name), say::force(it.pull.load_n, units)))
+        .map(|it| {
+            row(&it.guy, &format!("Pull the anchor of {} with", it.name), say::force(it.pull.load_n, units))
+        })
         .collect();
     rows.push(row("hold", "Hold it for", format!("{} minutes", first.pull.hold_minutes)));
     rows.push(row("creep", "It may creep", show::length_small(first.pull.creep_limit_mm, units)));
     let steps = first.pull.steps.iter().enumerate();
-    rows.extend(steps.map(|(i, step)| row(&format!("step_{}", i + 1), &format!("Step {}", i + 1), step.as_str())));
+    rows.extend(
+        steps.map(|(i, step)| row(&format!("step_{}", i + 1), &format!("Step {}", i + 1), step.as_str())),
+    );
     Some(Section {
         id: "wind_proof_pull".into(),
         title: "Show that the anchors hold: the proof pull".into(),
@@ -164,7 +168,11 @@ pub fn of_table(job: &Job, table: &WindTable) -> Report {
         None => {
             headline.push(row("top", "Its top moves", say::length(table.top_movement_m, units)));
             headline.push(row("foot_down", "Its foot presses down", say::force(table.foot_down_n, units)));
-            headline.push(row("foot_sideways", "Its foot pushes sideways", say::force(table.foot_sideways_n, units)));
+            headline.push(row(
+                "foot_sideways",
+                "Its foot pushes sideways",
+                say::force(table.foot_sideways_n, units),
+            ));
         }
     }
     let parts = Section {
@@ -203,7 +211,8 @@ fn allowed(part: &PartUse, carries: Option<&Resistance>, units: Units) -> Option
     let memory = if shown.confidence == Confidence::FromMemory { ", from memory" } else { "" };
     let source = shown.source.source().citation;
     let force = say::force(shown.allowable_n(), units);
-    let both = part.allowed_moment(units).map_or(force.clone(), |moment| format!("{force} or {moment} alone"));
+    let both =
+        part.allowed_moment(units).map_or(force.clone(), |moment| format!("{force} or {moment} alone"));
     Some(format!("{both} ({source}{memory})"))
 }
 
@@ -216,7 +225,8 @@ impl PartUse {
 /// What to change first, the most helpful on top.
 pub fn of_changes(job: &Job, changes: &WindChanges) -> Report {
     let units = job.units;
-    let rows = changes.changes.iter().map(|change| row(&change.id, &change.what, change_in_words(change, units)));
+    let rows =
+        changes.changes.iter().map(|change| row(&change.id, &change.what, change_in_words(change, units)));
     let section = Section {
         id: "wind_changes".into(),
         title: "What to change first".into(),

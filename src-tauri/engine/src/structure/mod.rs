@@ -50,3 +50,4 @@ pub use model::{Element, Guy, Model, Node};
 pub use parts::{BaseSupport, GuyLength, GuyPart, Mast, ModelError, TubePart};
 pub use response::{BaseReaction, ElementResponse, GuyResponse, NodeResponse, Response};
 pub use solve::{Instability, Outcome, Reason, Solver, Standing};
+pub use system::State;

@@ -8,7 +8,7 @@ use super::beam::{End, Part};
 use super::loads::LoadCase;
 use super::model::Model;
 use super::response::{BaseReaction, ElementResponse, GuyResponse, NodeResponse, Response};
-use super::system::{System, element_load, end_moments};
+use super::system::{State, System, element_load, end_moments};
 use crate::numerics::vector::*;
 
 /// Out of balance by less than this share of all forces is at rest.
@@ -131,9 +131,20 @@ impl Solver {
         self.system.reset(model);
     }
 
-    /// Takes the state over to a model of the same shape, such as the same mast leaning another way.
-    pub fn carry_over(&mut self, model: &Model) {
-        self.system.carry_over(model);
+    /// The state at hand, from which the next solution would start.
+    pub fn state(&self) -> State {
+        self.system.state()
+    }
+
+    /// Exchanges the state at hand for another.
+    pub fn exchange(&mut self, state: &mut State) {
+        self.system.exchange(state);
+    }
+
+    /// Takes the state at hand over to a model of the same shape, such as the same mast leaning another way, all
+    /// movements turned anticlockwise about the upright: a start for a wind that has turned as much.
+    pub fn carry_over(&mut self, model: &Model, [cosine, sine]: [f64; 2]) {
+        self.system.carry_over(model, [cosine, sine]);
     }
 
     /// The last equilibrium found; without meaning after an [`Outcome::Unstable`].

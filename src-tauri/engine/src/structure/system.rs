@@ -27,6 +27,13 @@ pub(super) struct System {
     fixed: [bool; 6],
 }
 
+/// Where every node of a model is, and how its guys hang: a start for a solution.
+#[derive(Debug, Clone)]
+pub struct State {
+    ends: Vec<End>,
+    slack: Vec<f64>,
+}
+
 /// Where an element's unknowns lie.
 #[derive(Debug, Clone, Copy)]
 struct Place {
@@ -74,9 +81,26 @@ impl System {
         self.slack.fill(0.0);
     }
 
-    /// Keeps movements and turns, and takes them from the unloaded axes of another model of the same shape.
-    pub fn carry_over(&mut self, model: &Model) {
+    pub fn state(&self) -> State {
+        State { ends: self.ends.clone(), slack: self.slack.clone() }
+    }
+
+    pub fn exchange(&mut self, state: &mut State) {
+        std::mem::swap(&mut self.ends, &mut state.ends);
+        std::mem::swap(&mut self.slack, &mut state.slack);
+    }
+
+    /// Turns all movements about the upright, and takes them from the unloaded axes of another model of the same
+    /// shape.
+    pub fn carry_over(&mut self, model: &Model, [cosine, sine]: [f64; 2]) {
+        let level = |x: f64, y: f64| [cosine * x - sine * y, sine * x + cosine * y];
         for (end, node) in self.ends.iter_mut().zip(&model.nodes) {
+            let [x, y, z] = end.displacement_m;
+            let [east, north] = level(x, y);
+            end.displacement_m = [east, north, z];
+            let [q, x, y, z] = end.turn;
+            let [about_east, about_north] = level(x, y);
+            end.turn = [q, about_east, about_north, z];
             end.axis = turned(end.turn, node.axis);
         }
     }
