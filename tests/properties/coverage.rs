@@ -16,7 +16,9 @@ use mastwright_engine::plan::compute;
 use mastwright_engine::simulate::random::Random;
 use mastwright_engine::simulate::simulate;
 
-const DRAWS: usize = 700;
+/// So many that a true share of 95 % scatters by 0.56 % (one standard deviation): the band of 93–97 % lies 3.5 of
+/// these away on either side.
+const DRAWS: usize = 1500;
 
 /// A yard in truth: its slope, its fall and how it is measured.
 struct Yard {
@@ -157,6 +159,8 @@ impl Yard {
         for slope in &mut job.yard.slopes {
             slope.slope_deg += instruments.slope_sigma_deg * random.normal();
         }
+        // Heights are read against the level's reading on the origin mark, which errs like any other.
+        let on_origin_m = instruments.spot_height_sigma_m * random.normal();
         job.yard.spot_heights = spots
             .into_iter()
             .zip(self.spots)
@@ -166,7 +170,8 @@ impl Yard {
                 at,
                 height_m: self.gradient()[0] * place[0]
                     + self.gradient()[1] * place[1]
-                    + instruments.spot_height_sigma_m * random.normal(),
+                    + instruments.spot_height_sigma_m * random.normal()
+                    - on_origin_m,
                 sigma_m: None,
                 struck: false,
             })
@@ -241,8 +246,9 @@ fn coverage(yard: &Yard, random: &mut Random) -> Coverage {
     }
 }
 
-/// Two standard deviations of a share of 95 % in so many draws are 1.6 %: the band of 93–97 % is widened by that, and
-/// the shares are printed.
+/// Every interval on every yard, the weak slope included. Only the front foot may hold a little more than 97 % (it
+/// comes out at 97.1 % on one yard): its interval is made to hold at least what it claims, by the larger change of
+/// the base's turn to either side.
 #[test]
 fn intervals_hold_what_they_claim_on_five_yards() {
     let mut random = Random::seeded(20);
@@ -252,16 +258,11 @@ fn intervals_hold_what_they_claim_on_five_yards() {
             "{}: front foot {:.3}, guys {:.3}, slope {:.3}, fall {:.3} (given {:.3})",
             yard.name, found.front, found.guys, found.slope, found.bearing, found.bearing_given
         );
-        let holds = |share: f64| (0.93 - 0.016..=0.97 + 0.016).contains(&share);
-        assert!(holds(found.front) && holds(found.guys), "{}: {} {}", yard.name, found.front, found.guys);
-        // A slope is never less sure than it claims. It may be surer: see the note on spot heights below.
-        assert!(found.slope >= 0.93 - 0.016, "{}: {}", yard.name, found.slope);
-        // Only slopes turn the fall by errors that are independent. Spot heights that hang on one compass bearing
-        // (here B, from A) turn with it all at once; the fit takes each by itself, so the fall bearing is then less
-        // sure than stated, by about that bearing's own error. A guy that runs along the contour feels a little of it.
-        if yard.spots.is_empty() {
-            assert!(found.bearing >= 0.93 - 0.016, "{}: {}", yard.name, found.bearing);
+        assert!((0.93..=0.98).contains(&found.front), "{}: {}", yard.name, found.front);
+        for share in [found.guys, found.slope, found.bearing] {
+            assert!((0.93..=0.97).contains(&share), "{}: {share}", yard.name);
         }
+        assert!(found.bearing_given > 0.99, "{}: {}", yard.name, found.bearing_given);
     }
 }
 
@@ -273,11 +274,9 @@ fn the_engines_own_simulation_agrees() {
         let found = simulate(&job, 4000, 5, &mut |_| true).expect("a plain yard");
         let guys: Vec<String> = found.guys.iter().map(|guy| format!("{:.3}", guy.share_in_plan)).collect();
         println!("{}: front foot {:.3}, guys {guys:?}", yard.name, found.feet[0].share_in_plan);
-        // One set of readings, 4,000 draws: three standard deviations of the count are 1 %.
+        // One set of readings, 4,000 draws: a true share of 95 % scatters by 0.34 %.
         for share in found.guys.iter().map(|guy| guy.share_in_plan).chain([found.feet[0].share_in_plan]) {
-            // Where spot heights share a compass bearing, a single guy along the contour may hold 91 % (see above).
-            let least = if yard.spots.is_empty() { 0.93 } else { 0.90 };
-            assert!((least..=0.985).contains(&share), "{}: {share}", yard.name);
+            assert!((0.925..=0.975).contains(&share), "{}: {share}", yard.name);
         }
     }
 }
@@ -301,7 +300,7 @@ fn a_weak_slope_is_honest_about_its_bearing() {
             }
         }
         println!("{slope_deg}°: named in {given} of {DRAWS}, wrongly in {wrong}, widest ± {widest:.0}°");
-        // At most 5 % wrong of all draws, with three standard deviations of the count.
-        assert!((wrong as f64) < (0.05 + 0.025) * DRAWS as f64, "{slope_deg}: {wrong}");
+        // At most 5 % wrong of all draws, with three standard deviations of the count (1.7 %).
+        assert!((wrong as f64) < (0.05 + 0.017) * DRAWS as f64, "{slope_deg}: {wrong}");
     }
 }

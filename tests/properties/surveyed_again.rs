@@ -80,6 +80,7 @@ fn read_fix(job: &Job, truth: &Truth, fix: &Fix, at: [f64; 2], normal: &mut Norm
             tape_b_m: read_tape(truth.tape(truth.mark(job, from_b), at), by, normal),
             side: *side,
         },
+        // The demo has no other fix for a spot or mark; a sketch stays as drawn.
         other => other.clone(),
     }
 }
@@ -100,18 +101,22 @@ fn surveyed(job: &Job, truth: &Truth, normal: &mut Normal) -> Job {
         let exact = truth.rise([along.sin(), along.cos()]).atan().to_degrees();
         slope.slope_deg = normal.around(exact, by.slope_sigma_deg);
     }
+    // Heights are read against the level's reading on the origin mark, which errs like any other.
+    let on_origin_m = normal.around(0.0, by.spot_height_sigma_m);
     for (spot, at) in again.yard.spot_heights.iter_mut().zip(&truth.spots) {
         // A sketched spot was measured somewhere round where it is drawn.
         let off = if matches!(spot.at, Fix::Coordinates { .. }) { by.sketched_sigma_m } else { 0.0 };
         let measured_at = [normal.around(at[0], off), normal.around(at[1], off)];
         spot.at = read_fix(job, truth, &spot.at, *at, normal);
-        spot.height_m = normal.around(truth.rise(measured_at), by.spot_height_sigma_m);
+        spot.height_m = normal.around(truth.rise(measured_at), by.spot_height_sigma_m) - on_origin_m;
     }
     again
 }
 
-/// 800 surveys; a true share of 95 % would scatter by 0.8 %. Without the error of the spots' places in their weights
-/// it was 64 % (fall bearing), 81 % (slope), and 68 % of the surveys were doubted.
+/// 2,000 surveys; a true share of 95 % scatters by 0.5 %, so the band of 93–97 % lies four of these away. A sound survey
+/// is doubted by chance: by one of eleven readings beyond 3.29 (0.1 % each), the plane's χ² (1 %) or that of the spot
+/// heights alone (1 %), together 2 % or less as the tests overlap. A true 2 % of 2,000 are 40 ± 6.3, so that more than
+/// 60 (3 %) come up in fewer than one seed of a thousand.
 #[test]
 fn the_ground_s_intervals_hold_what_they_claim() {
     let mut job = lantern_green();
@@ -124,7 +129,7 @@ fn the_ground_s_intervals_hold_what_they_claim() {
     let fall_deg = bearing_deg(truth.gradient, [0.0, 0.0]);
     let slope_deg = truth.gradient[0].hypot(truth.gradient[1]).atan().to_degrees();
     let mut normal = Normal(20_261_125);
-    let (surveys, mut fall_held, mut slope_held, mut doubted) = (800, 0, 0, 0);
+    let (surveys, mut fall_held, mut slope_held, mut doubted) = (2000, 0, 0, 0);
     for _ in 0..surveys {
         let plan = compute(&surveyed(&job, &truth, &mut normal)).unwrap().plan;
         let off_deg = (plan.ground.fall_bearing_deg.unwrap() - fall_deg + 180.0).rem_euclid(360.0) - 180.0;
@@ -138,7 +143,7 @@ fn the_ground_s_intervals_hold_what_they_claim() {
     }
     let share = |count: i32| f64::from(count) / f64::from(surveys);
     println!("fall {}, slope {}, doubted {}", share(fall_held), share(slope_held), share(doubted));
-    assert!((0.93..=0.99).contains(&share(fall_held)), "fall bearing: {}", share(fall_held));
-    assert!(share(slope_held) >= 0.94, "slope: {}", share(slope_held));
+    assert!((0.93..=0.97).contains(&share(fall_held)), "fall bearing: {}", share(fall_held));
+    assert!((0.93..=0.97).contains(&share(slope_held)), "slope: {}", share(slope_held));
     assert!(share(doubted) <= 0.03, "doubted: {}", share(doubted));
 }

@@ -1,14 +1,17 @@
 //! The fit of the ground to slope readings and spot heights, and the choice between plane and surface.
 
 mod findings;
+mod shared;
 mod solve;
 
 use super::surface::SAME_PLACE_M;
 use super::{Ground, Plane, Surface};
 use crate::finding::Finding;
 use crate::numerics::chi_square::upper_tail;
+use crate::numerics::least_squares::DMatrix;
 use crate::numerics::real::{atan_deg, cos_deg, hypot, sin_deg, tan_deg};
 use crate::plan::{GroundModelKind, ReadingResidual};
+use crate::survey::adjustment::WORST_STANDARDISED;
 use solve::{Row, Solution, solve};
 
 /// Where nothing tells of the slope in some direction, it is taken as level give or take this much (one
@@ -19,9 +22,9 @@ pub const UNMEASURED_SLOPE_SIGMA_DEG: f64 = 10.0;
 /// Source: Ghilani, Adjustment Computations: goodness-of-fit (chi-square) test at α = 0.01.
 pub const TEST_LEVEL: f64 = 0.01;
 
-/// A reading is called in question above this standardised residual.
-/// Source: Ghilani, Adjustment Computations, blunder detection: 3.29 at 99.9 % (Baarda); 3 is stricter.
-pub const STANDS_OUT: f64 = 3.0;
+/// A reading is called in question above this standardised residual: 0.1 %, so that a survey of a dozen sound
+/// readings is rarely doubted. Source: Baarda 1968 (w-test); Ghilani, Adjustment Computations, ch. 21, rejects there.
+pub const STANDS_OUT: f64 = WORST_STANDARDISED;
 
 /// Spot heights needed before they can show that the ground is not a plane: three always fit one.
 pub const LEAST_SPOTS_FOR_SURFACE: usize = 4;
@@ -42,7 +45,48 @@ pub struct SpotObservation {
     pub id: String,
     pub at: [f64; 2],
     pub height_m: f64,
+    /// Of the reading; what its place adds is in [`SpotPlace`].
     pub sigma_m: f64,
+}
+
+/// What spot heights' places hang on.
+#[derive(Debug, Clone)]
+pub struct Places {
+    /// Of each spot, in their order.
+    pub of: Vec<SpotPlace>,
+    /// Covariance of the errors that the places share.
+    pub shared: DMatrix<f64>,
+    /// The gradient of the ground on which the places were found.
+    pub gradient: [f64; 2],
+}
+
+/// What one spot height's place hangs on.
+#[derive(Debug, Clone, Default)]
+pub struct SpotPlace {
+    /// What the part of its place that it shares with no other makes of the height.
+    pub own_sigma_m: f64,
+    /// How much more the height at the place changes with the gradient than by its distance from the origin: the
+    /// tapes that found the place ran along the ground.
+    pub by_gradient: [f64; 2],
+    /// Shared errors by their numbers: what a unit of each makes of the height read.
+    pub shared: Vec<(usize, f64)>,
+}
+
+/// What the plane answers to its readings, as numbers that do not hang on each other.
+#[derive(Debug, Clone, Default)]
+pub struct Answers {
+    /// To an error of each slope of one sigma.
+    pub slopes: Vec<[f64; 3]>,
+    /// To a metre of each spot height.
+    pub spots: Vec<[f64; 3]>,
+    /// To one sigma of the origin's misfit.
+    pub origin: [f64; 3],
+    /// To a unit of each of the errors that places share.
+    pub to_shared: Vec<[f64; 3]>,
+    /// Covariance that comes from what was taken as level for want of readings.
+    pub unmeasured: [[f64; 3]; 3],
+    /// Where the readings disagree beyond chance the covariance is widened by this; else 1.
+    pub widened_by: f64,
 }
 
 /// The ground as the readings have it, and how well they agree.
@@ -57,6 +101,7 @@ pub struct GroundFit {
     pub chi_square: f64,
     /// Readings beyond those that a plane needs.
     pub degrees_of_freedom: usize,
+    pub answers: Answers,
 }
 
 /// Fits the ground to slopes and spot heights, by weighted least squares on z = h₀ + gE·x + gN·y.
@@ -88,14 +133,25 @@ pub struct GroundFit {
 /// assert!((fit.ground.height([0.0, 10.0]) - 0.875).abs() < 0.001);
 /// ```
 pub fn fit(slopes: &[SlopeObservation], spots: &[SpotObservation]) -> GroundFit {
+    let of = vec![SpotPlace::default(); spots.len()];
+    fit_placed(slopes, spots, &Places { of, shared: DMatrix::zeros(0, 0), gradient: [0.0; 2] })
+}
+
+/// The same where the spots' places share errors, such as those of the marks and bearings that found them.
+///
+/// Where tapes along the ground found the places, a place moves with the gradient: the height at it then changes by
+/// more than its distance from the origin. Fitted again with the places on the ground just found, until it settles,
+/// this is Gauss–Newton on places and ground together.
+pub fn fit_placed(slopes: &[SlopeObservation], spots: &[SpotObservation], places: &Places) -> GroundFit {
     let mut findings = unusable(slopes, spots);
     let slopes: Vec<&SlopeObservation> = slopes.iter().filter(|s| usable_slope(s)).collect();
-    let spots: Vec<&SpotObservation> = spots.iter().filter(|s| usable_spot(s)).collect();
-    let rows: Vec<Row> =
-        slopes.iter().map(|s| slope_row(s)).chain(spot_rows(&spots)).chain(origin_row(&spots)).collect();
-    let mut solution = solve(&rows);
+    let standing = spots.iter().zip(&places.of).filter(|(s, _)| usable_spot(s));
+    let spots: Vec<Spot> = standing.map(|(seen, place)| Spot { seen, place, places }).collect();
+    let heights = spots.iter().map(Spot::row).chain(origin_row(spots.iter()));
+    let rows: Vec<Row> = slopes.iter().map(|s| slope_row(s)).chain(heights).collect();
+    let mut solution = solve(&rows, &places.shared);
     let readings = residuals(&slopes, &spots, &rows, &solution);
-    let departure = departure(&spots);
+    let departure = departure(&spots, &places.shared);
     let surface = departure.as_ref().and_then(|_| surface_through(&spots));
     let doubted = upper_tail(solution.chi_square, solution.degrees_of_freedom) < TEST_LEVEL;
     findings.extend(findings::of_the_plane(&solution, &readings, doubted, surface.is_some()));
@@ -107,8 +163,9 @@ pub fn fit(slopes: &[SlopeObservation], spots: &[SpotObservation]) -> GroundFit 
         _ if solution.nothing_known() => GroundModelKind::AssumedLevel,
         _ => GroundModelKind::Plane,
     };
+    let mut answers = answers(&slopes, &spots, &rows, &solution, places);
     if doubted {
-        solution.widen();
+        answers.widened_by = solution.widen();
     }
     GroundFit {
         ground: Ground { plane: solution.plane(), surface },
@@ -117,7 +174,84 @@ pub fn fit(slopes: &[SlopeObservation], spots: &[SpotObservation]) -> GroundFit 
         findings,
         chi_square: solution.chi_square,
         degrees_of_freedom: solution.degrees_of_freedom,
+        answers,
     }
+}
+
+/// A spot height with what its place hangs on.
+struct Spot<'a> {
+    seen: &'a SpotObservation,
+    place: &'a SpotPlace,
+    places: &'a Places,
+}
+
+impl Spot<'_> {
+    fn row(&self) -> Row {
+        let [x, y] = self.seen.at;
+        let [by_east, by_north] = self.place.by_gradient;
+        let [east, north] = self.places.gradient;
+        Row {
+            factors: [1.0, x + by_east, y + by_north],
+            // The row is straight in the gradient about the one on which the place was found.
+            value: self.seen.height_m + east * by_east + north * by_north,
+            sigma: self.own_sigma_m(),
+            load: self.place.shared.clone(),
+        }
+    }
+
+    /// Sigma of the height with what of its place it shares with no other.
+    fn own_sigma_m(&self) -> f64 {
+        hypot(self.seen.sigma_m, self.place.own_sigma_m)
+    }
+
+    /// Sigma of the height with all that its place hangs on.
+    fn whole_sigma_m(&self) -> f64 {
+        let cell = |i: usize, j: usize| self.places.shared[(i, j)];
+        let load = &self.place.shared;
+        let shared: f64 =
+            load.iter().flat_map(|a| load.iter().map(move |b| a.1 * b.1 * cell(a.0, b.0))).sum();
+        hypot(self.own_sigma_m(), shared.max(0.0).sqrt())
+    }
+}
+
+fn answers(
+    slopes: &[&SlopeObservation],
+    spots: &[Spot],
+    rows: &[Row],
+    solution: &Solution,
+    places: &Places,
+) -> Answers {
+    let unit: Vec<[f64; 3]> = rows.iter().map(|row| solution.answer(row)).collect();
+    let (of_slopes, rest) = unit.split_at(slopes.len());
+    let (of_spots, of_origin) = rest.split_at(spots.len());
+    let scaled = |(answer, row): (&[f64; 3], &Row)| answer.map(|by| by * row.sigma);
+    let slopes: Vec<[f64; 3]> = of_slopes.iter().zip(rows).map(scaled).collect();
+    let origin = of_origin.iter().zip(rows.last()).map(scaled).next().unwrap_or([0.0; 3]);
+    let mut to_shared = vec![[0.0; 3]; places.shared.nrows()];
+    for (answer, row) in of_spots.iter().zip(&rows[slopes.len()..]) {
+        for &(number, by) in &row.load {
+            (0..3).for_each(|k| to_shared[number][k] += answer[k] * by);
+        }
+    }
+    let own = of_spots.iter().zip(&rows[slopes.len()..]).map(scaled);
+    let drawn: Vec<[f64; 3]> = slopes.iter().copied().chain(own).chain([origin]).collect();
+    // What the readings leave of the covariance is what was taken as level for want of any.
+    let unmeasured = std::array::from_fn(|i| {
+        std::array::from_fn(|j| {
+            let read: f64 = drawn.iter().map(|by| by[i] * by[j]).sum();
+            let shared: f64 = shared_covariance(&to_shared, &places.shared, i, j);
+            solution.covariance[i][j] - read - shared
+        })
+    });
+    Answers { slopes, spots: of_spots.to_vec(), origin, to_shared, unmeasured, widened_by: 1.0 }
+}
+
+/// What the shared errors make of a cell of the plane's covariance.
+fn shared_covariance(answers: &[[f64; 3]], shared: &DMatrix<f64>, i: usize, j: usize) -> f64 {
+    let with = |row: usize| {
+        answers.iter().enumerate().map(|(column, by)| shared[(row, column)] * by[j]).sum::<f64>()
+    };
+    answers.iter().enumerate().map(|(row, by)| by[i] * with(row)).sum()
 }
 
 fn usable_slope(s: &SlopeObservation) -> bool {
@@ -144,24 +278,22 @@ fn slope_row(s: &SlopeObservation) -> Row {
         value: tangent,
         // d(tan α)/dα = sec² α = 1 + tan² α.
         sigma: s.sigma_deg.to_radians() * (1.0 + tangent * tangent),
+        load: Vec::new(),
     }
 }
 
-fn spot_rows<'a>(spots: &'a [&SpotObservation]) -> impl Iterator<Item = Row> + 'a {
-    spots.iter().map(|s| Row { factors: [1.0, s.at[0], s.at[1]], value: s.height_m, sigma: s.sigma_m })
-}
-
-/// The origin as one more spot, as sure as the middle one of those given; none without spots.
-fn origin_row(spots: &[&SpotObservation]) -> Option<Row> {
-    let mut sigmas: Vec<f64> = spots.iter().map(|s| s.sigma_m).collect();
+/// The origin as one more spot: every height was read against the level's reading on the origin mark, which is as
+/// sure as the middle one of those given. None without spots.
+fn origin_row<'a>(spots: impl Iterator<Item = &'a Spot<'a>>) -> Option<Row> {
+    let mut sigmas: Vec<f64> = spots.map(|spot| spot.seen.sigma_m).collect();
     sigmas.sort_by(f64::total_cmp);
     let sigma = *sigmas.get(sigmas.len().saturating_sub(1) / 2)?;
-    Some(Row { factors: [1.0, 0.0, 0.0], value: 0.0, sigma })
+    Some(Row { factors: [1.0, 0.0, 0.0], value: 0.0, sigma, load: Vec::new() })
 }
 
 fn residuals(
     slopes: &[&SlopeObservation],
-    spots: &[&SpotObservation],
+    spots: &[Spot],
     rows: &[Row],
     solution: &Solution,
 ) -> Vec<ReadingResidual> {
@@ -172,7 +304,7 @@ fn residuals(
     });
     let of_spot = spots.iter().map(|s| {
         let computed = move |row: &Row| row.value - solution.computed(row);
-        (&s.id, Box::new(computed) as Box<dyn Fn(&Row) -> f64>)
+        (&s.seen.id, Box::new(computed) as Box<dyn Fn(&Row) -> f64>)
     });
     of_slope
         .chain(of_spot)
@@ -196,35 +328,38 @@ struct Departure {
 
 /// The departure of the spot heights from a plane; none where chance explains it or there are too few.
 /// The spots are tested by themselves: a slope reading that disagrees with them is no proof of a hump.
-fn departure(spots: &[&SpotObservation]) -> Option<Departure> {
-    if spots.len() < LEAST_SPOTS_FOR_SURFACE || spots_are_plane(spots)? {
+fn departure(spots: &[Spot], shared: &DMatrix<f64>) -> Option<Departure> {
+    let all: Vec<&Spot> = spots.iter().collect();
+    if spots.len() < LEAST_SPOTS_FOR_SURFACE || are_plane(&all, shared)? {
         return None;
     }
-    let rows: Vec<Row> = spot_rows(spots).chain(origin_row(spots)).collect();
-    let own = solve(&rows);
+    let rows: Vec<Row> = spots.iter().map(Spot::row).chain(origin_row(spots.iter())).collect();
+    let own = solve(&rows, shared);
     let (worst, row) = rows
         .iter()
         .take(spots.len())
         .enumerate()
         .max_by(|(_, a), (_, b)| own.standardised(a).abs().total_cmp(&own.standardised(b).abs()))?;
-    let others: Vec<&SpotObservation> =
-        spots.iter().enumerate().filter(|&(i, _)| i != worst).map(|(_, s)| *s).collect();
-    let alone = others.len() >= LEAST_SPOTS_FOR_SURFACE && spots_are_plane(&others) == Some(true);
+    let others: Vec<&Spot> = spots.iter().enumerate().filter(|&(i, _)| i != worst).map(|(_, s)| s).collect();
+    let alone = others.len() >= LEAST_SPOTS_FOR_SURFACE && are_plane(&others, shared) == Some(true);
     Some(Departure { worst, worst_m: row.value - own.computed(row), alone })
 }
 
 /// Whether the spots fit one plane within chance; none where they lie along one line.
-fn spots_are_plane(spots: &[&SpotObservation]) -> Option<bool> {
-    let rows: Vec<Row> = spot_rows(spots).chain(origin_row(spots)).collect();
-    let own = solve(&rows);
+fn are_plane(spots: &[&Spot], shared: &DMatrix<f64>) -> Option<bool> {
+    let own = spots.iter().map(|spot| spot.row());
+    let rows: Vec<Row> = own.chain(origin_row(spots.iter().copied())).collect();
+    let own = solve(&rows, shared);
     own.unmeasured.is_empty().then(|| upper_tail(own.chi_square, own.degrees_of_freedom) >= TEST_LEVEL)
 }
 
 /// The surface through the spots and the origin, whose height is 0 by definition and so without uncertainty.
-fn surface_through(spots: &[&SpotObservation]) -> Option<Surface> {
-    let away: Vec<_> = spots.iter().filter(|s| hypot(s.at[0], s.at[1]) >= SAME_PLACE_M).collect();
-    let mut points: Vec<[f64; 3]> = away.iter().map(|s| [s.at[0], s.at[1], s.height_m]).collect();
-    let mut sigmas: Vec<f64> = away.iter().map(|s| s.sigma_m).collect();
+fn surface_through(spots: &[Spot]) -> Option<Surface> {
+    let away: Vec<&Spot> =
+        spots.iter().filter(|s| hypot(s.seen.at[0], s.seen.at[1]) >= SAME_PLACE_M).collect();
+    let mut points: Vec<[f64; 3]> =
+        away.iter().map(|s| [s.seen.at[0], s.seen.at[1], s.seen.height_m]).collect();
+    let mut sigmas: Vec<f64> = away.iter().map(|s| s.whole_sigma_m()).collect();
     points.push([0.0; 3]);
     sigmas.push(0.0);
     Surface::with_sigmas(&points, &sigmas).ok()

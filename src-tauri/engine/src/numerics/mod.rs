@@ -3,6 +3,7 @@
 pub mod block_tridiagonal;
 pub mod chi_square;
 pub mod least_squares;
+pub mod lower_root;
 pub mod ordering;
 pub mod real;
 pub mod roots;

@@ -1,9 +1,12 @@
 //! The survey part of a plan: the ground and every point, from the readings.
 
+use std::collections::BTreeMap;
+
 use crate::finding::{Finding, Subject};
 use crate::ground::fall::{Fall, fall, gradient_covariance};
-use crate::ground::fit::{GroundFit, SlopeObservation, SpotObservation, fit};
-use crate::job::{FieldError, FieldErrors, Job, Mark, SlopeReading};
+use crate::ground::fit::{GroundFit, Places, SlopeObservation, SpotObservation, SpotPlace, fit, fit_placed};
+use crate::job::{FieldError, FieldErrors, Job, Mark, SlopeReading, SpotHeight, TapeHeld};
+use crate::numerics::least_squares::DMatrix;
 use crate::numerics::real::hypot;
 use crate::quantity::bearing::unit;
 use crate::quantity::estimate::COVERAGE_95;
@@ -28,19 +31,31 @@ pub struct Measured {
 impl Measured {
     /// From the readings of a job.
     ///
-    /// The ground from the slopes alone reduces the tapes; the points so found carry the spot heights, and
-    /// both together give the ground.
+    /// Tapes along the ground are as long in plan as the ground's slope makes them, and spot heights tell of the
+    /// slope at the places that tapes found: so places and ground are found in turn until they settle. Each round
+    /// is a step of Gauss–Newton on both together, from the ground that the slope readings alone give.
     ///
     /// # Errors
     /// Marks or spot heights that can't be placed, all at once.
     pub fn of(job: &Job, north: NorthCorrection) -> Result<Self, FieldErrors> {
         let slopes = slopes(job, &north);
-        let from_slopes = fit(&slopes, &[]);
-        let (positions, mut findings) = Positions::new(&job.yard, &north, &from_slopes.ground.plane)?;
-        let fit = fit(&slopes, &spots(job, &positions, &slopes)?);
-        findings.extend(fit.findings.iter().cloned());
-        let fall = fall(&fit.ground.plane);
-        Ok(Self { north, fall, fit, positions, findings })
+        let mut plane = fit(&slopes, &[]).ground.plane;
+        let mut rounds = 0;
+        loop {
+            let (mut positions, mut findings) = Positions::new(&job.yard, &north, &plane)?;
+            let spots = spots(job, &positions, plane.gradient)?;
+            let fit = fit_placed(&slopes, &spots.seen, &spots.places);
+            let moved = gap(plane.gradient, fit.ground.plane.gradient);
+            plane = fit.ground.plane;
+            rounds += 1;
+            if !spots.seen.is_empty() && moved > SETTLED_GRADIENT && rounds < MOST_ROUNDS {
+                continue;
+            }
+            spots.join(&mut positions, job, &fit);
+            findings.extend(fit.findings.iter().cloned());
+            let fall = fall(&plane);
+            return Ok(Self { north, fall, fit, positions, findings });
+        }
     }
 
     pub fn north_result(&self) -> North {
@@ -175,49 +190,97 @@ fn observation(job: &Job, north: &NorthCorrection, reading: &SlopeReading) -> Sl
     }
 }
 
-/// A spot height with the covariance of its place in plan.
-type PlacedSpot = (SpotObservation, [[f64; 2]; 2]);
+/// The ground has settled when its gradient moves by less: a hair's breadth at the yard's far end.
+const SETTLED_GRADIENT: f64 = 1e-8;
 
-/// The spot heights with their places' part. On a slope a spot that lies elsewhere than thought stands too high or
-/// too low, so that is added to its sigma once the ground is roughly known (effective variance, as in `slopes`).
-/// What the places of spots share, as by one mark, is not followed: each is taken by itself.
-///
-/// Source: Orear, Am. J. Phys. 50 (1982) 912: σ² = σ_z² + gᵀ·Σ·g.
-fn with_their_places(slopes: &[SlopeObservation], spots: Vec<PlacedSpot>) -> Vec<SpotObservation> {
-    let plain: Vec<SpotObservation> = spots.iter().map(|(spot, _)| spot.clone()).collect();
-    let [east, north] = fit(slopes, &plain).ground.plane.gradient;
-    let widened = |(spot, [[ee, en], [_, nn]]): PlacedSpot| {
-        let variance = east * east * ee + 2.0 * east * north * en + north * north * nn;
-        SpotObservation { sigma_m: hypot(spot.sigma_m, variance.max(0.0).sqrt()), ..spot }
-    };
-    spots.into_iter().map(widened).collect()
+/// The rounds come four times nearer each on the steepest ground; more than this is no yard.
+const MOST_ROUNDS: usize = 20;
+
+fn gap(a: [f64; 2], b: [f64; 2]) -> f64 {
+    hypot(a[0] - b[0], a[1] - b[1])
 }
 
-/// The spot heights in use, in their places, each as sure as its reading and its place make it.
-pub(crate) fn spots(
-    job: &Job,
-    positions: &Positions,
-    slopes: &[SlopeObservation],
-) -> Result<Vec<SpotObservation>, FieldErrors> {
-    let mut spots = Vec::new();
+/// The spot heights in use, in their places.
+pub(crate) struct Spots {
+    pub seen: Vec<SpotObservation>,
+    pub places: Places,
+    /// For each shared error its coordinate of the state's points.
+    shared: Vec<usize>,
+}
+
+/// The spot heights in use, in their places, as sure as reading and place make them. On a slope a spot that lies
+/// elsewhere than thought stands too high or too low: its own part of that is added to its sigma (effective
+/// variance), what it shares with others by their marks is told to the fit as shared errors.
+///
+/// Source: Orear, Am. J. Phys. 50 (1982) 912: σ² = σ_z² + gᵀ·Σ·g; with correlated places GUM 5.2.2.
+pub(crate) fn spots(job: &Job, positions: &Positions, gradient: [f64; 2]) -> Result<Spots, FieldErrors> {
+    let mut seen = Vec::new();
+    let mut of: Vec<SpotPlace> = Vec::new();
+    let mut numbers: BTreeMap<usize, usize> = BTreeMap::new();
     let mut errors: Vec<FieldError> = Vec::new();
-    for (index, spot) in job.yard.spot_heights.iter().enumerate().filter(|(_, spot)| !spot.struck) {
-        let path = format!("/yard/spot_heights/{index}/at");
-        if positions.is_open(&spot.at, &path) {
-            continue;
-        }
-        match positions.locate(&spot.at, &path) {
-            Ok(located) => {
-                let observation = SpotObservation {
-                    id: spot.id.clone(),
-                    at: located.at,
-                    height_m: spot.height_m,
-                    sigma_m: spot.sigma_m.unwrap_or(job.yard.instruments.spot_height_sigma_m),
-                };
-                spots.push((observation, located.covariance));
+    let down = gradient.map(|g| -g);
+    for (path, spot) in used_spots(job, positions) {
+        let site = match positions.site(&spot.at, &path) {
+            Ok(site) => site,
+            Err(error) => {
+                errors.push(error);
+                continue;
             }
-            Err(error) => errors.push(error),
+        };
+        seen.push(SpotObservation {
+            id: spot.id.clone(),
+            at: site.at,
+            height_m: spot.height_m,
+            sigma_m: spot.sigma_m.unwrap_or(job.yard.instruments.spot_height_sigma_m),
+        });
+        let mut shared = Vec::new();
+        for (first, by) in site.by_points(down) {
+            for (coordinate, by) in [(first, by[0]), (first + 1, by[1])] {
+                let next = numbers.len();
+                shared.push((*numbers.entry(coordinate).or_insert(next), by));
+            }
         }
+        let own_sigma_m = site.own_variance(gradient).sqrt();
+        of.push(SpotPlace { own_sigma_m, by_gradient: positions.by_ground(&site, gradient), shared });
     }
-    if errors.is_empty() { Ok(with_their_places(slopes, spots)) } else { Err(FieldErrors { errors }) }
+    if !errors.is_empty() {
+        return Err(FieldErrors { errors });
+    }
+    let mut shared = vec![0; numbers.len()];
+    numbers.into_iter().for_each(|(coordinate, number)| shared[number] = coordinate);
+    let covariance = positions.readings_covariance();
+    let cell = |row: usize, column: usize| covariance[(shared[row], shared[column])];
+    let places = Places { of, shared: DMatrix::from_fn(shared.len(), shared.len(), cell), gradient };
+    Ok(Spots { seen, places, shared })
+}
+
+/// The spot heights that are in use and placed, with their fixes' pointers.
+pub(crate) fn used_spots<'a>(
+    job: &'a Job,
+    positions: &'a Positions,
+) -> impl Iterator<Item = (String, &'a SpotHeight)> + 'a {
+    let spots = job.yard.spot_heights.iter().enumerate().filter(|(_, spot)| !spot.struck);
+    let placed = spots.map(|(index, spot)| (format!("/yard/spot_heights/{index}/at"), spot));
+    placed.filter(|(path, spot)| !positions.is_open(&spot.at, path))
+}
+
+impl Spots {
+    /// Tells the positions how sure the ground under their tapes is, and what it shares with them: spot heights that
+    /// were found from a mark turn with it.
+    fn join(&self, positions: &mut Positions, job: &Job, fit: &GroundFit) {
+        if job.yard.tape_held == TapeHeld::Level {
+            return;
+        }
+        let covariance = positions.readings_covariance();
+        let mut with_points = DMatrix::zeros(covariance.nrows(), 2);
+        // The plane's answer to each shared error, by all points that these errors are correlated with.
+        for (answer, &coordinate) in fit.answers.to_shared.iter().zip(&self.shared) {
+            for point in 0..covariance.nrows() {
+                for axis in 0..2 {
+                    with_points[(point, axis)] += covariance[(point, coordinate)] * answer[1 + axis];
+                }
+            }
+        }
+        positions.join_ground(gradient_covariance(&fit.ground.plane), &with_points);
+    }
 }

@@ -1,15 +1,12 @@
 //! The survey drawn by chance: north, ground, marks and every point fixed from them.
 
 use super::random::Random;
-use crate::ground::fit::{GroundFit, TEST_LEVEL, fit};
 use crate::ground::surface::SAME_PLACE_M;
-use crate::ground::{Ground, Plane, SlopeObservation, SpotObservation};
-use crate::job::{FieldError, FieldErrors, Fix, Job, SpotHeight};
-use crate::numerics::chi_square::upper_tail;
+use crate::ground::{Ground, Plane, SpotObservation};
+use crate::job::{FieldError, FieldErrors, Fix, Job, TapeHeld};
 use crate::numerics::least_squares::DMatrix;
-use crate::numerics::real::{cos_deg, sin_deg, tan_deg};
 use crate::plan::Plan;
-use crate::plan::measured::{Measured, slopes, spots};
+use crate::plan::measured::{Measured, spots, used_spots};
 use crate::survey::north::{NorthCorrection, north};
 use crate::survey::positions::{Positions, Site};
 
@@ -22,21 +19,18 @@ pub(super) struct Survey {
     positions: Positions,
     turned: Option<Positions>,
     north_sigma_deg: f64,
-    /// Change of the plane by a standard normal error of each slope, and of the gradient from slopes alone.
-    slopes: Vec<([f64; 3], [f64; 2])>,
+    /// Change of the plane by a standard normal error of each slope.
+    slopes: Vec<[f64; 3]>,
     spots: Vec<DrawnSpot>,
     /// What the misfit of the origin does to the plane.
     origin: [f64; 3],
-    /// Roots of the covariance that comes from what was taken as level for want of readings: of the plane, and of
-    /// the gradient from slopes alone.
+    /// Root of the covariance that comes from what was taken as level for want of readings.
     unmeasured: [[f64; 3]; 3],
-    unmeasured_slopes: [[f64; 3]; 3],
+    tapes_along_ground: bool,
     plane_by_north: [f64; 3],
     /// Of the marks and corners with the ground known; and how they move with it.
     readings_root: DMatrix<f64>,
     points_by_gradient: DMatrix<f64>,
-    /// Change of the state for each degree of north.
-    state_by_north: Vec<f64>,
     mast: Place,
     /// The points that clearances hang on.
     places: Vec<Place>,
@@ -53,6 +47,14 @@ struct DrawnSpot {
     gradient: [f64; 2],
     /// Change of the plane for each metre of this spot.
     plane: [f64; 3],
+    /// How its place moves with the gradient of the tapes' ground, its marks' moves counted in.
+    by_gradient: [[f64; 2]; 2],
+}
+
+impl DrawnSpot {
+    fn rise(&self, moved: [f64; 2]) -> f64 {
+        self.gradient[0] * moved[0] + self.gradient[1] * moved[1]
+    }
 }
 
 /// A point with its answer to a turn of north.
@@ -94,35 +96,29 @@ impl Survey {
         let (correction, _) = north(&job.yard);
         let measured = Measured::of(job, correction.clone())?;
         let turned = turned(job, &correction)?;
-        let slope_rows = slopes(job, &correction);
-        let spot_rows = spots(job, &measured.positions, &slope_rows)?;
-        let own = Factors::of(&slope_rows, &spot_rows, &measured.fit);
-        let alone = Factors::of(&slope_rows, &[], &fit(&slope_rows, &[]));
+        let answers = &measured.fit.answers;
+        let scale = answers.widened_by.sqrt();
+        let spot_rows = spots(job, &measured.positions, measured.fit.ground.plane.gradient)?.seen;
         let positions = &measured.positions;
-        let state_by_north: Vec<f64> = match &turned {
-            Some(turned) => {
-                let pairs = positions.state_points().zip(turned.positions.state_points());
-                let by_point = pairs.flat_map(|(a, b)| per_degree(a, b));
-                [0.0, 0.0].into_iter().chain(by_point).collect()
-            }
-            None => vec![0.0; 2 + 2 * positions.state_points().count()],
-        };
         let plane_by_north = turned.as_ref().map_or([0.0; 3], |turned| {
             let of = |plane: &Plane| [plane.height_0_m, plane.gradient[0], plane.gradient[1]];
             let (a, b) = (of(&measured.fit.ground.plane), of(&turned.fit.ground.plane));
             std::array::from_fn(|i| (b[i] - a[i]) / NORTH_STEP_DEG)
         });
+        let mut spots = Vec::new();
         let mut survey = Survey {
             north_sigma_deg: correction.sigma_deg,
-            slopes: own.slopes.iter().zip(&alone.slopes).map(|(a, b)| (*a, [b[1], b[2]])).collect(),
+            slopes: answers.slopes.iter().map(|by| by.map(|by| scale * by)).collect(),
             spots: Vec::new(),
-            origin: own.origin,
-            unmeasured: own.unmeasured,
-            unmeasured_slopes: alone.unmeasured,
+            origin: answers.origin.map(|by| scale * by),
+            unmeasured: root(
+                answers.unmeasured.map(|row| row.map(|cell| cell * answers.widened_by)),
+                measured.fit.ground.plane.covariance,
+            ),
+            tapes_along_ground: job.yard.tape_held == TapeHeld::AlongGround,
             plane_by_north,
             readings_root: positions.readings_root(),
             points_by_gradient: positions.by_gradient().clone(),
-            state_by_north,
             mast: mast(job, plan, positions, &turned)?,
             places: Vec::new(),
             vertices: Vec::new(),
@@ -131,18 +127,15 @@ impl Survey {
             positions: measured.positions,
             turned: turned.map(|turned| turned.positions),
         };
-        let open = |index: usize, spot: &SpotHeight| {
-            survey.positions.is_open(&spot.at, &format!("/yard/spot_heights/{index}/at"))
-        };
-        let spots = job.yard.spot_heights.iter().enumerate();
-        let used: Vec<_> = spots.filter(|(index, spot)| !spot.struck && !open(*index, spot)).collect();
-        for ((index, spot), plane) in used.into_iter().zip(&own.spots) {
-            let path = format!("/yard/spot_heights/{index}/at");
+        for ((path, spot), plane) in used_spots(job, &survey.positions).zip(&answers.spots) {
             let place = survey.find(&spot.at, &path)?;
             let gradient = survey.ground.gradient(place.site.at);
-            let sigma_m = own.scale * spot.sigma_m.unwrap_or(job.yard.instruments.spot_height_sigma_m);
-            survey.spots.push(DrawnSpot { gradient, sigma_m, plane: *plane, place });
+            let sigma_m = scale * spot.sigma_m.unwrap_or(job.yard.instruments.spot_height_sigma_m);
+            let by_gradient =
+                [[1.0, 0.0], [0.0, 1.0]].map(|along| survey.positions.by_ground(&place.site, along));
+            spots.push(DrawnSpot { gradient, sigma_m, plane: *plane, by_gradient, place });
         }
+        survey.spots = spots;
         survey.vertices = vertices(&survey.ground, &spot_rows);
         Ok(survey)
     }
@@ -179,7 +172,7 @@ impl Survey {
             mast_moved: [0.0; 2],
             moved: vec![[0.0; 2]; self.places.len()],
             wires: vec![0.0; self.wires],
-            state: vec![0.0; self.state_by_north.len()],
+            state: vec![0.0; 2 + self.readings_root.nrows()],
             numbers: vec![0.0; self.readings_root.nrows()],
             spot_errors: vec![0.0; self.spots.len()],
             heights: vec![0.0; self.vertices.len()],
@@ -188,26 +181,20 @@ impl Survey {
 
     pub(super) fn draw(&self, yard: &mut DrawnYard, random: &mut Random) {
         yard.north_deg = self.north_sigma_deg * random.normal();
-        let mut plane = self.plane_by_north.map(|by| by * yard.north_deg);
-        let mut gradient = [0.0; 2];
-        for (by_plane, by_gradient) in &self.slopes {
-            let error = random.normal();
-            (0..3).for_each(|i| plane[i] += by_plane[i] * error);
-            (0..2).for_each(|i| gradient[i] += by_gradient[i] * error);
-        }
+        let mut plane = [0.0; 3];
+        let mut add = |by: &[f64; 3], error: f64| (0..3).for_each(|k| plane[k] += by[k] * error);
+        self.slopes.iter().for_each(|by| add(by, random.normal()));
         let level: [f64; 3] = std::array::from_fn(|_| random.normal());
-        (0..3).for_each(|i| plane[i] += dot(self.unmeasured[i], level));
-        (0..2).for_each(|i| gradient[i] += dot(self.unmeasured_slopes[i + 1], level));
-        self.draw_state(yard, gradient, random);
-        let origin = if self.spots.is_empty() { 0.0 } else { random.normal() };
-        (0..3).for_each(|i| plane[i] += self.origin[i] * origin);
+        add(&std::array::from_fn(|k| dot(self.unmeasured[k], level)), 1.0);
+        add(&self.origin, if self.spots.is_empty() { 0.0 } else { random.normal() });
+        self.draw_points(yard, random);
         for (i, spot) in self.spots.iter().enumerate() {
-            let [east, north] = spot.place.moved(yard, random);
-            // Read at another place than the plan thinks, so the plan has the height of elsewhere.
-            let misplaced = spot.gradient[0] * east + spot.gradient[1] * north;
-            yard.spot_errors[i] = spot.sigma_m * random.normal() - misplaced;
-            (0..3).for_each(|k| plane[k] += spot.plane[k] * yard.spot_errors[i]);
+            let own = spot.place.site.displacement(&yard.state, random.pair());
+            yard.spot_errors[i] = spot.sigma_m * random.normal() - spot.rise(own);
+            add(&spot.plane, yard.spot_errors[i]);
         }
+        add(&self.plane_by_north, yard.north_deg);
+        self.move_with_ground(yard, [plane[1], plane[2]]);
         self.lay_ground(yard, plane);
         yard.mast_moved = self.mast.moved(yard, random);
         for (i, place) in self.places.iter().enumerate() {
@@ -216,14 +203,32 @@ impl Survey {
         yard.wires.iter_mut().for_each(|wire| *wire = random.normal());
     }
 
-    /// The marks as their own readings scatter them, on ground of this draw's gradient.
-    fn draw_state(&self, yard: &mut DrawnYard, gradient: [f64; 2], random: &mut Random) {
+    /// The marks as their own readings scatter them, the ground as planned.
+    fn draw_points(&self, yard: &mut DrawnYard, random: &mut Random) {
         yard.numbers.iter_mut().for_each(|number| *number = random.normal());
-        yard.state[..2].copy_from_slice(&gradient);
+        yard.state[..2].fill(0.0);
         for i in 0..yard.numbers.len() {
-            let by_readings: f64 = (0..=i).map(|k| self.readings_root[(i, k)] * yard.numbers[k]).sum();
-            let by = &self.points_by_gradient;
-            yard.state[2 + i] = by_readings + by[(i, 0)] * gradient[0] + by[(i, 1)] * gradient[1];
+            yard.state[2 + i] = (0..=i).map(|k| self.readings_root[(i, k)] * yard.numbers[k]).sum();
+        }
+    }
+
+    /// All points moved on by the ground of this draw and by north, and what that makes of the heights at the spots'
+    /// planned places. (The plane has had its answer to both already.)
+    fn move_with_ground(&self, yard: &mut DrawnYard, gradient: [f64; 2]) {
+        // North is in `plane_by_north` and in each place's own answer to it: the gradient's part is without it.
+        let by_north = [self.plane_by_north[1], self.plane_by_north[2]].map(|by| by * yard.north_deg);
+        let alone = [gradient[0] - by_north[0], gradient[1] - by_north[1]];
+        if self.tapes_along_ground {
+            yard.state[..2].copy_from_slice(&alone);
+            for i in 0..yard.numbers.len() {
+                let by = &self.points_by_gradient;
+                yard.state[2 + i] += by[(i, 0)] * alone[0] + by[(i, 1)] * alone[1];
+            }
+        }
+        for (error, spot) in yard.spot_errors.iter_mut().zip(&self.spots) {
+            let moved = spot.by_gradient.map(|by| by[0] * alone[0] + by[1] * alone[1]);
+            let turned = spot.place.by_north.map(|by| by * yard.north_deg);
+            *error -= spot.rise([moved[0] + turned[0], moved[1] + turned[1]]);
         }
     }
 
@@ -277,50 +282,6 @@ fn mast(
         Some(_) => [at[1].to_radians(), -at[0].to_radians()],
     };
     Ok(Place { site, by_north })
-}
-
-/// The plane's answer to each reading: C·a/σ² for a row a with sigma σ (normal equations, GUM 5.1.2).
-struct Factors {
-    slopes: Vec<[f64; 3]>,
-    spots: Vec<[f64; 3]>,
-    origin: [f64; 3],
-    unmeasured: [[f64; 3]; 3],
-    /// Where the readings disagree beyond chance the plan widens its covariance; the draws are widened alike.
-    scale: f64,
-}
-
-impl Factors {
-    fn of(slopes: &[SlopeObservation], spots: &[SpotObservation], fit: &GroundFit) -> Self {
-        let misfit = (fit.chi_square / fit.degrees_of_freedom.max(1) as f64).max(1.0);
-        let doubted = upper_tail(fit.chi_square, fit.degrees_of_freedom) < TEST_LEVEL;
-        let factor = if doubted { misfit } else { 1.0 };
-        let scale = factor.sqrt();
-        let widened = fit.ground.plane.covariance;
-        let c = widened.map(|row| row.map(|cell| cell / factor));
-        let answer = |a: [f64; 3], sigma: f64| c.map(|row| dot(row, a) / (sigma * sigma));
-        let slope = |s: &SlopeObservation| {
-            let tangent = tan_deg(s.slope_deg);
-            // As in the fit: tan α = gE·sin b + gN·cos b with sigma sec²α·σ (apparent dip, Ragan 2009).
-            let sigma = s.sigma_deg.to_radians() * (1.0 + tangent * tangent);
-            let a = [0.0, sin_deg(s.bearing_true_deg), cos_deg(s.bearing_true_deg)];
-            answer(a, sigma).map(|by| scale * sigma * by)
-        };
-        let slopes: Vec<[f64; 3]> = slopes.iter().map(slope).collect();
-        let per_metre: Vec<[f64; 3]> =
-            spots.iter().map(|s| answer([1.0, s.at[0], s.at[1]], s.sigma_m)).collect();
-        let mut sigmas: Vec<f64> = spots.iter().map(|s| s.sigma_m).collect();
-        sigmas.sort_by(f64::total_cmp);
-        let middle = sigmas.get(sigmas.len().saturating_sub(1) / 2).copied();
-        let origin =
-            middle.map_or([0.0; 3], |sigma| answer([1.0, 0.0, 0.0], sigma).map(|by| scale * sigma * by));
-        let by_spots = per_metre.iter().zip(spots).map(|(by, s)| by.map(|by| scale * s.sigma_m * by));
-        let drawn: Vec<[f64; 3]> = slopes.iter().copied().chain(by_spots).chain([origin]).collect();
-        // What the readings leave of the covariance is what was taken as level for want of any.
-        let left: [[f64; 3]; 3] = std::array::from_fn(|i| {
-            std::array::from_fn(|j| widened[i][j] - drawn.iter().map(|by| by[i] * by[j]).sum::<f64>())
-        });
-        Self { slopes, spots: per_metre, origin, unmeasured: root(left, widened), scale }
-    }
 }
 
 /// Lower root of a covariance that may be flat; below a millionth of `whole` it is rounding.

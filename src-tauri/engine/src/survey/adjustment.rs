@@ -106,9 +106,9 @@ pub enum AdjustmentError {
     DidNotSettle,
 }
 
-/// A standardised residual beyond this is called out. Ghilani, *Adjustment Computations*, ch. 21, rejects at
-/// 3.29 (0.1 %); 3 (0.27 %) is common practice for a first look.
-pub const WORST_STANDARDISED: f64 = 3.0;
+/// A standardised residual beyond this is called out: 0.1 % (Baarda 1968, α₀ = 0.001; Ghilani, *Adjustment
+/// Computations*, ch. 21, rejects there).
+pub const WORST_STANDARDISED: f64 = 3.29;
 
 /// Gauss–Newton settles in four or five steps on any sensible yard; fifty is the end of patience.
 const MOST_ITERATIONS: usize = 50;

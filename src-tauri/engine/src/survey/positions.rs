@@ -188,11 +188,6 @@ impl Positions {
         self.ids.iter().map(String::as_str).zip(&self.points).enumerate().filter(placed).map(|(_, mark)| mark)
     }
 
-    /// Every point of the joint state, as its indices run.
-    pub(crate) fn state_points(&self) -> impl Iterator<Item = [f64; 2]> {
-        self.points.iter().map(|located| located.at)
-    }
-
     /// The ellipse that holds a point with 95 % probability.
     pub fn ellipse_95(located: &Located) -> Ellipse {
         super::ellipse::ellipse_95(located)

@@ -1,7 +1,7 @@
 //! What the fit of the ground has to say to the user.
 
 use super::solve::Solution;
-use super::{Departure, STANDS_OUT, SpotObservation, UNMEASURED_SLOPE_SIGMA_DEG};
+use super::{Departure, STANDS_OUT, Spot, UNMEASURED_SLOPE_SIGMA_DEG};
 use crate::finding::{Finding, Quantity, Severity, Subject};
 use crate::plan::ReadingResidual;
 use crate::source::SourceKey;
@@ -110,9 +110,9 @@ fn disagreement(readings: &[ReadingResidual], doubted: bool) -> Option<Finding> 
 }
 
 /// The spot heights are no plane.
-pub(super) fn not_a_plane(departure: &Departure, spots: &[&SpotObservation]) -> Finding {
+pub(super) fn not_a_plane(departure: &Departure, spots: &[Spot]) -> Finding {
     let worst = spots.get(departure.worst);
-    let id = worst.map_or("", |s| s.id.as_str());
+    let id = worst.map_or("", |s| s.seen.id.as_str());
     let finding = if departure.alone {
         about_reading(
             id,
@@ -133,7 +133,7 @@ pub(super) fn not_a_plane(departure: &Departure, spots: &[&SpotObservation]) -> 
     };
     Finding {
         measured: Some(Quantity::LengthM { value: departure.worst_m }),
-        limit: worst.map(|s| Quantity::LengthM { value: COVERAGE_99 * s.sigma_m }),
+        limit: worst.map(|s| Quantity::LengthM { value: COVERAGE_99 * s.whole_sigma_m() }),
         ..finding
     }
 }

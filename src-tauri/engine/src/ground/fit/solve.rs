@@ -3,17 +3,20 @@
 use nalgebra::{Matrix3, Vector3};
 
 use super::UNMEASURED_SLOPE_SIGMA_DEG;
+use super::shared::{Load, Pull};
+use crate::numerics::least_squares::DMatrix;
 use crate::numerics::real::{atan2, cos, hypot, sin, tan_deg};
 
 /// Below this share of a reading's variance left to its residual, the other readings say nothing of it.
 const LEAST_REDUNDANCY: f64 = 1e-6;
 
-/// One observation: factors · (h₀, gE, gN) = value ± sigma.
-#[derive(Debug, Clone, Copy)]
+/// One observation: factors · (h₀, gE, gN) = value ± sigma, and how errors that several observations share load it.
+#[derive(Debug, Clone)]
 pub(super) struct Row {
     pub factors: [f64; 3],
     pub value: f64,
     pub sigma: f64,
+    pub load: Load,
 }
 
 /// The best plane.
@@ -27,6 +30,7 @@ pub(super) struct Solution {
     /// Directions (east, north) in which the slope was not measured but taken as level, give or take.
     pub unmeasured: Vec<[f64; 2]>,
     measured_anything: bool,
+    pull: Pull,
 }
 
 impl Solution {
@@ -35,16 +39,29 @@ impl Solution {
         dot(row.factors, self.unknowns)
     }
 
+    /// What a row read more than the plane gives.
+    fn residual(&self, row: &Row) -> f64 {
+        row.value - self.computed(row)
+    }
+
     /// Residual in units of its own standard deviation; 0 where no other reading tells of this one.
-    /// Source: Ghilani, Adjustment Computations: v / (σ·√r) with the redundancy number r.
+    /// Source: Baarda 1968, w = (V⁻¹v)ᵢ/√(V⁻¹QᵥV⁻¹)ᵢᵢ for readings that share errors; without shared ones it is
+    /// Ghilani's v / (σ·√r) with the redundancy number r.
     pub fn standardised(&self, row: &Row) -> f64 {
+        let seen = self.pull.seen(row);
         let c = &self.covariance;
-        let leverage = dot(row.factors, [0, 1, 2].map(|i| dot(c[i], row.factors))) / (row.sigma * row.sigma);
-        let redundancy = 1.0 - leverage;
-        if redundancy < LEAST_REDUNDANCY {
+        let told = dot(seen.factors, [0, 1, 2].map(|i| dot(c[i], seen.factors)));
+        let left = seen.weight - told;
+        if left < LEAST_REDUNDANCY * seen.weight {
             return 0.0;
         }
-        (row.value - self.computed(row)) / (row.sigma * redundancy.sqrt())
+        self.pull.weighted(row, self.residual(row)) / left.sqrt()
+    }
+
+    /// What the plane answers to one unit of a row's value: C·AᵀV⁻¹ of that row.
+    pub fn answer(&self, row: &Row) -> [f64; 3] {
+        let seen = self.pull.seen(row);
+        self.covariance.map(|c| dot(c, seen.factors))
     }
 
     /// No reading tells of the slope in any direction.
@@ -52,10 +69,11 @@ impl Solution {
         !self.measured_anything
     }
 
-    /// Widens the covariance by χ² over the degrees of freedom (Birge 1932).
-    pub fn widen(&mut self) {
+    /// Widens the covariance by χ² over the degrees of freedom (Birge 1932); gives the factor.
+    pub fn widen(&mut self) -> f64 {
         let factor = (self.chi_square / self.degrees_of_freedom.max(1) as f64).max(1.0);
         self.covariance = self.covariance.map(|row| row.map(|c| c * factor));
+        factor
     }
 }
 
@@ -63,9 +81,10 @@ impl Solution {
 /// ± [`UNMEASURED_SLOPE_SIGMA_DEG`]) are filled up to it: what the rows tell there and what the prior adds
 /// make ± that together. So a further reading never makes the ground less sure, as it would if the prior were
 /// added whole and fell away at some point.
-pub(super) fn solve(rows: &[Row]) -> Solution {
+pub(super) fn solve(rows: &[Row], shared: &DMatrix<f64>) -> Solution {
     let with_height = rows.iter().any(|row| row.factors[0] != 0.0);
-    let (mut normal, right) = normal_equations(rows, with_height);
+    let mut pull = Pull::of(rows, shared);
+    let (mut normal, right) = normal_equations(rows, &pull, with_height);
     let prior = 1.0 / (tan_deg(UNMEASURED_SLOPE_SIGMA_DEG) * tan_deg(UNMEASURED_SLOPE_SIGMA_DEG));
     let known = gradient_information(&normal);
     let weak: Vec<_> = principal(known).into_iter().filter(|&(information, _)| information < prior).collect();
@@ -82,25 +101,29 @@ pub(super) fn solve(rows: &[Row]) -> Solution {
         degrees_of_freedom: 0,
         measured_anything: principal(known).iter().any(|&(information, _)| information > 1e-9 * prior),
         unmeasured: weak.into_iter().map(|(_, u)| u).collect(),
+        pull: Pull::default(),
     };
     let parameters = if with_height { 3 } else { 2 } - solution.unmeasured.len();
     solution.degrees_of_freedom = rows.len().saturating_sub(parameters);
-    let squares = rows.iter().map(|row| (row.value - solution.computed(row)) / row.sigma).map(|r| r * r);
-    solution.chi_square = squares.sum();
+    let residuals: Vec<f64> = rows.iter().map(|row| solution.residual(row)).collect();
+    solution.chi_square = pull.settle(rows, &residuals);
+    solution.pull = pull;
     solution
 }
 
-fn normal_equations(rows: &[Row], with_height: bool) -> (Matrix3<f64>, Vector3<f64>) {
-    let (mut normal, mut right) = (Matrix3::zeros(), Vector3::zeros());
+fn normal_equations(rows: &[Row], pull: &Pull, with_height: bool) -> (Matrix3<f64>, Vector3<f64>) {
+    let (mut normal, mut right) = (Matrix3::<f64>::zeros(), Vector3::zeros());
     for row in rows {
-        let weight = 1.0 / (row.sigma * row.sigma);
+        let seen = pull.seen(row);
         for i in 0..3 {
-            right[i] += weight * row.factors[i] * row.value;
+            right[i] += seen.factors[i] * row.value;
             for j in 0..3 {
-                normal[(i, j)] += weight * row.factors[i] * row.factors[j];
+                normal[(i, j)] += seen.factors[i] * row.factors[j];
             }
         }
     }
+    // Summed row by row it is lopsided by rounding.
+    let mut normal: Matrix3<f64> = 0.5 * (normal + normal.transpose());
     if !with_height {
         // No row tells of h₀: it is 0 by definition. A one here keeps the matrix regular.
         normal[(0, 0)] = 1.0;

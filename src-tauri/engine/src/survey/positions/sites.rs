@@ -4,6 +4,7 @@ use super::fix::Followed;
 use super::{Pegged, Positions};
 use crate::job::{FieldError, Fix};
 use crate::numerics::least_squares::DMatrix;
+use crate::numerics::lower_root::lower_root;
 
 /// A point as it depends on the joint state (gradient of the tapes' ground, then the marks) and its own readings.
 #[derive(Debug, Clone)]
@@ -26,11 +27,26 @@ impl Site {
     /// How far the point lies from where the plan has it, for a change of the state and two normal numbers for its
     /// own readings.
     pub fn displacement(&self, state: &[f64], own: [f64; 2]) -> [f64; 2] {
-        let mut moved = self.by_the_state(state);
-        for (axis, root) in self.own_root.iter().enumerate() {
-            moved[axis] += root[0] * own[0] + root[1] * own[1];
-        }
-        moved
+        let [by_state, by_own] = [self.by_the_state(state), self.by_its_own(own)];
+        [by_state[0] + by_own[0], by_state[1] + by_own[1]]
+    }
+
+    /// The part of its own readings.
+    pub fn by_its_own(&self, numbers: [f64; 2]) -> [f64; 2] {
+        self.own_root.map(|root| root[0] * numbers[0] + root[1] * numbers[1])
+    }
+
+    /// Variance of its own readings' part along (east, north).
+    pub fn own_variance(&self, [east, north]: [f64; 2]) -> f64 {
+        let along = |column: usize| east * self.own_root[0][column] + north * self.own_root[1][column];
+        along(0) * along(0) + along(1) * along(1)
+    }
+
+    /// Change of east·x + north·y of the point with each coordinate of the state's points: first index, derivatives
+    /// by its pair.
+    pub fn by_points(&self, [east, north]: [f64; 2]) -> impl Iterator<Item = (usize, [f64; 2])> + '_ {
+        let pairs = self.by_state.iter().filter(|(first, _)| *first >= 2);
+        pairs.map(move |(first, by)| (first - 2, [0, 1].map(|i| east * by[0][i] + north * by[1][i])))
     }
 
     /// The state's part of it.
@@ -69,22 +85,25 @@ impl Positions {
     pub(crate) fn by_gradient(&self) -> &DMatrix<f64> {
         &self.state.by_gradient
     }
-}
 
-/// Lower root of a covariance that may be flat.
-pub(crate) fn lower_root(covariance: &DMatrix<f64>) -> DMatrix<f64> {
-    let size = covariance.nrows();
-    let mut root = DMatrix::<f64>::zeros(size, size);
-    for i in 0..size {
-        for j in 0..i {
-            let known: f64 = (0..j).map(|k| root[(i, k)] * root[(j, k)]).sum();
-            let pivot: f64 = root[(j, j)];
-            root[(i, j)] = if pivot > 0.0 { (covariance[(i, j)] - known) / pivot } else { 0.0 };
-        }
-        let known: f64 = (0..i).map(|k| root[(i, k)] * root[(i, k)]).sum();
-        let left = covariance[(i, i)] - known;
-        // What is left below this share of the variance is rounding.
-        root[(i, i)] = if left > 1e-12 * covariance[(i, i)] { left.sqrt() } else { 0.0 };
+    /// The covariance of the points of the state with the ground known.
+    pub(crate) fn readings_covariance(&self) -> &DMatrix<f64> {
+        &self.state.readings
     }
-    root
+
+    /// Change of east·x + north·y of a point with the gradient of the tapes' ground, its marks' moves counted in.
+    pub(crate) fn by_ground(&self, site: &Site, along: [f64; 2]) -> [f64; 2] {
+        let own = site.by_state.iter().filter(|(first, _)| *first == 0);
+        let mut change = [0.0; 2];
+        for (_, by) in own {
+            (0..2).for_each(|axis| change[axis] += along[0] * by[0][axis] + along[1] * by[1][axis]);
+        }
+        for (first, by) in site.by_points(along) {
+            for (axis, change) in change.iter_mut().enumerate() {
+                let moved = |row: usize| self.state.by_gradient[(first + row, axis)];
+                *change += by[0] * moved(0) + by[1] * moved(1);
+            }
+        }
+        change
+    }
 }
