@@ -7,7 +7,7 @@ test('an anchor measured where it stands changes its rope at once, and clearing 
   await openDemo(page);
   await page.getByTestId('tab-build').tap();
   await page.getByTestId('open-as-built').tap();
-  await page.getByRole('link', { name: /Upper guy 1: anchor/ }).tap();
+  await page.getByRole('link', { name: /Anchor of Upper guy 1/ }).tap();
   const keep = page.getByTestId('keep-measured');
   await expect(keep).toBeDisabled();
   await expect(page.getByLabel('From mark')).toHaveValue('mast');
@@ -16,17 +16,20 @@ test('an anchor measured where it stands changes its rope at once, and clearing 
   await keep.tap();
   const result = page.getByTestId('as-built-result');
   await expect(result).toContainText('longer');
-  await expect(result).toContainText('to the south-west');
+  await expect(result).toContainText('south-west');
   await expect(page.getByText('New since pegged')).toBeVisible();
+  await expect(result).toBeInViewport();
   await page.getByRole('button', { name: 'See it on the map' }).tap();
   await expect(page.locator('use[href="#sign-planned_place"]').first()).toBeAttached();
+  // What stands is not dragged any more.
+  await expect(page.getByTestId('mast-handle')).toHaveCount(0);
 
   await go(page, 'build/as-built');
-  await expect(page.getByRole('link', { name: /Upper guy 1: anchor/ })).toContainText('Farther off');
+  await expect(page.getByRole('link', { name: /Anchor of Upper guy 1/ })).toContainText('Farther off');
   await page.getByRole('button', { name: /Clear all/ }).tap();
-  await expect(page.getByRole('link', { name: /Upper guy 1: anchor/ })).toContainText('Not measured');
+  await expect(page.getByRole('link', { name: /Anchor of Upper guy 1/ })).toContainText('Not measured');
   await page.getByTestId('undo').tap();
-  await expect(page.getByRole('link', { name: /Upper guy 1: anchor/ })).toContainText('Farther off');
+  await expect(page.getByRole('link', { name: /Anchor of Upper guy 1/ })).toContainText('Farther off');
 });
 
 test('the front leg and a gap are measured in one field each', async ({ page }) => {

@@ -1,6 +1,7 @@
 import { backend, Refused } from '../backend';
 import type {
   FieldError,
+  Instrument,
   Job,
   Plan,
   PlanAnswer,
@@ -76,7 +77,8 @@ class App {
     try {
       const text = await backend.load();
       this.trouble = (await backend.notice()) ?? '';
-      if (text !== null) this.#open(JSON.parse(text) as Job);
+      // What the log lacks of the job that was saved here was entered just before the app was left.
+      if (text !== null) this.#open(JSON.parse(text) as Job, 'typed');
     } catch (error) {
       this.trouble = `The saved job could not be read: ${said(error)}`;
     }
@@ -99,12 +101,13 @@ class App {
     this.selected = null;
     this.#ties = null;
     this.plan = this.map = this.profile = this.report = null;
-    this.#open(job);
+    this.#open(job, 'file');
     this.#keep();
   }
 
   /** `by` says where new readings came from, where they were not typed. */
   commit(next: Job, by: By = {}): void {
+    this.did = '';
     this.#history?.commit(this.#inBook(next, this.#book));
     this.#turnedTo(next);
     this.#note(by);
@@ -159,14 +162,15 @@ class App {
     }
   }
 
-  #open(job: Job): void {
+  /** `lacking` says where readings came from that the job's log lacks. */
+  #open(job: Job, lacking: Instrument): void {
     // What a job of an older version holds was read before there was a log.
     const book: LogBook = { entries: job.log ?? [] };
     const opened = this.#inBook(job, book);
     if (this.#history) this.#history.commit(opened);
     else this.#history = new History(opened);
     this.#turnedTo(opened);
-    this.#note({ instrument: book.entries.length === 0 ? 'before_log' : 'file' });
+    this.#note({ instrument: book.entries.length === 0 ? 'before_log' : lacking });
     void this.#log.flush();
     this.phase = 'job';
     this.#want(true);

@@ -32,7 +32,7 @@ export function standings(job: Job, plan: Plan): Standing[] {
     key: `guy:${guy.id}`,
     kind: 'anchor',
     subject: { kind: 'guy', id: guy.id },
-    name: `${guy.name}: anchor`,
+    name: `Anchor of ${guy.name}`,
     place: at('anchors', built?.anchors.findIndex((one) => one.guy === guy.id) ?? -1),
   }));
   const legs = plan.base.legs.map((leg): Standing => ({
@@ -53,7 +53,7 @@ export function standings(job: Job, plan: Plan): Standing[] {
     key: 'front',
     kind: 'front',
     subject: { kind: 'base' },
-    name: 'Which way the front leg points',
+    name: 'Front leg’s bearing',
     place: built?.front_bearing_deg === null ? null : '/as_built/front_bearing_deg',
   };
   return [mast, front, ...anchors, ...legs];

@@ -34,9 +34,9 @@ fn moved_rows(units: Units, moved: &Moved) -> Vec<Row> {
     let far = if length(moved.moved_m) == length(0.0) {
         "just as planned".to_owned()
     } else {
-        let way = say::compass_point(moved.bearing_deg);
-        format!("{} to the {way} ({})", length(moved.moved_m), say::bearing(moved.bearing_deg))
+        length(moved.moved_m)
     };
+    let way = format!("{}, {}", say::compass_point(moved.bearing_deg), say::bearing(moved.bearing_deg));
     let explained = match (moved.far, moved.explained_m) {
         (true, Some(explained_m)) => {
             format!("no: {} off, up to {} explained", length(moved.off_m), length(explained_m))
@@ -46,6 +46,7 @@ fn moved_rows(units: Units, moved: &Moved) -> Vec<Row> {
     };
     vec![
         row("moved", "Stands from its planned place", far),
+        row("way", "Which way from there", way),
         row("explained", "Pegging out and measuring explain that (95 %)", explained),
     ]
 }
