@@ -1,6 +1,7 @@
 import { AxeBuilder } from '@axe-core/playwright';
 import { expect, test, type Page } from '@playwright/test';
 import { openDemo } from './app';
+import { feed, feedCompass, STEADY } from './phone';
 
 /** WCAG 2.2, levels A and AA, and what axe knows beside it of headings and landmarks. Nothing is excluded. */
 const RULES = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
@@ -17,6 +18,7 @@ const PAGES = [
   'measure/slopes',
   'measure/slopes/0',
   'measure/slopes/new',
+  'measure/slopes/flat',
   'measure/marks',
   'measure/marks/1',
   'measure/marks/new',
@@ -44,6 +46,7 @@ const PAGES = [
   'parts/strands',
   'parts/units',
   'build',
+  'build/plumb',
   'build/as-built',
   'build/as-built/mast',
   'build/as-built/front',
@@ -91,6 +94,81 @@ test('the map with its sheets keeps the rules of WCAG 2.2 AA in every skin', asy
       await expect(page.getByRole('dialog')).toBeHidden();
     }
   }
+});
+
+/** Sheets that read the phone: the page, what opens them, and what to do in them before looking. */
+const SHEETS: [string, string, (page: Page) => Promise<void>][] = [
+  ['measure/slopes/0', 'bearing-open', async () => {}],
+  ['measure/slopes/0', 'bearing-open', sights],
+  ['measure/things/0', 'height-open', async () => {}],
+  ['measure/things/0', 'height-open', async (page) => page.getByText('Two angles').tap()],
+  ['measure/heights/0', 'height-open', async () => {}],
+  ['measure/wires/0', 'height-open', async () => {}],
+];
+
+async function sights(page: Page): Promise<void> {
+  await feedCompass(page, 75);
+  await page.getByTestId('bearing-start').tap();
+  for (const heading of [75, 110]) {
+    await feedCompass(page, heading);
+    await page.waitForTimeout(1700);
+    await page.getByTestId('bearing-take').tap();
+  }
+  await page.getByText('Known line').tap();
+}
+
+test('the sheets that read the phone keep the rules of WCAG 2.2 AA in every skin', async ({ page }) => {
+  test.setTimeout(240_000);
+  await openDemo(page);
+  for (const [address, opener, prepare] of SHEETS) {
+    await open(page, address);
+    await page.getByTestId(opener).first().tap();
+    await expect(page.getByRole('dialog')).toBeVisible();
+    await prepare(page);
+    for (const skin of SKINS) {
+      await paint(page, skin);
+      await keepsRules(page, `${address}, ${opener}, ${skin}`);
+    }
+    await bigEnough(page, `${address}, ${opener}`);
+    await nothingCut(page, `${address}, ${opener}`);
+    await page.keyboard.press('Escape');
+    await expect(page.getByRole('dialog')).toBeHidden();
+  }
+});
+
+test('a hold, its turned reading and the lean of the tube keep the rules in every skin', async ({ page }) => {
+  test.setTimeout(240_000);
+  await openDemo(page);
+  await open(page, 'measure/slopes/0');
+  const looks = async (where: string) => {
+    for (const skin of SKINS) {
+      await paint(page, skin);
+      await keepsRules(page, `${where}, ${skin}`);
+    }
+    await bigEnough(page, where);
+    await nothingCut(page, where);
+  };
+  const take = async () => {
+    await expect(page.getByTestId('tilt-capture')).toBeEnabled({ timeout: 20_000 });
+    await page.getByTestId('tilt-capture').tap();
+  };
+  await feed(page, STEADY, { long_deg: 6 });
+  await page.getByTestId('tilt-start').tap();
+  await looks('hold');
+  await take();
+  await looks('taken');
+  await page.getByTestId('tilt-turn').tap();
+  await looks('turned');
+  await open(page, 'build/plumb');
+  await feed(page, STEADY, { upright: { screen_down_deg: 1.5, right_down_deg: 0 } });
+  await page.getByTestId('tilt-start').tap();
+  await take();
+  await page.getByText('Back', { exact: true }).tap();
+  await feed(page, STEADY, { upright: { screen_down_deg: -1.5, right_down_deg: 0 } });
+  await page.waitForTimeout(700);
+  await take();
+  await expect(page.getByTestId('plumb-result')).toBeVisible();
+  await looks('lean');
 });
 
 test('words can be read in every skin', async ({ page }) => {
