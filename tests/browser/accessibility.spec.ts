@@ -114,7 +114,7 @@ async function sights(page: Page): Promise<void> {
     await page.waitForTimeout(1700);
     await page.getByTestId('bearing-take').tap();
   }
-  await page.getByText('Known line').tap();
+  await page.getByText('Known line', { exact: true }).tap();
 }
 
 test('the sheets that read the phone keep the rules of WCAG 2.2 AA in every skin', async ({ page }) => {

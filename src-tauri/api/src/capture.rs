@@ -286,7 +286,7 @@ pub fn plumb(request: &PlumbRequest) -> Result<PlumbAnswer, FieldErrors> {
     });
     Ok(PlumbAnswer {
         lean: capture::slope(lean.lean_deg, lean.sigma_deg, units),
-        towards: capture::towards(lean.towards_deg),
+        towards: capture::towards(lean.towards_deg, lean.lean_deg, lean.sigma_deg),
         towards_reading: capture::bearing(reading_deg, towards_sigma_deg, units),
         top_aside: capture::length(
             todo.top_aside_m,

@@ -56,9 +56,15 @@ pub fn length(value_m: f64, sigma_m: f64, units: Units) -> Captured {
     }
 }
 
-/// Which way something leans or falls, such as `to the north-east`.
-pub fn towards(bearing_deg: f64) -> String {
-    format!("to the {}", say::compass_point(bearing_deg))
+/// Which way something leans, such as `to the north-east`, where the lean is more than nothing for sure.
+pub fn towards(bearing_deg: f64, lean_deg: f64, sigma_deg: f64) -> String {
+    /// √(−2·ln 0.05): 95 % of two normal errors lie within.
+    const SIGMAS_95_IN_TWO: f64 = 2.447_7;
+    if lean_deg > SIGMAS_95_IN_TWO * sigma_deg {
+        format!("to the {}", say::compass_point(bearing_deg))
+    } else {
+        "which way can't be told".to_owned()
+    }
 }
 
 /// What to do with a rope: `take in 34 mm`, `let out 12 mm`.
@@ -107,7 +113,8 @@ mod tests {
         let tree = length(14.0865, 0.283, units);
         assert_eq!((tree.shown.as_str(), tree.interval.as_str()), ("14.09 m", "± 0.57 m"));
         assert_eq!(length(-0.85, 0.0042, units).interval, "± 9 mm");
-        assert_eq!(towards(40.0), "to the north-east");
+        assert_eq!(towards(40.0, 1.0, 0.1), "to the north-east");
+        assert_eq!(towards(40.0, 0.2, 0.1), "which way can't be told");
         assert_eq!(rope(-0.0124, units), "let out 12 mm");
     }
 }
