@@ -26,6 +26,7 @@ const PAGES = [
   'measure/between/0',
   'measure/heights',
   'measure/heights/0',
+  'measure/soil',
   'measure/things',
   'measure/things/0',
   'measure/things/1',
@@ -44,6 +45,7 @@ const PAGES = [
   'parts/base',
   'parts/stakes',
   'parts/strands',
+  'parts/topper',
   'parts/units',
   'build',
   'build/plumb',
@@ -53,6 +55,8 @@ const PAGES = [
   'build/as-built/guy%3Aupper-1',
   'build/as-built/leg%3Afront',
   'checks',
+  'checks/wind',
+  'checks/wind/air',
   'checks/spread',
 ];
 
@@ -226,6 +230,8 @@ async function open(page: Page, address: string): Promise<void> {
   await page.evaluate((hash) => (location.hash = hash), address);
   const shown = address === 'map' ? page.getByTestId('place-map') : page.locator('main.pane h1');
   await expect(shown.first()).toBeVisible();
+  // The page is looked at with all that it has to say.
+  if (address === 'checks/wind') await expect(page.getByTestId('rose-whole')).toBeVisible({ timeout: 30_000 });
 }
 
 async function paint(page: Page, skin: string): Promise<void> {

@@ -129,6 +129,65 @@ test('what was entered is there after closing and opening again', async ({ page 
   await expect(foot).toHaveText(after);
 });
 
+test('the gust limit is found from every side; an unknown soil is not shown to hold; undo brings it back', async ({
+  page,
+}) => {
+  const problems = watchProblems(page);
+  await openDemo(page);
+  await page.getByTestId('tab-checks').tap();
+  await page.getByTestId('wind-card').getByRole('link').tap();
+  await expect(page.getByTestId('rose-whole')).toBeVisible({ timeout: 30_000 });
+  const headline = page.getByTestId('wind-headline');
+  await expect(headline).toContainText(/Lower it\s*before gusts of \d+ mph are forecast/);
+  await expect(headline).toContainText(/Lay it down\s*before gusts of \d+ mph are forecast/);
+  const before = await headline.innerText();
+  const unshown = await page.getByTestId('only-if').allInnerTexts();
+
+  await page.evaluate(() => (location.hash = 'measure/soil'));
+  await page.getByText('Nobody has looked').tap();
+  await page.evaluate(() => (location.hash = 'checks/wind'));
+  await expect(page.getByTestId('rose-whole')).toBeVisible({ timeout: 30_000 });
+  await expect(page.getByTestId('not-shown')).toContainText('Not shown to hold');
+  await expect(page.getByTestId('not-shown')).toContainText('Anchor of');
+  await expect(page.getByTestId('only-if')).toContainText('nobody has shown');
+  await expect(page.getByTestId('proof-pull')).toContainText(/lbf/);
+
+  await page.getByTestId('undo').tap();
+  await expect(headline).toHaveText(before, { useInnerText: true, timeout: 30_000 });
+  expect(await page.getByTestId('only-if').allInnerTexts()).toEqual(unshown);
+  expect(problems).toEqual([]);
+});
+
+test('a stronger gust uses every part more, and a side of the rose can be looked at', async ({ page }) => {
+  await openDemo(page);
+  await page.evaluate(() => (location.hash = 'checks/wind'));
+  await expect(page.getByTestId('rose-whole')).toBeVisible({ timeout: 30_000 });
+  const head = page.getByTestId('table-head');
+  const typed = page.getByRole('textbox', { name: 'Gust', exact: true });
+  const mostUsed = async () => Number.parseFloat(await page.getByTestId('uses').locator('li .number').first().innerText());
+  await typed.fill('10 mph');
+  await typed.press('Enter');
+  await expect(head).toContainText('10 mph');
+  const little = await mostUsed();
+  await typed.fill('9 m/s');
+  await typed.press('Enter');
+  await expect(head).toContainText('20.1 mph');
+  expect(await mostUsed()).toBeGreaterThan(little);
+
+  await page.getByTestId('direction-slider').fill('90');
+  await expect(page.getByTestId('direction-said')).toContainText('Wind from the east (090.0°)');
+  await expect(head).toContainText('from the east (090.0°)');
+});
+
+test('the gust limit lies on the map with its key', async ({ page }) => {
+  await openDemo(page);
+  await page.getByTestId('open-legend').tap();
+  await page.getByTestId('rose-on-map').check();
+  await expect(page.getByText('Gust it takes, raised')).toBeVisible({ timeout: 30_000 });
+  await page.keyboard.press('Escape');
+  await expect(page.getByTestId('rose-layer').locator('.r-wind_raised')).toHaveCount(1);
+});
+
 async function beginSlope(page: Page, bearing: string): Promise<void> {
   await page.getByTestId('tab-measure').tap();
   await page.getByRole('link', { name: 'Slope of the ground' }).tap();

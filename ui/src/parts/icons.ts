@@ -34,6 +34,7 @@ export const ICONS = {
   phone: 'M8 2h8v20H8zM11 19h2',
   lantern: 'M12 2v3M8 8h8l1 10H7zM8 8l1-3h6l1 3M6 21h12M12 11v4',
   place: 'M12 3a9 9 0 1 0 0 18 9 9 0 0 0 0-18zM15.500 8.500l-2 5-5 2 2-5z',
+  wind: 'M3 9h11a3 3 0 1 0-3-3M3 13h15a3 3 0 1 1-3 3M3 17h7a2 2 0 1 1-2 2',
   // How bad
   stop: 'M8 3h8l5 5v8l-5 5H8l-5-5V8zM8 12h8',
   unchecked:

@@ -168,6 +168,7 @@ export const SIGNS: ReadonlySet<string> = new Set([
   'north',
   'fall_line',
   'dimension',
+  'wind_arrow',
 ]);
 
 function moved(view: View, at: readonly [number, number], shift = 0): string {
