@@ -141,20 +141,27 @@ test('the gust limit is found from every side; an unknown soil is not shown to h
   await expect(headline).toContainText(/Lower it\s*before gusts of \d+ mph are forecast/);
   await expect(headline).toContainText(/Lay it down\s*before gusts of \d+ mph are forecast/);
   const before = await headline.innerText();
-  const unshown = await page.getByTestId('only-if').allInnerTexts();
+  const onlyIf = await page.getByTestId('only-if').allInnerTexts();
 
   await page.evaluate(() => (location.hash = 'measure/soil'));
   await page.getByText('Nobody has looked').tap();
   await page.evaluate(() => (location.hash = 'checks/wind'));
-  await expect(page.getByTestId('rose-whole')).toBeVisible({ timeout: 30_000 });
-  await expect(page.getByTestId('not-shown')).toContainText('Not shown to hold');
-  await expect(page.getByTestId('not-shown')).toContainText('Anchor of');
+  const unshown = page.getByTestId('not-shown');
+  await expect(unshown).toContainText('Not shown to hold', { timeout: 30_000 });
+  await expect(unshown).toContainText('Ground under the feet');
   await expect(page.getByTestId('only-if')).toContainText('nobody has shown');
-  await expect(page.getByTestId('proof-pull')).toContainText(/lbf/);
+
+  await page.evaluate(() => (location.hash = 'parts/guys'));
+  await page.getByText('Only a proof pull shows what it holds').tap();
+  await page.evaluate(() => (location.hash = 'checks/wind'));
+  await expect(unshown).toContainText('Anchor of Upper guy 1', { timeout: 30_000 });
+  await expect(page.getByTestId('proof-pull')).toContainText(/Pull the anchor of Upper guy 1 with\s*[\d.]+ lbf/);
 
   await page.getByTestId('undo').tap();
+  await page.getByTestId('undo').tap();
   await expect(headline).toHaveText(before, { useInnerText: true, timeout: 30_000 });
-  expect(await page.getByTestId('only-if').allInnerTexts()).toEqual(unshown);
+  await expect(page.getByTestId('rose-whole')).toBeVisible({ timeout: 30_000 });
+  expect(await page.getByTestId('only-if').allInnerTexts()).toEqual(onlyIf);
   expect(problems).toEqual([]);
 });
 
