@@ -3,7 +3,7 @@
 use mastwright_engine::drawing::scene::Scene;
 use mastwright_engine::job::{self, FieldError, FieldErrors};
 use mastwright_engine::limit::{self, GustLimit, MastHeight, WindChanges, WindQuestion, WindTable};
-use mastwright_engine::report::Report;
+use mastwright_engine::report::{Report, Row};
 use mastwright_engine::{drawing, plan, report};
 use serde::{Deserialize, Serialize};
 
@@ -26,8 +26,18 @@ pub struct GustLimitAnswer {
     pub limit: GustLimit,
     /// Empty while the limit is being found.
     pub report: Report,
+    /// The directions of both roses in words, in their order.
+    pub directions: WindDirections,
     /// Round the mast in the yard's metres: it may lie on the staking map.
     pub rose: Scene,
+}
+
+/// Each direction's gust limit and weakest part, in words.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct WindDirections {
+    pub raised: Vec<Row>,
+    pub lowered: Vec<Row>,
 }
 
 /// A request for what one gust does.
@@ -79,7 +89,9 @@ pub fn gust_limit(
     let plan = plan::compute(&job)?.plan;
     let answer = |limit: GustLimit, report| {
         let rose = drawing::wind_rose(&job, &plan, &limit).rounded();
-        GustLimitAnswer { limit, report, rose }
+        let said = |rose| report::wind::of_directions(rose, job.units);
+        let directions = WindDirections { raised: said(&limit.raised), lowered: said(&limit.lowered) };
+        GustLimitAnswer { limit, report, directions, rose }
     };
     let mut progress = |done: u32, of: u32, limit: &GustLimit| {
         let told = done.is_multiple_of(TOLD_EVERY) && done < of;

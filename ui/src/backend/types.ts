@@ -658,6 +658,10 @@ export type GustLimitAnswer = { limit: GustLimit,
  */
 report: Report, 
 /**
+ * The directions of both roses in words, in their order.
+ */
+directions: WindDirections, 
+/**
  * Round the mast in the yard's metres: it may lie on the staking map.
  */
 rose: Scene, };
@@ -2339,6 +2343,11 @@ changes: Array<WindChange>, cautions: Array<string>, stopped: boolean, };
  * What to change first.
  */
 export type WindChangesAnswer = { changes: WindChanges, report: Report, };
+
+/**
+ * Each direction's gust limit and weakest part, in words.
+ */
+export type WindDirections = { raised: Array<Row>, lowered: Array<Row>, };
 
 /**
  * How a gust becomes pressure.

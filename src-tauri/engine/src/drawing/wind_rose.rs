@@ -3,6 +3,7 @@
 use crate::finding::Subject;
 use crate::job::{Job, UnitSystem, Units};
 use crate::limit::{DirectionLimit, GustLimit};
+use crate::numerics::real::cos_deg;
 use crate::plan::Plan;
 use crate::quantity::convert::MILE_PER_HOUR_M_PER_S;
 use crate::quantity::show;
@@ -25,7 +26,7 @@ pub fn wind_rose(job: &Job, plan: &Plan, limit: &GustLimit) -> Scene {
     let radius_m = plan.mast.fall_radius_m.max(1.0);
     let all = || limit.raised.directions.iter().chain(&limit.lowered.directions);
     let strongest = all().map(|it| it.gust_m_per_s).fold(1.0, f64::max);
-    let bounds = Bounds::around(mast, 1.18 * radius_m);
+    let bounds = Bounds::around(mast, 1.32 * radius_m);
     let text_m = TEXT_SHARE * bounds.width();
     let rose = Rose { job, plan, mast, m_per_speed: radius_m / strongest };
     let mut canvas = Canvas::new(bounds, text_m);
@@ -38,8 +39,7 @@ pub fn wind_rose(job: &Job, plan: &Plan, limit: &GustLimit) -> Scene {
     }
     rose.worst(&mut canvas, limit);
     canvas.sign(Role::MastAxis, Some(Subject::Mast), mast, 0.0);
-    let north = along(mast, 0.0, 1.08 * radius_m);
-    canvas.label(words(vec!["N".into()], Role::Label, WhereTo::On { places: vec![(north, 0.0)] }));
+    canvas.sign(Role::North, None, along(mast, 0.0, 1.15 * radius_m), 0.0);
     canvas.finish("Gust limit by where the wind comes from".into(), description(limit, job.units))
 }
 
@@ -86,8 +86,7 @@ impl Rose<'_> {
         let step =
             [5.0, 10.0, 20.0, 50.0].into_iter().find(|step| strongest / unit / step <= 6.0).unwrap_or(100.0);
         let mut at = step;
-        // Between the first guy and the next there is room for the numbers.
-        let clear_deg = self.plan.guys.first().map_or(45.0, |guy| guy.azimuth_deg + 60.0);
+        let clear_deg = self.clear_deg();
         while at * unit <= strongest {
             let radius_m = self.m_per_speed * at * unit;
             canvas.circle(Role::WindScale, None, self.mast, radius_m);
@@ -96,6 +95,17 @@ impl Rose<'_> {
             canvas.label(words(vec![text], Role::LabelQuiet, WhereTo::On { places: vec![(place, 0.0)] }));
             at += step;
         }
+    }
+
+    /// Where the numbers of the circles stand: between two guys, as near to north or south of the mast as there is
+    /// such a place, so that they stand below each other.
+    fn clear_deg(&self) -> f64 {
+        let Some(first) = self.plan.guys.first() else { return 0.0 };
+        let level = || self.plan.guys.iter().filter(|guy| guy.level_id == first.level_id);
+        let half_step_deg = 180.0 / level().count() as f64;
+        let upright = |bearing_deg: &f64| cos_deg(*bearing_deg).abs();
+        let between = level().map(|guy| guy.azimuth_deg + half_step_deg);
+        between.max_by(|a, b| upright(a).total_cmp(&upright(b))).unwrap_or(0.0)
     }
 
     /// An arrow that blows in from the weakest direction, with its gust.

@@ -151,7 +151,7 @@ fn options(job: &Job, plan: &Plan) -> Vec<Change> {
         })
     });
     with("no_topper", "Leave the topper off.", &|job| job.rig.topper.take().is_some());
-    with("less_high", "Raise the top tube half a metre less.", &half_a_metre_less);
+    with("less_high", "Raise the top tube half a metre (20 in) less.", &half_a_metre_less);
     with("bigger_pads", "Put boards of 300 mm (12 in) under the feet.", &|job| {
         let before = job.rig.base.pad_mm.replace(300.0);
         before.is_none_or(|side_mm| side_mm < 300.0)

@@ -85,6 +85,22 @@ fn card(limit: &GustLimit, units: Units) -> Section {
     }
 }
 
+/// Every direction that was looked at, in the order of the rose.
+pub fn of_directions(rose: &GustRose, units: Units) -> Vec<Row> {
+    let said = |limit: &DirectionLimit| {
+        let from = format!(
+            "Wind from the {} ({})",
+            say::compass_point(limit.from_deg),
+            say::bearing(limit.from_deg)
+        );
+        let part =
+            limit.weakest.as_ref().map_or(String::new(), |part| format!("; first fully used: {}", part.name));
+        let value = format!("up to gusts of {}{part}", say::speed_rounded_down(limit.gust_m_per_s, units));
+        row(&format!("from_{:.0}", limit.from_deg), &from, value)
+    };
+    rose.directions.iter().map(said).collect()
+}
+
 /// The eight points of the compass; between them a face shows the rose.
 fn directions(rose: &GustRose, units: Units) -> Section {
     let eight = rose.directions.iter().step_by(9);
@@ -252,4 +268,29 @@ fn change_in_words(change: &WindChange, units: Units) -> String {
         .proof_pull_n
         .map_or(String::new(), |pull_n| format!("; each anchor pulled with {}", say::force(pull_n, units)));
     format!("{how}: {to}{then}{pull}")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::job::UnitSystem;
+    use crate::limit::{MastHeight, MastPart, PartKind};
+
+    #[test]
+    fn a_direction_says_where_from_how_strong_and_what_gives_first() {
+        let part = MastPart {
+            id: "rope".into(),
+            kind: PartKind::Rope,
+            name: "Rope of Upper guy 1".into(),
+            guy: None,
+        };
+        let limit = |from_deg, weakest| DirectionLimit { from_deg, gust_m_per_s: 20.0, weakest };
+        let directions = vec![limit(225.0, Some(part)), limit(230.0, None)];
+        let rose = GustRose { height: MastHeight::Raised, top_m: 5.0, directions, least: None };
+        let rows = of_directions(&rose, Units { system: UnitSystem::Imperial, inch_fraction: 16 });
+        assert_eq!(rows[0].label, "Wind from the south-west (225.0°)");
+        // 20 m/s = 44.74 mph, rounded down.
+        assert_eq!(rows[0].value, "up to gusts of 44 mph; first fully used: Rope of Upper guy 1");
+        assert_eq!(rows[1].value, "up to gusts of 44 mph");
+    }
 }
