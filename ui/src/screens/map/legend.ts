@@ -14,7 +14,7 @@ export const LEGEND: readonly { role: Role; name: string; area?: boolean }[] = [
   { role: 'fall_circle', name: 'Reach if it falls' },
   { role: 'wind_raised', name: 'Gust it takes, raised', area: true },
   { role: 'wind_lowered', name: 'Gust it takes, lowered' },
-  { role: 'wind_scale', name: 'Strength of a gust' },
+  { role: 'wind_scale', name: 'Circles of equal gusts' },
   { role: 'wind_arrow', name: 'Wind from its weakest side' },
   { role: 'mark', name: 'Control mark' },
   { role: 'open_point', name: 'One of two places: say which side' },
