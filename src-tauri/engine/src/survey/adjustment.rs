@@ -91,6 +91,34 @@ impl Adjusted {
     }
 }
 
+/// How far an observation that took no part lies from the adjusted network, with the sigma of that: its own and the
+/// network's. Nothing where it names a point that is not there, or was adjusted without joint covariance.
+///
+/// # References
+/// Ghilani, *Adjustment Computations*, ch. 21 (residual of a deleted observation). From memory.
+pub fn against(adjusted: &Adjusted, observation: Observation) -> Vec<Residual> {
+    let Some(joint) = &adjusted.joint else { return Vec::new() };
+    let free: Vec<NetworkPoint> =
+        adjusted.points.iter().map(|&at| NetworkPoint { at, fixed: false }).collect();
+    if check(&free, &[observation]).is_err() {
+        return Vec::new();
+    }
+    let rows = linearise(&adjusted.points, &[observation]).unwrap_or_default();
+    rows.iter()
+        .map(|row| {
+            let terms: Vec<(usize, f64)> = (row.terms.iter())
+                .filter(|(point, _)| *point < adjusted.points.len())
+                .flat_map(|&(point, by)| [(2 * point, by[0]), (2 * point + 1, by[1])])
+                .collect();
+            let network: f64 =
+                terms.iter().flat_map(|a| terms.iter().map(move |b| a.1 * b.1 * joint[(a.0, b.0)])).sum();
+            let sigma = hypot(row.sigma, network.max(0.0).sqrt());
+            let (value, part) = (row.misclosure, row.part);
+            Residual { observation: 0, part, value, sigma, standardised: value / sigma, redundancy: 1.0 }
+        })
+        .collect()
+}
+
 /// Why a network has no adjustment.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum AdjustmentError {

@@ -13,6 +13,7 @@ pub mod north;
 pub mod plumb;
 pub mod positions;
 pub mod sights;
+pub mod snooping;
 pub mod tilt;
 mod wmm2025;
 pub mod zero;

@@ -64,8 +64,14 @@ fn scale_bar(canvas: &mut Canvas, view: &View) {
     let units = view.units();
     let length_m = bar_length_m(0.3 * canvas.bounds.width(), units);
     let em = canvas.text_m;
-    let corner =
-        freest(canvas, [length_m + 1.2 * em, 2.2 * em], [[0.0, 0.0], [1.0, 0.0], [0.0, 1.0], [1.0, 1.0]]);
+    let note = ellipse_note(super::marks::larger(view, em));
+    let room = if note.is_some() { 3.3 * em } else { 2.2 * em };
+    let words_m = note.as_deref().map_or(0.0, |note| 0.85 * text_width_em(note) * em);
+    let corner = freest(
+        canvas,
+        [length_m.max(words_m) + 1.2 * em, room],
+        [[0.0, 0.0], [1.0, 0.0], [0.0, 1.0], [1.0, 1.0]],
+    );
     let start = [corner.min[0] + 0.6 * em, corner.min[1] + 0.6 * em];
     let end = [start[0] + length_m, start[1]];
     let tick = 0.35 * em;
@@ -79,6 +85,15 @@ fn scale_bar(canvas: &mut Canvas, view: &View) {
     canvas.keep_clear(corner);
     let text = format!("0 – {}", say::length_short(length_m, units));
     canvas.label(furniture_words(vec![text], [half, above]));
+    if let Some(note) = note {
+        let middle = (corner.min[0] + corner.max[0]) / 2.0;
+        canvas.label(furniture_words(vec![note], [middle, above + 1.1 * em]));
+    }
+}
+
+/// Says so where the points' ellipses are drawn larger than they are.
+fn ellipse_note(larger: f64) -> Option<String> {
+    (larger > 1.0).then(|| format!("points' ellipses × {larger}"))
 }
 
 fn furniture_words(lines: Vec<String>, at: [f64; 2]) -> Wish {

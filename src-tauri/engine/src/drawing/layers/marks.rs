@@ -1,20 +1,44 @@
-//! Control marks, and the 95 % ellipses of the points fixed from them. Ellipses are drawn at true size.
+//! Control marks, and the 95 % ellipses of the points fixed from them. Ellipses are drawn at true size where that
+//! shows, else larger by a round number that the map states.
 
 use crate::drawing::canvas::Canvas;
 use crate::drawing::labels::{WhereTo, Wish};
 use crate::drawing::scene::Role;
 use crate::drawing::signs::half_size_em;
 use crate::finding::Subject;
+use crate::plan::{Ellipse, LocatedPoint};
 
 use super::{View, priority};
 
+/// Steps by which ellipses too small to be seen are drawn larger.
+const LARGER: [f64; 6] = [1.0, 2.0, 5.0, 10.0, 20.0, 50.0];
+
+/// The largest ellipse is drawn at most this many letter heights long, unless it is larger in truth.
+const LARGEST_EM: f64 = 2.0;
+
 pub(crate) fn ellipses(canvas: &mut Canvas, view: &View) {
-    for point in &view.computed.plan.points {
-        if !(point.path.starts_with("/yard/marks/") || point.path == "/placement/mast") {
-            continue;
-        }
-        canvas.ellipse(Role::PointEllipse, None, [point.east_m, point.north_m], &point.ellipse_95);
+    let larger = larger(view, canvas.text_m);
+    for point in shown(view) {
+        let ellipse = Ellipse {
+            semi_major_m: larger * point.ellipse_95.semi_major_m,
+            semi_minor_m: larger * point.ellipse_95.semi_minor_m,
+            ..point.ellipse_95
+        };
+        canvas.ellipse(Role::PointEllipse, None, [point.east_m, point.north_m], &ellipse);
     }
+}
+
+/// By how much the points' ellipses are drawn larger than they are: 1 where the largest shows as it is.
+pub(crate) fn larger(view: &View, text_m: f64) -> f64 {
+    let largest_m = shown(view).map(|point| point.ellipse_95.semi_major_m).fold(0.0, f64::max);
+    let fits = |step: &f64| step * largest_m <= LARGEST_EM * text_m;
+    LARGER.into_iter().filter(fits).fold(1.0, f64::max)
+}
+
+/// Marks, the mast, and what stands on a single point: corners of outlines would crowd the map.
+fn shown<'a>(view: &'a View) -> impl Iterator<Item = &'a LocatedPoint> + 'a {
+    let single = |point: &&LocatedPoint| point.path.ends_with("/at") || point.path == "/placement/mast";
+    view.computed.plan.points.iter().filter(single).filter(|point| point.ellipse_95.semi_major_m > 0.0)
 }
 
 /// Both places of each point that waits for its side to be named, joined by a dimension line.

@@ -6,10 +6,14 @@ use crate::finding::{Finding, Quantity, Severity, Subject};
 use crate::job::{BearingReference, FieldError, Fix, Measurement, Yard};
 use crate::numerics::least_squares::{DMatrix, DVector};
 use crate::numerics::real::hypot;
+use crate::quantity::estimate::COVERAGE_95;
 use crate::source::SourceKey;
 use crate::survey::adjustment::{
-    Adjusted, AdjustmentError, NetworkPoint, Observation, Part, Residual, WORST_STANDARDISED, adjust,
+    Adjusted, AdjustmentError, NetworkPoint, Observation, Part, Residual, WORST_STANDARDISED, against,
 };
+use crate::survey::snooping::{Snooped, snoop};
+
+const BASELINE_PATH: &str = "/yard/bearings";
 
 /// The baseline defines the frame, so its bearing holds by definition; a tiny sigma keeps it a plain observation.
 const BASELINE_SIGMA_DEG: f64 = 1e-3;
@@ -36,9 +40,10 @@ pub(super) fn adjust_marks(positions: &mut Positions, yard: &Yard) -> Result<Vec
         .map(|(mark, located)| NetworkPoint { at: located.at, fixed: held(mark) })
         .collect();
     let plain: Vec<Observation> = seen.iter().map(|seen| seen.observation).collect();
-    let adjusted = adjust(&points, &plain).map_err(|error| field_error(&error, &seen))?;
-    store(positions, &adjusted);
-    Ok(worst(&adjusted, &seen).into_iter().collect())
+    let baseline = seen.iter().position(|seen| seen.path == BASELINE_PATH);
+    let snooped = snoop(&points, &plain, baseline).map_err(|error| field_error(&error, &seen))?;
+    store(positions, &snooped.adjusted);
+    Ok(doubts(&snooped, &seen))
 }
 
 /// An observation of the network and what it came from.
@@ -100,7 +105,7 @@ fn observations(positions: &Positions, yard: &Yard) -> Vec<Seen> {
                 sigma_deg: BASELINE_SIGMA_DEG,
             },
             words: format!("the baseline from {from} to {to}"),
-            path: "/yard/bearings".to_owned(),
+            path: BASELINE_PATH.to_owned(),
             subject: reader.subject,
         });
     }
@@ -259,49 +264,87 @@ fn curve(adjusted: &Adjusted, joint: &DMatrix<f64>) -> DVector<f64> {
     places * super::curve_sigma(1.0, sigma_rad)
 }
 
-/// The measurement that fits worst, where it fits too badly to be chance.
-fn worst(adjusted: &Adjusted, seen: &[Seen]) -> Option<Finding> {
-    let worst = adjusted
-        .residuals
-        .iter()
-        .filter(|residual| residual.standardised.abs() > WORST_STANDARDISED)
-        .max_by(|a, b| a.standardised.abs().total_cmp(&b.standardised.abs()))?;
-    Some(finding(worst, &seen[worst.observation], adjusted.degrees_of_freedom))
+/// What the network says of its readings.
+fn doubts(snooped: &Snooped, seen: &[Seen]) -> Vec<Finding> {
+    let of = |&number: &usize| {
+        let residuals = against(&snooped.adjusted, seen[number].observation);
+        let worst =
+            residuals.into_iter().max_by(|a, b| a.standardised.abs().total_cmp(&b.standardised.abs()))?;
+        Some(set_aside(&worst, &seen[number]))
+    };
+    let mut findings: Vec<Finding> = snooped.set_aside.iter().filter_map(of).collect();
+    findings.extend(disagreement(&snooped.suspects, seen));
+    findings
 }
 
-fn finding(residual: &Residual, seen: &Seen, degrees_of_freedom: usize) -> Finding {
-    let quantity = |value: f64| match residual.part {
+/// A reading that took no part: all others together show it to be wrong.
+fn set_aside(off: &Residual, seen: &Seen) -> Finding {
+    Finding {
+        sentence: format!(
+            "{} is {} than everything else says, by far more than chance explains. It is set aside: the marks are \
+             placed without it.",
+            capital(&seen.words),
+            compared(off)
+        ),
+        measured_half_width_95: Some(COVERAGE_95 * off.sigma),
+        remedy: "Measure it again and correct it if it was misread, or strike it out.".to_owned(),
+        ..doubted("reading_set_aside", off, seen)
+    }
+}
+
+/// Readings of which one is wrong, though the others can't tell which: all of them took part.
+fn disagreement(suspects: &[Residual], seen: &[Seen]) -> Option<Finding> {
+    let worst = suspects.first()?;
+    let others: Vec<&str> =
+        suspects.iter().skip(1).take(5).map(|one| seen[one.observation].words.as_str()).collect();
+    let also = if others.is_empty() { String::new() } else { format!(" Or it is {}.", others.join(", or ")) };
+    let seen = &seen[worst.observation];
+    Some(Finding {
+        sentence: format!(
+            "The readings between the marks do not agree, and there are too few to tell which is wrong. {} may be {} \
+             than the others say.{also}",
+            capital(&seen.words),
+            compared(worst)
+        ),
+        remedy: "Measure these again, and take one more tape between these marks.".to_owned(),
+        ..doubted("measurement_disagrees", worst, seen)
+    })
+}
+
+fn doubted(rule: &str, off: &Residual, seen: &Seen) -> Finding {
+    // A residual of the network itself shows only a share of the error; over its redundancy it is all of it.
+    let share = off.redundancy.max(1e-6);
+    let quantity = |value: f64| match off.part {
         Part::BearingDeg => Quantity::AngleDeg { value },
         Part::DistanceM | Part::EastM | Part::NorthM => Quantity::LengthM { value },
     };
-    let words = &seen.words;
-    // With one surplus measurement every one of the loop has the same standardised residual.
-    let (sentence, remedy) = if degrees_of_freedom == 1 {
-        (
-            format!(
-                "The measurements do not agree with each other, and one surplus measurement is not enough to \
-                 tell which is wrong: {words} is one of those that may be."
-            ),
-            "Measure it again, and take one more tape between these marks.".to_owned(),
-        )
-    } else {
-        (
-            format!("Of all measurements {words} agrees least with the others: more than chance explains."),
-            "Measure it again; correct it if it was misread, or strike it out.".to_owned(),
-        )
-    };
     Finding {
         severity: Severity::Caution,
-        rule: "measurement_disagrees".to_owned(),
+        rule: rule.to_owned(),
         subject: seen.subject.clone(),
         against: None,
-        sentence,
-        measured: Some(quantity(residual.value.abs())),
+        sentence: String::new(),
+        measured: Some(quantity(off.value.abs() / share)),
         measured_half_width_95: None,
-        limit: Some(quantity(WORST_STANDARDISED * residual.sigma)),
+        limit: Some(quantity(WORST_STANDARDISED * off.sigma / share)),
         source: SourceKey::Ghilani,
-        remedy,
+        remedy: String::new(),
     }
+}
+
+fn compared(off: &Residual) -> &'static str {
+    match (off.part, off.value > 0.0) {
+        (Part::DistanceM, true) => "longer",
+        (Part::DistanceM, false) => "shorter",
+        (Part::BearingDeg, true) => "farther round to the right",
+        (Part::BearingDeg, false) => "farther round to the left",
+        (Part::EastM | Part::NorthM, _) => "farther away",
+    }
+}
+
+fn capital(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
 }
 
 fn field_error(error: &AdjustmentError, seen: &[Seen]) -> FieldError {

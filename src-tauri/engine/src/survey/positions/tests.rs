@@ -212,9 +212,13 @@ fn a_misread_tape_is_named() {
     square.measurements.push(tape("d3", "A", "C", 200.0_f64.sqrt() + 0.5));
     let (_, findings) = solve(&square, &LEVEL);
     assert_eq!(findings.len(), 1);
-    assert_eq!(findings[0].rule, "measurement_disagrees");
+    assert_eq!(findings[0].rule, "reading_set_aside");
+    assert_eq!(findings[0].subject, Subject::Reading { id: "d3".into() });
+    assert!(findings[0].sentence.starts_with("The tape from A to C is longer than everything else says"));
     let Some(Quantity::LengthM { value }) = findings[0].measured else { panic!("a length") };
-    assert!(value > 0.1);
+    assert!((value - 0.5).abs() < 0.02, "{value}");
+    // The marks are where they are without it.
+    close(solve(&square, &LEVEL).0.mark("D").unwrap().at, [0.0, 10.0]);
     square.measurements.pop();
     square.measurements.push(Measurement::Tape {
         id: "d3".into(),
