@@ -37,6 +37,7 @@ const PAGES = [
   'measure/buried/0',
   'measure/boundary',
   'measure/bring',
+  'measure/walk',
   'measure/instruments',
   'measure/log',
   'parts',

@@ -323,3 +323,42 @@ test('a map of another program comes in as one step; metres are refused; points 
     expect((await saved).suggestedFilename()).toContain(end);
   }
 });
+
+test('a line is walked step by step, its last step taken off, and kept as spot heights in one change', async ({
+  page,
+}) => {
+  await openDemo(page);
+  await page.evaluate(() => (location.hash = 'measure/walk'));
+  const enter = async (pointer: string, text: string) => {
+    const field = page.locator(`input[data-pointer="${pointer}"]`);
+    await field.fill(text);
+    await field.blur();
+  };
+  const steps = page.getByTestId('walk-steps').locator('li');
+  await enter('/walk/along/bearing_deg', '238');
+  const read = [
+    ['2 m', '-0.2 m'],
+    ['2 m', '0.5 m'],
+    ['2 m', '-0.9 m'],
+    ['2 m', '-0.2 m'],
+  ] as const;
+  for (const [i, [tape, rise]] of read.entries()) {
+    await enter('/next/tape_m', tape);
+    await enter('/next/rise/rise_m', rise);
+    await expect(page.getByTestId('walk-add')).toBeEnabled();
+    await page.getByTestId('walk-add').tap();
+    await expect(steps).toHaveCount(i + 1);
+    await expect(page.getByTestId('walk-tape')).toHaveValue('');
+  }
+  await expect(page.getByTestId('walk-plane')).toContainText('departs by');
+  await expect(page.getByTestId('walk-plane')).toContainText('triangles');
+  await page.getByTestId('walk-back').tap();
+  await expect(steps).toHaveCount(3);
+
+  const heights = page.locator('a[href^="#measure/heights/"]:not(.button)');
+  await page.getByTestId('walk-keep').tap();
+  await expect(page.getByRole('heading', { name: 'Spot heights' })).toBeVisible();
+  const kept = await heights.count();
+  await page.getByTestId('undo').tap();
+  await expect(heights).toHaveCount(kept - 3);
+});

@@ -6,10 +6,11 @@ use chrono::{DateTime, FixedOffset};
 use mastwright_engine::drawing::Paper;
 use mastwright_engine::drawing::scene::Scene;
 use mastwright_engine::finding::Subject;
-use mastwright_engine::job::{Capture, FieldError, Instrument, LogEntry, TubeTable, Units};
+use mastwright_engine::job::{Capture, FieldError, Instrument, LogEntry, SpotHeight, TubeTable, Units};
 use mastwright_engine::plan::Plan;
-use mastwright_engine::report::{Report, SpreadReport};
+use mastwright_engine::report::{FindingText, Report, SpreadReport};
 use mastwright_engine::simulate::Simulation;
+use mastwright_engine::survey::walk::Walk;
 use serde::{Deserialize, Serialize};
 
 /// A request that asks for nothing in particular.
@@ -329,4 +330,30 @@ pub enum ImportAs {
         #[cfg_attr(feature = "typegen", ts(type = "unknown"))]
         shape: serde_json::Value,
     },
+}
+
+/// A request to follow a line walked over the ground.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct WalkRequest {
+    #[cfg_attr(feature = "typegen", ts(type = "Job"))]
+    pub job: serde_json::Value,
+    pub walk: Walk,
+}
+
+/// A walked line.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct WalkAnswer {
+    /// In section, with what the plan had the ground for.
+    pub picture: Scene,
+    /// Of each step's point: how far out, how high, how sure.
+    pub said: Vec<String>,
+    /// The points as they go into the job.
+    pub spots: Vec<SpotHeight>,
+    /// What the plan would say of the ground with them.
+    pub plane: Vec<FindingText>,
+    /// The front foot with them, as it is read on a tape.
+    pub front_foot: String,
 }

@@ -105,6 +105,8 @@ operations! {
         log_csv: JobRequest => TextAnswer;
         /// The published tables of tubes.
         tube_sizes: Nothing => TubeSizesAnswer;
+        /// A line walked over the ground, in section and as spot heights.
+        walk_line: WalkRequest => WalkAnswer;
         /// The plan's points with their uncertainty, for another program.
         points_file: PointsFileRequest => TextAnswer;
         /// What stands in a GeoJSON document of another program.

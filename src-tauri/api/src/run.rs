@@ -3,6 +3,7 @@
 use std::hash::{DefaultHasher, Hash, Hasher};
 
 mod exchange;
+mod walk;
 
 use mastwright_engine::demo;
 use mastwright_engine::drawing;
@@ -18,6 +19,7 @@ use mastwright_engine::tube::tables;
 use crate::messages::*;
 use crate::operations::Watch;
 pub use exchange::{import_geojson, look_into_geojson, points_file};
+pub use walk::walk_line;
 
 pub use crate::capture::{bearing, flat_slope, height, hold, plumb, tilt};
 pub use crate::wind::{gust_limit, wind_changes, wind_table};

@@ -6,6 +6,11 @@
 export type Align = "start" | "middle" | "end";
 
 /**
+ * Which way.
+ */
+export type Along = { "by": "bearing", bearing_deg: number, } | { "by": "toward", mark: string, };
+
+/**
  * How the anchors of a level are placed.
  */
 export type AnchorRule = { "rule": "equal_radius", radius_m: number, } | { "rule": "equal_angle", angle_deg: number, } | { "rule": "equal_tape", tape_m: number, } | { "rule": "free", anchors: Array<Fix>, };
@@ -1691,6 +1696,11 @@ export type RingResult = { radius_m: number, points: Array<[number, number, numb
 strand_lengths_m: Array<number>, };
 
 /**
+ * How much higher the next point is.
+ */
+export type Rise = { "by": "height", rise_m: number, } | { "by": "rod", before_m: number, here_m: number, } | { "by": "slope", slope_deg: number, sigma_deg: number | null, };
+
+/**
  * What a shape is; decides how it is painted.
  */
 export type Role = "contour" | "contour_index" | "fall_line" | "north" | "scale_bar" | "boundary" | "building_area" | "tree_crown" | "tree_trunk" | "wall" | "fence" | "hedge" | "post_area" | "path_area" | "keep_off_area" | "overhead_wire" | "overhead_support" | "overhead_zone" | "buried_electric" | "buried_gas_oil_steam" | "buried_communications" | "buried_potable_water" | "buried_sewer_drain" | "buried_reclaimed_water" | "buried_unknown" | "buried_zone" | "mark" | "open_point" | "spot_height" | "fall_circle" | "ring" | "strand" | "base_timber" | "foot" | "stake" | "guy" | "anchor" | "anchor_ellipse" | "point_ellipse" | "mast_axis" | "planned_place" | "moved_from" | "conflict" | "dimension" | "tie" | "ground_line" | "level_line" | "mast_tube" | "wind_raised" | "wind_lowered" | "wind_scale" | "wind_arrow" | "mast_bent" | "label" | "label_quiet";
@@ -2273,6 +2283,54 @@ inch_fraction: number, };
 export type UnshownPart = { part: MastPart, reason: string, };
 
 /**
+ * A walk as it was read.
+ */
+export type Walk = { 
+/**
+ * The mark where it begins.
+ */
+from: string, along: Along, steps: Array<WalkStep>, };
+
+/**
+ * A walked line.
+ */
+export type WalkAnswer = { 
+/**
+ * In section, with what the plan had the ground for.
+ */
+picture: Scene, 
+/**
+ * Of each step's point: how far out, how high, how sure.
+ */
+said: Array<string>, 
+/**
+ * The points as they go into the job.
+ */
+spots: Array<SpotHeight>, 
+/**
+ * What the plan would say of the ground with them.
+ */
+plane: Array<FindingText>, 
+/**
+ * The front foot with them, as it is read on a tape.
+ */
+front_foot: string, };
+
+/**
+ * A request to follow a line walked over the ground.
+ */
+export type WalkRequest = { job: Job, walk: Walk, };
+
+/**
+ * From one point of the walk to the next.
+ */
+export type WalkStep = { 
+/**
+ * From the point before, held as the yard's tapes are.
+ */
+tape_m: number, rise: Rise, };
+
+/**
  * The wind and the margins to it. Every field has a default.
  */
 export type Wind = { 
@@ -2508,6 +2566,8 @@ export interface Operations {
   log_csv: { request: JobRequest; answer: TextAnswer };
   /** The published tables of tubes. */
   tube_sizes: { request: Nothing; answer: TubeSizesAnswer };
+  /** A line walked over the ground, in section and as spot heights. */
+  walk_line: { request: WalkRequest; answer: WalkAnswer };
   /** The plan's points with their uncertainty, for another program. */
   points_file: { request: PointsFileRequest; answer: TextAnswer };
   /** What stands in a GeoJSON document of another program. */

@@ -1,7 +1,7 @@
 import { SvelteMap } from 'svelte/reactivity';
 import type { Capture, Job, Units } from '../backend/model';
 import { app } from './app.svelte';
-import { below, type Doc, type Typed } from './doc';
+import { below, MISSING, type Doc, type Typed } from './doc';
 import { forgetBelow, keep, kept } from './kept';
 import { afterRemoval, valueAt, withoutItem, withValue } from './pointer';
 
@@ -75,6 +75,8 @@ export class Draft implements Doc {
 
   shown(pointer: string): string {
     const value = this.get(pointer);
+    // The text of a number that stood here before is not the missing one's.
+    if (value === MISSING) return '';
     return this.#shown.get(pointer) ?? (typeof value === 'number' ? inItsUnit(pointer, value) : '');
   }
 

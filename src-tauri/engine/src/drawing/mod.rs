@@ -16,6 +16,7 @@ pub mod sheet;
 pub mod signs;
 pub mod staking_map;
 pub mod svg;
+mod walk;
 pub mod wind_rose;
 
 pub use bent_mast::bent_mast;
@@ -24,4 +25,5 @@ pub use leg_profile::leg_profile;
 pub use sheet::{Paper, map_sheet};
 pub use staking_map::{MapOptions, staking_map};
 pub use svg::{SvgStyle, svg};
+pub use walk::walk_section;
 pub use wind_rose::wind_rose;

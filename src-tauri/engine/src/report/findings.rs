@@ -1,7 +1,7 @@
 //! Findings in words, with their numbers in the user's unit.
 
 use super::{FindingText, Source, say};
-use crate::finding::{Finding, Quantity, Severity};
+use crate::finding::{Finding, Quantity, Severity, Subject};
 use crate::job::Units;
 use crate::quantity::show;
 use crate::source::{Confidence, SourceKey};
@@ -9,11 +9,23 @@ use crate::source::{Confidence, SourceKey};
 pub(super) fn texts(source: &Source) -> Vec<FindingText> {
     let plan = &source.computed.plan;
     let is_new = |place: u32| plan.as_built.as_ref().is_some_and(|built| built.new_findings.contains(&place));
-    let text = |(place, finding)| FindingText {
+    let text = |(place, finding): (u32, &Finding)| FindingText {
         new_since_pegged: is_new(place),
+        sentence: format!("{}{}", finding.sentence, whereabouts(source, finding)),
         ..finding_text(finding, source.units())
     };
     (0..).zip(&plan.findings).map(text).collect()
+}
+
+/// Rules that say how the ground is no plane.
+const NO_PLANE: [&str; 2] = ["ground_not_plane", "spot_height_stands_out"];
+
+/// Where a spot height lies that departs from the plane: nobody knows it by its name.
+fn whereabouts(source: &Source, finding: &Finding) -> String {
+    let Subject::Reading { id } = &finding.subject else { return String::new() };
+    let spot = source.computed.yard.spot_heights.iter().find(|spot| spot.id == *id);
+    let spot = spot.filter(|_| NO_PLANE.contains(&finding.rule.as_str()));
+    spot.map_or_else(String::new, |spot| format!(" It lies {}.", say::place(spot.at, source.units())))
 }
 
 /// A finding in the user's words and units.
@@ -32,6 +44,13 @@ pub fn finding_text(finding: &Finding, units: Units) -> FindingText {
 }
 
 fn numbers(finding: &Finding, units: Units) -> String {
+    if let (true, Some(Quantity::LengthM { value }), Some(limit)) =
+        (NO_PLANE.contains(&finding.rule.as_str()), finding.measured, finding.limit)
+    {
+        let way = if value < 0.0 { "below" } else { "above" };
+        let (by, limit) = (say::length(value.abs(), units), say::quantity(limit, units));
+        return format!("departs by {by}, {way} the plane; its uncertainty explains up to {limit}");
+    }
     let mut parts = Vec::new();
     if let Some(measured) = finding.measured {
         let interval = finding

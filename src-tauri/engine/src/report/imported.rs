@@ -9,12 +9,7 @@ use crate::numerics::real::hypot;
 pub fn imported(shape: &ImportedShape, units: Units) -> String {
     let length = |m: f64| say::length_short(m, units);
     match shape {
-        ImportedShape::Point([east, north]) => {
-            let way = |m: f64, plus: &str, minus: &str| {
-                format!("{} {}", length(m.abs()), if m < 0.0 { minus } else { plus })
-            };
-            format!("{}, {} of the first mark", way(*north, "north", "south"), way(*east, "east", "west"))
-        }
+        ImportedShape::Point(at) => say::place(*at, units),
         ImportedShape::Line(points) => format!("{} points, {} long", points.len(), length(run_m(points))),
         ImportedShape::Outline(corners) => {
             let closed: Vec<[f64; 2]> = corners.iter().chain(corners.first()).copied().collect();

@@ -19,6 +19,7 @@ mod rows;
 pub(crate) mod say;
 mod spread;
 mod text;
+mod walked;
 pub mod wind;
 
 pub use findings::finding_text;
@@ -26,6 +27,7 @@ pub use imported::imported;
 pub use log::{LogDay, LogLine, LogText, LogThing, log_counts, log_plain, log_text};
 pub use spread::{SpreadPicture, SpreadReport, SpreadRow, SpreadSection, spread};
 pub use text::{findings_text, spread_text, text};
+pub use walked::walked;
 
 use serde::{Deserialize, Serialize};
 

@@ -25,6 +25,14 @@ pub(crate) fn length_short(value_m: f64, units: Units) -> String {
     }
 }
 
+/// Where a point lies, as seen from the first mark.
+pub(crate) fn place([east_m, north_m]: [f64; 2], units: Units) -> String {
+    let way = |m: f64, plus: &str, minus: &str| {
+        format!("{} {}", length_short(m.abs(), units), if m < 0.0 { minus } else { plus })
+    };
+    format!("{}, {} of the first mark", way(north_m, "north", "south"), way(east_m, "east", "west"))
+}
+
 fn trimmed(text: &str) -> &str {
     text.trim_end_matches('0').trim_end_matches('.')
 }

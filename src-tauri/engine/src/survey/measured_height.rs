@@ -16,10 +16,10 @@ const AIMING_SIGMA_DEG: f64 = 0.4;
 const EYE_SIGMA_M: f64 = 0.03;
 
 /// One sigma of a rod or tape read at a level line or a water column (common practice).
-const ROD_SIGMA_M: f64 = 0.003;
+pub(super) const ROD_SIGMA_M: f64 = 0.003;
 
 /// One sigma of a bubble on a string; a water level has no tilt (common practice).
-const STRING_TILT_SIGMA_DEG: f64 = 0.15;
+pub(super) const STRING_TILT_SIGMA_DEG: f64 = 0.15;
 
 /// A height known worse than by this part of itself is worth another measurement (common practice).
 const ROUGH: f64 = 0.05;

@@ -15,5 +15,6 @@ pub mod positions;
 pub mod sights;
 pub mod snooping;
 pub mod tilt;
+pub mod walk;
 mod wmm2025;
 pub mod zero;

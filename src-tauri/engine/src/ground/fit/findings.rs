@@ -118,7 +118,8 @@ pub(super) fn not_a_plane(departure: &Departure, spots: &[Spot]) -> Finding {
             id,
             Severity::Caution,
             "spot_height_stands_out",
-            "All spot heights but this one lie in one plane: it is a lump or hollow, or it was misread.",
+            "All spot heights but this one lie in one plane: it is a lump or hollow, or it was misread. Until that is \
+             known, heights between the spot heights are taken from triangles.",
             "Measure this height again, and add one or two beside it.",
         )
     } else {
