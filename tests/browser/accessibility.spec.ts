@@ -176,6 +176,19 @@ test('a hold, its turned reading and the lean of the tube keep the rules in ever
   await looks('lean');
 });
 
+test('what is not shown to hold keeps the rules too', async ({ page }) => {
+  test.setTimeout(120_000);
+  await openDemo(page);
+  await knowNothing(page);
+  for (const address of ['measure/soil', 'parts/guys', 'checks/wind']) {
+    await open(page, address);
+    if (address === 'checks/wind') await expect(page.getByTestId('proof-pull')).toBeVisible({ timeout: 30_000 });
+    await keepsRules(page, address);
+    await bigEnough(page, address);
+    await nothingCut(page, address);
+  }
+});
+
 test('words can be read in every skin', async ({ page }) => {
   test.setTimeout(240_000);
   await openDemo(page);
@@ -233,6 +246,14 @@ async function open(page: Page, address: string): Promise<void> {
   await expect(shown.first()).toBeVisible();
   // The page is looked at with all that it has to say.
   if (address === 'checks/wind') await expect(page.getByTestId('rose-whole')).toBeVisible({ timeout: 30_000 });
+}
+
+/** A job in which nobody knows the soil, nor what holds the guys: with all its cautions and the proof pull. */
+async function knowNothing(page: Page): Promise<void> {
+  await open(page, 'measure/soil');
+  await page.getByText('Nobody has looked').tap();
+  await open(page, 'parts/guys');
+  await page.getByText('Only a proof pull shows what it holds').tap();
 }
 
 async function paint(page: Page, skin: string): Promise<void> {

@@ -135,7 +135,7 @@ test('the gust limit is found from every side; an unknown soil is not shown to h
   const problems = watchProblems(page);
   await openDemo(page);
   await page.getByTestId('tab-checks').tap();
-  await page.getByTestId('wind-card').getByRole('link').tap();
+  await page.getByTestId('open-wind').tap();
   await expect(page.getByTestId('rose-whole')).toBeVisible({ timeout: 30_000 });
   const headline = page.getByTestId('wind-headline');
   await expect(headline).toContainText(/Lower it\s*before gusts of \d+ mph are forecast/);
