@@ -277,12 +277,23 @@ fn inches(marks: f64, negative: bool, units: Units) -> String {
     }
 }
 
-/// Uncertainties are far finer than a mark of the tape.
+/// An uncertainty, as a neighbour would say it: an eighth of an inch and more in sixteenths, below that one digit.
+/// Nobody knows an uncertainty better than that.
 fn sigma_length(value_m: f64, units: Units) -> String {
     match units.system {
         UnitSystem::Metric if value_m.abs() < 0.9995 => format!("{} mm", trimmed(value_m * 1000.0, 2)),
         UnitSystem::Metric => format!("{} m", trimmed(value_m, 4)),
-        UnitSystem::Imperial => format!("{}\"", trimmed(value_m / INCH_M, 4)),
+        UnitSystem::Imperial => {
+            let sixteenths = Units { inch_fraction: 16, ..units };
+            let marks = (value_m.abs() / INCH_M * 16.0).round();
+            if marks >= 2.0 {
+                return feet_and_inches(marks, value_m < 0.0, sixteenths);
+            }
+            let inches = value_m / INCH_M;
+            let steps = [(1, 10.0), (2, 100.0), (3, 1000.0), (4, 10_000.0)];
+            let digit = steps.into_iter().find(|(_, scale)| (inches.abs() * scale).round() >= 1.0);
+            format!("{}\"", trimmed(inches, digit.map_or(4, |(decimals, _)| decimals)))
+        }
     }
 }
 
@@ -398,6 +409,12 @@ mod tests {
         assert_eq!(speed_rounded_down(15.6464, SIXTEENTHS), "35 mph");
         assert_eq!(speed_rounded_down(15.6, SIXTEENTHS), "34 mph");
         check("count", 24.0, "24");
+        let sigma = |value_m: f64| field("tape_sigma_m", value_m, QUARTERS);
+        assert_eq!(
+            (sigma(0.01), sigma(0.0254), sigma(0.001)),
+            ("3/8\"".into(), "1\"".into(), "0.04\"".into())
+        );
+        assert_eq!(sigma(0.25), "9 13/16\"");
         assert_eq!(field("mass_g_per_m", 25.0, SIXTEENTHS), "1.68 lb/100 ft");
     }
 }
