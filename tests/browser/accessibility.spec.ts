@@ -82,6 +82,29 @@ test('every page keeps the rules of WCAG 2.2 AA, and its targets are big enough'
   }
 });
 
+test('what really stands keeps the rules once it is measured', async ({ page }) => {
+  test.setTimeout(120_000);
+  await openDemo(page);
+  const anchor = 'build/as-built/guy%3Aupper-1';
+  await open(page, anchor);
+  for (const [label, text] of [
+    ['Compass bearing', '223.6'],
+    ['Tape', '4.29 m'],
+  ] as const) {
+    const field = page.getByLabel(label, { exact: true });
+    await field.fill(text);
+    await field.blur();
+  }
+  await page.getByTestId('keep-measured').tap();
+  await expect(page.getByTestId('as-built-result')).toBeVisible();
+  for (const address of [anchor, 'build/as-built', 'build', 'map', 'checks', 'measure/log']) {
+    await open(page, address);
+    await keepsRules(page, `${address}, as built`);
+    await bigEnough(page, address);
+    await nothingCut(page, address);
+  }
+});
+
 test('the map with its sheets keeps the rules of WCAG 2.2 AA in every skin', async ({ page }) => {
   test.setTimeout(240_000);
   await openDemo(page);
@@ -263,7 +286,9 @@ async function paint(page: Page, skin: string): Promise<void> {
 async function keepsRules(page: Page, where: string, only?: string[]): Promise<void> {
   const axe = new AxeBuilder({ page });
   const { violations } = await (only ? axe.withRules(only) : axe.withTags(RULES)).analyze();
-  const found = violations.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.html.slice(0, 160)}`));
+  const found = violations.flatMap(({ id, nodes }) =>
+    nodes.map((node) => `${id}: ${node.html.slice(0, 160)}`),
+  );
   expect(found, where).toEqual([]);
 }
 

@@ -60,10 +60,12 @@ pub struct LogThing {
 /// The log of a job, whole or about one thing.
 pub fn log_text(job: &Job, about: Option<&Subject>) -> LogText {
     let fates = fates(&job.log);
+    let by_number: BTreeMap<u32, &LogEntry> = job.log.iter().map(|entry| (entry.number, entry)).collect();
     let mut days: Vec<LogDay> = Vec::new();
     for entry in job.log.iter().rev().filter(|entry| about.is_none_or(|about| *about == entry.about)) {
         let title = entry.taken_at.format("%A %-d %B %Y").to_string();
-        let line = line(entry, fates.get(&entry.number), job.units);
+        let before = entry.replaces.and_then(|number| by_number.get(&number)).map(|before| &before.read);
+        let line = line(entry, before, fates.get(&entry.number), job.units);
         match days.last_mut().filter(|day| day.title == title) {
             Some(day) => day.lines.push(line),
             None => days.push(LogDay { title, lines: vec![line] }),
@@ -125,8 +127,11 @@ fn fates(log: &[LogEntry]) -> BTreeMap<u32, Fate> {
     fates
 }
 
-fn line(entry: &LogEntry, fate: Option<&Fate>, units: Units) -> LogLine {
-    let value = value(entry, units);
+fn line(entry: &LogEntry, before: Option<&Logged>, fate: Option<&Fate>, units: Units) -> LogLine {
+    let value = match (&entry.read, before) {
+        (Logged::Points { at }, Some(Logged::Points { at: was })) => changed_points(at, was, units),
+        _ => value(entry, units),
+    };
     let says = match entry.did {
         LogAct::Read => value,
         LogAct::StruckOut => format!("struck out: {value}"),
@@ -192,6 +197,19 @@ fn value(entry: &LogEntry, units: Units) -> String {
         Logged::Lengths { lengths_m } => listed(lengths_m.iter().map(length)),
         Logged::Turned { bearing_deg } => show::bearing(*bearing_deg),
     }
+}
+
+/// Of an outline whose points are as many as before, those that are new.
+fn changed_points(at: &[Fix], was: &[Fix], units: Units) -> String {
+    let told = |(n, at): (usize, &Fix)| format!("{n}. {}", fix(at, units));
+    let as_many = at.len() == was.len();
+    let is_new = |&(n, at): &(usize, &Fix)| !as_many || was.get(n - 1) != Some(at);
+    let changed: Vec<String> = (1..).zip(at).filter(is_new).map(told).collect();
+    if changed.is_empty() {
+        return listed(at.iter().map(|at| fix(at, units)));
+    }
+    let rest = if changed.len() < at.len() { "; the others as before" } else { "" };
+    format!("{}{rest}", changed.join("; "))
 }
 
 fn fine(value_deg: f64) -> String {
@@ -441,6 +459,17 @@ mod tests {
             log_text(&job, Some(&about)).days.into_iter().flat_map(|day| day.lines).collect();
         assert!(lines.iter().all(|line| !line.void), "{lines:?}");
         assert!(lines[0].says.starts_with("put back"));
+    }
+
+    #[test]
+    fn of_an_outline_only_the_moved_corner_is_told() {
+        let mut job = begun();
+        let outline = &mut job.yard.boundary.as_mut().expect("the demo has a boundary").outline;
+        outline[1] = Fix::Coordinates { east_m: 3.0, north_m: 4.0 };
+        add(&mut job, "2026-11-15T09:06:00-05:00", Instrument::Map, vec![]);
+        let text = log_text(&job, Some(&Subject::Boundary));
+        let says = &text.days[0].lines[0].says;
+        assert!(says.starts_with("2. ") && says.ends_with("; the others as before"), "{says}");
     }
 
     #[test]
