@@ -81,7 +81,7 @@ impl Positions {
             ),
             measured: Some(Quantity::LengthM { value: spare.too_long_m.abs() }),
             measured_half_width_95: Some(COVERAGE_95 * sigma_m),
-            limit: Some(Quantity::LengthM { value: WORST_STANDARDISED * sigma_m }),
+            limit: None,
             source: SourceKey::Ghilani,
             remedy: "Tape all three again.".to_owned(),
         })

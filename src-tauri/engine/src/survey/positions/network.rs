@@ -9,7 +9,7 @@ use crate::numerics::real::hypot;
 use crate::quantity::estimate::COVERAGE_95;
 use crate::source::SourceKey;
 use crate::survey::adjustment::{
-    Adjusted, AdjustmentError, NetworkPoint, Observation, Part, Residual, WORST_STANDARDISED, against,
+    Adjusted, AdjustmentError, NetworkPoint, Observation, Part, Residual, against,
 };
 use crate::survey::snooping::{Snooped, snoop};
 
@@ -56,6 +56,14 @@ struct Seen {
     words: String,
 }
 
+impl Seen {
+    /// One that is no mark's own fix: of two tapes between the same marks the words tell which.
+    fn further(mut self) -> Self {
+        self.words = self.words.replacen("the ", "the further ", 1);
+        self
+    }
+}
+
 fn in_use(measurement: &Measurement) -> bool {
     match measurement {
         Measurement::Tape { struck, .. } | Measurement::Bearing { struck, .. } => !struck,
@@ -84,11 +92,11 @@ fn observations(positions: &Positions, yard: &Yard) -> Vec<Seen> {
         match measurement {
             Measurement::Tape { id, from, to, tape_m, .. } => {
                 let reader = Reader { positions, subject: Subject::Reading { id: id.clone() } };
-                seen.push(reader.tape(from, to, *tape_m, format!("{path}/tape_m")));
+                seen.push(reader.tape(from, to, *tape_m, format!("{path}/tape_m")).further());
             }
             Measurement::Bearing { id, from, to, bearing_deg, .. } => {
                 let reader = Reader { positions, subject: Subject::Reading { id: id.clone() } };
-                seen.push(reader.bearing(from, to, *bearing_deg, format!("{path}/bearing_deg")));
+                seen.push(reader.bearing(from, to, *bearing_deg, format!("{path}/bearing_deg")).further());
             }
         }
     }
@@ -326,7 +334,8 @@ fn doubted(rule: &str, off: &Residual, seen: &Seen) -> Finding {
         sentence: String::new(),
         measured: Some(quantity(off.value.abs() / share)),
         measured_half_width_95: None,
-        limit: Some(quantity(WORST_STANDARDISED * off.sigma / share)),
+        // Beyond chance is no limit that anything must keep, so none is shown.
+        limit: None,
         source: SourceKey::Ghilani,
         remedy: String::new(),
     }

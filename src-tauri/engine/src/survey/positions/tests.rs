@@ -214,7 +214,9 @@ fn a_misread_tape_is_named() {
     assert_eq!(findings.len(), 1);
     assert_eq!(findings[0].rule, "reading_set_aside");
     assert_eq!(findings[0].subject, Subject::Reading { id: "d3".into() });
-    assert!(findings[0].sentence.starts_with("The tape from A to C is longer than everything else says"));
+    assert!(
+        findings[0].sentence.starts_with("The further tape from A to C is longer than everything else says")
+    );
     let Some(Quantity::LengthM { value }) = findings[0].measured else { panic!("a length") };
     assert!((value - 0.5).abs() < 0.02, "{value}");
     // The marks are where they are without it.
