@@ -8,9 +8,9 @@ import { askFor, gravitySign, PATIENCE_MS, type Stage } from './sensors';
 const KEEP_MS = 3500;
 /** Of a quicker sensor only some readings are kept: those between say the same again. They are left out, not
  * averaged, so that the engine still sees the steps that the sensor rounds to. */
-const LEAST_GAP_MS = 14;
+const LEAST_GAP_MS = 24;
 /** The engine judges the hold this often: quicker than an eye follows a ring, slow enough to cost little. */
-const JUDGE_MS = 95;
+const JUDGE_MS = 140;
 /** So long the motion sensor has to itself before the orientation stands in for it. */
 const MOTION_FIRST_MS = 1000;
 
