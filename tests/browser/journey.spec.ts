@@ -184,6 +184,15 @@ test('a stronger gust uses every part more, and a side of the rose can be looked
   await page.getByTestId('direction-slider').fill('90');
   await expect(page.getByTestId('direction-said')).toContainText('Wind from the east (090.0°)');
   await expect(head).toContainText('from the east (090.0°)');
+  const bearing = page.getByRole('textbox', { name: 'Wind from, true bearing' });
+  await expect(bearing).toHaveValue('090.0°');
+  await bearing.fill('183');
+  await bearing.press('Enter');
+  await expect(head).toContainText('from the south (183.0°)');
+  await expect(page.getByTestId('direction-said')).toContainText('Wind from the south (185.0°)');
+  await bearing.fill('400');
+  await bearing.press('Enter');
+  await expect(page.getByRole('alert').first()).toContainText('Allowed');
 });
 
 test('the gust limit lies on the map with its key', async ({ page }) => {

@@ -6,7 +6,7 @@ export function printSheet(svg: string): void {
 /** Prints an element of the page by itself, in black on white. */
 export function printElement(element: HTMLElement, title: string): void {
   const style =
-    'body{font:14pt/1.35 system-ui,sans-serif;max-width:17cm}b{display:block}ul{padding-left:1.2em}button,svg{display:none}';
+    'body{font:14pt/1.35 system-ui,sans-serif;max-width:17cm}b{display:block}dt{font-weight:bold}dd{margin:0 0 .8em}dd b{font-size:18pt}ul{padding-left:1.2em}button,svg{display:none}';
   print(title, style, element.outerHTML);
 }
 
