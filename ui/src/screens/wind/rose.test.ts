@@ -19,5 +19,5 @@ it('points where the wind comes from', () => {
 
 it('finds the direction across north', () => {
   const directions = [0, 5, 355].map((from_deg) => ({ from_deg, gust_m_per_s: 1, weakest: null }));
-  expect([nearest(directions, 358), nearest(directions, 4), nearest(directions, 90)]).toEqual([2, 1, -1]);
+  expect([nearest(directions, 357), nearest(directions, 358), nearest(directions, 90)]).toEqual([2, 0, -1]);
 });
