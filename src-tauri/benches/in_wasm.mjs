@@ -10,6 +10,7 @@ measure('api_plan_while_dragging', 'plan', { job, map_text_m: 0.5, profile: fals
 measure('api_plan_with_everything', 'plan', { job, map_text_m: 0.5, profile: true, report: true });
 
 measure('api_simulate_10_000_draws', 'simulate', { job, draws: 10_000, seed: 1 }, 30);
+measure('api_gust_limit', 'gust_limit', { job }, 60);
 
 function measure(name, operation, request, runs = 300) {
   const text = JSON.stringify(request);

@@ -5,6 +5,9 @@ use divan::{Bencher, black_box};
 use mastwright_engine::numerics::real::{cos_deg, sin_deg};
 use mastwright_engine::structure::*;
 
+#[path = "../../tests/support/guyed_mast.rs"]
+mod guyed_mast;
+
 fn main() {
     let model = model();
     println!("{} elements, {} nodes, {} unknowns", model.elements.len(), model.nodes.len(), model.unknowns());
@@ -95,4 +98,21 @@ fn find_the_buckling_factor(bencher: Bencher) {
     let (mut solver, cases) = (Solver::new(&model), directions(&model));
     solver.solve(&model, &cases[7]);
     bencher.bench_local(|| buckling_factor(&solver, &model, black_box(&cases[7])));
+}
+
+/// The mast that `tests/published/scripts/speed_against_opensees.py` times on both sides, from the unloaded state.
+#[divan::bench(sample_count = 300, sample_size = 20)]
+fn mast_of_the_opensees_run(bencher: Bencher) {
+    let fixture = guyed_mast::fixture();
+    let case = fixture["cases"]
+        .as_array()
+        .and_then(|cases| cases.iter().find(|case| case["name"] == "two tubes, two levels"));
+    let case = case.expect("the fixture has this mast");
+    let model = Model::build(&guyed_mast::mast(case, 0.5)).expect("a mast");
+    let loads = guyed_mast::loads(case, &model);
+    let mut solver = Solver::new(&model);
+    bencher.bench_local(|| {
+        solver.reset(&model);
+        solver.solve(&model, black_box(&loads))
+    });
 }

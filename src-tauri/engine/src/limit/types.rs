@@ -126,7 +126,8 @@ pub struct GustLimit {
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct PartUse {
     pub part: MastPart,
-    /// Load over what the part may carry; 1 is the limit. None where it is not shown to hold.
+    /// Load over what the part may carry; 1 is the limit. None where it is not shown to hold. Of the mast as a whole
+    /// the load factor over how many times the wind's pressure it stands in, looked at up to four times.
     pub utilisation: Option<f64>,
     /// Force on it, where one force says what it bears: tension, push, compression.
     pub force_n: Option<f64>,

@@ -4,9 +4,13 @@ use super::rows::{row, with_interval};
 use super::{FindingText, Report, Row, Section, finding_text, say};
 use crate::finding::Subject;
 use crate::job::{Job, Units};
-use crate::limit::{DirectionLimit, GustLimit, GustRose, PartUse, WindChange, WindChanges, WindTable};
+use crate::limit::search::MOST_TIMES;
+use crate::limit::{
+    DirectionLimit, GustLimit, GustRose, PartKind, PartUse, WindChange, WindChanges, WindTable,
+};
 use crate::quantity::show;
 use crate::resistance::Resistance;
+use crate::resistance::en1993::FACTOR;
 use crate::source::Confidence;
 use crate::wind::beaufort;
 use crate::wind::gust::Upwind;
@@ -206,6 +210,9 @@ fn part_row(part: &PartUse, units: Units) -> Row {
         (_, Some(Resistance::NotShown { reason })) => format!("not shown to hold. {reason}"),
         (Some(used), carries) => {
             let mut words = format!("{:.0} %", (100.0 * used).ceil());
+            if part.part.kind == PartKind::WholeMast && *used <= FACTOR / MOST_TIMES {
+                words.push_str(" or less");
+            }
             if let Some(force_n) = part.force_n {
                 words.push_str(&format!(": {}", say::force(force_n, units)));
             }
