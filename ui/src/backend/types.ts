@@ -1423,7 +1423,8 @@ export type PartKind = "tube" | "pin_hole" | "thread" | "rope" | "anchor" | "str
  */
 export type PartUse = { part: MastPart, 
 /**
- * Load over what the part may carry; 1 is the limit. None where it is not shown to hold.
+ * Load over what the part may carry; 1 is the limit. None where it is not shown to hold. Of the mast as a whole
+ * the load factor over how many times the wind's pressure it stands in, looked at up to four times.
  */
 utilisation: number | null, 
 /**
