@@ -5,10 +5,11 @@ use super::cautions::cautions;
 use super::parts::{Check, Part, parts};
 use super::rose::{Guess, bearings, blows_to, direction, greatest_pulls, least};
 use super::search::{Search, Windy};
+use super::soil;
 use super::standing::Standing;
 use super::types::{DirectionLimit, MastHeight, WindChange, WindChanges};
 use crate::anchor::proof_pull::PROOF_FACTOR;
-use crate::job::{AnchorRule, Fix, GuyLevel, Job};
+use crate::job::{AnchorRule, Fix, GuyLevel, Job, SoilFeel};
 use crate::numerics::real::{atan_deg, tan_deg};
 use crate::plan::{Plan, compute};
 use crate::resistance::rope::RopeEnd;
@@ -160,7 +161,22 @@ fn options(job: &Job, plan: &Plan) -> Vec<Change> {
         job.rig.stakes.length_m += 0.3;
         job.rig.stakes.per_leg > 0
     });
+    with("soil_firmer", firmer_in_words(job.yard.soil), &|job| {
+        let firmer = soil::one_class_firmer(job.yard.soil);
+        job.yard.soil = firmer.unwrap_or(job.yard.soil);
+        firmer.is_some()
+    });
     options
+}
+
+/// Nobody chooses the soil: what it would change says whether digging once more is worth the while.
+fn firmer_in_words(soil: SoilFeel) -> &'static str {
+    match soil {
+        SoilFeel::Sand { .. } => {
+            "If the sand lay one class denser (try again with the rod, or move to firmer ground)."
+        }
+        _ => "If the soil were one class stiffer (dig and feel again, or move to firmer ground).",
+    }
 }
 
 fn is_shown_anchor(part: &Part) -> bool {
@@ -234,4 +250,38 @@ fn half_a_metre_less(job: &mut Job) -> bool {
         strands.top_height_m = (strands.top_height_m - LESS_M).max(on_top_m);
     }
     true
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::anchor::soil::ClayFeel;
+    use crate::demo::lantern_green;
+    use crate::job::Holdfast;
+    use crate::limit::types::PartKind;
+
+    fn change(job: &Job, id: &str) -> Option<Change> {
+        let plan = compute(job).unwrap().plan;
+        options(job, &plan).into_iter().find(|option| option.id == id)
+    }
+
+    #[test]
+    fn firmer_soil_helps_where_an_anchor_in_it_gives_first() {
+        let mut job = lantern_green();
+        job.yard.soil = SoilFeel::Clay { feel: ClayFeel::Firm };
+        job.rig.guy_levels[0].holdfast = Holdfast::Plate { side_m: 0.08, depth_m: 0.6 };
+        let now = least_limit(&job, &compute(&job).unwrap().plan).unwrap();
+        assert_eq!(now.weakest.as_ref().unwrap().kind, PartKind::Anchor);
+        let firmer = change(&job, "soil_firmer").unwrap();
+        assert_eq!(firmer.job.yard.soil, SoilFeel::Clay { feel: ClayFeel::Stiff });
+        assert!(tried(&firmer, &now).unwrap().gain_m_per_s > 1.0);
+    }
+
+    #[test]
+    fn what_nobody_knows_gets_no_firmer() {
+        let mut job = lantern_green();
+        assert!(change(&job, "soil_firmer").is_some());
+        job.yard.soil = SoilFeel::Unknown;
+        assert!(change(&job, "soil_firmer").is_none());
+    }
 }
