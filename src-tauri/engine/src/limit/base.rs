@@ -37,7 +37,9 @@ impl Sliding {
             let [east, north] = unit(bearing_deg);
             [east, north, 0.0]
         };
-        let front_deg = job.placement.front_bearing_deg;
+        // As it stands, where that was measured.
+        let front = plan.base.legs.iter().find(|leg| leg.id == "front");
+        let front_deg = front.map_or(job.placement.front_bearing_deg, |leg| leg.bearing_deg);
         let base = &job.rig.base;
         let class = soil::code_class(job.yard.soil);
         let area_m2 = foot_area_m2(base) * plan.base.legs.len() as f64;
@@ -163,4 +165,29 @@ pub fn seat(standing: &Standing) -> Resistance {
         is_wet: true,
     };
     timber::bearing(&contact, base.wood)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::job::{AsBuilt, BearingReference};
+    use crate::limit::MastHeight;
+    use crate::{demo::lantern_green, plan::compute};
+
+    #[test]
+    fn stakes_hold_along_the_front_leg_as_it_really_points() {
+        let mut job = lantern_green();
+        job.yard.bearings = BearingReference::True;
+        let sliding = |job: &crate::job::Job| {
+            let plan = compute(job).unwrap().plan;
+            Sliding::of(&Standing::of(job, &plan, MastHeight::Raised))
+        };
+        let planned = sliding(&job);
+        job.as_built = Some(AsBuilt { front_bearing_deg: Some(90.0), ..AsBuilt::default() });
+        let built = sliding(&job);
+        assert!((built.front[0] - 1.0).abs() < 1e-12 && planned.front[0] < 0.0);
+        // Turned whole: what its stakes hold to the front and to the sides is the same.
+        let holds = |sliding: &Sliding| sliding.stakes_n.unwrap().map(|held_n| held_n > 0.0);
+        assert_eq!(holds(&built), holds(&planned));
+    }
 }

@@ -11,7 +11,7 @@ use super::types::{DirectionLimit, MastHeight, WindChange, WindChanges};
 use crate::anchor::proof_pull::PROOF_FACTOR;
 use crate::job::{AnchorRule, Fix, GuyLevel, Job, SoilFeel};
 use crate::numerics::real::{atan_deg, tan_deg};
-use crate::plan::{Plan, compute};
+use crate::plan::{GuyResult, Plan, compute};
 use crate::resistance::rope::RopeEnd;
 use crate::structure::ModelError;
 
@@ -100,6 +100,7 @@ fn options(job: &Job, plan: &Plan) -> Vec<Change> {
         }
     };
     with("anchors_farther_out", "Set the anchors a fifth farther out.", &|job| {
+        measured_farther_out(job, plan);
         each_level(job, |level| farther_out(level, plan))
     });
     with("guys_tighter", "Set the guys half as tight again.", &|job| {
@@ -130,15 +131,7 @@ fn options(job: &Job, plan: &Plan) -> Vec<Change> {
                 true
             })
     });
-    with("four_guys", "Set four guys a level instead of three.", &|job| {
-        each_level(job, |level| {
-            let three = level.count == 3 && !matches!(level.anchors, AnchorRule::Free { .. });
-            if three {
-                level.count = 4;
-            }
-            three
-        })
-    });
+    with("four_guys", "Set four guys a level instead of three.", &|job| four_guys(job, plan));
     with("fewer_strands", "Hang a third fewer strands.", &|job| {
         job.rig.strands.as_mut().is_some_and(|strands| {
             strands.count = strands.count * 2 / 3;
@@ -207,24 +200,50 @@ fn thicker(level: &mut GuyLevel) -> bool {
     true
 }
 
+/// Anchors measured for three guys are set anew with the fourth.
+fn four_guys(job: &mut Job, plan: &Plan) -> bool {
+    let three = |level: &&mut GuyLevel| level.count == 3 && !matches!(level.anchors, AnchorRule::Free { .. });
+    let mut changed = Vec::new();
+    for level in job.rig.guy_levels.iter_mut().filter(three) {
+        level.count = 4;
+        changed.push(level.id.clone());
+    }
+    let anew = |id: &str| plan.guys.iter().any(|guy| guy.id == id && changed.contains(&guy.level_id));
+    job.as_built.iter_mut().for_each(|built| built.anchors.retain(|anchor| !anew(&anchor.guy)));
+    !changed.is_empty()
+}
+
+/// How much farther out the anchors are tried.
+const FARTHER: f64 = 1.2;
+
 fn farther_out(level: &mut GuyLevel, plan: &Plan) -> bool {
-    const BY: f64 = 1.2;
     match &mut level.anchors {
-        AnchorRule::EqualRadius { radius_m } => *radius_m *= BY,
-        AnchorRule::EqualTape { tape_m } => *tape_m *= BY,
-        AnchorRule::EqualAngle { angle_deg } => *angle_deg = atan_deg(tan_deg(*angle_deg) / BY),
+        AnchorRule::EqualRadius { radius_m } => *radius_m *= FARTHER,
+        AnchorRule::EqualTape { tape_m } => *tape_m *= FARTHER,
+        AnchorRule::EqualAngle { angle_deg } => *angle_deg = atan_deg(tan_deg(*angle_deg) / FARTHER),
         AnchorRule::Free { anchors } => {
             let placed = plan.guys.iter().filter(|guy| guy.level_id == level.id);
-            let from = |mast_m: f64, at_m: f64| mast_m + BY * (at_m - mast_m);
-            *anchors = placed
-                .map(|guy| Fix::Coordinates {
-                    east_m: from(plan.mast.east_m, guy.east_m),
-                    north_m: from(plan.mast.north_m, guy.north_m),
-                })
-                .collect();
+            *anchors = placed.map(|guy| farther_from_mast(guy, plan)).collect();
         }
     }
     true
+}
+
+/// Anchors measured in their places go out from there: they stand before every rule.
+fn measured_farther_out(job: &mut Job, plan: &Plan) {
+    for anchor in job.as_built.iter_mut().flat_map(|built| &mut built.anchors) {
+        if let Some(guy) = plan.guys.iter().find(|guy| guy.id == anchor.guy) {
+            anchor.at = anchor.at.as_ref().map(|_| farther_from_mast(guy, plan));
+        }
+    }
+}
+
+fn farther_from_mast(guy: &GuyResult, plan: &Plan) -> Fix {
+    let from = |mast_m: f64, at_m: f64| mast_m + FARTHER * (at_m - mast_m);
+    Fix::Coordinates {
+        east_m: from(plan.mast.east_m, guy.east_m),
+        north_m: from(plan.mast.north_m, guy.north_m),
+    }
 }
 
 /// The top tube goes down, with everything that is on it.
@@ -257,7 +276,7 @@ mod tests {
     use super::*;
     use crate::anchor::soil::ClayFeel;
     use crate::demo::lantern_green;
-    use crate::job::Holdfast;
+    use crate::job::{AsBuilt, AsBuiltAnchor, Holdfast};
     use crate::limit::types::PartKind;
 
     fn change(job: &Job, id: &str) -> Option<Change> {
@@ -275,6 +294,23 @@ mod tests {
         let firmer = change(&job, "soil_firmer").unwrap();
         assert_eq!(firmer.job.yard.soil, SoilFeel::Clay { feel: ClayFeel::Stiff });
         assert!(tried(&firmer, &now).unwrap().gain_m_per_s > 1.0);
+    }
+
+    #[test]
+    fn measured_anchors_go_farther_out_from_where_they_are() {
+        let mut job = lantern_green();
+        let guy = compute(&job).unwrap().plan.guys[0].clone();
+        let at = Fix::Coordinates { east_m: guy.east_m + 0.3, north_m: guy.north_m };
+        let measured = AsBuiltAnchor { guy: guy.id, at: Some(at), eye_height_m: None };
+        job.as_built = Some(AsBuilt { anchors: vec![measured], ..AsBuilt::default() });
+        let stands = compute(&job).unwrap().plan;
+        let farther = change(&job, "anchors_farther_out").unwrap();
+        for (before, after) in stands.guys.iter().zip(compute(&farther.job).unwrap().plan.guys) {
+            assert!((after.radius_m / before.radius_m - FARTHER).abs() < 1e-9, "{}", after.id);
+        }
+        let four = compute(&change(&job, "four_guys").unwrap().job).unwrap().plan;
+        let radius_m = |index: usize| four.guys[index].radius_m;
+        assert!(four.guys.len() == 4 && (radius_m(0) - radius_m(2)).abs() < 1e-9);
     }
 
     #[test]

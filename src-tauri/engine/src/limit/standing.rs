@@ -148,7 +148,47 @@ pub(super) fn toward(from: Vector, to: Vector) -> (Vector, f64) {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::job::{AsBuilt, AsBuiltAnchor, Fix};
+    use crate::numerics::real::{atan_deg, hypot};
     use crate::{demo::lantern_green, plan::compute};
+
+    /// Angle of a guy to the level, from what the wind's model takes of it.
+    fn angle_deg(standing: &Standing, index: usize) -> f64 {
+        let guy = &standing.guys[index];
+        let collar = [0, 1, 2].map(|axis| {
+            let up_m = if axis == 2 { guy.attach_height_m } else { 0.0 };
+            standing.foot_m[axis] + up_m + guy.collar_offset_m[axis]
+        });
+        let [east, north, rise] = subtract(collar, guy.planned.eye);
+        atan_deg(rise / hypot(east, north))
+    }
+
+    #[test]
+    fn what_really_stands_is_what_the_wind_meets() {
+        let mut job = lantern_green();
+        let planned = compute(&job).unwrap().plan;
+        let (guy, mast) = (planned.guys[0].clone(), planned.mast.clone());
+        // Two thirds of the way out.
+        let nearer = |mast_m: f64, at_m: f64| mast_m + (at_m - mast_m) / 1.5;
+        let at = Fix::Coordinates {
+            east_m: nearer(mast.east_m, guy.east_m),
+            north_m: nearer(mast.north_m, guy.north_m),
+        };
+        let anchors = vec![AsBuiltAnchor { guy: guy.id, at: Some(at), eye_height_m: None }];
+        job.as_built = Some(AsBuilt { anchors, ..AsBuilt::default() });
+        let built = compute(&job).unwrap().plan;
+        let before = Standing::of(&job, &planned, MastHeight::Raised);
+        let after = Standing::of(&job, &built, MastHeight::Raised);
+        let [was, is] = [&before, &after].map(|standing| angle_deg(standing, 0));
+        assert!(is > was + 7.0, "{was} {is}");
+        assert!((angle_deg(&after, 1) - angle_deg(&before, 1)).abs() < 1e-9);
+        // The mast half a metre to the east.
+        let east_m = mast.east_m + 0.5;
+        let moved = Some(Fix::Coordinates { east_m, north_m: mast.north_m });
+        job.as_built = Some(AsBuilt { mast: moved, ..AsBuilt::default() });
+        let built = compute(&job).unwrap().plan;
+        assert!((Standing::of(&job, &built, MastHeight::Raised).foot_m[0] - east_m).abs() < 1e-9);
+    }
 
     #[test]
     fn the_upper_tube_goes_down_and_its_collar_stops_on_the_lower_one() {
