@@ -138,3 +138,97 @@ pub fn wind_changes(
 fn no_structure(error: impl ToString) -> FieldErrors {
     FieldError::new("/rig", error.to_string(), "tubes and guys that can stand as told").into()
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::operations::{call, call_watched};
+    use serde_json::{Value, json};
+
+    fn demo() -> Value {
+        serde_json::from_str::<Value>(&call("demo", "{}")).unwrap()["ok"].take()
+    }
+
+    fn ok(answer: &str) -> Value {
+        let mut answer: Value = serde_json::from_str(answer).unwrap();
+        assert!(answer["error"].is_null(), "{}", answer["error"]);
+        answer["ok"].take()
+    }
+
+    fn refused_at(operation: &str, request: &Value) -> String {
+        let answer: Value = serde_json::from_str(&call(operation, &request.to_string())).unwrap();
+        answer["error"]["errors"][0]["path"].as_str().expect("it is refused").to_owned()
+    }
+
+    /// Every caution of the engine stands in the answer and in its words.
+    fn is_cautioned(found: &Value, report: &Value) {
+        let words = report.to_string();
+        assert!(found["cautions"].as_array().unwrap().len() >= 5);
+        for caution in found["cautions"].as_array().unwrap() {
+            assert!(words.contains(caution.as_str().unwrap()), "{caution}");
+        }
+    }
+
+    #[test]
+    fn the_roses_grow_while_they_are_watched_and_a_stop_keeps_them() {
+        let request = json!({ "job": demo() }).to_string();
+        let mut grown = Vec::new();
+        let answer = call_watched("gust_limit", &request, &mut |told| {
+            assert_eq!(told.of, 144);
+            if let Some(partial) = &told.partial {
+                let raised = partial["limit"]["raised"]["directions"].as_array().unwrap().len();
+                assert_eq!(partial["directions"]["raised"].as_array().unwrap().len(), raised);
+                assert!(!partial["rose"]["shapes"].as_array().unwrap().is_empty());
+                grown.push((told.done, raised));
+            }
+            told.done < 30
+        });
+        assert_eq!(grown, [(12, 12), (24, 24)]);
+        let answer = ok(&answer);
+        assert_eq!(answer["limit"]["stopped"], true);
+        assert_eq!(answer["limit"]["raised"]["directions"].as_array().unwrap().len(), 30);
+        // Half a rose tells nobody when to act.
+        assert!(answer["limit"]["lower_at_m_per_s"].is_null());
+        is_cautioned(&answer["limit"], &answer["report"]);
+    }
+
+    #[test]
+    fn one_gust_is_the_jobs_own_or_the_one_asked_for() {
+        let job = demo();
+        let table = |request: Value| ok(&call("wind_table", &request.to_string()));
+        let own = table(json!({ "job": job, "from_deg": 200 }));
+        assert_eq!(own["table"]["gust_m_per_s"], job["wind"]["asked_gust_m_per_s"]);
+        is_cautioned(&own["table"], &own["report"]);
+        let asked = table(json!({ "job": job, "from_deg": 200, "gust_m_per_s": 5, "height": "lowered" }));
+        let moves = |answer: &Value| answer["table"]["top_movement_m"].as_f64().unwrap();
+        assert!(moves(&asked) < moves(&own));
+        assert!(!asked["bent"]["shapes"].as_array().unwrap().is_empty());
+    }
+
+    #[test]
+    fn changes_are_told_one_by_one_and_stop_when_told() {
+        let request = json!({ "job": demo() }).to_string();
+        let answer = ok(&call_watched("wind_changes", &request, &mut |told| told.done < 2));
+        assert_eq!(answer["changes"]["stopped"], true);
+        assert_eq!(answer["changes"]["changes"].as_array().unwrap().len(), 2);
+        is_cautioned(&answer["changes"], &answer["report"]);
+    }
+
+    #[test]
+    fn a_refusal_names_the_field() {
+        let mut job = demo();
+        let table = |job: &Value, field: &str, value: f64| json!({ "job": job, field: value });
+        assert_eq!(refused_at("wind_table", &table(&job, "gust_m_per_s", -1.0)), "/gust_m_per_s");
+        assert_eq!(refused_at("wind_table", &table(&job, "from_deg", 361.0)), "/from_deg");
+        job["wind"]["asked_gust_m_per_s"] = json!(-3);
+        for operation in ["gust_limit", "wind_table", "wind_changes"] {
+            assert_eq!(refused_at(operation, &json!({ "job": job })), "/wind/asked_gust_m_per_s");
+        }
+        // Guys too heavy for their tension can't be made a structure of; the limit says so as a finding.
+        let mut heavy = demo();
+        heavy["rig"]["guy_levels"][0]["rope"]["mass_g_per_m"] = json!(9000);
+        heavy["rig"]["guy_levels"][0]["tension_n"] = json!(5);
+        for operation in ["wind_table", "wind_changes"] {
+            assert_eq!(refused_at(operation, &json!({ "job": heavy })), "/rig");
+        }
+    }
+}

@@ -133,3 +133,20 @@ fn a_job_and_the_demo_at_once_are_refused() {
     assert_eq!(mastwright(&["plan", "--demo", "job.json"], "").status.code(), Some(2));
     assert_eq!(mastwright(&["plan"], "").status.code(), Some(2));
 }
+
+#[test]
+fn withstand_says_limits_cautions_and_changes() {
+    let output = mastwright(&["withstand", "--demo"], "");
+    assert_eq!(output.status.code(), Some(0), "{}", said(&output));
+    let text = out(&output);
+    let headline = text.lines().next().unwrap_or_default();
+    assert!(headline.contains("Gust limit, mast raised") && headline.contains("mph, wind from"), "{text}");
+    for part in
+        ["Lower it     before gusts of", "What to change first", "licensed engineer", "not for climbing"]
+    {
+        assert!(text.contains(part), "{part}: {text}");
+    }
+    let refused = mastwright(&["withstand", "--demo", "--gust", "very strong"], "");
+    assert_eq!(refused.status.code(), Some(2));
+    assert!(said(&refused).contains("gust_m_per_s") && refused.stdout.is_empty(), "{}", said(&refused));
+}
