@@ -26,7 +26,42 @@ fn requests() -> Vec<(&'static str, String)> {
         turned["placement"]["front_bearing_deg"] = json!(f64::from(turn) * 14.7);
         asked.push(("plan", plan(&turned)));
     }
+    asked.extend(long_sums(job));
     asked
+}
+
+/// The requests that iterate, draw by chance or solve: where two ways of rounding would drift apart the farthest.
+fn long_sums(job: &Value) -> Vec<(&'static str, String)> {
+    let mut asked = vec![
+        ("gust_limit", json!({ "job": job }).to_string()),
+        ("simulate", json!({ "job": job, "draws": 200, "seed": 7 }).to_string()),
+    ];
+    for height in ["raised", "lowered"] {
+        for from_deg in [0.0, 77.0, 201.5] {
+            let question =
+                json!({ "job": job, "height": height, "gust_m_per_s": 18.5, "from_deg": from_deg });
+            asked.push(("wind_table", question.to_string()));
+        }
+    }
+    let step = |tape_m: f64, rise: Value| json!({ "tape_m": tape_m, "rise": rise });
+    let steps = [
+        step(2.0, json!({ "by": "height", "rise_m": -0.23 })),
+        step(1.7, json!({ "by": "slope", "slope_deg": 3.7 })),
+        step(2.4, json!({ "by": "rod", "before_m": 0.83, "here_m": 1.4 })),
+    ];
+    let walk = json!({ "from": "A", "along": { "by": "bearing", "bearing_deg": 238.0 }, "steps": steps });
+    asked.push(("walk_line", json!({ "job": job, "walk": walk }).to_string()));
+    asked
+}
+
+/// Without the other engine: a refused request would make the comparison below worth nothing.
+#[test]
+fn the_native_engine_answers_the_long_sums() {
+    let demo: Value = serde_json::from_str(&mastwright_api::call("demo", "{}")).unwrap();
+    for (operation, request) in long_sums(&demo["ok"]) {
+        let answer = mastwright_api::call(operation, &request);
+        assert!(answer.starts_with("{\"ok\""), "{operation}: {answer}");
+    }
 }
 
 #[test]
