@@ -16,9 +16,9 @@ use mastwright_engine::plan::compute;
 use mastwright_engine::simulate::random::Random;
 use mastwright_engine::simulate::simulate;
 
-/// So many that a true share of 95 % scatters by 0.56 % (one standard deviation): the band of 93–97 % lies 3.5 of
-/// these away on either side.
-const DRAWS: usize = 1500;
+/// So many that a true share of 95 % scatters by 0.49 % (one standard deviation, √(0.95·0.05/2000)): the band of
+/// 93–97 % lies four of these away on either side.
+const DRAWS: usize = 2000;
 
 /// A yard in truth: its slope, its fall and how it is measured.
 struct Yard {
@@ -246,9 +246,7 @@ fn coverage(yard: &Yard, random: &mut Random) -> Coverage {
     }
 }
 
-/// Every interval on every yard, the weak slope included. Only the front foot may hold a little more than 97 % (it
-/// comes out at 97.1 % on one yard): its interval is made to hold at least what it claims, by the larger change of
-/// the base's turn to either side.
+/// Every interval on every yard, the weak slope included.
 #[test]
 fn intervals_hold_what_they_claim_on_five_yards() {
     let mut random = Random::seeded(20);
@@ -258,8 +256,7 @@ fn intervals_hold_what_they_claim_on_five_yards() {
             "{}: front foot {:.3}, guys {:.3}, slope {:.3}, fall {:.3} (given {:.3})",
             yard.name, found.front, found.guys, found.slope, found.bearing, found.bearing_given
         );
-        assert!((0.93..=0.98).contains(&found.front), "{}: {}", yard.name, found.front);
-        for share in [found.guys, found.slope, found.bearing] {
+        for share in [found.front, found.guys, found.slope, found.bearing] {
             assert!((0.93..=0.97).contains(&share), "{}: {share}", yard.name);
         }
         assert!(found.bearing_given > 0.99, "{}: {}", yard.name, found.bearing_given);
@@ -300,7 +297,7 @@ fn a_weak_slope_is_honest_about_its_bearing() {
             }
         }
         println!("{slope_deg}°: named in {given} of {DRAWS}, wrongly in {wrong}, widest ± {widest:.0}°");
-        // At most 5 % wrong of all draws, with three standard deviations of the count (1.7 %).
-        assert!((wrong as f64) < (0.05 + 0.017) * DRAWS as f64, "{slope_deg}: {wrong}");
+        // At most 5 % wrong of all draws, with three standard deviations of the count (1.5 %).
+        assert!((wrong as f64) < (0.05 + 0.015) * DRAWS as f64, "{slope_deg}: {wrong}");
     }
 }

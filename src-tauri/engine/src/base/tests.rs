@@ -1,7 +1,7 @@
 use super::*;
 use crate::ground::Plane;
 use crate::job::{BasePattern, FootFixing};
-use crate::numerics::real::{cos_deg, sin_deg, tan_deg};
+use crate::numerics::real::{cos_deg, exp, sin_deg, tan_deg};
 use crate::plan::Support;
 use crate::simulate::random::Random;
 
@@ -80,18 +80,27 @@ fn contour_turn_points_the_front_leg_downhill() {
     assert!((result.contour.foot_after_m.unwrap() - foot).abs() < 1e-12);
 }
 
-/// On ground that is known exactly only the turn is left: every turn within 1.96 sigma must stay in the interval.
+/// On ground that is known exactly only the turn is left: of all turns, weighed by their chance, 95 in a hundred must
+/// stay in the interval: 93 to 97, as a gap that bends within one side is taken as straight there.
 #[test]
-fn a_foot_stays_in_its_interval_however_the_base_is_turned() {
+fn a_foot_stays_in_its_interval_for_95_of_100_turns() {
     // Front leg on the fall line, a hair and well beside it.
     for front_deg in [225.0, 225.24, 200.0] {
         let stated = lay(&timbers(), &slope(7.0, 225.0), front_deg);
-        for step in -98..=98 {
-            let turned = lay(&timbers(), &slope(7.0, 225.0), front_deg + 2.0 * f64::from(step) / 50.0);
-            for (was, is) in stated.legs.iter().zip(&turned.legs) {
+        let (mut held, mut all) = ([0.0; 3], 0.0);
+        for step in -200..=200 {
+            // A turn by so many sigma, and its chance but for a factor: the normal density.
+            let sigmas = f64::from(step) / 50.0;
+            let chance = exp(-0.5 * sigmas * sigmas);
+            all += chance;
+            let turned = lay(&timbers(), &slope(7.0, 225.0), front_deg + 2.0 * sigmas);
+            for ((was, is), held) in stated.legs.iter().zip(&turned.legs).zip(&mut held) {
                 let changed = (is.gap_centre_m.value - was.gap_centre_m.value).abs();
-                assert!(changed < was.gap_centre_m.half_width_95 + 1e-6, "{front_deg} {step} {}", was.id);
+                *held += if changed <= was.gap_centre_m.half_width_95 + 1e-6 { chance } else { 0.0 };
             }
+        }
+        for (leg, held) in stated.legs.iter().zip(held) {
+            assert!((0.93..=0.97).contains(&(held / all)), "{} at {front_deg}°: {}", leg.id, held / all);
         }
     }
 }
@@ -106,7 +115,7 @@ fn on_the_contour_a_turn_either_way_raises_the_front_foot() {
 }
 
 /// The interval against a plain simulation of laying the base down, on the contour (where the gap has a kink)
-/// and off it: of 4000 bases the stated interval must hold 93 to 99 in a hundred.
+/// and off it: of 4000 bases the stated interval must hold 93 to 97 in a hundred.
 #[test]
 fn the_foots_interval_holds_in_a_simulation() {
     let mut chance = Random::seeded(42);
@@ -129,7 +138,7 @@ fn the_foots_interval_holds_in_a_simulation() {
             let needed = foot::gap_at_centre(lies, &frame, &timbers(), &real);
             held += usize::from((needed - stated.value).abs() <= stated.half_width_95);
         }
-        assert!((3720..=3960).contains(&held), "{id} leg at {front_bearing_deg}°: {held} of 4000");
+        assert!((3720..=3880).contains(&held), "{id} leg at {front_bearing_deg}°: {held} of 4000");
     }
 }
 

@@ -94,7 +94,7 @@ pub(super) fn build(
         mast: at,
         foot_m: mast.foot_m,
         contacts: &base.contacts,
-        foot_sigma_m: base::level_sigma_by_turning_m(&base_input),
+        foot_sigma_m: base::turning::level_sigma_by_turning_m(&base_input),
         front_bearing_deg: whereabouts.front_bearing_deg,
         guy_turn_deg: job.placement.guy_turn_deg,
         instruments: &job.yard.instruments,
