@@ -268,12 +268,12 @@ fn the_engines_own_simulation_agrees() {
     let mut random = Random::seeded(21);
     for yard in &YARDS {
         let job = yard.measured(&mut random);
-        let found = simulate(&job, 4000, 5, &mut |_| true).expect("a plain yard");
+        let found = simulate(&job, 10_000, 5, &mut |_| true).expect("a plain yard");
         let guys: Vec<String> = found.guys.iter().map(|guy| format!("{:.3}", guy.share_in_plan)).collect();
         println!("{}: front foot {:.3}, guys {guys:?}", yard.name, found.feet[0].share_in_plan);
-        // One set of readings, 4,000 draws: a true share of 95 % scatters by 0.34 %.
+        // One set of readings, 10,000 draws: a true share of 95 % scatters by 0.22 %, nine of which fit the band.
         for share in found.guys.iter().map(|guy| guy.share_in_plan).chain([found.feet[0].share_in_plan]) {
-            assert!((0.925..=0.975).contains(&share), "{}: {share}", yard.name);
+            assert!((0.93..=0.97).contains(&share), "{}: {share}", yard.name);
         }
     }
 }
