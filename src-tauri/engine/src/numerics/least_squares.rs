@@ -8,6 +8,8 @@
 
 pub use nalgebra::{DMatrix, DVector};
 
+use super::product::square;
+
 /// A column whose part not explained by the others is below this share of its length counts as dependent.
 const RANK_TOLERANCE: f64 = 1e-11;
 
@@ -119,7 +121,7 @@ pub fn solve(
         parameters[column] /= scales[column];
         half.row_mut(column).unscale_mut(scales[column]);
     }
-    let covariance = &half * half.transpose();
+    let covariance = square(&half);
 
     // The leverage of an observation is the squared length of its row of Q: diag(A·Qxx·Aᵀ·P).
     let q = factored.q();

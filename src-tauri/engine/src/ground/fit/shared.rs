@@ -8,6 +8,7 @@
 use super::solve::Row;
 use crate::numerics::least_squares::{DMatrix, DVector};
 use crate::numerics::lower_root::lower_root;
+use crate::numerics::product::product;
 
 /// Shared errors of a reading: number, change of the reading with it.
 pub(super) type Load = Vec<(usize, f64)>;
@@ -49,10 +50,10 @@ impl Pull {
             }
         }
         let root = lower_root(shared);
-        let middle = DMatrix::identity(size, size) + root.transpose() * between * &root;
+        let middle = DMatrix::identity(size, size) + product(&product(&root.transpose(), &between), &root);
         // I plus a positive semidefinite matrix: it has a Cholesky factor as long as it is finite.
         let inner = match middle.cholesky() {
-            Some(factor) => &root * factor.solve(&root.transpose()),
+            Some(factor) => product(&root, &factor.solve(&root.transpose())),
             None => DMatrix::zeros(size, size),
         };
         Self { inner, factors, residuals: DVector::zeros(size) }
