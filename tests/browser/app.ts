@@ -41,3 +41,23 @@ export async function touchDown(page: Page, element: Locator) {
     },
   };
 }
+
+/** The job as the browser has kept it; null before the first save. */
+export async function savedJob<Kept>(page: Page): Promise<Kept | null> {
+  const text = await page.evaluate(
+    () =>
+      new Promise<string | null>((done, failed) => {
+        const open = indexedDB.open('mastwright');
+        open.onerror = () => failed(open.error);
+        open.onsuccess = () => {
+          const newest = open.result.transaction('saves').objectStore('saves').openCursor(null, 'prev');
+          newest.onsuccess = () => {
+            open.result.close();
+            done(newest.result ? (newest.result.value as { text: string }).text : null);
+          };
+          newest.onerror = () => failed(newest.error);
+        };
+      }),
+  );
+  return text === null ? null : (JSON.parse(text) as Kept);
+}

@@ -1,5 +1,5 @@
 import { expect, test, type Page } from '@playwright/test';
-import { openDemo } from './app';
+import { openDemo, savedJob } from './app';
 import { feed, feedCompass, STEADY, type Phone, type Pose } from './phone';
 
 const GOOD: [string, Phone][] = [
@@ -275,7 +275,7 @@ test.describe('height', () => {
     await expect(page.getByTestId('height-result')).toContainText(`46' 3"`);
     await page.getByTestId('height-use').tap();
     await expect(page.getByTestId('height-sheet')).toBeHidden();
-    await expect.poll(async () => (await savedJob(page))?.yard.obstacles[0]?.shape.height_m).toBeCloseTo(14.09, 2);
+    await expect.poll(async () => (await savedJob<Saved>(page))?.yard.obstacles[0]?.shape.height_m).toBeCloseTo(14.09, 2);
   });
 
   test('two angles from a sensor, on sloping ground', async ({ page }) => {
@@ -326,9 +326,9 @@ test.describe('height', () => {
     await page.getByTestId('height-use').tap();
     // 1.5 + 8·tan 30° = 6.12 m.
     await expect
-      .poll(async () => (await savedJob(page))?.yard.overhead_lines[0]?.supports.map((s) => s.wire_height_m))
+      .poll(async () => (await savedJob<Saved>(page))?.yard.overhead_lines[0]?.supports.map((s) => s.wire_height_m))
       .toEqual(expect.arrayContaining([6.12]));
-    const line = (await savedJob(page))?.yard.overhead_lines[0];
+    const line = (await savedJob<Saved>(page))?.yard.overhead_lines[0];
     expect(line?.supports.every((s) => s.wire_height_m === 6.12)).toBe(true);
     expect(line?.sag_m).toBe(0);
     expect(line?.height_sigma_m).toBeGreaterThan(0.05);
@@ -344,8 +344,8 @@ test.describe('height', () => {
       'Length of the line': '8 m',
     });
     await page.getByTestId('height-use').tap();
-    await expect.poll(async () => (await savedJob(page))?.yard.spot_heights[0]?.height_m).toBe(-0.85);
-    expect((await savedJob(page))?.yard.spot_heights[0]?.sigma_m).toBe(0.004);
+    await expect.poll(async () => (await savedJob<Saved>(page))?.yard.spot_heights[0]?.height_m).toBe(-0.85);
+    expect((await savedJob<Saved>(page))?.yard.spot_heights[0]?.sigma_m).toBe(0.004);
   });
 });
 
@@ -457,24 +457,4 @@ interface Saved {
   };
 }
 
-/** The job as the browser has kept it; null before the first save. */
-async function savedJob(page: Page): Promise<Saved | null> {
-  const text = await page.evaluate(
-    () =>
-      new Promise<string | null>((done, failed) => {
-        const open = indexedDB.open('mastwright');
-        open.onerror = () => failed(open.error);
-        open.onsuccess = () => {
-          const newest = open.result.transaction('saves').objectStore('saves').openCursor(null, 'prev');
-          newest.onsuccess = () => {
-            open.result.close();
-            done(newest.result ? (newest.result.value as { text: string }).text : null);
-          };
-          newest.onerror = () => failed(newest.error);
-        };
-      }),
-  );
-  return text === null ? null : (JSON.parse(text) as Saved);
-}
-
-const slopes = async (page: Page) => (await savedJob(page))?.yard.slopes ?? [];
+const slopes = async (page: Page) => (await savedJob<Saved>(page))?.yard.slopes ?? [];

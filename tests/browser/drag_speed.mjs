@@ -2,34 +2,20 @@
 // four times, and prints the times between frames, of our own work in a frame, and of the way from the finger's
 // move to the drawn answer. `cargo xtask bench` runs it; by hand: node drag_speed.mjs ADDRESS [SLOWER]
 
-import { chromium } from '@playwright/test';
+import { withDemoOnPhone } from './demo_phone.mjs';
 
 const [address = 'http://localhost:4173', slower = '4'] = process.argv.slice(2);
 const SECONDS = 5;
 /** A frame at 60 Hz, with half a millisecond for the clock's own rounding. */
 const FRAME_MS = 16.7 + 0.5;
 
-const browser = await chromium.launch({
-  executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',
-  args: ['--no-sandbox', '--disable-background-networking', '--disable-component-update', '--disable-sync'],
-});
-try {
-  const page = await browser.newPage({
-    viewport: { width: 360, height: 740 },
-    deviceScaleFactor: 3,
-    isMobile: true,
-    hasTouch: true,
-  });
-  await page.goto(address);
-  await page.getByTestId('open-demo').tap();
+await withDemoOnPhone(address, async (page) => {
   await page.getByTestId('mast-handle').waitFor();
   await page.waitForTimeout(1000);
   const devtools = await page.context().newCDPSession(page);
   await devtools.send('Emulation.setCPUThrottlingRate', { rate: Number(slower) });
   print(await drag(page, devtools));
-} finally {
-  await browser.close();
-}
+});
 
 /** Circles the mast by touch while the page notes its frames and every change of the drawing. */
 async function drag(page, devtools) {

@@ -1,5 +1,5 @@
 import { expect, test, type Locator, type Page } from '@playwright/test';
-import { dragByFinger, footHeight, openDemo, touchDown } from './app';
+import { dragByFinger, footHeight, openDemo, savedJob, touchDown } from './app';
 import { motionSensor, onSlope } from './sensors';
 
 test('the demo opens with its map, and the engine is the browser’s', async ({ page }) => {
@@ -122,7 +122,7 @@ test('what was entered is there after closing and opening again', async ({ page 
   await dragByFinger(page, page.getByTestId('front-handle'), 50, 30);
   await expect(foot).not.toHaveText(before);
   const after = await settled(foot);
-  const front = async () => (await savedJob(page))?.placement.front_bearing_deg;
+  const front = async () => (await savedJob<SavedJob>(page))?.placement.front_bearing_deg;
   await expect.poll(front).not.toBe(225);
   await page.reload();
   await page.getByTestId('tab-map').tap();
@@ -247,27 +247,7 @@ interface SavedJob {
   placement: { front_bearing_deg: number; mast: { east_m: number; north_m: number } };
 }
 
-/** The job as the browser has kept it; null before the first save. */
-async function savedJob(page: Page): Promise<SavedJob | null> {
-  const text = await page.evaluate(
-    () =>
-      new Promise<string | null>((done, failed) => {
-        const open = indexedDB.open('mastwright');
-        open.onerror = () => failed(open.error);
-        open.onsuccess = () => {
-          const newest = open.result.transaction('saves').objectStore('saves').openCursor(null, 'prev');
-          newest.onsuccess = () => {
-            open.result.close();
-            done(newest.result ? (newest.result.value as { text: string }).text : null);
-          };
-          newest.onerror = () => failed(newest.error);
-        };
-      }),
-  );
-  return text === null ? null : (JSON.parse(text) as SavedJob);
-}
-
-const savedMast = async (page: Page) => (await savedJob(page))?.placement.mast;
+const savedMast = async (page: Page) => (await savedJob<SavedJob>(page))?.placement.mast;
 
 test('yards drawn by chance: stopped, drawn, and drawn the same again', async ({ page }) => {
   const problems = watchProblems(page);

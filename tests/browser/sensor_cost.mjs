@@ -4,25 +4,12 @@
 // not the clock's, so that other work on the machine hardly counts.
 // By hand: node sensor_cost.mjs ADDRESS [HZ] [SLOWER]
 
-import { chromium } from '@playwright/test';
+import { withDemoOnPhone } from './demo_phone.mjs';
 
 const [address = 'http://localhost:4173', hz = '200', slower = '4'] = process.argv.slice(2);
 const SECONDS = 10;
 
-const browser = await chromium.launch({
-  executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',
-  args: ['--no-sandbox', '--disable-background-networking', '--disable-component-update', '--disable-sync'],
-});
-try {
-  const page = await browser.newPage({
-    viewport: { width: 360, height: 740 },
-    deviceScaleFactor: 3,
-    isMobile: true,
-    hasTouch: true,
-  });
-  await page.goto(address);
-  await page.getByTestId('open-demo').tap();
-  await page.getByTestId('foot-height').waitFor();
+await withDemoOnPhone(address, async (page, browser) => {
   await page.evaluate(() => (location.hash = 'measure/slopes/0'));
   await page.getByTestId('tilt-start').waitFor();
   await feed(page);
@@ -46,9 +33,7 @@ try {
   console.log(`page's scripts               ${slow('ScriptDuration').toFixed(2)} %`);
   console.log(`page's thread                ${slow('TaskDuration').toFixed(2)} %`);
   console.log(`whole process                ${(Number(slower) * quick('process')).toFixed(2)} %, ${slower} times ${quick('process').toFixed(2)} %`);
-} finally {
-  await browser.close();
-}
+});
 
 /** A phone at rest with a little noise. Rounded readings would be quicker to write down as JSON. */
 async function feed(page) {

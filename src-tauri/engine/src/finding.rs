@@ -107,3 +107,21 @@ pub struct Finding {
     /// What would put it right.
     pub remedy: String,
 }
+
+impl Finding {
+    /// A finding by the trade's habit, without numbers.
+    pub fn by_habit(severity: Severity, rule: &str, subject: Subject, sentence: &str, remedy: &str) -> Self {
+        Self {
+            severity,
+            rule: rule.to_owned(),
+            subject,
+            against: None,
+            sentence: sentence.to_owned(),
+            measured: None,
+            measured_half_width_95: None,
+            limit: None,
+            source: SourceKey::CommonPractice,
+            remedy: remedy.to_owned(),
+        }
+    }
+}

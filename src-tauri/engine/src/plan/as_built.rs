@@ -277,7 +277,7 @@ fn far_from_plan(item: &AsBuiltItem) -> Option<Finding> {
 }
 
 fn belongs_to_nothing(guy: &str) -> Finding {
-    noticed(
+    Finding::by_habit(
         Severity::Note,
         "measured_anchor_without_guy",
         Subject::Guy { id: guy.to_owned() },
@@ -287,28 +287,13 @@ fn belongs_to_nothing(guy: &str) -> Finding {
 }
 
 fn side_not_said(subject: Subject) -> Finding {
-    noticed(
+    Finding::by_habit(
         Severity::Unchecked,
         "side_not_known_as_built",
         subject,
         "Two places fit its two tapes; until a side is named it is taken to stand as planned.",
         "Say on which side of the line between the marks it stands, on the page “What really stands”.",
     )
-}
-
-fn noticed(severity: Severity, rule: &str, subject: Subject, sentence: &str, remedy: &str) -> Finding {
-    Finding {
-        severity,
-        rule: rule.to_owned(),
-        subject,
-        against: None,
-        sentence: sentence.to_owned(),
-        measured: None,
-        measured_half_width_95: None,
-        limit: None,
-        source: SourceKey::CommonPractice,
-        remedy: remedy.to_owned(),
-    }
 }
 
 #[cfg(test)]

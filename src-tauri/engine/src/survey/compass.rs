@@ -173,18 +173,8 @@ pub fn spread_finding(reading_id: &str, mean: &MeanBearing, sigma_deg: f64) -> O
 }
 
 fn steel_nearby(reading_id: &str, sentence: &str, remedy: &str) -> Finding {
-    Finding {
-        severity: Severity::Caution,
-        rule: "steel_nearby".to_owned(),
-        subject: Subject::Reading { id: reading_id.to_owned() },
-        against: None,
-        sentence: sentence.to_owned(),
-        measured: None,
-        measured_half_width_95: None,
-        limit: None,
-        source: SourceKey::CommonPractice,
-        remedy: remedy.to_owned(),
-    }
+    let subject = Subject::Reading { id: reading_id.to_owned() };
+    Finding::by_habit(Severity::Caution, "steel_nearby", subject, sentence, remedy)
 }
 
 #[cfg(test)]

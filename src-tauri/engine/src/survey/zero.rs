@@ -188,18 +188,7 @@ fn drifted(before: &ZeroError, now: &ZeroError) -> Option<Finding> {
 }
 
 fn finding(rule: &str, sentence: &str, remedy: &str) -> Finding {
-    Finding {
-        severity: Severity::Caution,
-        rule: rule.to_owned(),
-        subject: Subject::Ground,
-        against: None,
-        sentence: sentence.to_owned(),
-        measured: None,
-        measured_half_width_95: None,
-        limit: None,
-        source: SourceKey::CommonPractice,
-        remedy: remedy.to_owned(),
-    }
+    Finding::by_habit(Severity::Caution, rule, Subject::Ground, sentence, remedy)
 }
 
 #[cfg(test)]
