@@ -283,10 +283,11 @@ impl Guy<'_> {
         let sideways = gradient[0] * toward[1] - gradient[1] * toward[0];
         let by_tape = (rates.per_span - rates.per_rise * outwards) * sigmas.along_m;
         let by_taped_rise = (rates.per_rise + rates.per_span * outwards) / (1.0 + outwards * outwards);
-        let by_height = by_taped_rise * sigmas.height_m;
-        // Off to the side the ground rises too: under a taut tape as above, under a measured anchor as it is.
-        let per_side_rise = if self.found.at.is_some() { rates.per_rise } else { by_taped_rise };
-        let by_bearing = per_side_rise * sideways * sigmas.across_m;
+        // An anchor that was measured stays where it is when the ground is otherwise; one under a taut tape does not.
+        let per_ground_rise = if self.found.at.is_some() { rates.per_rise } else { by_taped_rise };
+        let by_height = per_ground_rise * sigmas.height_m;
+        // Off to the side the ground rises too.
+        let by_bearing = per_ground_rise * sideways * sigmas.across_m;
         let by_foot = rates.per_rise * self.input.foot_sigma_m;
         let sigma = hypot(hypot(by_tape, by_bearing), hypot(by_height, by_foot));
         // A rope that does not hold (see `rope`) has no meaningful rates.
