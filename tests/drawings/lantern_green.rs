@@ -1,7 +1,7 @@
 //! The demo's drawings against the ones that were looked at and found good.
 //!
 //! A difference is not a mistake in itself: look at the new drawing (`rsvg-convert`, or any browser), and where it
-//! is right, keep it: `MASTWRIGHT_BLESS=1 cargo test -p mastwright-tests --test lantern_green_drawings`.
+//! is right, keep it: `MASTWRIGHT_BLESS=1 cargo test -p mastwright-tests --test drawings`.
 
 use std::path::PathBuf;
 

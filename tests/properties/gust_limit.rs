@@ -13,9 +13,7 @@ use mastwright_engine::resistance::en1993::FACTOR;
 use mastwright_engine::structure::{Outcome, Solver};
 use proptest::prelude::*;
 
-#[path = "../support/moved.rs"]
-mod moved;
-use moved::Move;
+use crate::moved::Move;
 
 fn planned(job: &Job) -> Plan {
     compute(job).expect("it can be placed").plan

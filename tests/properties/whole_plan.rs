@@ -1,14 +1,11 @@
 //! What must hold for every plan: it turns with its yard, it mirrors with it, and its pegs can be found
 //! again by their own tapes. These are symmetries of geometry; no publication is needed.
 
-#[path = "../support/moved.rs"]
-mod moved;
-
+use crate::moved::Move;
 use mastwright_engine::demo::lantern_green;
 use mastwright_engine::finding::Severity;
 use mastwright_engine::job::{BearingReference, Fix, Job, Side};
 use mastwright_engine::plan::{Computed, Plan, compute};
-use moved::Move;
 use proptest::prelude::*;
 
 /// The demo with its bearings taken as true, so that it may be turned.

@@ -10,9 +10,7 @@
 use mastwright_engine::structure::*;
 use serde_json::Value;
 
-#[path = "../support/guyed_mast.rs"]
-mod guyed_mast;
-use guyed_mast::{fixture, loads, mast, number, vector};
+use crate::guyed_mast::{fixture, loads, mast, number, vector};
 
 fn length(a: [f64; 3]) -> f64 {
     a.iter().map(|x| x * x).sum::<f64>().sqrt()

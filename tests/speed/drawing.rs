@@ -1,5 +1,5 @@
 //! How long the demo's drawings take. Nothing is asserted of the times:
-//! `cargo test --release -p mastwright-tests --test drawing_speed -- --ignored --nocapture` prints them.
+//! `cargo test --release -p mastwright-tests --test speed drawing -- --ignored --nocapture` prints them.
 
 use std::hint::black_box;
 use std::time::Instant;

@@ -1,5 +1,5 @@
 //! How long the surface takes from 100,000 spot heights, and a look-up in it. Nothing is asserted of the times:
-//! `cargo test --release -p mastwright-tests --test ground_speed -- --ignored --nocapture` prints them.
+//! `cargo test --release -p mastwright-tests --test speed ground -- --ignored --nocapture` prints them.
 
 use std::hint::black_box;
 use std::time::Instant;

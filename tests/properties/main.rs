@@ -1,0 +1,23 @@
+//! What must hold whatever the yard: inverses, balance, order, coverage.
+
+#[path = "../support/moved.rs"]
+mod moved;
+
+mod anchors;
+mod any_job;
+mod as_built;
+mod both_units;
+mod clearance;
+mod coverage;
+mod ground;
+mod gust_limit;
+mod guys;
+mod job_reading;
+mod positions;
+mod quantity;
+mod resistance;
+mod structure;
+mod survey_log;
+mod surveyed_again;
+mod whole_plan;
+mod wind;

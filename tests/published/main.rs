@@ -1,0 +1,46 @@
+//! Checks against publications, a file a publication. Read the book named at a file's top beside it.
+
+#[path = "../support/guyed_mast.rs"]
+mod guyed_mast;
+
+mod ahrs_tilt;
+mod aisc_360_16;
+mod apparent_dip;
+mod asce7;
+mod asme_b1_20_1;
+mod beam_columns;
+mod beaufort;
+mod bowditch_traverse;
+mod broms_1964;
+mod common_practice;
+mod elastic_catenary;
+mod elementary_surveying;
+mod en1991_1_4;
+mod en39_struts;
+mod ghilani_trilateration;
+mod gust_limit_by_hand;
+mod guyed_masts;
+mod hoerner_cross_flow;
+mod hoyt_clemence_1989;
+mod ibc_1806;
+mod iso2533;
+mod job_schema;
+mod meyerhof_adams_1968;
+mod navedtra_14251;
+mod nds_2018;
+mod networks_scipy;
+mod nist_norris;
+mod osha_1926_1408;
+mod references;
+mod reversal_levelling;
+mod rfc7946;
+mod rope_ends;
+mod slope_taping;
+mod sloping_anchors;
+mod soil_by_feel;
+mod taut_string;
+mod three_guy_statics;
+mod tm_5_5420_278_10;
+mod tube_tables;
+mod wmm2025;
+mod worked_by_hand;
