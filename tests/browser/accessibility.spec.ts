@@ -43,6 +43,9 @@ const PAGES = [
   'parts',
   'parts/tubes',
   'parts/guys',
+  'parts/guys/0',
+  'parts/guys/0/holdfast',
+  'parts/guys/0/rope',
   'parts/base',
   'parts/stakes',
   'parts/strands',
@@ -203,7 +206,7 @@ test('what is not shown to hold keeps the rules too', async ({ page }) => {
   test.setTimeout(120_000);
   await openDemo(page);
   await knowNothing(page);
-  for (const address of ['measure/soil', 'parts/guys', 'checks/wind']) {
+  for (const address of ['measure/soil', 'parts/guys/0/holdfast', 'checks/wind']) {
     await open(page, address);
     if (address === 'checks/wind') await expect(page.getByTestId('proof-pull')).toBeVisible({ timeout: 30_000 });
     await keepsRules(page, address);
@@ -275,7 +278,7 @@ async function open(page: Page, address: string): Promise<void> {
 async function knowNothing(page: Page): Promise<void> {
   await open(page, 'measure/soil');
   await page.getByText('Nobody has looked').tap();
-  await open(page, 'parts/guys');
+  await open(page, 'parts/guys/0/holdfast');
   await page.getByText('Only a proof pull shows what it holds').tap();
 }
 

@@ -10,6 +10,20 @@ export async function openDemo(page: Page): Promise<void> {
   await expect(page.getByTestId('foot-height')).toHaveText(/\d/);
 }
 
+/** Opens Mastwright with an empty yard, in metres. */
+export async function openBlank(page: Page): Promise<void> {
+  await page.goto('/');
+  await expect(page.locator('html')).toHaveAttribute('data-backend', 'wasm');
+  await page.getByTestId('open-blank').tap();
+  await page.getByTestId('begin-blank').tap();
+  await expect(page.getByRole('heading', { name: 'Measure the yard' })).toBeVisible();
+}
+
+/** Goes to a page by its address, as a link to it does. */
+export async function goTo(page: Page, address: string): Promise<void> {
+  await page.evaluate((hash) => (location.hash = hash), address);
+}
+
 export const footHeight = (page: Page): Promise<string> => page.getByTestId('foot-height').innerText();
 
 /** Drags with one finger, in steps as a screen reports them. */

@@ -151,7 +151,7 @@ test('the gust limit is found from every side; an unknown soil is not shown to h
   await expect(unshown).toContainText('Ground under the feet');
   await expect(page.getByTestId('only-if')).toContainText('nobody has shown');
 
-  await page.evaluate(() => (location.hash = 'parts/guys'));
+  await page.evaluate(() => (location.hash = 'parts/guys/0/holdfast'));
   await page.getByText('Only a proof pull shows what it holds').tap();
   await page.evaluate(() => (location.hash = 'checks/wind'));
   await expect(unshown).toContainText('Anchor of Upper guy 1', { timeout: 30_000 });

@@ -11,6 +11,7 @@ mod clearance;
 mod coverage;
 mod ground;
 mod gust_limit;
+mod guy_levels;
 mod guys;
 mod job_reading;
 mod positions;

@@ -21,7 +21,9 @@ const YARD_PAGES: [RegExp, string][] = [
   [/^\/yard\/boundary/, 'measure/boundary'],
   [/^\/yard\/soil/, 'measure/soil'],
   [/^\/rig\/tubes/, 'parts/tubes'],
-  [/^\/rig\/guy_levels/, 'parts/guys'],
+  [/^\/rig\/guy_levels(\/\d+)\/(?:holdfast|proof_pull_n)/, 'parts/guys/:which/holdfast'],
+  [/^\/rig\/guy_levels(\/\d+)\/(?:rope|upper_end_m|lower_end_m)/, 'parts/guys/:which/rope'],
+  [/^\/rig\/guy_levels(\/\d+)?/, 'parts/guys'],
   [/^\/rig\/base/, 'parts/base'],
   [/^\/rig\/stakes/, 'parts/stakes'],
   [/^\/rig\/strands/, 'parts/strands'],
@@ -39,7 +41,8 @@ export function pageOf(pointer: string): string {
     const match = pattern.exec(pointer);
     if (!match) continue;
     const item = match[1];
-    return item?.startsWith('/') ? page + item : page;
+    if (!item?.startsWith('/')) return page;
+    return page.includes('/:which') ? page.replace('/:which', item) : page + item;
   }
   return 'measure';
 }

@@ -71,10 +71,13 @@ export function subjectName(subject: Subject, job: Job): string {
   }
 }
 
+/** The level of a guy, which is named by its level and its number. */
+const levelOf = (id: string) => id.slice(0, id.lastIndexOf('-'));
+
 function guyName(id: string, job: Job): string {
-  const cut = id.lastIndexOf('-');
-  const level = job.rig.guy_levels.find((one) => one.id === id.slice(0, cut));
-  return level ? `Guy ${id.slice(cut + 1)}, ${level.name}` : `Guy ${id}`;
+  const number = id.slice(id.lastIndexOf('-') + 1);
+  const level = job.rig.guy_levels.find((one) => one.id === levelOf(id));
+  return level ? `${level.name} ${number}` : `Guy ${number}`;
 }
 
 const capital = (word: string) => word.charAt(0).toUpperCase() + word.slice(1);
@@ -107,8 +110,10 @@ export function subjectPage(subject: Subject, job: Job): string | null {
       return 'parts/base';
     case 'stake':
       return 'parts/stakes';
-    case 'guy':
-      return 'parts/guys';
+    case 'guy': {
+      const level = job.rig.guy_levels.findIndex((one) => one.id === levelOf(subject.id));
+      return level < 0 ? 'parts/guys' : `parts/guys/${level}`;
+    }
     case 'mast':
       return 'parts/tubes';
     case 'ring':

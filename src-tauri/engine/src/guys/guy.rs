@@ -53,11 +53,13 @@ pub struct FoundAnchor {
     pub eye_height_m: Option<f64>,
 }
 
-/// Every guy of every level, and what is wrong with any. A guy whose anchor can't be placed is left out, with
+/// Every guy of every level, the lowest level first whatever the order of entry, and what is wrong with any. A guy whose anchor can't be placed is left out, with
 /// a finding that says so.
 pub fn guys(input: &GuyInput) -> (Vec<GuyResult>, Vec<Finding>) {
     let (mut results, mut found) = (Vec::new(), Vec::new());
-    for (i, level) in input.levels.iter().enumerate() {
+    let mut levels: Vec<(usize, &GuyLevel)> = input.levels.iter().enumerate().collect();
+    levels.sort_by(|(_, a), (_, b)| a.attach_height_m.total_cmp(&b.attach_height_m));
+    for (i, level) in levels {
         let on_ground = LevelOnGround {
             ground: input.ground,
             mast: input.mast,

@@ -3,6 +3,9 @@
 use crate::job::{AnchorRule, Base, BasePattern, FieldError, GuyLevel, Job, Rig, Section, TubeJoint, Units};
 use crate::quantity::show;
 
+/// Nearer than this two collars are at one height: a job written in feet may miss by the last bit.
+const SAME_HEIGHT_M: f64 = 1e-6;
+
 pub(super) fn check(job: &Job, errors: &mut Vec<FieldError>) {
     let mut rig = Check { units: job.units, errors };
     rig.tubes(&job.rig);
@@ -117,14 +120,20 @@ impl Check<'_> {
         }
     }
 
+    /// Levels may stand in any order, but not two at one height. Both fields are named: whichever is being
+    /// entered is the one to change.
     fn levels_apart(&mut self, levels: &[GuyLevel]) {
-        for (index, pair) in levels.windows(2).enumerate() {
-            let [lower, upper] = pair else { continue };
-            if upper.attach_height_m <= lower.attach_height_m {
-                let path = format!("/rig/guy_levels/{}/attach_height_m", index + 1);
+        for (index, level) in levels.iter().enumerate() {
+            let same = |other: &&GuyLevel| {
+                other.id != level.id && (other.attach_height_m - level.attach_height_m).abs() < SAME_HEIGHT_M
+            };
+            if let Some(other) = levels.iter().find(same) {
+                let path = format!("/rig/guy_levels/{index}/attach_height_m");
+                let given = self.length(level.attach_height_m);
+                let name = if other.name.is_empty() { "the other level" } else { other.name.as_str() };
                 let allowed =
-                    format!("higher than the level before it, {}", self.length(lower.attach_height_m));
-                self.errors.push(FieldError::new(path, self.length(upper.attach_height_m), allowed));
+                    format!("another height than that of {name}, {}", self.length(other.attach_height_m));
+                self.errors.push(FieldError::new(path, given, allowed));
             }
         }
     }
@@ -203,6 +212,32 @@ mod tests {
         let here = json!({ "by": "coordinates", "east_m": 1, "north_m": 2 });
         let four = json!({ "rule": "free", "anchors": [here, here, here, here] });
         check("/rig/guy_levels/0/anchors", four, Some("/rig/guy_levels/0/anchors/anchors"));
+    }
+
+    /// The demo with a second level at a height, before or after the first one in the list.
+    fn second_level(attach_height_m: f64, first: bool) -> Result<crate::job::Job, crate::job::FieldErrors> {
+        let mut document: Value = serde_json::from_str(LANTERN_GREEN).expect("the demo is JSON");
+        let levels = document["rig"]["guy_levels"].as_array_mut().expect("levels are a list");
+        levels.truncate(1);
+        levels[0]["attach_height_m"] = json!(3.5);
+        let mut other = levels[0].clone();
+        (other["id"], other["name"]) = (json!("other"), json!("Other guys"));
+        other["attach_height_m"] = json!(attach_height_m);
+        levels.insert(usize::from(!first), other);
+        read_job_value(&document)
+    }
+
+    #[test]
+    fn guy_levels_are_taken_in_any_order_but_not_at_one_height() {
+        for first in [true, false] {
+            assert!(second_level(2.0, first).is_ok());
+            assert!(second_level(5.0, first).is_ok());
+            let errors = second_level(3.5, first).expect_err("two levels at one height").errors;
+            let paths: Vec<&str> = errors.iter().map(|error| error.path.as_str()).collect();
+            assert_eq!(paths, [0, 1].map(|i| format!("/rig/guy_levels/{i}/attach_height_m")));
+            let other = errors.iter().find(|error| error.allowed.contains("Other guys"));
+            assert!(other.is_some_and(|error| error.allowed.starts_with("another height than that of")));
+        }
     }
 
     #[test]

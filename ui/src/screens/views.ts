@@ -1,0 +1,88 @@
+import type { Component } from 'svelte';
+import type { PagePath } from '../state/page-table';
+import AsBuilt from './build/AsBuilt.svelte';
+import Build from './build/Build.svelte';
+import Plumb from './build/Plumb.svelte';
+import Checks from './checks/Checks.svelte';
+import SpreadPage from './checks/SpreadPage.svelte';
+import MapSide from './map/MapSide.svelte';
+import Between from './measure/Between.svelte';
+import BoundaryPage from './measure/BoundaryPage.svelte';
+import BringPage from './measure/BringPage.svelte';
+import Buried from './measure/Buried.svelte';
+import FlatSlope from './measure/FlatSlope.svelte';
+import Heights from './measure/Heights.svelte';
+import MeasureHome from './measure/Home.svelte';
+import InstrumentsPage from './measure/InstrumentsPage.svelte';
+import LogPage from './measure/LogPage.svelte';
+import Marks from './measure/Marks.svelte';
+import PlacePage from './measure/PlacePage.svelte';
+import Slopes from './measure/Slopes.svelte';
+import SoilPage from './measure/SoilPage.svelte';
+import Things from './measure/Things.svelte';
+import WalkPage from './measure/WalkPage.svelte';
+import Wires from './measure/Wires.svelte';
+import BasePage from './parts/BasePage.svelte';
+import GuyLevelPage from './parts/GuyLevelPage.svelte';
+import Guys from './parts/Guys.svelte';
+import HoldfastPage from './parts/HoldfastPage.svelte';
+import PartsHome from './parts/Home.svelte';
+import RopePage from './parts/RopePage.svelte';
+import StakesPage from './parts/StakesPage.svelte';
+import StrandsPage from './parts/StrandsPage.svelte';
+import TopperPage from './parts/TopperPage.svelte';
+import Tubes from './parts/Tubes.svelte';
+import UnitsPage from './parts/UnitsPage.svelte';
+import AirPage from './wind/AirPage.svelte';
+import WindPage from './wind/WindPage.svelte';
+
+/** A page that is about one item is told which; a list with pages for its items takes both parts. */
+type View = Component<Record<string, never>> | Component<{ which?: string }> | Component<{ which: string }>;
+
+/** What draws each page. */
+export const VIEWS: Record<PagePath, View> = {
+  measure: MeasureHome,
+  'measure/place': PlacePage,
+  'measure/marks': Marks,
+  'measure/marks/:which': Marks,
+  'measure/slopes': Slopes,
+  'measure/slopes/flat': FlatSlope,
+  'measure/slopes/:which': Slopes,
+  'measure/soil': SoilPage,
+  'measure/things': Things,
+  'measure/things/:which': Things,
+  'measure/wires': Wires,
+  'measure/wires/:which': Wires,
+  'measure/buried': Buried,
+  'measure/buried/:which': Buried,
+  'measure/boundary': BoundaryPage,
+  'measure/heights': Heights,
+  'measure/heights/:which': Heights,
+  'measure/walk': WalkPage,
+  'measure/between': Between,
+  'measure/between/:which': Between,
+  'measure/bring': BringPage,
+  'measure/instruments': InstrumentsPage,
+  'measure/log': LogPage,
+  'measure/log/:which': LogPage,
+  parts: PartsHome,
+  'parts/tubes': Tubes,
+  'parts/guys': Guys,
+  'parts/guys/:which': GuyLevelPage,
+  'parts/guys/:which/holdfast': HoldfastPage,
+  'parts/guys/:which/rope': RopePage,
+  'parts/base': BasePage,
+  'parts/stakes': StakesPage,
+  'parts/strands': StrandsPage,
+  'parts/topper': TopperPage,
+  'parts/units': UnitsPage,
+  map: MapSide,
+  build: Build,
+  'build/plumb': Plumb,
+  'build/as-built': AsBuilt,
+  'build/as-built/:which': AsBuilt,
+  checks: Checks,
+  'checks/wind': WindPage,
+  'checks/wind/air': AirPage,
+  'checks/spread': SpreadPage,
+};

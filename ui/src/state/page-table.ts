@@ -1,0 +1,72 @@
+/**
+ * Every page of the app by its address, the more particular ones first. `:which` stands for an item of a list, or
+ * `new`. The router, the screens and the browser's walk through all pages read this one table.
+ */
+export const PAGES = [
+  'measure',
+  'measure/place',
+  'measure/marks',
+  'measure/marks/:which',
+  'measure/slopes',
+  'measure/slopes/flat',
+  'measure/slopes/:which',
+  'measure/soil',
+  'measure/things',
+  'measure/things/:which',
+  'measure/wires',
+  'measure/wires/:which',
+  'measure/buried',
+  'measure/buried/:which',
+  'measure/boundary',
+  'measure/heights',
+  'measure/heights/:which',
+  'measure/walk',
+  'measure/between',
+  'measure/between/:which',
+  'measure/bring',
+  'measure/instruments',
+  'measure/log',
+  'measure/log/:which',
+  'parts',
+  'parts/tubes',
+  'parts/guys',
+  'parts/guys/:which',
+  'parts/guys/:which/holdfast',
+  'parts/guys/:which/rope',
+  'parts/base',
+  'parts/stakes',
+  'parts/strands',
+  'parts/topper',
+  'parts/units',
+  'map',
+  'build',
+  'build/plumb',
+  'build/as-built',
+  'build/as-built/:which',
+  'checks',
+  'checks/wind',
+  'checks/wind/air',
+  'checks/spread',
+] as const;
+
+export type PagePath = (typeof PAGES)[number];
+
+export interface FoundPage {
+  page: PagePath;
+  /** What stands for `:which`. */
+  which: string | undefined;
+}
+
+/** The page of an address; of one that is not there, the nearest page above it, and the map above all. */
+export function pageAt(path: readonly string[]): FoundPage {
+  for (let length = path.length; length > 0; length -= 1) {
+    const parts = path.slice(0, length);
+    for (const page of PAGES) {
+      const names = page.split('/');
+      const fits =
+        names.length === length && names.every((name, i) => name === ':which' || name === parts[i]);
+      if (fits) return { page, which: parts[names.indexOf(':which')] };
+    }
+  }
+  return { page: 'map', which: undefined };
+}
