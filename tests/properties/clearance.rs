@@ -86,7 +86,8 @@ fn yard(seed: &Seed, by: Move, bigger_m: f64) -> PlacedYard {
                 "tree",
                 PlacedShape::Tree {
                     at: by.flat(tree),
-                    ground_z: z(tree),
+                    crown_base_m: 2.0 - bigger_m,
+                    height_m: 6.0 + bigger_m,
                     trunk_radius_m: 0.2 + bigger_m,
                     crown_radius_m: 1.5 + bigger_m,
                     crown_base_z: z(tree) + 2.0 - bigger_m,
@@ -97,7 +98,8 @@ fn yard(seed: &Seed, by: Move, bigger_m: f64) -> PlacedYard {
                 "shed",
                 PlacedShape::Building {
                     outline: outline(shed, 1.5 + bigger_m),
-                    ground_z: z(shed),
+                    height_m: 2.5 + bigger_m,
+                    ground_z: [z(shed); 2],
                     top_z: z(shed) + 2.5 + bigger_m,
                 },
             ),
@@ -106,7 +108,7 @@ fn yard(seed: &Seed, by: Move, bigger_m: f64) -> PlacedYard {
                 PlacedShape::Post {
                     at: by.flat(post),
                     radius_m: 0.05 + bigger_m,
-                    ground_z: z(post),
+                    height_m: 3.0 + bigger_m,
                     top_z: z(post) + 3.0 + bigger_m,
                 },
             ),

@@ -3,6 +3,9 @@
 #[path = "../support/moved.rs"]
 mod moved;
 
+#[path = "../support/bumpy_yard.rs"]
+mod bumpy_yard;
+
 mod anchors;
 mod any_job;
 mod as_built;
@@ -20,5 +23,6 @@ mod resistance;
 mod structure;
 mod survey_log;
 mod surveyed_again;
+mod uneven_ground;
 mod whole_plan;
 mod wind;

@@ -1,7 +1,7 @@
 //! The level frame of timbers, let down on the ground until its first point touches.
 
 use crate::ground::Ground;
-use crate::ground::profile::profile;
+use crate::ground::highest::breaks_within;
 use crate::job::{Base, BasePattern};
 use crate::quantity::bearing::{unit, wrap_360};
 
@@ -103,45 +103,11 @@ impl Highest {
     }
 }
 
-/// The highest ground under the timbers, exactly: both ground models are flat in pieces, so the highest
-/// point is a corner of a timber, a place where its edge crosses from one piece to the next, or a vertex
-/// of the surface under it.
+/// The highest ground under the timbers, exactly.
 fn highest_ground(legs: &[FrameLeg], ground: &Ground) -> Highest {
     let mut highest = Highest { level_m: f64::NEG_INFINITY, points: Vec::new() };
     for leg in legs {
-        for (index, from) in leg.outline.iter().enumerate() {
-            let to = leg.outline[(index + 1) % leg.outline.len()];
-            take_along(&mut highest, ground, *from, to);
-        }
-        if let Some(surface) = &ground.surface {
-            for vertex in surface.vertices().iter().filter(|vertex| is_under(leg, [vertex[0], vertex[1]])) {
-                highest.take([vertex[0], vertex[1]], vertex[2]);
-            }
-        }
+        breaks_within(ground, &leg.outline, &mut |at, height_m| highest.take(at, height_m));
     }
     highest
-}
-
-fn take_along(highest: &mut Highest, ground: &Ground, from: [f64; 2], to: [f64; 2]) {
-    if ground.surface.is_none() {
-        return highest.take(from, ground.height(from));
-    }
-    let breaks = profile(ground, from, to);
-    let length_m = breaks.last().map_or(0.0, |last| last[0]);
-    for [distance_m, height_m] in breaks {
-        let share = if length_m > 0.0 { distance_m / length_m } else { 0.0 };
-        let at = [from[0] + share * (to[0] - from[0]), from[1] + share * (to[1] - from[1])];
-        highest.take(at, height_m);
-    }
-}
-
-fn is_under(leg: &FrameLeg, at: [f64; 2]) -> bool {
-    let [dx, dy] = [at[0] - leg.axis[0], at[1] - leg.axis[1]];
-    let out_m = dx * leg.out[0] + dy * leg.out[1];
-    let right_m = dx * leg.right[0] + dy * leg.right[1];
-    let [tail, _, tip, _] = leg.outline.map(|corner| {
-        let [cx, cy] = [corner[0] - leg.axis[0], corner[1] - leg.axis[1]];
-        [cx * leg.out[0] + cy * leg.out[1], cx * leg.right[0] + cy * leg.right[1]]
-    });
-    (tail[0]..=tip[0]).contains(&out_m) && (tail[1]..=tip[1]).contains(&right_m)
 }

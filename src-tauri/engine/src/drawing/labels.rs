@@ -135,16 +135,13 @@ pub fn place(wishes: &[Wish], blockers: &Blockers, bounds: &Bounds, text_m: f64)
     let mut taken: Vec<Bounds> = Vec::with_capacity(wishes.len());
     let mut shapes = Vec::with_capacity(wishes.len() * 2);
     for wish in order.into_iter().map(|i| &wishes[i]) {
-        // Where the whole does not fit, its first line alone may: a name is better than nothing.
-        for count in [wish.lines.len(), 1] {
+        // Where the whole does not fit, its first lines may: a name is better than nothing.
+        for count in (1..=wish.lines.len().max(1)).rev() {
             let lines = &wish.lines[..count.min(wish.lines.len())];
             if let Some(place) = best_place(wish, lines, blockers, &taken, bounds, text_m) {
                 taken.push(place.bounds());
                 shapes.extend(leader(wish, &place));
                 shapes.extend(words(wish, lines, &place, text_m));
-                break;
-            }
-            if wish.lines.len() < 2 {
                 break;
             }
         }

@@ -354,7 +354,8 @@ fn yard() -> PlacedYard {
                 "Pavilion",
                 PlacedShape::Building {
                     outline: vec![[-2.5, 9.2], [3.5, 9.2], [3.5, 13.0], [-2.5, 13.0]],
-                    ground_z: z([0.0, 11.0]),
+                    height_m: 3.4,
+                    ground_z: [z([0.0, 11.0]); 2],
                     top_z: z([0.0, 11.0]) + 3.4,
                 },
             ),
@@ -426,7 +427,8 @@ fn yard() -> PlacedYard {
 fn tree(at: [f64; 2], crown_radius_m: f64, ground_z: f64) -> PlacedShape {
     PlacedShape::Tree {
         at,
-        ground_z,
+        height_m: 8.0,
+        crown_base_m: 2.2,
         trunk_radius_m: 0.2,
         crown_radius_m,
         crown_base_z: ground_z + 2.2,

@@ -7,6 +7,7 @@ pub mod contours;
 pub mod fall;
 pub mod fit;
 mod grid;
+pub mod highest;
 pub mod plane;
 pub mod profile;
 pub mod surface;

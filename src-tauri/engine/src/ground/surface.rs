@@ -34,6 +34,7 @@ pub struct Surface {
     vertices: Vec<[f64; 3]>,
     sigmas_m: Vec<f64>,
     triangles: Vec<[u32; 3]>,
+    hull: Vec<[f64; 2]>,
     grid: Grid,
 }
 
@@ -91,7 +92,8 @@ impl Surface {
             return Err(SurfaceError::AlongOneLine);
         }
         let boxes: Vec<_> = triangles.iter().map(|&t| bounds(corners(&vertices, t))).collect();
-        Ok(Self { grid: Grid::new(&boxes), vertices, sigmas_m, triangles })
+        let hull = convex_hull(vertices.iter().map(|&vertex| plan(vertex)).collect());
+        Ok(Self { grid: Grid::new(&boxes), vertices, sigmas_m, triangles, hull })
     }
 
     /// Height at a point, none outside the triangles.
@@ -164,6 +166,11 @@ impl Surface {
         corners(&self.vertices, triangle)
     }
 
+    /// The edge of what it covers: anticlockwise, not closed.
+    pub fn hull(&self) -> &[[f64; 2]] {
+        &self.hull
+    }
+
     /// The same triangles at other heights, one for each vertex.
     pub(crate) fn set_heights(&mut self, heights_m: &[f64]) {
         for (vertex, height) in self.vertices.iter_mut().zip(heights_m) {
@@ -176,6 +183,33 @@ impl Surface {
         let near = self.grid.along(a, b).into_iter();
         near.filter_map(|t| self.triangles.get(t as usize)).map(|&t| corners(&self.vertices, t))
     }
+}
+
+/// The convex hull of points in plan, anticlockwise, without the points along its sides.
+///
+/// # References
+/// A. M. Andrew, Another efficient algorithm for convex hulls in two dimensions (1979).
+pub(crate) fn convex_hull(mut points: Vec<[f64; 2]>) -> Vec<[f64; 2]> {
+    points.sort_by(|a, b| a[0].total_cmp(&b[0]).then(a[1].total_cmp(&b[1])));
+    points.dedup();
+    let mut hull = half_hull(points.iter());
+    let upper = half_hull(points.iter().rev());
+    hull.pop();
+    hull.extend(upper);
+    hull.pop();
+    hull
+}
+
+/// The chain that keeps turning left, from the first point to the last.
+fn half_hull<'a>(points: impl Iterator<Item = &'a [f64; 2]>) -> Vec<[f64; 2]> {
+    let mut chain: Vec<[f64; 2]> = Vec::new();
+    for &point in points {
+        while chain.len() >= 2 && cross(chain[chain.len() - 2], chain[chain.len() - 1], point) <= 0.0 {
+            chain.pop();
+        }
+        chain.push(point);
+    }
+    chain
 }
 
 /// A place with its height, and the height's standard uncertainty.

@@ -5,6 +5,7 @@ pub mod chi_square;
 pub mod least_squares;
 pub mod lower_root;
 pub mod ordering;
+pub mod outline;
 pub mod product;
 pub mod real;
 pub mod roots;

@@ -21,7 +21,11 @@ pub(crate) fn length_short(value_m: f64, units: Units) -> String {
             let text = format!("{value_m:.2}");
             minus(format!("{} m", trimmed(&text)))
         }
-        UnitSystem::Imperial => show::length(value_m, Units { inch_fraction: 1, ..units }),
+        UnitSystem::Imperial => {
+            let text = show::length(value_m, Units { inch_fraction: 1, ..units });
+            // Whole feet as they are spoken of: 6', not 6' 0".
+            text.strip_suffix("' 0\"").map_or(text.clone(), |feet| format!("{feet}'"))
+        }
     }
 }
 
@@ -105,6 +109,8 @@ mod tests {
         assert_eq!(length_short(5.9, METRIC), "5.9 m");
         // 8 ft 4 in = 100 in = 2.54 m exactly.
         assert_eq!(length_short(2.54, IMPERIAL), "8' 4\"");
+        assert_eq!(length_short(6.0 * 0.3048, IMPERIAL), "6'");
+        assert_eq!(length_short(0.0, IMPERIAL), "0\"");
     }
 
     #[test]

@@ -1,5 +1,6 @@
 //! Distances in plan: points, segments, outlines, and a segment clipped to a piece of a path.
 
+pub use crate::numerics::outline::{contains, sides};
 #[cfg(test)]
 use crate::numerics::real::{cos, sin};
 
@@ -90,20 +91,6 @@ fn closest_by_ends<const N: usize>(p1: [f64; N], q1: [f64; N], p2: [f64; N], q2:
             if d < best.1 { (pair, d) } else { best }
         })
         .0
-}
-
-/// Sides of a closed outline.
-pub fn sides(outline: &[P2]) -> impl Iterator<Item = (P2, P2)> + '_ {
-    outline.iter().copied().zip(outline.iter().copied().cycle().skip(1))
-}
-
-/// Whether a point lies within a simple outline (even–odd rule); on the edge either answer is possible.
-pub fn contains(outline: &[P2], p: P2) -> bool {
-    sides(outline).fold(false, |inside, (a, b)| {
-        let crosses =
-            (a[1] > p[1]) != (b[1] > p[1]) && p[0] < (b[0] - a[0]) * (p[1] - a[1]) / (b[1] - a[1]) + a[0];
-        inside != crosses
-    })
 }
 
 /// The nearest approach of something in plan.
@@ -254,7 +241,8 @@ pub fn way_patches(line: &[P2], width_m: f64) -> Vec<Patch> {
     rectangles.chain(discs).collect()
 }
 
-fn rectangle(a: P2, b: P2, half_m: f64) -> Option<Vec<P2>> {
+/// All within `half_m` to either side of the segment a–b, anticlockwise; none where it has no length.
+pub(super) fn rectangle(a: P2, b: P2, half_m: f64) -> Option<Vec<P2>> {
     let length = distance(a, b);
     (length > 0.0).then(|| {
         let left = [-(b[1] - a[1]) * half_m / length, (b[0] - a[0]) * half_m / length];

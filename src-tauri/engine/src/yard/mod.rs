@@ -10,6 +10,7 @@ pub mod habits;
 pub mod obstacle;
 pub mod overhead;
 mod parts;
+mod pieces;
 pub mod place;
 mod placed;
 mod say;

@@ -3,17 +3,16 @@
 use super::clearance::{Log, Span};
 use super::flat::{Nearest2, Patch, along, sub, way_patches};
 use super::parts::{Chain, Parts, Peg, PegKind, approaches, half_width_95};
+use super::pieces::{WallPiece, wall_pieces};
 use super::say::{Measure, Rule, about, at_least};
 use super::solid::{Bounds, Nearest, P3, Solid, boxed, plan};
 use super::{PlacedObstacle, PlacedShape, habits};
 use crate::finding::{Severity, Subject};
 use crate::ground::Ground;
+use crate::ground::highest::breaks_along;
 use crate::job::PathUse;
 use crate::numerics::real::atan2_deg;
 use crate::source::SourceKey;
-
-/// A barrier's top follows the ground in steps of this length.
-const BARRIER_STEP_M: f64 = 2.0;
 
 pub(super) fn check(thing: &PlacedObstacle, parts: &Parts, ground: &Ground, log: &mut Log) {
     let to = Subject::Obstacle { id: thing.id.clone() };
@@ -111,17 +110,13 @@ fn solids(shape: &PlacedShape, ground: &Ground) -> Vec<(Solid, Bounds)> {
     solids.into_iter().map(boxed).collect()
 }
 
-/// Pieces of a wall that follow the ground, each as high as it is over its higher end.
+/// Pieces of a wall that follow the ground, each as high as it is over its highest ground.
 fn barrier(a: [f64; 2], b: [f64; 2], radius_m: f64, height_m: f64, ground: &Ground) -> Vec<Solid> {
-    let pieces = (super::flat::distance(a, b) / BARRIER_STEP_M).ceil().clamp(1.0, 1000.0) as u32;
-    let at = |i: u32| along(a, b, f64::from(i) / f64::from(pieces));
-    (0..pieces)
-        .map(|i| {
-            let (a, b) = (at(i), at(i + 1));
-            let z1 = ground.height(a).max(ground.height(b)) + height_m;
-            Solid::Upright { a, b, radius_m, z0: f64::NEG_INFINITY, z1 }
-        })
-        .collect()
+    let upright = |piece: WallPiece| {
+        let z1 = piece.ground_z(ground) + height_m;
+        Solid::Upright { a: piece.a, b: piece.b, radius_m, z0: f64::NEG_INFINITY, z1 }
+    };
+    wall_pieces(a, b, radius_m).map(upright).collect()
 }
 
 /// The ground that it takes up. Of a tree only the trunk: an anchor may stand under the crown.
@@ -441,22 +436,29 @@ impl View<'_> {
         log.findings.push(rule.finding(Some(&measure), sentence, remedy));
     }
 
-    /// Each straight piece is clipped to the way; its height over the ground is taken at both ends and half-way,
-    /// which is exact over a plane.
+    /// Each straight piece is clipped to the way; its height over the ground is taken at both ends and wherever the
+    /// ground under it changes its slope, which is exact.
     fn lowest_over(&self, chain: &[P3], patches: &[Patch]) -> Option<Lowest> {
         let mut lowest: Option<Lowest> = None;
         for ends in chain.windows(2) {
             for patch in patches {
                 let Some((t0, t1)) = patch.clip(plan(ends[0]), plan(ends[1])) else { continue };
-                for t in [t0, 0.5 * (t0 + t1), t1] {
-                    let at = along(ends[0], ends[1], t);
-                    let height_m = at[2] - self.ground.height(plan(at));
+                let run = super::flat::distance(plan(ends[0]), plan(ends[1])).max(1e-9);
+                let rise = (ends[1][2] - ends[0][2]).abs() / run;
+                let [from, to] = [t0, t1].map(|t| along(ends[0], ends[1], t));
+                // Both ends by themselves: an upright piece has no length in plan.
+                let mut take = |at: P3, ground_z: f64| {
+                    let height_m = at[2] - ground_z;
                     if lowest.as_ref().is_none_or(|low| height_m < low.height_m) {
-                        let run = super::flat::distance(plan(ends[0]), plan(ends[1])).max(1e-9);
-                        let rise = (ends[1][2] - ends[0][2]).abs() / run;
                         lowest = Some(Lowest { at, height_m, rise });
                     }
-                }
+                };
+                [from, to].into_iter().for_each(|end| take(end, self.ground.height(plan(end))));
+                let way = super::flat::distance(plan(from), plan(to)).max(1e-9);
+                breaks_along(self.ground, plan(from), plan(to), &mut |p, ground_z| {
+                    let share = super::flat::distance(plan(from), p) / way;
+                    take(along(from, to, share.min(1.0)), ground_z);
+                });
             }
         }
         lowest

@@ -6,9 +6,11 @@ use geo::line_intersection::{LineIntersection, line_intersection};
 use geo::{Area, Coord, Line, LineString, Polygon};
 
 use super::flat::{distance, widened};
+use super::pieces::wall_pieces;
 use super::sight::Sight;
 use super::*;
 use crate::ground::Ground;
+use crate::ground::highest::range_within;
 use crate::job::{self, FieldError, FieldErrors, Fix, Shape};
 use crate::survey::positions::Located;
 
@@ -195,9 +197,10 @@ impl Placer<'_> {
                 let ground_z = self.ground.height(at);
                 let placed = PlacedShape::Tree {
                     at,
-                    ground_z,
                     trunk_radius_m: *trunk_radius_m,
                     crown_radius_m: *crown_radius_m,
+                    crown_base_m: *crown_base_m,
+                    height_m: *height_m,
                     crown_base_z: ground_z + crown_base_m.min(*height_m),
                     top_z: ground_z + height_m,
                 };
@@ -205,28 +208,33 @@ impl Placer<'_> {
             }
             Shape::Building { outline: _, height_m } => {
                 let found = self.outline(points, path);
-                let (ground_z, highest) = self.ground_along(&found.at, true);
-                let placed = PlacedShape::Building { outline: found.at, ground_z, top_z: highest + height_m };
+                // An outline that was refused holds no corner.
+                let ground_z =
+                    range_within(self.ground, &found.at).map_or([0.0; 2], |r| [r.lowest_m, r.highest_m]);
+                let top_z = ground_z[1] + height_m;
+                let placed =
+                    PlacedShape::Building { outline: found.at, height_m: *height_m, ground_z, top_z };
                 (placed, found.sigma_m)
             }
             Shape::Barrier { what, line: _, thickness_m, height_m } => {
                 let found = self.line(points);
-                let (_, highest) = self.ground_along(&found.at, false);
+                let pieces = found.at.windows(2).flat_map(|e| wall_pieces(e[0], e[1], thickness_m / 2.0));
+                let tops = pieces.map(|piece| piece.ground_z(self.ground) + height_m);
+                let top_z = tops.reduce(f64::max).unwrap_or(*height_m);
                 let placed = PlacedShape::Barrier {
                     what: *what,
                     line: found.at,
                     thickness_m: *thickness_m,
                     height_m: *height_m,
-                    top_z: highest + height_m,
+                    top_z,
                 };
                 (placed, found.sigma_m)
             }
             Shape::Post { at: _, radius_m, height_m } => {
                 let found = self.line(points);
                 let at = found.at[0];
-                let ground_z = self.ground.height(at);
-                let placed =
-                    PlacedShape::Post { at, radius_m: *radius_m, ground_z, top_z: ground_z + height_m };
+                let top_z = self.ground.height(at) + height_m;
+                let placed = PlacedShape::Post { at, radius_m: *radius_m, height_m: *height_m, top_z };
                 (placed, found.sigma_m)
             }
             Shape::Path { used_by, line: _, width_m, headroom_m } => {
@@ -245,18 +253,6 @@ impl Placer<'_> {
                 (PlacedShape::KeepOff { outline: found.at }, found.sigma_m)
             }
         }
-    }
-
-    /// Lowest and highest ground at the points and half-way between them.
-    fn ground_along(&self, points: &[[f64; 2]], closed: bool) -> (f64, f64) {
-        let mut heights: Vec<f64> = points.iter().map(|p| self.ground.height(*p)).collect();
-        let ends = points.windows(2).map(|pair| (pair[0], pair[1]));
-        let last = points.first().zip(points.last()).filter(|_| closed).map(|(a, b)| (*b, *a));
-        for (a, b) in ends.chain(last) {
-            heights.push(self.ground.height([0.5 * (a[0] + b[0]), 0.5 * (a[1] + b[1])]));
-        }
-        let lowest = heights.iter().copied().reduce(f64::min).unwrap_or(0.0);
-        (lowest, heights.iter().copied().reduce(f64::max).unwrap_or(0.0))
     }
 
     fn overhead(&mut self, line: &job::OverheadLine, points: &[(&Fix, String)]) -> PlacedOverheadLine {
@@ -398,9 +394,11 @@ mod tests {
             &ground(),
         );
         let placed = placed.unwrap();
-        let PlacedShape::Building { outline, ground_z, top_z } = &placed.obstacles[0].shape else { panic!() };
+        let PlacedShape::Building { outline, ground_z, top_z, .. } = &placed.obstacles[0].shape else {
+            panic!()
+        };
         assert_eq!(outline, &[[6.0, 0.0], [6.0, 4.0], [0.0, 4.0], [0.0, 0.0]]);
-        assert!((top_z - 5.6).abs() < 1e-12 && *ground_z == 0.0);
+        assert!((top_z - 5.6).abs() < 1e-12 && ground_z[0] == 0.0);
         assert!((placed.obstacles[0].sigma_m - 0.2).abs() < 1e-15);
     }
 

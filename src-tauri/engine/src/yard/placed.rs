@@ -44,22 +44,25 @@ pub struct PlacedObstacle {
     pub sigma_m: f64,
 }
 
-/// Outlines are anticlockwise and not closed; `*_z` are levels in the site frame, not heights above ground.
+/// Outlines are anticlockwise and not closed. `height_m` is what the user entered, `*_z` are levels in the site frame,
+/// from which clearances are taken.
 #[derive(Debug, Clone, PartialEq)]
 pub enum PlacedShape {
     Tree {
         at: [f64; 2],
-        ground_z: f64,
         trunk_radius_m: f64,
         crown_radius_m: f64,
+        crown_base_m: f64,
+        height_m: f64,
         crown_base_z: f64,
         top_z: f64,
     },
     Building {
         outline: Vec<[f64; 2]>,
-        /// Lowest ground along its outline.
-        ground_z: f64,
-        /// Its height above the highest ground along its outline: never underestimated, wherever the height was
+        height_m: f64,
+        /// Lowest and highest ground within its outline.
+        ground_z: [f64; 2],
+        /// Its height above the highest ground within its outline: never underestimated, wherever the height was
         /// measured.
         top_z: f64,
     },
@@ -75,7 +78,7 @@ pub enum PlacedShape {
     Post {
         at: [f64; 2],
         radius_m: f64,
-        ground_z: f64,
+        height_m: f64,
         top_z: f64,
     },
     /// `outline` is the line widened to the path's width, with flat ends.

@@ -96,7 +96,7 @@ fn found<'a>(findings: &'a [Finding], rule: &str) -> Option<&'a Finding> {
 }
 
 fn post(at: [f64; 2], top_z: f64) -> PlacedShape {
-    PlacedShape::Post { at, radius_m: 0.1, ground_z: 0.0, top_z }
+    PlacedShape::Post { at, radius_m: 0.1, height_m: top_z, top_z }
 }
 
 #[test]
@@ -281,15 +281,17 @@ fn what_lies_outside_the_boundary_is_a_stop() {
 fn how_long_a_check_takes() {
     let tree = |i: f64| PlacedShape::Tree {
         at: [9.0 * (i * 1.7).fract() - 4.0, 9.0 * (i * 2.3).fract() - 4.0],
-        ground_z: 0.0,
         trunk_radius_m: 0.2,
         crown_radius_m: 1.5,
+        crown_base_m: 2.0,
+        height_m: 7.0,
         crown_base_z: 2.0,
         top_z: 7.0,
     };
     let house = |i: f64| PlacedShape::Building {
         outline: vec![[i, 6.0], [i + 5.0, 6.0], [i + 5.0, 9.0], [i + 2.0, 9.0], [i + 2.0, 11.0], [i, 11.0]],
-        ground_z: 0.0,
+        height_m: 4.0,
+        ground_z: [0.0; 2],
         top_z: 4.0,
     };
     let fence = |i: f64| PlacedShape::Barrier {

@@ -11,6 +11,10 @@ use crate::yard::{PlacedObstacle, PlacedShape};
 
 use super::{View, along_line, priority};
 
+/// Where the ground under a building differs by more, its label says from where its height counts: less than this
+/// is lost in the rounding of the label.
+const LEVEL_FOOTPRINT_M: f64 = 0.05;
+
 pub(crate) fn draw(canvas: &mut Canvas, view: &View) {
     // Flat things first, so that what stands is painted over them.
     for flat in [true, false] {
@@ -109,20 +113,23 @@ fn inside(outline: &[[f64; 2]], bounds: &Bounds) -> Vec<([f64; 2], f64)> {
 }
 
 fn words(view: &View, obstacle: &PlacedObstacle) -> Vec<String> {
-    let high = |height_m: f64| format!("{} high", say::length_short(height_m.max(0.0), view.units()));
+    let high = |height_m: f64| format!("{} high", say::length_short(height_m, view.units()));
     let name = obstacle.name.clone();
     match &obstacle.shape {
-        PlacedShape::Tree { ground_z, top_z, crown_base_z, .. } => {
-            let branches = say::length_short((crown_base_z - ground_z).max(0.0), view.units());
-            vec![name, high(top_z - ground_z), format!("branches from {branches}")]
+        PlacedShape::Tree { height_m, crown_base_m, .. } => {
+            let branches = say::length_short(*crown_base_m, view.units());
+            vec![name, high(*height_m), format!("branches from {branches}")]
         }
-        PlacedShape::Building { ground_z, top_z, .. } | PlacedShape::Post { ground_z, top_z, .. } => {
-            vec![name, high(top_z - ground_z)]
+        PlacedShape::Building { height_m, ground_z: [lowest, highest], .. }
+            if highest - lowest > LEVEL_FOOTPRINT_M =>
+        {
+            vec![name, high(*height_m), "from its highest ground".into()]
         }
-        PlacedShape::Barrier { line, top_z, .. } => {
-            let ground_z = line.first().map_or(*top_z, |&at| view.computed.ground.height(at));
-            vec![format!("{name}, {}", high(top_z - ground_z))]
+        PlacedShape::Building { height_m, .. } | PlacedShape::Post { height_m, .. } => {
+            vec![name, high(*height_m)]
         }
+        // It follows the ground, so its height is the same all along.
+        PlacedShape::Barrier { height_m, .. } => vec![format!("{name}, {}", high(*height_m))],
         PlacedShape::Path { used_by, headroom_m, .. } => {
             let who = match used_by {
                 PathUse::Foot => "on foot",

@@ -1,0 +1,224 @@
+//! What stands on ditched and banked ground is never taken lower than it is: tops and headroom against dense sampling.
+
+use mastwright_engine::drawing::{MapOptions, staking_map};
+use mastwright_engine::job::{AnchorRule, BarrierKind, Job, PathUse, Shape, UnitSystem, Units};
+use mastwright_engine::plan::{Computed, compute};
+use mastwright_engine::yard::PlacedShape;
+use proptest::prelude::*;
+
+use crate::bumpy_yard::{at, bank, fixes, job, thing};
+
+/// Between two samples of the ground, in metres.
+const FINE_M: f64 = 0.05;
+
+fn planned(job: &Job) -> Computed {
+    compute(job).expect("the job can be placed")
+}
+
+fn between(a: [f64; 2], b: [f64; 2], share: f64) -> [f64; 2] {
+    [a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1])]
+}
+
+fn samples(a: [f64; 2], b: [f64; 2]) -> impl Iterator<Item = [f64; 2]> {
+    let count = ((b[0] - a[0]).hypot(b[1] - a[1]) / FINE_M).ceil().max(1.0) as u32;
+    (0..=count).map(move |i| between(a, b, f64::from(i) / f64::from(count)))
+}
+
+/// By hand: a house 2 m high over a bank whose crest runs through its sides at 1.0 m reaches 3.0 m, though the ground
+/// is at nought at every corner and in the middle of every side.
+#[test]
+fn a_roof_over_a_bank_stands_on_the_crest() {
+    let mut job = job(&bank(1.5, 0.5, 1.0));
+    let outline = fixes(&[[5.0, -3.0], [8.0, -3.0], [8.0, 3.0], [5.0, 3.0]]);
+    job.yard.obstacles = vec![thing("house", Shape::Building { outline, height_m: 2.0 })];
+    let PlacedShape::Building { top_z, height_m, .. } = planned(&job).yard.obstacles[0].shape else {
+        panic!("a house")
+    };
+    assert!((top_z - 3.0).abs() < 1e-9, "{top_z}");
+    assert_eq!(height_m, 2.0);
+}
+
+/// By hand: a hump of 0.7 m all inside a house 2 m high; along its sides the ground is at nought.
+#[test]
+fn a_roof_over_a_hump_stands_on_the_hump() {
+    let level = [[-12.0, -12.0], [12.0, -12.0], [12.0, 12.0], [-12.0, 12.0]];
+    let round_it = [[5.5, -1.0], [7.5, -1.0], [7.5, 1.0], [5.5, 1.0]];
+    let mut spots: Vec<[f64; 3]> = level.iter().chain(&round_it).map(|&[x, y]| [x, y, 0.0]).collect();
+    spots.push([6.5, 0.0, 0.7]);
+    let mut job = job(&spots);
+    let outline = fixes(&[[5.0, -3.0], [8.0, -3.0], [8.0, 3.0], [5.0, 3.0]]);
+    job.yard.obstacles = vec![thing("house", Shape::Building { outline, height_m: 2.0 })];
+    let PlacedShape::Building { top_z, .. } = planned(&job).yard.obstacles[0].shape else {
+        panic!("a house")
+    };
+    assert!((top_z - 2.7).abs() < 1e-9, "{top_z}");
+}
+
+/// By hand: a wall 1 m high across the same bank: its top over the crest is at 2.0 m.
+#[test]
+fn a_wall_over_a_bank_stands_on_the_crest() {
+    let mut job = job(&bank(1.5, 0.2, 1.0));
+    let line = fixes(&[[6.0, -1.0], [6.0, 4.0]]);
+    let wall = Shape::Barrier { what: BarrierKind::Wall, line, thickness_m: 0.2, height_m: 1.0 };
+    job.yard.obstacles = vec![thing("wall", wall)];
+    let PlacedShape::Barrier { top_z, .. } = planned(&job).yard.obstacles[0].shape else { panic!("a wall") };
+    assert!((top_z - 2.0).abs() < 1e-9, "{top_z}");
+}
+
+/// By hand: a guy from (0, 5) to its anchor 9 m east passes over a path from east 4 to 5; the bank's crest under it at
+/// east 4.5 leaves less room than the ground at both edges of the path, and the least is there.
+#[test]
+fn headroom_is_taken_over_the_crest() {
+    let turned: Vec<[f64; 3]> = bank(4.5, 0.3, 0.8).into_iter().map(|[e, n, h]| [n, e, h]).collect();
+    let mut job = job(&turned);
+    let level = &mut job.rig.guy_levels[0];
+    level.anchors = AnchorRule::EqualRadius { radius_m: 9.0 };
+    job.placement.guy_turn_deg = 90.0;
+    let line = fixes(&[[4.5, -9.0], [4.5, 9.0]]);
+    let path = Shape::Path { used_by: PathUse::Foot, line, width_m: 1.0, headroom_m: None };
+    job.yard.obstacles = vec![thing("path", path)];
+    let computed = planned(&job);
+    let row = computed.plan.clearances.iter().find(|row| row.what.starts_with("headroom")).unwrap();
+    assert!((row.from_point[0] - 4.5).abs() < 1e-6, "{row:?}");
+    assert!((row.from_point[2] - row.distance_m - 0.8).abs() < 1e-6, "{row:?}");
+}
+
+/// What was typed is what the map says, though the ground under it differs by metres: a 6' fence, a 19' house.
+#[test]
+fn a_height_entered_is_the_height_shown() {
+    let mut job = job(&bank(1.5, 0.5, 1.0));
+    job.units = Units { system: UnitSystem::Imperial, inch_fraction: 16 };
+    let line = fixes(&[[-6.0, -4.0], [-6.0, 9.0]]);
+    let fence = Shape::Barrier { what: BarrierKind::Fence, line, thickness_m: 0.05, height_m: 6.0 * 0.3048 };
+    let outline = fixes(&[[4.0, -4.0], [11.0, -4.0], [11.0, 4.0], [4.0, 4.0]]);
+    let house = Shape::Building { outline, height_m: 19.0 * 0.3048 };
+    job.yard.obstacles = vec![thing("Fence", fence), thing("House", house)];
+    let map = staking_map(&job, &planned(&job), &MapOptions::lettering(0.2));
+    let words = serde_json::to_string(&map).expect("a scene is JSON");
+    for said in ["Fence, 6' high\"", "19' high\"", "from its highest ground\""] {
+        assert!(words.contains(said), "{said} is not in {words}");
+    }
+}
+
+/// A yard of scattered heights with a ditch or bank across it.
+#[derive(Debug, Clone)]
+struct Ditched {
+    spots: Vec<[f64; 3]>,
+    house: Vec<[f64; 2]>,
+    wall: [[f64; 2]; 3],
+}
+
+fn ditched() -> impl Strategy<Value = Ditched> {
+    let place = (-11.0..11.0_f64, -11.0..11.0_f64).prop_map(|(x, y)| [x, y]);
+    (
+        prop::collection::vec((-12.0..12.0, -12.0..12.0, -0.3..0.3), 6..16),
+        (-9.0..9.0_f64, 0.1..0.8_f64, -1.5..1.5_f64, 0.0..180.0_f64),
+        (place.clone(), 0.5..4.0_f64, 0.5..4.0_f64, 0.0..90.0_f64),
+        [place.clone(), place.clone(), place],
+    )
+        .prop_map(
+            |(rough, (off_m, half_m, top_m, turn_deg), (centre, wide_m, deep_m, house_deg), wall)| {
+                let turned = |[x, y]: [f64; 2], turn_deg: f64| {
+                    let (s, c): (f64, f64) = f64::to_radians(turn_deg).sin_cos();
+                    [c * x - s * y, s * x + c * y]
+                };
+                let mut spots: Vec<[f64; 3]> = rough.into_iter().map(|(x, y, z)| [x, y, z]).collect();
+                for [x, y, z] in bank(off_m, half_m, top_m) {
+                    let [x, y] = turned([x, y], turn_deg);
+                    spots.push([x, y, z]);
+                }
+                let corners: [[f64; 2]; 4] =
+                    [[-wide_m, -deep_m], [wide_m, -deep_m], [wide_m, deep_m], [-wide_m, deep_m]];
+                let house =
+                    corners.map(|p| turned(p, house_deg)).map(|p| [p[0] + centre[0], p[1] + centre[1]]);
+                Ditched { spots, house: house.to_vec(), wall }
+            },
+        )
+}
+
+fn ditched_job(yard: &Ditched) -> Job {
+    let mut job = job(&yard.spots);
+    let house = Shape::Building { outline: fixes(&yard.house), height_m: 2.4 };
+    let wall =
+        Shape::Barrier { what: BarrierKind::Wall, line: fixes(&yard.wall), thickness_m: 0.3, height_m: 1.1 };
+    let path =
+        Shape::Path { used_by: PathUse::Foot, line: fixes(&yard.wall[..2]), width_m: 1.2, headroom_m: None };
+    job.yard.obstacles = vec![thing("house", house), thing("wall", wall), thing("path", path)];
+    job.placement.mast = at([0.5, 0.5]);
+    job
+}
+
+/// From a rope's point to the nearest of many upright lines that reach up to their tops from far below.
+fn to_columns(rope: &[[f64; 3]], columns: &[[f64; 3]]) -> f64 {
+    let mut nearest = f64::INFINITY;
+    for ends in rope.windows(2) {
+        for i in 0..=20 {
+            let share = f64::from(i) / 20.0;
+            let p: [f64; 3] = std::array::from_fn(|k| ends[0][k] + share * (ends[1][k] - ends[0][k]));
+            for column in columns {
+                let above = (p[2] - column[2]).max(0.0);
+                nearest = nearest.min((p[0] - column[0]).hypot(p[1] - column[1]).hypot(above));
+            }
+        }
+    }
+    nearest
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(24))]
+
+    #[test]
+    fn nothing_on_ditched_ground_is_taken_too_low(yard in ditched()) {
+        let job = ditched_job(&yard);
+        let Ok(computed) = compute(&job) else { return Ok(()) };
+        let ground = &computed.ground;
+        let PlacedShape::Building { top_z, .. } = &computed.yard.obstacles[0].shape else { panic!("a house") };
+        let [a, b, c, d] = [yard.house[0], yard.house[1], yard.house[2], yard.house[3]];
+        for from in samples(a, d) {
+            let across = [from[0] + b[0] - a[0], from[1] + b[1] - a[1]];
+            for p in samples(from, across) {
+                prop_assert!(ground.height(p) + 2.4 <= top_z + 1e-9, "{p:?}");
+            }
+        }
+        prop_assert!(ground.height(c) + 2.4 <= top_z + 1e-9);
+        // The wall as it stands, column by column, is never nearer to a rope than the plan says.
+        let columns: Vec<[f64; 3]> = yard
+            .wall
+            .windows(2)
+            .flat_map(|ends| samples(ends[0], ends[1]))
+            .map(|p| [p[0], p[1], ground.height(p) + 1.1])
+            .collect();
+        let listed = computed.plan.clearances.iter().find(|row| row.what == "rope to barrier");
+        let listed_m = listed.map(|row| row.distance_m).expect("ropes and a wall");
+        for guy in &computed.plan.guys {
+            prop_assert!(to_columns(&guy.rope, &columns) >= listed_m - 1e-9, "{}", guy.name);
+        }
+    }
+
+    #[test]
+    fn headroom_on_ditched_ground_is_never_overstated(yard in ditched()) {
+        let job = ditched_job(&yard);
+        let Ok(computed) = compute(&job) else { return Ok(()) };
+        let row = computed.plan.clearances.iter().find(|row| row.what == "headroom under rope over path");
+        let [a, b] = [yard.wall[0], yard.wall[1]];
+        let long = (b[0] - a[0]).hypot(b[1] - a[1]);
+        let along = [(b[0] - a[0]) / long, (b[1] - a[1]) / long];
+        let over = |p: [f64; 3]| {
+            let (dx, dy) = (p[0] - a[0], p[1] - a[1]);
+            let out = dx * along[0] + dy * along[1];
+            (0.0..=long).contains(&out) && (dx * along[1] - dy * along[0]).abs() <= 0.6
+        };
+        for guy in &computed.plan.guys {
+            for ends in guy.rope.windows(2) {
+                for i in 0..=40 {
+                    let share = f64::from(i) / 40.0;
+                    let p: [f64; 3] = std::array::from_fn(|k| ends[0][k] + share * (ends[1][k] - ends[0][k]));
+                    if over(p) {
+                        let room_m = p[2] - computed.ground.height([p[0], p[1]]);
+                        prop_assert!(row.is_some_and(|row| row.distance_m <= room_m + 1e-9), "{p:?}");
+                    }
+                }
+            }
+        }
+    }
+}

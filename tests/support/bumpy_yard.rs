@@ -1,0 +1,44 @@
+//! Small jobs on ground that is no plane: heights given at places, and what stands on it.
+
+use mastwright_engine::job::{
+    BearingReference, Fix, Job, Obstacle, Shape, SpotHeight, UnitSystem, Units, blank,
+};
+
+pub fn at([east_m, north_m]: [f64; 2]) -> Fix {
+    Fix::Coordinates { east_m, north_m }
+}
+
+pub fn fixes(points: &[[f64; 2]]) -> Vec<Fix> {
+    points.iter().copied().map(at).collect()
+}
+
+/// A job whose ground is known by heights at these places (east, north, height).
+pub fn job(spots: &[[f64; 3]]) -> Job {
+    let mut job = blank(Units { system: UnitSystem::Metric, inch_fraction: 16 });
+    job.yard.bearings = BearingReference::True;
+    job.yard.spot_heights = spots
+        .iter()
+        .enumerate()
+        .map(|(i, &[east_m, north_m, height_m])| SpotHeight {
+            id: format!("h{i}"),
+            at: at([east_m, north_m]),
+            height_m,
+            sigma_m: None,
+            struck: false,
+        })
+        .collect();
+    job
+}
+
+pub fn thing(id: &str, shape: Shape) -> Obstacle {
+    Obstacle { id: id.into(), name: id.into(), shape, keep_off_m: None }
+}
+
+/// Level ground at nought with a bank or ditch along the line north = `middle_m`: straight slopes `half_m` wide up
+/// to `top_m`, from 12 m west to 12 m east.
+pub fn bank(middle_m: f64, half_m: f64, top_m: f64) -> Vec<[f64; 3]> {
+    let rows =
+        [(-12.0, 0.0), (middle_m - half_m, 0.0), (middle_m, top_m), (middle_m + half_m, 0.0), (12.0, 0.0)];
+    let columns = [-12.0, -4.0, 4.0, 12.0];
+    rows.iter().flat_map(|&(north, height)| columns.map(|east| [east, north, height])).collect()
+}
