@@ -3,7 +3,7 @@
 use mastwright_engine::anchor::ballast::{Ballast, sliding_tension_n};
 use mastwright_engine::anchor::deadman::{Deadman, HoldfastSoil, holding_pa};
 use mastwright_engine::anchor::plate::{Plate, uplift};
-use mastwright_engine::anchor::screw::{Helix, Shaft, by_bearing, by_torque};
+use mastwright_engine::anchor::screw::{Helix, Screw, Shaft, by_bearing, by_torque};
 use mastwright_engine::anchor::stake::Stake;
 use mastwright_engine::anchor::{Strength, footing, soil::Soil};
 use mastwright_engine::resistance::Resistance;
@@ -72,6 +72,8 @@ proptest! {
         let plate = held(&uplift(Plate::square(breadth, depth_m), soil));
         prop_assert!(held(&uplift(Plate::square(breadth, depth_m + deeper), soil)) >= plate * (1.0 - 1e-12));
         prop_assert!(held(&uplift(Plate::square(breadth, depth_m), firm)) >= plate * (1.0 - 1e-12));
+        // Screws are shown from five diameters down.
+        let depth_m = breadth * f64::max(ratio, 5.0);
         let helix = Helix { diameter_m: breadth, shaft_m: 0.2 * breadth, depth_m };
         let screw = held(&by_bearing(helix, soil));
         let deep = by_bearing(Helix { depth_m: depth_m + deeper, ..helix }, soil);
@@ -79,6 +81,15 @@ proptest! {
         prop_assert!(held(&by_bearing(helix, firm)) >= screw * (1.0 - 1e-12));
         let shaft = Shaft::Round { diameter_mm: 20.0 };
         prop_assert!(held(&by_torque(shaft, 300.0 + deeper)) >= held(&by_torque(shaft, 300.0)));
+        // With its torque it holds no more than by either alone, wet no more than dry; shallow, nothing is shown.
+        let torque_nm = Some(300.0 * (1.0 + deeper));
+        let whole = Screw { shaft, torque_nm, helix_m: Some(breadth), depth_m: Some(depth_m) };
+        let both = held(&whole.resistance(soil, 1.0));
+        let alone = by_bearing(Helix { shaft_m: 0.02, ..helix }, soil);
+        prop_assert!(both <= held(&by_torque(shaft, 300.0 * (1.0 + deeper))) && both <= held(&alone) * (1.0 + 1e-12));
+        prop_assert!(held(&whole.resistance(soil, 0.5)) <= both);
+        let shallow = Screw { depth_m: Some(4.9 * breadth - 0.01), ..whole };
+        prop_assert!(shallow.resistance(soil, 1.0).allowable_n().is_none());
     }
 
     #[test]
@@ -88,7 +99,7 @@ proptest! {
         let power = holding_pa(depth, run, HoldfastSoil::Loam).unwrap();
         prop_assert!(holding_pa(depth + deeper, run, HoldfastSoil::Loam).unwrap() >= power);
         prop_assert!(holding_pa(depth, run + flatter, HoldfastSoil::Loam).unwrap() >= power);
-        prop_assert!(holding_pa(depth, run, HoldfastSoil::WetOrSandy).unwrap() <= power);
+        prop_assert!(holding_pa(depth, run, HoldfastSoil::Wet).unwrap() <= power);
         let deadman = Deadman { length_m: length, face_m: face, is_log: false, mean_depth_m: depth };
         let longer = Deadman { length_m: length * 1.03, ..deadman };
         prop_assert!(held(&longer.resistance(run, HoldfastSoil::Loam)) >= held(&deadman.resistance(run, HoldfastSoil::Loam)));

@@ -242,6 +242,7 @@ fn guy(number: u32, by: Move) -> GuyResult {
         id: format!("upper-{}", number + 1),
         level_id: "upper".into(),
         name: format!("upper {}", number + 1),
+        shared_with: Vec::new(),
         east_m: at[0],
         north_m: at[1],
         ground_m: at[2],

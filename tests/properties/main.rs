@@ -20,6 +20,7 @@ mod job_reading;
 mod positions;
 mod quantity;
 mod resistance;
+mod shared_anchor;
 mod structure;
 mod survey_log;
 mod surveyed_again;

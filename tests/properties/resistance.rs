@@ -1,6 +1,6 @@
 //! What must hold for every tube, rope and timber: more of it never carries less, more load is never less used.
 
-use mastwright_engine::resistance::rope::{Breaking, RopeEnd, RopeMaterial, clips_needed, resistance};
+use mastwright_engine::resistance::rope::{Breaking, GuyRope, RopeEnd, RopeMaterial, clips_needed};
 use mastwright_engine::resistance::threaded::{NPT, moment_nm, under_thread};
 use mastwright_engine::resistance::timber::{TimberBearing, Wood, bearing};
 use mastwright_engine::resistance::tube::{SteelTube, TubeCode, strength};
@@ -68,12 +68,18 @@ proptest! {
     fn ropes_and_timber_gain_with_size(
         strength_n in 100.0..1e5, more in 1.0..2.0, mm in 1.0..40.0, along in 20.0..200.0, across in 20.0..200.0, grow in 1.0..1.5,
     ) {
+        let rope = |breaking, material, end| GuyRope { breaking, material, ends: [end; 2], factor: None }.resistance();
         let carried = |strength_n: f64, end| {
-            resistance(Breaking::Least { strength_n }, RopeMaterial::Fibre, [end; 2]).allowable_n().unwrap()
+            rope(Breaking::Least { strength_n }, RopeMaterial::Polyester, end).allowable_n().unwrap()
         };
         prop_assert!(carried(strength_n * more, RopeEnd::Knot) >= carried(strength_n, RopeEnd::Knot));
         prop_assert!(carried(strength_n, RopeEnd::FigureEightLoop) > carried(strength_n, RopeEnd::Knot));
-        let average = resistance(Breaking::Average { strength_n }, RopeMaterial::Fibre, [RopeEnd::Knot; 2]);
+        // A fibre that nobody named is not shown, whatever its end: never better than the worst one that is named.
+        for end in [RopeEnd::Knot, RopeEnd::FigureEightLoop, RopeEnd::EyeSplice] {
+            let unnamed = rope(Breaking::Least { strength_n }, RopeMaterial::Fibre, end);
+            prop_assert!(unnamed.allowable_n().is_none());
+        }
+        let average = rope(Breaking::Average { strength_n }, RopeMaterial::Polyester, RopeEnd::Knot);
         prop_assert!(average.allowable_n().unwrap() < carried(strength_n, RopeEnd::Knot));
         prop_assert!(clips_needed(mm * grow) >= clips_needed(mm));
         let contact = TimberBearing { along_grain_mm: along, across_grain_mm: across, from_end_mm: 300.0, is_wet: true };

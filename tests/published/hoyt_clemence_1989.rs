@@ -2,7 +2,7 @@
 //! (read). ICC-ES AC358's factors for round shafts are from memory.
 
 use mastwright_engine::anchor::Strength;
-use mastwright_engine::anchor::screw::{Helix, Shaft, by_bearing, by_torque, torque_factor_per_m};
+use mastwright_engine::anchor::screw::{Helix, Screw, Shaft, by_bearing, by_torque, torque_factor_per_m};
 
 const POUND_N: f64 = 4.448_222;
 const FOOT_M: f64 = 0.3048;
@@ -28,12 +28,27 @@ fn factors_per_foot() {
 }
 
 /// An engineer's sum (eng-tips thread 217669): a 14 in helix of 1.05 ft² in clay of 5,000 psf holds 9·c·A = 47,250 lb.
-/// The area there is rounded: 0.5 %.
+/// The area there is rounded: 0.5 %. DIFFERENCE: the clay is reckoned as the screw left it, a quarter weaker.
 #[test]
 fn bearing_in_clay() {
     let helix = Helix { diameter_m: 14.0 * 0.0254, shaft_m: 1.75 * 0.0254, depth_m: 4.0 };
     assert!((helix.area_m2() / (FOOT_M * FOOT_M) / 1.05 - 1.0).abs() < 0.005);
     let held = by_bearing(helix, Strength::Clay { undrained_pa: 5000.0 * 47.880_26 });
-    let pounds = held.allowable_n().unwrap() * 2.0 / POUND_N;
+    let pounds = held.allowable_n().unwrap() * 2.0 / POUND_N / 0.75;
     assert!((pounds / 47_250.0 - 1.0).abs() < 0.005, "{pounds}");
+}
+
+/// Deep behaviour begins about five helix diameters down (a maker's manual of helical anchors, p. 40): above that neither
+/// torque nor bearing shows anything. A 6 in helix: 30 in.
+#[test]
+fn five_diameters_deep_at_least() {
+    let screw = |depth_in: f64| Screw {
+        shaft: Shaft::Square { side_mm: 38.1 },
+        torque_nm: Some(400.0),
+        helix_m: Some(6.0 * 0.0254),
+        depth_m: Some(depth_in * 0.0254),
+    };
+    let stiff = Strength::Clay { undrained_pa: 60e3 };
+    assert!(screw(30.0).resistance(stiff, 1.0).allowable_n().is_some());
+    assert!(screw(29.0).resistance(stiff, 1.0).allowable_n().is_none());
 }

@@ -18,9 +18,12 @@ const TABLE_9: [(f64, [f64; 4]); 5] = [
 fn twenty_values_and_their_factors() {
     for (depth_ft, row) in TABLE_9 {
         for (run, psf) in [1.0, 2.0, 3.0, 4.0].into_iter().zip(row) {
-            for (soil, factor) in
-                [(HoldfastSoil::Loam, 1.0), (HoldfastSoil::Hard, 5.0), (HoldfastSoil::WetOrSandy, 0.5)]
-            {
+            for (soil, factor) in [
+                (HoldfastSoil::Loam, 1.0),
+                (HoldfastSoil::Hard, 5.0),
+                (HoldfastSoil::Wet, 0.5),
+                (HoldfastSoil::Sandy, 0.5),
+            ] {
                 let value = holding_pa(depth_ft * FOOT_M, run, soil).unwrap() / PSF_PA;
                 assert!((value - factor * psf).abs() < 1e-3 * psf, "{depth_ft} ft 1:{run}: {value}");
             }

@@ -101,6 +101,10 @@ sources! {
     MeyerhofAdams1968 = "meyerhof-adams1968", Read, "Meyerhof & Adams (1968): uplift of plates in sand, values as reprinted in a 2017 book";
     DasAnchors = "das2013", FromMemory, "Das & Shukla, Earth Anchors: shape factors, critical depths, plates in clay";
     Tm5_5420 = "tm5-5420-278-10", Read, "TM 5-5420-278-10, Table 9: deadman holding power";
+    RescuePickets = "usar-fog-2006", Read, "USACE Urban Search and Rescue Field Operations Guide (2006), after FHWA-IP-84-11: pickets in clay and sand, as in an open-source table";
+    HelixManual = "helical-manual", Read, "A maker's technical manual of helical anchors, p. 40: 5 diameters deep, 3 diameters apart";
+    ScrewSpacing = "shaheen-demars1995", Read, "Shaheen & Demars (1995): screw anchors 5 diameters apart in dense sand, by its abstract";
+    WetGround = "wet-ground", Read, "Anchor makers' rule of thumb: saturated soil holds about half";
     Fm5_125 = "fm5-125", FromMemory, "FM 5-125: picket holdfasts and soil factors";
     BromsClay = "broms1964-clay", Read, "Broms (1964), piles in cohesive soil, as given in two textbooks";
     BromsSand = "broms1964-sand", Read, "Broms (1964), piles in cohesionless soil, as in two public implementations";
@@ -112,6 +116,8 @@ sources! {
     Navedtra14026 = "navedtra14026", Read, "NAVEDTRA 14026, p. 1-8: wire rope clips";
     CordageInstitute = "ci1308", Read, "CI 1308-96 fibre rope: design factor 5 to 12";
     RopeLore = "rope-lore", Read, "Rope sellers' tables: knots halve a rope, figure-eight loop 35 % loss";
+    RopeSplices = "rope-splices", Read, "A rigger's page: a splice keeps 70–90 % of the breaking load, a knot 30–50 %";
+    WetRope = "wet-rope", Read, "Rope notes: wet nylon loses 10–20 %, wet natural fibre up to half";
     Nds2018 = "nds2018", Read, "NDS Supplement 2018, Table 4A: compression perpendicular to grain (read in open-source libraries)";
     IllinoisTies = "il77-870-200", Read, "77 Ill. Adm. Code 870.200 (b): tie-down anchors proved to 1.5 of the working load";
     Caltrans46 = "caltrans-46-2", Read, "Caltrans Standard Specifications, 46-2.01D: proof test to 1.5 of the design force, held 10 minutes";

@@ -748,6 +748,10 @@ export type GuyResult = {
  */
 id: string, level_id: string, name: string, 
 /**
+ * Guys that are made fast to the same anchor, by their ids.
+ */
+shared_with: Array<string>, 
+/**
  * Anchor on the ground.
  */
 east_m: number, north_m: number, ground_m: number, 
@@ -1449,7 +1453,11 @@ export type PathUse = "foot" | "vehicles";
 /**
  * How to find a point on the ground.
  */
-export type Peg = { subject: Subject, name: string, east_m: number, north_m: number, ground_m: number, 
+export type Peg = { subject: Subject, name: string, 
+/**
+ * An anchor's guys, by their ids; none for other pegs.
+ */
+guys: Array<string>, east_m: number, north_m: number, ground_m: number, 
 /**
  * Offsets from the mast's axis: none for the mast itself.
  */
@@ -1726,12 +1734,12 @@ strength: RopeStrength, };
 /**
  * How the end of a rope is made fast.
  */
-export type RopeEnd = "knot" | "figure_eight_loop" | "clips" | "sleeve" | "thimble_splice" | "wedge_socket";
+export type RopeEnd = "knot" | "figure_eight_loop" | "reef_knot" | "eye_splice" | "clips" | "sleeve" | "thimble_splice" | "wedge_socket";
 
 /**
- * What a rope is made of, for its design factor.
+ * What a rope is made of: by it go its factor, its knots and what it loses when wet.
  */
-export type RopeMaterial = "fibre" | "steel";
+export type RopeMaterial = "fibre" | "polyester" | "nylon" | "polypropylene" | "natural" | "hmpe" | "steel";
 
 /**
  * How strong a guy of a rope is.
@@ -1746,7 +1754,8 @@ minimum_n: number | null, material: RopeMaterial,
  */
 end: RopeEnd, 
 /**
- * By which the strength is divided; none for 5 on fibre and 2 on steel.
+ * By which the strength is divided; none for the material's own: 8 on fibre (10 on manila and polypropylene), 2 on
+ * steel. Below 5 and 2 nothing is shown.
  */
 design_factor: number | null, };
 
@@ -1961,7 +1970,7 @@ under_water: boolean, } | { "kind": "loam" } | { "kind": "gravel" } | { "kind": 
 /**
  * The key of a source; `docs/references.bib` has an entry of the same key.
  */
-export type SourceKey = "geometry" | "common-practice" | "cfr1926-1408" | "apwa-colour" | "cga-best-practices" | "ada2010-307" | "rast06" | "wmm2025" | "gum2008" | "ghilani2010" | "irvine1981" | "ragan2009" | "phone-tilt" | "lpnu2017" | "tia222" | "ansi-c80-1" | "ansi-c80-6" | "ansi-c80-3" | "asme-b36-10" | "en39" | "en10255" | "navedtra14251" | "fieller1954" | "brent1973" | "en1991-1-1" | "w3c-devicemotion" | "widrow2008" | "asce7-16" | "asce7-22" | "en1991-1-4" | "en1991-1-4-drag" | "iso2533" | "hoerner1965" | "iso12494" | "wmo-beaufort" | "wmo-td1555" | "ibc1806" | "tm5-818-1" | "em1110-2-2504" | "ufc3-220-20" | "hoyt-clemence1989" | "icc-es-ac358" | "mitsch-clemence1985" | "meyerhof-adams1968" | "das2013" | "tm5-5420-278-10" | "fm5-125" | "broms1964-clay" | "broms1964-sand" | "tia222f" | "en1993-1-1" | "aisc360-16" | "asme-b1-20-1" | "tm5-3810-305-10" | "navedtra14026" | "ci1308" | "rope-lore" | "nds2018" | "il77-870-200" | "caltrans-46-2" | "astm-a615" | "ghilaniwolf2012" | "rfc7946" | "przemieniecki1968" | "crisfield1997" | "simo1992" | "nocedal2006" | "golub-vanloan";
+export type SourceKey = "geometry" | "common-practice" | "cfr1926-1408" | "apwa-colour" | "cga-best-practices" | "ada2010-307" | "rast06" | "wmm2025" | "gum2008" | "ghilani2010" | "irvine1981" | "ragan2009" | "phone-tilt" | "lpnu2017" | "tia222" | "ansi-c80-1" | "ansi-c80-6" | "ansi-c80-3" | "asme-b36-10" | "en39" | "en10255" | "navedtra14251" | "fieller1954" | "brent1973" | "en1991-1-1" | "w3c-devicemotion" | "widrow2008" | "asce7-16" | "asce7-22" | "en1991-1-4" | "en1991-1-4-drag" | "iso2533" | "hoerner1965" | "iso12494" | "wmo-beaufort" | "wmo-td1555" | "ibc1806" | "tm5-818-1" | "em1110-2-2504" | "ufc3-220-20" | "hoyt-clemence1989" | "icc-es-ac358" | "mitsch-clemence1985" | "meyerhof-adams1968" | "das2013" | "tm5-5420-278-10" | "usar-fog-2006" | "helical-manual" | "shaheen-demars1995" | "wet-ground" | "fm5-125" | "broms1964-clay" | "broms1964-sand" | "tia222f" | "en1993-1-1" | "aisc360-16" | "asme-b1-20-1" | "tm5-3810-305-10" | "navedtra14026" | "ci1308" | "rope-lore" | "rope-splices" | "wet-rope" | "nds2018" | "il77-870-200" | "caltrans-46-2" | "astm-a615" | "ghilaniwolf2012" | "rfc7946" | "przemieniecki1968" | "crisfield1997" | "simo1992" | "nocedal2006" | "golub-vanloan";
 
 /**
  * A ground height at a point, above the ground at the origin mark.
@@ -2520,7 +2529,12 @@ boundary: Boundary | null, overhead_lines: Array<OverheadLine>, buried_services:
 /**
  * The soil under the turf, where base and anchors go.
  */
-soil: SoilFeel, };
+soil: SoilFeel, 
+/**
+ * Whether the soil may get wetter than it was when it was felt and the anchors were set, which lowers what it
+ * holds; none: clay, garden soil and soft ground may, others do not.
+ */
+wet_season: boolean | null, };
 
 /**
  * What a phone shows on level ground while it rests on one of its sides.

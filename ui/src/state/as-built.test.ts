@@ -5,8 +5,8 @@ import { placeFor, standings, withMeasured, withoutMeasured } from './as-built';
 const job = { yard: { marks: [{ id: 'A' }, { id: 'B' }] }, as_built: null, log: [] } as unknown as Job;
 const plan = {
   guys: [
-    { id: 'upper-1', name: 'Upper guy 1' },
-    { id: 'upper-2', name: 'Upper guy 2' },
+    { id: 'upper-1', name: 'Upper guy 1', shared_with: [] },
+    { id: 'upper-2', name: 'Upper guy 2', shared_with: [] },
   ],
   base: { legs: [{ id: 'front' }] },
 } as unknown as Plan;
@@ -40,4 +40,17 @@ it('puts measurements in one by one and takes them out again', () => {
   const less = withoutMeasured(two, '/as_built/anchors/0');
   expect(less.as_built?.anchors).toEqual([]);
   expect(withoutMeasured(less, '/as_built/mast').as_built).toBeNull();
+});
+
+it('lists an anchor that two guys share once, and finds its measurement at either', () => {
+  const guys = [
+    { id: 'lower-1', name: 'Lower guy 1', shared_with: ['upper-1'] },
+    { id: 'upper-1', name: 'Upper guy 1', shared_with: ['lower-1'] },
+  ];
+  const shared = { ...plan, guys } as unknown as Plan;
+  const measured = withMeasured(job, '/as_built/anchors/0', { guy: 'upper-1', at: null, eye_height_m: 0.1 });
+  const anchors = standings(measured, shared).filter((one) => one.kind === 'anchor');
+  expect(anchors.map((one) => [one.name, one.place])).toEqual([
+    ['Anchor of Lower guy 1 + Upper guy 1', '/as_built/anchors/0'],
+  ]);
 });

@@ -28,13 +28,20 @@ export function prepared(job: Job): Job {
 export function standings(job: Job, plan: Plan): Standing[] {
   const { as_built: built } = prepared(job);
   const at = (list: string, index: number) => (index < 0 ? null : `/as_built/${list}/${index}`);
-  const anchors = plan.guys.map((guy): Standing => ({
-    key: `guy:${guy.id}`,
-    kind: 'anchor',
-    subject: { kind: 'guy', id: guy.id },
-    name: `Anchor of ${guy.name}`,
-    place: at('anchors', built?.anchors.findIndex((one) => one.guy === guy.id) ?? -1),
-  }));
+  // An anchor that several guys share is one thing to measure, told of at the first of them.
+  const sharing = (id: string) => plan.guys.filter((guy) => guy.id === id || guy.shared_with.includes(id));
+  const told = plan.guys.filter((guy) => sharing(guy.id)[0]?.id === guy.id);
+  const anchors = told.map((guy): Standing => {
+    const guys = sharing(guy.id);
+    const isOne = (id: string) => guys.some((one) => one.id === id);
+    return {
+      key: `guy:${guy.id}`,
+      kind: 'anchor',
+      subject: { kind: 'guy', id: guy.id },
+      name: `Anchor of ${guys.map((one) => one.name).join(' + ')}`,
+      place: at('anchors', built?.anchors.findIndex((one) => isOne(one.guy)) ?? -1),
+    };
+  });
   const legs = plan.base.legs.map((leg): Standing => ({
     key: `leg:${leg.id}`,
     kind: 'leg',

@@ -30,8 +30,9 @@ pub enum HoldfastSoil {
     Loam,
     /// Rock or hardpan.
     Hard,
-    /// Fine-grained and wet, or sandy.
-    WetOrSandy,
+    /// Fine-grained and wet.
+    Wet,
+    Sandy,
     Unknown,
 }
 
@@ -41,7 +42,7 @@ impl HoldfastSoil {
         match self {
             HoldfastSoil::Loam => Some(1.0),
             HoldfastSoil::Hard => Some(5.0),
-            HoldfastSoil::WetOrSandy => Some(0.5),
+            HoldfastSoil::Wet | HoldfastSoil::Sandy => Some(0.5),
             HoldfastSoil::Unknown => None,
         }
     }
@@ -50,7 +51,8 @@ impl HoldfastSoil {
         match self {
             HoldfastSoil::Loam => "loam",
             HoldfastSoil::Hard => "rock or hardpan",
-            HoldfastSoil::WetOrSandy => "wet or sandy soil",
+            HoldfastSoil::Wet => "wet fine-grained soil",
+            HoldfastSoil::Sandy => "sandy soil",
             HoldfastSoil::Unknown => "unknown soil",
         }
     }

@@ -56,6 +56,7 @@ fn job(system: UnitSystem) -> Job {
             overhead_lines: vec![],
             buried_services: vec![],
             soil: SoilFeel::Unknown,
+            wet_season: None,
         },
         rig: rig(),
         placement: Placement { mast: fix(MAST), front_bearing_deg: FRONT_DEG, guy_turn_deg: 0.0 },
@@ -218,6 +219,7 @@ fn guy(i: u8) -> GuyResult {
         id: format!("upper-{}", i + 1),
         level_id: "upper".into(),
         name: format!("Guy {}", i + 1),
+        shared_with: Vec::new(),
         east_m: anchor[0],
         north_m: anchor[1],
         ground_m,
@@ -253,6 +255,7 @@ fn peg(guy: &GuyResult) -> Peg {
     Peg {
         subject: Subject::Guy { id: guy.id.clone() },
         name: format!("anchor of {}", guy.name),
+        guys: vec![guy.id.clone()],
         east_m: guy.east_m,
         north_m: guy.north_m,
         ground_m: guy.ground_m,

@@ -6,7 +6,7 @@ use super::catenary::{Catenary, Span, points_for};
 use super::cut_length::{Allowances, cut_length_m};
 use super::findings;
 use super::layout::{AnchorPoint, LevelOnGround, anchors};
-use super::pluck;
+use super::{pluck, shared};
 use crate::finding::Finding;
 use crate::ground::Ground;
 use crate::ground::profile::taut_tape_m;
@@ -91,6 +91,7 @@ pub fn guys(input: &GuyInput) -> (Vec<GuyResult>, Vec<Finding>) {
         }
         found.extend(findings::one_sided(level, results.get(first..).unwrap_or(&[])));
     }
+    shared::note(&mut results);
     (results, found)
 }
 
@@ -124,6 +125,7 @@ impl Guy<'_> {
         let toward_mast = bearing::unit(self.anchor.azimuth_deg + 180.0);
         let result = GuyResult {
             level_id: self.level.id.clone(),
+            shared_with: Vec::new(),
             east_m: self.anchor.at[0],
             north_m: self.anchor.at[1],
             ground_m: self.anchor.ground_m,

@@ -8,6 +8,8 @@ pub mod layout;
 pub mod pluck;
 #[cfg(test)]
 pub(crate) mod samples;
+pub mod shared;
+pub mod spacing;
 pub mod statics;
 
 pub use guy::{GuyInput, guys};

@@ -26,6 +26,7 @@ pub fn blank(units: Units) -> Job {
             overhead_lines: Vec::new(),
             buried_services: Vec::new(),
             soil: SoilFeel::Unknown,
+            wet_season: None,
         },
         rig: rig(),
         placement: Placement {

@@ -211,7 +211,8 @@ pub struct RopeStrength {
     pub material: RopeMaterial,
     /// The weaker of its two ends.
     pub end: RopeEnd,
-    /// By which the strength is divided; none for 5 on fibre and 2 on steel.
+    /// By which the strength is divided; none for the material's own: 8 on fibre (10 on manila and polypropylene), 2 on
+    /// steel. Below 5 and 2 nothing is shown.
     #[cfg_attr(feature = "typegen", schemars(range(min = 1.5, max = 20)))]
     pub design_factor: Option<f64>,
 }

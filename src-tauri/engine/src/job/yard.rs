@@ -53,6 +53,10 @@ pub struct Yard {
     /// The soil under the turf, where base and anchors go.
     #[serde(default)]
     pub soil: super::SoilFeel,
+    /// Whether the soil may get wetter than it was when it was felt and the anchors were set, which lowers what it
+    /// holds; none: clay, garden soil and soft ground may, others do not.
+    #[serde(default)]
+    pub wet_season: Option<bool>,
 }
 
 /// A place on Earth, WGS 84.

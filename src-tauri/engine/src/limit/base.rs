@@ -97,7 +97,7 @@ impl Sliding {
         for stake in &plan.base.stakes {
             let Some((leg_id, side)) = stake.id.split_once('-') else { continue };
             let Some(leg) = plan.base.legs.iter().find(|leg| leg.id == leg_id) else { continue };
-            let resistance = bar(standing, leg).resistance(soil::strength(job.yard.soil));
+            let resistance = bar(standing, leg).resistance(soil::SoilState::of(&job.yard).strength());
             let allowable_n = match (&resistance, resistance.allowable_n()) {
                 (_, Some(allowable_n)) => allowable_n,
                 (Resistance::NotShown { reason }, _) => return Err(reason.clone()),

@@ -60,7 +60,7 @@ fn tried(option: &Change, now: &DirectionLimit) -> Option<WindChange> {
     let limit = least_limit(&option.job, &plan).ok()?;
     let proof_pull_n = (option.id == "anchors_proved").then(|| {
         let standing = Standing::of(&option.job, &plan, MastHeight::Raised);
-        let mut pulls_n = vec![0.0; standing.guys.len()];
+        let mut pulls_n = vec![0.0; standing.anchors.len()];
         let _ = greatest_pulls(&standing, &parts(&standing), limit.gust_m_per_s, DIRECTIONS, &mut pulls_n);
         PROOF_FACTOR * pulls_n.into_iter().fold(0.0, f64::max)
     });

@@ -1,75 +1,144 @@
-//! What a guy's anchor is shown to hold, pulled along its guy.
+//! What an anchor is shown to hold, pulled along its guy or by several guys together.
 
-use super::soil;
-use super::standing::StandingGuy;
+use super::soil::{self, SoilState};
+use super::standing::{Standing, StandingGuy};
 use crate::anchor::ballast::{self, Ballast};
 use crate::anchor::deadman::Deadman;
 use crate::anchor::picket;
 use crate::anchor::plate::{self, Plate};
 use crate::anchor::proof_pull::proved;
-use crate::anchor::screw::{self, Helix, Shaft};
-use crate::job::{Holdfast, ScrewShaft, SoilFeel};
-use crate::numerics::real::{atan_deg, hypot};
-use crate::numerics::vector::subtract;
-use crate::plan::GroundResult;
+use crate::anchor::screw::{Screw, Shaft};
+use crate::job::{GuyLevel, Holdfast, ScrewShaft, SoilFeel};
+use crate::numerics::real::{atan2_deg, hypot, tan_deg};
+use crate::numerics::vector::{add, subtract};
 use crate::quantity::bearing::turn_deg;
 use crate::resistance::Resistance;
 
 const GRAVITY_M_PER_S2: f64 = 9.806_65;
 
-/// The pull that the anchor may take along its guy. A proof pull goes before every rule.
-pub fn resistance(
-    guy: &StandingGuy,
-    attach: [f64; 3],
-    soil_feel: SoilFeel,
-    ground: &GroundResult,
-) -> Resistance {
-    if let Some(held_n) = guy.level.proof_pull_n {
+/// Into so many parts the way from the flattest to the steepest guy of one anchor is cut: the sum of their pulls lies
+/// between them.
+const BETWEEN: u32 = 8;
+
+/// The pull that the anchor of these guys may take, whichever way between theirs it points. A proof pull goes before
+/// every rule.
+///
+/// An anchor that guys of two levels share is one thing, said once at either level; where both say, the weaker counts.
+pub fn resistance(guys: &[&StandingGuy], standing: &Standing) -> Resistance {
+    let one_peg = guys.iter().all(|guy| guy.planned.shared_with.len() + 1 >= guys.len());
+    let says =
+        |guy: &&&StandingGuy| guy.level.holdfast != Holdfast::Unknown || guy.level.proof_pull_n.is_some();
+    let mut saying: Vec<&StandingGuy> = guys.iter().filter(says).copied().collect();
+    if saying.is_empty() || !one_peg {
+        saying = guys.to_vec();
+    }
+    let elevations = elevations_deg(guys, standing);
+    let soil = SoilState::of(&standing.job.yard);
+    let mut weakest: Option<Resistance> = None;
+    for guy in saying {
+        for &elevation_deg in &elevations {
+            let pull = Pull { azimuth_deg: guy.planned.azimuth_deg + 180.0, elevation_deg };
+            let here = of_level(guy.level, pull, soil, standing);
+            weakest = Some(match weakest {
+                Some(before) => before.weaker(here),
+                None => here,
+            });
+        }
+    }
+    let found = weakest.unwrap_or_else(|| Resistance::not_shown("No guy pulls at this anchor."));
+    match guys {
+        [_] => found,
+        _ if one_peg => found.noting("All guys on it pull together; it points between them."),
+        _ => found.noting("Anchors this near to each other count as one."),
+    }
+}
+
+/// Which way an anchor is pulled.
+#[derive(Debug, Clone, Copy)]
+struct Pull {
+    /// Bearing towards the mast.
+    azimuth_deg: f64,
+    /// Above the level.
+    elevation_deg: f64,
+}
+
+/// The angles of the guys, and between them where there are several.
+fn elevations_deg(guys: &[&StandingGuy], standing: &Standing) -> Vec<f64> {
+    let angle_deg = |guy: &&StandingGuy| {
+        let on_axis = add(standing.foot_m, [0.0, 0.0, guy.attach_height_m]);
+        let [east, north, rise_m] = subtract(add(on_axis, guy.collar_offset_m), guy.planned.eye);
+        atan2_deg(rise_m, hypot(east, north))
+    };
+    let own: Vec<f64> = guys.iter().map(angle_deg).collect();
+    let (low, high) =
+        (own.iter().copied().fold(f64::INFINITY, f64::min), own.iter().copied().fold(-90.0, f64::max));
+    if own.len() < 2 {
+        return own;
+    }
+    (0..=BETWEEN).map(|part| low + (high - low) * f64::from(part) / f64::from(BETWEEN)).collect()
+}
+
+fn of_level(level: &GuyLevel, pull: Pull, soil: SoilState, standing: &Standing) -> Resistance {
+    if let Some(held_n) = level.proof_pull_n {
         return proved(held_n);
     }
-    let [run_east, run_north, rise_m] = subtract(attach, guy.planned.eye);
-    let run_m = hypot(run_east, run_north);
-    let strength = soil::strength(soil_feel);
-    match guy.level.holdfast {
+    match level.holdfast {
         Holdfast::Unknown => Resistance::not_shown(
             "Nobody has said what this guy is made fast to: say it, or make the proof pull.",
         ),
-        Holdfast::Screw { shaft, shaft_mm, torque_nm, helix_mm, depth_m } => {
-            match (torque_nm, helix_mm, depth_m) {
-                (Some(torque_nm), ..) => screw::by_torque(shaft_of(shaft, shaft_mm), torque_nm),
-                (None, Some(helix_mm), Some(depth_m)) => screw::by_bearing(
-                    Helix { diameter_m: helix_mm / 1000.0, shaft_m: shaft_mm / 1000.0, depth_m },
-                    strength,
-                ),
-                _ => Resistance::not_shown(
-                    "Neither the turning moment nor the helix and its depth are known: measure one, or make the proof pull.",
-                ),
-            }
-        }
+        Holdfast::Screw { shaft, shaft_mm, torque_nm, helix_mm, depth_m } => match soil.feel {
+            // By the soil goes what a wet season leaves, and what the ground over the helix holds.
+            SoilFeel::Unknown => Resistance::not_shown(
+                "The soil is not known: whether it softens when wet, and what lies over the helix, decides what a screw \
+                 holds. Dig and feel it, or make the proof pull.",
+            ),
+            SoilFeel::Rock => Resistance::not_shown("No screw goes into rock."),
+            _ => in_words(
+                Screw {
+                    shaft: shaft_of(shaft, shaft_mm),
+                    torque_nm,
+                    helix_m: helix_mm.map(|mm| mm / 1000.0),
+                    depth_m,
+                }
+                .resistance(soil.strength(), soil.torque_share()),
+                soil,
+            ),
+        },
         // An inclined pull has more soil in front of it than an upright one (Meyerhof 1973, from memory): the whole
         // pull is held against what the plate holds straight up.
-        Holdfast::Plate { side_m, depth_m } => plate::uplift(Plate::square(side_m, depth_m), strength),
+        Holdfast::Plate { side_m, depth_m } => {
+            in_words(plate::uplift(Plate::square(side_m, depth_m), soil.strength()), soil)
+        }
         Holdfast::Deadman { length_m, face_m, is_log, depth_m } => {
             let deadman = Deadman { length_m, face_m, is_log, mean_depth_m: depth_m };
-            deadman.resistance(run_m / rise_m, soil::holdfast_class(soil_feel))
+            deadman.resistance(1.0 / tan_deg(pull.elevation_deg), soil.holdfast_class())
         }
-        Holdfast::Pickets { pattern } => picket::resistance(pattern, soil::holdfast_class(soil_feel)),
+        Holdfast::Pickets { pattern } => picket::resistance(pattern, soil.holdfast_class()),
         Holdfast::Stake { .. } => Resistance::not_shown(
             "No rule shows that a single bar is not drawn out by a guy that pulls up: take a screw, a plate or a \
              deadman, or make the proof pull.",
         ),
         Holdfast::Ballast { mass_kg } => {
-            let fall_deg = ground.fall_bearing_deg.unwrap_or(guy.planned.azimuth_deg + 180.0);
+            let ground = &standing.plan.ground;
+            let fall_deg = ground.fall_bearing_deg.unwrap_or(pull.azimuth_deg);
             let ballast = Ballast {
                 weight_n: mass_kg * GRAVITY_M_PER_S2,
                 slope_deg: ground.slope_deg.value,
                 // The guy pulls towards the mast.
-                pull_from_downhill_deg: turn_deg(fall_deg, guy.planned.azimuth_deg + 180.0),
-                pull_elevation_deg: atan_deg(rise_m / run_m),
+                pull_from_downhill_deg: turn_deg(fall_deg, pull.azimuth_deg),
+                pull_elevation_deg: pull.elevation_deg,
             };
-            ballast::resistance(&ballast, soil::code_class(soil_feel))
+            ballast::resistance(&ballast, soil::code_class(soil.feel))
         }
     }
+}
+
+/// Says that the soil was taken to be wet.
+fn in_words(held: Resistance, soil: SoilState) -> Resistance {
+    if !soil.wet {
+        return held;
+    }
+    held.noting("For ground that gets wet through, which leaves about half in clay and garden soil.")
 }
 
 fn shaft_of(shaft: ScrewShaft, size_mm: f64) -> Shaft {

@@ -5,9 +5,10 @@ use super::holdfast;
 use super::section::{WeakSection, threaded, with_pin_hole};
 use super::standing::{Standing, StandingGuy};
 use super::types::{MastPart, PartKind};
+use crate::guys::shared;
 use crate::job::{FootFixing, TubeJoint};
-use crate::numerics::vector::add;
-use crate::resistance::rope::{self, Breaking};
+use crate::numerics::vector::{add, norm};
+use crate::resistance::rope::{Breaking, GuyRope};
 use crate::resistance::tube::{CAUTIOUS_YIELD_MPA, strength};
 use crate::resistance::{Resistance, SteelTube, TubeCode, TubeStrength};
 use crate::structure::{Model, Response};
@@ -43,8 +44,9 @@ pub enum Check {
         guy: usize,
         allowable_n: f64,
     },
+    /// By what all its guys pull together.
     Anchor {
-        guy: usize,
+        guys: Vec<usize>,
         allowable_n: f64,
     },
     /// Under the mast's foot, which carries this share of its push.
@@ -70,7 +72,9 @@ pub fn parts(standing: &Standing) -> Vec<Part> {
     let mut parts = tubes(standing);
     for (index, guy) in standing.guys.iter().enumerate() {
         parts.push(rope_of(index, guy));
-        parts.push(anchor_of(index, guy, standing));
+        // Each anchor once, after the rope of its first guy.
+        let anchor = standing.anchors.iter().find(|guys| guys.first() == Some(&index));
+        parts.extend(anchor.map(|guys| anchor_of(guys, standing)));
     }
     let under = |kind, name: &str, resistance: Resistance, share| {
         let check = resistance.allowable_n().map(|allowable_n| Check::Under { share, allowable_n });
@@ -213,11 +217,13 @@ fn weakened(
 fn rope_of(guy: usize, standing: &StandingGuy) -> Part {
     let strength = &standing.level.rope.strength;
     let resistance = match strength.minimum_n {
-        Some(strength_n) => {
-            let breaking = Breaking::Least { strength_n };
-            let held = rope::resistance(breaking, strength.material, [strength.end; 2]);
-            with_factor(held, strength.design_factor)
+        Some(strength_n) => GuyRope {
+            breaking: Breaking::Least { strength_n },
+            material: strength.material,
+            ends: [strength.end; 2],
+            factor: strength.design_factor,
         }
+        .resistance(),
         None => Resistance::not_shown(
             "The rope's breaking strength is not known: it stands on the maker's label.",
         ),
@@ -227,23 +233,20 @@ fn rope_of(guy: usize, standing: &StandingGuy) -> Part {
     part(PartKind::Rope, id, name, Some(id.clone()), check, Some(resistance))
 }
 
-fn with_factor(held: Resistance, factor: Option<f64>) -> Resistance {
-    match (held, factor) {
-        (Resistance::Shown(mut shown), Some(factor)) => {
-            shown.factor = factor;
-            Resistance::Shown(shown)
-        }
-        (held, _) => held,
-    }
+fn anchor_of(places: &[usize], standing: &Standing) -> Part {
+    let guys: Vec<&StandingGuy> = places.iter().filter_map(|&place| standing.guys.get(place)).collect();
+    let resistance = holdfast::resistance(&guys, standing);
+    let guys_of = || places.to_vec();
+    let check = resistance.allowable_n().map(|allowable_n| Check::Anchor { guys: guys_of(), allowable_n });
+    let id = guys.first().map_or(String::new(), |guy| guy.planned.id.clone());
+    let name = format!("Anchor of {}", shared::name(guys.iter().map(|guy| guy.planned)));
+    part(PartKind::Anchor, &id, name, Some(id.clone()), check, Some(resistance))
 }
 
-fn anchor_of(guy: usize, standing: &StandingGuy, all: &Standing) -> Part {
-    let on_axis = add(all.foot_m, [0.0, 0.0, standing.attach_height_m]);
-    let attach = add(on_axis, standing.collar_offset_m);
-    let resistance = holdfast::resistance(standing, attach, all.job.yard.soil, &all.plan.ground);
-    let check = resistance.allowable_n().map(|allowable_n| Check::Anchor { guy, allowable_n });
-    let (id, name) = (&standing.planned.id, format!("Anchor of {}", standing.planned.name));
-    part(PartKind::Anchor, id, name, Some(id.clone()), check, Some(resistance))
+/// What guys pull at the one anchor that they share: the length of the sum of their forces.
+pub(super) fn anchor_pull_n(response: &Response, guys: &[usize]) -> f64 {
+    let pulls = guys.iter().filter_map(|&place| response.guys.get(place)).map(|guy| guy.on_anchor_n);
+    norm(pulls.fold([0.0; 3], add))
 }
 
 impl Part {
@@ -273,10 +276,7 @@ impl Part {
                 let pull_n = response.guys.get(*guy).map_or(0.0, |guy| guy.tension_upper_n);
                 force(pull_n, *allowable_n)
             }
-            Check::Anchor { guy, allowable_n } => {
-                let pull_n = response.guys.get(*guy).map_or(0.0, |guy| guy.tension_lower_n);
-                force(pull_n, *allowable_n)
-            }
+            Check::Anchor { guys, allowable_n } => force(anchor_pull_n(response, guys), *allowable_n),
             Check::Under { share, allowable_n } => force(share * response.base.force_n[2], *allowable_n),
             Check::Sliding(sliding) => {
                 let (utilisation, push_n) = sliding.utilisation(&response.base);

@@ -8,6 +8,7 @@ use super::search::{Search, Tried, Windy};
 use super::standing::Standing;
 use super::types::{DirectionLimit, GustLimit, GustRose, GuyProofPull, MastHeight, PartKind, UnshownPart};
 use crate::anchor::proof_pull::proof_pull;
+use crate::guys::shared;
 use crate::job::Job;
 use crate::plan::Plan;
 use crate::quantity::bearing::unit;
@@ -212,24 +213,27 @@ fn proof_pulls(limit: &GustLimit, heights: &[Height; 2]) -> Vec<GuyProofPull> {
     if !standing.guys.iter().any(|guy| unshown(&guy.planned.id)) {
         return Vec::new();
     }
-    let mut pulls_n = vec![0.0; standing.guys.len()];
+    let mut pulls_n = vec![0.0; standing.anchors.len()];
     for (standing, parts) in heights {
         let rose = if standing.height == MastHeight::Raised { &limit.raised } else { &limit.lowered };
         let gust_m_per_s = rose.least.as_ref().map_or(0.0, |least| least.gust_m_per_s);
         // A structure that can't be made has its finding already.
         let _ = greatest_pulls(standing, parts, gust_m_per_s, DIRECTIONS, &mut pulls_n);
     }
-    let guys = standing.guys.iter().zip(pulls_n).filter(|(guy, _)| unshown(&guy.planned.id));
-    guys.map(|(guy, greatest_tension_n)| GuyProofPull {
-        guy: guy.planned.id.clone(),
-        name: guy.planned.name.clone(),
-        greatest_tension_n,
-        pull: proof_pull(greatest_tension_n),
-    })
-    .collect()
+    let pull_of = |(places, greatest_tension_n): (&Vec<usize>, f64)| {
+        let guys = places.iter().filter_map(|&place| standing.guys.get(place));
+        let first = guys.clone().next().filter(|guy| unshown(&guy.planned.id))?;
+        Some(GuyProofPull {
+            guy: first.planned.id.clone(),
+            name: shared::name(guys.map(|guy| guy.planned)),
+            greatest_tension_n,
+            pull: proof_pull(greatest_tension_n),
+        })
+    };
+    standing.anchors.iter().zip(pulls_n).filter_map(pull_of).collect()
 }
 
-/// The hardest pulls on the anchors at a gust, over so many directions, taken into the list.
+/// The hardest pulls on the anchors, all guys of each together, at a gust, over so many directions, taken into the list.
 pub(super) fn greatest_pulls(
     standing: &Standing,
     parts: &[Part],
@@ -242,7 +246,7 @@ pub(super) fn greatest_pulls(
     for from_deg in bearings(directions) {
         let mut windy = Windy::new(standing, &route, blows_to(from_deg))?;
         let search = search.get_or_insert_with(|| Search::new(parts, &mut windy));
-        search.greatest_pulls(&mut windy, gust_m_per_s * gust_m_per_s, pulls_n);
+        search.greatest_pulls(&mut windy, gust_m_per_s * gust_m_per_s, &standing.anchors, pulls_n);
     }
     Ok(())
 }

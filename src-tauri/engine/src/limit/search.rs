@@ -8,7 +8,7 @@
 
 use super::loads::WindLoads;
 use super::mast::mast;
-use super::parts::{Check, Part, is_more, larger};
+use super::parts::{Check, Part, anchor_pull_n, is_more, larger};
 use super::standing::Standing;
 use crate::resistance::en1993::FACTOR;
 use crate::structure::{LoadCase, Model, ModelError, Outcome, Solver, State};
@@ -271,12 +271,18 @@ impl<'a> Search<'a> {
         &self.solver
     }
 
-    /// The hardest pulls of the guys at a gust, taken into the list.
-    pub fn greatest_pulls(&mut self, windy: &mut Windy, gust_squared: f64, pulls_n: &mut [f64]) {
+    /// The hardest pulls at anchors, each given by its guys, at a gust, taken into the list.
+    pub fn greatest_pulls(
+        &mut self,
+        windy: &mut Windy,
+        gust_squared: f64,
+        anchors: &[Vec<usize>],
+        pulls_n: &mut [f64],
+    ) {
         windy.loads.set(&mut windy.case, gust_squared);
         if let Outcome::Stands(_) = self.solver.solve(&windy.model, &windy.case) {
-            for (most, guy) in pulls_n.iter_mut().zip(&self.solver.response().guys) {
-                *most = larger(*most, guy.tension_lower_n);
+            for (most, guys) in pulls_n.iter_mut().zip(anchors) {
+                *most = larger(*most, anchor_pull_n(self.solver.response(), guys));
             }
         }
     }

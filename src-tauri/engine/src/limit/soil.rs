@@ -2,15 +2,56 @@
 
 use crate::anchor::deadman::HoldfastSoil;
 use crate::anchor::soil::{ClayFeel, SandFeel, Soil, Strength};
-use crate::job::SoilFeel;
+use crate::job::{SoilFeel, Yard};
 
-/// Strength for plates, helices and stakes. None is published for loam, gravel and rock by feel.
-pub fn strength(soil: SoilFeel) -> Strength {
-    match soil {
-        SoilFeel::Clay { feel } => Strength::of_clay(feel),
-        SoilFeel::Sand { feel, under_water } => Strength::of_sand(feel, under_water),
-        SoilFeel::Unknown | SoilFeel::Loam | SoilFeel::Gravel | SoilFeel::Rock | SoilFeel::SoftOrFill => {
-            Strength::Unknown
+/// What is left of the hold of fine-grained ground once it is wet through: about half, by rules of thumb (`wet-ground`).
+pub const WET_SHARE: f64 = 0.5;
+
+/// The yard's soil as it may come to be: by feel, and wetter than it was then where it may get so.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SoilState {
+    pub feel: SoilFeel,
+    pub wet: bool,
+}
+
+impl SoilState {
+    /// Clay, garden soil and soft ground are taken to get wet as long as nobody says that they do not.
+    pub fn of(yard: &Yard) -> Self {
+        let softens = matches!(yard.soil, SoilFeel::Clay { .. } | SoilFeel::Loam | SoilFeel::SoftOrFill);
+        Self { feel: yard.soil, wet: yard.wet_season.unwrap_or(softens) }
+    }
+
+    /// Strength for plates, helices and stakes. None is published for loam, gravel and rock by feel.
+    ///
+    /// # References
+    /// Wet clay: [`WET_SHARE`]. Wet sand has its weight under water and its friction (EM 1110-2-2504, Table 3-1).
+    pub fn strength(self) -> Strength {
+        match self.feel {
+            SoilFeel::Clay { feel } => match Strength::of_clay(feel) {
+                Strength::Clay { undrained_pa } if self.wet => {
+                    Strength::Clay { undrained_pa: WET_SHARE * undrained_pa }
+                }
+                dry => dry,
+            },
+            SoilFeel::Sand { feel, under_water } => Strength::of_sand(feel, under_water || self.wet),
+            SoilFeel::Unknown | SoilFeel::Loam | SoilFeel::Gravel | SoilFeel::Rock | SoilFeel::SoftOrFill => {
+                Strength::Unknown
+            }
+        }
+    }
+
+    /// What is left, wet, of what a screw's turning moment told. Deep screws in drowned sand hold nearly what they hold
+    /// in dry sand (Ghaly 1991); the weight of that sand is looked at beside the moment.
+    pub fn torque_share(self) -> f64 {
+        let coarse = matches!(self.feel, SoilFeel::Sand { .. } | SoilFeel::Gravel | SoilFeel::Rock);
+        if self.wet && !coarse { WET_SHARE } else { 1.0 }
+    }
+
+    /// Class of the military tables: what is fine-grained becomes their wet class.
+    pub fn holdfast_class(self) -> HoldfastSoil {
+        match holdfast_class(self.feel) {
+            HoldfastSoil::Loam if self.wet => HoldfastSoil::Wet,
+            class => class,
         }
     }
 }
@@ -29,15 +70,14 @@ pub fn code_class(soil: SoilFeel) -> Soil {
     }
 }
 
-/// Class of the military tables. That clay must be stiff to count as loam is our caution, not theirs.
-pub fn holdfast_class(soil: SoilFeel) -> HoldfastSoil {
+/// Class of the military tables as felt. That clay must be stiff to count as loam is our caution, not theirs.
+fn holdfast_class(soil: SoilFeel) -> HoldfastSoil {
     match soil {
         SoilFeel::Loam | SoilFeel::Clay { feel: ClayFeel::Stiff | ClayFeel::VeryStiff | ClayFeel::Hard } => {
             HoldfastSoil::Loam
         }
-        SoilFeel::Clay { feel: ClayFeel::Firm | ClayFeel::Soft } | SoilFeel::Sand { .. } => {
-            HoldfastSoil::WetOrSandy
-        }
+        SoilFeel::Clay { feel: ClayFeel::Firm | ClayFeel::Soft } => HoldfastSoil::Wet,
+        SoilFeel::Sand { .. } => HoldfastSoil::Sandy,
         SoilFeel::Rock => HoldfastSoil::Hard,
         SoilFeel::Unknown
         | SoilFeel::Gravel
@@ -85,6 +125,7 @@ mod tests {
             let after = one_class_firmer(before).unwrap();
             assert_eq!(code_class(before), code_class(after));
             assert!(holdfast_class(after).factor() >= holdfast_class(before).factor());
+            let strength = |feel| SoilState { feel, wet: true }.strength();
             let stronger = match (strength(before), strength(after)) {
                 (Strength::Clay { undrained_pa: was }, Strength::Clay { undrained_pa: is }) => is > was,
                 (Strength::Sand { friction_deg: was, .. }, Strength::Sand { friction_deg: is, .. }) => {
@@ -96,5 +137,42 @@ mod tests {
         }
         assert_eq!(one_class_firmer(SoilFeel::Clay { feel: ClayFeel::Soft }), None);
         assert_eq!(one_class_firmer(SoilFeel::Sand { feel: SandFeel::Dense, under_water: false }), None);
+    }
+
+    fn yard(soil: SoilFeel, wet_season: Option<bool>) -> Yard {
+        Yard {
+            soil,
+            wet_season,
+            ..crate::job::blank(crate::job::Units {
+                system: crate::job::UnitSystem::Metric,
+                inch_fraction: 16,
+            })
+            .yard
+        }
+    }
+
+    /// Nobody said: clay is taken to get wet. 50 kPa felt (stiff: at least 47.88) leave 23.94.
+    #[test]
+    fn clay_gets_wet_unless_somebody_says_that_it_does_not() {
+        let stiff = SoilFeel::Clay { feel: ClayFeel::Stiff };
+        let undrained = |wet| match SoilState::of(&yard(stiff, wet)).strength() {
+            Strength::Clay { undrained_pa } => undrained_pa,
+            other => panic!("{other:?}"),
+        };
+        assert!((undrained(None) - 0.5 * 47_880.259).abs() < 1e-6);
+        assert_eq!(undrained(None), undrained(Some(true)));
+        assert!((undrained(Some(false)) - 47_880.259).abs() < 1e-6);
+        assert_eq!(SoilState::of(&yard(stiff, None)).torque_share(), 0.5);
+        assert_eq!(SoilState::of(&yard(SoilFeel::Loam, None)).holdfast_class(), HoldfastSoil::Wet);
+        assert_eq!(SoilState::of(&yard(SoilFeel::Loam, Some(false))).holdfast_class(), HoldfastSoil::Loam);
+    }
+
+    #[test]
+    fn wet_sand_has_its_weight_under_water() {
+        let dry = SoilFeel::Sand { feel: SandFeel::Medium, under_water: false };
+        let drowned = Strength::of_sand(SandFeel::Medium, true);
+        assert_eq!(SoilState::of(&yard(dry, Some(true))).strength(), drowned);
+        assert_eq!(SoilState::of(&yard(dry, None)).strength(), Strength::of_sand(SandFeel::Medium, false));
+        assert_eq!(SoilState::of(&yard(dry, Some(true))).torque_share(), 1.0);
     }
 }

@@ -4,6 +4,7 @@
 //! made fast again at that tube's top, at its set tension. The strands then hang loose from the lowered top.
 
 use super::types::MastHeight;
+use crate::guys::spacing;
 use crate::job::{GuyLevel, Job, Strands, TubeJoint};
 use crate::numerics::vector::{Vector, norm, subtract};
 use crate::plan::{GuyResult, Plan, Stage};
@@ -55,6 +56,8 @@ pub struct Standing<'a> {
     pub top_m: f64,
     pub tubes: Vec<StandingTube>,
     pub guys: Vec<StandingGuy<'a>>,
+    /// The guys that pull at one anchor, or at anchors too near to each other to count twice, by their places.
+    pub anchors: Vec<Vec<usize>>,
     pub strands: Vec<StandingStrand>,
     /// Height above the foot where the strands pull.
     pub strands_top_m: f64,
@@ -77,6 +80,9 @@ impl<'a> Standing<'a> {
                 collar_offset_m,
             })
         };
+        let guys: Vec<StandingGuy> = plan.guys.iter().filter_map(guy).collect();
+        let planned: Vec<&GuyResult> = guys.iter().map(|guy| guy.planned).collect();
+        let anchors = spacing::counted_once(&planned, &job.rig.guy_levels, job.yard.soil);
         let strands_top_m = job.rig.strands.as_ref().map_or(0.0, |it| moved(it.top_height_m));
         Self {
             job,
@@ -85,7 +91,8 @@ impl<'a> Standing<'a> {
             foot_m,
             foot_above_ground_m: mast.foot_m - mast.ground_m,
             top_m: tubes.iter().fold(0.0, |top: f64, tube| top.max(tube.top_m)),
-            guys: plan.guys.iter().filter_map(guy).collect(),
+            guys,
+            anchors,
             strands: strands(job.rig.strands.as_ref(), plan, height),
             strands_top_m,
             tubes,

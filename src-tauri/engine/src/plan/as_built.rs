@@ -34,7 +34,14 @@ pub(super) fn as_built(
     let expected = build(job, measured, &from_mast, survey)?.plan;
     let mut stands = build(job, measured, &found.whereabouts, survey)?;
     let items = found.items(&planned.plan, &expected, &stands.plan);
-    stands.plan.findings.extend(items.iter().filter_map(far_from_plan));
+    let told = |item: &&AsBuiltItem| match &item.subject {
+        Subject::Guy { id } => {
+            let guys = &planned.plan.guys;
+            guys.iter().find(|guy| guy.id == *id).is_none_or(|guy| guy.tells_of_anchor(guys))
+        }
+        _ => true,
+    };
+    stands.plan.findings.extend(items.iter().filter(told).filter_map(far_from_plan));
     stands.plan.findings.extend(found.findings);
     stands.plan.findings.sort_by_key(|finding| finding.severity);
     let new_findings = new_findings(&planned.plan.findings, &stands.plan.findings);
@@ -82,6 +89,7 @@ impl Found {
             }
             found.whereabouts.anchors.insert(anchor.guy.clone(), placed);
         }
+        found.share_anchors(&planned.plan.guys);
         found.whereabouts.gaps_m = built.legs.iter().map(|leg| (leg.leg.clone(), leg.gap_m)).collect();
         for point in &mut found.points {
             point.ground_m = measured.fit.ground.height([point.east_m, point.north_m]);
@@ -129,6 +137,21 @@ impl Found {
         match with_mast.at_mark(MAST_MARK) {
             Some(mast) => with_mast.seen_from(&mast, fix, path).map(Some),
             None => with_mast.locate(fix, path).map(Some),
+        }
+    }
+
+    /// An anchor that several guys were planned to share was measured once, at one of them: it is where it is for all.
+    fn share_anchors(&mut self, planned: &[GuyResult]) {
+        for guy in planned {
+            let at = |id: &String| self.whereabouts.anchors.get(id).and_then(|anchor| anchor.at);
+            if at(&guy.id).is_some() {
+                continue;
+            }
+            let Some((of, at)) = guy.shared_with.iter().find_map(|id| Some((id, at(id)?))) else { continue };
+            let measured_eye = self.whereabouts.anchors.get(of).and_then(|anchor| anchor.eye_height_m);
+            let anchor = self.whereabouts.anchors.entry(guy.id.clone()).or_default();
+            anchor.at = Some(at);
+            anchor.eye_height_m = anchor.eye_height_m.or(measured_eye);
         }
     }
 

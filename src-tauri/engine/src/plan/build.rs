@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use crate::base::{self, BaseInput};
 use crate::finding::Finding;
 use crate::guys::guy::{FoundAnchor, GuyInput, guys};
+use crate::guys::spacing;
 use crate::job::{AnchorRule, FieldErrors, Fix, Job, Placement};
 use crate::stakeout::pegs::{PegInput, pegs};
 use crate::stakeout::ties::ties;
@@ -102,6 +103,7 @@ pub(super) fn build(
         found: &whereabouts.anchors,
     });
     findings.extend(guy_findings);
+    findings.extend(spacing::findings(&guys, &job.rig.guy_levels, job.yard.soil));
     let placement = Placement { front_bearing_deg: whereabouts.front_bearing_deg, ..job.placement.clone() };
     let ring = job.rig.strands.as_ref().map(|it| strands::ring(it, &placement, at, mast.foot_m, ground));
 

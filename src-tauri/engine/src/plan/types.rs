@@ -302,6 +302,8 @@ pub struct GuyResult {
     pub id: String,
     pub level_id: String,
     pub name: String,
+    /// Guys that are made fast to the same anchor, by their ids.
+    pub shared_with: Vec<String>,
     /// Anchor on the ground.
     pub east_m: f64,
     pub north_m: f64,
@@ -357,6 +359,8 @@ pub struct RingResult {
 pub struct Peg {
     pub subject: crate::finding::Subject,
     pub name: String,
+    /// An anchor's guys, by their ids; none for other pegs.
+    pub guys: Vec<String>,
     pub east_m: f64,
     pub north_m: f64,
     pub ground_m: f64,

@@ -1,7 +1,7 @@
 //! One section for each guy.
 
 use super::rows::{row, with_interval};
-use super::{Section, Source, say};
+use super::{Row, Section, Source, say};
 use crate::finding::Subject;
 use crate::plan::GuyResult;
 
@@ -13,13 +13,24 @@ pub(super) fn sections(source: &Source) -> Vec<Section> {
     source.computed.plan.guys.iter().map(|guy| section(source, guy)).collect()
 }
 
+/// Which other guys pull at its anchor.
+fn shared_rows(source: &Source, guy: &GuyResult) -> Vec<Row> {
+    let others = source.computed.plan.guys.iter().filter(|other| guy.shared_with.contains(&other.id));
+    let names = crate::guys::shared::name(others);
+    if names.is_empty() {
+        return Vec::new();
+    }
+    vec![row("shared_with", "Made fast to one anchor with", names)]
+}
+
 fn section(source: &Source, guy: &GuyResult) -> Section {
     let units = source.units();
     let length = |value| say::length(value, units);
     let uncertain = |id: &str, label: &str, e: &crate::quantity::estimate::Estimate| {
         with_interval(id, label, length(e.value), say::length_interval(e.half_width_95, units))
     };
-    let rows = vec![
+    let mut rows = shared_rows(source, guy);
+    rows.extend([
         row("tape", "Tape along the ground, mast to anchor", length(guy.tape_m)),
         row("bearing", "True bearing from the mast", say::bearing(guy.azimuth_deg)),
         row("reading", "The same as read in this yard", say::bearing(guy.reading_deg)),
@@ -38,7 +49,7 @@ fn section(source: &Source, guy: &GuyResult) -> Section {
         row("tension_top", "Tension at the mast, no wind", say::force(guy.tension_top_n, units)),
         row("tension_bottom", "Tension at the anchor, no wind", say::force(guy.tension_bottom_n, units)),
         row("pluck", "Plucked, it swings sideways at", say::frequency(guy.pluck_hz)),
-    ];
+    ]);
     Section {
         id: "guy".into(),
         title: guy.name.clone(),

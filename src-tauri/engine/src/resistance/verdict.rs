@@ -70,6 +70,15 @@ impl Resistance {
         self
     }
 
+    /// The same, with one more condition.
+    pub fn noting(mut self, more: &str) -> Self {
+        if let Resistance::Shown(shown) = &mut self {
+            shown.note.push(' ');
+            shown.note.push_str(more);
+        }
+        self
+    }
+
     /// The same, marked from memory because one of its inputs is.
     pub fn from_memory(mut self) -> Self {
         if let Resistance::Shown(shown) = &mut self {

@@ -29,10 +29,7 @@ pub struct PegInput<'a> {
 pub fn pegs(input: &PegInput) -> Vec<Peg> {
     let mut pegs = vec![Peg { from_mast: None, ..input.peg(Subject::Mast, "Mast".into(), input.mast) }];
     pegs.extend(legs_front_first(input.base).into_iter().map(|leg| input.leg(leg)));
-    pegs.extend(anchors_going_round(input.guys).into_iter().map(|guy| {
-        let subject = Subject::Guy { id: guy.id.clone() };
-        input.peg(subject, format!("{} anchor", guy.name), [guy.east_m, guy.north_m])
-    }));
+    pegs.extend(anchors_going_round(input.guys).into_iter().map(|guy| input.anchor(guy)));
     pegs.extend(input.base.stakes.iter().map(|stake| {
         let subject = Subject::Stake { id: stake.id.clone() };
         input.peg(subject, format!("Stake {}", stake.id), [stake.east_m, stake.north_m])
@@ -47,7 +44,7 @@ fn legs_front_first(base: &BaseResult) -> Vec<&LegResult> {
 }
 
 fn anchors_going_round(guys: &[GuyResult]) -> Vec<&GuyResult> {
-    let mut round: Vec<&GuyResult> = guys.iter().collect();
+    let mut round: Vec<&GuyResult> = guys.iter().filter(|guy| guy.tells_of_anchor(guys)).collect();
     // A guy straight ahead may come out as 359.999…°: it still goes first.
     let turn = |guy: &GuyResult| bearing::wrap_360(guy.turn_from_front_deg + 1e-6);
     round.sort_by(|a, b| turn(a).total_cmp(&turn(b)).then(a.radius_m.total_cmp(&b.radius_m)));
@@ -63,10 +60,20 @@ impl PegInput<'_> {
         self.peg(Subject::Leg { id: leg.id.clone() }, format!("{words} leg tip"), leg.tip)
     }
 
+    /// One peg for all guys that are made fast to it.
+    fn anchor(&self, guy: &GuyResult) -> Peg {
+        let subject = Subject::Guy { id: guy.id.clone() };
+        let name = format!("{} anchor", guy.anchor_name(self.guys));
+        let mut guys = vec![guy.id.clone()];
+        guys.extend(guy.shared_with.iter().cloned());
+        Peg { guys, ..self.peg(subject, name, [guy.east_m, guy.north_m]) }
+    }
+
     fn peg(&self, subject: Subject, name: String, at: [f64; 2]) -> Peg {
         Peg {
             subject,
             name,
+            guys: Vec::new(),
             east_m: at[0],
             north_m: at[1],
             ground_m: self.ground.height(at),

@@ -149,10 +149,11 @@ fn anchor_sigma(guy: &GuyResult, mast_sigma_m: f64) -> f64 {
 }
 
 fn pegs(work: &Work) -> Vec<Peg> {
-    let anchors = work.guys.iter().map(|guy| Peg {
+    let told = work.guys.iter().filter(|guy| guy.tells_of_anchor(work.guys));
+    let anchors = told.map(|guy| Peg {
         kind: PegKind::Anchor,
         subject: Subject::Guy { id: guy.id.clone() },
-        name: guy.name.clone(),
+        name: guy.anchor_name(work.guys),
         at: [guy.east_m, guy.north_m, guy.ground_m],
         sigma_m: anchor_sigma(guy, work.sigma_m),
     });

@@ -43,6 +43,7 @@ fn guy(number: u32) -> GuyResult {
         id: format!("g-{}", number + 1),
         level_id: "g".into(),
         name: format!("{}", number + 1),
+        shared_with: Vec::new(),
         east_m: east,
         north_m: north,
         ground_m: 0.0,

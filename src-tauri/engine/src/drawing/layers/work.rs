@@ -93,7 +93,8 @@ pub(crate) fn guys(canvas: &mut Canvas, view: &View) {
         let subject = Some(Subject::Guy { id: guy.id.clone() });
         canvas.line(Role::Guy, subject, vec![plan(guy.attach), anchor_of(guy)]);
     }
-    for guy in &view.computed.plan.guys {
+    let guys = &view.computed.plan.guys;
+    for guy in guys.iter().filter(|guy| guy.tells_of_anchor(guys)) {
         anchor(canvas, view, guy);
     }
 }
@@ -107,9 +108,13 @@ fn anchor(canvas: &mut Canvas, view: &View, guy: &GuyResult) {
     let at = anchor_of(guy);
     canvas.ellipse(Role::AnchorEllipse, subject.clone(), at, &guy.landing_95);
     canvas.sign(Role::Anchor, subject.clone(), at, guy.azimuth_deg);
-    let numbers = format!("tape {}, {}", say::length(guy.tape_m, view.units()), say::angle(guy.angle_deg));
+    let guys = &view.computed.plan.guys;
+    // Every guy on the anchor with its own angle.
+    let here = guys.iter().filter(|other| other.id == guy.id || guy.shared_with.contains(&other.id));
+    let angles: Vec<String> = here.map(|guy| say::angle(guy.angle_deg)).collect();
+    let numbers = format!("tape {}, {}", say::length(guy.tape_m, view.units()), angles.join(" + "));
     canvas.label(Wish {
-        lines: vec![guy.name.clone(), numbers],
+        lines: vec![guy.anchor_name(guys), numbers],
         role: Role::Label,
         subject,
         priority: priority::ANCHOR,

@@ -46,6 +46,7 @@ fn yard(marks: Vec<Mark>) -> Yard {
         overhead_lines: vec![],
         buried_services: vec![],
         soil: Default::default(),
+        wet_season: None,
     }
 }
 

@@ -1,0 +1,90 @@
+//! Anchors so near to each other that one loosens the ground of the other: they hold no more than one of them.
+
+use super::shared::{self, grouped};
+use crate::finding::{Finding, Quantity, Severity, Subject};
+use crate::job::{GuyLevel, Holdfast, SoilFeel};
+use crate::plan::GuyResult;
+use crate::source::SourceKey;
+
+/// How many breadths apart, middle to middle, holdfasts stand at least, in this soil.
+///
+/// # References
+/// 3 diameters (a maker's manual of helical anchors, p. 40); 5 in dense sand (Shaheen & Demars 1995). Where the soil is
+/// neither clay nor known, the larger one.
+fn breadths_apart(soil: SoilFeel) -> (f64, SourceKey) {
+    match soil {
+        SoilFeel::Clay { .. } | SoilFeel::Loam => (3.0, SourceKey::HelixManual),
+        _ => (5.0, SourceKey::ScrewSpacing),
+    }
+}
+
+/// How far apart two holdfasts stand at least, where a rule says; none where they have no breadth to go by.
+///
+/// Plates influence each other as helices do (Kouzer & Kumar 2009, by its abstract); a buried log by the height of its
+/// face, beside its length (common practice).
+pub fn needed_m(a: &Holdfast, b: &Holdfast, soil: SoilFeel) -> Option<(f64, SourceKey)> {
+    let (breadths, source) = breadths_apart(soil);
+    let reach_m = |holdfast: &Holdfast| match *holdfast {
+        Holdfast::Screw { helix_mm, .. } => helix_mm.map(|mm| breadths * mm / 1000.0),
+        Holdfast::Plate { side_m, .. } => Some(breadths * side_m),
+        Holdfast::Deadman { length_m, face_m, .. } => Some(length_m + breadths * face_m),
+        Holdfast::Unknown | Holdfast::Pickets { .. } | Holdfast::Stake { .. } | Holdfast::Ballast { .. } => {
+            None
+        }
+    };
+    match (reach_m(a), reach_m(b)) {
+        (Some(a), Some(b)) => Some((a.max(b), source)),
+        (Some(one), None) | (None, Some(one)) => Some((one, source)),
+        (None, None) => None,
+    }
+}
+
+/// How far apart the anchors of two guys stand at least.
+fn needed_by(a: &GuyResult, b: &GuyResult, levels: &[GuyLevel], soil: SoilFeel) -> Option<(f64, SourceKey)> {
+    let holdfast =
+        |guy: &GuyResult| levels.iter().find(|level| level.id == guy.level_id).map(|it| it.holdfast);
+    needed_m(&holdfast(a)?, &holdfast(b)?, soil)
+}
+
+/// The guys of each anchor, and of anchors too near to each other to count twice, by their places in the list.
+pub fn counted_once(guys: &[&GuyResult], levels: &[GuyLevel], soil: SoilFeel) -> Vec<Vec<usize>> {
+    grouped(guys.len(), |a, b| {
+        let (Some(a), Some(b)) = (guys.get(a), guys.get(b)) else { return false };
+        let apart_m = shared::apart_m(a, b);
+        apart_m < shared::ONE_PEG_M || needed_by(a, b, levels, soil).is_some_and(|(m, _)| apart_m < m)
+    })
+}
+
+/// Anchors that stand too near to each other: each pair once.
+pub fn findings(guys: &[GuyResult], levels: &[GuyLevel], soil: SoilFeel) -> Vec<Finding> {
+    let anchors: Vec<&GuyResult> = guys.iter().filter(|guy| guy.tells_of_anchor(guys)).collect();
+    let pairs = anchors
+        .iter()
+        .enumerate()
+        .flat_map(|(place, a)| anchors.iter().skip(place + 1).map(move |b| (*a, *b)));
+    let too_near = |(a, b): (&GuyResult, &GuyResult)| {
+        let (limit_m, source) = needed_by(a, b, levels, soil)?;
+        let apart_m = shared::apart_m(a, b);
+        (apart_m < limit_m).then(|| finding(a, b, apart_m, limit_m, source))
+    };
+    pairs.filter_map(too_near).collect()
+}
+
+fn finding(a: &GuyResult, b: &GuyResult, apart_m: f64, limit_m: f64, source: SourceKey) -> Finding {
+    Finding {
+        severity: Severity::Caution,
+        rule: "anchors_too_near".into(),
+        subject: Subject::Guy { id: a.id.clone() },
+        against: Some(Subject::Guy { id: b.id.clone() }),
+        sentence: format!(
+            "The anchors of {} and {} stand so near to each other that they loosen each other's ground: together they \
+             count as one.",
+            a.name, b.name
+        ),
+        measured: Some(Quantity::LengthM { value: apart_m }),
+        measured_half_width_95: None,
+        limit: Some(Quantity::LengthM { value: limit_m }),
+        source,
+        remedy: "Set one of them farther out or to the side, or make both guys fast to one anchor.".into(),
+    }
+}
