@@ -352,3 +352,45 @@ fn a_mast_that_falls_is_a_result_with_a_reason() {
     let breeze = loads(&given, AS_IT_IS, &model);
     assert!(matches!(solver.solve(&model, &breeze), Outcome::Stands(_)));
 }
+
+/// Beams so stiff that the last bit of a movement is a larger force than the loads' tolerance: whichever way such a mast
+/// is turned, it comes to rest.
+#[test]
+fn a_short_stout_mast_stands_however_it_is_turned() {
+    for (outside_m, wall_m, height_m) in
+        [(0.09, 0.008, 0.9), (0.11, 0.01, 1.3), (0.168, 0.02, 0.8), (0.3, 0.05, 1.0)]
+    {
+        for turn in 0..24 {
+            let moved = Moved { turn_deg: 15.0 * f64::from(turn), mirrored: false };
+            let guy = |bearing_deg: f64| GuyPart {
+                attach_height_m: 0.9 * height_m,
+                collar_offset_m: moved.place(times(toward(bearing_deg), 0.1)),
+                anchor_m: moved.place(add(times(toward(bearing_deg), height_m), [0.0, 0.0, -0.07])),
+                stiffness_n: 5e4,
+                weight_n_per_m: 0.3,
+                length: GuyLength::UpperTension { tension_n: 80.0 },
+            };
+            let [east, north, _] = moved.place([0.004, 0.003, 0.0]);
+            let mast = Mast {
+                guys: vec![guy(10.0), guy(130.0), guy(250.0)],
+                lean: [east, north],
+                longest_element_m: 0.1,
+                ..Mast::standing_on([0.0; 3], vec![TubePart::of_steel(0.0, height_m, outside_m, wall_m)])
+            };
+            let model = Model::build(&mast).unwrap();
+            let mut case = LoadCase::still_air(&model);
+            for wind_n_per_m in [0.0, 3.0, 40.0] {
+                case.wind_on_elements_n_per_m.fill(moved.place([
+                    0.8 * wind_n_per_m,
+                    0.6 * wind_n_per_m,
+                    0.0,
+                ]));
+                let outcome = Solver::new(&model).solve(&model, &case);
+                assert!(
+                    matches!(outcome, Outcome::Stands(_)),
+                    "{outside_m} m, turned {turn}, {wind_n_per_m}: {outcome:?}"
+                );
+            }
+        }
+    }
+}

@@ -127,6 +127,7 @@ sources! {
     Przemieniecki1968 = "przemieniecki1968", FromMemory, "Przemieniecki, Theory of Matrix Structural Analysis (1968), ch. 15: geometric stiffness, buckling";
     Crisfield1997 = "crisfield1997", FromMemory, "Crisfield, Non-linear Finite Element Analysis, vol. 2 (1997), ch. 17: corotational beams";
     Simo1992 = "simo1992", FromMemory, "Simo, The (symmetric) Hessian for geometrically nonlinear models in solid mechanics (1992)";
+    Absil2008 = "absil2008", FromMemory, "Absil, Mahony & Sepulchre, Optimization Algorithms on Matrix Manifolds (2008), ch. 4: retractions";
     Nocedal2006 = "nocedal2006", FromMemory, "Nocedal & Wright, Numerical Optimization, 2nd ed. (2006), 3.4: Hessian modification";
     Golub = "golub-vanloan", FromMemory, "Golub & Van Loan, Matrix Computations, 4th ed. (2013): block tridiagonal systems, inertia";
 }

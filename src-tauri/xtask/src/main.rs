@@ -8,6 +8,7 @@ mod run;
 mod serve;
 mod setup;
 mod step;
+mod sweep;
 mod test;
 mod ui;
 mod wasm;
@@ -28,6 +29,8 @@ cargo xtask types                    write the TypeScript types and the job's sc
 cargo xtask web                      build the screens into ui/dist (with the browser engine)
 cargo xtask serve [--port N]         serve the built screens on this machine
 cargo xtask bench                    measure the engine, natively and in wasm
+cargo xtask sweep-wind [--jobs N] [--seed S]
+                                     gust limits of random jobs, turned and compared (500 of them take an hour or so)
 cargo xtask help                     this text";
 
 fn main() -> ExitCode {
@@ -46,6 +49,7 @@ fn main() -> ExitCode {
         "web" => finish(run_all(&place, &web_steps())),
         "serve" => serve::port_option(options).and_then(|port| serve::serve(&place.ui_dist(), port)),
         "bench" => bench::bench(&place),
+        "sweep-wind" => sweep::wind(&place, options),
         "help" | "--help" | "-h" => {
             println!("{HELP}");
             Ok(())

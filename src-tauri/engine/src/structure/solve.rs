@@ -11,19 +11,33 @@ use super::response::{BaseReaction, ElementResponse, GuyResponse, NodeResponse, 
 use super::system::{State, System, element_load, end_moments};
 use crate::numerics::vector::*;
 
-/// Out of balance by less than this share of all forces is at rest.
+/// Out of balance by less than this share of all forces is at rest, beyond what rounding leaves.
 const TOLERANCE: f64 = 2e-10;
+
+/// So many times what rounding does to a force is not told from rest.
+const ROUNDINGS: f64 = 8.0;
+
+/// Newton at its end leaves rounding and nothing else: where a step with new factors gains less than this, and no more
+/// than [`STALLED`] is left, nothing better will be found.
+const STALLS: f64 = 0.5;
+
+/// In tolerances.
+const STALLED: f64 = 1e3;
 
 /// With a step that left less than this of what was out of balance, the next uses the same factors again.
 const QUICK: f64 = 0.2;
 
-/// The inertia of a factor holds for the state at rest when the step made with it leaves no more than this.
-const NEAR: f64 = 1e-4;
+/// The inertia of a factor holds for the state at rest when the step made with it leaves no more than this, in
+/// tolerances.
+const NEAR: f64 = 5e5;
 
-/// With more out of balance than this, the first step is rarely the last to need a new factorisation.
-const FAR: f64 = 1e-6;
+/// With more tolerances out of balance than this, the first step is rarely the last to need a new factorisation.
+const FAR: f64 = 5e3;
 
 const MOST_STEPS: u32 = 60;
+
+/// From a state nearby rest is found in some five.
+const MOST_STEPS_GOING_ON: u32 = 14;
 
 /// At rest every node must be within 0.5 rad of where it stood: cos of half of it.
 const LEAST_COSINE: f64 = 0.968_912_421_710_645;
@@ -34,14 +48,13 @@ const MOST_STEPS_LEANING: u32 = 6;
 /// The next load step is never smaller.
 const LEAST_LOAD_STEP: f64 = 1.0 / 64.0;
 
-/// How far along its direction a step goes.
+/// Which ways to rest are allowed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Search {
-    /// All the way, as far as the model reaches in one go. A nearly inextensible tube bends along a curved
-    /// valley of the energy: a full step leaves the valley, but the next one is back in it, further on.
-    FullSteps,
-    /// Until the energy stops falling.
-    Downhill,
+enum Ways {
+    /// Downhill wherever it leads.
+    Any,
+    /// Only through states that are stable themselves.
+    Stable,
 }
 
 /// What became of a load case.
@@ -104,6 +117,8 @@ pub struct Solver {
     count: Standing,
     /// All forces together: the measure for what is out of balance.
     scale_n: f64,
+    /// What rounding alone may leave out of balance at each unknown.
+    rounding: Vec<f64>,
 }
 
 impl Solver {
@@ -123,6 +138,7 @@ impl Solver {
             response,
             count: Standing::default(),
             scale_n: 1.0,
+            rounding: rounding(model),
         }
     }
 
@@ -156,11 +172,12 @@ impl Solver {
     /// unloaded mast in load steps. `case` must be made for `model`, and `self` too.
     ///
     /// # Accuracy
-    /// Out of balance by less than 2e-10 of all forces.
+    /// Out of balance by less than 2e-10 of all forces; where the beams are so stiff that the last bit of a movement is
+    /// a larger force than that, by no more than that bit.
     pub fn solve(&mut self, model: &Model, case: &LoadCase) -> Outcome {
         self.count = Standing::default();
         self.scale_n = force_scale(model, case);
-        let outcome = match self.settle(model, case, 1.0, Search::FullSteps) {
+        let outcome = match self.settle(model, case, 1.0, Ways::Any) {
             Ok(()) => Outcome::Stands(self.count),
             Err(_) => self.in_load_steps(model, case),
         };
@@ -172,31 +189,35 @@ impl Solver {
         outcome
     }
 
+    /// Goes on from the state at hand, which stands in nearly the same load, without leaving what is stable on the way:
+    /// nothing where that fails, be it that the mast falls or that the load grew too much at once. The state is then
+    /// none; take another.
+    pub fn go_on(&mut self, model: &Model, case: &LoadCase) -> Option<Standing> {
+        self.count = Standing::default();
+        self.scale_n = force_scale(model, case);
+        self.settle(model, case, 1.0, Ways::Stable).ok()?;
+        self.respond(model, case);
+        Some(self.count)
+    }
+
     fn in_load_steps(&mut self, model: &Model, case: &LoadCase) -> Outcome {
         self.system.reset(model);
         let (mut stood, mut step) = (0.0_f64, 0.25);
         // The state that stood, so that a failed step starts again from there.
-        let mut standing = self.system.ends.clone();
+        let mut standing = self.system.state();
         loop {
             let share = (stood + step).min(1.0);
-            // Full steps follow the curved valley of a mast that gives way; cut ones get through corners, where
-            // guys go slack.
-            let mut settled = self.settle(model, case, share, Search::FullSteps);
-            if settled.is_err() {
-                self.system.ends.copy_from_slice(&standing);
-                settled = self.settle(model, case, share, Search::Downhill);
-            }
-            match settled {
+            match self.settle(model, case, share, Ways::Any) {
                 Ok(()) if share >= 1.0 => return Outcome::Stands(self.count),
                 Ok(()) => {
                     stood = share;
-                    standing.copy_from_slice(&self.system.ends);
+                    standing = self.system.state();
                 }
                 Err(reason) if step <= LEAST_LOAD_STEP => {
                     return Outcome::Unstable(Instability { reason, stood_at_share: stood });
                 }
                 Err(_) => {
-                    self.system.ends.copy_from_slice(&standing);
+                    self.system.exchange(&mut standing.clone());
                     step /= 2.0;
                 }
             }
@@ -204,15 +225,23 @@ impl Solver {
     }
 
     /// Newton to rest under a share of the load.
-    fn settle(&mut self, model: &Model, case: &LoadCase, share: f64, search: Search) -> Result<(), Reason> {
+    fn settle(&mut self, model: &Model, case: &LoadCase, share: f64, ways: Ways) -> Result<(), Reason> {
         self.system.evaluate_with_stiffness(model, case, share, Part::Whole);
         let mut left = self.out_of_balance();
         let mut pushes = 0;
         let (mut steps, mut leaning) = (0, 0);
-        while steps < MOST_STEPS && left.is_finite() {
+        // What the step before left, where it was made with new factors of a stable state.
+        let mut settled_to = f64::INFINITY;
+        let most_steps = if ways == Ways::Stable { MOST_STEPS_GOING_ON } else { MOST_STEPS };
+        while steps < most_steps && left.is_finite() {
             let inertia = self.factorise();
             let true_minimum = inertia == 0;
-            if left <= TOLERANCE {
+            if !true_minimum && ways == Ways::Stable {
+                return Err(Reason::Buckles);
+            }
+            let stalled = true_minimum && left <= STALLED && left > STALLS * settled_to;
+            settled_to = if true_minimum { left } else { f64::INFINITY };
+            if left <= 1.0 || stalled {
                 if true_minimum {
                     return Ok(());
                 }
@@ -231,11 +260,11 @@ impl Solver {
             }
             let before = left;
             let ahead = steps == 0 && before > FAR;
-            left = self.newton_step(model, case, share, search, ahead);
+            left = self.newton_step(model, case, share, ahead);
             let near = true_minimum && left <= NEAR;
             steps += 1;
             leaning = if self.leans_away() { leaning + 1 } else { 0 };
-            if leaning > MOST_STEPS_LEANING || (leaning > 0 && left <= TOLERANCE) {
+            if leaning > MOST_STEPS_LEANING || (leaning > 0 && left <= 1.0) {
                 return Err(if pushes > 0 { Reason::Buckles } else { Reason::LeansAway });
             }
             if ahead {
@@ -243,12 +272,12 @@ impl Solver {
             }
             // Steps with the same factors, as long as they gain much.
             let mut gained = left < QUICK * before;
-            while true_minimum && gained && left > TOLERANCE {
+            while true_minimum && gained && left > 1.0 {
                 let before = left;
                 left = self.step_with_same_factors(model, case, share);
                 gained = left < QUICK * before;
             }
-            if near && left <= TOLERANCE {
+            if near && left <= 1.0 {
                 return Ok(());
             }
             self.system.evaluate_with_stiffness(model, case, share, Part::Whole);
@@ -275,15 +304,8 @@ impl Solver {
         }
     }
 
-    /// One step; `ahead` with the stiffness at its end. Gives what is out of balance there.
-    fn newton_step(
-        &mut self,
-        model: &Model,
-        case: &LoadCase,
-        share: f64,
-        search: Search,
-        ahead: bool,
-    ) -> f64 {
+    /// One step, as far as it goes downhill; `ahead` with the stiffness at its end. Gives what is out of balance there.
+    fn newton_step(&mut self, model: &Model, case: &LoadCase, share: f64, ahead: bool) -> f64 {
         self.count.steps += 1;
         self.find_step();
         // No further than the model reaches in one go.
@@ -303,9 +325,9 @@ impl Solver {
             } else {
                 self.system.evaluate(model, case, share);
             }
-            let (slope, left) = (self.slope(), self.out_of_balance());
+            let (slope, left) = (self.system.slope_there(model, &self.step, along), self.out_of_balance());
             // Good where it still goes down, or up by less than it went down before.
-            if slope <= 0.8 * slope_0.abs() || left < 0.5 * before || search == Search::FullSteps {
+            if slope <= 0.8 * slope_0.abs() || left < 0.5 * before {
                 break;
             }
             along *= (slope_0 / (slope_0 - slope)).clamp(0.1, 0.7);
@@ -357,14 +379,19 @@ impl Solver {
         self.step.iter().zip(&self.system.unbalanced).map(|(step, g)| step * g).sum()
     }
 
+    /// Largest of what is out of balance, each in its tolerance: at rest where it is one or less.
     fn out_of_balance(&self) -> f64 {
+        let allowed = TOLERANCE * self.scale_n;
         // Not f64::max, which would lose a NaN.
-        let largest = self
-            .system
-            .unbalanced
-            .iter()
-            .fold(0.0_f64, |most, g| if g.abs() <= most { most } else { g.abs() });
-        largest / self.scale_n
+        self.system.unbalanced.iter().zip(&self.rounding).fold(0.0_f64, |most, (g, rounding)| {
+            let left = g.abs() / (allowed + ROUNDINGS * rounding);
+            if left <= most { most } else { left }
+        })
+    }
+
+    /// The same as a share of all forces.
+    fn residual(&self) -> f64 {
+        self.system.unbalanced.iter().fold(0.0_f64, |most, g| most.max(g.abs())) / self.scale_n
     }
 
     fn leans_away(&self) -> bool {
@@ -373,7 +400,7 @@ impl Solver {
 
     /// Puts the state's forces into the response.
     fn respond(&mut self, model: &Model, case: &LoadCase) {
-        let residual = self.out_of_balance();
+        let residual = self.residual();
         let (system, response) = (&self.system, &mut self.response);
         response.residual = residual;
         for (to, end) in response.nodes.iter_mut().zip(&system.ends) {
@@ -422,4 +449,25 @@ fn force_scale(model: &Model, case: &LoadCase) -> f64 {
         sum += guy.set_tension_n.unwrap_or(0.0) + norm(wind) * guy.rope.unstressed_m;
     }
     sum + case.points.iter().map(|point| norm(point.force_n)).sum::<f64>()
+}
+
+/// What rounding may do to the force or moment at each unknown. A place is known to the last bit of its coordinate, a
+/// direction to the last bit of one: the beams' stiffness makes forces of them.
+fn rounding(model: &Model) -> Vec<f64> {
+    let mut sum = vec![0.0; model.unknowns()];
+    for element in &model.elements {
+        let beam = &element.beam;
+        let l = beam.length_m;
+        // A movement is rarely more than a twentieth of the height.
+        let place = 1.0 + 0.05 * model.height_m / l;
+        let force_n = f64::EPSILON * (beam.axial_n * place + 12.0 * beam.bending_n_m2 / (l * l) * place);
+        let moment_n_m = f64::EPSILON * (6.0 * beam.bending_n_m2 / l * place + beam.axial_n * l / 30.0);
+        for &node in &element.nodes {
+            let Some(node) = model.nodes.get(node) else { continue };
+            for (k, &unknown) in node.unknowns.iter().enumerate() {
+                sum[unknown] += if k < 3 { force_n } else { moment_n_m };
+            }
+        }
+    }
+    sum
 }

@@ -25,6 +25,13 @@ pub(super) struct System {
     slack: Vec<f64>,
     places: Vec<Place>,
     fixed: [bool; 6],
+    /// The node whose height above the ground each node shares; itself where it has its own.
+    carried_by: Vec<usize>,
+    /// Which unknowns are a node's own, not those of a node before it.
+    owns: Vec<[bool; 6]>,
+    /// What the last advance did to each node beyond its step, as seen by the energy's slope: movement up, spin.
+    lift_m: Vec<f64>,
+    extra_spin: Vec<Vector>,
 }
 
 /// Where every node of a model is, and how its guys hang: a start for a solution.
@@ -64,6 +71,10 @@ impl System {
             places: places.collect(),
             // The foot stays where it is and does not spin about the mast's axis.
             fixed: [true, true, true, turns_fixed, turns_fixed, true],
+            carried_by: model.nodes.iter().map(|node| first_with_height_of(node, model)).collect(),
+            owns: owned(model),
+            lift_m: vec![0.0; model.nodes.len()],
+            extra_spin: vec![[0.0; 3]; model.nodes.len()],
             stiffness,
         };
         system.reset(model);
@@ -111,14 +122,19 @@ impl System {
         (0..6).filter(move |&k| fixed[k]).map(move |k| unknowns[k])
     }
 
-    /// Moves every node by `step`·`share`.
+    /// Moves every node by `step`·`share` along the way on which a mast that turns as a whole stays what it is: sideways
+    /// movements of nodes and axes are those of the step, heights follow from the beams' lengths.
     pub fn advance(&mut self, model: &Model, from: &[End], step: &[f64], share: f64) {
-        for ((end, start), node) in self.ends.iter_mut().zip(from).zip(&model.nodes) {
+        for (i, ((end, start), node)) in self.ends.iter_mut().zip(from).zip(&model.nodes).enumerate() {
             let by = node.unknowns.map(|u| share * step[u]);
             end.displacement_m = add(start.displacement_m, [by[0], by[1], by[2]]);
-            end.turn = turn_further(start.turn, [by[3], by[4], by[5]]);
+            let spin = [by[3], by[4], by[5]];
+            let (turn, rate) = tilt_further(start, spin);
+            end.turn = turn;
             end.axis = turned(end.turn, node.axis);
+            self.extra_spin[i] = subtract(rate, spin);
         }
+        self.keep_lengths(model, from, step, share);
         // Small spins about level axes add up to a turn about the upright one that depends on their order; the foot
         // keeps its turn about a level axis, so that the state at rest does not depend on the way there.
         let (foot, node) = (&mut self.ends[0], &model.nodes[0]);
@@ -126,6 +142,49 @@ impl System {
         let length = (q * q + x * x + y * y).sqrt();
         foot.turn = [q / length, x / length, y / length, 0.0];
         foot.axis = turned(foot.turn, node.axis);
+    }
+
+    /// A beam that turns moves its ends along a circle, while the step goes along the tangent: a stout tube would be
+    /// drawn out by thousands of newtons that are none of the mast's. Each beam keeps the length that the step gives it
+    /// in the first order: with d the chord, u its change and u⊥ the part of that square to d, the upper node goes down
+    /// by ζ with 2ζ·(d + u)_z − ζ² = u⊥². A retraction (absil2008, ch. 4): the step's first order stays as it is.
+    fn keep_lengths(&mut self, model: &Model, from: &[End], step: &[f64], share: f64) {
+        self.lift_m.fill(0.0);
+        for element in &model.elements {
+            let [a, b] = element.nodes;
+            let carried_by = self.carried_by[a];
+            if carried_by != a && self.lift_m[a] != self.lift_m[carried_by] {
+                self.lift_m[a] = self.lift_m[carried_by];
+                self.ends[a].displacement_m[2] += self.lift_m[a];
+            }
+            let (low, high) = (&model.nodes[a].unknowns, &model.nodes[b].unknowns);
+            let by = [0, 1, 2].map(|k| share * (step[high[k]] - step[low[k]]));
+            let moved = subtract(from[b].displacement_m, from[a].displacement_m);
+            let d = add(element.beam.chord_m, moved);
+            let across = cross(d, by);
+            let across_2 = dot(across, across) / dot(d, d);
+            let rise = d[2] + by[2];
+            let left = rise * rise - across_2;
+            let down_m = if rise > 0.0 && left > 0.0 { across_2 / (rise + left.sqrt()) } else { 0.0 };
+            self.lift_m[b] = self.lift_m[a] - down_m;
+            self.ends[b].displacement_m[2] += self.lift_m[b];
+        }
+    }
+
+    /// Slope of the energy along the way of the last advance, by its share.
+    pub fn slope_there(&self, model: &Model, step: &[f64], share: f64) -> f64 {
+        let straight: f64 = step.iter().zip(&self.unbalanced).map(|(step, g)| step * g).sum();
+        let mut bent = 0.0;
+        for (i, node) in model.nodes.iter().enumerate() {
+            let (g, owns) = (node.unknowns.map(|u| self.unbalanced[u]), &self.owns[i]);
+            if owns[2] {
+                bent += 2.0 * self.lift_m[i] * g[2];
+            }
+            for k in (0..3).filter(|k| owns[3 + k]) {
+                bent += self.extra_spin[i][k] * g[3 + k];
+            }
+        }
+        straight + bent / share
     }
 
     /// Forces out of balance under `share` of the loads (guys' weight and tension are always whole).
@@ -243,6 +302,46 @@ impl System {
             }
         }
     }
+}
+
+/// Turns a node so that its axis' two level parts change by what `spin` does to them in the first order, the upright
+/// one by what is left of its length. Gives the turn, and how the node spins there as the spin grows by a share of itself.
+/// A stout chain that leans as a whole does so without bending, because its chords do the same.
+fn tilt_further(start: &End, spin: Vector) -> (Turn, Vector) {
+    let t = start.axis;
+    let by = cross(spin, t);
+    let level = [t[0] + by[0], t[1] + by[1]];
+    let upright_2 = 1.0 - level[0] * level[0] - level[1] * level[1];
+    if !(t[2] > 0.0 && upright_2 > 0.1) {
+        return (turn_further(start.turn, spin), spin);
+    }
+    let upright = upright_2.sqrt();
+    let sideways = level[0] * by[0] + level[1] * by[1];
+    // Without the difference of two nearly equal numbers.
+    let down = (t[0] * by[0] + t[1] * by[1] + sideways) / (upright + t[2]);
+    let moved = [by[0], by[1], -down];
+    let axis = [level[0], level[1], upright];
+    let twist = dot(spin, t);
+    let tilt = cross(t, moved);
+    let q = then(
+        [1.0, 0.5 * twist * t[0], 0.5 * twist * t[1], 0.5 * twist * t[2]],
+        [1.0 + dot(t, axis), tilt[0], tilt[1], tilt[2]],
+    );
+    let turn = then(start.turn, q);
+    let length = (turn[0] * turn[0] + turn[1] * turn[1] + turn[2] * turn[2] + turn[3] * turn[3]).sqrt();
+    let rate = add_scaled(cross(axis, [by[0], by[1], -sideways / upright]), axis, twist);
+    (turn.map(|part| part / length), rate)
+}
+
+fn owned(model: &Model) -> Vec<[bool; 6]> {
+    let mut seen = vec![false; model.unknowns()];
+    let nodes = model.nodes.iter();
+    nodes.map(|node| node.unknowns.map(|u| !std::mem::replace(&mut seen[u], true))).collect()
+}
+
+/// The first node that has a node's vertical unknown.
+fn first_with_height_of(node: &super::model::Node, model: &Model) -> usize {
+    model.nodes.iter().position(|other| other.unknowns[2] == node.unknowns[2]).unwrap_or(0)
 }
 
 /// Wind and weight per metre of an element.
