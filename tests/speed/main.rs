@@ -2,3 +2,4 @@
 
 mod drawing;
 mod ground;
+mod rough;

@@ -98,6 +98,27 @@ pub struct PlanAnswer {
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct CheckAnswer {
     pub errors: Vec<FieldError>,
+    /// How many more there are.
+    pub unlisted: usize,
+}
+
+/// A request with a text alone.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct TextRequest {
+    pub text: String,
+}
+
+/// A request to read a file as text.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct FileRequest {
+    /// Its bytes in base64 (RFC 4648, 4); of a file too large to be read its beginning is enough.
+    pub base64: String,
+    /// Its whole size.
+    pub size_bytes: usize,
 }
 
 /// A request to read what the user typed into a field.
@@ -278,6 +299,10 @@ pub struct GeojsonRequest {
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct GeojsonAnswer {
     pub shapes: Vec<GeojsonShape>,
+    /// What can't be used, by its field.
+    pub skipped: Vec<FieldError>,
+    /// How many more of these there are.
+    pub skipped_unlisted: usize,
     /// Where they would lie.
     pub picture: Scene,
     /// In words: where the yard's north comes from. What is brought in turns with it.

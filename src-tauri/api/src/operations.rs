@@ -1,6 +1,6 @@
 //! The list of operations, and how one is run by its name.
 
-use mastwright_engine::job::{FieldError, FieldErrors, Job};
+use mastwright_engine::job::{FieldError, FieldErrors, Job, MOST_FILE_BYTES};
 use mastwright_engine::report::LogText;
 use serde::Serialize;
 use serde::de::DeserializeOwned;
@@ -79,6 +79,10 @@ operations! {
         check: JobRequest => CheckAnswer;
         /// The plan with its pictures and words.
         plan: PlanRequest => PlanAnswer;
+        /// The bytes of a file as text; what is no UTF-8 text is named.
+        file_text: FileRequest => TextAnswer;
+        /// A job from the text of its document.
+        open_job: TextRequest => Job;
         /// Reads what was typed into a field.
         read_entry: EntryRequest => EntryAnswer;
         /// Whether a phone lies still, and the slope it reads.
@@ -132,8 +136,19 @@ pub type Watcher<'a> = dyn FnMut(&Progress<Value>) -> bool + 'a;
 /// What an operation itself tells: its answer so far in its own type.
 pub type Watch<'a, A> = dyn FnMut(Progress<A>) -> bool + 'a;
 
+/// A longer request is refused unread: it holds a job and perhaps a file, which may be of this size each.
+const MOST_REQUEST_BYTES: usize = 3 * MOST_FILE_BYTES;
+
+fn request_of<Q: DeserializeOwned>(request: &str) -> Result<Q, FieldErrors> {
+    if request.len() > MOST_REQUEST_BYTES {
+        let given = format!("a request of {} MB", request.len() >> 20);
+        return Err(FieldError::new("", given, format!("at most {} MB", MOST_REQUEST_BYTES >> 20)).into());
+    }
+    serde_json::from_str::<Q>(request).map_err(|error| not_understood(&error.to_string()))
+}
+
 fn answer<Q: DeserializeOwned, A: Serialize>(request: &str, run: fn(&Q) -> Result<A, FieldErrors>) -> String {
-    let read = serde_json::from_str::<Q>(request).map_err(|error| not_understood(&error.to_string()));
+    let read = request_of::<Q>(request);
     match read.and_then(|request| run(&request)) {
         Ok(answer) => granted(&answer),
         Err(errors) => refused(errors),
@@ -149,7 +164,7 @@ fn answer_watched<Q: DeserializeOwned, A: Serialize>(
         let partial = partial.and_then(|answer| serde_json::to_value(answer).ok());
         watcher(&Progress { done, of, partial })
     };
-    let read = serde_json::from_str::<Q>(request).map_err(|error| not_understood(&error.to_string()));
+    let read = request_of::<Q>(request);
     match read.and_then(|request| run(&request, &mut watch)) {
         Ok(answer) => granted(&answer),
         Err(errors) => refused(errors),

@@ -3,6 +3,7 @@
 use std::hash::{DefaultHasher, Hash, Hasher};
 
 mod exchange;
+mod file;
 mod walk;
 
 use mastwright_engine::demo;
@@ -19,6 +20,7 @@ use mastwright_engine::tube::tables;
 use crate::messages::*;
 use crate::operations::Watch;
 pub use exchange::{import_geojson, look_into_geojson, points_file};
+pub use file::{file_text, open_job};
 pub use walk::walk_line;
 
 pub use crate::capture::{bearing, flat_slope, height, hold, plumb, tilt};
@@ -33,8 +35,10 @@ pub fn blank(request: &BlankRequest) -> Result<Job, FieldErrors> {
 }
 
 pub fn check(request: &JobRequest) -> Result<CheckAnswer, FieldErrors> {
-    let errors = job::read_job_value(&request.job).err().map_or_else(Vec::new, |errors| errors.errors);
-    Ok(CheckAnswer { errors })
+    let wrong = job::read_job_value(&request.job).err();
+    Ok(wrong.map_or(CheckAnswer { errors: Vec::new(), unlisted: 0 }, |FieldErrors { errors, unlisted }| {
+        CheckAnswer { errors, unlisted }
+    }))
 }
 
 /// Radius of the handle that the screens put over the mast, in letter heights of the map.

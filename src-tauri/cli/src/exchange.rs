@@ -7,11 +7,12 @@ use mastwright_api::messages::{
 };
 use mastwright_api::run;
 use mastwright_engine::job;
+use mastwright_engine::quantity::visible::visible_json;
 use serde_json::{Value, json};
 
 use crate::arguments::{JobSource, PointsFile};
-use crate::outcome::{Failure, Outcome};
-use crate::{print, read, write};
+use crate::outcome::{Failure, Outcome, say};
+use crate::{file_text, print_document, read, write};
 
 pub fn points(
     source: &JobSource,
@@ -25,7 +26,10 @@ pub fn points(
         PointsFile::Geojson => PointsFormat::Geojson,
     };
     let mark = mark.unwrap_or_else(|| first_mark(&job));
-    write(&run::points_file(&PointsFileRequest { job, format, mark })?.text, out)
+    let text = run::points_file(&PointsFileRequest { job, format, mark })?.text;
+    // Escapes keep JSON the same document; in a table of values a sign stands in.
+    let text = if format == PointsFormat::Geojson { visible_json(&text) } else { text };
+    write(&text, out)
 }
 
 pub fn import(
@@ -35,15 +39,21 @@ pub fn import(
     boundary: Option<String>,
 ) -> Result<Outcome, Failure> {
     let job = read(source)?;
-    let text = std::fs::read_to_string(geojson).map_err(|error| Failure::file(geojson, &error))?;
+    let text = file_text(geojson)?;
     let mark = mark.unwrap_or_else(|| first_mark(&job));
     let request = GeojsonRequest { job, text, mark };
     let found = run::look_into_geojson(&request)?;
+    for skipped in &found.skipped {
+        say(&format!("skipped {}", skipped.sentence()));
+    }
+    if found.skipped_unlisted > 0 {
+        say(&format!("skipped {} more", found.skipped_unlisted));
+    }
     let uses = found.shapes.iter().map(|shape| used_as(shape, boundary.as_deref())).collect();
     let GeojsonRequest { job, text, mark } = request;
     let job = run::import_geojson(&ImportRequest { job, text, mark, uses })?;
-    eprintln!("The job's north: {}", found.north);
-    print(&job::write_job(&job))
+    say(&format!("The job's north: {}", found.north));
+    print_document(&job::write_job(&job))
 }
 
 /// Sizes are not in the document, so only what has none can come in; what is left out is said.
@@ -58,7 +68,7 @@ fn used_as(shape: &GeojsonShape, boundary: Option<&str>) -> ImportAs {
         }
         GeojsonKind::Point | GeojsonKind::Line => (ImportAs::LeaveOut, "left out: its sizes are not known"),
     };
-    eprintln!("{called} ({says}): {what}");
+    say(&format!("{called} ({says}): {what}"));
     usage
 }
 

@@ -18,6 +18,7 @@ use mastwright_engine::finding::Severity;
 use mastwright_engine::job::FieldErrors;
 use mastwright_engine::limit::MastHeight;
 use mastwright_engine::quantity::entry;
+use mastwright_engine::quantity::visible::{visible_json, visible_lines};
 use mastwright_engine::{demo, job, report};
 
 use arguments::{Arguments, Command, JobSource, PaperSize};
@@ -36,8 +37,8 @@ fn main() -> std::process::ExitCode {
             let asked = Gust { gust: gust.as_deref(), from_deg: from, lowered, rose: rose.as_deref() };
             withstand(&job, &asked, json)
         }
-        Command::Demo => print(demo::LANTERN_GREEN),
-        Command::Schema => print(job::JOB_SCHEMA),
+        Command::Demo => print_document(demo::LANTERN_GREEN),
+        Command::Schema => print_document(job::JOB_SCHEMA),
     };
     outcome::finish(outcome)
 }
@@ -126,7 +127,7 @@ fn withstand(source: &JobSource, asked: &Gust, json: bool) -> Result<Outcome, Fa
 
 fn print_json(value: &impl serde::Serialize) -> Result<Outcome, Failure> {
     let text = serde_json::to_string_pretty(value).map_err(|error| Failure::Document(error.to_string()))?;
-    print(&(text + "\n"))
+    print_document(&(text + "\n"))
 }
 
 fn log(source: &JobSource, csv: bool) -> Result<Outcome, Failure> {
@@ -148,21 +149,40 @@ fn plan_of(source: &JobSource) -> Result<PlanAnswer, Failure> {
 
 /// The document as JSON; what it says is checked by the operation that uses it.
 fn read(source: &JobSource) -> Result<serde_json::Value, Failure> {
-    let text = match &source.job {
-        None => demo::LANTERN_GREEN.to_owned(),
-        Some(path) if path == Path::new("-") => {
-            let mut text = String::new();
-            std::io::stdin().read_to_string(&mut text).map_err(|error| Failure::file(path, &error))?;
-            text
-        }
-        Some(path) => std::fs::read_to_string(path).map_err(|error| Failure::file(path, &error))?,
+    match &source.job {
+        None => Ok(job::read_document(demo::LANTERN_GREEN)?),
+        Some(path) => Ok(job::read_document(&file_text(path)?)?),
+    }
+}
+
+/// The text of a file, or of standard input for `-`. No more is read than a file may have.
+fn file_text(path: &Path) -> Result<String, Failure> {
+    let failure = |error: std::io::Error| Failure::file(path, &error);
+    let (input, size): (Box<dyn Read>, u64) = if path == Path::new("-") {
+        (Box::new(std::io::stdin()), 0)
+    } else {
+        let file = std::fs::File::open(path).map_err(failure)?;
+        let size = file.metadata().map_err(failure)?.len();
+        (Box::new(file), size)
     };
-    Ok(job::read_document(&text)?)
+    let mut bytes = Vec::new();
+    input.take(job::MOST_FILE_BYTES as u64 + 1).read_to_end(&mut bytes).map_err(failure)?;
+    let whole_bytes = usize::try_from(size).unwrap_or(usize::MAX).max(bytes.len());
+    Ok(job::text_of_file(&bytes, whole_bytes)?.to_owned())
 }
 
 /// Prints to standard output; a reader that went away (`| head`) is no error.
 fn print(text: &str) -> Result<Outcome, Failure> {
-    match std::io::stdout().write_all(text.as_bytes()) {
+    print_bytes(visible_lines(text).as_bytes())
+}
+
+/// Prints JSON: what could steer a terminal is written as an escape, so that it stays the same document.
+fn print_document(text: &str) -> Result<Outcome, Failure> {
+    print_bytes(visible_json(text).as_bytes())
+}
+
+fn print_bytes(bytes: &[u8]) -> Result<Outcome, Failure> {
+    match std::io::stdout().write_all(bytes) {
         Err(error) if error.kind() != std::io::ErrorKind::BrokenPipe => {
             Err(Failure::file(Path::new("-"), &error))
         }

@@ -3,7 +3,8 @@
 use std::path::Path;
 use std::process::ExitCode;
 
-use mastwright_engine::job::FieldErrors;
+use mastwright_engine::job::{FieldError, FieldErrors};
+use mastwright_engine::quantity::visible::visible_lines;
 
 /// An end without an error.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -33,24 +34,29 @@ impl From<FieldErrors> for Failure {
     }
 }
 
+/// Says something on standard error, whatever stands in the names of a document.
+pub fn say(line: &str) {
+    eprintln!("{}", visible_lines(line));
+}
+
 /// Says what went wrong and chooses the exit code.
 pub fn finish(outcome: Result<Outcome, Failure>) -> ExitCode {
     match outcome {
         Ok(Outcome::Done) => ExitCode::SUCCESS,
         Ok(Outcome::Stop) => ExitCode::from(1),
         Err(Failure::Fields(errors)) => {
-            eprintln!("The document can't be used:");
-            for error in &errors.errors {
-                eprintln!("  {}", error.sentence());
+            say("The document can't be used:");
+            for line in errors.errors.iter().map(FieldError::sentence).chain(errors.rest()) {
+                say(&format!("  {line}"));
             }
             ExitCode::from(2)
         }
         Err(Failure::Document(message)) => {
-            eprintln!("{message}");
+            say(&message);
             ExitCode::from(2)
         }
         Err(Failure::File(message)) => {
-            eprintln!("{message}");
+            say(&message);
             ExitCode::from(3)
         }
     }

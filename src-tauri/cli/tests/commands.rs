@@ -4,6 +4,10 @@ use std::io::Write;
 use std::process::{Command, Output, Stdio};
 
 fn mastwright(arguments: &[&str], input: &str) -> Output {
+    mastwright_fed(arguments, input.as_bytes())
+}
+
+fn mastwright_fed(arguments: &[&str], input: &[u8]) -> Output {
     let mut child = Command::new(env!("CARGO_BIN_EXE_mastwright"))
         .args(arguments)
         .stdin(Stdio::piped())
@@ -12,7 +16,7 @@ fn mastwright(arguments: &[&str], input: &str) -> Output {
         .spawn()
         .expect("it starts");
     // A command that reads nothing may close its end first.
-    let _ = child.stdin.take().expect("a pipe").write_all(input.as_bytes());
+    let _ = child.stdin.take().expect("a pipe").write_all(input);
     child.wait_with_output().expect("it ends")
 }
 
@@ -149,4 +153,63 @@ fn withstand_says_limits_cautions_and_changes() {
     let refused = mastwright(&["withstand", "--demo", "--gust", "very strong"], "");
     assert_eq!(refused.status.code(), Some(2));
     assert!(said(&refused).contains("gust_m_per_s") && refused.stdout.is_empty(), "{}", said(&refused));
+}
+
+/// Clears the screen, rings, hides a line, turns the writing round.
+const HOSTILE: &str = "\u{1b}[2J\u{7}\u{9b}31m\u{202e}drow\r\nCAUTION  none";
+
+#[test]
+fn no_name_in_a_document_reaches_the_terminal_as_a_command() {
+    let mut job: serde_json::Value = serde_json::from_str(&demo()).expect("JSON");
+    job["name"] = HOSTILE.into();
+    for list in ["obstacles", "marks", "overhead_lines", "buried_services"] {
+        for thing in job["yard"][list].as_array_mut().into_iter().flatten() {
+            thing["name"] = HOSTILE.into();
+        }
+    }
+    for level in job["rig"]["guy_levels"].as_array_mut().into_iter().flatten() {
+        level["name"] = HOSTILE.into();
+    }
+    let document = job.to_string();
+    let mut broken = job.clone();
+    broken["yard"]["soil"] = HOSTILE.into();
+    broken[HOSTILE] = 1.into();
+    let commands: [(&[&str], &str); 6] = [
+        (&["plan", "-"], &document),
+        (&["plan", "-", "--json"], &document),
+        (&["check", "-"], &document),
+        (&["log", "-"], &document),
+        (&["points", "-"], &document),
+        (&["check", "-"], &broken.to_string()),
+    ];
+    for (arguments, input) in commands {
+        let output = mastwright(arguments, input);
+        for text in [out(&output), said(&output)] {
+            let steers = |c: &char| (c.is_control() && !matches!(c, '\n' | '\r')) || *c == '\u{202e}';
+            assert_eq!(text.chars().find(steers).map(u32::from), None, "{arguments:?}: {text}");
+            assert!(!text.lines().any(|line| line.starts_with("CAUTION  none")), "{arguments:?}: {text}");
+        }
+    }
+    let plan: serde_json::Value =
+        serde_json::from_slice(&mastwright(&["plan", "-", "--json"], &document).stdout).expect("JSON");
+    assert!(plan.to_string().contains("u001b"), "the document itself keeps its names");
+}
+
+#[test]
+fn fifty_errors_are_listed_and_the_rest_is_counted() {
+    let mut job: serde_json::Value = serde_json::from_str(&demo()).expect("JSON");
+    job["yard"]["slopes"] = vec![serde_json::json!(7); 80].into();
+    let said = said(&mastwright(&["check", "-"], &job.to_string()));
+    assert_eq!(said.matches("/yard/slopes/").count(), 50, "{said}");
+    assert!(said.trim_end().ends_with("and 30 more"), "{said}");
+}
+
+#[test]
+fn another_encoding_is_named() {
+    let latin = mastwright_fed(&["check", "-"], b"{\"name\": \"Caf\xe9\"}");
+    assert_eq!(latin.status.code(), Some(2));
+    assert!(said(&latin).contains("UTF-8"), "{}", said(&latin));
+    let wide: Vec<u8> = demo().encode_utf16().flat_map(u16::to_le_bytes).collect();
+    assert!(said(&mastwright_fed(&["check", "-"], &wide)).contains("UTF-16"));
+    assert!(said(&mastwright_fed(&["check", "-"], &[0x1f, 0x8b, 8, 0])).contains("gzip"));
 }

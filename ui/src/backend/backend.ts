@@ -33,17 +33,21 @@ export function stopped(): DOMException {
 
 /** The engine's answer that something in the request can't be used, field by field. */
 export class Refused extends Error {
-  constructor(readonly errors: FieldError[]) {
+  constructor(
+    readonly errors: FieldError[],
+    /** How many more there are. */
+    readonly unlisted = 0,
+  ) {
     super(errors.map((e) => `${e.field || e.path}: given ${e.given}; allowed: ${e.allowed}`).join('\n'));
     this.name = 'Refused';
   }
 }
 
-type Envelope<A> = { ok: A } | { error: { errors: FieldError[] } };
+type Envelope<A> = { ok: A } | { error: { errors: FieldError[]; unlisted: number } };
 
 /** Opens the envelope that every operation answers in. */
 export function opened<A>(text: string): A {
   const envelope = JSON.parse(text) as Envelope<A>;
-  if ('error' in envelope) throw new Refused(envelope.error.errors);
+  if ('error' in envelope) throw new Refused(envelope.error.errors, envelope.error.unlisted);
   return envelope.ok;
 }

@@ -282,7 +282,11 @@ interval: string, };
 /**
  * What is wrong with a document; empty where nothing is.
  */
-export type CheckAnswer = { errors: Array<FieldError>, };
+export type CheckAnswer = { errors: Array<FieldError>, 
+/**
+ * How many more there are.
+ */
+unlisted: number, };
 
 /**
  * How firm a lump of clay feels.
@@ -435,9 +439,26 @@ given: string,
 allowed: string, };
 
 /**
- * Everything that is wrong with a document; never empty.
+ * What is wrong with a document, the first fifty errors; never empty.
  */
-export type FieldErrors = { errors: Array<FieldError>, };
+export type FieldErrors = { errors: Array<FieldError>, 
+/**
+ * How many more there are.
+ */
+unlisted: number, };
+
+/**
+ * A request to read a file as text.
+ */
+export type FileRequest = { 
+/**
+ * Its bytes in base64 (RFC 4648, 4); of a file too large to be read its beginning is enough.
+ */
+base64: string, 
+/**
+ * Its whole size.
+ */
+size_bytes: number, };
 
 /**
  * One thing the plan noticed.
@@ -554,6 +575,14 @@ share_in_plan: number, };
  * What stands in a GeoJSON document.
  */
 export type GeojsonAnswer = { shapes: Array<GeojsonShape>, 
+/**
+ * What can't be used, by its field.
+ */
+skipped: Array<FieldError>, 
+/**
+ * How many more of these there are.
+ */
+skipped_unlisted: number, 
 /**
  * Where they would lie.
  */
@@ -2167,6 +2196,11 @@ export type Terrain = "water_or_bare" | "open_country" | "built_or_wooded";
 export type TextAnswer = { text: string, };
 
 /**
+ * A request with a text alone.
+ */
+export type TextRequest = { text: string, };
+
+/**
  * Slopes of the phone's edges as held (see [`super::tilt`] for the signs).
  */
 export type Tilt = { long_edge_deg: number, short_edge_deg: number, screen_deg: number, rests_on: RestsOn, 
@@ -2555,6 +2589,10 @@ export interface Operations {
   check: { request: JobRequest; answer: CheckAnswer };
   /** The plan with its pictures and words. */
   plan: { request: PlanRequest; answer: PlanAnswer };
+  /** The bytes of a file as text; what is no UTF-8 text is named. */
+  file_text: { request: FileRequest; answer: TextAnswer };
+  /** A job from the text of its document. */
+  open_job: { request: TextRequest; answer: Job };
   /** Reads what was typed into a field. */
   read_entry: { request: EntryRequest; answer: EntryAnswer };
   /** Whether a phone lies still, and the slope it reads. */

@@ -1,3 +1,28 @@
+import { backend } from '../backend';
+
+/** No more of a file goes to the engine, which refuses larger ones: nobody waits for a film to be read. */
+const ENOUGH_BYTES = 33 * 1024 * 1024;
+
+/**
+ * The text of a file, read by the engine as on every face: what is no UTF-8 text is refused in words.
+ * Rejects with `Refused`.
+ */
+export async function readText(file: File): Promise<string> {
+  const beginning = file.size > ENOUGH_BYTES ? file.slice(0, 16) : file;
+  const base64 = await toBase64(beginning);
+  return (await backend.call('file_text', { base64, size_bytes: file.size })).text;
+}
+
+/** By the browser's own encoder: `data:…;base64,` and then the bytes. */
+function toBase64(blob: Blob): Promise<string> {
+  return new Promise((resolve, reject) => {
+    const reader = new FileReader();
+    reader.onload = () => resolve(String(reader.result).replace(/^[^,]*,?/, ''));
+    reader.onerror = () => reject(reader.error ?? new Error('The file can’t be read.'));
+    reader.readAsDataURL(blob);
+  });
+}
+
 /** Hands a text to the user as a file: by the phone's share sheet where it takes files, else as a download. */
 export async function saveText(text: string, name: string, type: string): Promise<void> {
   const file = new File([text], name, { type });

@@ -1,8 +1,12 @@
 //! Points out and shapes in.
 
+use std::collections::BTreeSet;
+
 use mastwright_engine::drawing;
 use mastwright_engine::exchange::csv::points_csv;
-use mastwright_engine::exchange::geojson::{Imported, ImportedShape, origin, points_geojson, read_geojson};
+use mastwright_engine::exchange::geojson::{
+    Import, Imported, ImportedShape, origin, points_geojson, read_geojson,
+};
 use mastwright_engine::job::{self, FieldError, FieldErrors, Fix, Job};
 use mastwright_engine::plan::{self, Computed};
 use mastwright_engine::report;
@@ -30,10 +34,10 @@ pub fn look_into_geojson(request: &GeojsonRequest) -> Result<GeojsonAnswer, Fiel
         kind: kind_of(&it.shape),
         name: it.name,
     };
-    let found = read(&job, &computed, &request.text, &request.mark)?;
-    let picture = drawing::import_preview(&found, &computed).rounded();
-    let shapes = found.into_iter().map(shape).collect();
-    Ok(GeojsonAnswer { shapes, picture, north: computed.plan.north.how })
+    let Import { shapes, skipped, skipped_unlisted } = read(&job, &computed, &request.text, &request.mark)?;
+    let picture = drawing::import_preview(&shapes, &computed).rounded();
+    let shapes = shapes.into_iter().map(shape).collect();
+    Ok(GeojsonAnswer { shapes, skipped, skipped_unlisted, picture, north: computed.plan.north.how })
 }
 
 /// Puts what was chosen into the job.
@@ -43,7 +47,7 @@ pub fn look_into_geojson(request: &GeojsonRequest) -> Result<GeojsonAnswer, Fiel
 /// do not allow.
 pub fn import_geojson(request: &ImportRequest) -> Result<Job, FieldErrors> {
     let job = job::read_job_value(&request.job)?;
-    let shapes = read(&job, &plan::compute(&job)?, &request.text, &request.mark)?;
+    let Import { shapes, .. } = read(&job, &plan::compute(&job)?, &request.text, &request.mark)?;
     if shapes.len() != request.uses.len() {
         let (given, allowed) = (request.uses.len(), shapes.len());
         return Err(
@@ -51,18 +55,48 @@ pub fn import_geojson(request: &ImportRequest) -> Result<Job, FieldErrors> {
         );
     }
     let mut document = request.job.clone();
+    let mut things = Things::of(&mut document);
     for (i, (shape, usage)) in shapes.iter().zip(&request.uses).enumerate() {
-        put_in(&mut document, &shape.shape, usage, &format!("/uses/{i}"))?;
+        put_in(&mut document, &mut things, &shape.shape, usage, &format!("/uses/{i}"))?;
     }
+    set(&mut document, "/yard", "obstacles", Value::Array(things.list));
     job::read_job_value(&document)
 }
 
-fn read(job: &Job, computed: &Computed, text: &str, mark: &str) -> Result<Vec<Imported>, FieldErrors> {
-    Ok(read_geojson(text, &origin(job, &computed.yard, mark)?)?)
+fn read(job: &Job, computed: &Computed, text: &str, mark: &str) -> Result<Import, FieldErrors> {
+    read_geojson(text, &origin(job, &computed.yard, mark)?)
+}
+
+/// The things of a yard on their way in, taken out of the document so that each new one costs the same.
+struct Things {
+    list: Vec<Value>,
+    ids: BTreeSet<String>,
+    number: usize,
+}
+
+impl Things {
+    fn of(document: &mut Value) -> Self {
+        let taken = document.pointer_mut("/yard/obstacles").and_then(Value::as_array_mut);
+        let list = taken.map(std::mem::take).unwrap_or_default();
+        let id = |thing: &Value| Some(thing.get("id")?.as_str()?.to_owned());
+        Self { ids: list.iter().filter_map(id).collect(), number: list.len(), list }
+    }
+
+    fn push(&mut self, name: &str, shape: &Value) {
+        let id = loop {
+            self.number += 1;
+            let id = format!("thing-{}", self.number);
+            if self.ids.insert(id.clone()) {
+                break id;
+            }
+        };
+        self.list.push(json!({ "id": id, "name": name, "shape": shape }));
+    }
 }
 
 fn put_in(
     document: &mut Value,
+    things: &mut Things,
     shape: &ImportedShape,
     usage: &ImportAs,
     path: &str,
@@ -82,11 +116,7 @@ fn put_in(
             };
             let mut wanted = wanted.clone();
             set(&mut wanted, "", field, points_for(field, shape, path)?);
-            let things = document.pointer("/yard/obstacles").and_then(Value::as_array);
-            let id = free_id(things.map_or(&[], Vec::as_slice));
-            let mut things = things.cloned().unwrap_or_default();
-            things.push(json!({ "id": id, "name": name, "shape": wanted }));
-            set(document, "/yard", "obstacles", Value::Array(things));
+            things.push(name, &wanted);
         }
     }
     Ok(())
@@ -131,15 +161,6 @@ fn kind_of(shape: &ImportedShape) -> GeojsonKind {
         ImportedShape::Line(_) => GeojsonKind::Line,
         ImportedShape::Outline(_) => GeojsonKind::Outline,
     }
-}
-
-fn free_id(things: &[Value]) -> String {
-    let taken = |id: &str| things.iter().any(|thing| thing.get("id").and_then(Value::as_str) == Some(id));
-    let mut number = things.len() + 1;
-    while taken(&format!("thing-{number}")) {
-        number += 1;
-    }
-    format!("thing-{number}")
 }
 
 #[cfg(test)]

@@ -7,6 +7,9 @@
 //! Christensen, Marks and Shieber, "An empirical study of algorithms for point-feature label placement",
 //! ACM Transactions on Graphics 14 (1995): enough for some tens of labels, and it never jumps about.
 
+use rstar::primitives::{GeomWithData, Rectangle};
+use rstar::{AABB, RTree};
+
 use crate::finding::Subject;
 use crate::numerics::real::{cos_deg, hypot, sin_deg};
 
@@ -67,6 +70,50 @@ impl Blockers {
     pub fn line(&mut self, points: &[[f64; 2]], weight: f64) {
         self.segments.extend(points.windows(2).map(|pair| (pair[0], pair[1], weight)));
     }
+}
+
+/// Where things of a list lie in plan, so that a label among thousands of contours looks at those near it alone.
+type Index = RTree<GeomWithData<Rectangle<[f64; 2]>, usize>>;
+
+fn entry(number: usize, [a, b]: [[f64; 2]; 2]) -> GeomWithData<Rectangle<[f64; 2]>, usize> {
+    GeomWithData::new(Rectangle::from_corners(a, b), number)
+}
+
+/// The indices of what is in the way from the beginning.
+struct BlockerIndex {
+    boxes: Index,
+    segments: Index,
+}
+
+impl Blockers {
+    fn index(&self) -> BlockerIndex {
+        let boxes = self.boxes.iter().enumerate().map(|(i, b)| entry(i, [b.min, b.max])).collect();
+        let segments = self.segments.iter().enumerate().map(|(i, s)| entry(i, [s.0, s.1])).collect();
+        BlockerIndex { boxes: RTree::bulk_load(boxes), segments: RTree::bulk_load(segments) }
+    }
+}
+
+/// The places that labels have taken already.
+#[derive(Default)]
+struct Taken {
+    boxes: Vec<Bounds>,
+    index: Index,
+}
+
+impl Taken {
+    fn push(&mut self, bounds: Bounds) {
+        self.index.insert(entry(self.boxes.len(), [bounds.min, bounds.max]));
+        self.boxes.push(bounds);
+    }
+}
+
+/// What of a list lies around a box, in the list's order: sums over it then come out alike on every machine.
+fn among<'a, T>(index: &Index, list: &'a [T], around: &Bounds) -> impl Iterator<Item = &'a T> {
+    let envelope = AABB::from_corners(around.min, around.max);
+    let mut numbers: Vec<usize> =
+        index.locate_in_envelope_intersecting(&envelope).map(|found| found.data).collect();
+    numbers.sort_unstable();
+    numbers.into_iter().filter_map(|number| list.get(number))
 }
 
 /// Width of a text in letter heights.
@@ -132,13 +179,14 @@ impl Place {
 pub fn place(wishes: &[Wish], blockers: &Blockers, bounds: &Bounds, text_m: f64) -> Vec<Shape> {
     let mut order: Vec<usize> = (0..wishes.len()).collect();
     order.sort_by_key(|&i| (wishes[i].priority, i));
-    let mut taken: Vec<Bounds> = Vec::with_capacity(wishes.len());
+    let mut taken = Taken::default();
+    let index = blockers.index();
     let mut shapes = Vec::with_capacity(wishes.len() * 2);
     for wish in order.into_iter().map(|i| &wishes[i]) {
         // Where the whole does not fit, its first lines may: a name is better than nothing.
         for count in (1..=wish.lines.len().max(1)).rev() {
             let lines = &wish.lines[..count.min(wish.lines.len())];
-            if let Some(place) = best_place(wish, lines, blockers, &taken, bounds, text_m) {
+            if let Some(place) = best_place(wish, lines, (blockers, &index), &taken, bounds, text_m) {
                 taken.push(place.bounds());
                 shapes.extend(leader(wish, &place));
                 shapes.extend(words(wish, lines, &place, text_m));
@@ -153,8 +201,8 @@ pub fn place(wishes: &[Wish], blockers: &Blockers, bounds: &Bounds, text_m: f64)
 fn best_place(
     wish: &Wish,
     lines: &[String],
-    blockers: &Blockers,
-    taken: &[Bounds],
+    blockers: (&Blockers, &BlockerIndex),
+    taken: &Taken,
     bounds: &Bounds,
     text_m: f64,
 ) -> Option<Place> {
@@ -183,15 +231,17 @@ struct Near<'a> {
 }
 
 impl<'a> Near<'a> {
-    fn of(places: &[Place], blockers: &'a Blockers, taken: &'a [Bounds]) -> Self {
+    fn of(places: &[Place], (all, index): (&'a Blockers, &BlockerIndex), taken: &'a Taken) -> Self {
         let around = places.iter().map(Place::bounds).reduce(Bounds::union);
         let Some(around) = around else {
             return Self { boxes: Vec::new(), taken: Vec::new(), segments: Vec::new() };
         };
         Self {
-            boxes: blockers.boxes.iter().filter(|b| overlap(b, &around)).collect(),
-            taken: taken.iter().filter(|b| overlap(b, &around)).collect(),
-            segments: blockers.segments.iter().filter(|s| segment_near(s, &around)).collect(),
+            boxes: among(&index.boxes, &all.boxes, &around).filter(|b| overlap(b, &around)).collect(),
+            taken: among(&taken.index, &taken.boxes, &around).filter(|b| overlap(b, &around)).collect(),
+            segments: among(&index.segments, &all.segments, &around)
+                .filter(|s| segment_near(s, &around))
+                .collect(),
         }
     }
 

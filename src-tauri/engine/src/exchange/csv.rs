@@ -1,6 +1,7 @@
 //! The plan's points as comma-separated values.
 
 use crate::plan::LocatedPoint;
+use crate::quantity::visible::visible;
 
 /// One row a point, with a head row: name, place in the site frame and its 95 % ellipse. Lines end in CR LF.
 ///
@@ -18,7 +19,8 @@ pub fn points_csv(points: &[LocatedPoint]) -> String {
         let ellipse = &point.ellipse_95;
         text.push_str(&format!(
             "{},{},{:.3},{:.3},{:.3},{:.3},{:.3},{:.1}\r\n",
-            field(&point.name),
+            // A name in one line: a point is a row.
+            field(&visible(&point.name)),
             field(&point.path),
             point.east_m,
             point.north_m,

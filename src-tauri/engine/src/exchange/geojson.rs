@@ -7,7 +7,7 @@
 use serde_json::{Value, json};
 
 use super::tangent::Tangent;
-use crate::job::{FieldError, Job, Place};
+use crate::job::{FieldError, FieldErrors, Job, MOST_ERRORS, Place, read_document};
 use crate::plan::{LocatedPoint, Plan};
 use crate::yard::PlacedYard;
 
@@ -18,8 +18,8 @@ const DECIMALS: f64 = 1e7;
 const FARTHEST_M: f64 = 2000.0;
 /// Most corners of one outline in a job.
 const MOST_CORNERS: usize = 200;
-/// A document with more features than this is no yard.
-const MOST_FEATURES: usize = 2000;
+/// As many as a job may have things in its yard; what comes after them is left out.
+const MOST_SHAPES: usize = 2000;
 
 /// The place on Earth of the site frame's origin, where the yard's place is that of a mark.
 ///
@@ -113,6 +113,34 @@ pub fn wind_anticlockwise(outline: &mut [[f64; 2]]) {
     }
 }
 
+/// What a GeoJSON document holds for a yard.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Import {
+    pub shapes: Vec<Imported>,
+    /// What can't be used, by its field, the first fifty.
+    pub skipped: Vec<FieldError>,
+    /// How many more of these there are.
+    pub skipped_unlisted: usize,
+}
+
+impl Import {
+    fn skip(&mut self, error: FieldError) {
+        if self.skipped.len() < MOST_ERRORS { self.skipped.push(error) } else { self.skipped_unlisted += 1 }
+    }
+
+    fn take(&mut self, name: &str, shape: Result<ImportedShape, FieldError>, path: &str) {
+        match shape {
+            Ok(_) if self.shapes.len() >= MOST_SHAPES => {
+                let given = "one more shape";
+                self.skip(FieldError::new(path, given, format!("at most {MOST_SHAPES} in one file")));
+            }
+            // As long as a job's names may be.
+            Ok(shape) => self.shapes.push(Imported { name: name.chars().take(200).collect(), shape }),
+            Err(error) => self.skip(error),
+        }
+    }
+}
+
 /// A shape read from a GeoJSON document, in the site frame.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Imported {
@@ -129,42 +157,36 @@ pub enum ImportedShape {
     Outline(Vec<[f64; 2]>),
 }
 
-/// Reads points, lines and outlines from a GeoJSON document into a site frame whose origin lies at `origin`. Heights
-/// are left aside; rings that run the wrong way are turned, as the RFC asks of readers.
+/// Reads points, lines and outlines from a GeoJSON document into a site frame whose origin lies at `origin`. Shapes of
+/// several parts come in part by part. Heights are left aside; rings that run the wrong way are turned, as the RFC
+/// asks of readers. What can't be used is skipped and said: another coordinate system, what is not degrees or lies
+/// farther than 2 km from the origin, rings that are not closed; of an outline with holes the holes.
 ///
 /// # Errors
-/// The first field that can't be used, by its JSON pointer within the document: what is not GeoJSON, names another
-/// coordinate system, is not degrees, lies farther than 2 km from the origin, has holes or is not closed.
-pub fn read_geojson(text: &str, origin: &Place) -> Result<Vec<Imported>, FieldError> {
+/// A document that is no GeoJSON, or as a whole in another coordinate system, by the JSON pointer of the field.
+pub fn read_geojson(text: &str, origin: &Place) -> Result<Import, FieldErrors> {
     let plane = tangent(Some(origin))?;
-    let document: Value = serde_json::from_str(text).map_err(|error| {
-        FieldError::new("", format!("text that is not JSON ({error})"), "a GeoJSON document")
-    })?;
+    let document = read_document(text)?;
     refuse_other_systems(&document, "")?;
     let reader = Reader { plane };
+    let mut import = Import::default();
     match document.get("type").and_then(Value::as_str) {
         Some("FeatureCollection") => {
-            let features = list(&document, "features", "")?;
-            if features.len() > MOST_FEATURES {
-                let given = format!("{} features", features.len());
-                return Err(FieldError::new("/features", given, format!("at most {MOST_FEATURES}")));
+            for (i, feature) in list(&document, "features", "")?.iter().enumerate() {
+                reader.feature(feature, &format!("/features/{i}"), &mut import);
             }
-            let read = features
-                .iter()
-                .enumerate()
-                .map(|(i, feature)| reader.feature(feature, &format!("/features/{i}")));
-            read.collect()
         }
-        Some("Feature") => Ok(vec![reader.feature(&document, "")?]),
-        Some("Point" | "LineString" | "Polygon") => {
-            Ok(vec![Imported { name: String::new(), shape: reader.shape(&document, "")? }])
+        Some("Feature") => reader.feature(&document, "", &mut import),
+        Some(
+            "Point" | "LineString" | "Polygon" | "MultiPoint" | "MultiLineString" | "MultiPolygon"
+            | "GeometryCollection",
+        ) => reader.geometry("", &document, "", &mut import),
+        other => {
+            let allowed = "a FeatureCollection, a Feature or a geometry such as Polygon";
+            return Err(FieldError::new("/type", said(other), allowed).into());
         }
-        other => Err(FieldError::new(
-            "/type",
-            said(other),
-            "FeatureCollection, Feature, Point, LineString or Polygon",
-        )),
     }
+    Ok(import)
 }
 
 /// A member `crs` was part of an older draft; RFC 7946, 4 allows WGS 84 only.
@@ -187,65 +209,107 @@ struct Reader {
 }
 
 impl Reader {
-    fn feature(&self, feature: &Value, path: &str) -> Result<Imported, FieldError> {
+    fn feature(&self, feature: &Value, path: &str, import: &mut Import) {
         let kind = feature.get("type").and_then(Value::as_str);
         if kind != Some("Feature") {
-            return Err(FieldError::new(format!("{path}/type"), said(kind), "Feature"));
+            return import.skip(FieldError::new(format!("{path}/type"), said(kind), "Feature"));
         }
-        refuse_other_systems(feature, path)?;
+        if let Err(other_system) = refuse_other_systems(feature, path) {
+            return import.skip(other_system);
+        }
         let name = feature.pointer("/properties/name").and_then(Value::as_str).unwrap_or_default();
         let path = format!("{path}/geometry");
-        let geometry = feature.get("geometry").filter(|geometry| geometry.is_object());
-        let Some(geometry) = geometry else {
-            return Err(FieldError::new(path, "no geometry", "a Point, LineString or Polygon"));
-        };
-        // As long as a job's names may be.
-        Ok(Imported { name: name.chars().take(200).collect(), shape: self.shape(geometry, &path)? })
+        match feature.get("geometry").filter(|geometry| geometry.is_object()) {
+            Some(geometry) => self.geometry(name, geometry, &path, import),
+            None => import.skip(FieldError::new(path, "no geometry", "a Point, LineString or Polygon")),
+        }
     }
 
-    fn shape(&self, geometry: &Value, path: &str) -> Result<ImportedShape, FieldError> {
-        let within = format!("{path}/coordinates");
-        match geometry.get("type").and_then(Value::as_str) {
-            Some("Point") => {
-                let coordinates = geometry.get("coordinates").unwrap_or(&Value::Null);
-                Ok(ImportedShape::Point(self.position(coordinates, &within)?))
+    /// A geometry, or each part of one that has several (RFC 7946, 3.1).
+    fn geometry(&self, name: &str, geometry: &Value, path: &str, import: &mut Import) {
+        let kind = geometry.get("type").and_then(Value::as_str);
+        let (single, member) = match kind {
+            Some("MultiPoint") => (Some("Point"), "coordinates"),
+            Some("MultiLineString") => (Some("LineString"), "coordinates"),
+            Some("MultiPolygon") => (Some("Polygon"), "coordinates"),
+            Some("GeometryCollection") => (None, "geometries"),
+            _ => return self.one(name, kind, geometry, path, import),
+        };
+        let parts = match list(geometry, member, path) {
+            Ok(parts) => parts,
+            Err(error) => return import.skip(error),
+        };
+        for (i, part) in parts.iter().enumerate() {
+            let path = format!("{path}/{member}/{i}");
+            match single {
+                Some(kind) => self.part(name, kind, part, &path, import),
+                // RFC 7946, 3.1.8 advises against collections within collections: read one level, no deeper.
+                None => self.one(name, part.get("type").and_then(Value::as_str), part, &path, import),
             }
-            Some("LineString") => {
-                let line = self.positions(list(geometry, "coordinates", path)?, &within)?;
+        }
+    }
+
+    fn one(&self, name: &str, kind: Option<&str>, geometry: &Value, path: &str, import: &mut Import) {
+        match kind {
+            Some(kind @ ("Point" | "LineString" | "Polygon")) => {
+                let coordinates = geometry.get("coordinates").unwrap_or(&Value::Null);
+                self.part(name, kind, coordinates, &format!("{path}/coordinates"), import);
+            }
+            other => {
+                let error =
+                    FieldError::new(format!("{path}/type"), said(other), "Point, LineString or Polygon");
+                import.skip(error);
+            }
+        }
+    }
+
+    fn part(&self, name: &str, kind: &str, coordinates: &Value, path: &str, import: &mut Import) {
+        if let (Some(rings), "Polygon") = (coordinates.as_array(), kind)
+            && rings.len() > 1
+        {
+            let given = format!("{} holes", rings.len() - 1);
+            import.skip(FieldError::new(path, given, "an outline without holes: its outer edge was taken"));
+        }
+        import.take(name, self.shape(kind, coordinates, path), path);
+    }
+
+    fn shape(&self, kind: &str, coordinates: &Value, path: &str) -> Result<ImportedShape, FieldError> {
+        match kind {
+            "Point" => Ok(ImportedShape::Point(self.position(coordinates, path)?)),
+            "LineString" => {
+                let line = self.positions(coordinates, path)?;
                 if line.len() < 2 {
-                    return Err(FieldError::new(within, "fewer than two positions", "two or more"));
+                    return Err(FieldError::new(path, "fewer than two positions", "two or more"));
                 }
                 Ok(ImportedShape::Line(line))
             }
-            Some("Polygon") => self.outline(list(geometry, "coordinates", path)?, &within),
-            other => {
-                Err(FieldError::new(format!("{path}/type"), said(other), "Point, LineString or Polygon"))
-            }
+            _ => self.outline(coordinates, path),
         }
     }
 
-    fn outline(&self, rings: &[Value], path: &str) -> Result<ImportedShape, FieldError> {
-        let [ring] = rings else {
-            let given = format!("{} rings", rings.len());
-            return Err(FieldError::new(path, given, "one ring: an outline without holes"));
-        };
+    /// The outer ring of a polygon.
+    fn outline(&self, rings: &Value, path: &str) -> Result<ImportedShape, FieldError> {
+        let ring = rings.get(0).unwrap_or(&Value::Null);
         let path = format!("{path}/0");
-        let ring = ring.as_array().map_or(&[][..], Vec::as_slice);
+        let corners = ring.as_array().map_or(&[][..], Vec::as_slice);
         // RFC 7946, 3.1.6: four or more positions, the first and last the same.
-        if ring.len() < 4 || ring.first() != ring.last() {
+        if corners.len() < 4 || corners.first() != corners.last() {
             return Err(FieldError::new(
                 path,
                 "a ring that is not closed",
                 "four positions or more, the last as the first",
             ));
         }
-        let mut corners = self.positions(&ring[..ring.len() - 1], &path)?;
+        let mut corners = self.positions(ring, &path)?;
+        corners.pop();
         wind_anticlockwise(&mut corners);
         Ok(ImportedShape::Outline(corners))
     }
 
-    fn positions(&self, values: &[Value], path: &str) -> Result<Vec<[f64; 2]>, FieldError> {
-        if values.len() > MOST_CORNERS {
+    fn positions(&self, values: &Value, path: &str) -> Result<Vec<[f64; 2]>, FieldError> {
+        let values = values.as_array().map_or(&[][..], Vec::as_slice);
+        // A ring's last position is its first again.
+        if values.len() > MOST_CORNERS + 1 {
             let given = format!("{} positions", values.len());
             return Err(FieldError::new(path, given, format!("at most {MOST_CORNERS}")));
         }
@@ -303,7 +367,7 @@ mod tests {
         let job = demo::lantern_green();
         let computed = plan::compute(&job).unwrap();
         let text = points_geojson(&place(), &computed.plan, &computed.yard).unwrap();
-        let read = read_geojson(&text, &place()).unwrap();
+        let read = read_geojson(&text, &place()).unwrap().shapes;
         assert_eq!(read.len(), computed.plan.points.len() + 1);
         for (point, back) in computed.plan.points.iter().zip(&read) {
             let ImportedShape::Point([east, north]) = back.shape else { panic!("a point") };
@@ -315,14 +379,23 @@ mod tests {
         assert_eq!(outline.len(), 4);
     }
 
+    /// The field of a whole document that is refused, or else of what is skipped.
+    fn wrong_field(text: &str) -> String {
+        match read_geojson(text, &place()) {
+            Err(refused) => refused.errors[0].path.clone(),
+            Ok(import) => {
+                assert!(import.shapes.is_empty(), "{import:?}");
+                import.skipped[0].path.clone()
+            }
+        }
+    }
+
     #[test]
-    fn what_is_not_wgs_84_degrees_is_refused_by_its_field() {
-        let check = |text: &str, path: &str| {
-            let error = read_geojson(text, &place()).unwrap_err();
-            assert_eq!(error.path, path, "{error:?}");
-        };
+    fn what_is_not_wgs_84_degrees_is_told_by_its_field() {
+        let check = |text: &str, path: &str| assert_eq!(wrong_field(text), path, "{text}");
         check("{", "");
         check(r#"{"type":"Topology"}"#, "/type");
+        check(r#"{"type":"Point","type":"Point"}"#, "/type");
         check(r#"{"type":"Point","coordinates":[692345.1,4885321.7]}"#, "/coordinates/0");
         check(r#"{"type":"Point","coordinates":[-72.9,144.1]}"#, "/coordinates/1");
         check(r#"{"type":"Point","coordinates":[44.1,-72.9]}"#, "/coordinates");
@@ -337,6 +410,49 @@ mod tests {
         );
         check(r#"{"type":"Feature","geometry":null}"#, "/geometry");
         check(r#"{"type":"Polygon","coordinates":[[],[]]}"#, "/coordinates");
+        check(r#"{"type":"FeatureCollection","features":[7]}"#, "/features/0/type");
+        check(r#"{"type":"Feature","geometry":{"type":"Circle"}}"#, "/geometry/type");
+    }
+
+    const SQUARE: &str = "[[-72.9,44.1],[-72.8999,44.1],[-72.8999,44.1001],[-72.9,44.1]]";
+
+    #[test]
+    fn what_can_not_be_used_is_skipped_and_the_rest_comes_in() {
+        let feature = |name: &str, kind: &str, coordinates: &str| {
+            format!(
+                r#"{{"type":"Feature","properties":{{"name":"{name}"}},"geometry":{{"type":"{kind}","coordinates":{coordinates}}}}}"#
+            )
+        };
+        let features = [
+            feature("Pond", "Polygon", &format!("[{SQUARE}]")),
+            feature("Far", "Point", "[10.0,50.0]"),
+            feature("Both sheds", "MultiPolygon", &format!("[[{SQUARE}],[{SQUARE}]]")),
+            feature("Island", "Polygon", &format!("[{SQUARE},{SQUARE}]")),
+            feature("Odd", "Spiral", "[]"),
+        ];
+        let text = format!(r#"{{"type":"FeatureCollection","features":[{}]}}"#, features.join(","));
+        let import = read_geojson(&text, &place()).unwrap();
+        let names: Vec<&str> = import.shapes.iter().map(|shape| shape.name.as_str()).collect();
+        assert_eq!(names, ["Pond", "Both sheds", "Both sheds", "Island"]);
+        let skipped: Vec<&str> = import.skipped.iter().map(|error| error.path.as_str()).collect();
+        assert_eq!(
+            skipped,
+            [
+                "/features/1/geometry/coordinates",
+                "/features/3/geometry/coordinates",
+                "/features/4/geometry/type"
+            ]
+        );
+    }
+
+    #[test]
+    fn more_than_a_job_may_have_is_counted_not_listed() {
+        let one = r#"{"type":"Point","coordinates":[-72.9,44.1]}"#;
+        let geometries = vec![one; MOST_SHAPES + 60].join(",");
+        let text = format!(r#"{{"type":"GeometryCollection","geometries":[{geometries}]}}"#);
+        let import = read_geojson(&text, &place()).unwrap();
+        assert_eq!(import.shapes.len(), MOST_SHAPES);
+        assert_eq!((import.skipped.len(), import.skipped_unlisted), (50, 10));
     }
 
     #[test]
@@ -347,7 +463,7 @@ mod tests {
         let from_b = origin(&job, &computed.yard, "B").unwrap();
         // A point at the place itself is then where mark B is.
         let text = r#"{"type":"Point","coordinates":[-72.9,44.1]}"#;
-        let ImportedShape::Point(read) = read_geojson(text, &from_b).unwrap()[0].shape else {
+        let ImportedShape::Point(read) = read_geojson(text, &from_b).unwrap().shapes[0].shape else {
             panic!("a point")
         };
         // Within the plane's accuracy: the plane at the mark and that at the origin differ by less than a millimetre.

@@ -171,6 +171,19 @@ impl Surface {
         &self.hull
     }
 
+    /// The steepest slope of each triangle, as a grade, averaged over the area.
+    pub fn mean_grade(&self) -> f64 {
+        let (mut area_m2, mut rise) = (0.0, 0.0);
+        for corners in self.triangles.iter().map(|&triangle| self.corners(triangle)) {
+            let [a, b, c] = corners.map(|[x, y, _]| [x, y]);
+            let twice_m2 = cross(a, b, c).abs();
+            let [east, north] = gradient_of(corners);
+            area_m2 += twice_m2;
+            rise += twice_m2 * crate::numerics::real::hypot(east, north);
+        }
+        if area_m2 > 0.0 { rise / area_m2 } else { 0.0 }
+    }
+
     /// The same triangles at other heights, one for each vertex.
     pub(crate) fn set_heights(&mut self, heights_m: &[f64]) {
         for (vertex, height) in self.vertices.iter_mut().zip(heights_m) {

@@ -2,6 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::quantity::visible::visible;
+
 /// One field that can't be used.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
@@ -16,24 +18,43 @@ pub struct FieldError {
     pub allowed: String,
 }
 
-/// Everything that is wrong with a document; never empty.
+/// More errors than this at once help nobody, and would take more room than the document.
+pub(crate) const MOST_ERRORS: usize = 50;
+
+/// What is wrong with a document, the first fifty errors; never empty.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, thiserror::Error)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[error("{}", self.sentence())]
 pub struct FieldErrors {
     pub errors: Vec<FieldError>,
+    /// How many more there are.
+    #[serde(default)]
+    pub unlisted: usize,
 }
 
 impl From<FieldError> for FieldErrors {
     fn from(error: FieldError) -> Self {
-        Self { errors: vec![error] }
+        Self { errors: vec![error], unlisted: 0 }
+    }
+}
+
+impl From<Vec<FieldError>> for FieldErrors {
+    fn from(mut errors: Vec<FieldError>) -> Self {
+        let unlisted = errors.len().saturating_sub(MOST_ERRORS);
+        errors.truncate(MOST_ERRORS);
+        Self { errors, unlisted }
     }
 }
 
 impl FieldErrors {
     fn sentence(&self) -> String {
-        let lines: Vec<String> = self.errors.iter().map(FieldError::sentence).collect();
+        let lines: Vec<String> = self.errors.iter().map(FieldError::sentence).chain(self.rest()).collect();
         lines.join("\n")
+    }
+
+    /// How many errors are not listed, in words; none where all are.
+    pub fn rest(&self) -> Option<String> {
+        (self.unlisted > 0).then(|| format!("and {} more", self.unlisted))
     }
 }
 
@@ -47,8 +68,9 @@ impl FieldError {
 
     /// The error as one line.
     pub fn sentence(&self) -> String {
-        let path = if self.path.is_empty() { "document" } else { &self.path };
-        format!("{path}: given {}; allowed: {}", self.given, self.allowed)
+        let path = if self.path.is_empty() { "document" } else { self.path.as_str() };
+        // A path holds the document's own field names, whatever stands in them.
+        format!("{}: given {}; allowed: {}", visible(path), self.given, self.allowed)
     }
 }
 

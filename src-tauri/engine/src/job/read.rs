@@ -24,15 +24,14 @@ pub fn read_job_value(value: &Value) -> Result<Job, FieldErrors> {
     if let Some(other) = other_version(value) {
         return Err(other.into());
     }
-    let errors = schema::departures(value, units_of(value));
-    if !errors.is_empty() {
-        return Err(FieldErrors { errors });
+    if let Some(departures) = schema::departures(value, units_of(value)) {
+        return Err(departures);
     }
     // The walk leaves nothing for serde to find; should they ever differ, that is an error too and no panic.
     let job = Job::deserialize(value)
         .map_err(|rest| FieldError::new("", rest.to_string(), "a job as its schema has it"))?;
     let errors = check::check_job(&job);
-    if errors.is_empty() { Ok(job) } else { Err(FieldErrors { errors }) }
+    if errors.is_empty() { Ok(job) } else { Err(errors.into()) }
 }
 
 /// Reads JSON text without asking what it means.

@@ -6,18 +6,20 @@ use std::sync::OnceLock;
 
 use serde_json::{Map, Value};
 
+use super::error::MOST_ERRORS;
 use super::wording::{Range, escaped, given, listed, nearest, of_unknown, shortened};
-use super::{FieldError, Units};
+use super::{FieldError, FieldErrors, Units};
 
 /// The published schema as text.
 pub const JOB_SCHEMA: &str = include_str!("../../../../docs/job.schema.json");
 
-/// Everything in which a document departs from the schema.
-pub(super) fn departures(document: &Value, units: Units) -> Vec<FieldError> {
+/// Everything in which a document departs from the schema; none where it does not.
+pub(super) fn departures(document: &Value, units: Units) -> Option<FieldErrors> {
     let root = root();
-    let mut walk = Walk { root, units, path: String::new(), errors: Vec::new() };
+    let mut walk = Walk { root, units, path: String::new(), errors: Vec::new(), unlisted: 0 };
     walk.visit(root, "", document);
-    walk.errors
+    let Walk { errors, unlisted, .. } = walk;
+    (!errors.is_empty()).then_some(FieldErrors { errors, unlisted })
 }
 
 fn root() -> &'static Value {
@@ -31,6 +33,8 @@ struct Walk {
     /// JSON pointer of the value in hand.
     path: String,
     errors: Vec<FieldError>,
+    /// Errors counted and not written down.
+    unlisted: usize,
 }
 
 impl Walk {
@@ -188,7 +192,11 @@ impl Walk {
     }
 
     fn error(&mut self, given: String, allowed: String) {
-        self.errors.push(FieldError::new(self.path.clone(), given, allowed));
+        if self.errors.len() < MOST_ERRORS {
+            self.errors.push(FieldError::new(self.path.clone(), given, allowed));
+        } else {
+            self.unlisted += 1;
+        }
     }
 }
 

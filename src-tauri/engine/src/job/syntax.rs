@@ -1,12 +1,17 @@
 //! JSON text into a value, with the place of a slip and with fields given twice.
 
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 use std::fmt;
 
-use serde::de::{DeserializeSeed, Deserializer, MapAccess, SeqAccess, Visitor};
+use serde::de::{DeserializeSeed, Deserializer, Error as _, MapAccess, SeqAccess, Visitor};
 use serde_json::{Map, Number, Value};
 
 use super::{FieldError, FieldErrors, wording};
+
+/// Groups of fields that a document may have: enough for 200,000 spot heights, each of which has two. Every group
+/// takes some hundred bytes, whatever stands in it: braces alone would otherwise fill the memory.
+const MOST_GROUPS: usize = 600_000;
+const TOO_MANY_GROUPS: &str = "too many groups of fields";
 
 /// Parses JSON text (RFC 8259).
 ///
@@ -16,11 +21,12 @@ use super::{FieldError, FieldErrors, wording};
 pub(super) fn parse(text: &str) -> Result<Value, FieldErrors> {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     let twice = RefCell::new(Vec::new());
+    let groups = Cell::new(0);
     let mut reader = serde_json::Deserializer::from_str(text);
-    let value = Build { path: String::new(), twice: &twice }.deserialize(&mut reader);
+    let value = Build { path: String::new(), twice: &twice, groups: &groups }.deserialize(&mut reader);
     let value = value.and_then(|value| reader.end().map(|()| value)).map_err(|slip| slip_of(&slip, text))?;
     let errors = twice.into_inner();
-    if errors.is_empty() { Ok(value) } else { Err(FieldErrors { errors }) }
+    if errors.is_empty() { Ok(value) } else { Err(errors.into()) }
 }
 
 /// A slip in the text, with its place.
@@ -28,7 +34,11 @@ fn slip_of(slip: &serde_json::Error, text: &str) -> FieldErrors {
     let (line, column) = (slip.line(), slip.column());
     let found = found_at(text, line, column);
     let message = slip.to_string();
-    let allowed = if message.starts_with("recursion limit") {
+    let allowed = if message.starts_with(TOO_MANY_GROUPS) {
+        "at most 600,000 groups of fields"
+    } else if let Some(words) = slip_in_words(text, line, column) {
+        words
+    } else if message.starts_with("recursion limit") {
         "lists and groups nested less than 128 deep"
     } else if message.starts_with("number out of range") {
         "a number that a computer can hold (at most about 1.8e308, and here far less)"
@@ -44,6 +54,40 @@ fn slip_of(slip: &serde_json::Error, text: &str) -> FieldErrors {
     let found = if found.is_empty() { "the end of the text".to_owned() } else { format!("`{found}`") };
     let given = format!("line {line}, column {column}: {found} ({what})");
     FieldError::new("", given, allowed).into()
+}
+
+/// What people write by habit and JSON does not know.
+fn slip_in_words(text: &str, line: usize, column: usize) -> Option<&'static str> {
+    let line = text.split('\n').nth(line.checked_sub(1)?)?.as_bytes();
+    // The parser stops at the first character that can't be, or at the one after it.
+    let at = column.saturating_sub(1).min(line.len().saturating_sub(1));
+    let from = |start: usize| line.get(start..).unwrap_or_default();
+    let digit = |byte: Option<&u8>| byte.is_some_and(u8::is_ascii_digit);
+    let before = line.get(..at).unwrap_or_default().trim_ascii_end();
+    let thousands = |comma: usize| {
+        line.get(comma) == Some(&b',')
+            && digit(comma.checked_sub(1).and_then(|i| line.get(i)))
+            && from(comma + 1).iter().take_while(|byte| byte.is_ascii_digit()).count() == 3
+    };
+    if (at.saturating_sub(1)..=at).any(thousands) || at.checked_sub(2).is_some_and(thousands) {
+        return Some("a number without a comma between its digits, as 1000");
+    }
+    match from(at) {
+        [b'+', ..] => Some("a number without a plus sign, as 5"),
+        [b'.', next, ..] if next.is_ascii_digit() => Some("a number with a digit before its point, as 0.5"),
+        [b'/', b'/' | b'*', ..] => Some("JSON, which has no comments"),
+        [b'\'', ..] => Some("texts and names in double quotes"),
+        [b']' | b'}', ..] if before.ends_with(b",") => Some("no comma after the last one of a list or group"),
+        [next, ..] if next.is_ascii_digit() && begins_with_zero(before) => {
+            Some("a number without zeros in front, as 5")
+        }
+        _ => None,
+    }
+}
+
+/// Whether the last thing of a line is a number's first digit, and that a zero.
+fn begins_with_zero(before: &[u8]) -> bool {
+    matches!(before, [.., earlier, b'0'] if !earlier.is_ascii_alphanumeric() && *earlier != b'.')
 }
 
 /// A few characters from a line and column, both counted from 1; columns count bytes.
@@ -64,6 +108,7 @@ fn found_at(text: &str, line: usize, column: usize) -> String {
 struct Build<'a> {
     path: String,
     twice: &'a RefCell<Vec<FieldError>>,
+    groups: &'a Cell<usize>,
 }
 
 impl<'de> DeserializeSeed<'de> for Build<'_> {
@@ -108,7 +153,11 @@ impl<'de> Visitor<'de> for Build<'_> {
     fn visit_seq<A: SeqAccess<'de>>(self, mut items: A) -> Result<Value, A::Error> {
         let mut list = Vec::new();
         loop {
-            let build = Build { path: format!("{}/{}", self.path, list.len()), twice: self.twice };
+            let build = Build {
+                path: format!("{}/{}", self.path, list.len()),
+                twice: self.twice,
+                groups: self.groups,
+            };
             match items.next_element_seed(build)? {
                 Some(item) => list.push(item),
                 None => return Ok(Value::Array(list)),
@@ -117,10 +166,15 @@ impl<'de> Visitor<'de> for Build<'_> {
     }
 
     fn visit_map<A: MapAccess<'de>>(self, mut members: A) -> Result<Value, A::Error> {
+        self.groups.set(self.groups.get() + 1);
+        if self.groups.get() > MOST_GROUPS {
+            return Err(A::Error::custom(TOO_MANY_GROUPS));
+        }
         let mut group = Map::new();
         while let Some(name) = members.next_key::<String>()? {
             let path = format!("{}/{}", self.path, wording::escaped(&name));
-            let value = members.next_value_seed(Build { path: path.clone(), twice: self.twice })?;
+            let build = Build { path: path.clone(), twice: self.twice, groups: self.groups };
+            let value = members.next_value_seed(build)?;
             if let Some(first) = group.insert(name, value.clone()) {
                 let given = format!("twice: {} and {}", wording::given(&first), wording::given(&value));
                 self.twice.borrow_mut().push(FieldError::new(path, given, "each field once"));
@@ -153,6 +207,16 @@ mod tests {
         check("{\"a\": 1} x", "line 1, column 10: `x`", "JSON");
         check("", "line 1, column 0: the end of the text", "breaks off");
         check(&"[".repeat(5000), "line 1, column 128", "nested");
+        check("{\"a\": 1,000}", "line 1, column", "without a comma");
+        check("{\"a\": [1,000, 2]}", "line 1, column", "without a comma");
+        check("{\"a\": 12,500}", "line 1, column", "without a comma");
+        check("{\"a\": +5}", "line 1, column 7: `+5}`", "without a plus");
+        check("{\"a\": .5}", "line 1, column 7: `.5}`", "digit before its point");
+        check("{\"a\": 007}", "line 1, column", "zeros in front");
+        check("{'a': 1}", "line 1, column 2", "double quotes");
+        check("{\"a\": 1 // metres\n}", "line 1, column", "no comments");
+        check("{\"a\": 1,}", "line 1, column", "no comma after");
+        check("[1, 2,]", "line 1, column", "no comma after");
         check("{\"ä\": ä}", "line 1, column 8: `ä}`", "JSON");
     }
 

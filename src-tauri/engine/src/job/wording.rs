@@ -4,6 +4,7 @@ use serde_json::Value;
 
 use super::{UnitSystem, Units, split_unit};
 use crate::quantity::show;
+use crate::quantity::visible::visible;
 
 /// A name as a step of a JSON pointer (RFC 6901, clause 3).
 pub(super) fn escaped(name: &str) -> String {
@@ -24,7 +25,8 @@ pub(super) fn given(value: &Value) -> String {
 
 pub(super) fn shortened(text: &str) -> String {
     let short: String = text.chars().take(40).collect();
-    if short.len() < text.len() { format!("{short}…") } else { short }
+    let more = if short.len() < text.len() { "…" } else { "" };
+    visible(&short) + more
 }
 
 /// `4, 8 or 16`.

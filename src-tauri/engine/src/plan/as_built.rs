@@ -94,7 +94,7 @@ impl Found {
         for point in &mut found.points {
             point.ground_m = measured.fit.ground.height([point.east_m, point.north_m]);
         }
-        if errors.is_empty() { Ok(found) } else { Err(FieldErrors { errors }) }
+        if errors.is_empty() { Ok(found) } else { Err(errors.into()) }
     }
 
     fn take_mast(

@@ -179,5 +179,5 @@ fn free_anchors(job: &Job, positions: &Positions) -> Result<Vec<Vec<[f64; 2]>>, 
         }
         levels.push(found);
     }
-    if errors.is_empty() { Ok(levels) } else { Err(FieldErrors { errors }) }
+    if errors.is_empty() { Ok(levels) } else { Err(errors.into()) }
 }

@@ -244,7 +244,7 @@ pub(crate) fn spots(job: &Job, positions: &Positions, gradient: [f64; 2]) -> Res
         of.push(SpotPlace { own_sigma_m, by_gradient: positions.by_ground(&site, gradient), shared });
     }
     if !errors.is_empty() {
-        return Err(FieldErrors { errors });
+        return Err(errors.into());
     }
     let mut shared = vec![0; numbers.len()];
     numbers.into_iter().for_each(|(coordinate, number)| shared[number] = coordinate);

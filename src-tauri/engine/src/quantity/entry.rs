@@ -42,6 +42,10 @@ pub fn read_quantity(field: &str, text: &str, units: Units) -> Result<f64, Field
     let name = field.rsplit('/').next().unwrap_or(field);
     let (stem, suffix) = split_unit(name);
     let kind = Kind::of(stem, suffix);
+    if could_be_thousands(text, units) {
+        let allowed = "no comma, which could part thousands or be a decimal point: 1250 or 1.25";
+        return Err(FieldError::new(field, given(text), allowed));
+    }
     tidy(text, units)
         .and_then(|tidied| kind.read(&tidied, units))
         .filter(|value| value.is_finite())
@@ -210,7 +214,13 @@ impl Kind {
 /// The text with one spelling for each sign, in lower case; none where a comma could mean two things.
 fn tidy(text: &str, units: Units) -> Option<String> {
     let mut tidied = String::with_capacity(text.len());
+    let mut before = ' ';
     for sign in text.trim().chars() {
+        // `½5` is nothing that anybody means, and would read 1/25.
+        if vulgar_fraction(before).is_some() && matches!(sign, '0'..='9' | '.' | ',' | '/' | '⁄' | '∕') {
+            return None;
+        }
+        before = sign;
         match sign {
             '′' | '’' | '‘' | '´' | '`' => tidied.push('\''),
             '″' | '”' | '“' | '„' => tidied.push('"'),
@@ -256,6 +266,14 @@ fn decimal_point(text: &str, units: Units) -> Option<String> {
     let could_be_thousands = digits == 3 && units.system == UnitSystem::Imperial;
     let only_mark = pieces.next().is_none() && !text.contains('.');
     (between_digits && only_mark && !could_be_thousands).then(|| format!("{whole}.{decimals}"))
+}
+
+/// Whether a comma stands where imperial use would part thousands.
+fn could_be_thousands(text: &str, units: Units) -> bool {
+    let digits = |piece: &str| piece.bytes().take_while(u8::is_ascii_digit).count();
+    let parts =
+        |(whole, rest): (&str, &str)| whole.ends_with(|c: char| c.is_ascii_digit()) && digits(rest) == 3;
+    units.system == UnitSystem::Imperial && text.split_once(',').is_some_and(parts)
 }
 
 /// Walks along tidied text.
@@ -597,7 +615,12 @@ mod tests {
         ] {
             refused("reach_m", text);
         }
-        assert!(read_quantity("reach_m", "1,250", IMPERIAL).is_err());
+        let comma = read_quantity("reach_m", "1,250", IMPERIAL).unwrap_err();
+        assert!(comma.allowed.contains("no comma"), "{}", comma.allowed);
+        for odd in ["½5", "4½5\"", "½.5", "½,5", "½/2", "½½"] {
+            assert!(read_quantity("reach_m", odd, IMPERIAL).is_err(), "{odd}");
+            assert!(read_quantity("reach_m", odd, METRIC).is_err(), "{odd}");
+        }
     }
 
     #[test]

@@ -6,3 +6,4 @@ pub mod convert;
 pub mod entry;
 pub mod estimate;
 pub mod show;
+pub mod visible;

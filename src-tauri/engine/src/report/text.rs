@@ -4,6 +4,7 @@ use std::fmt::Write as _;
 
 use super::{FindingText, Report, Row, SpreadReport};
 use crate::finding::Severity;
+use crate::quantity::visible::visible;
 
 /// Cautions and remedies are broken at this many characters.
 const LINE: usize = 96;
@@ -15,7 +16,7 @@ pub fn text(report: &Report) -> String {
     table(&mut out, &report.headline);
     findings(&mut out, &report.findings);
     for (i, section) in report.sections.iter().enumerate() {
-        let _ = writeln!(out, "\n{}", section.title);
+        let _ = writeln!(out, "\n{}", visible(&section.title));
         table(&mut out, &section.rows);
         let again = report.sections.iter().skip(i + 1).any(|later| later.caution == section.caution);
         if !section.caution.is_empty() && !again {
@@ -37,7 +38,7 @@ pub fn spread_text(report: &SpreadReport) -> String {
     let mut out = String::new();
     wrapped(&mut out, "", &report.headline);
     for section in &report.sections {
-        let _ = writeln!(out, "\n{}", section.title);
+        let _ = writeln!(out, "\n{}", visible(&section.title));
         for row in &section.rows {
             wrapped(&mut out, "  ", &row.label);
             wrapped(&mut out, "      ", &format!("planned {}", row.planned));
@@ -58,12 +59,15 @@ pub fn spread_text(report: &SpreadReport) -> String {
 const WIDEST_LABEL: usize = 56;
 
 fn table(out: &mut String, rows: &[Row]) {
-    let widths = rows.iter().map(|row| row.label.chars().count());
+    // A name with a line break in it would look like a row of its own.
+    let rows: Vec<[String; 3]> =
+        rows.iter().map(|row| [&row.label, &row.value, &row.interval].map(|words| visible(words))).collect();
+    let widths = rows.iter().map(|[label, ..]| label.chars().count());
     let width = widths.filter(|width| *width <= WIDEST_LABEL).max().unwrap_or(0);
-    for row in rows {
-        let pad = " ".repeat(width.saturating_sub(row.label.chars().count()));
-        let interval = if row.interval.is_empty() { String::new() } else { format!(" {}", row.interval) };
-        let _ = writeln!(out, "  {}{pad}  {}{interval}", row.label, row.value);
+    for [label, value, interval] in rows {
+        let pad = " ".repeat(width.saturating_sub(label.chars().count()));
+        let interval = if interval.is_empty() { interval } else { format!(" {interval}") };
+        let _ = writeln!(out, "  {label}{pad}  {value}{interval}");
     }
 }
 

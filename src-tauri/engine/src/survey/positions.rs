@@ -126,7 +126,7 @@ impl Positions {
         north: &NorthCorrection,
         plane: &Plane,
     ) -> Result<(Positions, Vec<Finding>), FieldErrors> {
-        let index = references::check(yard).map_err(|errors| FieldErrors { errors })?;
+        let index = references::check(yard).map_err(FieldErrors::from)?;
         let points = yard.marks.len() + corners::count(yard);
         let mut positions = Positions {
             readings: Readings::of(yard, north, plane),
@@ -138,7 +138,7 @@ impl Positions {
             open_marks: BTreeSet::new(),
             open_corners: BTreeSet::new(),
         };
-        positions.follow_marks(yard).map_err(|errors| FieldErrors { errors })?;
+        positions.follow_marks(yard).map_err(FieldErrors::from)?;
         let mut findings = Vec::new();
         if network::is_redundant(yard) {
             findings.extend(network::adjust_marks(&mut positions, yard)?);

@@ -98,7 +98,7 @@ fn sections(rig: &Rig) -> Result<Vec<TubeSection>, FieldErrors> {
         }
         lower_length_m = Some(tube.length_m);
     }
-    if errors.is_empty() { Ok(found) } else { Err(FieldErrors { errors }) }
+    if errors.is_empty() { Ok(found) } else { Err(errors.into()) }
 }
 
 #[cfg(test)]

@@ -74,7 +74,7 @@ pub fn place(
             (!p.any_open(&points)).then(|| p.buried(service, &points))
         }),
     };
-    if placer.errors.is_empty() { Ok(placed) } else { Err(FieldErrors { errors: placer.errors }) }
+    if placer.errors.is_empty() { Ok(placed) } else { Err(placer.errors.into()) }
 }
 
 /// Points with the standard uncertainty of their distance from the mast.

@@ -5,7 +5,7 @@ use crate::drawing::geometry::{along, clip, distance, reading_turn};
 use crate::drawing::labels::{WhereTo, Wish};
 use crate::drawing::scene::{Bounds, Role};
 use crate::finding::Subject;
-use crate::ground::{self, Extent};
+use crate::ground::{self, Extent, Surface};
 use crate::job::UnitSystem;
 use crate::numerics::real::{exp2, hypot, log2, pow};
 use crate::report::say;
@@ -51,7 +51,10 @@ pub(crate) fn contour_step(grade: f64, spacing_m: f64, system: UnitSystem) -> Co
 fn contours(canvas: &mut Canvas, view: &View) {
     let ground = &view.computed.ground;
     let gradient = ground.plane.gradient;
-    let grade = hypot(gradient[0], gradient[1]);
+    // The length of all contours together is the ground's area times its mean grade over their step: rough ground
+    // has a wider step than its best plane asks for.
+    let rough = ground.surface.as_ref().map_or(0.0, Surface::mean_grade);
+    let grade = hypot(gradient[0], gradient[1]).max(rough);
     if grade < LEVEL_GRADE && ground.surface.is_none() {
         return;
     }
@@ -60,7 +63,7 @@ fn contours(canvas: &mut Canvas, view: &View) {
     for contour in ground::contours(ground, reach(&canvas.bounds), step.step_m) {
         let number = (contour.level_m / step.step_m).round() as i64;
         let index = number.rem_euclid(step.index_every) == 0;
-        if index {
+        if index && runs_m(&contour.points) > LABELLED_EM * canvas.text_m {
             let text = say::height(contour.level_m, view.units());
             let places = on_contour(&contour.points, &canvas.bounds);
             canvas.label(quiet(vec![text], Some(Subject::Ground), priority::CONTOUR, places));
@@ -68,6 +71,13 @@ fn contours(canvas: &mut Canvas, view: &View) {
         let role = if index { Role::ContourIndex } else { Role::Contour };
         canvas.line(role, Some(Subject::Ground), contour.points);
     }
+}
+
+/// A contour shorter than this many letter heights has no room for its height beside it.
+const LABELLED_EM: f64 = 8.0;
+
+fn runs_m(points: &[[f64; 2]]) -> f64 {
+    points.windows(2).map(|pair| distance(pair[0], pair[1])).sum()
 }
 
 /// How far contours are drawn: half as much again on every side, so that a moved view still has them, then out to
