@@ -1,9 +1,12 @@
 //! How fast the engine is on this machine. The goals are in docs/performance.md.
 
 use divan::{Bencher, black_box};
-use mastwright_engine::demo::lantern_green;
 use mastwright_engine::ground::Surface;
 use mastwright_engine::plan::compute;
+
+#[path = "../../tests/support/yardstick.rs"]
+mod yardstick;
+use yardstick::{YARDSTICK, yardstick};
 
 fn main() {
     divan::main();
@@ -11,9 +14,9 @@ fn main() {
 
 /// The plan alone. Goal: at most 2 ms.
 #[divan::bench]
-fn plan_of_the_demo(bencher: Bencher) {
-    let job = lantern_green();
-    bencher.bench(|| compute(black_box(&job)).expect("the demo has a plan"));
+fn plan_of_the_yardstick(bencher: Bencher) {
+    let job = yardstick();
+    bencher.bench(|| compute(black_box(&job)).expect("the yardstick has a plan"));
 }
 
 /// A surface through many spot heights. Goal: at most 300 ms.
@@ -66,9 +69,9 @@ fn api_plan_with_everything(bencher: Bencher) {
 }
 
 fn plan_request(report: bool) -> String {
-    let demo: serde_json::Value = serde_json::from_str(&mastwright_api::call("demo", "{}")).expect("JSON");
+    let job: serde_json::Value = serde_json::from_str(YARDSTICK).expect("JSON");
     let request = serde_json::json!({
-        "job": demo["ok"], "map_text_m": 0.5, "profile": report, "report": report
+        "job": job, "map_text_m": 0.5, "profile": report, "report": report
     });
     request.to_string()
 }
@@ -76,17 +79,17 @@ fn plan_request(report: bool) -> String {
 /// 10,000 yards drawn, found and put into words. Goal: at most 250 ms, in wasm 800 ms.
 #[divan::bench(sample_count = 20, sample_size = 1)]
 fn api_simulate_10_000_draws(bencher: Bencher) {
-    let demo: serde_json::Value = serde_json::from_str(&mastwright_api::call("demo", "{}")).expect("JSON");
-    let request = serde_json::json!({ "job": demo["ok"], "draws": 10_000, "seed": 1 }).to_string();
+    let job: serde_json::Value = serde_json::from_str(YARDSTICK).expect("JSON");
+    let request = serde_json::json!({ "job": job, "draws": 10_000, "seed": 1 }).to_string();
     bencher.bench(|| answered("simulate", &request));
 }
 
-/// The gust limit of the demo from 72 directions, raised and lowered, with rose and words. Goal: at most 50 ms, in wasm
+/// The gust limit of the yardstick from 72 directions, raised and lowered, with rose and words. Goal: at most 50 ms, in wasm
 /// 150 ms.
 #[divan::bench(sample_count = 50, sample_size = 1)]
 fn api_gust_limit(bencher: Bencher) {
-    let demo: serde_json::Value = serde_json::from_str(&mastwright_api::call("demo", "{}")).expect("JSON");
-    let request = serde_json::json!({ "job": demo["ok"] }).to_string();
+    let job: serde_json::Value = serde_json::from_str(YARDSTICK).expect("JSON");
+    let request = serde_json::json!({ "job": job }).to_string();
     bencher.bench(|| answered("gust_limit", &request));
 }
 

@@ -1,10 +1,11 @@
 // The same measurements as engine.rs, in wasm under Node. Prints `name fastest_ms median_ms` lines.
 // Usage: node in_wasm.mjs FOLDER, the folder that `cargo xtask bench` has the engine generated into.
+import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { join, resolve } from 'node:path';
 
 const { call } = createRequire(import.meta.url)(join(resolve(process.argv[2]), 'engine.js'));
-const job = JSON.parse(call('demo', '{}')).ok;
+const job = JSON.parse(readFileSync(new URL('../../tests/data/yardstick-53a387c.json', import.meta.url), 'utf8'));
 
 measure('api_plan_while_dragging', 'plan', { job, map_text_m: 0.5, profile: false, report: false });
 measure('api_plan_with_everything', 'plan', { job, map_text_m: 0.5, profile: true, report: true });

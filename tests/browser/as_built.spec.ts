@@ -12,7 +12,7 @@ test('an anchor measured where it stands changes its rope at once, and clearing 
   await expect(keep).toBeDisabled();
   await expect(page.getByLabel('From mark')).toHaveValue('mast');
   await entered(page, 'Compass bearing', '223.6');
-  await entered(page, 'Tape', '4.29 m');
+  await entered(page, 'Tape', '4.97 m');
   await keep.tap();
   const result = page.getByTestId('as-built-result');
   await expect(result).toContainText('longer');

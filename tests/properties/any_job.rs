@@ -67,15 +67,14 @@ fn check(document: &Value) -> bool {
     true
 }
 
-/// The demo, and the demo with another base, two levels of guys by other rules, and a hump in the ground.
+/// The demo, and the demo with another base, its levels of guys by other rules, and a hump in the ground.
 fn documents() -> [Value; 2] {
     let demo: Value = serde_json::from_str(LANTERN_GREEN).expect("the demo is JSON");
     let mut other = demo.clone();
     other["rig"]["base"]["pattern"] = json!("x");
     other["rig"]["base"]["back_reach_m"] = json!(0.8);
-    let mut upper = demo["rig"]["guy_levels"][0].clone();
-    let mut lower = upper.clone();
-    lower["id"] = json!("lower");
+    let mut upper = demo["rig"]["guy_levels"][1].clone();
+    let mut lower = demo["rig"]["guy_levels"][0].clone();
     lower["attach_height_m"] = json!(2.4);
     lower["count"] = json!(4);
     let at = |east_m: f64, north_m: f64| json!({ "by": "coordinates", "east_m": east_m, "north_m": north_m });

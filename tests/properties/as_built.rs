@@ -1,12 +1,13 @@
 //! What stands against what was planned: measuring just what was planned changes nothing, and an anchor pulled out
 //! along its guy on level ground lengthens the chord as the right triangle has it (Pythagoras, Euclid I.47).
 
-use mastwright_engine::demo::lantern_green;
 use mastwright_engine::job::{
     AnchorRule, AsBuilt, AsBuiltAnchor, BearingReference, Fix, Job, SlopeReading, TapeHeld,
 };
 use mastwright_engine::plan::{GuyResult, Plan, compute};
 use proptest::prelude::*;
+
+use crate::yardstick::yardstick;
 
 fn plan(job: &Job) -> Plan {
     compute(job).expect("the demo can be placed").plan
@@ -26,7 +27,7 @@ fn found(guy: &GuyResult, at: [f64; 2]) -> AsBuiltAnchor {
 
 /// The demo with readings that are sure, so that measuring does not widen any interval.
 fn sure(east_m: f64, north_m: f64, front_bearing_deg: f64) -> Job {
-    let mut job = lantern_green();
+    let mut job = yardstick();
     job.yard.bearings = BearingReference::True;
     job.yard.instruments.sketched_sigma_m = 0.001;
     job.placement.mast = coordinates([east_m, north_m]);

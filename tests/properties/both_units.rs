@@ -15,7 +15,7 @@ const TYPED: &[(&str, &str, &str)] = &[
     ("/rig/guy_levels/0/collar_radius_mm", "50.8", "2"),
     ("/rig/guy_levels/0/tension_n", "133.446648457815 N", "30 lbf"),
     ("/rig/guy_levels/0/lower_end_m", "1,524 m", "5"),
-    ("/rig/base/front_reach_m", "1270 mm", "50in"),
+    ("/rig/base/front_reach_m", "1854.2 mm", "73in"),
     ("/rig/base/side_reach_m", "100,33 cm", "3' 3 1/2\""),
     ("/rig/base/timber_width_mm", "88.9", "3 1/2"),
     ("/rig/base/foot_thickness_mm", "3.81 cm", "1 1/2 in"),

@@ -7,7 +7,6 @@
 
 use mastwright_engine::base::foot::gap_at_centre;
 use mastwright_engine::base::frame::Frame;
-use mastwright_engine::demo;
 use mastwright_engine::ground::profile::at_tape;
 use mastwright_engine::ground::{Ground, Plane};
 use mastwright_engine::guys::catenary::Span;
@@ -15,6 +14,8 @@ use mastwright_engine::job::{AnchorRule, BearingReference, Fix, Job, Side, Slope
 use mastwright_engine::plan::compute;
 use mastwright_engine::simulate::random::Random;
 use mastwright_engine::simulate::simulate;
+
+use crate::yardstick::yardstick;
 
 /// So many that a true share of 95 % scatters by 0.49 % (one standard deviation, √(0.95·0.05/2000)): the band of
 /// 93–97 % lies four of these away on either side.
@@ -92,7 +93,7 @@ impl Yard {
 
     /// The yard's job without a reading in it.
     fn bare(&self) -> Job {
-        let mut job = demo::lantern_green();
+        let mut job = yardstick();
         job.yard.bearings = BearingReference::True;
         job.yard.measurements.clear();
         job.yard.obstacles.clear();

@@ -1,7 +1,6 @@
 //! What holds of every gust limit: a turned yard has the turned rose, an even rig an even one, less wind than the limit
 //! uses no part wholly and a little more does, and the forces on the mast balance.
 
-use mastwright_engine::demo::lantern_green;
 use mastwright_engine::job::{BearingReference, Job, UnitSystem, Units, blank};
 use mastwright_engine::limit::parts::parts;
 use mastwright_engine::limit::rose::blows_to;
@@ -14,6 +13,7 @@ use mastwright_engine::structure::{Outcome, Solver};
 use proptest::prelude::*;
 
 use crate::moved::Move;
+use crate::yardstick::yardstick;
 
 fn planned(job: &Job) -> Plan {
     compute(job).expect("it can be placed").plan
@@ -27,8 +27,8 @@ fn limit_of(job: &Job) -> GustLimit {
 fn even_rig() -> Job {
     let mut job = blank(Units { system: UnitSystem::Metric, inch_fraction: 16 });
     job.yard.bearings = BearingReference::True;
-    job.rig = lantern_green().rig;
-    job.yard.soil = lantern_green().yard.soil;
+    job.rig = yardstick().rig;
+    job.yard.soil = yardstick().yard.soil;
     job
 }
 
@@ -39,7 +39,7 @@ fn same(a: f64, b: f64) -> bool {
 
 #[test]
 fn turning_everything_turns_everything() {
-    let mut job = lantern_green();
+    let mut job = yardstick();
     job.yard.bearings = BearingReference::True;
     let turned = Move::Turn { by_deg: 35.0 }.job(&job);
     let (before, after) = (limit_of(&job), limit_of(&turned));
@@ -68,7 +68,7 @@ fn an_even_rig_has_an_even_rose() {
 
 #[test]
 fn a_mirrored_yard_has_the_mirrored_rose() {
-    let mut job = lantern_green();
+    let mut job = yardstick();
     job.yard.bearings = BearingReference::True;
     let (before, after) = (limit_of(&job), limit_of(&Move::Mirror.job(&job)));
     for (index, direction) in before.raised.directions.iter().enumerate() {
@@ -81,7 +81,7 @@ fn a_mirrored_yard_has_the_mirrored_rose() {
 fn varied() -> impl Strategy<Value = Job> {
     (2.5..6.0, 30.0..400.0, 0.5..4.0, 4u16..40, 2.0..60.0, 0.4..1.2, 0.0..8.0).prop_map(
         |(radius_m, tension_n, stretch, strands, pull_n, overlap_m, ice_mm)| {
-            let mut job = lantern_green();
+            let mut job = yardstick();
             let level = &mut job.rig.guy_levels[0];
             level.anchors = mastwright_engine::job::AnchorRule::EqualRadius { radius_m };
             (level.tension_n, level.rope.stretch_percent) = (tension_n, stretch);

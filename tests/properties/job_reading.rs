@@ -129,7 +129,7 @@ fn a_removed_field_is_named_or_has_a_default() {
 #[test]
 fn numbers_that_json_does_not_know_are_placed() {
     for absurd in ["NaN", "Infinity", "-Infinity", "1e400", "0x10", "+1", "1,5", "07"] {
-        let text = LANTERN_GREEN.replacen("\"tension_n\": 130", &format!("\"tension_n\": {absurd}"), 1);
+        let text = LANTERN_GREEN.replacen("\"tension_n\": 90", &format!("\"tension_n\": {absurd}"), 1);
         let errors = read_job(&text).expect_err(absurd).errors;
         let line =
             1 + text.lines().position(|line| line.contains("\"tension_n\"")).expect("it stands in the text");

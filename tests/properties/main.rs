@@ -2,6 +2,8 @@
 
 #[path = "../support/moved.rs"]
 mod moved;
+#[path = "../support/yardstick.rs"]
+mod yardstick;
 
 #[path = "../support/bumpy_yard.rs"]
 mod bumpy_yard;

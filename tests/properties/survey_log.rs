@@ -1,10 +1,11 @@
 //! The survey log against the job that it is the log of: whatever is done to the job, and in whatever steps the log
 //! is brought up to it, playing the log back gives the job's readings, and no entry is ever lost.
 
-use mastwright_engine::demo::lantern_green;
 use mastwright_engine::job::{Fix, Instrument, Job};
 use mastwright_engine::survey::log::{How, Key, readings, record, standing};
 use proptest::prelude::*;
+
+use crate::yardstick::yardstick;
 
 /// Something that a user does.
 #[derive(Debug, Clone)]
@@ -121,7 +122,7 @@ proptest! {
 
     #[test]
     fn any_edits_replay(edits in edits()) {
-        let mut job = lantern_green();
+        let mut job = yardstick();
         log(&mut job);
         let mut past: Vec<Job> = Vec::new();
         for edit in &edits {

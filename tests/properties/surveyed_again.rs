@@ -1,9 +1,10 @@
 //! Lantern Green surveyed again and again, with readings that scatter by the instruments' own sigmas: the intervals
 //! of the ground hold what they claim, and sound surveys are not called contradictory.
 
-use mastwright_engine::demo::lantern_green;
 use mastwright_engine::job::{BearingReference, Fix, Instruments, Job, Measurement};
 use mastwright_engine::plan::{Plan, compute};
+
+use crate::yardstick::yardstick;
 
 /// Normal deviates that are the same on every run: SplitMix64 (Steele, Lea & Flood 2014) and Box–Muller.
 struct Normal(u64);
@@ -119,7 +120,7 @@ fn surveyed(job: &Job, truth: &Truth, normal: &mut Normal) -> Job {
 /// 60 (3 %) come up in fewer than one seed of a thousand.
 #[test]
 fn the_ground_s_intervals_hold_what_they_claim() {
-    let mut job = lantern_green();
+    let mut job = yardstick();
     // The declination turns the whole yard; it is another matter.
     job.yard.bearings = BearingReference::True;
     // What stands in the yard is not surveyed again, and old tapes may not meet from new marks.

@@ -79,8 +79,10 @@ proptest! {
         job.placement.guy_turn_deg = guy_turn_deg;
         job.placement.front_bearing_deg = front_bearing_deg;
         let (before, after) = (computed(&job), computed(&Move::Mirror.job(&job)));
-        // The first guy keeps its place; the others come in the opposite order.
-        assert_moved(&before.plan, &after.plan, Move::Mirror, |index, count| (count - index) % count);
+        // Of each level the first guy keeps its place; the others come in the opposite order.
+        let of_level = usize::from(job.rig.guy_levels[0].count);
+        let partner = |index: usize, _| index - index % of_level + (of_level - index % of_level) % of_level;
+        assert_moved(&before.plan, &after.plan, Move::Mirror, partner);
     }
 
     #[test]

@@ -1,15 +1,14 @@
 //! Habits of the trade that a plan must show (common practice): each is arithmetic that a builder does in
 //! the head, stated here apart from the engine.
 
-use mastwright_engine::demo::lantern_green;
 use mastwright_engine::job::{AnchorRule, BearingReference, Job, SlopeReading};
 use mastwright_engine::plan::{Plan, compute};
 
-const INCH_M: f64 = 0.0254;
+use crate::yardstick::yardstick;
 
-/// The demo's rig on a plane that falls at `slope_deg` towards `fall_deg`.
+/// The yardstick's rig on a plane that falls at `slope_deg` towards `fall_deg`.
 fn on_slope(slope_deg: f64, fall_deg: f64) -> Job {
-    let mut job = lantern_green();
+    let mut job = yardstick();
     job.yard.bearings = BearingReference::True;
     job.yard.spot_heights.clear();
     let reading = |id: &str, bearing_deg: f64, slope_deg: f64| SlopeReading {
@@ -42,19 +41,19 @@ fn anchors_as_far_out_as_the_attachment_is_high_make_45_degrees() {
     }
 }
 
-/// Common practice: an 8° slope under a leg of 50 in reach needs a foot near 7 in: 50·tan 8° = 7.03.
+/// Common practice: a 6° slope under a leg of 1.6 m reach needs a foot near 17 cm: 1.6·tan 6° = 0.168.
 /// Half a timber behind the axis, where the frame touches, and half a foot's thickness move it a little.
 #[test]
-fn eight_degrees_under_fifty_inches_needs_a_seven_inch_foot() {
-    let mut job = on_slope(8.0, 225.0);
-    job.rig.base.front_reach_m = 50.0 * INCH_M;
+fn six_degrees_under_a_metre_sixty_needs_a_foot_of_seventeen_centimetres() {
+    let mut job = on_slope(6.0, 225.0);
+    job.rig.base.front_reach_m = 1.6;
     job.placement.front_bearing_deg = 225.0;
     let base = plan(&job).base;
-    let foot_in = base.legs.iter().find(|leg| leg.id == "front").unwrap().gap_centre_m.value / INCH_M;
-    let behind_in = (job.rig.base.timber_width_mm - job.rig.base.foot_thickness_mm) / 2.0 / 25.4;
-    let expected_in = (50.0 + behind_in) * 8.0_f64.to_radians().tan();
-    assert!((foot_in - expected_in).abs() < 1e-9, "{foot_in}");
-    assert!((foot_in - 7.03).abs() < 0.35, "{foot_in}");
+    let foot_m = base.legs.iter().find(|leg| leg.id == "front").unwrap().gap_centre_m.value;
+    let behind_m = (job.rig.base.timber_width_mm - job.rig.base.foot_thickness_mm) / 2.0 / 1000.0;
+    let expected_m = (1.6 + behind_m) * 6.0_f64.to_radians().tan();
+    assert!((foot_m - expected_m).abs() < 1e-10, "{foot_m}");
+    assert!((foot_m - 0.168).abs() < 0.006, "{foot_m}");
 }
 
 /// A wall that runs at 45° to the fall line turns the guys with it, and each guy's angle follows from the

@@ -2,6 +2,8 @@
 
 #[path = "../support/guyed_mast.rs"]
 mod guyed_mast;
+#[path = "../support/yardstick.rs"]
+mod yardstick;
 
 mod ahrs_tilt;
 mod aisc_360_16;

@@ -1,4 +1,4 @@
-//! How long the demo's drawings take. Nothing is asserted of the times:
+//! How long the yardstick's drawings take. Nothing is asserted of the times:
 //! `cargo test --release -p mastwright-tests --test speed drawing -- --ignored --nocapture` prints them.
 
 use std::hint::black_box;
@@ -18,9 +18,9 @@ fn time(name: &str, mut run: impl FnMut()) {
 
 #[test]
 #[ignore = "prints times; run in release"]
-fn drawings_of_the_demo() {
-    let job = mastwright_engine::demo::lantern_green();
-    let computed = compute(&job).expect("the demo can be placed");
+fn drawings_of_the_yardstick() {
+    let job = crate::yardstick::yardstick();
+    let computed = compute(&job).expect("the yardstick can be placed");
     let options = MapOptions::lettering(0.5);
     let scene = staking_map(&job, &computed, &options);
     assert!(!scene.shapes.is_empty());

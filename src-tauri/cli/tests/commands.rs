@@ -46,14 +46,14 @@ fn plan_prints_the_foot_and_the_guys() {
 fn plan_as_json_is_a_plan() {
     let output = mastwright(&["plan", "--demo", "--json"], "");
     let plan: serde_json::Value = serde_json::from_slice(&output.stdout).expect("JSON");
-    assert_eq!(plan["guys"].as_array().map(Vec::len), Some(3));
+    assert_eq!(plan["guys"].as_array().map(Vec::len), Some(6));
 }
 
 #[test]
 fn plan_goes_on_from_what_stands() {
     let mut job: serde_json::Value = serde_json::from_str(&demo()).expect("JSON");
     let at =
-        serde_json::json!({ "by": "bearing_tape", "from": "mast", "bearing_deg": 223.6, "tape_m": 4.29 });
+        serde_json::json!({ "by": "bearing_tape", "from": "mast", "bearing_deg": 223.6, "tape_m": 4.97 });
     job["as_built"] = serde_json::json!({ "anchors": [{ "guy": "upper-1", "at": at }] });
     let text = out(&mastwright(&["plan", "-"], &job.to_string()));
     assert!(text.contains("What really stands: Upper guy 1 anchor"), "{text}");

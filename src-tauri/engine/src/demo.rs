@@ -6,13 +6,23 @@ use crate::job::{Job, read_job};
 pub const LANTERN_GREEN: &str = include_str!("demo/lantern-green.job.json");
 
 /// The demo as a job. As first placed it has conflicts to solve: an anchor over the water pipe and a guy across
-/// the foot path; a few metres to the west there is room.
+/// the foot path; a few metres to the west there is room. Three tubes and two levels of guys show what a plan can be of.
 ///
 /// # Panics
 /// Never: the document is part of the program, and a test reads it.
 pub fn lantern_green() -> Job {
     read_job(LANTERN_GREEN).expect("the demo's document reads; a test holds it to that")
 }
+
+/// A job that stays as it is while the demo may change: two tubes and one level of guys on the same green. Unit tests
+/// that need some whole job take it; `tests/support/yardstick.rs` and the benchmarks read the same file.
+#[cfg(test)]
+pub(crate) fn yardstick() -> Job {
+    read_job(YARDSTICK).expect("the yardstick reads")
+}
+
+#[cfg(test)]
+pub(crate) const YARDSTICK: &str = include_str!("../../../tests/data/yardstick-53a387c.json");
 
 #[cfg(test)]
 mod tests {

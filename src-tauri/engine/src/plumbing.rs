@@ -123,7 +123,7 @@ mod tests {
 
     #[test]
     fn ropes_behind_the_lean_are_taken_in_and_those_before_it_let_out() {
-        let job = demo::lantern_green();
+        let job = demo::yardstick();
         let plan = plan::compute(&job).unwrap().plan;
         let towards = plan.guys[0].azimuth_deg;
         let found = plumbing(&plan, &leaning(1.0, towards));
@@ -140,7 +140,7 @@ mod tests {
 
     #[test]
     fn a_leg_is_raised_by_reach_times_tangent() {
-        let job = demo::lantern_green();
+        let job = demo::yardstick();
         let plan = plan::compute(&job).unwrap().plan;
         let front = &plan.base.legs[0];
         let found = plumbing(&plan, &leaning(0.8, front.bearing_deg));

@@ -8,7 +8,7 @@ use crate::serve;
 use crate::ui;
 use crate::wasm;
 
-/// What is measured on both sides: the api's whole answer for the demo, JSON in and JSON out.
+/// What is measured on both sides: the api's whole answer for the yardstick, JSON in and JSON out.
 const SHARED: [&str; 4] =
     ["api_plan_while_dragging", "api_plan_with_everything", "api_simulate_10_000_draws", "api_gust_limit"];
 

@@ -15,7 +15,7 @@ fn slope(slope_deg: f64, fall_deg: f64) -> Ground {
 fn timbers() -> Base {
     Base {
         pattern: BasePattern::T,
-        front_reach_m: 1.27,
+        front_reach_m: 1.6,
         side_reach_m: 0.9,
         back_reach_m: None,
         timber_width_mm: 89.0,
@@ -51,15 +51,15 @@ fn leg<'a>(result: &'a BaseResult, id: &str) -> &'a LegResult {
 
 #[test]
 fn front_leg_down_the_fall_line_needs_reach_times_tangent() {
-    let result = lay(&timbers(), &slope(8.0, 225.0), 225.0);
+    let result = lay(&timbers(), &slope(6.0, 225.0), 225.0);
     let front = leg(&result, "front");
     // It touches along the uphill face of the cross leg, half a timber behind the axis.
-    let expected = (1.27 - 0.019 + 0.0445) * tan_deg(8.0);
+    let expected = (1.6 - 0.019 + 0.0445) * tan_deg(6.0);
     assert!((front.gap_centre_m.value - expected).abs() < 1e-9);
     assert_eq!(front.support, Support::Foot);
-    assert!((front.bevel_along_deg + 8.0).abs() < 1e-9);
+    assert!((front.bevel_along_deg + 6.0).abs() < 1e-9);
     assert!(front.bevel_across_deg.abs() < 1e-9);
-    assert!((front.gap_outer_m - front.gap_inner_m - 0.038 * tan_deg(8.0)).abs() < 1e-9);
+    assert!((front.gap_outer_m - front.gap_inner_m - 0.038 * tan_deg(6.0)).abs() < 1e-9);
     assert_eq!(leg(&result, "left").support, Support::Shim);
 }
 
@@ -106,7 +106,7 @@ fn a_foot_stays_in_its_interval_for_95_of_100_turns() {
 }
 
 /// Along the fall line the cross leg's other end touches whichever way the base is turned: the front foot grows by
-/// side reach × slope across, worked by hand: 0.9·tan 7°·sin 3.92° = 7.6 mm, less 1.295·tan 7°·(1 − cos 3.92°).
+/// side reach × slope across, worked by hand: 0.9·tan 7°·sin 3.92° = 7.6 mm, less 1.625·tan 7°·(1 − cos 3.92°).
 #[test]
 fn on_the_contour_a_turn_either_way_raises_the_front_foot() {
     let result = lay(&timbers(), &slope(7.0, 225.0), 225.0);

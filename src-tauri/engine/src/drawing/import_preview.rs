@@ -83,7 +83,7 @@ mod tests {
 
     #[test]
     fn everything_lies_within_the_picture() {
-        let computed = plan::compute(&demo::lantern_green()).unwrap();
+        let computed = plan::compute(&demo::yardstick()).unwrap();
         let far = [60.0, -45.0];
         let shapes = [Imported { name: String::new(), shape: ImportedShape::Point(far) }];
         let scene = import_preview(&shapes, &computed);

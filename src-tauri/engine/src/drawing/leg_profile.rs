@@ -313,7 +313,7 @@ mod tests {
             })
             .collect();
         for text in
-            ["inner face 146 mm", "outer face", "centre 151 mm ± 9 mm", "saw bevel 7.0°", "reach 1.270 m"]
+            ["inner face 146 mm", "outer face", "centre 151 mm ± 9 mm", "saw bevel 7.0°", "reach 1.420 m"]
         {
             assert!(words.contains(&text), "{text} in {words:?}");
         }

@@ -80,7 +80,7 @@ fn rig() -> Rig {
         guy_levels: vec![],
         base: Base {
             pattern: BasePattern::T,
-            front_reach_m: 1.27,
+            front_reach_m: 1.42,
             side_reach_m: 0.9,
             back_reach_m: None,
             timber_width_mm: 89.0,
@@ -283,7 +283,7 @@ fn peg(guy: &GuyResult) -> Peg {
 
 fn base() -> BaseResult {
     let legs = vec![
-        leg("front", FRONT_DEG, 1.27, Support::Foot, 0.156),
+        leg("front", FRONT_DEG, 1.42, Support::Foot, 0.156),
         leg("right", FRONT_DEG + 90.0, 0.9, Support::OnGround, 0.0),
         leg("left", FRONT_DEG - 90.0, 0.9, Support::OnGround, 0.0),
     ];

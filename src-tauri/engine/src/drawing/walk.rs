@@ -104,7 +104,7 @@ mod tests {
 
     #[test]
     fn a_flat_lawn_is_drawn_higher_than_it_is_and_says_so() {
-        let job = demo::lantern_green();
+        let job = demo::yardstick();
         let computed = plan::compute(&job).unwrap();
         let step = |rise_m| WalkStep { tape_m: 3.0, rise: Rise::Height { rise_m } };
         // Across the slope, where the plan has it nearly level.

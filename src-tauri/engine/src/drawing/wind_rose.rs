@@ -144,14 +144,14 @@ fn description(limit: &GustLimit, units: Units) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::demo::lantern_green;
+    use crate::demo::yardstick;
     use crate::drawing::scene::Geometry;
     use crate::limit::gust_limit;
     use crate::plan::compute;
 
     #[test]
     fn its_reach_in_a_direction_is_the_gust_limit_from_there() {
-        let job = lantern_green();
+        let job = yardstick();
         let plan = compute(&job).unwrap().plan;
         let limit = gust_limit(&job, &plan, &mut |_, _, _| true);
         let scene = wind_rose(&job, &plan, &limit);

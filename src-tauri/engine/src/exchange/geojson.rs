@@ -364,7 +364,7 @@ mod tests {
 
     #[test]
     fn what_is_written_is_read_back() {
-        let job = demo::lantern_green();
+        let job = demo::yardstick();
         let computed = plan::compute(&job).unwrap();
         let text = points_geojson(&place(), &computed.plan, &computed.yard).unwrap();
         let read = read_geojson(&text, &place()).unwrap().shapes;
@@ -457,7 +457,7 @@ mod tests {
 
     #[test]
     fn the_place_may_be_that_of_any_mark() {
-        let mut job = demo::lantern_green();
+        let mut job = demo::yardstick();
         let computed = plan::compute(&job).unwrap();
         let at = |mark: &str| computed.yard.marks.iter().find(|it| it.id == mark).unwrap().at;
         let from_b = origin(&job, &computed.yard, "B").unwrap();

@@ -50,7 +50,7 @@ mod tests {
 
     #[test]
     fn one_row_an_entry_and_quotes_doubled() {
-        let mut job = crate::demo::lantern_green();
+        let mut job = crate::demo::yardstick();
         let taken_at = chrono::DateTime::parse_from_rfc3339("2026-11-14T14:20:00-05:00").expect("a date");
         let how = How { taken_at, who: "=Ada".into(), instrument: Instrument::Typed, captures: vec![] };
         job.log = record(&job, &how);

@@ -172,11 +172,11 @@ mod tests {
     use super::*;
     use crate::job::{AsBuilt, BearingReference};
     use crate::limit::MastHeight;
-    use crate::{demo::lantern_green, plan::compute};
+    use crate::{demo::yardstick, plan::compute};
 
     #[test]
     fn stakes_hold_along_the_front_leg_as_it_really_points() {
-        let mut job = lantern_green();
+        let mut job = yardstick();
         job.yard.bearings = BearingReference::True;
         let sliding = |job: &crate::job::Job| {
             let plan = compute(job).unwrap().plan;

@@ -275,7 +275,7 @@ fn half_a_metre_less(job: &mut Job) -> bool {
 mod tests {
     use super::*;
     use crate::anchor::soil::ClayFeel;
-    use crate::demo::lantern_green;
+    use crate::demo::yardstick;
     use crate::job::{AsBuilt, AsBuiltAnchor, Holdfast};
     use crate::limit::types::PartKind;
 
@@ -286,7 +286,7 @@ mod tests {
 
     #[test]
     fn firmer_soil_helps_where_an_anchor_in_it_gives_first() {
-        let mut job = lantern_green();
+        let mut job = yardstick();
         job.yard.soil = SoilFeel::Clay { feel: ClayFeel::Firm };
         job.rig.guy_levels[0].holdfast = Holdfast::Plate { side_m: 0.08, depth_m: 0.6 };
         let now = least_limit(&job, &compute(&job).unwrap().plan).unwrap();
@@ -298,7 +298,7 @@ mod tests {
 
     #[test]
     fn measured_anchors_go_farther_out_from_where_they_are() {
-        let mut job = lantern_green();
+        let mut job = yardstick();
         let guy = compute(&job).unwrap().plan.guys[0].clone();
         let at = Fix::Coordinates { east_m: guy.east_m + 0.3, north_m: guy.north_m };
         let measured = AsBuiltAnchor { guy: guy.id, at: Some(at), eye_height_m: None };
@@ -315,7 +315,7 @@ mod tests {
 
     #[test]
     fn what_nobody_knows_gets_no_firmer() {
-        let mut job = lantern_green();
+        let mut job = yardstick();
         assert!(change(&job, "soil_firmer").is_some());
         job.yard.soil = SoilFeel::Unknown;
         assert!(change(&job, "soil_firmer").is_none());

@@ -157,7 +157,7 @@ mod tests {
     use super::*;
     use crate::job::{AsBuilt, AsBuiltAnchor, Fix};
     use crate::numerics::real::{atan_deg, hypot};
-    use crate::{demo::lantern_green, plan::compute};
+    use crate::{demo::yardstick, plan::compute};
 
     /// Angle of a guy to the level, from what the wind's model takes of it.
     fn angle_deg(standing: &Standing, index: usize) -> f64 {
@@ -172,7 +172,7 @@ mod tests {
 
     #[test]
     fn what_really_stands_is_what_the_wind_meets() {
-        let mut job = lantern_green();
+        let mut job = yardstick();
         let planned = compute(&job).unwrap().plan;
         let (guy, mast) = (planned.guys[0].clone(), planned.mast.clone());
         // Two thirds of the way out.
@@ -199,7 +199,7 @@ mod tests {
 
     #[test]
     fn the_upper_tube_goes_down_and_its_collar_stops_on_the_lower_one() {
-        let job = lantern_green();
+        let job = yardstick();
         let plan = compute(&job).unwrap().plan;
         let raised = Standing::of(&job, &plan, MastHeight::Raised);
         assert!((raised.top_m - plan.mast.raised_height_m).abs() < 1e-12);

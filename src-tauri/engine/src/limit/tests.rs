@@ -1,5 +1,5 @@
 use super::*;
-use crate::demo::lantern_green;
+use crate::demo::yardstick;
 use crate::finding::Severity;
 use crate::job::{FootFixing, Holdfast, Job, SoilFeel};
 use crate::plan::{Plan, compute};
@@ -20,7 +20,7 @@ fn table_at(job: &Job, gust_m_per_s: f64, from_deg: f64) -> WindTable {
 /// The limit and the table are two ways to one thing: at the limit some part is just fully used.
 #[test]
 fn at_the_limit_the_weakest_part_is_fully_used() {
-    let job = lantern_green();
+    let job = yardstick();
     let limit = limit_of(&job);
     for direction in limit.raised.directions.iter().step_by(12) {
         let table = table_at(&job, direction.gust_m_per_s, direction.from_deg);
@@ -32,7 +32,7 @@ fn at_the_limit_the_weakest_part_is_fully_used() {
 
 #[test]
 fn one_acts_before_the_limit_and_lowering_helps() {
-    let limit = limit_of(&lantern_green());
+    let limit = limit_of(&yardstick());
     let least = |rose: &GustRose| rose.least.as_ref().unwrap().gust_m_per_s;
     assert!((limit.lower_at_m_per_s.unwrap() - 0.75 * least(&limit.raised)).abs() < 1e-12);
     assert!(least(&limit.lowered) > 1.2 * least(&limit.raised));
@@ -42,7 +42,7 @@ fn one_acts_before_the_limit_and_lowering_helps() {
 
 #[test]
 fn what_is_not_shown_is_said_and_asks_for_a_proof_pull() {
-    let mut job = lantern_green();
+    let mut job = yardstick();
     job.rig.guy_levels[0].holdfast = Holdfast::Unknown;
     job.rig.guy_levels[0].rope.strength.minimum_n = None;
     job.yard.soil = SoilFeel::Unknown;
@@ -70,7 +70,7 @@ fn what_is_not_shown_is_said_and_asks_for_a_proof_pull() {
 #[test]
 fn a_mast_that_can_t_stand_is_a_result_with_a_reason() {
     // Guys of hardly any stretch resistance on a mast with a heavy top.
-    let mut job = lantern_green();
+    let mut job = yardstick();
     job.rig.guy_levels[0].rope.stretch_percent = 60.0;
     job.rig.guy_levels[0].rope.stretch_at_n = 20.0;
     job.rig.guy_levels[0].tension_n = 5.0;
@@ -87,7 +87,7 @@ fn a_mast_that_can_t_stand_is_a_result_with_a_reason() {
 
 #[test]
 fn a_guy_too_heavy_for_its_tension_is_a_finding() {
-    let mut job = lantern_green();
+    let mut job = yardstick();
     (job.rig.guy_levels[0].rope.mass_g_per_m, job.rig.guy_levels[0].tension_n) = (9000.0, 5.0);
     let limit = limit_of(&job);
     assert!(limit.raised.least.is_none() && limit.lower_at_m_per_s.is_none());
@@ -96,7 +96,7 @@ fn a_guy_too_heavy_for_its_tension_is_a_finding() {
 
 #[test]
 fn it_stops_when_told_and_keeps_what_it_has() {
-    let job = lantern_green();
+    let job = yardstick();
     let limit = gust_limit(&job, &planned(&job), &mut |done, _, _| done < 12);
     assert!(limit.stopped && limit.raised.directions.len() == 12 && limit.raised.least.is_none());
     assert!(limit.lower_at_m_per_s.is_none());
@@ -104,19 +104,19 @@ fn it_stops_when_told_and_keeps_what_it_has() {
 
 #[test]
 fn strands_as_side_guys_and_a_held_foot_are_never_passed_silently() {
-    let mut job = lantern_green();
+    let mut job = yardstick();
     job.rig.strands.as_mut().unwrap().cord.side_help = true;
     job.rig.base.foot_fixing = FootFixing::Spring { stiffness_nm_per_rad: 2000.0 };
     let helped = table_at(&job, 15.0, 0.0);
     let unshown = |kind| helped.parts.iter().any(|part| part.part.kind == kind && part.utilisation.is_none());
     assert!(unshown(PartKind::Strands) && unshown(PartKind::BaseTurning));
-    assert!(helped.top_movement_m < table_at(&lantern_green(), 15.0, 0.0).top_movement_m);
+    assert!(helped.top_movement_m < table_at(&yardstick(), 15.0, 0.0).top_movement_m);
 }
 
 #[test]
 fn ice_and_open_water_press_harder() {
     let top = |change: &dyn Fn(&mut Job)| {
-        let mut job = lantern_green();
+        let mut job = yardstick();
         change(&mut job);
         table_at(&job, 15.0, 45.0).top_movement_m
     };
@@ -129,7 +129,7 @@ fn ice_and_open_water_press_harder() {
 
 #[test]
 fn what_helps_most_comes_first() {
-    let job = lantern_green();
+    let job = yardstick();
     let changes = wind_changes(&job, &planned(&job), &mut |_, _| true).unwrap();
     assert!(changes.changes.windows(2).all(|pair| pair[0].gain_m_per_s >= pair[1].gain_m_per_s));
     let gain = |id: &str| changes.changes.iter().find(|change| change.id == id).unwrap().gain_m_per_s;

@@ -49,7 +49,7 @@ mod tests {
 
     #[test]
     fn a_line_between_marks_is_the_one_that_was_measured() {
-        let job = demo::lantern_green();
+        let job = demo::yardstick();
         let plan = plan::compute(&job).unwrap().plan;
         let [a, b] = [0, 1].map(|i| job.yard.marks[i].id.as_str());
         let line = known_line(&plan, &job.yard, a, b).unwrap();
@@ -62,7 +62,7 @@ mod tests {
 
     #[test]
     fn the_baseline_reads_nought() {
-        let mut job = demo::lantern_green();
+        let mut job = demo::yardstick();
         let [from, to] = [0, 1].map(|i| job.yard.marks[i].id.clone());
         let plan = plan::compute(&job).unwrap().plan;
         job.yard.bearings =

@@ -112,7 +112,7 @@ mod tests {
 
     #[test]
     fn each_reference_takes_its_own() {
-        let mut job = demo::lantern_green();
+        let mut job = demo::yardstick();
         job.yard.bearings = BearingReference::Magnetic { declination_deg: None };
         let of = |job: &Job, line| yard_bearing(job, line, &sighted(100.0, Some(40.0))).unwrap();
         assert!((of(&job, None).reading.unwrap()[0] - 100.0).abs() < 1e-9);

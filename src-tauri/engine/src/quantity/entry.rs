@@ -1,4 +1,4 @@
-//! Reads a length, an angle, a force or a voltage as a person writes it: `8' 4 1/2"`, `2.54 m`, `N45E`, `1:8`.
+//! Reads a length, an angle, a force or a voltage as a person writes it: `6' 1 1/4"`, `1.85 m`, `N45E`, `1:8`.
 //!
 //! The field's unit suffix says what is read. A bare number is in the user's main unit for that field:
 //!
@@ -35,8 +35,8 @@ use crate::numerics::real::atan_deg;
 /// use mastwright_engine::job::{UnitSystem, Units};
 /// use mastwright_engine::quantity::entry::read_quantity;
 /// let units = Units { system: UnitSystem::Imperial, inch_fraction: 16 };
-/// let reach_m = read_quantity("/rig/base/front_reach_m", "4' 2\"", units).unwrap();
-/// assert!((reach_m - 1.27).abs() < 1e-12);
+/// let reach_m = read_quantity("/rig/base/front_reach_m", "4' 7 7/8\"", units).unwrap();
+/// assert!((reach_m - 1.419_225).abs() < 1e-12);
 /// ```
 pub fn read_quantity(field: &str, text: &str, units: Units) -> Result<f64, FieldError> {
     let name = field.rsplit('/').next().unwrap_or(field);
@@ -172,9 +172,9 @@ impl Kind {
         let imperial = units.system == UnitSystem::Imperial;
         match self {
             Kind::Length { in_mm: false } if imperial => {
-                "a length such as 8' 4 1/2\", 100 in, 6.5 (feet), 2.54 m or 254 cm"
+                "a length such as 6' 1 1/4\", 73 in, 6.5 (feet), 1.85 m or 185 cm"
             }
-            Kind::Length { in_mm: false } => "a length such as 2.54 (metres), 254 cm, 2540 mm or 8' 4 1/2\"",
+            Kind::Length { in_mm: false } => "a length such as 1.85 (metres), 185 cm, 1850 mm or 6' 1 1/4\"",
             Kind::Length { in_mm: true } if imperial => {
                 "a length such as 1 1/2 (inches), 0.113\", 38 mm or 3.8 cm"
             }
@@ -566,21 +566,22 @@ mod tests {
     #[test]
     fn lengths_as_people_write_them() {
         for text in [
-            "8' 4 1/2\"",
-            "8 ft 4 1/2 in",
-            "8′ 4½″",
-            "8’4 1/2”",
-            "8'-4 1/2\"",
-            "8' 4.5''",
-            "100.5in",
-            "8ft. 4-1/2 in.",
-            "8' 4 1/2",
+            "6' 1 1/4\"",
+            "6 ft 1 1/4 in",
+            "6′ 1¼″",
+            "6’1 1/4”",
+            "6'-1 1/4\"",
+            "6' 1.25''",
+            "73.25in",
+            "6ft. 1-1/4 in.",
+            "6' 1 1/4",
         ] {
-            check("reach_m", text, METRIC, 100.5 * 0.0254);
+            check("reach_m", text, METRIC, 73.25 * 0.0254);
         }
-        for text in ["2.54 m", "254 cm", "2540mm", "2,54 m", "2 m 54 cm", "2540 MM", "100\""] {
-            check("reach_m", text, IMPERIAL, 2.54);
+        for text in ["1.85 m", "185 cm", "1850mm", "1,85 m", "1 m 85 cm", "1850 MM"] {
+            check("reach_m", text, IMPERIAL, 1.85);
         }
+        check("reach_m", "73\"", METRIC, 73.0 * 0.0254);
         check("reach_m", "6", METRIC, 6.0);
         check("reach_m", "6 1/2", IMPERIAL, 6.5 * 0.3048);
         check("reach_m", "−1.5", METRIC, -1.5);
@@ -588,7 +589,7 @@ mod tests {
         check("wall_mm", "1 1/2", IMPERIAL, 38.1);
         check("wall_mm", "⅞\"", METRIC, 22.225);
         check("wall_mm", "2,77", METRIC, 2.77);
-        check("reach_m", "2,540", METRIC, 2.54);
+        check("reach_m", "1,850", METRIC, 1.85);
     }
 
     #[test]
@@ -704,6 +705,6 @@ mod tests {
             .expect_err("it is no length");
         assert_eq!(error.path, "/rig/tubes/0/length_m");
         assert_eq!(error.given, "“about nine feet”");
-        assert!(error.allowed.contains("8' 4 1/2\""));
+        assert!(error.allowed.contains("6' 1 1/4\""));
     }
 }

@@ -19,7 +19,7 @@ const NOT_A_NUMBER: &str = "not known";
 /// Beyond this nothing in a yard is measured, and whole millimetres no longer fit the arithmetic.
 const LARGEST_SHOWN: f64 = 1e9;
 
-/// A length: `2.540 m` or `178 mm`; `8' 4 1/2"` or `3/4"`.
+/// A length: `1.850 m` or `178 mm`; `6' 1 1/4"` or `3/4"`.
 ///
 /// # Accuracy
 /// The nearest millimetre, or the nearest mark of the user's tape (1/16, 1/8 or 1/4 inch).
@@ -342,7 +342,7 @@ mod tests {
     #[test]
     fn metric_lengths() {
         let check = |value_m: f64, expected: &str| assert_eq!(length(value_m, METRIC), expected);
-        check(2.54, "2.540 m");
+        check(1.85, "1.850 m");
         check(0.1785, "179 mm");
         check(0.9996, "1.000 m");
         check(0.0, "0 mm");
@@ -355,7 +355,7 @@ mod tests {
     #[test]
     fn imperial_lengths_reduce_and_carry() {
         let check = |inches: f64, expected: &str| assert_eq!(length(inches * INCH_M, SIXTEENTHS), expected);
-        check(100.5, "8' 4 1/2\"");
+        check(73.25, "6' 1 1/4\"");
         check(0.75, "3/4\"");
         check(11.0 + 63.0 / 64.0, "1' 0\"");
         check(96.5, "8' 0 1/2\"");

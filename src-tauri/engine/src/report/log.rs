@@ -403,11 +403,11 @@ pub fn log_counts(job: &Job) -> [usize; 3] {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::demo::lantern_green;
+    use crate::demo::yardstick;
     use crate::survey::log::{How, record};
 
     fn begun() -> Job {
-        let mut job = lantern_green();
+        let mut job = yardstick();
         add(&mut job, "2026-11-14T14:20:00-05:00", Instrument::BeforeLog, vec![]);
         job
     }
@@ -475,8 +475,8 @@ mod tests {
     #[test]
     fn points_are_told_as_they_were_taped() {
         let units = Units { system: crate::job::UnitSystem::Imperial, inch_fraction: 16 };
-        let told = fix(&Fix::BearingTape { from: "A".into(), bearing_deg: 45.0, tape_m: 2.54 }, units);
-        assert_eq!(told, "from A: 045.0°, tape 8' 4\"");
+        let told = fix(&Fix::BearingTape { from: "A".into(), bearing_deg: 45.0, tape_m: 1.8542 }, units);
+        assert_eq!(told, "from A: 045.0°, tape 6' 1\"");
         let told = fix(
             &Fix::Coordinates { east_m: -1.0, north_m: 2.0 },
             Units { system: crate::job::UnitSystem::Metric, ..units },

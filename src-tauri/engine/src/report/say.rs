@@ -107,8 +107,8 @@ mod tests {
     #[test]
     fn short_lengths_go_to_the_centimetre_or_the_inch() {
         assert_eq!(length_short(5.9, METRIC), "5.9 m");
-        // 8 ft 4 in = 100 in = 2.54 m exactly.
-        assert_eq!(length_short(2.54, IMPERIAL), "8' 4\"");
+        // 6 ft 1 in = 73 in = 1.8542 m exactly.
+        assert_eq!(length_short(1.8542, IMPERIAL), "6' 1\"");
         assert_eq!(length_short(6.0 * 0.3048, IMPERIAL), "6'");
         assert_eq!(length_short(0.0, IMPERIAL), "0\"");
     }

@@ -266,13 +266,13 @@ fn capital(text: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::demo::lantern_green;
+    use crate::demo::yardstick;
     use crate::job::UnitSystem;
     use crate::plan::compute;
     use crate::simulate::simulate;
 
     fn demo_in(system: UnitSystem) -> SpreadReport {
-        let mut job = lantern_green();
+        let mut job = yardstick();
         job.units.system = system;
         let found = simulate(&job, 1000, 3, &mut |_| true).unwrap();
         spread(&job, &compute(&job).unwrap(), &found)
@@ -293,7 +293,7 @@ mod tests {
 
     #[test]
     fn every_foot_and_guy_has_a_row_and_the_clearances_come_worst_first() {
-        let job = lantern_green();
+        let job = yardstick();
         let plan = compute(&job).unwrap().plan;
         let report = demo_in(UnitSystem::Metric);
         let [feet, guys, clearances] = report.sections.as_slice() else { panic!("three sections") };

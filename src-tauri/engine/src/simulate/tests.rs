@@ -140,7 +140,7 @@ fn spread(mut column: Vec<f64>) -> Spread {
 /// deviations have themselves one of σ/√(2n) = 3.5 %.
 #[test]
 fn the_reduced_draws_spread_like_the_whole_plan() {
-    let job = crate::demo::lantern_green();
+    let job = crate::demo::yardstick();
     let ours = simulate(&job, 4000, 11, &mut |_| true).unwrap();
     let mut sharp = job.clone();
     sharp.yard.overhead_lines.iter_mut().for_each(|line| line.height_sigma_m = 0.0);
@@ -196,7 +196,7 @@ fn the_reduced_draws_spread_like_the_whole_plan() {
 
 #[test]
 fn the_same_seed_draws_the_same_and_a_run_can_be_stopped() {
-    let job = crate::demo::lantern_green();
+    let job = crate::demo::yardstick();
     let run = |seed| simulate(&job, 500, seed, &mut |_| true).unwrap();
     assert_eq!(run(3), run(3));
     assert_ne!(run(3), run(4));
@@ -213,7 +213,7 @@ fn the_same_seed_draws_the_same_and_a_run_can_be_stopped() {
 #[test]
 #[ignore = "a measurement, for a release build"]
 fn ten_thousand_draws() {
-    let job = crate::demo::lantern_green();
+    let job = crate::demo::yardstick();
     let time = || {
         let start = std::time::Instant::now();
         let found = simulate(&job, 10_000, 1, &mut |_| true).unwrap();

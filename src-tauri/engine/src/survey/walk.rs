@@ -233,7 +233,7 @@ mod tests {
     }
 
     fn on_the_demo(walk: &Walk) -> Result<Vec<Walked>, FieldErrors> {
-        let job = demo::lantern_green();
+        let job = demo::yardstick();
         walked(&job, &plan::compute(&job).unwrap(), walk)
     }
 
@@ -262,7 +262,7 @@ mod tests {
     #[test]
     fn the_fix_finds_the_point_again() {
         for along in [Along::Bearing { bearing_deg: 200.0 }, Along::Toward { mark: "B".into() }] {
-            let mut job = demo::lantern_green();
+            let mut job = demo::yardstick();
             let computed = plan::compute(&job).unwrap();
             let steps =
                 vec![step(6.0, Rise::Height { rise_m: 0.2 }), step(5.0, Rise::Height { rise_m: -0.9 })];

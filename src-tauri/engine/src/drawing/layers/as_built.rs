@@ -35,7 +35,7 @@ mod tests {
 
     #[test]
     fn a_measured_anchor_is_drawn_where_it_stands_and_hollow_where_it_was_planned() {
-        let mut job = crate::demo::lantern_green();
+        let mut job = crate::demo::yardstick();
         let planned = map(&job);
         assert_eq!(signs(&planned, Role::PlannedPlace), Vec::<[f64; 2]>::new());
         let at = Fix::Coordinates { east_m: -6.8, north_m: -22.8 };

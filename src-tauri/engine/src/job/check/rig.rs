@@ -178,12 +178,12 @@ fn shortest_reach_m(base: &Base) -> f64 {
 mod tests {
     use serde_json::{Value, json};
 
-    use crate::demo::LANTERN_GREEN;
+    use crate::demo::YARDSTICK;
     use crate::job::read_job_value;
 
     /// The demo with one value changed is refused at this path (or taken, with none).
     fn check(changed: &str, to: Value, refused_at: Option<&str>) {
-        let mut document: Value = serde_json::from_str(LANTERN_GREEN).expect("the demo is JSON");
+        let mut document: Value = serde_json::from_str(YARDSTICK).expect("the yardstick is JSON");
         *document.pointer_mut(changed).expect("the demo has this field") = to;
         let paths: Vec<String> = match read_job_value(&document) {
             Ok(_) => vec![],
@@ -277,7 +277,7 @@ mod tests {
 
     #[test]
     fn errors_come_all_at_once() {
-        let mut document: Value = serde_json::from_str(LANTERN_GREEN).expect("the demo is JSON");
+        let mut document: Value = serde_json::from_str(YARDSTICK).expect("the yardstick is JSON");
         document["yard"]["slopes"][2]["slope_deg"] = json!(60);
         document["rig"]["tubes"][0]["length_m"] = json!(-3);
         document["placement"]["wind"] = json!("west");

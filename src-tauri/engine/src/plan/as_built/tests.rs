@@ -1,10 +1,10 @@
-use crate::demo::lantern_green;
+use crate::demo::yardstick;
 use crate::finding::{Severity, Subject};
 use crate::job::{AsBuilt, AsBuiltAnchor, AsBuiltLeg, BearingReference, Fix, Job, MAST_MARK};
 use crate::plan::{Plan, compute};
 
 fn demo() -> Job {
-    let mut job = lantern_green();
+    let mut job = yardstick();
     job.yard.bearings = BearingReference::True;
     job
 }

@@ -1,5 +1,5 @@
 use super::*;
-use crate::demo::lantern_green;
+use crate::demo::yardstick;
 use crate::job::{Capture, Fix, Instrument, Job, LogAct, Logged, SampleSummary};
 
 fn how(instrument: Instrument) -> How {
@@ -15,7 +15,7 @@ fn logged(job: &mut Job, how: &How) -> Vec<(LogAct, String, Option<u32>)> {
 }
 
 fn begun() -> Job {
-    let mut job = lantern_green();
+    let mut job = yardstick();
     logged(&mut job, &how(Instrument::BeforeLog));
     job
 }
