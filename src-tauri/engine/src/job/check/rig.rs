@@ -214,9 +214,9 @@ mod tests {
         check("/rig/guy_levels/0/anchors", four, Some("/rig/guy_levels/0/anchors/anchors"));
     }
 
-    /// The demo with a second level at a height, before or after the first one in the list.
+    /// The yardstick with a second level at a height, before or after the first one in the list.
     fn second_level(attach_height_m: f64, first: bool) -> Result<crate::job::Job, crate::job::FieldErrors> {
-        let mut document: Value = serde_json::from_str(LANTERN_GREEN).expect("the demo is JSON");
+        let mut document: Value = serde_json::from_str(YARDSTICK).expect("the yardstick is JSON");
         let levels = document["rig"]["guy_levels"].as_array_mut().expect("levels are a list");
         levels.truncate(1);
         levels[0]["attach_height_m"] = json!(3.5);
