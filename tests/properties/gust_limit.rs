@@ -73,7 +73,11 @@ fn a_mirrored_yard_has_the_mirrored_rose() {
     let (before, after) = (limit_of(&job), limit_of(&Move::Mirror.job(&job)));
     for (index, direction) in before.raised.directions.iter().enumerate() {
         let seen = &after.raised.directions[(72 - index) % 72];
-        assert!(same(direction.gust_m_per_s, seen.gust_m_per_s), "from {}", direction.from_deg);
+        assert!(
+            same(direction.gust_m_per_s, seen.gust_m_per_s),
+            "from {}: {direction:?} {seen:?}",
+            direction.from_deg
+        );
     }
 }
 

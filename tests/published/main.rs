@@ -21,6 +21,7 @@ mod en1991_1_4;
 mod en39_struts;
 mod ghilani_trilateration;
 mod gust_limit_by_hand;
+mod gust_limit_opensees;
 mod guyed_masts;
 mod hoerner_cross_flow;
 mod hoyt_clemence_1989;

@@ -109,7 +109,7 @@ sources! {
     BromsClay = "broms1964-clay", Read, "Broms (1964), piles in cohesive soil, as given in two textbooks";
     BromsSand = "broms1964-sand", Read, "Broms (1964), piles in cohesionless soil, as in two public implementations";
     Tia222F = "tia222f", FromMemory, "ANSI/TIA-222-F: factor of safety 2.0 on guys and on anchors against uplift";
-    En1993_1_1 = "en1993-1-1", FromMemory, "EN 1993-1-1:2005, 5.5, 6.2, 6.3 (strut table of 18 lengths read)";
+    En1993_1_1 = "en1993-1-1", FromMemory, "EN 1993-1-1:2005, 5.2 to 5.5, 6.2, 6.3 (strut table of 18 lengths read)";
     Aisc360 = "aisc360-16", FromMemory, "AISC 360-16, B4.1, E3, E7, F8, H1 (Manual Tables 3-14 and 4-5 read in part)";
     AsmeB1_20_1 = "asme-b1-20-1", Read, "ASME B1.20.1: pipe threads, height 0.8 of the pitch";
     Tm5_3810 = "tm5-3810-305-10", Read, "TM 5-3810-305-10, Table 4: efficiency of rope terminations";

@@ -6,6 +6,7 @@
 use super::standing::{Standing, StandingStrand, toward};
 use super::strand::TautStrand;
 use crate::numerics::vector::*;
+use crate::resistance::factors::LOADS;
 use crate::structure::{LoadCase, Model, PointLoad};
 use crate::wind::drag::SUBCRITICAL;
 use crate::wind::ice::{ice_weight_n_per_m, iced_diameter_m};
@@ -13,6 +14,8 @@ use crate::wind::member::force_per_length_n_per_m;
 use crate::wind::{Body, Member, Route, Stream};
 
 const GRAVITY_M_PER_S2: f64 = 9.806_65;
+
+const NOTHING: PointLoad = PointLoad { node: 0, force_n: [0.0; 3], moment_n_m: [0.0; 3] };
 
 /// All forces of a wind from one direction.
 #[derive(Debug, Clone)]
@@ -67,8 +70,7 @@ impl WindLoads {
     /// An empty load case of the right size.
     pub fn case(&self, model: &Model) -> LoadCase {
         let mut case = LoadCase::still_air(model);
-        let nothing = PointLoad { node: 0, force_n: [0.0; 3], moment_n_m: [0.0; 3] };
-        case.points = vec![nothing; 2];
+        case.points = vec![NOTHING; 2];
         case
     }
 
@@ -90,6 +92,23 @@ impl WindLoads {
         ];
         for (to, point) in case.points.iter_mut().zip(points) {
             *to = point;
+        }
+    }
+
+    /// Sets a case to the design loads of a gust: everything that loads the mast, weights too, times the factor on loads.
+    pub fn set_design(&self, case: &mut LoadCase, model: &Model, gust_squared: f64) {
+        case.points.resize(2, NOTHING);
+        self.set(case, gust_squared);
+        let weights = model.elements.iter().map(|element| element.weight_n_per_m);
+        for (wind, weight_n_per_m) in case.wind_on_elements_n_per_m.iter_mut().zip(weights) {
+            *wind = with_factor(*wind, weight_n_per_m);
+        }
+        for (wind, guy) in case.wind_on_guys_n_per_m.iter_mut().zip(&model.guys) {
+            *wind = with_factor(*wind, guy.weight_n_per_m);
+        }
+        for point in &mut case.points {
+            point.force_n = scale(point.force_n, LOADS);
+            point.moment_n_m = scale(point.moment_n_m, LOADS);
         }
     }
 
@@ -153,6 +172,12 @@ impl WindLoads {
         self.strands_n = add_scaled(self.strands_n, per_m, 0.5 * strand.length_m);
         self.strands_weight_n += weight_n_per_m * strand.length_m;
     }
+}
+
+/// The factor on wind and on weight; the solver adds the weight itself once.
+fn with_factor(wind_n_per_m: Vector, weight_n_per_m: f64) -> Vector {
+    let [x, y, z] = scale(wind_n_per_m, LOADS);
+    [x, y, z - (LOADS - 1.0) * weight_n_per_m]
 }
 
 fn member(strand: &StandingStrand, top: Vector, diameter_m: f64) -> Member {

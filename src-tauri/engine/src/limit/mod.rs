@@ -6,6 +6,7 @@
 
 pub mod air;
 pub mod base;
+pub mod bow;
 pub mod cautions;
 pub mod changes;
 pub mod findings;
@@ -18,6 +19,7 @@ pub mod search;
 pub mod section;
 pub mod soil;
 pub mod standing;
+pub mod states;
 pub mod strand;
 pub mod table;
 mod types;

@@ -7,11 +7,11 @@ use super::standing::{Standing, StandingGuy};
 use super::types::{MastPart, PartKind};
 use crate::guys::shared;
 use crate::job::{FootFixing, TubeJoint};
-use crate::numerics::vector::{add, norm};
+use crate::numerics::vector::{add, norm, scale};
 use crate::resistance::rope::{Breaking, GuyRope};
 use crate::resistance::tube::{CAUTIOUS_YIELD_MPA, strength};
 use crate::resistance::{Resistance, SteelTube, TubeCode, TubeStrength};
-use crate::structure::{Model, Response};
+use crate::structure::{BaseReaction, Model, Response};
 
 /// A part and its check.
 #[derive(Debug, Clone, PartialEq)]
@@ -254,32 +254,53 @@ impl Part {
         self.check != Check::NotShown
     }
 
-    /// How far a state at rest uses the part; nothing for one that is not shown.
-    pub fn used(&self, model: &Model, response: &Response) -> Use {
+    /// How far states of the mast at rest use the part; nothing for one that is not shown. Every state comes with the
+    /// share of its forces that counts; the largest use is given.
+    pub fn used<'a>(&self, model: &Model, at_rest: impl IntoIterator<Item = (&'a Response, f64)>) -> Use {
+        let mut most = Use::default();
+        for (response, share) in at_rest {
+            let used = self.used_in(model, response, share);
+            if is_more(used.utilisation, most.utilisation) || most.force_n.is_none() {
+                most = used;
+            }
+        }
+        most
+    }
+
+    fn used_in(&self, model: &Model, response: &Response, share: f64) -> Use {
         match &self.check {
             Check::NotShown | Check::Whole => Use::default(),
             Check::Tube { tube, strength } => {
-                let all = (f64::NEG_INFINITY, f64::INFINITY);
-                let mut used = worst_section(model, response, *tube, all, |n, m| strength.utilisation(n, m));
+                let all = Stretch { tube: *tube, from_m: f64::NEG_INFINITY, to_m: f64::INFINITY };
+                let by = |n, m| strength.utilisation(n, m);
+                let mut used = worst_section(model, response, share, all, by);
                 for (element, force) in model.elements.iter().zip(&response.elements) {
                     if element.tube == *tube {
                         used.utilisation =
-                            larger(used.utilisation, strength.shear_utilisation(force.shear_n));
+                            larger(used.utilisation, strength.shear_utilisation(share * force.shear_n));
                     }
                 }
                 used
             }
             Check::Weak { tube, from_m, to_m, section } => {
-                worst_section(model, response, *tube, (*from_m, *to_m), |n, m| section.utilisation(n, m))
+                let stretch = Stretch { tube: *tube, from_m: *from_m, to_m: *to_m };
+                worst_section(model, response, share, stretch, |n, m| section.utilisation(n, m))
             }
             Check::Rope { guy, allowable_n } => {
                 let pull_n = response.guys.get(*guy).map_or(0.0, |guy| guy.tension_upper_n);
-                force(pull_n, *allowable_n)
+                force(share * pull_n, *allowable_n)
             }
-            Check::Anchor { guys, allowable_n } => force(anchor_pull_n(response, guys), *allowable_n),
-            Check::Under { share, allowable_n } => force(share * response.base.force_n[2], *allowable_n),
+            Check::Anchor { guys, allowable_n } => {
+                force(share * anchor_pull_n(response, guys), *allowable_n)
+            }
+            Check::Under { share: of_push, allowable_n } => {
+                force(share * of_push * response.base.force_n[2], *allowable_n)
+            }
             Check::Sliding(sliding) => {
-                let (utilisation, push_n) = sliding.utilisation(&response.base);
+                let BaseReaction { force_n, moment_n_m } = response.base;
+                let base =
+                    BaseReaction { force_n: scale(force_n, share), moment_n_m: scale(moment_n_m, share) };
+                let (utilisation, push_n) = sliding.utilisation(&base);
                 Use { utilisation, force_n: Some(push_n), moment_nm: None }
             }
         }
@@ -290,25 +311,32 @@ fn force(force_n: f64, allowable_n: f64) -> Use {
     Use { utilisation: force_n / allowable_n, force_n: Some(force_n), moment_nm: None }
 }
 
-/// The most used end of any beam of the tube that reaches into the stretch.
+/// A stretch of a tube, by heights above the foot.
+struct Stretch {
+    tube: usize,
+    from_m: f64,
+    to_m: f64,
+}
+
+/// The most used end of any beam that reaches into the stretch; forces and moments count with their share.
 fn worst_section(
     model: &Model,
     response: &Response,
-    tube: usize,
-    (from_m, to_m): (f64, f64),
+    share: f64,
+    stretch: Stretch,
     utilisation: impl Fn(f64, f64) -> f64,
 ) -> Use {
     let mut worst = Use::default();
     for (element, forces) in model.elements.iter().zip(&response.elements) {
-        if element.tube != tube {
+        if element.tube != stretch.tube {
             continue;
         }
         for (end, &node) in element.nodes.iter().enumerate() {
             let height_m = model.nodes.get(node).map_or(f64::NAN, |node| node.height_m);
-            if !(from_m - 1e-6..=to_m + 1e-6).contains(&height_m) {
+            if !(stretch.from_m - 1e-6..=stretch.to_m + 1e-6).contains(&height_m) {
                 continue;
             }
-            let (compression_n, moment_nm) = (-forces.axial_n[end], forces.bending_n_m[end]);
+            let (compression_n, moment_nm) = (-share * forces.axial_n[end], share * forces.bending_n_m[end]);
             let used = utilisation(compression_n, moment_nm);
             if is_more(used, worst.utilisation) || worst.force_n.is_none() {
                 worst = Use { utilisation: used, force_n: Some(compression_n), moment_nm: Some(moment_nm) };

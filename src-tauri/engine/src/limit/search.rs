@@ -6,12 +6,14 @@
 //! secant needs two or three solutions. A gust in between is looked at too: where a part is used more in less wind,
 //! the lower gust is the limit.
 
+use super::bow::{Bows, combinations};
 use super::loads::WindLoads;
 use super::mast::mast;
 use super::parts::{Check, Part, anchor_pull_n, is_more, larger};
 use super::standing::Standing;
+use super::states::{Starts, States};
 use crate::resistance::en1993::FACTOR;
-use crate::structure::{LoadCase, Model, ModelError, Outcome, Solver, State};
+use crate::structure::{LoadCase, Model, ModelError, Outcome, State};
 use crate::wind::Route;
 
 /// No stronger gust is looked at: 80 m/s.
@@ -33,7 +35,11 @@ pub const MOST_TIMES: f64 = 4.0;
 pub struct Windy {
     pub model: Model,
     pub loads: WindLoads,
+    /// The loads as they are.
     pub case: LoadCase,
+    /// The design loads.
+    pub design: LoadCase,
+    pub bows: Bows,
 }
 
 impl Windy {
@@ -45,7 +51,8 @@ impl Windy {
         let model = Model::build(&mast(standing, toward))?;
         let loads = WindLoads::new(standing, &model, route, toward);
         let case = loads.case(&model);
-        Ok(Self { model, loads, case })
+        let bows = Bows::of(standing, toward);
+        Ok(Self { model, loads, design: case.clone(), case, bows })
     }
 }
 
@@ -63,14 +70,14 @@ pub struct Tried {
 /// Keeps solver and parts from one direction to the next.
 pub struct Search<'a> {
     parts: &'a [Part],
-    solver: Solver,
+    states: States,
     /// In still air, where the secant begins.
     still: Tried,
     /// The gust's square of the direction before, where the mast as a whole was the limit.
     fell_before: Option<f64>,
     /// The mast as it stood, in the direction before, in the gust below the limit and in the one above: the next
     /// solutions start there.
-    below: State,
+    below: Starts,
     above: State,
     /// Where the wind blew to then.
     toward: [f64; 2],
@@ -79,11 +86,12 @@ pub struct Search<'a> {
 impl<'a> Search<'a> {
     pub fn new(parts: &'a [Part], windy: &mut Windy) -> Self {
         let nothing = Tried { gust_squared: 0.0, utilisation: 0.0, part: 0, stood_at_share: 1.0 };
-        let solver = Solver::new(&windy.model);
-        let (below, above) = (solver.state(), solver.state());
+        let mut states = States::new(&windy.model);
+        states.bend(vec![1.0; windy.bows.spans()]);
+        let (below, above) = (states.starts(), states.service().state());
         let mut search = Self {
             parts,
-            solver,
+            states,
             still: nothing,
             fell_before: None,
             below,
@@ -96,22 +104,23 @@ impl<'a> Search<'a> {
 
     /// What a gust does, by its square.
     pub fn at(&mut self, windy: &mut Windy, gust_squared: f64) -> Tried {
-        windy.loads.set(&mut windy.case, gust_squared);
         let mut most = Tried { gust_squared, utilisation: 0.0, part: self.whole(), stood_at_share: 1.0 };
-        match self.solver.solve(&windy.model, &windy.case) {
-            Outcome::Unstable(fallen) => {
+        match self.states.settle(windy, gust_squared) {
+            Err(fallen) => {
                 (most.utilisation, most.stood_at_share) = (f64::INFINITY, fallen.stood_at_share);
             }
-            Outcome::Stands(_) => {
-                for (index, part) in self.parts.iter().enumerate() {
-                    let used = part.used(&windy.model, self.solver.response()).utilisation;
-                    if is_more(used, most.utilisation) {
-                        (most.utilisation, most.part) = (used, index);
-                    }
-                }
-            }
+            Ok(()) => self.take_uses(windy, &mut most),
         }
         most
+    }
+
+    fn take_uses(&self, windy: &Windy, most: &mut Tried) {
+        for (index, part) in self.parts.iter().enumerate() {
+            let used = part.used(&windy.model, self.states.at_rest()).utilisation;
+            if is_more(used, most.utilisation) {
+                (most.utilisation, most.part) = (used, index);
+            }
+        }
     }
 
     /// The largest gust. `guess` is a gust's square near it, such as that of the direction before. Gives the gust
@@ -122,21 +131,22 @@ impl<'a> Search<'a> {
             return self.still;
         }
         let turn = self.turn_to(windy.loads.toward());
-        self.solver.carry_over(&windy.model, turn);
+        self.states.carry_over(&windy.model, turn);
         let found = self.first_full(windy, guess);
+        let found = self.in_the_worst_shape(windy, found);
         if found.gust_squared <= 0.0 {
             return found;
         }
         // Half of it: a part that is used more in less wind shows itself there.
-        self.solver.exchange(&mut self.below);
-        self.solver.carry_over(&windy.model, turn);
+        self.states.exchange(&mut self.below);
+        self.states.carry_over(&windy.model, turn);
         let below = self.at(windy, 0.5 * found.gust_squared);
-        self.solver.exchange(&mut self.below);
+        self.states.exchange(&mut self.below);
         let found = if below.utilisation >= 1.0 { self.first_full(windy, below.gust_squared) } else { found };
-        self.solver.exchange(&mut self.above);
-        self.solver.carry_over(&windy.model, turn);
+        self.states.service().exchange(&mut self.above);
+        self.states.service().carry_over(&windy.model, turn);
         let found = self.with_stability(windy, found);
-        self.solver.exchange(&mut self.above);
+        self.states.service().exchange(&mut self.above);
         found
     }
 
@@ -144,6 +154,47 @@ impl<'a> Search<'a> {
     fn turn_to(&mut self, toward: [f64; 2]) -> [f64; 2] {
         let [x, y] = std::mem::replace(&mut self.toward, toward);
         [x * toward[0] + y * toward[1], x * toward[1] - y * toward[0]]
+    }
+
+    /// The mast's spans may be bent with the wind or against it; and with the wind along a guy and slack ones to its
+    /// sides the mast may swing out to either side. The worst of all counts.
+    fn in_the_worst_shape(&mut self, windy: &mut Windy, mut found: Tried) -> Tried {
+        for signs in combinations(windy.bows.spans()) {
+            let before = self.states.bent().to_vec();
+            if found.gust_squared <= 0.0 || before == signs {
+                continue;
+            }
+            let mut here = self.states.starts();
+            self.states.bend(signs);
+            if self.is_worse(windy, found) {
+                found = self.first_full(windy, found.gust_squared);
+            } else {
+                self.states.exchange(&mut here);
+                self.states.bend(before);
+            }
+        }
+        let mut here = self.states.starts();
+        if found.gust_squared > 0.0 && self.states.swing_over(&windy.model, windy.loads.toward()) {
+            if self.is_worse(windy, found) {
+                return self.first_full(windy, found.gust_squared);
+            }
+            self.states.exchange(&mut here);
+        }
+        found
+    }
+
+    /// Whether another shape of the mast is fully used where one was found to be nearly so.
+    fn is_worse(&mut self, windy: &mut Windy, found: Tried) -> bool {
+        let mut other = Tried { utilisation: 0.0, ..found };
+        // The loads as they are know no bow.
+        match self.states.settle_service(windy, found.gust_squared) {
+            Ok(()) => match self.states.settle_design(windy, found.gust_squared) {
+                Ok(()) => self.take_uses(windy, &mut other),
+                Err(_) => return true,
+            },
+            Err(_) => return true,
+        }
+        other.utilisation.is_nan() || other.utilisation >= 1.0
     }
 
     fn first_full(&mut self, windy: &mut Windy, guess: f64) -> Tried {
@@ -240,7 +291,7 @@ impl<'a> Search<'a> {
     /// Whether the mast stands in a gust; if not, at which share of the loads it still stood.
     fn stands_in(&mut self, windy: &mut Windy, gust_squared: f64) -> Result<(), f64> {
         windy.loads.set(&mut windy.case, gust_squared);
-        match self.solver.solve(&windy.model, &windy.case) {
+        match self.states.service().solve(&windy.model, &windy.case) {
             Outcome::Stands(_) => Ok(()),
             Outcome::Unstable(fallen) => Err(fallen.stood_at_share),
         }
@@ -267,10 +318,6 @@ impl<'a> Search<'a> {
         self.parts.iter().position(|part| part.check == Check::Whole).unwrap_or(0)
     }
 
-    pub fn solver(&self) -> &Solver {
-        &self.solver
-    }
-
     /// The hardest pulls at anchors, each given by its guys, at a gust, taken into the list.
     pub fn greatest_pulls(
         &mut self,
@@ -279,10 +326,11 @@ impl<'a> Search<'a> {
         anchors: &[Vec<usize>],
         pulls_n: &mut [f64],
     ) {
-        windy.loads.set(&mut windy.case, gust_squared);
-        if let Outcome::Stands(_) = self.solver.solve(&windy.model, &windy.case) {
-            for (most, guys) in pulls_n.iter_mut().zip(anchors) {
-                *most = larger(*most, anchor_pull_n(self.solver.response(), guys));
+        if self.states.settle(windy, gust_squared).is_ok() {
+            for (response, share) in self.states.at_rest() {
+                for (most, guys) in pulls_n.iter_mut().zip(anchors) {
+                    *most = larger(*most, share * anchor_pull_n(response, guys));
+                }
             }
         }
     }

@@ -1,17 +1,20 @@
 //! Every part's use at one gust from one direction, and how the mast bends.
 
 use super::air;
+use super::bow::combinations;
 use super::cautions::cautions;
-use super::parts::{Check, Part, is_more, parts};
+use super::parts::{Check, Part, is_more, larger, parts};
 use super::rose::{DIRECTIONS, bearings, blows_to};
 use super::search::{Search, Windy};
 use super::standing::Standing;
+use super::states::States;
 use super::types::{MastHeight, PartKind, PartUse, WindTable};
 use crate::job::Job;
 use crate::numerics::vector::{add, norm};
 use crate::plan::Plan;
 use crate::resistance::en1993::FACTOR;
-use crate::structure::{ModelError, Outcome, Solver, buckling_factor};
+use crate::resistance::factors::LOADS;
+use crate::structure::{ModelError, Response, Solver, buckling_factor};
 
 /// What is asked.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -35,9 +38,9 @@ pub fn wind_table(job: &Job, plan: &Plan, question: &WindQuestion) -> Result<Win
         None => worst_direction(&standing, &parts, question.gust_m_per_s)?,
     };
     let mut windy = Windy::new(&standing, &route, blows_to(from_deg))?;
-    windy.loads.set(&mut windy.case, question.gust_m_per_s * question.gust_m_per_s);
-    let mut solver = Solver::new(&windy.model);
-    let outcome = solver.solve(&windy.model, &windy.case);
+    let gust_squared = question.gust_m_per_s * question.gust_m_per_s;
+    let mut states = States::new(&windy.model);
+    let outcome = states.settle_service(&mut windy, gust_squared);
     let mut table = WindTable {
         height: question.height,
         gust_m_per_s: question.gust_m_per_s,
@@ -53,17 +56,24 @@ pub fn wind_table(job: &Job, plan: &Plan, question: &WindQuestion) -> Result<Win
         foot_sideways_n: 0.0,
         cautions: cautions(),
     };
-    match outcome {
-        Outcome::Unstable(fallen) => table.falls_because = Some(fallen.reason.sentence().to_owned()),
-        Outcome::Stands(_) => fill(&mut table, &windy, &solver),
+    match &outcome {
+        Err(fallen) => table.falls_because = Some(fallen.reason.sentence().to_owned()),
+        Ok(()) => fill(&mut table, &windy, states.service()),
     }
-    let stands = table.falls_because.is_none();
-    let mut uses = uses(&parts, &windy, &solver, stands);
+    let stands = outcome.is_ok();
+    let (designs, fell_at) =
+        if stands { designs(&mut states, &mut windy, gust_squared) } else { Default::default() };
+    let at_rest = stands.then(|| {
+        let design = designs.iter().map(|response| (response, 1.0 / LOADS));
+        std::iter::once((states.service().response(), 1.0)).chain(design).collect()
+    });
+    let mut uses = uses(&parts, &windy, at_rest);
     if stands {
         let mut search = Search::new(&parts, &mut windy);
-        let times = search.stands_times(&mut windy, question.gust_m_per_s * question.gust_m_per_s);
+        let times = search.stands_times(&mut windy, gust_squared);
         for whole in uses.iter_mut().filter(|part| part.part.kind == PartKind::WholeMast) {
-            whole.utilisation = Some(if question.gust_m_per_s > 0.0 { FACTOR / times } else { 0.0 });
+            let by_wind = if question.gust_m_per_s > 0.0 { FACTOR / times } else { 0.0 };
+            whole.utilisation = Some(larger(by_wind, fell_at.map_or(0.0, |share| 1.0 / share.max(1e-3))));
         }
     }
     // Most used first; a stable sort keeps the order foot to top among equals, and the unshown come last.
@@ -100,12 +110,26 @@ fn axis(windy: &Windy, solver: Option<&Solver>) -> Vec<[f64; 3]> {
     points
 }
 
-fn uses(parts: &[Part], windy: &Windy, solver: &Solver, stands: bool) -> Vec<PartUse> {
+/// The mast under the design loads, its spans bent in every combination; and the share of them in which it still stood,
+/// where it falls.
+fn designs(states: &mut States, windy: &mut Windy, gust_squared: f64) -> (Vec<Response>, Option<f64>) {
+    let (mut found, mut fell_at) = (Vec::new(), None);
+    for signs in combinations(windy.bows.spans()) {
+        states.bend(signs);
+        match states.settle_design(windy, gust_squared) {
+            Ok(()) => found.push(states.design().clone()),
+            Err(fallen) => fell_at = Some(fallen.stood_at_share.min(fell_at.unwrap_or(1.0))),
+        }
+    }
+    (found, fell_at)
+}
+
+/// Nothing is used of a mast that does not stand.
+fn uses(parts: &[Part], windy: &Windy, at_rest: Option<Vec<(&Response, f64)>>) -> Vec<PartUse> {
     let of = |part: &Part| {
         let used = match part.check {
-            _ if !stands => None,
             Check::NotShown => None,
-            _ => Some(part.used(&windy.model, solver.response())),
+            _ => at_rest.clone().map(|at_rest| part.used(&windy.model, at_rest)),
         };
         PartUse {
             part: part.part.clone(),

@@ -8,9 +8,8 @@ use super::tube::{SteelTube, TubeCode, TubeStrength};
 pub const ELASTICITY_MPA: f64 = 210_000.0;
 /// Imperfection of buckling curve c, cold-formed hollow sections (Tables 6.1 and 6.2).
 const IMPERFECTION_C: f64 = 0.49;
-/// Factor of the load times that of the steel: 1.5 on wind (EN 1990), 1.1 on tubes as used in scaffolds (EN 12811-1;
-/// the recommended γ_M of buildings is 1.0).
-pub const FACTOR: f64 = 1.5 * 1.1;
+/// Factor of the load times that of the steel.
+pub const FACTOR: f64 = super::factors::STEEL_WHOLE;
 
 /// Cross-section class of a round tube, 1 to 4 (Table 5.2, sheet 3): D/t up to 50, 70, 90 times 235/f_y.
 pub fn class(tube: &SteelTube) -> u8 {

@@ -4,6 +4,7 @@
 
 pub mod aisc360;
 pub mod en1993;
+pub mod factors;
 pub mod rope;
 pub mod threaded;
 pub mod timber;
