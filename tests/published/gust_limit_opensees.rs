@@ -14,6 +14,7 @@ use mastwright_engine::limit::search::{Search, Windy};
 use mastwright_engine::limit::standing::Standing;
 use mastwright_engine::limit::{MastHeight, WindQuestion, WindTable, air, wind_table};
 use mastwright_engine::plan::compute;
+use mastwright_engine::resistance::rope::RopeMaterial;
 use serde_json::Value;
 
 /// Everything but the tubes is stout: they are the first to be used up.
@@ -32,18 +33,19 @@ fn job(stretch_percent: f64) -> Job {
         yield_mpa: None,
     };
     job.rig.tubes = vec![tube(60.3, 3.65, 3.4, 0.0, None), tube(48.3, 3.25, 3.2, 0.7, Some(11.0))];
-    let level = |id: &str, attach_height_m, tension_n| {
+    let level = |id: &str, attach_height_m, tension_n, radius_m| {
         let mut level = job.rig.guy_levels[0].clone();
         (level.id, level.name) = (id.into(), id.into());
         (level.attach_height_m, level.tension_n, level.collar_radius_mm) = (attach_height_m, tension_n, 0.0);
-        level.anchors = AnchorRule::EqualRadius { radius_m: 3.6 };
+        level.anchors = AnchorRule::EqualRadius { radius_m };
         level.anchor_eye_height_m = 0.089;
         (level.rope.mass_g_per_m, level.rope.stretch_percent) = (25.0, stretch_percent);
         level.rope.strength.minimum_n = Some(100_000.0);
+        level.rope.strength.material = RopeMaterial::Polyester;
         level.proof_pull_n = Some(100_000.0);
         level
     };
-    job.rig.guy_levels = vec![level("lower", 2.5, 180.0), level("upper", 5.2, 160.0)];
+    job.rig.guy_levels = vec![level("lower", 2.5, 180.0, 2.6), level("upper", 5.2, 160.0, 3.6)];
     job.rig.topper =
         Some(Topper { width_m: 0.4, height_m: 0.4, mass_kg: 1.0, solid_percent: 60.0, drag: 1.8 });
     job

@@ -29,8 +29,8 @@ TUBES = [base.tube(0.0, 3.4, 0.0603, 0.00365), base.tube(2.7, 5.9, 0.0483, 0.003
 PLAY = (0.0603 - 2 * 0.00365 - 0.0483) / 2
 OVERLAP = 0.7
 HOLE = 0.011
-LEVELS = [(2.5, 180.0), (5.2, 160.0)]
-RADIUS, ROPE_D, ROPE_W = 3.6, 0.006, 0.025 * GRAV
+LEVELS = [(2.5, 180.0, 2.6), (5.2, 160.0, 3.6)]
+ROPE_D, ROPE_W = 0.006, 0.025 * GRAV
 TOPPER = dict(width=0.4, height=0.4, solid=0.6, drag=1.8, mass=1.0)
 SPANS = [(0.0, 2.5), (2.5, 5.2)]
 
@@ -70,10 +70,10 @@ def unloaded(h, j, w, signs):
 def state(ea, from_deg, gust, factor, signs):
     w = -np.array([math.sin(math.radians(from_deg)), math.cos(math.radians(from_deg)), 0.0])
     guys = []
-    for height, tension in LEVELS:
+    for height, tension, radius in LEVELS:
         for k in range(3):
             b = math.radians(120.0 * k)
-            guys.append((height, tension, np.array([RADIUS * math.sin(b), RADIUS * math.cos(b), 0.0])))
+            guys.append((height, tension, np.array([radius * math.sin(b), radius * math.cos(b), 0.0])))
     case = dict(tubes=TUBES, guys=[dict(attach_height_m=h) for h, _, _ in guys])
     ops.wipe()
     ops.model("basic", "-ndm", 3, "-ndf", 6)
@@ -175,7 +175,6 @@ def state(ea, from_deg, gust, factor, signs):
     out = {name: FACTOR * STEEL * scale * use for name, use in uses.items()}
     for k, (tags, elements, push) in enumerate(chains):
         axials = [ops.eleResponse(e, "axialForce")[0] for e in elements]
-        rest = 1.0
         for name, i, which in (("rope", parts - 1, -1), ("anchor", 0, 0)):
             out[f"{name} {k}"] = scale * axials[i]
     ops.reactions()

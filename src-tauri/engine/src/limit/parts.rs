@@ -290,9 +290,7 @@ impl Part {
                 let pull_n = response.guys.get(*guy).map_or(0.0, |guy| guy.tension_upper_n);
                 force(share * pull_n, *allowable_n)
             }
-            Check::Anchor { guys, allowable_n } => {
-                force(share * anchor_pull_n(response, guys), *allowable_n)
-            }
+            Check::Anchor { guys, allowable_n } => force(share * anchor_pull_n(response, guys), *allowable_n),
             Check::Under { share: of_push, allowable_n } => {
                 force(share * of_push * response.base.force_n[2], *allowable_n)
             }
