@@ -4,6 +4,8 @@
 mod moved;
 #[path = "../support/yardstick.rs"]
 mod yardstick;
+#[path = "../support/rough.rs"]
+mod rough;
 
 #[path = "../support/bumpy_yard.rs"]
 mod bumpy_yard;
@@ -22,6 +24,7 @@ mod job_reading;
 mod positions;
 mod quantity;
 mod resistance;
+mod rough_ground;
 mod shared_anchor;
 mod structure;
 mod survey_log;

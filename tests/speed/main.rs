@@ -6,3 +6,5 @@ mod yardstick;
 mod drawing;
 mod ground;
 mod rough;
+#[path = "../support/rough.rs"]
+mod rough_yard;

@@ -4,27 +4,9 @@
 use std::hint::black_box;
 use std::time::Instant;
 
+use crate::rough_yard::rough;
 use mastwright_engine::drawing::{MapOptions, staking_map};
-use mastwright_engine::job::{Job, read_job};
 use mastwright_engine::plan::compute;
-use serde_json::{Value, json};
-
-const YARDSTICK: &str = include_str!("../data/yardstick-53a387c.json");
-
-/// The yardstick's yard with this many heights all over it, each up to half a metre off its neighbours.
-fn rough(heights: u32) -> Job {
-    let mut document: Value = serde_json::from_str(YARDSTICK).expect("it is JSON");
-    let place = |i: u32, a: f64, width: f64| (f64::from(i) * a).fract() * width - width / 2.0;
-    let spots: Vec<Value> = (1..=heights)
-        .map(|i| {
-            let at = json!({ "by": "coordinates",
-                "east_m": place(i, 0.754_877_666_246_693, 40.0), "north_m": place(i, 0.569_840_290_998_053_3, 40.0) });
-            json!({ "id": format!("spot-{i}"), "at": at, "height_m": place(i, 0.618_033_988_749_895, 1.0) })
-        })
-        .collect();
-    document["yard"]["spot_heights"] = Value::Array(spots);
-    read_job(&document.to_string()).unwrap_or_else(|errors| panic!("{}", errors.errors[0].sentence()))
-}
 
 #[test]
 #[ignore = "prints times; run in release"]

@@ -363,6 +363,17 @@ mod tests {
 
     const SQUARE: [[f64; 3]; 4] = [[0.0, 0.0, 0.0], [4.0, 0.0, 1.0], [4.0, 4.0, 3.0], [0.0, 4.0, 2.0]];
 
+    /// Two triangles of 1.5 m² each that meet on the line from (0, 0) to (0, 2) and rise by 0.1 to the west and by 0.3 to
+    /// the east: (1.5·0.1 + 1.5·0.3)/3 = 0.2.
+    #[test]
+    fn the_mean_grade_is_by_area() {
+        let points = [[0.0, 0.0, 0.0], [0.0, 2.0, 0.0], [-1.5, 1.0, 0.15], [1.5, 1.0, 0.45]];
+        assert!((Surface::new(&points).unwrap().mean_grade() - 0.2).abs() < 1e-12);
+        // A third point twice as far west makes that triangle twice as large: (3·0.1 + 1.5·0.3)/4.5 = 1/6.
+        let points = [[0.0, 0.0, 0.0], [0.0, 2.0, 0.0], [-3.0, 1.0, 0.3], [1.5, 1.0, 0.45]];
+        assert!((Surface::new(&points).unwrap().mean_grade() - 1.0 / 6.0).abs() < 1e-12);
+    }
+
     #[test]
     fn meets_its_points_and_nothing_outside() {
         let surface = Surface::new(&SQUARE).unwrap();
