@@ -2,10 +2,10 @@
 
 #[path = "../support/moved.rs"]
 mod moved;
-#[path = "../support/yardstick.rs"]
-mod yardstick;
 #[path = "../support/rough.rs"]
 mod rough;
+#[path = "../support/yardstick.rs"]
+mod yardstick;
 
 #[path = "../support/bumpy_yard.rs"]
 mod bumpy_yard;
