@@ -202,7 +202,7 @@ fn rig(by: Move) -> Rig {
         }],
         contacts: Vec::new(),
         stakes: vec![stake("front-left", [-0.1, 0.9], by), stake("front-right", [0.1, 0.9], by)],
-        contour: ContourTurn { front_bearing_deg: None, turn_deg: None, foot_after_m: None },
+        contour: ContourTurn::default(),
     };
     let guys = (0..3).map(|i| guy(i, by)).collect();
     let ends: Vec<[f64; 3]> = (0..8)

@@ -15,6 +15,7 @@ mod any_job;
 mod as_built;
 mod both_units;
 mod clearance;
+mod contour_turn;
 mod coverage;
 mod ground;
 mod gust_limit;

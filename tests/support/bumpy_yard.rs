@@ -37,8 +37,20 @@ pub fn thing(id: &str, shape: Shape) -> Obstacle {
 /// Level ground at nought with a bank or ditch along the line north = `middle_m`: straight slopes `half_m` wide up
 /// to `top_m`, from 12 m west to 12 m east.
 pub fn bank(middle_m: f64, half_m: f64, top_m: f64) -> Vec<[f64; 3]> {
-    let rows =
-        [(-12.0, 0.0), (middle_m - half_m, 0.0), (middle_m, top_m), (middle_m + half_m, 0.0), (12.0, 0.0)];
-    let columns = [-12.0, -4.0, 4.0, 12.0];
-    rows.iter().flat_map(|&(north, height)| columns.map(|east| [east, north, height])).collect()
+    rows(&bank_section(middle_m, half_m, top_m), &[-12.0, -4.0, 4.0, 12.0])
+}
+
+/// The same with heights every metre along it, so that no triangle reaches over one of its edges.
+pub fn fine_bank(middle_m: f64, half_m: f64, top_m: f64) -> Vec<[f64; 3]> {
+    let columns: Vec<f64> = (-12..=12).map(f64::from).collect();
+    rows(&bank_section(middle_m, half_m, top_m), &columns)
+}
+
+/// Heights by their north, alike at every east.
+pub fn rows(section: &[(f64, f64)], columns: &[f64]) -> Vec<[f64; 3]> {
+    section.iter().flat_map(|&(north, height)| columns.iter().map(move |&east| [east, north, height])).collect()
+}
+
+fn bank_section(middle_m: f64, half_m: f64, top_m: f64) -> [(f64, f64); 5] {
+    [(-12.0, 0.0), (middle_m - half_m, 0.0), (middle_m, top_m), (middle_m + half_m, 0.0), (12.0, 0.0)]
 }

@@ -335,11 +335,16 @@ export type CompassSample = { "from": "orientation", alpha_deg: number, beta_deg
 export type Confidence = "read" | "from_memory" | "common_practice" | "derived";
 
 /**
+ * Whether there is a turn that levels the cross leg.
+ */
+export type ContourState = "turn" | "level" | "not_found";
+
+/**
  * The turn that lays the cross leg on the contour, front leg downhill.
  */
-export type ContourTurn = { 
+export type ContourTurn = { state: ContourState, 
 /**
- * Front bearing after the turn; none on level ground.
+ * Front bearing after the turn; none unless there is one to turn to.
  */
 front_bearing_deg: number | null, 
 /**

@@ -3,6 +3,7 @@
 pub mod contour;
 pub mod foot;
 pub mod frame;
+mod level_turn;
 pub mod stakes;
 pub mod turning;
 

@@ -297,6 +297,7 @@ fn base() -> BaseResult {
         contacts: vec![],
         stakes,
         contour: ContourTurn {
+            state: crate::plan::ContourState::Turn,
             front_bearing_deg: Some(FRONT_DEG),
             turn_deg: Some(0.0),
             foot_after_m: Some(0.156),

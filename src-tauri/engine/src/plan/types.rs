@@ -283,15 +283,30 @@ pub struct StakePoint {
 }
 
 /// The turn that lays the cross leg on the contour, front leg downhill.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct ContourTurn {
-    /// Front bearing after the turn; none on level ground.
+    pub state: ContourState,
+    /// Front bearing after the turn; none unless there is one to turn to.
     pub front_bearing_deg: Option<f64>,
     /// Turn from the present front bearing, clockwise positive, in (−180, 180].
     pub turn_deg: Option<f64>,
     /// Front foot's height at its centre after the turn.
     pub foot_after_m: Option<f64>,
+}
+
+/// Whether there is a turn that levels the cross leg.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum ContourState {
+    /// There is: its tips then stand on one height.
+    Turn,
+    /// The ground under the cross leg is level at every turn, as far as it was measured.
+    Level,
+    /// No turn levels it: a tip comes over the edge of what was measured, where the ground has a step.
+    #[default]
+    NotFound,
 }
 
 /// One guy with its anchor.

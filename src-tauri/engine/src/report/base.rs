@@ -3,7 +3,7 @@
 use super::rows::{row, with_interval};
 use super::{Row, Section, Source, say};
 use crate::finding::Subject;
-use crate::plan::{LegResult, Support};
+use crate::plan::{ContourState, LegResult, Support};
 
 const CAUTION: &str = "Cut each foot a little long and try it in place with a level: the ground under the tip \
 decides. Before a stake is driven, have buried services marked by the one-call service or the utilities, and dig \
@@ -91,7 +91,13 @@ fn whole(source: &Source) -> Section {
             let value = format!("turn {} {way}, to {}", say::angle(turn.abs()), say::bearing(bearing));
             rows.push(row("contour_turn", "To lay the cross leg on the contour", value));
         }
-        _ => rows.push(row("contour_turn", "Cross leg on the contour", "level ground: any turn will do")),
+        _ => {
+            let says = match contour.state {
+                ContourState::Level => "level as far as it was measured: any turn will do",
+                _ => "not worked out: a tip comes over the edge of what was measured; add spot heights round the base",
+            };
+            rows.push(row("contour_turn", "Cross leg on the contour", says));
+        }
     }
     if let Some(foot) = contour.foot_after_m {
         rows.push(row("contour_foot", "Front foot's height at its centre then", say::length(foot, units)));

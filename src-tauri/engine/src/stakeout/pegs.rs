@@ -148,7 +148,7 @@ mod tests {
             legs: vec![leg("right", [2.0, 1.0]), leg("front", [1.0, 2.0])],
             contacts: Vec::new(),
             stakes: vec![StakePoint { id: "front-right".into(), east_m: 1.1, north_m: 1.9, ground_m: 0.19 }],
-            contour: ContourTurn { front_bearing_deg: None, turn_deg: None, foot_after_m: None },
+            contour: ContourTurn::default(),
         };
         let mast = [1.0, 1.0];
         let input = PegInput {

@@ -29,7 +29,7 @@ fn rig() -> Rig {
         stages: Vec::new(),
     };
     let stakes = vec![StakePoint { id: "front-right".into(), east_m: 0.1, north_m: 1.0, ground_m: 0.0 }];
-    let contour = ContourTurn { front_bearing_deg: None, turn_deg: None, foot_after_m: None };
+    let contour = ContourTurn::default();
     let base = BaseResult { underside_m: 0.0, legs: Vec::new(), contacts: Vec::new(), stakes, contour };
     Rig { mast, base, guys: (0..3).map(guy).collect() }
 }
