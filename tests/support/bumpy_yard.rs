@@ -48,7 +48,10 @@ pub fn fine_bank(middle_m: f64, half_m: f64, top_m: f64) -> Vec<[f64; 3]> {
 
 /// Heights by their north, alike at every east.
 pub fn rows(section: &[(f64, f64)], columns: &[f64]) -> Vec<[f64; 3]> {
-    section.iter().flat_map(|&(north, height)| columns.iter().map(move |&east| [east, north, height])).collect()
+    section
+        .iter()
+        .flat_map(|&(north, height)| columns.iter().map(move |&east| [east, north, height]))
+        .collect()
 }
 
 fn bank_section(middle_m: f64, half_m: f64, top_m: f64) -> [(f64, f64); 5] {

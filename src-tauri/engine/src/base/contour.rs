@@ -52,7 +52,9 @@ fn on_surface(input: &BaseInput) -> Result<f64, ContourState> {
         return Err(ContourState::Level);
     }
     let turns = cross_leg.level_turns();
-    let laid = turns.iter().map(|turn| Laid::at(wrap_360(turn.to_degrees()), cross_leg.front_ground_m(*turn), input));
+    let laid = turns
+        .iter()
+        .map(|turn| Laid::at(wrap_360(turn.to_degrees()), cross_leg.front_ground_m(*turn), input));
     let best = laid.min_by(|a, b| a.order.0.cmp(&b.order.0).then(a.order.1.total_cmp(&b.order.1)));
     best.map(|laid| laid.front_deg).ok_or(ContourState::NotFound)
 }

@@ -30,7 +30,8 @@ pub fn leg(leg: &FrameLeg, frame: &Frame, base: &Base, ground: &Ground) -> LegRe
         outline: leg.outline.to_vec(),
         tip: leg.point(leg.reach_m, 0.0),
         support: support(gap(middle), base),
-        gap_centre_m: Estimate::from_sigma(gap(middle), gap_sigma_m(frame, middle, ground)),
+        // Its interval is set when all places that may touch are known: see `turning`.
+        gap_centre_m: Estimate::from_sigma(gap(middle), 0.0),
         gap_inner_m: gap(leg.point(leg.reach_m - base.foot_thickness_mm / 1000.0, 0.0)),
         gap_outer_m: gap(leg.point(leg.reach_m, 0.0)),
         gap_left_m: gap(leg.point(middle_out_m, -half_width_m)),
@@ -46,7 +47,7 @@ fn centre(leg: &FrameLeg, base: &Base) -> [f64; 2] {
 }
 
 /// The foot's outer face is flush with the tip.
-fn centre_out_m(leg: &FrameLeg, base: &Base) -> f64 {
+pub(super) fn centre_out_m(leg: &FrameLeg, base: &Base) -> f64 {
     leg.reach_m - base.foot_thickness_mm / 2000.0
 }
 
@@ -59,11 +60,4 @@ pub fn support(gap_m: f64, base: &Base) -> Support {
     } else {
         Support::Foot
     }
-}
-
-/// The gap is the difference of two ground heights: where the frame touches, and under the foot. Where it
-/// touches at several places the least certain of them counts.
-fn gap_sigma_m(frame: &Frame, middle: [f64; 2], ground: &Ground) -> f64 {
-    let sigma_from = |contact: &[f64; 3]| ground.difference_sigma([contact[0], contact[1]], middle);
-    frame.contacts.iter().map(sigma_from).fold(0.0, f64::max)
 }

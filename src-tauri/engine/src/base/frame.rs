@@ -44,6 +44,14 @@ impl FrameLeg {
     }
 }
 
+impl FrameLeg {
+    /// How far a plan point lies out along the leg, and to its right.
+    pub fn inner(&self, at: [f64; 2]) -> [f64; 2] {
+        let [dx, dy] = [at[0] - self.axis[0], at[1] - self.axis[1]];
+        [dx * self.out[0] + dy * self.out[1], dx * self.right[0] + dy * self.right[1]]
+    }
+}
+
 impl Frame {
     /// Lays the frame: turned to its bearing, level, let down until the first point touches.
     pub fn lay(base: &Base, ground: &Ground, mast_at: [f64; 2], front_bearing_deg: f64) -> Self {

@@ -131,7 +131,8 @@ impl CrossLeg<'_> {
         let Some(surface) = &self.ground.surface else { return Vec::new() };
         let mut found = Vec::new();
         for &triangle in surface.triangles() {
-            let corners = surface.corners(triangle).map(|[x, y, _]| [x - self.mast_at[0], y - self.mast_at[1]]);
+            let corners =
+                surface.corners(triangle).map(|[x, y, _]| [x - self.mast_at[0], y - self.mast_at[1]]);
             for (a, b) in [(corners[0], corners[1]), (corners[1], corners[2]), (corners[2], corners[0])] {
                 found.extend(circle_crossings(a, b, radius_m));
             }

@@ -36,7 +36,7 @@ pub fn base(input: &BaseInput) -> BaseResult {
     let frame = Frame::lay(input.base, input.ground, input.mast_at, input.front_bearing_deg);
     let mut legs: Vec<LegResult> =
         frame.legs.iter().map(|leg| foot::leg(leg, &frame, input.base, input.ground)).collect();
-    turning::widen_by_turning(&mut legs, input);
+    turning::set_intervals(&mut legs, &frame, input);
     BaseResult {
         underside_m: frame.underside_m,
         stakes: stakes::stakes(&frame, input),

@@ -1,5 +1,5 @@
 use super::*;
-use crate::ground::Plane;
+use crate::ground::{Plane, Surface};
 use crate::job::{BasePattern, FootFixing};
 use crate::numerics::real::{cos_deg, exp, sin_deg, tan_deg};
 use crate::plan::Support;
@@ -114,31 +114,91 @@ fn on_the_contour_a_turn_either_way_raises_the_front_foot() {
     assert!((0.006..0.008).contains(&half_width), "{half_width}");
 }
 
-/// The interval against a plain simulation of laying the base down, on the contour (where the gap has a kink)
-/// and off it: of 4000 bases the stated interval must hold 93 to 97 in a hundred.
+/// The intervals of all three legs against a plain simulation: a slope is read with errors, the base planned on what was
+/// read, laid down in the true yard a little turned. On the fall line as read, which is what the program advises (both
+/// ends of the cross leg may touch first), and off it. Of 2000 bases 93 to 97 in a hundred must keep each interval; a true
+/// share of 95 scatters by 0.49.
 #[test]
-fn the_foots_interval_holds_in_a_simulation() {
+fn every_foots_interval_holds_in_a_simulation() {
     let mut chance = Random::seeded(42);
-    let mut normal = || chance.normal();
-    let sigma = 0.002;
-    for (front_bearing_deg, id) in
-        [(225.0, "front"), (225.0, "left"), (215.0, "front"), (215.0, "right"), (100.0, "front")]
-    {
-        let mut ground = slope(7.0, 225.0);
-        ground.plane.covariance[1][1] = sigma * sigma;
-        ground.plane.covariance[2][2] = sigma * sigma;
-        let stated = leg(&lay(&timbers(), &ground, front_bearing_deg), id).gap_centre_m;
-        let mut held = 0;
-        for _ in 0..4000 {
-            let mut real = ground.clone();
-            real.plane.gradient = real.plane.gradient.map(|g| g + sigma * normal());
-            let turned = front_bearing_deg + 2.0 * normal();
-            let frame = Frame::lay(&timbers(), &real, [3.0, -2.0], turned);
-            let lies = frame.legs.iter().find(|leg| leg.id == id).unwrap();
-            let needed = foot::gap_at_centre(lies, &frame, &timbers(), &real);
-            held += usize::from((needed - stated.value).abs() <= stated.half_width_95);
+    for slope_deg in [2.0, 3.0, 6.0, 20.0] {
+        for off_deg in [0.0, 25.0, 140.0] {
+            let held = share_held(slope_deg, off_deg, &mut chance);
+            for (leg, held) in ["front", "right", "left"].iter().zip(held) {
+                println!("{slope_deg}°, {off_deg}° off: {leg} {held:.4}");
+                assert!((0.93..=0.97).contains(&held), "{slope_deg}°, {off_deg}° off: {leg} {held}");
+            }
         }
-        assert!((3720..=3880).contains(&held), "{id} leg at {front_bearing_deg}°: {held} of 4000");
+    }
+}
+
+/// Standard deviations of a gradient as five readings of a phone leave it, and their correlation.
+const GRADIENT_SIGMAS: [f64; 2] = [0.0032, 0.0041];
+const CORRELATION: f64 = -0.4;
+
+fn share_held(slope_deg: f64, off_deg: f64, chance: &mut Random) -> [f64; 3] {
+    const BASES: usize = 2000;
+    let truth = slope(slope_deg, 225.0);
+    let [east, north] = GRADIENT_SIGMAS;
+    let cross = CORRELATION * east * north;
+    let mut held = [0; 3];
+    for _ in 0..BASES {
+        let (a, b) = (chance.normal(), chance.normal());
+        let mut read = truth.clone();
+        read.plane.gradient[0] += east * a;
+        read.plane.gradient[1] += north * (CORRELATION * a + (1.0 - CORRELATION * CORRELATION).sqrt() * b);
+        read.plane.covariance = [[0.0; 3], [0.0, east * east, cross], [0.0, cross, north * north]];
+        let [down_east, down_north] = read.plane.gradient.map(|g| -g);
+        let front_deg = crate::quantity::bearing::of_vector(down_east, down_north) + off_deg;
+        let planned = lay(&timbers(), &read, front_deg);
+        let frame = Frame::lay(&timbers(), &truth, [3.0, -2.0], front_deg + 2.0 * chance.normal());
+        for ((leg, lies), held) in planned.legs.iter().zip(&frame.legs).zip(&mut held) {
+            let needed_m = foot::gap_at_centre(lies, &frame, &timbers(), &truth);
+            let stated = leg.gap_centre_m;
+            *held += usize::from((needed_m - stated.value).abs() <= stated.half_width_95);
+        }
+    }
+    held.map(|held| held as f64 / BASES as f64)
+}
+
+/// The same on a surface: a bank whose spot heights were read with errors, the base as advised and turned away from it.
+/// A turn that carries a foot over an edge of the ground is followed to second order only, and 500 bases scatter by 1 %:
+/// the band is wider than on a plane.
+#[test]
+fn on_a_bank_every_foots_interval_holds_nearly_so_in_a_simulation() {
+    const BASES: usize = 500;
+    const SPOT_SIGMA_M: f64 = 0.01;
+    let mut chance = Random::seeded(43);
+    let rows = [(-8.0, 0.0), (-3.0, 0.1), (-2.0, 0.3), (-1.0, 0.9), (0.5, 1.0), (6.0, 1.1)];
+    let columns = [-8.0, 1.0, 2.2, 3.3, 4.6, 9.0];
+    let places: Vec<[f64; 3]> =
+        rows.iter().flat_map(|&(north, up)| columns.map(|east| [east, north, up])).collect();
+    let through = |points: &[[f64; 3]]| {
+        let surface = Surface::with_sigmas(points, &[SPOT_SIGMA_M; 36]).expect("a bank");
+        Ground { surface: Some(surface), ..slope(0.0, 0.0) }
+    };
+    let truth = through(&places);
+    for off_deg in [0.0, 60.0] {
+        let mut held = [0; 3];
+        for _ in 0..BASES {
+            let mut read = places.clone();
+            read.iter_mut().for_each(|spot| spot[2] += SPOT_SIGMA_M * chance.normal());
+            let read = through(&read);
+            let advised = lay(&timbers(), &read, 0.0).contour.front_bearing_deg.expect("a bank");
+            let planned = lay(&timbers(), &read, advised + off_deg);
+            let turned_deg = advised + off_deg + 2.0 * chance.normal();
+            let frame = Frame::lay(&timbers(), &truth, [3.0, -2.0], turned_deg);
+            for ((leg, lies), held) in planned.legs.iter().zip(&frame.legs).zip(&mut held) {
+                let needed_m = foot::gap_at_centre(lies, &frame, &timbers(), &truth);
+                let stated = leg.gap_centre_m;
+                *held += usize::from((needed_m - stated.value).abs() <= stated.half_width_95);
+            }
+        }
+        for (leg, held) in ["front", "right", "left"].iter().zip(held) {
+            let share = held as f64 / BASES as f64;
+            println!("{off_deg}° off: {leg} {share:.4}");
+            assert!((0.90..=0.98).contains(&share), "{off_deg}° off: {leg} {share}");
+        }
     }
 }
 

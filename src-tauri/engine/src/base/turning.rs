@@ -1,30 +1,144 @@
-//! What laying the base down a little turned changes in its level and in the gaps under its feet.
+//! How sure a foot's height is: what the ground's own uncertainty and a base laid down a little turned do to it, both
+//! together.
 //!
-//! The changes for turns by 1.96 sigma to either side, and not a derivative: with the cross leg near the contour the
-//! gap has a kink, as another end of it begins to touch, and grows whichever way the base is turned. Each side is
-//! taken as straight from the planned place to there (GUM 2008, 5.1.2, note: where a function bends too much for
-//! its first derivative).
+//! The frame comes down until its first point touches, so a foot's height is the greatest of the heights of all places
+//! under the timbers, less the ground under the foot. With the cross leg near the contour its two ends are as high as
+//! each other, and which of them touches hangs on the turn and on the ground's slope across alike: the greatest of two
+//! uncertain numbers, which no derivative and no sum of squares tells of.
 
 use std::f64::consts::FRAC_1_SQRT_2;
 
-use crate::numerics::real::{erfc, hypot};
+use crate::ground::highest::breaks_within;
+use crate::numerics::highest_of_normals::Normals;
+use crate::numerics::least_squares::DMatrix;
+use crate::numerics::real::hypot;
 use crate::plan::LegResult;
-use crate::quantity::estimate::{COVERAGE_95, Estimate};
+use crate::quantity::estimate::COVERAGE_95;
 
-use super::frame::Frame;
+use super::frame::{Frame, FrameLeg};
 use super::{BaseInput, foot};
 
-/// Adds to each foot's interval what a base laid down a little turned would change.
-pub(super) fn widen_by_turning(legs: &mut [LegResult], input: &BaseInput) {
-    let gaps = |turn_deg: f64| -> Vec<f64> {
-        let frame = turned(input, turn_deg);
-        frame.legs.iter().map(|leg| foot::gap_at_centre(leg, &frame, input.base, input.ground)).collect()
-    };
-    let turn_deg = COVERAGE_95 * input.turning_sigma_deg;
-    for ((leg, after), before) in legs.iter_mut().zip(gaps(turn_deg)).zip(gaps(-turn_deg)) {
-        let gap = leg.gap_centre_m;
-        let side = |turned_m: f64| hypot(gap.half_width_95, turned_m - gap.value);
-        leg.gap_centre_m = Estimate { half_width_95: half_width_95_of(side(after), side(before)), ..gap };
+/// A place that lies lower than the one that touches by more than so many of its own sigmas never touches first.
+const FAR_SIGMAS: f64 = 3.5;
+
+/// Of places that may touch first, the highest: the others lie between them.
+const MOST_PLACES: usize = 12;
+
+/// Nearer together in a timber than this two places are one.
+const SAME_PLACE_M: f64 = 1e-6;
+
+/// Sets each foot's interval by all that may be otherwise when the base is laid down.
+pub(super) fn set_intervals(legs: &mut [LegResult], planned: &Frame, input: &BaseInput) {
+    let frames = Frames::of(planned, input);
+    let places = frames.places();
+    let between: DMatrix<f64> = DMatrix::from_fn(places.len(), places.len(), |i, j| {
+        input.ground.difference_variance(places[i].at, places[j].at)
+    });
+    for (index, leg) in legs.iter_mut().enumerate() {
+        let middle = frames.middle(index);
+        leg.gap_centre_m.half_width_95 = half_width_95(&places, &between, &middle, input);
+    }
+}
+
+/// The half-width of the interval of the greatest height of all places over the ground under a foot.
+///
+/// With v the variance of a difference of two heights, the covariance of two differences from the same middle is
+/// ½·(v(i, m) + v(j, m) − v(i, j)) (GUM 2008, 5.2.2); the turn t, common to all, adds the product of their rates, and
+/// of what bends by q·t² three times the product of the q: its mean square about the planned height, as the mean of t⁴
+/// is 3 (GUM 2008, 5.1.2, note).
+fn half_width_95(places: &[Place], between: &DMatrix<f64>, middle: &Place, input: &BaseInput) -> f64 {
+    let from_middle: Vec<f64> =
+        places.iter().map(|place| input.ground.difference_variance(place.at, middle.at)).collect();
+    let rates: Vec<f64> = places.iter().map(|place| place.per_sigma_m - middle.per_sigma_m).collect();
+    let bends: Vec<f64> = places.iter().map(|place| place.bend_m - middle.bend_m).collect();
+    let covariance = DMatrix::from_fn(places.len(), places.len(), |i, j| {
+        let by_ground = 0.5 * (from_middle[i] + from_middle[j] - between[(i, j)]);
+        by_ground + rates[i] * rates[j] + 3.0 * bends[i] * bends[j]
+    });
+    if places.len() == 1 {
+        return COVERAGE_95 * covariance[(0, 0)].max(0.0).sqrt();
+    }
+    Normals::new(places.iter().map(|place| -place.below_m).collect(), &covariance).half_width_95()
+}
+
+/// A place in a timber.
+#[derive(Debug, Clone, Copy)]
+struct Place {
+    /// Where it lies as planned.
+    at: [f64; 2],
+    /// The ground there, below the highest of all as planned.
+    below_m: f64,
+    /// How much higher the ground under it gets when the base is turned by one sigma.
+    per_sigma_m: f64,
+    /// What it gains by a turn of one sigma to either side beyond that.
+    bend_m: f64,
+}
+
+/// The frame as planned, and turned by 1.96 sigma to either side.
+struct Frames<'a> {
+    planned: &'a Frame,
+    turned: [Frame; 2],
+    input: &'a BaseInput<'a>,
+}
+
+impl<'a> Frames<'a> {
+    fn of(planned: &'a Frame, input: &'a BaseInput) -> Self {
+        let by_deg = COVERAGE_95 * input.turning_sigma_deg;
+        Self { planned, turned: [turned(input, by_deg), turned(input, -by_deg)], input }
+    }
+
+    /// The middle of a leg's foot.
+    fn middle(&self, leg: usize) -> Place {
+        let out_m = foot::centre_out_m(&self.planned.legs[leg], self.input.base);
+        self.place(leg, [out_m, 0.0])
+    }
+
+    /// A place of a leg by how far it lies out and to the right: it turns with the leg.
+    fn place(&self, leg: usize, [out_m, right_m]: [f64; 2]) -> Place {
+        let height_m = |leg: &FrameLeg| self.input.ground.height(leg.point(out_m, right_m));
+        let at = self.planned.legs[leg].point(out_m, right_m);
+        let ground_m = self.input.ground.height(at);
+        let [clockwise, back] = [&self.turned[0], &self.turned[1]].map(|frame| height_m(&frame.legs[leg]));
+        Place {
+            at,
+            below_m: self.planned.underside_m - ground_m,
+            per_sigma_m: (clockwise - back) / (2.0 * COVERAGE_95),
+            bend_m: (0.5 * (clockwise + back) - ground_m) / (COVERAGE_95 * COVERAGE_95),
+        }
+    }
+
+    /// All places that may touch first, the one that does so as planned before the others.
+    ///
+    /// Over flat pieces these are corners of the timbers, where their sides cross from one piece to the next, and
+    /// vertices under them: those of the planned frame and of both turned ones.
+    fn places(&self) -> Vec<Place> {
+        let mut all = Vec::new();
+        for leg in 0..self.planned.legs.len() {
+            let mut found: Vec<[f64; 2]> = Vec::new();
+            for frame in [self.planned, &self.turned[0], &self.turned[1]] {
+                let timber = &frame.legs[leg];
+                breaks_within(self.input.ground, &timber.outline, &mut |at, _| {
+                    let inner = timber.inner(at);
+                    let is_same =
+                        |known: &[f64; 2]| hypot(known[0] - inner[0], known[1] - inner[1]) < SAME_PLACE_M;
+                    if !found.iter().any(is_same) {
+                        found.push(inner);
+                    }
+                });
+            }
+            all.extend(found.into_iter().map(|inner| self.place(leg, inner)));
+        }
+        all.sort_by(|a, b| a.below_m.total_cmp(&b.below_m));
+        let Some(&first) = all.first() else { return all };
+        all.retain(|place| {
+            let variance = self.input.ground.difference_variance(place.at, first.at);
+            let sigma_m = hypot(variance.max(0.0).sqrt(), place.per_sigma_m - first.per_sigma_m);
+            place.below_m - first.below_m <= FAR_SIGMAS * sigma_m
+        });
+        all.truncate(MOST_PLACES);
+        // The first is the highest: what rounding leaves of its own depth is none.
+        all.iter_mut().for_each(|place| place.below_m = (place.below_m - first.below_m).max(0.0));
+        all
     }
 }
 
@@ -40,52 +154,4 @@ pub fn level_sigma_by_turning_m(input: &BaseInput) -> f64 {
 
 fn turned(input: &BaseInput, turn_deg: f64) -> Frame {
     Frame::lay(input.base, input.ground, input.mast_at, input.front_bearing_deg + turn_deg)
-}
-
-/// Halvings of the bracket: 2⁻⁴⁰ of a few millimetres is far below rounding on any screen.
-const HALVINGS: u32 = 40;
-
-/// Half-width that holds 95 % of an error which is, for turns to one side, as large as a normal error with the
-/// first half-width, for turns to the other as one with the second.
-///
-/// With a normal ground error e and a turn t that changes the gap by a·t to the right and b·t to the left, |e + a·t|
-/// over t > 0 is distributed like |e + a·t| over all t, since turning both signs leaves it as it is. So half of all
-/// errors are as large as those of a normal one with variance s² + a²·σ², half with s² + b²·σ², and the coverage
-/// probability (GUM Supplement 1, JCGM 101:2008, 3.13) is the mean of the two.
-fn half_width_95_of(one: f64, other: f64) -> f64 {
-    // Share of a normal error outside ± z sigma: erfc(z / √2), NIST DLMF (7.20.1).
-    let outside = |half_width: f64, of: f64| erfc(COVERAGE_95 * half_width / of * FRAC_1_SQRT_2);
-    let (mut low, mut high) = (one.min(other), one.max(other));
-    for _ in 0..HALVINGS {
-        let middle = 0.5 * (low + high);
-        if middle <= low || middle >= high {
-            break;
-        }
-        if 0.5 * (outside(middle, one) + outside(middle, other)) > 0.05 {
-            low = middle
-        } else {
-            high = middle
-        }
-    }
-    0.5 * (low + high)
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn equal_sides_keep_their_half_width() {
-        assert_eq!(half_width_95_of(0.003, 0.003), 0.003);
-        assert_eq!(half_width_95_of(0.0, 0.0), 0.0);
-    }
-
-    /// Without an error to one side, 90 % of the other side has to be held: 1.645 in place of 1.960
-    /// (GUM 2008, Table G.1).
-    #[test]
-    fn a_one_sided_error_needs_the_factor_for_90_percent() {
-        for half_width in [half_width_95_of(1.960, 0.0), half_width_95_of(0.0, 1.960)] {
-            assert!((half_width - 1.645).abs() < 5e-4, "{half_width}");
-        }
-    }
 }

@@ -48,14 +48,18 @@ impl Ground {
     /// # References
     /// ISO/IEC Guide 98-3:2008 (GUM), 5.1.2 and 5.2.2: law of propagation of uncertainty.
     pub fn difference_sigma(&self, a: [f64; 2], b: [f64; 2]) -> f64 {
+        self.difference_variance(a, b).max(0.0).sqrt()
+    }
+
+    /// Variance in m² of height(a) − height(b), by which [`Ground::difference_sigma`] goes.
+    pub fn difference_variance(&self, a: [f64; 2], b: [f64; 2]) -> f64 {
         let on_surface = |at| self.surface.as_ref().and_then(|s| Some((s, s.footing(at)?)));
-        let variance = match (on_surface(a), on_surface(b)) {
+        match (on_surface(a), on_surface(b)) {
             (None, None) => self.plane.variance([0.0, a[0] - b[0], a[1] - b[1]]),
             (Some((surface, at_a)), Some((_, at_b))) => surface.difference_variance(&at_a, &at_b),
             (Some((surface, at_a)), None) => surface.variance(&at_a) + self.plane.variance([1.0, b[0], b[1]]),
             (None, Some((surface, at_b))) => surface.variance(&at_b) + self.plane.variance([1.0, a[0], a[1]]),
-        };
-        variance.max(0.0).sqrt()
+        }
     }
 }
 

@@ -2,6 +2,7 @@
 
 pub mod block_tridiagonal;
 pub mod chi_square;
+pub mod highest_of_normals;
 pub mod least_squares;
 pub mod lower_root;
 pub mod ordering;

@@ -94,7 +94,9 @@ fn whole(source: &Source) -> Section {
         _ => {
             let says = match contour.state {
                 ContourState::Level => "level as far as it was measured: any turn will do",
-                _ => "not worked out: a tip comes over the edge of what was measured; add spot heights round the base",
+                _ => {
+                    "not worked out: a tip comes over the edge of what was measured; add spot heights round the base"
+                }
             };
             rows.push(row("contour_turn", "Cross leg on the contour", says));
         }
