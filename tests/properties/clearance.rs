@@ -150,6 +150,7 @@ fn yard(seed: &Seed, by: Move, bigger_m: f64) -> PlacedYard {
             located: Located::MarkedByUtility,
             line: by.line(&[[-15.0, seed.offset], [15.0, -seed.offset]]),
             width_m: 0.1 + bigger_m,
+            by_habit: false,
             tolerance_m: 0.61,
             sigma_m: 0.1,
         }],

@@ -13,6 +13,7 @@ mod bumpy_yard;
 mod anchors;
 mod any_job;
 mod as_built;
+mod base_sliding;
 mod both_units;
 mod clearance;
 mod contour_turn;

@@ -30,3 +30,20 @@ fn no_entry_stands_twice_or_without_an_author_or_title() {
     assert_eq!(keys.len(), once.len());
     assert_eq!(BIBLIOGRAPHY.matches("title = {").count(), keys.len());
 }
+
+/// The list of what nobody could confirm is written from the sources, and is not stale.
+#[test]
+fn the_validation_page_lists_the_recalled_values_as_the_sources_have_them() {
+    let page = include_str!("../../docs/validation.md");
+    assert!(page.contains(&mastwright_engine::source::values::as_markdown()), "run `cargo xtask types`");
+}
+
+#[test]
+fn every_recalled_value_has_its_publication_in_the_bibliography() {
+    let known: BTreeSet<&str> = bibliography_keys().into_iter().collect();
+    let missing: Vec<&str> = mastwright_engine::source::values::looked_for()
+        .map(|value| value.key)
+        .filter(|key| !known.contains(key))
+        .collect();
+    assert!(missing.is_empty(), "not in docs/references.bib: {missing:?}");
+}

@@ -1,7 +1,7 @@
 //! The sums by hand of docs/methods/wind.md and docs/methods/anchors.md, to the digits shown there.
 
 use mastwright_engine::anchor::ballast::{Ballast, sliding_tension_n};
-use mastwright_engine::anchor::screw::{Shaft, by_torque};
+use mastwright_engine::anchor::screw::{Helix, Screw, Shaft, by_bearing, by_torque};
 use mastwright_engine::anchor::soil::Strength;
 use mastwright_engine::anchor::stake::Stake;
 use mastwright_engine::wind::asce7::Exposure;
@@ -37,6 +37,17 @@ fn wind() {
 fn anchors() {
     let screw = by_torque(Shaft::Round { diameter_mm: 16.0 }, 60.0);
     near(screw.allowable_n().unwrap(), 885.8, 0.05);
+    // The same screw with its helix: 0.15 m, 0.9 m down in clay of 50 kPa, dry and wet.
+    let helix = Helix { diameter_m: 0.15, shaft_m: 0.016, depth_m: 0.9 };
+    let clay = |undrained_pa| Strength::Clay { undrained_pa };
+    near(by_bearing(helix, clay(50e3)).allowable_n().unwrap() * 2.0, 4717.0, 0.5);
+    let whole = Screw {
+        shaft: Shaft::Round { diameter_mm: 16.0 },
+        torque_nm: Some(60.0),
+        helix_m: Some(0.15),
+        depth_m: Some(0.9),
+    };
+    near(whole.resistance(clay(25e3), 0.5).allowable_n().unwrap(), 442.9, 0.05);
     let stake = Stake { diameter_m: 0.016, embedded_m: 0.75, push_height_m: 0.05, yield_pa: 235e6 };
     near(stake.push_in_clay(25e3).push_n, 943.9, 0.05);
     near(stake.push_in_clay(25e3).moment_nm, 193.6, 0.05);

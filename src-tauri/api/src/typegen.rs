@@ -17,6 +17,23 @@ pub const SCHEMA_PATH: &str = "docs/job.schema.json";
 /// Where the screens' types are kept, from the root of the workspace.
 pub const TYPES_PATH: &str = "ui/src/backend/types.ts";
 
+/// The page whose lists of recalled values are written from the sources.
+pub const VALIDATION_PATH: &str = "docs/validation.md";
+
+const BEGIN: &str = "<!-- written from source.rs: begin -->\n";
+const END: &str = "<!-- written from source.rs: end -->\n";
+
+/// The page with its lists as the sources have them now.
+///
+/// # Errors
+/// Where the page has lost its two marks.
+pub fn with_recalled_values(page: &str) -> Result<String, String> {
+    let (before, rest) = page.split_once(BEGIN).ok_or("docs/validation.md has lost its first mark")?;
+    let (_, after) = rest.split_once(END).ok_or("docs/validation.md has lost its second mark")?;
+    let lists = mastwright_engine::source::values::as_markdown();
+    Ok(format!("{before}{BEGIN}{lists}{END}{after}"))
+}
+
 /// The JSON Schema (draft 2020-12) of the job document, as text.
 ///
 /// # References

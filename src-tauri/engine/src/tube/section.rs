@@ -16,6 +16,9 @@ pub struct TubeSection {
     pub wall_mm: f64,
     /// The table's where the size is a listed one, otherwise that of steel.
     pub mass_kg_per_m: f64,
+    /// By how much its outside diameter may be larger, and its bore smaller, than that.
+    pub outside_more_mm: f64,
+    pub bore_less_mm: f64,
     /// Where size and mass come from.
     pub source: SourceKey,
 }
@@ -69,6 +72,8 @@ pub fn section(given: &Section, path: &str) -> Result<TubeSection, FieldError> {
                 outside_mm: row.outside_mm,
                 wall_mm: row.wall_mm,
                 mass_kg_per_m: row.mass_kg_per_m,
+                outside_more_mm: row.outside_more_mm,
+                bore_less_mm: row.bore_less_mm,
                 source: source(*table),
             })
         }
@@ -78,7 +83,10 @@ pub fn section(given: &Section, path: &str) -> Result<TubeSection, FieldError> {
                 return Err(FieldError::new(format!("{path}/wall_mm"), wall_mm.to_string(), allowed));
             }
             let mass_kg_per_m = steel_kg_per_m(outside_mm, wall_mm);
-            Ok(TubeSection { outside_mm, wall_mm, mass_kg_per_m, source: SourceKey::En1991_1_1 })
+            // A calliper was there.
+            let (outside_more_mm, bore_less_mm) = (0.0, 0.0);
+            let source = SourceKey::En1991_1_1;
+            Ok(TubeSection { outside_mm, wall_mm, mass_kg_per_m, outside_more_mm, bore_less_mm, source })
         }
     }
 }

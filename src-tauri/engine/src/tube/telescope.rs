@@ -26,6 +26,8 @@ pub(super) struct Joint<'a> {
     pub section: TubeSection,
     /// Play on each side when centred; negative where it does not go in.
     pub radial_gap_mm: f64,
+    /// The same of the thickest tube and the narrowest bore that the tables allow.
+    pub tightest_gap_mm: f64,
 }
 
 impl Joint<'_> {
@@ -57,7 +59,9 @@ pub fn telescope(rig: &Rig) -> Result<Telescope, FieldErrors> {
             lowered_m = if telescoped && gap_mm >= 0.0 { lower_lowered_m } else { lower_lowered_m + rise_m };
             if telescoped {
                 radial_gap_mm = Some(gap_mm);
-                let joint = Joint { tube, section, radial_gap_mm: gap_mm };
+                let off_mm = lower_section.bore_less_mm + section.outside_more_mm;
+                let tightest_gap_mm = gap_mm - off_mm / 2.0;
+                let joint = Joint { tube, section, radial_gap_mm: gap_mm, tightest_gap_mm };
                 telescope.findings.extend(findings::of_joint(&joint));
             }
         }
@@ -183,5 +187,37 @@ mod tests {
         let errors = telescope(&rig(vec![tube("7", 3.0, 0.0), tube("1", 1.0, 1.5)])).unwrap_err().errors;
         let paths: Vec<&str> = errors.iter().map(|e| e.path.as_str()).collect();
         assert_eq!(paths, ["/rig/tubes/0/section/size", "/rig/tubes/1/overlap_m"]);
+    }
+
+    fn listed(table: TubeTable, size: &str, overlap_m: f64) -> Tube {
+        Tube { section: Section::Listed { table, size: size.into() }, ..tube(size, 3.0, overlap_m) }
+    }
+
+    /// IMC 2 has a bore of 2.170 in at the most; 0.035 in less is within its standard. EMT 2 is no good in it, RMC 1-1/2
+    /// (1.900 in) has room; a measured tube of 54.8 mm goes into 55.12 mm, but not into every such conduit: 54.23 mm.
+    #[test]
+    fn a_bore_within_its_tolerance_may_be_too_narrow() {
+        let measured = |outside_mm| Tube {
+            section: Section::Measured { outside_mm, wall_mm: 2.0 },
+            ..tube("upper", 3.0, 0.6)
+        };
+        let in_imc = |upper| telescope(&rig(vec![listed(TubeTable::Imc, "2", 0.0), upper])).unwrap();
+        assert_eq!(rules(&in_imc(measured(54.8))), ["tube_may_not_go_in"]);
+        assert_eq!(rules(&in_imc(measured(53.6))), ["tube_fit_tight"]);
+        assert!(rules(&in_imc(measured(53.0))).is_empty());
+        assert_eq!(rules(&in_imc(measured(55.2))), ["tube_does_not_go_in"]);
+    }
+
+    /// EN 10255: DN50 nominal bore 60.3 − 7.2 = 53.1 mm, least 52.5; DN40 48.3 mm, largest 48.8: gap 2.4 nominal, 1.85 at
+    /// the tightest.
+    #[test]
+    fn medium_tubes_are_fitted_between_their_limits() {
+        let (outer, inner) =
+            (listed(TubeTable::En10255Medium, "DN50", 0.0), listed(TubeTable::En10255Medium, "DN40", 0.6));
+        let sections = sections(&rig(vec![outer, inner])).unwrap();
+        let [outer, inner] = sections.as_slice() else { panic!("two") };
+        let nominal = (outer.inside_mm() - inner.outside_mm) / 2.0;
+        let tightest = nominal - (outer.bore_less_mm + inner.outside_more_mm) / 2.0;
+        assert!((nominal - 2.4).abs() < 1e-9 && (tightest - 1.85).abs() < 1e-9, "{nominal} {tightest}");
     }
 }

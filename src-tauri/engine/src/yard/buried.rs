@@ -7,7 +7,7 @@ use super::flat::{Nearest2, point_to_line};
 use super::parts::{Parts, Peg, PegKind, half_width_95};
 use super::say::{Measure, Rule, at_least};
 use super::solid::plan;
-use crate::finding::{Finding, Severity, Subject};
+use crate::finding::{Finding, Quantity, Severity, Subject};
 use crate::job::Located;
 use crate::source::SourceKey;
 
@@ -23,6 +23,9 @@ pub(super) fn check(services: &[PlacedBuriedService], parts: &Parts, log: &mut L
         let to = Subject::BuriedService { id: service.id.clone() };
         if service.located == Located::Guessed {
             log.findings.push(guessed(service, &to));
+        }
+        if service.by_habit {
+            log.findings.push(kept_by_habit(service, &to));
         }
         for kind in PegKind::ALL {
             pegs(service, &to, kind, parts, log);
@@ -57,6 +60,30 @@ fn guessed(service: &PlacedBuriedService, to: &Subject) -> Finding {
     let sentence =
         format!("Where {} lies is remembered or guessed, so distances to it prove nothing.", service.name);
     rule.finding(None, sentence, CALL_FIRST.to_owned())
+}
+
+/// The usual zone is not the law everywhere, and begins at the outside edge.
+fn kept_by_habit(service: &PlacedBuriedService, to: &Subject) -> Finding {
+    let rule = Rule {
+        severity: Severity::Note,
+        name: "buried_tolerance_by_habit",
+        subject: to.clone(),
+        against: None,
+        source: SourceKey::CgaTolerance,
+    };
+    let edge = if service.width_m > 0.0 {
+        "from its outside edge"
+    } else {
+        "from its middle, because its width is not known: half of that comes on top"
+    };
+    let sentence = format!(
+        "The usual tolerance zone is kept round {}, {edge}. Some places ask for more: Michigan for twice as much.",
+        service.name
+    );
+    let remedy = "Ask the one-call service which distance holds where you are, and enter it.".to_owned();
+    let mut finding = rule.finding(None, sentence, remedy);
+    finding.limit = Some(Quantity::LengthM { value: service.tolerance_m });
+    finding
 }
 
 /// From a point to the service's edge.

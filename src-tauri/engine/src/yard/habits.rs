@@ -33,7 +33,9 @@ pub const HEADROOM_FOOT: Habit = habit(2.03, SourceKey::AdaHeadroom);
 /// IFC 503.2.1, 13 ft 6 in = 4.11 m (from memory), lies below it.
 pub const HEADROOM_VEHICLES: Habit = habit(4.5, SourceKey::VehicleHeadroom);
 
-/// 24 in each side of the edge: states say 18–30 in (CGA Best Practices, from memory).
+/// 24 in from the outside edge, each side: of the states read 18 in hold in Colorado, New Mexico, Ohio, South Dakota and
+/// Wisconsin, 24 in in California, Indiana, Minnesota and North Dakota, and 48 in in Michigan (utilities' pages). A yard
+/// does not say in which state it lies, so that a finding names the larger one until a distance is entered.
 pub const BURIED_TOLERANCE: Habit = habit(24.0 * 0.0254, SourceKey::CgaTolerance);
 
 /// How far the work keeps from an obstacle of this kind.

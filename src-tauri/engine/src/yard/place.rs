@@ -282,6 +282,7 @@ impl Placer<'_> {
             line: found.at,
             width_m: service.width_m,
             tolerance_m: service.tolerance_m.unwrap_or(habits::BURIED_TOLERANCE.distance_m),
+            by_habit: service.tolerance_m.is_none(),
             sigma_m: found.sigma_m,
         }
     }

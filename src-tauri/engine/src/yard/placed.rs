@@ -117,5 +117,7 @@ pub struct PlacedBuriedService {
     pub width_m: f64,
     /// Given by the user, or the habit.
     pub tolerance_m: f64,
+    /// No local rule was entered: the habit's distance is kept.
+    pub by_habit: bool,
     pub sigma_m: f64,
 }

@@ -229,10 +229,28 @@ fn buried(north: f64, located: crate::job::Located, sigma_m: f64) -> PlacedYard 
         located,
         line: vec![[-50.0, north], [50.0, north]],
         width_m: 0.2,
+        by_habit: false,
         tolerance_m: 0.61,
         sigma_m,
     };
     PlacedYard { buried_services: vec![service], ..PlacedYard::default() }
+}
+
+/// Michigan keeps 48 in: the usual 24 in are not passed off as the rule everywhere, nor the middle as the edge.
+#[test]
+fn the_usual_zone_is_said_to_be_only_usual() {
+    let with = |by_habit, width_m| {
+        let mut yard = buried(20.0, crate::job::Located::MarkedByUtility, 0.0);
+        (yard.buried_services[0].by_habit, yard.buried_services[0].width_m) = (by_habit, width_m);
+        measure(&yard).1
+    };
+    let usual = with(true, 0.2);
+    let note = found(&usual, "buried_tolerance_by_habit").unwrap();
+    assert!(note.sentence.contains("Michigan") && note.sentence.contains("outside edge"));
+    assert_eq!(note.limit, Some(Quantity::LengthM { value: 0.61 }));
+    let unknown_width = with(true, 0.0);
+    assert!(found(&unknown_width, "buried_tolerance_by_habit").unwrap().sentence.contains("half"));
+    assert!(found(&with(false, 0.2), "buried_tolerance_by_habit").is_none());
 }
 
 #[test]
