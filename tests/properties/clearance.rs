@@ -217,7 +217,13 @@ fn rig(by: Move) -> Rig {
         mast,
         base,
         guys,
-        ring: RingResult { radius_m: 3.0, points: by.chain(&ends), strand_lengths_m: lengths },
+        ring: RingResult {
+            radius_m: 3.0,
+            points: by.chain(&ends),
+            top_radius_m: 0.0,
+            tops: by.chain(&vec![[0.0, 0.0, 5.9]; ends.len()]),
+            strand_lengths_m: lengths,
+        },
     }
 }
 

@@ -62,3 +62,40 @@ fn anchors() {
     near(sliding_tension_n(&weight(0.0), 0.25), 135.2, 0.05);
     near(sliding_tension_n(&weight(180.0), 0.25), 407.5, 0.05);
 }
+
+/// A strand starts at the circle at the top. By hand, on level ground: the foot stands 0.089 m over it (the timber), the
+/// circle 5 m over the foot, the ring is 2.2 m out. From the edge of a topper 0.5 m wide: √(1.95² + 5.089²) = 5.4498 m;
+/// from a circle of 0.1 m: √(2.1² + 5.089²) = 5.5053 m; with neither from the upper tube, 1.900 in across, 0.02413 m
+/// out: √(2.17587² + 5.089²) = 5.5346 m. From the axis it would be 5.5442 m.
+#[test]
+fn a_strand_starts_at_the_circle_at_the_top() {
+    use mastwright_engine::job::{Cord, Strands, Topper, UnitSystem, Units, blank};
+    use mastwright_engine::plan::compute;
+
+    let mut job = blank(Units { system: UnitSystem::Metric, inch_fraction: 16 });
+    job.rig.strands = Some(Strands {
+        count: 4,
+        top_height_m: 5.0,
+        ring_radius_m: 2.2,
+        top_radius_m: None,
+        sweep_deg: 360.0,
+        facing_turn_deg: 0.0,
+        cord: Cord::default(),
+    });
+    let length = |job: &mastwright_engine::job::Job| {
+        let ring = compute(job).expect("a plain yard").plan.ring.expect("a ring");
+        for (top, point) in ring.tops.iter().zip(&ring.points) {
+            // Both ends on one bearing from the mast at (0, 5).
+            assert!((top[0] * (point[1] - 5.0) - point[0] * (top[1] - 5.0)).abs() < 1e-12);
+        }
+        ring.strand_lengths_m[0]
+    };
+    assert!((length(&job) - 5.5346).abs() < 1e-4, "{}", length(&job));
+    job.rig.topper =
+        Some(Topper { width_m: 0.5, height_m: 0.5, mass_kg: 1.0, solid_percent: 60.0, drag: 1.8 });
+    assert!((length(&job) - 5.4498).abs() < 1e-4, "{}", length(&job));
+    if let Some(strands) = &mut job.rig.strands {
+        strands.top_radius_m = Some(0.1);
+    }
+    assert!((length(&job) - 5.5053).abs() < 1e-4, "{}", length(&job));
+}

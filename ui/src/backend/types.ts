@@ -1734,7 +1734,15 @@ topper: Topper | null, };
  */
 export type RingResult = { radius_m: number, points: Array<[number, number, number]>, 
 /**
- * Straight length of each strand, topper to ring.
+ * Radius of the circle at the top from which the strands hang.
+ */
+top_radius_m: number, 
+/**
+ * Upper end of each strand, on that circle.
+ */
+tops: Array<[number, number, number]>, 
+/**
+ * Straight length of each strand, from the circle at the top to the ring.
  */
 strand_lengths_m: Array<number>, };
 
@@ -2139,6 +2147,11 @@ export type Strands = { count: number,
  * Height of the topper circle above the foot of the mast.
  */
 top_height_m: number, ring_radius_m: number, 
+/**
+ * Radius of the circle from which they hang at the top; where it is not given, half the topper's width, and
+ * without a topper half the thickness of the tube there.
+ */
+top_radius_m: number | null, 
 /**
  * The part of the ring in use: 360 for a full cone.
  */

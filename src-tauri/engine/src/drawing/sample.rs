@@ -99,6 +99,7 @@ fn rig() -> Rig {
             count: 18,
             top_height_m: 5.2,
             ring_radius_m: 2.6,
+            top_radius_m: None,
             sweep_deg: 360.0,
             facing_turn_deg: 0.0,
             cord: Cord::default(),
@@ -179,6 +180,8 @@ fn plan() -> Plan {
         ring: Some(RingResult {
             radius_m: 2.6,
             points: (0..18).map(|i| on_ground(at(20.0 * f64::from(i), 2.6))).collect(),
+            top_radius_m: 0.0,
+            tops: vec![[MAST[0], MAST[1], plane().height(MAST) + 5.4]; 18],
             strand_lengths_m: vec![5.8; 18],
         }),
         pegs,

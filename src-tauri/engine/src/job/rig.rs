@@ -334,6 +334,11 @@ pub struct Strands {
     pub top_height_m: f64,
     #[cfg_attr(feature = "typegen", schemars(range(min = 0.1, max = 60)))]
     pub ring_radius_m: f64,
+    /// Radius of the circle from which they hang at the top; where it is not given, half the topper's width, and
+    /// without a topper half the thickness of the tube there.
+    #[serde(default)]
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 5)))]
+    pub top_radius_m: Option<f64>,
     /// The part of the ring in use: 360 for a full cone.
     #[cfg_attr(feature = "typegen", schemars(range(min = 1, max = 360)))]
     pub sweep_deg: f64,

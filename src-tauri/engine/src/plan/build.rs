@@ -105,7 +105,7 @@ pub(super) fn build(
     findings.extend(guy_findings);
     findings.extend(spacing::findings(&guys, &job.rig.guy_levels, job.yard.soil));
     let placement = Placement { front_bearing_deg: whereabouts.front_bearing_deg, ..job.placement.clone() };
-    let ring = job.rig.strands.as_ref().map(|it| strands::ring(it, &placement, at, mast.foot_m, ground));
+    let ring = job.rig.strands.as_ref().map(|it| strands::ring(&job.rig, it, &placement, &mast, ground));
 
     let work = Work { mast: &mast, base: &base, guys: &guys, ring: ring.as_ref(), sigma_m: 0.0 };
     let (clearances, clearance_findings) = check(&yard, &work, ground);

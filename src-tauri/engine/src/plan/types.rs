@@ -364,7 +364,11 @@ pub struct GuyResult {
 pub struct RingResult {
     pub radius_m: f64,
     pub points: Vec<[f64; 3]>,
-    /// Straight length of each strand, topper to ring.
+    /// Radius of the circle at the top from which the strands hang.
+    pub top_radius_m: f64,
+    /// Upper end of each strand, on that circle.
+    pub tops: Vec<[f64; 3]>,
+    /// Straight length of each strand, from the circle at the top to the ring.
     pub strand_lengths_m: Vec<f64>,
 }
 

@@ -12,6 +12,7 @@ pub(super) fn section(source: &Source) -> Option<Section> {
     let units = source.units();
     let mut rows = vec![
         row("radius", "Radius of the ring", say::length(ring.radius_m, units)),
+        row("top_radius", "Radius of the circle at the top", say::length(ring.top_radius_m, units)),
         row("count", "Strands", ring.strand_lengths_m.len().to_string()),
     ];
     let shortest = ring.strand_lengths_m.iter().copied().reduce(f64::min);

@@ -222,9 +222,10 @@ fn part(it: &Clearance, plan: &Plan) -> Option<Part> {
         Subject::Mast => Some(Part::Mast),
         Subject::Leg { .. } | Subject::Stake { .. } | Subject::Base => Some(Part::Base),
         Subject::Ring => {
-            let radius_m = plan.ring.as_ref()?.radius_m;
+            let ring = plan.ring.as_ref()?;
             let out_m = hypot(p[0] - plan.mast.east_m, p[1] - plan.mast.north_m);
-            Some(Part::Strand { up: (1.0 - out_m / radius_m).clamp(0.0, 1.0) })
+            let up = (ring.radius_m - out_m) / (ring.radius_m - ring.top_radius_m);
+            Some(Part::Strand { up: if up.is_finite() { up.clamp(0.0, 1.0) } else { 0.0 } })
         }
         _ => None,
     }

@@ -128,7 +128,7 @@ impl Parts {
             pegs: pegs(work),
             ropes: work.guys.iter().map(|guy| rope(guy, work.sigma_m)).collect(),
             mast: Chain { radius_m, ..chain(Subject::Mast, "mast", axis, work.sigma_m) },
-            strands: strands(work, top_z),
+            strands: strands(work),
             timbers: timbers(work),
             ring: work.ring.map(|ring| ring.points.clone()).unwrap_or_default(),
             foot: [x, y, mast.foot_m],
@@ -179,16 +179,12 @@ fn rope(guy: &GuyResult, mast_sigma_m: f64) -> Chain {
     Chain { loose_m: guy.cut_m.value, ..chain(subject, &guy.name, points, anchor_sigma(guy, mast_sigma_m)) }
 }
 
-/// Straight from the topper to each ring point; the topper's level follows from the strand's length.
-fn strands(work: &Work, mast_top_z: f64) -> Vec<Chain> {
+/// Straight from the circle at the top to each ring point.
+fn strands(work: &Work) -> Vec<Chain> {
     let Some(ring) = work.ring else { return Vec::new() };
-    let (x, y) = (work.mast.east_m, work.mast.north_m);
-    let ends = ring.points.iter().zip(&ring.strand_lengths_m);
-    ends.map(|(end, length)| {
-        let (dx, dy) = (end[0] - x, end[1] - y);
-        let rise2 = length * length - dx * dx - dy * dy;
-        let top_z = if rise2 >= 0.0 { end[2] + rise2.sqrt() } else { mast_top_z };
-        let points = vec![[x, y, top_z], *end];
+    let ends = ring.tops.iter().zip(&ring.points).zip(&ring.strand_lengths_m);
+    ends.map(|((top, end), length)| {
+        let points = vec![*top, *end];
         Chain { loose_m: *length, ..chain(Subject::Ring, "strand", points, work.sigma_m) }
     })
     .collect()

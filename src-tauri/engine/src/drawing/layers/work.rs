@@ -36,8 +36,8 @@ fn around(centre: [f64; 2], radius_m: f64) -> Vec<([f64; 2], f64)> {
 pub(crate) fn ring(canvas: &mut Canvas, view: &View) {
     let Some(ring) = &view.computed.plan.ring else { return };
     let points: Vec<[f64; 2]> = ring.points.iter().copied().map(plan).collect();
-    for &point in &points {
-        canvas.line(Role::Strand, Some(Subject::Ring), vec![view.mast(), point]);
+    for (&top, &point) in ring.tops.iter().zip(&points) {
+        canvas.line(Role::Strand, Some(Subject::Ring), vec![plan(top), point]);
     }
     let full = view.job.rig.strands.as_ref().is_none_or(|strands| strands.sweep_deg >= 360.0);
     if full {
