@@ -10,8 +10,6 @@ use tauri::State;
 use tauri::async_runtime::spawn_blocking;
 use tauri::ipc::Channel;
 
-use crate::storage::Storage;
-
 /// One operation of the api: JSON in, JSON out.
 ///
 /// # Errors
@@ -67,33 +65,4 @@ pub async fn call_watched(
 #[tauri::command]
 pub fn stop_watched(id: u32, stops: State<'_, Stops>) {
     stops.of(id).store(true, Ordering::Relaxed);
-}
-
-/// The job as last saved; none on the first start.
-#[tauri::command]
-pub async fn load_job(storage: State<'_, Storage>) -> Result<Option<String>, String> {
-    off_thread(&storage, |storage| storage.load()).await
-}
-
-/// Keeps the job; the versions before it stay on disk.
-#[tauri::command]
-pub async fn save_job(text: String, storage: State<'_, Storage>) -> Result<(), String> {
-    off_thread(&storage, move |storage| storage.save(&text)).await
-}
-
-/// What the user should know of the last `load_job`, such as a file that could not be read.
-#[tauri::command]
-pub async fn storage_notice(storage: State<'_, Storage>) -> Result<Option<String>, String> {
-    Ok(storage.notice())
-}
-
-async fn off_thread<T: Send + 'static>(
-    storage: &Storage,
-    work: impl FnOnce(&Storage) -> Result<T, crate::storage::StorageError> + Send + 'static,
-) -> Result<T, String> {
-    let storage = storage.clone();
-    match spawn_blocking(move || work(&storage)).await {
-        Ok(result) => result.map_err(|error| error.to_string()),
-        Err(error) => Err(format!("Reading or writing stopped unexpectedly: {error}")),
-    }
 }

@@ -1,7 +1,8 @@
 //! The app: a window over the engine. It adds two things to the api that every face shares: the system's
-//! window, and the job kept on disk.
+//! window, and the jobs kept on disk.
 
 mod commands;
+mod keeping;
 mod storage;
 
 use tauri::Manager;
@@ -20,9 +21,20 @@ pub fn run() {
             commands::call,
             commands::call_watched,
             commands::stop_watched,
-            commands::load_job,
-            commands::save_job,
-            commands::storage_notice
+            keeping::store_start,
+            keeping::store_cards,
+            keeping::store_create,
+            keeping::store_hold,
+            keeping::store_let_go,
+            keeping::store_read,
+            keeping::store_version,
+            keeping::store_aside,
+            keeping::store_append,
+            keeping::store_snapshot,
+            keeping::store_put_card,
+            keeping::store_set_aside,
+            keeping::store_remove,
+            keeping::store_forget_old
         ])
         .run(tauri::generate_context!());
     if let Err(error) = started {

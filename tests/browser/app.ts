@@ -1,4 +1,6 @@
 import { expect, type CDPSession, type Locator, type Page } from '@playwright/test';
+import { entryOf, leadingOn } from '../../ui/src/state/entries';
+import { withChanges } from '../../ui/src/state/patch';
 
 /** Opens Mastwright with the demo job and shows its map. */
 export async function openDemo(page: Page): Promise<void> {
@@ -56,22 +58,52 @@ export async function touchDown(page: Page, element: Locator) {
   };
 }
 
-/** The job as the browser has kept it; null before the first save. */
-export async function savedJob<Kept>(page: Page): Promise<Kept | null> {
-  const text = await page.evaluate(
+interface Records {
+  cards: { id: string; opened_at: number; binned_at: number | null }[];
+  versions: { job: string; n: number; text: string }[];
+  journal: { job: string; n: number; line: string }[];
+}
+
+/** What the browser's database holds; null before the app has made it. */
+export async function keptRecords(page: Page): Promise<Records | null> {
+  return page.evaluate(
     () =>
-      new Promise<string | null>((done, failed) => {
+      new Promise<Records | null>((done, failed) => {
         const open = indexedDB.open('mastwright');
         open.onerror = () => failed(open.error);
+        open.onupgradeneeded = () => open.transaction?.abort();
         open.onsuccess = () => {
-          const newest = open.result.transaction('saves').objectStore('saves').openCursor(null, 'prev');
-          newest.onsuccess = () => {
-            open.result.close();
-            done(newest.result ? (newest.result.value as { text: string }).text : null);
+          const db = open.result;
+          if (!db.objectStoreNames.contains('cards')) {
+            db.close();
+            return done(null);
+          }
+          const reading = db.transaction(['cards', 'versions', 'journal']);
+          const all = (name: string) => reading.objectStore(name).getAll();
+          const [cards, versions, journal] = [all('cards'), all('versions'), all('journal')];
+          reading.oncomplete = () => {
+            db.close();
+            done({ cards: cards.result, versions: versions.result, journal: journal.result } as Records);
           };
-          newest.onerror = () => failed(newest.error);
         };
       }),
   );
-  return text === null ? null : (JSON.parse(text) as Kept);
+}
+
+/** The job opened last as the browser has kept it, version and journal; null before the first save. */
+export async function savedJob<Kept>(page: Page, id?: string): Promise<Kept | null> {
+  const records = await keptRecords(page);
+  const cards = (records?.cards ?? []).filter(({ binned_at }) => binned_at === null);
+  const job = id ?? cards.sort((a, b) => b.opened_at - a.opened_at)[0]?.id;
+  const version = records?.versions.filter((one) => one.job === job).sort((a, b) => b.n - a.n)[0];
+  if (!records || !version) return null;
+  const entries = records.journal
+    .filter((one) => one.job === job)
+    .map(({ line }) => entryOf(line))
+    .filter((entry) => entry !== null);
+  const now = leadingOn(version.n, entries).reduce(
+    (document, { changes }) => withChanges(document, changes),
+    JSON.parse(version.text) as unknown,
+  );
+  return now as Kept;
 }

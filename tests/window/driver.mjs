@@ -1,5 +1,6 @@
 // A few calls of W3C WebDriver, enough for a journey. https://www.w3.org/TR/webdriver2/
 import { spawn } from 'node:child_process';
+import { readFileSync } from 'node:fs';
 import { createServer } from 'node:net';
 
 const PATIENCE_MS = 20_000;
@@ -23,6 +24,11 @@ export async function startDriver(environment) {
       const options = { 'webkitgtk:browserOptions': { binary: program, args: [] } };
       const { sessionId } = await ask('POST', '/session', { capabilities: { alwaysMatch: options } });
       return appWindow(ask, `/session/${sessionId}`);
+    },
+    /** The id of the program that the driver started last. */
+    appProcess() {
+      const children = readFileSync(`/proc/${driver.pid}/task/${driver.pid}/children`, 'utf8').trim().split(' ');
+      return Number(children.at(-1));
     },
     stop: () =>
       new Promise((done) => {

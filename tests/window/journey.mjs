@@ -15,6 +15,7 @@ mkdirSync(pictures, { recursive: true });
 // Jobs of this test go to a folder of their own, never to the user's.
 const home = mkdtempSync(join(tmpdir(), 'mastwright-window-'));
 
+const KEPT = '[data-testid="kept"]';
 const driver = await startDriver({ XDG_DATA_HOME: home, XDG_CACHE_HOME: home, XDG_CONFIG_HOME: home });
 const picture = async (window, name) => writeFileSync(join(pictures, `${name}.png`), await window.screenshot());
 
@@ -60,6 +61,38 @@ try {
   const again = await window.until('the foot height after a restart', () => footHeight(window));
   assert.equal(again, left, 'the restarted app shows the job as it was left');
   await picture(window, 'restarted');
+
+  // What was called kept is there again though the program is killed the same moment.
+  for (let round = 1; round <= 4; round += 1) {
+    const before = eastOnDisk(home);
+    await window.click('nudge-east');
+    await window.until('the edit to be kept', async () => (await window.attribute(KEPT, 'data-state')) === 'kept');
+    const app = driver.appProcess();
+    process.kill(app, 'SIGKILL');
+    await window.close().catch(() => {});
+    const after = eastOnDisk(home);
+    assert.ok(after > before, `kill ${round}: ${after} m east on the disk, ${before} m before the edit`);
+    window = await driver.open(program);
+    await window.click('tab-map');
+    await window.until('the foot height after a kill', () => footHeight(window));
+    await window.click('nudge-west');
+    await window.until('the way back to go on from the edit', () => Math.abs(eastOnDisk(home) - before) < 1e-9);
+  }
+  console.log('      killed 4 times just after an edit was called kept: nothing lost');
+
+  // A second app on the same folder is told, and gets the job once the first one is gone.
+  const second = await driver.open(program);
+  try {
+    await second.shown('elsewhere');
+    await picture(second, 'elsewhere');
+    await window.close();
+    window = null;
+    await second.click('try-again');
+    await second.click('tab-map');
+    await second.until('the job in the second app', () => footHeight(second));
+  } finally {
+    await second.close().catch(() => {});
+  }
 } catch (error) {
   if (window) await picture(window, 'failed').catch(() => {});
   throw error;
@@ -74,10 +107,23 @@ async function footHeight(window) {
   return text && /\d/.test(text) ? text : null;
 }
 
-/** The path of the job as last saved. */
+/** The path of the newest version of the job. */
 function newestJob(folder) {
-  const names = readdirSync(folder, { recursive: true }).filter((name) => /job-\d+\.json$/.test(name));
+  const names = readdirSync(folder, { recursive: true }).filter((name) => /jobs.*job-\d+\.json$/.test(name));
   return names.length > 0 ? join(folder, names.sort().at(-1)) : null;
+}
+
+/** How far east the mast stands by what is on the disk: the newest version, and the edits in the journal since. */
+function eastOnDisk(folder) {
+  const job = newestJob(folder);
+  const version = Number(/job-(\d+)\.json$/.exec(job)[1]);
+  const lines = readFileSync(join(dirname(job), 'journal'), 'utf8').split('\n').filter((line) => line.endsWith('}'));
+  const edits = lines.map((line) => JSON.parse(line.split(' ').slice(2).join(' '))).sort((a, b) => a.n - b.n);
+  const moves = edits
+    .filter(({ n }) => n > version)
+    .flatMap(({ changes }) => changes)
+    .filter(({ at }) => at.join('/') === 'placement/mast/east_m');
+  return moves.at(-1)?.is ?? mastIn(job).east_m;
 }
 
 function mastIn(job) {

@@ -10,6 +10,7 @@ use crate::capture::{
     BearingAnswer, BearingRequest, FlatSlopeAnswer, FlatSlopeRequest, HeightAnswer, HeightRequest,
     HoldAnswer, HoldRequest, PlumbAnswer, PlumbRequest, TiltAnswer, TiltRequest,
 };
+use crate::kept::{KeptAnswer, KeptRequest};
 use crate::messages::*;
 use crate::run;
 use crate::wind::{GustLimitAnswer, GustLimitRequest, WindChangesAnswer, WindTableAnswer, WindTableRequest};
@@ -77,6 +78,8 @@ operations! {
         blank: BlankRequest => Job;
         /// Everything wrong with a document.
         check: JobRequest => CheckAnswer;
+        /// Whether a text that was kept can be opened as a job, though what it says may still be wrong.
+        read_kept: KeptRequest => KeptAnswer;
         /// The plan with its pictures and words.
         plan: PlanRequest => PlanAnswer;
         /// The bytes of a file as text; what is no UTF-8 text is named.

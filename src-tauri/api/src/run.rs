@@ -24,6 +24,7 @@ pub use file::{file_text, open_job};
 pub use walk::walk_line;
 
 pub use crate::capture::{bearing, flat_slope, height, hold, plumb, tilt};
+pub use crate::kept::read_kept;
 pub use crate::wind::{gust_limit, wind_changes, wind_table};
 
 pub fn demo(_: &Nothing) -> Result<Job, FieldErrors> {

@@ -1,3 +1,4 @@
+import type { Store } from './store';
 import type { FieldError, Operations, Progress, WatchedOperations } from './types';
 
 export type Request<Name extends keyof Operations> = Operations[Name]['request'];
@@ -19,11 +20,8 @@ export interface Backend {
     onProgress: (progress: Progress<Found<Name>>) => void,
     signal: AbortSignal,
   ): Promise<Found<Name>>;
-  /** The job as last saved, as text; null on the first start. */
-  load(): Promise<string | null>;
-  save(text: string): Promise<void>;
-  /** What the user should know of the last `load`, such as a save that could not be read. */
-  notice(): Promise<string | null>;
+  /** Where the jobs are kept. */
+  readonly store: Store;
 }
 
 /** Why a watched operation that was stopped has no answer. */

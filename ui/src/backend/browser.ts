@@ -1,8 +1,8 @@
 import { opened, stopped, type Backend } from './backend';
 import { Engine } from './engine';
-import { loadNewest, saveNewest } from './saves';
+import { browserStore } from './browser-store';
 
-/** A plain browser: the engine as WebAssembly in a worker, the job in the browser's own database.
+/** A plain browser: the engine as WebAssembly in a worker, the jobs in the browser's own database.
  *
  * A watched operation runs in a second worker, so that the plan still follows the finger meanwhile. A worker that
  * computes hears nothing, and memory shared with it would need headers that a plain file server does not send; so
@@ -33,9 +33,7 @@ export function browserBackend(): Backend {
         signal.removeEventListener('abort', stop);
       }
     },
-    load: loadNewest,
-    save: saveNewest,
-    notice: async () => null,
+    store: browserStore(),
   };
 
   function keep(worker: Engine): void {

@@ -1,8 +1,9 @@
 import { Channel, invoke } from '@tauri-apps/api/core';
 import { opened, stopped, type Backend } from './backend';
+import { tauriStore } from './tauri-store';
 import type { Progress } from './types';
 
-/** The app's window: the native engine, and the job on disk. */
+/** The app's window: the native engine, and the jobs on disk. */
 export function tauriBackend(): Backend {
   let last = 0;
 
@@ -29,8 +30,6 @@ export function tauriBackend(): Backend {
         signal.removeEventListener('abort', stop);
       }
     },
-    load: () => invoke<string | null>('load_job'),
-    save: (text) => invoke<void>('save_job', { text }),
-    notice: () => invoke<string | null>('storage_notice'),
+    store: tauriStore(),
   };
 }

@@ -1055,6 +1055,20 @@ export type JobRequest = {
 job: unknown, };
 
 /**
+ * The job in it, or why there is none.
+ */
+export type KeptAnswer = { job: Job | null, 
+/**
+ * Empty where there is a job.
+ */
+why_not: string, };
+
+/**
+ * A text as it was kept.
+ */
+export type KeptRequest = { text: string, };
+
+/**
  * One leg of the base with what stands under its tip.
  */
 export type LegResult = { 
@@ -2605,6 +2619,8 @@ export interface Operations {
   blank: { request: BlankRequest; answer: Job };
   /** Everything wrong with a document. */
   check: { request: JobRequest; answer: CheckAnswer };
+  /** Whether a text that was kept can be opened as a job, though what it says may still be wrong. */
+  read_kept: { request: KeptRequest; answer: KeptAnswer };
   /** The plan with its pictures and words. */
   plan: { request: PlanRequest; answer: PlanAnswer };
   /** The bytes of a file as text; what is no UTF-8 text is named. */

@@ -1,4 +1,5 @@
 import { backend, Refused } from '../backend';
+import type { Card, Hold } from '../backend/store';
 import type {
   FieldError,
   Instrument,
@@ -13,15 +14,33 @@ import type {
   Units,
 } from '../backend/model';
 import { History } from './history';
-import { kept } from './kept';
+import type { Journal, Keeping } from './journal';
+import { kept, scopeTo } from './kept';
 import { mapState } from './map-view.svelte';
 import { Newest, onFrame } from './newest';
-import { Saver } from './saver';
+import { shelf } from './shelf.svelte';
 import { SurveyLog, type By, type LogAnswer, type LogBook } from './survey-log';
 import { withValue } from './pointer';
 import { typedTexts } from './typed.svelte';
+import { closeDrafts } from './drafts.svelte';
 
-type Phase = 'opening' | 'welcome' | 'job';
+type Phase = 'opening' | 'welcome' | 'job' | 'elsewhere';
+
+/** Which job this window has in hand: a window that is loaded again goes on with its own. */
+const HERE = 'mastwright:here';
+
+interface HowOpened {
+  /** Takes it from the window that has it. */
+  take?: boolean;
+  /** Where readings came from that the job's log lacks. */
+  lacking?: Instrument;
+}
+
+interface InHand {
+  card: Card;
+  journal: Journal;
+  hold: Hold;
+}
 
 /** The job with its history, and what the engine says of it. Components read this and call its methods. */
 class App {
@@ -37,6 +56,10 @@ class App {
   errors = $state.raw<FieldError[]>([]);
   /** Something that went wrong outside the job: a save, the engine itself. */
   trouble = $state('');
+  /** How the last edit is kept. */
+  keeping = $state.raw<Keeping>({ state: 'kept' });
+  /** The job that was to be opened and that another window has. */
+  elsewhere = $state.raw<Card | null>(null);
   /** Something that was done without being asked, and can be undone. */
   did = $state('');
   selected = $state.raw<Subject | null>(null);
@@ -44,7 +67,8 @@ class App {
   canRedo = $state(false);
 
   #history: History<Job> | null = null;
-  /** Whose log goes on: undo may bring back a job that was opened before this one. */
+  #inHand: InHand | null = null;
+  /** Whose log goes on. */
   #books = new WeakMap<Job, LogBook>();
   #log = new SurveyLog(
     (request) => backend.call('log_readings', request),
@@ -55,11 +79,6 @@ class App {
   #ties: Subject | null = null;
   /** What of the map does not move with the mast, under its name. */
   #still: { name: string; shapes: SceneShape[] } | null = null;
-  #saver = new Saver(
-    (text) => backend.save(text),
-    (error) => (this.trouble = `The job could not be saved: ${said(error)}`),
-    () => undefined,
-  );
   #plans = new Newest<PlanRequest, PlanAnswer>(
     (request) => backend.call('plan', request),
     (answer) => this.#answered(answer),
@@ -71,48 +90,114 @@ class App {
     return this.job?.units ?? { system: 'metric', inch_fraction: 16 };
   }
 
+  /** The id of the job in hand. */
+  get id(): string | null {
+    return this.#inHand?.card.id ?? null;
+  }
+
   async start(): Promise<void> {
-    this.#saver.watchLeaving();
-    addEventListener('pagehide', () => void this.#log.flush());
+    addEventListener('pagehide', () => this.#leaving());
+    document.addEventListener('visibilitychange', () => {
+      if (document.visibilityState === 'hidden') this.#leaving();
+    });
+    backend.store.onCleared(() => void this.#inHand?.journal.again());
     try {
-      const text = await backend.load();
-      this.trouble = (await backend.notice()) ?? '';
-      // What the log lacks of the job that was saved here was entered just before the app was left.
-      if (text !== null) this.#open(JSON.parse(text) as Job, 'typed');
+      await shelf.start();
+      const here = shelf.card(sessionStorage.getItem(HERE) ?? '') ?? null;
+      const last = here?.binned_at === null ? here : shelf.jobs[0];
+      if (last) await this.openKept(last.id);
     } catch (error) {
-      this.trouble = `The saved job could not be read: ${said(error)}`;
+      this.trouble = `The jobs kept here could not be read: ${said(error)}`;
     }
-    if (this.job === null) this.phase = 'welcome';
+    if (this.phase === 'opening') this.phase = 'welcome';
   }
 
   async openDemo(): Promise<void> {
-    await this.#openFrom(backend.call('demo', {}));
+    await this.#openFrom(async () => {
+      const demo = await backend.call('demo', {});
+      const untouched = await this.#untouchedDemo(demo);
+      if (untouched) await this.openKept(untouched);
+      else await this.openJob(demo, true);
+    });
   }
 
   async openBlank(units: Units): Promise<void> {
-    await this.#openFrom(backend.call('blank', { units }));
+    await this.#openFrom(async () => this.openJob(await backend.call('blank', { units })));
   }
 
-  /** Opens another job; the one before it stays in the history, so that undo brings it back. */
-  openJob(job: Job): void {
-    typedTexts.clear();
-    this.did = '';
-    mapState.reset();
-    this.selected = null;
-    this.#ties = null;
-    this.plan = this.map = this.profile = this.report = null;
-    this.#open(job, 'file');
-    this.#keep();
+  /** Opens a job that is not kept here yet: it is kept beside the others, under a name of its own. */
+  async openJob(job: Job, demo = false): Promise<void> {
+    const id = await shelf.create(job, demo);
+    await this.openKept(id, { lacking: 'file' });
+  }
+
+  /** Opens a job of the shelf; the one before it stays there. */
+  async openKept(id: string, { take = false, lacking = 'typed' }: HowOpened = {}): Promise<void> {
+    await this.close();
+    this.phase = 'opening';
+    this.trouble = '';
+    // What was said of a job that is in hand no more is of no concern.
+    let journal: Journal | null = null;
+    const told = (keeping: Keeping) => {
+      if (!journal || this.#inHand?.journal === journal) this.#keptIs(keeping);
+    };
+    const lost = () => this.#lost(id);
+    try {
+      const opened = await shelf.open(id, take, told, lost);
+      if (opened) {
+        journal = opened.journal;
+        this.#inHand = opened;
+        this.trouble = opened.notice;
+        this.#turnedToAnother(id);
+        this.#open(opened.job, lacking);
+      } else {
+        this.elsewhere = shelf.card(id);
+        this.phase = 'elsewhere';
+      }
+    } catch (error) {
+      this.trouble = said(error);
+      this.phase = 'welcome';
+    }
+  }
+
+  /** Puts the job in hand back on the shelf. */
+  async close(): Promise<void> {
+    await this.#log.flush();
+    const inHand = this.#inHand;
+    if (inHand) {
+      await inHand.journal.close();
+      inHand.hold.letGo();
+    }
+    this.#inHand = null;
+    this.#history = null;
+    this.job = this.plan = this.map = this.profile = this.report = this.elsewhere = null;
+    this.keeping = { state: 'kept' };
+    if (this.phase === 'job' || this.phase === 'elsewhere') this.phase = 'welcome';
+  }
+
+  /** Keeps the job in hand as a version of its own, to be found under that time. */
+  async keepVersion(): Promise<void> {
+    await this.#inHand?.journal.snapshot();
+  }
+
+  /** Makes the job in hand what it was in an earlier version; one change, which undo takes back. */
+  async bringBack(earlier: Job, from: string): Promise<void> {
+    if (!this.job) return;
+    await this.keepVersion();
+    // The job goes back, its log does not.
+    this.commit({ ...earlier, log: this.job.log }, { instrument: 'undone' });
+    this.did = `The job is again as it was ${from}.`;
   }
 
   /** `by` says where new readings came from, where they were not typed. */
   commit(next: Job, by: By = {}): void {
     this.did = '';
     this.#history?.commit(this.#inBook(next, this.#book));
+    // Kept first, shown second.
+    const kept = this.#keep();
     this.#turnedTo(next);
     this.#note(by);
-    this.#keep();
-    this.#want(true);
+    this.#wantOnce(kept);
   }
 
   /** Shows a job while a finger drags; `settle` makes the last one a change. */
@@ -154,12 +239,42 @@ class App {
     if (this.job !== null) this.#want(true);
   }
 
-  async #openFrom(coming: Promise<Job>): Promise<void> {
+  async #openFrom(open: () => Promise<void>): Promise<void> {
     try {
-      this.openJob(await coming);
+      await open();
     } catch (error) {
       this.trouble = said(error);
     }
+  }
+
+  /** A demo that nobody worked on yet, and that no other window has. */
+  async #untouchedDemo(demo: Job): Promise<string | null> {
+    const work = (job: Job) => JSON.stringify({ ...job, name: '', log: [] });
+    for (const card of shelf.jobs.filter((one) => one.demo)) {
+      const untouched = await shelf.peek(card.id).then(
+        (job) => work(job) === work(demo),
+        () => false,
+      );
+      if (!untouched) continue;
+      if (card.id === this.id) return card.id;
+      const hold = await backend.store.hold(card.id, false, () => undefined);
+      hold?.letGo();
+      if (hold) return card.id;
+    }
+    return null;
+  }
+
+  /** What belongs to the job before does not belong to this one. */
+  #turnedToAnother(id: string): void {
+    sessionStorage.setItem(HERE, id);
+    scopeTo(id);
+    typedTexts.turn();
+    closeDrafts();
+    mapState.reset();
+    this.did = '';
+    this.selected = null;
+    this.#ties = null;
+    this.errors = [];
   }
 
   /** `lacking` says where readings came from that the job's log lacks. */
@@ -167,8 +282,7 @@ class App {
     // What a job of an older version holds was read before there was a log.
     const book: LogBook = { entries: job.log ?? [] };
     const opened = this.#inBook(job, book);
-    if (this.#history) this.#history.commit(opened);
-    else this.#history = new History(opened);
+    this.#history = new History(opened);
     this.#turnedTo(opened);
     this.#note({ instrument: book.entries.length === 0 ? 'before_log' : lacking });
     void this.#log.flush();
@@ -181,11 +295,11 @@ class App {
     const book = this.#books.get(before) ?? { entries: before.log };
     const job = this.#inBook({ ...before, log: book.entries }, book);
     this.#history?.amend(job);
+    const kept = this.#keep();
     this.#turnedTo(job);
     this.did = '';
     this.#note({ instrument: 'undone' });
-    this.#keep();
-    this.#want(true);
+    this.#wantOnce(kept);
   }
 
   get #book(): LogBook {
@@ -211,8 +325,8 @@ class App {
       const dragged = this.job !== present;
       const amended = this.#inBook({ ...present, log: book.entries }, book);
       this.#history?.amend(amended);
+      void this.#keep();
       this.job = dragged ? { ...this.job, log: book.entries } : amended;
-      this.#keep();
     }
     if (survey_date && this.job.yard.surveyed_at === null) {
       this.commit(withValue(this.job, '/yard/surveyed_at', survey_date.surveyed_at));
@@ -226,8 +340,43 @@ class App {
     this.canRedo = this.#history?.canRedo ?? false;
   }
 
-  #keep(): void {
-    if (this.job !== null) this.#saver.keep(JSON.stringify(this.job, null, 2));
+  /** Makes the change durable: against the page's going away before this returns, against the program's end once the
+   * promise says so. */
+  #keep(): Promise<boolean> {
+    const [inHand, job] = [this.#inHand, this.#history?.present];
+    if (!inHand || !job) return Promise.resolve(false);
+    const kept = inHand.journal.write(job);
+    if (job.name !== inHand.card.name) {
+      inHand.card = { ...inHand.card, name: job.name, changed_at: Date.now() };
+      void kept.then(() => shelf.putCard(inHand.card)).catch(() => undefined);
+    }
+    return kept;
+  }
+
+  /** What is reckoned from a change is shown once the change is kept, or once that was told to have failed. */
+  #wantOnce(kept: Promise<unknown>): void {
+    void kept.then(() => this.#want(true));
+  }
+
+  #keptIs(keeping: Keeping): void {
+    this.keeping = keeping;
+    if (keeping.state === 'lost') this.#lost(this.id);
+  }
+
+  /** Another window has the job now: nothing more is written here, and what stands here can be kept as a copy. */
+  #lost(id: string | null): void {
+    const inHand = this.#inHand;
+    if (!inHand || inHand.card.id !== id) return;
+    inHand.journal.stop();
+    inHand.hold.letGo();
+    this.#inHand = null;
+    this.elsewhere = inHand.card;
+    this.phase = 'elsewhere';
+  }
+
+  #leaving(): void {
+    void this.#log.flush();
+    void this.#inHand?.journal.snapshot();
   }
 
   #want(whole: boolean): void {

@@ -2,7 +2,7 @@ import { SvelteMap } from 'svelte/reactivity';
 import type { Capture, Job, Units } from '../backend/model';
 import { app } from './app.svelte';
 import { below, MISSING, type Doc, type Typed } from './doc';
-import { forgetBelow, keep, kept } from './kept';
+import { keep, kept } from './kept';
 import { afterRemoval, valueAt, withoutItem, withValue } from './pointer';
 
 interface KeptDraft {
@@ -179,10 +179,9 @@ export function begunDraft(key: string, place: string): Draft | null {
   return isBegun(key) ? draftOf(key, place, () => null) : null;
 }
 
-/** Drops every draft, as when another job is opened: their marks are not that job's marks. */
-export function dropAllDrafts(): void {
+/** Lets go of every draft, as when another job is opened; each job's drafts stay kept for it. */
+export function closeDrafts(): void {
   open.clear();
-  forgetBelow('draft:');
 }
 
 export function dropDraft(key: string): void {

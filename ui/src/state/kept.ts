@@ -1,7 +1,16 @@
-/** Small things kept in the browser beside the job: texts not accepted yet, half-entered items, the skin. */
+/** Small things kept in the browser beside the jobs: texts not accepted yet, half-entered items, the skin. Those that
+ * belong to a job are kept apart for each. */
+const OF_A_JOB = /^(typed$|draft:)/;
+let job = '';
+
+/** Whose texts and half-entered items are meant from now on. */
+export function scopeTo(id: string): void {
+  job = id;
+}
+
 export function kept<T>(key: string): T | null {
   try {
-    const text = localStorage.getItem(`mastwright:${key}`);
+    const text = localStorage.getItem(nameOf(key));
     return text === null ? null : (JSON.parse(text) as T);
   } catch {
     return null; // Private windows may refuse storage: then nothing is kept beside the job.
@@ -10,8 +19,8 @@ export function kept<T>(key: string): T | null {
 
 export function keep(key: string, value: unknown): void {
   try {
-    if (value === null) localStorage.removeItem(`mastwright:${key}`);
-    else localStorage.setItem(`mastwright:${key}`, JSON.stringify(value));
+    if (value === null) localStorage.removeItem(nameOf(key));
+    else localStorage.setItem(nameOf(key), JSON.stringify(value));
   } catch {
     // See above.
   }
@@ -19,10 +28,35 @@ export function keep(key: string, value: unknown): void {
 
 /** Forgets everything whose key begins so. */
 export function forgetBelow(prefix: string): void {
+  forgetNames(nameOf(prefix));
+}
+
+/** Forgets all that was kept beside a job. */
+export function forgetJob(id: string): void {
+  forgetNames(`mastwright:job:${id}:`);
+}
+
+/** What was kept when there was one job now belongs to this one. */
+export function adoptUnscoped(id: string): void {
   try {
     for (const key of Object.keys(localStorage)) {
-      if (key.startsWith(`mastwright:${prefix}`)) localStorage.removeItem(key);
+      const name = key.slice('mastwright:'.length);
+      if (!key.startsWith('mastwright:') || !OF_A_JOB.test(name)) continue;
+      localStorage.setItem(`mastwright:job:${id}:${name}`, localStorage.getItem(key) ?? '');
+      localStorage.removeItem(key);
     }
+  } catch {
+    // See above.
+  }
+}
+
+function nameOf(key: string): string {
+  return OF_A_JOB.test(key) ? `mastwright:job:${job}:${key}` : `mastwright:${key}`;
+}
+
+function forgetNames(prefix: string): void {
+  try {
+    for (const key of Object.keys(localStorage)) if (key.startsWith(prefix)) localStorage.removeItem(key);
   } catch {
     // See above.
   }

@@ -6,7 +6,7 @@ import { afterRemoval } from './pointer';
 /** What stands in the job's number fields but is not in the job: texts being typed or refused. They are kept
  * until they are put right, also over a restart. */
 class TypedTexts {
-  #waiting = new SvelteMap<string, Typed>(Object.entries(kept<Record<string, Typed>>('typed') ?? {}));
+  #waiting = new SvelteMap<string, Typed>();
   /** Accepted texts, shown until the engine's own wording of the number arrives. */
   #accepted = new SvelteMap<string, string>();
 
@@ -47,10 +47,12 @@ class TypedTexts {
     return count;
   }
 
-  clear(): void {
+  /** Turns to what was being typed into the job that is opened. */
+  turn(): void {
     this.#waiting.clear();
     this.#accepted.clear();
-    this.#keep();
+    const waiting = kept<Record<string, Typed>>('typed') ?? {};
+    for (const [at, typed] of Object.entries(waiting)) this.#waiting.set(at, typed);
   }
 
   #keep(): void {

@@ -34,6 +34,20 @@ pub fn read_job_value(value: &Value) -> Result<Job, FieldErrors> {
     if errors.is_empty() { Ok(job) } else { Err(errors.into()) }
 }
 
+/// Reads a job that was kept while it was being worked on: it has the shape of a job of this version, while what it
+/// says may still be wrong, as an edit under way is.
+///
+/// # Errors
+/// Where it is no JSON, of another version, or of another shape.
+pub fn read_kept_job(text: &str) -> Result<Job, FieldErrors> {
+    let value = syntax::parse(text)?;
+    if let Some(other) = other_version(&value) {
+        return Err(other.into());
+    }
+    Job::deserialize(&value)
+        .map_err(|error| FieldError::new("", error.to_string(), "a job as its schema has it").into())
+}
+
 /// Reads JSON text without asking what it means.
 ///
 /// # Errors

@@ -1,0 +1,77 @@
+//! Jobs as they were kept, by the app or by a browser: whether they can still be opened.
+
+use mastwright_engine::job::{self, FieldErrors, Job};
+use serde::{Deserialize, Serialize};
+
+/// A text as it was kept.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct KeptRequest {
+    pub text: String,
+}
+
+/// The job in it, or why there is none.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct KeptAnswer {
+    pub job: Option<Job>,
+    /// Empty where there is a job.
+    pub why_not: String,
+}
+
+/// Not being usable is an answer here, no error: there are older versions to ask about.
+pub fn read_kept(request: &KeptRequest) -> Result<KeptAnswer, FieldErrors> {
+    Ok(match job::read_kept_job(&request.text) {
+        Ok(job) => KeptAnswer { job: Some(job), why_not: String::new() },
+        Err(FieldErrors { errors }) => {
+            let said = errors.first().map(|first| {
+                let place = if first.path.is_empty() { String::new() } else { format!("{}: ", first.path) };
+                format!("{place}given {}; allowed: {}", first.given, first.allowed)
+            });
+            KeptAnswer { job: None, why_not: said.unwrap_or_default() }
+        }
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn why_not(text: &str) -> String {
+        let answer = read_kept(&KeptRequest { text: text.to_owned() }).unwrap();
+        assert_eq!(answer.job.is_none(), !answer.why_not.is_empty());
+        answer.why_not
+    }
+
+    fn blank() -> Job {
+        let metric = serde_json::from_str(r#"{"system":"metric","inch_fraction":16}"#).unwrap();
+        job::blank(metric)
+    }
+
+    #[test]
+    fn an_edit_under_way_can_be_opened_though_it_cannot_be_planned() {
+        let mut job = blank();
+        let twin = job.yard.marks[0].clone();
+        job.yard.marks.push(twin);
+        let text = serde_json::to_string(&job).unwrap();
+        assert!(job::read_job(&text).is_err(), "two marks of one name");
+        assert_eq!(why_not(&text), "");
+    }
+
+    #[test]
+    fn another_shape_another_version_and_no_json_cannot() {
+        let whole = serde_json::to_string(&blank()).unwrap();
+        assert_eq!(why_not(&whole), "");
+        for (text, named) in [
+            (whole[..whole.len() / 2].to_owned(), "line"),
+            (whole.replace("\"mastwright_job\":1", "\"mastwright_job\":2"), "version 1"),
+            (whole.replace("\"marks\":[", "\"landmarks\":["), "landmarks"),
+            ("[]".to_owned(), "version 1"),
+            (String::new(), "allowed"),
+        ] {
+            let said = why_not(&text);
+            assert!(said.contains(named), "{named}: {said}");
+        }
+    }
+}

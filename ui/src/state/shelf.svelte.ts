@@ -1,0 +1,347 @@
+import { backend } from '../backend';
+import type { Job } from '../backend/model';
+import type { Card, Hold, OldSave, Store, Version } from '../backend/store';
+import { leadingOn, type Entry } from './entries';
+import { entriesOf, Journal, type Keeping } from './journal';
+import { adoptUnscoped, forgetJob } from './kept';
+import { withChanges } from './patch';
+import { pocket } from './pocket';
+
+const ELSEWHERE = 'This job is open in another window. Close it there first.';
+
+/** A job taken in hand. */
+export interface Opened {
+  card: Card;
+  job: Job;
+  journal: Journal;
+  hold: Hold;
+  /** What the user should know of how it was opened. */
+  notice: string;
+}
+
+/** An earlier state of a job. */
+export interface Earlier {
+  versions: Version[];
+  aside: string[];
+}
+
+/** All jobs that are kept here, each under its own name. */
+class Shelf {
+  cards = $state.raw<Card[]>([]);
+  #device = '';
+  #store: Store = backend.store;
+
+  /** Jobs outside the bin, the one opened last first. */
+  get jobs(): Card[] {
+    return this.cards.filter(({ binned_at }) => binned_at === null).sort((a, b) => b.opened_at - a.opened_at);
+  }
+
+  get binned(): Card[] {
+    return this.cards
+      .filter(({ binned_at }) => binned_at !== null)
+      .sort((a, b) => (b.binned_at ?? 0) - (a.binned_at ?? 0));
+  }
+
+  card(id: string): Card | null {
+    return this.cards.find((card) => card.id === id) ?? null;
+  }
+
+  async start(): Promise<void> {
+    const { device, cards, old } = await this.#store.start();
+    this.#device = device;
+    this.cards = cards;
+    if (old.length > 0) await this.#takeOver(old);
+  }
+
+  async look(): Promise<void> {
+    this.cards = await this.#store.cards();
+  }
+
+  /** Keeps a job under a name that no other has; tells its id. */
+  async create(job: Job, demo = false): Promise<string> {
+    await this.look();
+    const now = Date.now();
+    const named = { ...job, name: this.freeName(job.name) };
+    for (let count = this.cards.length + 1; ; count += 1) {
+      const id = `${this.#device}-${count}`;
+      if (this.card(id)) continue;
+      const card = freshCard(id, named.name, now, demo);
+      if (!(await this.#store.create(card, JSON.stringify(named, null, 2)))) continue;
+      await this.look();
+      return id;
+    }
+  }
+
+  /** `My yard`, `My yard (2)`, … */
+  freeName(name: string): string {
+    const taken = new Set(this.cards.map((card) => card.name));
+    if (!taken.has(name)) return name;
+    for (let count = 2; ; count += 1) if (!taken.has(`${name} (${count})`)) return `${name} (${count})`;
+  }
+
+  /** Takes a job in hand; null where another window has it. `take` takes it away from there. */
+  async open(
+    id: string,
+    take: boolean,
+    told: (keeping: Keeping) => void,
+    lost: () => void,
+  ): Promise<Opened | null> {
+    const hold = await this.#store.hold(id, take, lost);
+    if (!hold) return null;
+    try {
+      return await this.#opened(id, hold, told);
+    } catch (error) {
+      hold.letGo();
+      throw error;
+    }
+  }
+
+  /** A job of this shelf without taking it in hand. */
+  async peek(id: string): Promise<Job> {
+    const { job } = await this.#newestUsable(id, async () => undefined);
+    return job;
+  }
+
+  async copy(id: string, job?: Job): Promise<string> {
+    const of = job ?? (await this.peek(id));
+    return this.create({ ...of, name: `Copy of ${of.name || 'a job'}` });
+  }
+
+  async rename(id: string, name: string): Promise<void> {
+    const opened = await this.open(
+      id,
+      false,
+      () => undefined,
+      () => undefined,
+    );
+    if (!opened) throw new Error(ELSEWHERE);
+    const { journal, job, hold, card } = opened;
+    const kept = await journal.write({ ...job, name });
+    await this.putCard({ ...card, name });
+    await journal.close();
+    hold.letGo();
+    if (!kept) throw new Error('The new name could not be kept.');
+  }
+
+  async bin(id: string, binned: boolean): Promise<void> {
+    await this.#change(id, (card) => ({ ...card, binned_at: binned ? Date.now() : null }));
+  }
+
+  async remove(id: string): Promise<void> {
+    await this.#held(id, () => this.#store.remove(id));
+    pocket.empty(id);
+    forgetJob(id);
+    await this.look();
+  }
+
+  /** Keeps what the list shows of a job in hand. */
+  async putCard(card: Card): Promise<void> {
+    this.cards = [...this.cards.filter(({ id }) => id !== card.id), card];
+    await this.#store.putCard(card);
+  }
+
+  async earlier(id: string): Promise<Earlier> {
+    const { versions, aside } = await this.#store.read(id);
+    return { versions: [...versions].reverse(), aside };
+  }
+
+  async version(id: string, n: number): Promise<Job> {
+    const text = await this.#store.version(id, n);
+    const { job, why_not } = await backend.call('read_kept', { text: text ?? '' });
+    if (!job) throw new Error(`This version can’t be read: ${why_not}`);
+    return job;
+  }
+
+  aside(id: string, name: string): Promise<string | null> {
+    return this.#store.aside(id, name);
+  }
+
+  async #opened(id: string, hold: Hold, told: (keeping: Keeping) => void): Promise<Opened> {
+    const set: string[] = [];
+    const found = await this.#newestUsable(id, async (n) => {
+      set.push(await this.#store.setAside(id, n));
+    });
+    const { job, versions, last } = found;
+    const now = Date.now();
+    const card = {
+      ...(this.card(id) ?? freshCard(id, job.name, now, false)),
+      name: job.name,
+      opened_at: now,
+    };
+    const journal = new Journal({
+      store: this.#store,
+      job: id,
+      by: sittingName(),
+      n: last,
+      document: job,
+      versions,
+      whole: found.clean && found.reached === found.from,
+      told,
+      beside: () => this.putCard({ ...(this.card(id) ?? card), changed_at: Date.now() }),
+    });
+    // What was only in the pocket, or was put together from what was left, becomes a version before it is worked on.
+    if (!found.clean) await journal.snapshot();
+    if (journal.isWhole) for (const { by, n } of found.pocketed) pocket.drop(id, by, n);
+    await this.putCard(card);
+    return { card, job, journal, hold, notice: noticeOf(set, found) };
+  }
+
+  /** The job as it stood after its last edit; what can't be used on the way there is handed to `aside`. */
+  async #newestUsable(id: string, aside: (n: number) => Promise<void>): Promise<Found> {
+    const kept = await this.#store.read(id);
+    const confirmed = entriesOf(kept.journal);
+    const pocketed = entriesOf(pocket.of(id));
+    const entries = [...confirmed, ...pocketed];
+    const versions = [...kept.versions];
+    const last = Math.max(0, ...versions.map(({ n }) => n), ...confirmed.map(({ n }) => n));
+    for (let version = versions.at(-1); version; version = versions.at(-1)) {
+      const from = version.n;
+      const text = (await this.#store.version(id, from)) ?? '';
+      const { job } = await backend.call('read_kept', { text });
+      if (job) {
+        const on = leadingOn(from, entries);
+        const led = await replayed(text, on);
+        const reached = led ? (on.at(-1)?.n ?? from) : from;
+        const isThere = (entry: Entry) =>
+          entry.n <= from || (led !== null && on.some((one) => sameEntry(one, entry)));
+        const gap = !confirmed.every(isThere) || last > reached;
+        const late = pocketed.filter((entry) => !isThere(entry));
+        return {
+          job: led ?? (JSON.parse(text) as Job),
+          pocketed,
+          versions,
+          from,
+          reached,
+          last: Math.max(last, reached),
+          gap,
+          late: late.some((entry) => entry.n > from && !confirmed.some((one) => sameEntry(one, entry))),
+          clean: versions.length === kept.versions.length && !gap && pocketed.length === 0,
+        };
+      }
+      await aside(from);
+      versions.pop();
+    }
+    throw new Error('Nothing of this job can be read. What was kept of it is set aside, not deleted.');
+  }
+
+  async #change(id: string, to: (card: Card) => Card): Promise<void> {
+    await this.look();
+    const card = this.card(id);
+    if (card) await this.#held(id, () => this.putCard(to(card)));
+  }
+
+  async #held(id: string, work: () => Promise<void>): Promise<void> {
+    const hold = await this.#store.hold(id, false, () => undefined);
+    if (!hold) throw new Error(ELSEWHERE);
+    try {
+      await work();
+    } finally {
+      hold.letGo();
+    }
+  }
+
+  /** Saves of the time when there was one job: each name that stands in them becomes a job of its own, for opening the
+   * demo wrote over the user's own job then. Doing it twice, after a crash, does no harm. */
+  async #takeOver(old: readonly OldSave[]): Promise<void> {
+    let newest = '';
+    for (const [index, group] of groupsOf(old).entries()) {
+      const id = `old-${index + 1}`;
+      const at = group.saves.at(-1)?.at ?? 0;
+      const first = group.saves[0];
+      if (!first) continue;
+      await this.#store.create(
+        { ...freshCard(id, group.name, first.at, false), changed_at: at, opened_at: at },
+        first.text,
+      );
+      await this.#held(id, async () => {
+        for (const [n, { at, text }] of group.saves.entries()) {
+          if (n > 0) await this.#store.snapshot(id, { n, at }, text, [], 0);
+        }
+      });
+      if (group.saves.at(-1) === old.at(-1)) newest = id;
+    }
+    adoptUnscoped(newest);
+    await this.#store.forgetOld();
+    await this.look();
+  }
+}
+
+interface Found {
+  job: Job;
+  /** Edits that were on their way into the store when their page went away, whether or not they got there. */
+  pocketed: Entry[];
+  /** What is usable, or was not looked at. */
+  versions: Version[];
+  /** The version that it began from, and the edit that it led to. */
+  from: number;
+  reached: number;
+  /** The highest number that was ever used. */
+  last: number;
+  /** Whether edits that were kept could not be reached. */
+  gap: boolean;
+  /** Whether another window's edits, never kept, do not fit to what was. */
+  late: boolean;
+  /** Whether everything that was kept is what was read. */
+  clean: boolean;
+}
+
+const sameEntry = (a: Entry, b: Entry) => a.n === b.n && a.by === b.by;
+
+const sittingName = () =>
+  Array.from(crypto.getRandomValues(new Uint32Array(2)), (n) => n.toString(36)).join('');
+
+/** The job with its edits in it; null where that gives no job. */
+async function replayed(text: string, entries: readonly Entry[]): Promise<Job | null> {
+  try {
+    const document = entries.reduce(
+      (now, entry) => withChanges(now, entry.changes),
+      JSON.parse(text) as unknown,
+    );
+    if (entries.length === 0) return document as Job;
+    const { job } = await backend.call('read_kept', { text: JSON.stringify(document) });
+    return job && (document as Job);
+  } catch {
+    return null;
+  }
+}
+
+function noticeOf(set: readonly string[], { gap, late }: Found): string {
+  if (set.length > 0) {
+    const what = set.length === 1 ? 'The last save of this job' : `The last ${set.length} saves of this job`;
+    const since = gap ? 'as it stood before' : 'as it stood before, with the edits made since';
+    return `${what} could not be read and was set aside (${set.join(', ')}). This is the job ${since}.`;
+  }
+  if (gap)
+    return 'Some of the last edits of this job could not be read. This is the job as it stood before them.';
+  if (late) return 'An edit made in another window at the same time was left out.';
+  return '';
+}
+
+function freshCard(id: string, name: string, now: number, demo: boolean): Card {
+  return { id, name, made_at: now, changed_at: now, opened_at: now, binned_at: null, demo };
+}
+
+function groupsOf(old: readonly OldSave[]): { name: string; saves: OldSave[] }[] {
+  const groups: { name: string; saves: OldSave[] }[] = [];
+  let last = '';
+  for (const save of old) {
+    // What can't be read belongs to what was saved before it.
+    const name = nameIn(save.text) ?? last;
+    const group = groups.find((one) => one.name === name);
+    if (group) group.saves.push(save);
+    else groups.push({ name, saves: [save] });
+    last = name;
+  }
+  return groups;
+}
+
+function nameIn(text: string): string | null {
+  try {
+    const { name } = JSON.parse(text) as { name?: unknown };
+    return typeof name === 'string' ? name : null;
+  } catch {
+    return null;
+  }
+}
+
+export const shelf = new Shelf();
