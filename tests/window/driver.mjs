@@ -48,6 +48,9 @@ function appWindow(ask, session) {
     attribute: async (css, name) => ask('GET', `${session}/element/${await find(css)}/attribute/${name}`),
     /** The text of an element; null while it is empty. */
     filledText: async (id) => (await text(id)).trim() || null,
+    /** Whether there is such an element this very moment. */
+    has: async (id) =>
+      (await ask('POST', `${session}/elements`, { using: 'css selector', value: byTestId(id) })).length > 0,
     shown: (id) =>
       until(`${id} to be shown`, async () => ask('GET', `${session}/element/${await find(byTestId(id))}/displayed`)),
     click: (id) =>

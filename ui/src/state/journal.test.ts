@@ -193,3 +193,12 @@ it('does not write over another window after a save that failed', async () => {
   expect(ours.told.at(-1)).toEqual({ state: 'lost' });
   expect(shelf.found([...ours.pocketed.values()])).toEqual({ edits: ['theirs'] });
 });
+
+it('makes no version of an edit that another window was quicker with', async () => {
+  const shelf = new Shelf();
+  const [ours, theirs] = [begun('a', shelf), begun('b', shelf)];
+  await theirs.journal.write({ edits: ['theirs'] });
+  void ours.journal.write({ edits: ['ours'] });
+  await ours.journal.snapshot();
+  expect(shelf.found()).toEqual({ edits: ['theirs'] });
+});

@@ -309,7 +309,7 @@ function noticeOf(set: readonly string[], { gap, late }: Found): string {
   if (set.length > 0) {
     const what = set.length === 1 ? 'The last save of this job' : `The last ${set.length} saves of this job`;
     const since = gap ? 'as it stood before' : 'as it stood before, with the edits made since';
-    return `${what} could not be read and was set aside (${set.join(', ')}). This is the job ${since}.`;
+    return `${what} could not be read and was set aside, see “Earlier versions”. This is the job ${since}.`;
   }
   if (gap)
     return 'Some of the last edits of this job could not be read. This is the job as it stood before them.';
