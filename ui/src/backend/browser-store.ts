@@ -2,7 +2,7 @@ import { asked, Database, done } from './database';
 import { Conflict, type Card, type Hold, type OldSave, type Store } from './store';
 
 /** How long a window that is being reloaded may still hold its own job. */
-const PATIENCE_MS = 700;
+const PATIENCE_MS = 1500;
 
 interface VersionRecord {
   job: string;
