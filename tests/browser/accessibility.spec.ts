@@ -74,6 +74,33 @@ test('the first screen keeps the rules of WCAG 2.2 AA', async ({ page }) => {
   await bigEnough(page, 'welcome, units');
 });
 
+test('the list of jobs, a job’s own page, the bin and an earlier version keep the rules', async ({ page }) => {
+  test.setTimeout(120_000);
+  await openDemo(page);
+  const look = async (what: string) => {
+    await keepsRules(page, what);
+    await bigEnough(page, what);
+    await nothingCut(page, what);
+  };
+  await page.getByTestId('job-menu').tap();
+  await page.getByTestId('all-jobs').tap();
+  await expect(page.getByTestId('jobs')).toBeVisible();
+  await look('jobs');
+  await page.getByRole('link', { name: /earlier versions of/ }).tap();
+  await expect(page.getByTestId('versions').locator('li').first()).toBeVisible();
+  await look('a job');
+  await page.getByTestId('versions').getByRole('button').last().tap();
+  await expect(page.getByTestId('version-map')).toBeVisible();
+  await look('a version');
+  await page.getByRole('button', { name: 'Close' }).tap();
+  await page.getByTestId('bin-job').tap();
+  await expect(page.getByTestId('bin')).toBeVisible();
+  await look('the bin');
+  await page.getByTestId('bin').getByRole('link').tap();
+  await page.getByTestId('delete-job').tap();
+  await look('a job in the bin');
+});
+
 test('every page keeps the rules of WCAG 2.2 AA, and its targets are big enough', async ({ page }) => {
   test.setTimeout(240_000);
   await openDemo(page);

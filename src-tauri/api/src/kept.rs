@@ -24,8 +24,8 @@ pub struct KeptAnswer {
 pub fn read_kept(request: &KeptRequest) -> Result<KeptAnswer, FieldErrors> {
     Ok(match job::read_kept_job(&request.text) {
         Ok(job) => KeptAnswer { job: Some(job), why_not: String::new() },
-        Err(FieldErrors { errors }) => {
-            let said = errors.first().map(|first| {
+        Err(refused) => {
+            let said = refused.errors.first().map(|first| {
                 let place = if first.path.is_empty() { String::new() } else { format!("{}: ", first.path) };
                 format!("{place}given {}; allowed: {}", first.given, first.allowed)
             });

@@ -21,8 +21,11 @@ export interface Opened {
 
 /** An earlier state of a job. */
 export interface Earlier {
+  /** Newest first. */
   versions: Version[];
   aside: string[];
+  /** Whether the newest version is the job as it stands: there were no edits after it. */
+  isWhole: boolean;
 }
 
 /** All jobs that are kept here, each under its own name. */
@@ -141,8 +144,10 @@ class Shelf {
   }
 
   async earlier(id: string): Promise<Earlier> {
-    const { versions, aside } = await this.#store.read(id);
-    return { versions: [...versions].reverse(), aside };
+    const { versions, aside, journal } = await this.#store.read(id);
+    const entries = entriesOf([...journal, ...pocket.of(id)]);
+    const isWhole = leadingOn(versions.at(-1)?.n ?? 0, entries).length === 0;
+    return { versions: [...versions].reverse(), aside, isWhole };
   }
 
   async version(id: string, n: number): Promise<Job> {
