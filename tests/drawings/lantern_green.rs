@@ -13,7 +13,12 @@ use mastwright_engine::plan::{Computed, compute};
 use mastwright_engine::report::{report, text};
 
 fn demo() -> (Job, Computed) {
-    let job = mastwright_engine::demo::lantern_green();
+    demo_in(UnitSystem::Imperial)
+}
+
+fn demo_in(system: UnitSystem) -> (Job, Computed) {
+    let mut job = mastwright_engine::demo::lantern_green();
+    job.units.system = system;
     let computed = compute(&job).expect("the demo can be placed");
     (job, computed)
 }
@@ -47,10 +52,9 @@ fn map_on_a_phone() {
 
 #[test]
 fn sheet_on_a4_and_on_letter() {
-    let (mut job, computed) = demo();
-    job.units.system = UnitSystem::Metric;
+    let (job, computed) = demo_in(UnitSystem::Metric);
     check("sheet_a4.svg", &map_sheet(&job, &computed, Paper::A4));
-    job.units.system = UnitSystem::Imperial;
+    let (job, computed) = demo_in(UnitSystem::Imperial);
     check("sheet_letter.svg", &map_sheet(&job, &computed, Paper::Letter));
 }
 
@@ -62,8 +66,7 @@ fn profile_along_the_front_leg() {
 
 #[test]
 fn report_as_text() {
-    let (mut job, computed) = demo();
-    job.units.system = UnitSystem::Metric;
+    let (job, computed) = demo_in(UnitSystem::Metric);
     check("report.txt", &text(&report(&job, &computed)));
 }
 

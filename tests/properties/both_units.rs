@@ -35,7 +35,8 @@ fn typed(system: UnitSystem) -> Plan {
         *place = json!(value);
     }
     let mut job = read_job_value(&job).unwrap_or_else(|errors| panic!("{errors}"));
-    job.units = units;
+    // What is shown follows the units, and so do limits that nobody gave (round_in_both_systems.rs).
+    job.units = Units { system: UnitSystem::Metric, inch_fraction: 16 };
     compute(&job).expect("it can be placed").plan
 }
 

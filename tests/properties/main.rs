@@ -27,6 +27,7 @@ mod positions;
 mod quantity;
 mod resistance;
 mod rough_ground;
+mod round_in_both_systems;
 mod shared_anchor;
 mod structure;
 mod survey_log;

@@ -2,14 +2,12 @@
 //! read; "up to 50: 10; over 50 to 200: 15; over 200 to 350: 20; over 350 to 500: 25; over 500 to 750: 35; over 750
 //! to 1,000: 45; over 1,000: as established by the utility owner/operator or registered professional engineer".
 //!
-//! Tolerance: none but the last bit of ft → m (1 ft = 0.3048 m exactly, international yard and pound agreement of
-//! 1959).
+//! Tolerance: none.
 
-use mastwright_engine::yard::overhead::table_a_m;
+use mastwright_engine::yard::overhead::table_a_ft;
 
 fn check(voltage_kv: f64, feet: f64) {
-    let metres = table_a_m(voltage_kv).expect("within the table");
-    assert!((metres / 0.3048 - feet).abs() < 1e-12, "{voltage_kv} kV: {metres} m, table {feet} ft");
+    assert_eq!(table_a_ft(voltage_kv), Some(feet), "{voltage_kv} kV");
 }
 
 #[test]
@@ -37,6 +35,6 @@ fn ordinary_lines_keep_ten_feet() {
 
 #[test]
 fn beyond_the_table_there_is_no_distance() {
-    assert_eq!(table_a_m(1000.1), None);
-    assert_eq!(table_a_m(f64::NAN), None, "no number is no voltage");
+    assert_eq!(table_a_ft(1000.1), None);
+    assert_eq!(table_a_ft(f64::NAN), None, "no number is no voltage");
 }

@@ -10,6 +10,7 @@ pub mod exchange;
 pub mod finding;
 pub mod ground;
 pub mod guys;
+pub mod habits;
 pub mod job;
 pub mod limit;
 pub mod numerics;

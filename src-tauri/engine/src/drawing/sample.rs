@@ -353,6 +353,7 @@ fn yard() -> PlacedYard {
         sigma_m: 0.1,
     };
     PlacedYard {
+        system: UnitSystem::Metric,
         boundary: Some(vec![[-4.0, -4.0], [16.0, -3.0], [17.0, 15.0], [-3.0, 14.0]]),
         boundary_sigma_m: 0.1,
         obstacles: vec![

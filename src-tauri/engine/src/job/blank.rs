@@ -1,11 +1,13 @@
 //! An empty job to fill in: nothing measured, a rig of ordinary parts.
 
 use super::*;
+use crate::habits::{Habit, begin};
 use crate::resistance::timber::Wood;
 
 /// A job with an empty yard and a modest rig: two nesting tubes, three guys at one level, a T base. What is
 /// not measured is said so by the plan's findings.
 pub fn blank(units: Units) -> Job {
+    let of = |habit: Habit| habit.of(units.system);
     Job {
         mastwright_job: FORMAT_VERSION,
         name: "My yard".to_owned(),
@@ -16,7 +18,12 @@ pub fn blank(units: Units) -> Job {
             surveyed_at: None,
             bearings: BearingReference::Magnetic { declination_deg: None },
             tape_held: TapeHeld::AlongGround,
-            instruments: Instruments::default(),
+            instruments: Instruments {
+                tape_sigma_m: of(begin::TAPE_SIGMA),
+                spot_height_sigma_m: of(begin::TAPE_SIGMA),
+                sketched_sigma_m: of(begin::SKETCH_SIGMA),
+                ..Instruments::default()
+            },
             marks: vec![Mark { id: "A".to_owned(), name: "First mark".to_owned(), at: Fix::Origin }],
             measurements: Vec::new(),
             slopes: Vec::new(),
@@ -28,71 +35,91 @@ pub fn blank(units: Units) -> Job {
             soil: SoilFeel::Unknown,
             wet_season: None,
         },
-        rig: rig(),
+        rig: rig(units.system),
         placement: Placement {
-            mast: Fix::Coordinates { east_m: 0.0, north_m: 5.0 },
+            mast: Fix::Coordinates { east_m: 0.0, north_m: of(begin::MAST_NORTH) },
             front_bearing_deg: 0.0,
             guy_turn_deg: 60.0,
         },
-        wind: Wind::default(),
+        wind: Wind { asked_gust_m_per_s: of(begin::ASKED_GUST), ..Wind::default() },
         as_built: None,
         log: Vec::new(),
     }
 }
 
-fn rig() -> Rig {
+fn rig(system: UnitSystem) -> Rig {
+    let of = |habit: Habit| habit.of(system);
     let tube = |name: &str, size: &str, overlap_m: f64| Tube {
         name: name.to_owned(),
         section: Section::Listed { table: TubeTable::Rmc, size: size.to_owned() },
-        length_m: 3.0,
+        length_m: of(begin::TUBE),
         overlap_m,
         joint: TubeJoint::Telescoped,
         pin_hole_mm: None,
         yield_mpa: None,
     };
     Rig {
-        tubes: vec![tube("Lower tube", "2", 0.0), tube("Upper tube", "1-1/2", 0.6)],
-        guy_levels: vec![GuyLevel {
-            id: "upper".to_owned(),
-            name: "Upper guy".to_owned(),
-            attach_height_m: 4.0,
-            collar_radius_mm: 50.0,
-            count: 3,
-            anchors: AnchorRule::EqualRadius { radius_m: 4.0 },
-            anchor_eye_height_m: 0.05,
-            rope: Rope {
-                name: "6 mm polyester".to_owned(),
-                diameter_mm: 6.0,
-                mass_g_per_m: 27.0,
-                stretch_percent: 3.0,
-                stretch_at_n: 1500.0,
-                strength: RopeStrength::default(),
-            },
-            tension_n: 300.0,
-            upper_end_m: 0.3,
-            lower_end_m: 1.0,
-            holdfast: Holdfast::Unknown,
-            proof_pull_n: None,
-        }],
-        base: Base {
-            pattern: BasePattern::T,
-            front_reach_m: 1.2,
-            side_reach_m: 0.9,
-            back_reach_m: None,
-            timber_width_mm: 89.0,
-            timber_depth_mm: 89.0,
-            seat_height_mm: 0.0,
-            foot_thickness_mm: 89.0,
-            foot_width_mm: 89.0,
-            shim_up_to_mm: 38.0,
-            foot_fixing: FootFixing::Pinned,
-            wood: Wood::UnknownSoftwood,
-            seat_plate_mm: None,
-            pad_mm: None,
+        tubes: vec![tube("Lower tube", "2", 0.0), tube("Upper tube", "1-1/2", of(begin::OVERLAP))],
+        guy_levels: vec![guys(system)],
+        base: base(system),
+        stakes: Stakes {
+            per_leg: 2,
+            inset_m: of(begin::STAKE_INSET),
+            diameter_mm: of(begin::STAKE),
+            length_m: of(begin::STAKE_LENGTH),
         },
-        stakes: Stakes { per_leg: 2, inset_m: 0.15, diameter_mm: 12.7, length_m: 0.6 },
         strands: None,
         topper: None,
+    }
+}
+
+fn guys(system: UnitSystem) -> GuyLevel {
+    let of = |habit: Habit| habit.of(system);
+    let rope = match system {
+        UnitSystem::Metric => "6 mm polyester",
+        UnitSystem::Imperial => "1/4\" polyester",
+    };
+    GuyLevel {
+        id: "upper".to_owned(),
+        name: "Upper guy".to_owned(),
+        attach_height_m: of(begin::ATTACHED),
+        collar_radius_mm: of(begin::COLLAR_RADIUS),
+        count: 3,
+        anchors: AnchorRule::EqualRadius { radius_m: of(begin::ANCHORS_OUT) },
+        anchor_eye_height_m: of(begin::EYE_UP),
+        rope: Rope {
+            name: rope.to_owned(),
+            diameter_mm: of(begin::ROPE),
+            mass_g_per_m: of(begin::ROPE_MASS),
+            stretch_percent: 3.0,
+            stretch_at_n: of(begin::STRETCHED_AT),
+            strength: RopeStrength::default(),
+        },
+        tension_n: of(begin::TENSION),
+        upper_end_m: of(begin::UPPER_END),
+        lower_end_m: of(begin::LOWER_END),
+        holdfast: Holdfast::Unknown,
+        proof_pull_n: None,
+    }
+}
+
+fn base(system: UnitSystem) -> Base {
+    let of = |habit: Habit| habit.of(system);
+    Base {
+        pattern: BasePattern::T,
+        front_reach_m: of(begin::FRONT_REACH),
+        side_reach_m: of(begin::SIDE_REACH),
+        back_reach_m: None,
+        timber_width_mm: of(begin::TIMBER),
+        timber_depth_mm: of(begin::TIMBER),
+        seat_height_mm: 0.0,
+        foot_thickness_mm: of(begin::TIMBER),
+        foot_width_mm: of(begin::TIMBER),
+        shim_up_to_mm: of(begin::SHIM_UP_TO),
+        foot_fixing: FootFixing::Pinned,
+        wood: Wood::UnknownSoftwood,
+        seat_plate_mm: None,
+        pad_mm: None,
     }
 }
 

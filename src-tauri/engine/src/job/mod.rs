@@ -89,11 +89,12 @@ fn sixteenths() -> u8 {
 }
 
 /// The units on the user's tape.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum UnitSystem {
     /// Metres and millimetres.
+    #[default]
     Metric,
     /// Feet, inches and fractions.
     Imperial,

@@ -9,7 +9,8 @@ use super::soil;
 use super::standing::Standing;
 use super::types::{DirectionLimit, MastHeight, WindChange, WindChanges};
 use crate::anchor::proof_pull::PROOF_FACTOR;
-use crate::job::{AnchorRule, Fix, GuyLevel, Job, SoilFeel};
+use crate::habits::step;
+use crate::job::{AnchorRule, Fix, GuyLevel, Job, SoilFeel, UnitSystem};
 use crate::numerics::real::{atan_deg, tan_deg};
 use crate::plan::{GuyResult, Plan, compute};
 use crate::resistance::rope::RopeEnd;
@@ -93,6 +94,11 @@ fn least_limit(job: &Job, plan: &Plan) -> Result<DirectionLimit, ModelError> {
 
 fn options(job: &Job, plan: &Plan) -> Vec<Change> {
     let mut options = Vec::new();
+    let system = job.units.system;
+    let say = |metric, imperial| match system {
+        UnitSystem::Metric => metric,
+        UnitSystem::Imperial => imperial,
+    };
     let mut with = |id, what, change: &dyn Fn(&mut Job) -> bool| {
         let mut changed = job.clone();
         if change(&mut changed) {
@@ -145,13 +151,20 @@ fn options(job: &Job, plan: &Plan) -> Vec<Change> {
         })
     });
     with("no_topper", "Leave the topper off.", &|job| job.rig.topper.take().is_some());
-    with("less_high", "Raise the top tube half a metre (20 in) less.", &half_a_metre_less);
-    with("bigger_pads", "Put boards of 300 mm (12 in) under the feet.", &|job| {
-        let before = job.rig.base.pad_mm.replace(300.0);
-        before.is_none_or(|side_mm| side_mm < 300.0)
+    with(
+        "less_high",
+        say("Raise the top tube half a metre less.", "Raise the top tube 1' 8\" less."),
+        &less_high,
+    );
+    let boards = say("Put boards of 300 mm under the feet.", "Put boards of 12\" under the feet.");
+    with("bigger_pads", boards, &|job| {
+        let board_mm = step::BOARD.of(system);
+        let before = job.rig.base.pad_mm.replace(board_mm);
+        before.is_none_or(|side_mm| side_mm < board_mm)
     });
-    with("longer_stakes", "Drive stakes a third of a metre (a foot) longer.", &|job| {
-        job.rig.stakes.length_m += 0.3;
+    let stakes = say("Drive stakes 30 cm longer.", "Drive stakes a foot longer.");
+    with("longer_stakes", stakes, &|job| {
+        job.rig.stakes.length_m += step::STAKE.of(system);
         job.rig.stakes.per_leg > 0
     });
     with("soil_firmer", firmer_in_words(job.yard.soil), &|job| {
@@ -247,14 +260,14 @@ fn farther_from_mast(guy: &GuyResult, plan: &Plan) -> Fix {
 }
 
 /// The top tube goes down, with everything that is on it.
-fn half_a_metre_less(job: &mut Job) -> bool {
-    const LESS_M: f64 = 0.5;
+fn less_high(job: &mut Job) -> bool {
+    let less_m = step::LOWER.of(job.units.system);
     let [.., below, top] = job.rig.tubes.as_mut_slice() else { return false };
-    let room = top.overlap_m + LESS_M < 0.9 * top.length_m.min(below.length_m);
+    let room = top.overlap_m + less_m < 0.9 * top.length_m.min(below.length_m);
     if top.joint == crate::job::TubeJoint::Threaded || !room {
         return false;
     }
-    top.overlap_m += LESS_M;
+    top.overlap_m += less_m;
     let lengths: f64 = job.rig.tubes.iter().map(|tube| tube.length_m).sum();
     let overlaps: f64 = job.rig.tubes.iter().map(|tube| tube.overlap_m).sum();
     let below_m = lengths - overlaps - job.rig.tubes.last().map_or(0.0, |tube| tube.length_m);
@@ -262,11 +275,11 @@ fn half_a_metre_less(job: &mut Job) -> bool {
     let on_top_m = below_m + job.rig.tubes.last().map_or(0.0, |tube| tube.overlap_m);
     for level in &mut job.rig.guy_levels {
         if level.attach_height_m > on_top_m {
-            level.attach_height_m = (level.attach_height_m - LESS_M).max(on_top_m);
+            level.attach_height_m = (level.attach_height_m - less_m).max(on_top_m);
         }
     }
     if let Some(strands) = job.rig.strands.as_mut().filter(|strands| strands.top_height_m > on_top_m) {
-        strands.top_height_m = (strands.top_height_m - LESS_M).max(on_top_m);
+        strands.top_height_m = (strands.top_height_m - less_m).max(on_top_m);
     }
     true
 }

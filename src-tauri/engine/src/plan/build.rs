@@ -72,7 +72,13 @@ pub(super) fn build(
     let tied = ties.as_ref().map(|ties| (ties.mark_a.as_str(), ties.mark_b.as_str()));
     // Everything in the yard as seen from the mast, as it will be pegged out among the marks.
     let pegged = positions.pegged(at, &whereabouts.mast_fix, tied);
-    let yard = place(&job.yard, marks, &FromMast { positions, pegged: &pegged, mast: at }, ground)?;
+    let yard = place(
+        &job.yard,
+        job.units.system,
+        marks,
+        &FromMast { positions, pegged: &pegged, mast: at },
+        ground,
+    )?;
 
     let telescope = telescope(&job.rig)?;
     findings.extend(telescope.findings.iter().cloned());

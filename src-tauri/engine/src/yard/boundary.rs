@@ -7,6 +7,7 @@ use super::parts::{Parts, half_width_95};
 use super::say::{Measure, Rule, at_least};
 use super::solid::{P3, plan};
 use crate::finding::{Finding, Severity, Subject};
+use crate::job::UnitSystem;
 use crate::source::SourceKey;
 
 pub(super) fn check(yard: &PlacedYard, parts: &Parts, log: &mut Log) {
@@ -86,12 +87,12 @@ fn inside<'a>(
         let measure = Measure { value_m: *depth_m, half_width_95_m, limit_m: 0.0 };
         if (measure.fails() || measure.in_doubt()) && !said.contains(&place.subject) {
             said.push(place.subject);
-            log.findings.push(outside(part, place, &measure, *edge));
+            log.findings.push(outside(part, place, &measure, *edge, yard.system));
         }
     }
 }
 
-fn outside(part: &str, place: &Place, measure: &Measure, edge: P2) -> Finding {
+fn outside(part: &str, place: &Place, measure: &Measure, edge: P2, system: UnitSystem) -> Finding {
     let (severity, stands) =
         if measure.fails() { (Severity::Stop, "lies") } else { (Severity::Caution, "may lie") };
     let name = format!("{part}_over_boundary");
@@ -114,7 +115,7 @@ fn outside(part: &str, place: &Place, measure: &Measure, edge: P2) -> Finding {
     rule.finding(
         Some(measure),
         format!("{what} {stands} outside the boundary."),
-        format!("Move it {}.", at_least(measure.shortfall(), back, front)),
+        format!("Move it {}.", at_least(measure.shortfall(), back, front, system)),
     )
 }
 

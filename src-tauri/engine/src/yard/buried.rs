@@ -8,7 +8,7 @@ use super::parts::{Parts, Peg, PegKind, half_width_95};
 use super::say::{Measure, Rule, at_least};
 use super::solid::plan;
 use crate::finding::{Finding, Quantity, Severity, Subject};
-use crate::job::Located;
+use crate::job::{Located, UnitSystem};
 use crate::source::SourceKey;
 
 const CALL_FIRST: &str = "Call the one-call service (811 in the US; elsewhere its local equivalent) and wait for the \
@@ -96,7 +96,7 @@ fn pegs(service: &PlacedBuriedService, to: &Subject, kind: PegKind, parts: &Part
     let pegs = parts.pegs.iter().filter(|peg| peg.kind == kind);
     let all: Vec<(&Peg, Nearest2)> = pegs.map(|peg| (peg, to_edge(service, plan(peg.at)))).collect();
     for (peg, near) in &all {
-        peg_finding(service, to, peg, near, log);
+        log.findings.extend(peg_finding(service, to, peg, near, parts.system));
     }
     if let Some((peg, near)) = all.iter().min_by(|a, b| a.1.distance_m.total_cmp(&b.1.distance_m)) {
         let span = Span {
@@ -117,14 +117,20 @@ fn measure(service: &PlacedBuriedService, near: &Nearest2, sigma_m: f64) -> Meas
     }
 }
 
-fn peg_finding(service: &PlacedBuriedService, to: &Subject, peg: &Peg, near: &Nearest2, log: &mut Log) {
+fn peg_finding(
+    service: &PlacedBuriedService,
+    to: &Subject,
+    peg: &Peg,
+    near: &Nearest2,
+    system: UnitSystem,
+) -> Option<Finding> {
     let measure = measure(service, near, peg.sigma_m);
     let (severity, stands) = if measure.fails() {
         (Severity::Stop, "stands")
     } else if measure.in_doubt() {
         (Severity::Caution, "may stand")
     } else {
-        return;
+        return None;
     };
     let word = peg.kind.word();
     let who = match peg.kind {
@@ -139,14 +145,14 @@ fn peg_finding(service: &PlacedBuriedService, to: &Subject, peg: &Peg, near: &Ne
         against: Some(to.clone()),
         source: SourceKey::CgaTolerance,
     };
-    let clear = at_least(measure.shortfall(), [near.to[0], near.to[1], 0.0], peg.at);
-    log.findings.push(rule.finding(
+    let clear = at_least(measure.shortfall(), [near.to[0], near.to[1], 0.0], peg.at, system);
+    Some(rule.finding(
         Some(&measure),
         format!("{who} {stands} in the tolerance zone of {}.", service.name),
         format!(
             "Move the {word} {clear}, or dig by hand with a blunt tool until the service is seen; never drive there. {CALL_FIRST}"
         ),
-    ));
+    ))
 }
 
 /// Strand ends are not always pegged: a caution only.

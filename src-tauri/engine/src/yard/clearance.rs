@@ -25,7 +25,7 @@ pub struct Work<'a> {
 /// listed, smallest margin first. A finding stands where a margin is negative or its 95 % interval reaches below
 /// nought; worst first. Distances are in metres; ropes and strands are taken as they hang with no wind.
 pub fn check(yard: &PlacedYard, work: &Work, ground: &Ground) -> (Vec<Clearance>, Vec<Finding>) {
-    let parts = Parts::of(work);
+    let parts = Parts::of(work, yard.system);
     let mut log = Log::default();
     for thing in &yard.obstacles {
         obstacle::check(thing, &parts, ground, &mut log);

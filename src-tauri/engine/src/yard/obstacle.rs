@@ -4,12 +4,13 @@ use super::clearance::{Log, Span};
 use super::flat::{Nearest2, Patch, along, sub, way_patches};
 use super::parts::{Chain, Parts, Peg, PegKind, approaches, half_width_95};
 use super::pieces::{WallPiece, wall_pieces};
-use super::say::{Measure, Rule, about, at_least};
+use super::say::{Measure, Rule, at_least};
 use super::solid::{Bounds, Nearest, P3, Solid, boxed, plan};
 use super::{PlacedObstacle, PlacedShape, habits};
 use crate::finding::{Severity, Subject};
 use crate::ground::Ground;
 use crate::ground::highest::breaks_along;
+use crate::habits::rounded_up;
 use crate::job::PathUse;
 use crate::numerics::real::atan2_deg;
 use crate::source::SourceKey;
@@ -207,7 +208,7 @@ impl View<'_> {
         } else {
             format!("{who} may pass nearer to {name} than it should: the measurements do not decide it.")
         };
-        let clear = at_least(measure.shortfall(), near.to, near.from);
+        let clear = at_least(measure.shortfall(), near.to, near.from, self.parts.system);
         let remedy = match part.rule {
             "guy" => match self.turn(near, measure.shortfall()) {
                 Some(turn) => format!(
@@ -279,7 +280,8 @@ impl View<'_> {
             format!("{who} may be nearer to {name} than it should be: the measurements do not decide it.")
         };
         let to = self.on_ground(near.to);
-        let remedy = format!("Move the {word} {}.", at_least(measure.shortfall(), to, peg.at));
+        let remedy =
+            format!("Move the {word} {}.", at_least(measure.shortfall(), to, peg.at, self.parts.system));
         let severity = if measure.fails() { Severity::Stop } else { Severity::Caution };
         let rule = format!("{word}_near_{}", self.kind);
         log.findings.push(self.rule(severity, &rule, &peg.subject).finding(Some(measure), sentence, remedy));
@@ -310,7 +312,12 @@ impl View<'_> {
             let doubt = "the measurements do not decide it";
             (Severity::Caution, format!("The base may be nearer to {name} than it should be: {doubt}."))
         };
-        let clear = at_least(measure.shortfall(), self.on_ground(near.to), self.on_ground(near.from));
+        let clear = at_least(
+            measure.shortfall(),
+            self.on_ground(near.to),
+            self.on_ground(near.from),
+            self.parts.system,
+        );
         let remedy = format!("Move the mast {clear}, or turn the base so that this leg points elsewhere.");
         let rule = format!("base_near_{}", self.kind);
         log.findings.push(self.rule(severity, &rule, &timber.subject).finding(
@@ -331,7 +338,12 @@ impl View<'_> {
         if measure.fails() || measure.in_doubt() {
             let severity = if measure.fails() { Severity::Stop } else { Severity::Caution };
             let sentence = format!("The mast stands in {} or too near to it.", self.thing.name);
-            let clear = at_least(measure.shortfall(), self.on_ground(near.to), self.on_ground(near.from));
+            let clear = at_least(
+                measure.shortfall(),
+                self.on_ground(near.to),
+                self.on_ground(near.from),
+                self.parts.system,
+            );
             let rule = format!("mast_near_{}", self.kind);
             log.findings.push(self.rule(severity, &rule, &Subject::Mast).finding(
                 Some(&measure),
@@ -370,7 +382,7 @@ impl View<'_> {
         let remedy = format!(
             "Raise and lower it away from {name}, with nobody there, and lower it before strong wind. \
              To be clear of it the mast would have to stand about {} further away.",
-            about(measure.shortfall())
+            rounded_up(measure.shortfall(), self.parts.system)
         );
         let rule = format!("fall_reaches_{}", self.kind);
         log.findings.push(self.rule(Severity::Caution, &rule, &Subject::Mast).finding(
@@ -423,7 +435,7 @@ impl View<'_> {
         let nearer = if lowest.rise > 0.05 {
             format!(
                 "about {} nearer to the mast, where it is higher",
-                about(measure.shortfall() / lowest.rise)
+                rounded_up(measure.shortfall() / lowest.rise, self.parts.system)
             )
         } else {
             "nearer to the mast, where it is higher".to_owned()

@@ -4,24 +4,24 @@ use super::PlacedOverheadLine;
 use super::clearance::{Log, Span};
 use super::flat::{P2, point_to_line};
 use super::parts::{Chain, Parts, approaches, half_width_95};
-use super::say::{Measure, Rule, about};
+use super::say::{Measure, Rule};
 use super::solid::{Bounds, Nearest, Solid, boxed, chain_to_solids, plan};
 use crate::finding::{Finding, Quantity, Severity, Subject};
+use crate::habits::{feet_or_metres, rounded_up};
+use crate::job::UnitSystem;
 use crate::quantity::estimate::COVERAGE_95;
 use crate::source::SourceKey;
 
-const FOOT_M: f64 = 0.3048;
-
-/// Distance to keep from an overhead line of this nominal voltage; none beyond the table, where the utility or a
+/// Distance in feet to keep from an overhead line of this nominal voltage; none beyond the table, where the utility or a
 /// registered engineer sets it.
 ///
 /// # References
 /// 29 CFR 1926.1408, Table A. The upper bound of each band belongs to it. A rule for cranes, used here as the least
 /// habit.
-pub fn table_a_m(voltage_kv: f64) -> Option<f64> {
+pub fn table_a_ft(voltage_kv: f64) -> Option<f64> {
     const TABLE_A: [(f64, f64); 6] =
         [(50.0, 10.0), (200.0, 15.0), (350.0, 20.0), (500.0, 25.0), (750.0, 35.0), (1000.0, 45.0)];
-    TABLE_A.iter().find(|(up_to_kv, _)| voltage_kv <= *up_to_kv).map(|(_, feet)| feet * FOOT_M)
+    TABLE_A.iter().find(|(up_to_kv, _)| voltage_kv <= *up_to_kv).map(|(_, feet)| *feet)
 }
 
 /// Every finding about an overhead line ends with this.
@@ -31,7 +31,7 @@ const KEEP_AWAY: &str = "Keep yourself, the mast, ropes, strands and ladders awa
 
 pub(super) fn check(line: &PlacedOverheadLine, parts: &Parts, log: &mut Log) {
     let to = Subject::OverheadLine { id: line.id.clone() };
-    let view = View { line, to: &to, band_m: band(line), curtains: curtains(line), parts };
+    let view = View { line, to: &to, band_m: band_m(line, parts.system), curtains: curtains(line), parts };
     view.voltage(log);
     if view.curtains.is_empty() {
         return;
@@ -47,8 +47,9 @@ pub(super) fn check(line: &PlacedOverheadLine, parts: &Parts, log: &mut Log) {
 
 /// The distance measured against. An unknown voltage is held against the least band, but never called checked;
 /// beyond the table nothing less than its last row can do.
-fn band(line: &PlacedOverheadLine) -> f64 {
-    line.voltage_kv.map_or(10.0 * FOOT_M, |kv| table_a_m(kv).unwrap_or(45.0 * FOOT_M))
+pub fn band_m(line: &PlacedOverheadLine, system: UnitSystem) -> f64 {
+    let feet = line.voltage_kv.map_or(10.0, |kv| table_a_ft(kv).unwrap_or(45.0));
+    feet_or_metres(feet, system)
 }
 
 /// The wire may hang anywhere within the 95 % interval of its estimated height: 1.96 sigma is taken off the
@@ -95,7 +96,7 @@ impl View<'_> {
                 let rule = self.rule(Severity::Unchecked, "overhead_voltage_unknown", self.to);
                 log.findings.push(Finding { against: None, ..rule.finding(None, sentence, remedy) });
             }
-            Some(kv) if table_a_m(kv).is_none() => {
+            Some(kv) if table_a_ft(kv).is_none() => {
                 let sentence = format!("{name} carries more than the table of distances covers.");
                 let remedy = format!(
                     "Build somewhere else unless the utility has set a distance in writing. {KEEP_AWAY}"
@@ -141,7 +142,7 @@ impl View<'_> {
         let sentence = format!("{who} {comes} within the danger distance of {}.", self.line.name);
         let remedy = format!(
             "Move the work at least {} further from the line. {KEEP_AWAY}",
-            about(measure.shortfall())
+            rounded_up(measure.shortfall(), self.parts.system)
         );
         let name = format!("{rule}_near_overhead_line");
         log.findings.push(self.rule(Severity::Stop, &name, &chain.subject).finding(
@@ -182,7 +183,7 @@ impl View<'_> {
             super::say::towards(near.to, near.from).map_or(String::new(), |way| format!(" to the {way}"));
         let remedy = format!(
             "Move the mast at least {}{way}, or make it lower by as much. {KEEP_AWAY}",
-            about(measure.shortfall())
+            rounded_up(measure.shortfall(), self.parts.system)
         );
         log.findings.push(self.rule(Severity::Stop, "overhead_reach", &Subject::Mast).finding(
             Some(&measure),
@@ -236,7 +237,7 @@ impl View<'_> {
         let sentence = format!("A {word} ({}) stands under {} or close beside it.", peg.name, self.line.name);
         let remedy = format!(
             "Move it at least {} further from the line, or carry bars and stakes lying down there. {KEEP_AWAY}",
-            about(measure.shortfall())
+            rounded_up(measure.shortfall(), self.parts.system)
         );
         log.findings.push(self.rule(Severity::Caution, "peg_under_overhead_line", &peg.subject).finding(
             Some(&measure),

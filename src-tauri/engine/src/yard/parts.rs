@@ -4,6 +4,7 @@ use super::clearance::Work;
 use super::flat::P2;
 use super::solid::{Bounds, Nearest, P3, Solid, chain_to_solids};
 use crate::finding::Subject;
+use crate::job::UnitSystem;
 use crate::numerics::chi_square::CHI_SQUARE_95_2;
 use crate::plan::GuyResult;
 use crate::quantity::estimate::COVERAGE_95;
@@ -106,6 +107,8 @@ pub(super) struct Timber {
 
 /// All parts of the work, gathered once.
 pub(super) struct Parts {
+    /// In which a finding says how far to move.
+    pub system: UnitSystem,
     pub pegs: Vec<Peg>,
     pub ropes: Vec<Chain>,
     pub mast: Chain,
@@ -118,13 +121,14 @@ pub(super) struct Parts {
 }
 
 impl Parts {
-    pub(super) fn of(work: &Work) -> Self {
+    pub(super) fn of(work: &Work, system: UnitSystem) -> Self {
         let mast = work.mast;
         let top_z = mast.foot_m + mast.raised_height_m;
         let (x, y) = (mast.east_m, mast.north_m);
         let radius_m = mast.stages.iter().map(|s| s.outside_mm / 2000.0).fold(0.0, f64::max);
         let axis = vec![[x, y, mast.foot_m.min(mast.ground_m)], [x, y, top_z]];
         Parts {
+            system,
             pegs: pegs(work),
             ropes: work.guys.iter().map(|guy| rope(guy, work.sigma_m)).collect(),
             mast: Chain { radius_m, ..chain(Subject::Mast, "mast", axis, work.sigma_m) },

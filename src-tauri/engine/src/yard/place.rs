@@ -11,7 +11,8 @@ use super::sight::Sight;
 use super::*;
 use crate::ground::Ground;
 use crate::ground::highest::range_within;
-use crate::job::{self, FieldError, FieldErrors, Fix, Shape};
+use crate::habits::keep::BURIED_TOLERANCE;
+use crate::job::{self, FieldError, FieldErrors, Fix, Shape, UnitSystem};
 use crate::survey::positions::Located;
 
 /// Pieces of a wire between two supports. The wire hangs below its chain by sag/1024 at most.
@@ -33,11 +34,12 @@ const LEAST_AREA_M2: f64 = 1e-4;
 /// twice; each with its path such as `/yard/obstacles/2/shape/outline/0`.
 pub fn place(
     yard: &job::Yard,
+    system: UnitSystem,
     marks: Vec<PlacedMark>,
     sight: &dyn Sight,
     ground: &Ground,
 ) -> Result<PlacedYard, FieldErrors> {
-    let mut placer = Placer { sight, ground, errors: Vec::new() };
+    let mut placer = Placer { system, sight, ground, errors: Vec::new() };
     placer.unique("/yard/spot_heights", yard.spot_heights.iter().map(|s| s.id.as_str()));
     placer.unique("/yard/obstacles", yard.obstacles.iter().map(|o| o.id.as_str()));
     placer.unique("/yard/overhead_lines", yard.overhead_lines.iter().map(|l| l.id.as_str()));
@@ -48,6 +50,7 @@ pub fn place(
         .filter(|outline| !placer.any_open(outline))
         .map(|outline| placer.outline(&outline, "/yard/boundary/outline"));
     let placed = PlacedYard {
+        system,
         boundary_sigma_m: boundary.as_ref().map_or(0.0, |b| b.sigma_m),
         boundary: boundary.map(|b| b.at),
         marks,
@@ -84,6 +87,7 @@ struct Found {
 }
 
 struct Placer<'a> {
+    system: UnitSystem,
     sight: &'a dyn Sight,
     ground: &'a Ground,
     errors: Vec<FieldError>,
@@ -183,7 +187,7 @@ impl Placer<'_> {
         PlacedObstacle {
             id: obstacle.id.clone(),
             name: obstacle.name.clone(),
-            keep_off_m: obstacle.keep_off_m.unwrap_or(habits::keep_off(&obstacle.shape).distance_m),
+            keep_off_m: obstacle.keep_off_m.unwrap_or(habits::keep_off(&obstacle.shape).of(self.system)),
             shape,
             sigma_m,
         }
@@ -244,7 +248,7 @@ impl Placer<'_> {
                     outline: widened(&found.at, *width_m),
                     line: found.at,
                     width_m: *width_m,
-                    headroom_m: headroom_m.unwrap_or(habits::headroom(*used_by).distance_m),
+                    headroom_m: headroom_m.unwrap_or(habits::headroom(*used_by).of(self.system)),
                 };
                 (placed, found.sigma_m)
             }
@@ -281,7 +285,7 @@ impl Placer<'_> {
             located: service.located,
             line: found.at,
             width_m: service.width_m,
-            tolerance_m: service.tolerance_m.unwrap_or(habits::BURIED_TOLERANCE.distance_m),
+            tolerance_m: service.tolerance_m.unwrap_or(BURIED_TOLERANCE.of(self.system)),
             by_habit: service.tolerance_m.is_none(),
             sigma_m: found.sigma_m,
         }
@@ -382,7 +386,7 @@ mod tests {
     }
 
     fn problems(yard: &job::Yard) -> Vec<String> {
-        let errors = place(yard, Vec::new(), &Drawn, &ground()).unwrap_err().errors;
+        let errors = place(yard, UnitSystem::Metric, Vec::new(), &Drawn, &ground()).unwrap_err().errors;
         errors.into_iter().map(|e| format!("{}: {}", e.path, e.given)).collect()
     }
 
@@ -390,6 +394,7 @@ mod tests {
     fn a_building_is_turned_anticlockwise_and_reaches_up_from_its_highest_ground() {
         let placed = place(
             &building(&[[0.0, 0.0], [0.0, 4.0], [6.0, 4.0], [6.0, 0.0], [0.0, 0.0]]),
+            UnitSystem::Metric,
             Vec::new(),
             &Drawn,
             &ground(),

@@ -1,10 +1,12 @@
 //! The yard with every point found.
 
-use crate::job::{BarrierKind, Located as LocatedBy, PathUse, ServiceKind};
+use crate::job::{BarrierKind, Located as LocatedBy, PathUse, ServiceKind, UnitSystem};
 
 /// The yard with every point found: what clearances are measured to and what the map shows.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct PlacedYard {
+    /// In which habits are round and remedies are said.
+    pub system: UnitSystem,
     /// Outline that the work stays within, anticlockwise, not closed.
     pub boundary: Option<Vec<[f64; 2]>>,
     /// Largest standard uncertainty of the boundary's corners in plan.

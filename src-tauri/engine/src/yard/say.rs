@@ -1,21 +1,12 @@
-//! Words for findings: lengths in both units, compass points, and what stands in the way.
+//! Words for findings: lengths, compass points, and what stands in the way.
 
 use super::flat::P2;
 use super::solid::P3;
 use crate::finding::{Finding, Quantity, Severity, Subject};
+use crate::habits::rounded_up;
+use crate::job::UnitSystem;
 use crate::quantity::bearing;
 use crate::source::SourceKey;
-
-/// A length to act on, rounded up to a decimetre and to whole inches.
-pub(super) fn about(length_m: f64) -> String {
-    let tenths = ((length_m - 1e-9) * 10.0).ceil().max(1.0) / 10.0;
-    let inches = ((length_m - 1e-9) / 0.0254).ceil().max(1.0);
-    if inches < 24.0 {
-        format!("{tenths:.1} m ({inches:.0} in)")
-    } else {
-        format!("{tenths:.1} m ({:.0} ft {:.0} in)", (inches / 12.0).floor(), inches % 12.0)
-    }
-}
 
 /// The direction from one point to another in words; none where they coincide.
 pub(super) fn towards(from: P2, to: P2) -> Option<&'static str> {
@@ -29,11 +20,11 @@ pub(super) fn towards(from: P2, to: P2) -> Option<&'static str> {
     Some(POINTS[eighth])
 }
 
-/// `at least 0.4 m (16 in) to the north-east`.
-pub(super) fn at_least(shortfall_m: f64, thing: P3, work: P3) -> String {
+/// `at least 1' 4" to the north-east`.
+pub(super) fn at_least(shortfall_m: f64, thing: P3, work: P3, system: UnitSystem) -> String {
     match towards([thing[0], thing[1]], [work[0], work[1]]) {
-        Some(way) => format!("at least {} to the {way}", about(shortfall_m)),
-        None => format!("clear of it, and then at least {} more", about(shortfall_m)),
+        Some(way) => format!("at least {} to the {way}", rounded_up(shortfall_m, system)),
+        None => format!("clear of it, and then at least {} more", rounded_up(shortfall_m, system)),
     }
 }
 
@@ -94,12 +85,6 @@ impl Rule<'_> {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn lengths_are_rounded_up() {
-        assert_eq!(about(0.31), "0.4 m (13 in)");
-        assert_eq!(about(3.048), "3.1 m (10 ft 0 in)");
-    }
 
     #[test]
     fn directions_are_compass_points() {

@@ -7,7 +7,7 @@ use crate::drawing::scene::Role;
 use crate::finding::Subject;
 use crate::job::{Located, ServiceKind};
 use crate::report::say;
-use crate::yard::overhead::table_a_m;
+use crate::yard::overhead::band_m;
 use crate::yard::{PlacedBuriedService, PlacedOverheadLine};
 
 use super::{View, along_line, priority};
@@ -96,15 +96,9 @@ pub(crate) fn overhead_lines(canvas: &mut Canvas, view: &View) {
 /// How far the work keeps from the wire: as the clearances say; where there are none, by the band of 29 CFR
 /// 1926.1408 Table A, its least one for an unknown voltage (which the findings call unchecked).
 fn keep_out_m(view: &View, line: &PlacedOverheadLine) -> f64 {
-    const LEAST_KV: f64 = 50.0;
-    const MOST_KV: f64 = 1000.0;
     let subject = Subject::OverheadLine { id: line.id.clone() };
     let needed = view.computed.plan.clearances.iter().filter(|c| c.to == subject).map(|c| c.needed_m);
-    let by_table = || {
-        let kv = line.voltage_kv.unwrap_or(LEAST_KV);
-        table_a_m(kv).or(table_a_m(MOST_KV)).unwrap_or(0.0)
-    };
-    needed.reduce(f64::max).unwrap_or_else(by_table)
+    needed.reduce(f64::max).unwrap_or_else(|| band_m(line, view.computed.yard.system))
 }
 
 fn overhead_words(view: &View, line: &PlacedOverheadLine) -> String {

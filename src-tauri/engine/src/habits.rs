@@ -1,0 +1,236 @@
+//! What holds where nobody gave a figure: every limit and default of ours stands here once, with one value for users of
+//! metres and one for users of feet and inches, round in either, and with where it comes from.
+//!
+//! Neither value is the other one converted: 0.5 m is no 1' 7 11/16", and 80 in is no 2.032 m. Where a publication sets
+//! a least distance in one system, the other's value is rounded to the safe side.
+
+use crate::job::UnitSystem;
+use crate::source::SourceKey;
+
+const INCH_M: f64 = 0.0254;
+const FOOT_M: f64 = 0.3048;
+/// Source: NIST SP 811 (2008), B.8.
+const POUND_FORCE_N: f64 = 4.448_221_615_260_5;
+/// A pound on a hundred feet, in grams a metre. Source: NIST SP 811 (2008), B.8: 1 lb = 453.592 37 g.
+const POUND_PER_100_FEET: f64 = 453.592_37 / 30.48;
+/// Source: NIST SP 811 (2008), B.8: 1 mile an hour.
+const MILE_PER_HOUR: f64 = 0.447_04;
+
+/// What a habit is a number of, in SI.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Measured {
+    LengthM,
+    /// Of a small thing, kept in millimetres.
+    LengthMm,
+    ForceN,
+    MassGPerM,
+    SpeedMPerS,
+}
+
+/// One figure, once in each system of units.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Habit {
+    pub measured: Measured,
+    metric: f64,
+    imperial: f64,
+    pub source: SourceKey,
+}
+
+impl Habit {
+    pub const fn of(self, system: UnitSystem) -> f64 {
+        match system {
+            UnitSystem::Metric => self.metric,
+            UnitSystem::Imperial => self.imperial,
+        }
+    }
+}
+
+/// A length of so many metres, or so many inches.
+const fn length(metres: f64, inches: f64, source: SourceKey) -> Habit {
+    Habit { measured: Measured::LengthM, metric: metres, imperial: inches * INCH_M, source }
+}
+
+/// A small thing of so many millimetres, or so many inches.
+const fn small(millimetres: f64, inches: f64, source: SourceKey) -> Habit {
+    Habit { measured: Measured::LengthMm, metric: millimetres, imperial: inches * INCH_M * 1000.0, source }
+}
+
+use SourceKey::{AdaHeadroom, CgaTolerance, CommonPractice, Nds2018, VehicleHeadroom};
+
+/// Distances that the work keeps.
+pub mod keep {
+    use super::*;
+
+    /// A crown moves in the wind and a rope chafes on bark; roots thicken near the trunk.
+    pub const TREE: Habit = length(0.5, 20.0, CommonPractice);
+    /// A rope that swings must not beat on a gutter or a roof.
+    pub const BUILDING: Habit = length(0.5, 20.0, CommonPractice);
+    /// Walls, fences, hedges.
+    pub const BARRIER: Habit = length(0.3, 12.0, CommonPractice);
+    /// Lamp posts, flagpoles, play frames.
+    pub const POST: Habit = length(0.3, 12.0, CommonPractice);
+    /// Anchors and stakes from the edge of a way: a foot or a wheel strays a little.
+    pub const PATH: Habit = length(0.3, 12.0, CommonPractice);
+    /// The user drew the area itself: nothing is added.
+    pub const KEEP_OFF: Habit = length(0.0, 0.0, CommonPractice);
+    /// 80 in (2032 mm): 2010 ADA Standards 307.4, from memory.
+    pub const HEADROOM_FOOT: Habit = length(2.05, 80.0, AdaHeadroom);
+    /// 4.50 m: RASt 06 (Germany), clearance profile of motor traffic, from memory; 14 ft 9 in, so 15 ft. The fire-lane
+    /// minimum of IFC 503.2.1, 13 ft 6 in (from memory), lies below both.
+    pub const HEADROOM_VEHICLES: Habit = length(4.5, 180.0, VehicleHeadroom);
+    /// 24 in from the outside edge, each side; 0.65 m is not below it. Of the states read 18 in hold in Colorado, New
+    /// Mexico, Ohio, South Dakota and Wisconsin, 24 in in California, Indiana, Minnesota and North Dakota, and 48 in in
+    /// Michigan (utilities' pages). A yard does not say in which state it lies, so that a finding names the larger one
+    /// until a distance is entered.
+    pub const BURIED_TOLERANCE: Habit = length(0.65, 24.0, CgaTolerance);
+}
+
+/// What a new job begins with, until somebody measures.
+pub mod begin {
+    use super::*;
+
+    pub const MAST_NORTH: Habit = length(5.0, 192.0, CommonPractice);
+    pub const TUBE: Habit = length(3.0, 120.0, CommonPractice);
+    pub const OVERLAP: Habit = length(0.6, 24.0, CommonPractice);
+    pub const ATTACHED: Habit = length(4.0, 156.0, CommonPractice);
+    /// As far out as the attachment is high: 45° on level ground.
+    pub const ANCHORS_OUT: Habit = ATTACHED;
+    pub const COLLAR_RADIUS: Habit = small(50.0, 2.0, CommonPractice);
+    pub const EYE_UP: Habit = length(0.05, 2.0, CommonPractice);
+    /// Polyester double braid as rope sellers have it: 6 mm or a quarter inch.
+    pub const ROPE: Habit = small(6.0, 0.25, CommonPractice);
+    pub const ROPE_MASS: Habit = Habit {
+        measured: Measured::MassGPerM,
+        metric: 27.0,
+        imperial: 2.0 * POUND_PER_100_FEET,
+        source: CommonPractice,
+    };
+    pub const STRETCHED_AT: Habit = force(1500.0, 350.0);
+    pub const TENSION: Habit = force(300.0, 70.0);
+    pub const UPPER_END: Habit = length(0.3, 12.0, CommonPractice);
+    pub const LOWER_END: Habit = length(1.0, 36.0, CommonPractice);
+    pub const FRONT_REACH: Habit = length(1.2, 48.0, CommonPractice);
+    pub const SIDE_REACH: Habit = length(0.9, 36.0, CommonPractice);
+    /// A dressed 4×4 is 3 1/2 in: NDS Supplement 2018, Table 1B. Squared timber of builders' merchants: 90 mm.
+    pub const TIMBER: Habit = small(90.0, 3.5, Nds2018);
+    /// A dressed 2×4 laid flat is 1 1/2 in thick: the same table.
+    pub const SHIM_UP_TO: Habit = small(40.0, 1.5, Nds2018);
+    pub const STAKE_INSET: Habit = length(0.15, 6.0, CommonPractice);
+    /// Reinforcing bar no. 4, or 12 mm.
+    pub const STAKE: Habit = small(12.0, 0.5, CommonPractice);
+    pub const STAKE_LENGTH: Habit = length(0.6, 24.0, CommonPractice);
+    /// Tape and level line read to about a centimetre on grass.
+    pub const TAPE_SIGMA: Habit = length(0.01, 0.375, CommonPractice);
+    /// A finger on the map.
+    pub const SKETCH_SIGMA: Habit = length(0.25, 10.0, CommonPractice);
+    /// Gusts of force 5 inland. Only a place to begin.
+    pub const ASKED_GUST: Habit = Habit {
+        measured: Measured::SpeedMPerS,
+        metric: 15.0,
+        imperial: 35.0 * MILE_PER_HOUR,
+        source: CommonPractice,
+    };
+
+    const fn force(newtons: f64, pounds: f64) -> Habit {
+        Habit {
+            measured: Measured::ForceN,
+            metric: newtons,
+            imperial: pounds * POUND_FORCE_N,
+            source: CommonPractice,
+        }
+    }
+}
+
+/// Steps by which something is tried otherwise.
+pub mod step {
+    use super::*;
+
+    pub const LOWER: Habit = length(0.5, 20.0, CommonPractice);
+    pub const BOARD: Habit = small(300.0, 12.0, CommonPractice);
+    pub const STAKE: Habit = length(0.3, 12.0, CommonPractice);
+}
+
+/// All of them, by name.
+pub const ALL: &[(&str, Habit)] = &[
+    ("keep from a tree", keep::TREE),
+    ("keep from a building", keep::BUILDING),
+    ("keep from a barrier", keep::BARRIER),
+    ("keep from a post", keep::POST),
+    ("keep from a path", keep::PATH),
+    ("keep-off area", keep::KEEP_OFF),
+    ("headroom on foot", keep::HEADROOM_FOOT),
+    ("headroom of vehicles", keep::HEADROOM_VEHICLES),
+    ("tolerance zone", keep::BURIED_TOLERANCE),
+    ("mast north", begin::MAST_NORTH),
+    ("tube", begin::TUBE),
+    ("overlap", begin::OVERLAP),
+    ("attached", begin::ATTACHED),
+    ("anchors out", begin::ANCHORS_OUT),
+    ("collar", begin::COLLAR_RADIUS),
+    ("eye", begin::EYE_UP),
+    ("rope", begin::ROPE),
+    ("rope's mass", begin::ROPE_MASS),
+    ("stretched at", begin::STRETCHED_AT),
+    ("tension", begin::TENSION),
+    ("upper end", begin::UPPER_END),
+    ("lower end", begin::LOWER_END),
+    ("front reach", begin::FRONT_REACH),
+    ("side reach", begin::SIDE_REACH),
+    ("timber", begin::TIMBER),
+    ("shims", begin::SHIM_UP_TO),
+    ("stake's inset", begin::STAKE_INSET),
+    ("stake", begin::STAKE),
+    ("stake's length", begin::STAKE_LENGTH),
+    ("tape's sigma", begin::TAPE_SIGMA),
+    ("sketch's sigma", begin::SKETCH_SIGMA),
+    ("asked gust", begin::ASKED_GUST),
+    ("lower by", step::LOWER),
+    ("board", step::BOARD),
+    ("longer stake", step::STAKE),
+];
+
+/// The distances of 29 CFR 1926.1408, Table A, which are whole feet; metres are rounded up to the next five centimetres
+/// (the table prints 3.05, 4.60, 6.10, 7.62, 10.67, 13.72).
+pub fn feet_or_metres(feet: f64, system: UnitSystem) -> f64 {
+    match system {
+        UnitSystem::Imperial => feet * FOOT_M,
+        UnitSystem::Metric => (feet * FOOT_M * 20.0 - 1e-9).ceil() / 20.0,
+    }
+}
+
+/// A length to act on, rounded up: to ten centimetres, or to whole inches.
+pub fn rounded_up(length_m: f64, system: UnitSystem) -> String {
+    match system {
+        UnitSystem::Metric => format!("{:.1} m", ((length_m - 1e-9) * 10.0).ceil().max(1.0) / 10.0),
+        UnitSystem::Imperial => {
+            let inches = ((length_m - 1e-9) / INCH_M).ceil().max(1.0);
+            let (feet, over) = ((inches / 12.0).floor(), inches % 12.0);
+            match (feet == 0.0, over == 0.0) {
+                (true, _) => format!("{inches:.0}\""),
+                (_, true) => format!("{feet:.0}'"),
+                _ => format!("{feet:.0}' {over:.0}\""),
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_to_move_is_rounded_up_in_the_users_own_unit() {
+        assert_eq!(rounded_up(0.31, UnitSystem::Metric), "0.4 m");
+        assert_eq!(rounded_up(0.31, UnitSystem::Imperial), "1' 1\"");
+        assert_eq!(rounded_up(3.048, UnitSystem::Imperial), "10'");
+        assert_eq!(rounded_up(3.048, UnitSystem::Metric), "3.1 m");
+        assert_eq!(rounded_up(0.0, UnitSystem::Imperial), "1\"");
+    }
+
+    #[test]
+    fn table_a_in_metres_is_never_below_its_feet() {
+        let metres =
+            [10.0, 15.0, 20.0, 25.0, 35.0, 45.0].map(|feet| feet_or_metres(feet, UnitSystem::Metric));
+        assert_eq!(metres, [3.05, 4.6, 6.1, 7.65, 10.7, 13.75]);
+    }
+}
