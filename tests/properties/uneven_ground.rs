@@ -1,6 +1,7 @@
 //! What stands on ditched and banked ground is never taken lower than it is: tops and headroom against dense sampling.
 
 use mastwright_engine::drawing::{MapOptions, staking_map};
+use mastwright_engine::finding::Subject;
 use mastwright_engine::job::{AnchorRule, BarrierKind, Job, PathUse, Shape, UnitSystem, Units};
 use mastwright_engine::plan::{Computed, compute};
 use mastwright_engine::yard::PlacedShape;
@@ -98,6 +99,48 @@ fn a_height_entered_is_the_height_shown() {
     for said in ["Fence, 6' high\"", "19' high\"", "from its highest ground\""] {
         assert!(words.contains(said), "{said} is not in {words}");
     }
+}
+
+/// What stands outside the spot heights is named, each thing by itself, and its interval grows with the distance; the map
+/// shows where they end. What stands inside is not named.
+#[test]
+fn what_stands_outside_the_spot_heights_is_named() {
+    // Heights from 12 m west to 12 m east and as far north and south; two anchors of 4 m about a mast at east 10.
+    let mut job = job(&bank(1.5, 0.5, 1.0));
+    let post = |east: f64| Shape::Post { at: at([east, -3.0]), radius_m: 0.1, height_m: 2.0 };
+    job.yard.obstacles = vec![thing("near", post(11.0)), thing("far", post(13.0))];
+    job.placement.mast = at([10.0, -6.0]);
+    job.placement.front_bearing_deg = 90.0;
+    job.placement.guy_turn_deg = 0.0;
+    job.rig.base.front_reach_m = 2.5;
+    let computed = planned(&job);
+    let named: Vec<Subject> = computed
+        .plan
+        .findings
+        .iter()
+        .filter(|finding| finding.rule == "ground_guessed")
+        .map(|finding| finding.subject.clone())
+        .collect();
+    let expected = [
+        Subject::Guy { id: "upper-1".into() },
+        Subject::Leg { id: "front".into() },
+        Subject::Obstacle { id: "far".into() },
+    ];
+    assert_eq!(named, expected);
+    // With a base that stands inside, the rope to the anchor outside is less sure than the others.
+    job.rig.base.front_reach_m = 1.2;
+    let inside = planned(&job).plan;
+    let guy = |id: &str| inside.guys.iter().find(|guy| guy.id == id).expect("a guy").unstressed_m;
+    assert!(guy("upper-1").half_width_95 > 3.0 * guy("upper-2").half_width_95);
+    let sigma = |east: f64| computed.ground.difference_sigma([10.0, -6.0], [east, -6.0]);
+    assert!(sigma(13.0) < sigma(15.0) && sigma(15.0) < sigma(20.0));
+    let map = staking_map(&job, &computed, &MapOptions::lettering(0.2));
+    let words = serde_json::to_string(&map).expect("a scene is JSON");
+    assert!(words.contains("measured_edge") && words.contains("measured up to here"));
+    // A plane by all that was read has no edge.
+    let flat =
+        crate::bumpy_yard::job(&[[-12.0, -12.0, 0.0], [12.0, -12.0, 0.0], [0.0, 12.0, 0.0], [3.0, 0.0, 0.0]]);
+    assert!(planned(&flat).plan.findings.iter().all(|finding| finding.rule != "ground_guessed"));
 }
 
 /// A yard of scattered heights with a ditch or bank across it.

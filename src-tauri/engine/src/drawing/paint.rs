@@ -83,6 +83,7 @@ pub(crate) fn of(role: Role) -> Paint {
         Role::Contour => line(SOIL, FINE, Continuous),
         Role::ContourIndex => line(SOIL, MIDDLE, Continuous),
         Role::FallLine => line(SOIL, WIDE, Continuous),
+        Role::MeasuredEdge => line(SOIL, MIDDLE, LongDashDot),
         Role::North | Role::ScaleBar => line(INK, MIDDLE, Continuous),
         Role::Boundary => line(INK, WIDE, LongDashDoubleDot),
         Role::BuildingArea => {
@@ -150,6 +151,7 @@ pub(crate) fn legend(role: Role) -> Option<&'static str> {
     Some(match role {
         Role::ContourIndex => "contour, from origin mark",
         Role::FallLine => "fall line, the way water runs",
+        Role::MeasuredEdge => "edge of what was measured",
         Role::Boundary => "boundary",
         Role::BuildingArea => "building",
         Role::TreeCrown => "tree: crown and trunk",

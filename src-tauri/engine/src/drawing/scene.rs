@@ -105,6 +105,8 @@ pub enum Role {
     Contour,
     ContourIndex,
     FallLine,
+    /// Where the spot heights end: outside it the ground is a guess.
+    MeasuredEdge,
     North,
     ScaleBar,
     Boundary,

@@ -4,6 +4,7 @@
 //! the two meet with a step. Nothing is smoothed: a smooth join would be ground that nobody measured.
 
 pub mod contours;
+pub mod edge;
 pub mod fall;
 pub mod fit;
 mod grid;
@@ -43,7 +44,8 @@ impl Ground {
     /// By the plane's covariance, in which a common shift of the whole plane cancels. Where both points lie on
     /// the surface, from the spot heights at the corners of their triangles, weighted as the height is; how much
     /// the ground bends between the spots is not in it. Where only one does, both parts together, as though
-    /// they were independent: they share spot heights, so this is on the safe side.
+    /// they were independent: they share spot heights, so this is on the safe side. Outside the surface the ground may
+    /// go on departing from the plane as it does inside ([`edge`]), the more the further out.
     ///
     /// # References
     /// ISO/IEC Guide 98-3:2008 (GUM), 5.1.2 and 5.2.2: law of propagation of uncertainty.
@@ -55,10 +57,16 @@ impl Ground {
     pub fn difference_variance(&self, a: [f64; 2], b: [f64; 2]) -> f64 {
         let on_surface = |at| self.surface.as_ref().and_then(|s| Some((s, s.footing(at)?)));
         match (on_surface(a), on_surface(b)) {
-            (None, None) => self.plane.variance([0.0, a[0] - b[0], a[1] - b[1]]),
+            (None, None) => {
+                self.plane.variance([0.0, a[0] - b[0], a[1] - b[1]]) + self.departure_between(a, b)
+            }
             (Some((surface, at_a)), Some((_, at_b))) => surface.difference_variance(&at_a, &at_b),
-            (Some((surface, at_a)), None) => surface.variance(&at_a) + self.plane.variance([1.0, b[0], b[1]]),
-            (None, Some((surface, at_b))) => surface.variance(&at_b) + self.plane.variance([1.0, a[0], a[1]]),
+            (Some((surface, at_a)), None) => {
+                surface.variance(&at_a) + self.plane.variance([1.0, b[0], b[1]]) + self.departure_variance(b)
+            }
+            (None, Some((surface, at_b))) => {
+                surface.variance(&at_b) + self.plane.variance([1.0, a[0], a[1]]) + self.departure_variance(a)
+            }
         }
     }
 }
@@ -87,7 +95,8 @@ mod tests {
         assert!((corners - (0.01_f64 * 0.01 + 0.02 * 0.02).sqrt()).abs() < 1e-12);
         // Half-way along an edge: half of each corner.
         let middle = ground.difference_sigma([2.0, 0.0], [9.0, 9.0]);
-        assert!((middle - (0.005_f64 * 0.005 + 0.01 * 0.01).sqrt()).abs() < 1e-12);
+        let beyond = ground.departure_variance([9.0, 9.0]);
+        assert!((middle - (0.005_f64 * 0.005 + 0.01 * 0.01 + beyond).sqrt()).abs() < 1e-12 && beyond > 0.0);
         assert!(ground.difference_sigma([1.0, 1.0], [1.0, 1.0]) < 1e-15);
     }
 }

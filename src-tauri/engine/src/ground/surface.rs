@@ -35,6 +35,7 @@ pub struct Surface {
     sigmas_m: Vec<f64>,
     triangles: Vec<[u32; 3]>,
     hull: Vec<[f64; 2]>,
+    slope_moments: [f64; 3],
     grid: Grid,
 }
 
@@ -93,7 +94,8 @@ impl Surface {
         }
         let boxes: Vec<_> = triangles.iter().map(|&t| bounds(corners(&vertices, t))).collect();
         let hull = convex_hull(vertices.iter().map(|&vertex| plan(vertex)).collect());
-        Ok(Self { grid: Grid::new(&boxes), vertices, sigmas_m, triangles, hull })
+        let slope_moments = slope_moments(&vertices, &triangles);
+        Ok(Self { grid: Grid::new(&boxes), vertices, sigmas_m, triangles, hull, slope_moments })
     }
 
     /// Height at a point, none outside the triangles.
@@ -184,6 +186,11 @@ impl Surface {
         if area_m2 > 0.0 { rise / area_m2 } else { 0.0 }
     }
 
+    /// Means over its area, at the heights as read: of the slope to the east, to the north, and of the square of both.
+    pub(super) fn slope_moments(&self) -> [f64; 3] {
+        self.slope_moments
+    }
+
     /// The same triangles at other heights, one for each vertex.
     pub(crate) fn set_heights(&mut self, heights_m: &[f64]) {
         for (vertex, height) in self.vertices.iter_mut().zip(heights_m) {
@@ -196,6 +203,19 @@ impl Surface {
         let near = self.grid.along(a, b).into_iter();
         near.filter_map(|t| self.triangles.get(t as usize)).map(|&t| corners(&self.vertices, t))
     }
+}
+
+fn slope_moments(vertices: &[[f64; 3]], triangles: &[[u32; 3]]) -> [f64; 3] {
+    let (mut sums, mut area) = ([0.0; 3], 0.0);
+    for &triangle in triangles {
+        let corners = corners(vertices, triangle);
+        let [a, b, c] = corners.map(plan);
+        let (weight, [east, north]) = (cross(a, b, c), gradient_of(corners));
+        let moments = [east, north, east * east + north * north];
+        sums.iter_mut().zip(moments).for_each(|(sum, moment)| *sum += weight * moment);
+        area += weight;
+    }
+    sums.map(|sum| sum / area)
 }
 
 /// The convex hull of points in plan, anticlockwise, without the points along its sides.

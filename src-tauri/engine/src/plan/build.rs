@@ -116,6 +116,7 @@ pub(super) fn build(
     let work = Work { mast: &mast, base: &base, guys: &guys, ring: ring.as_ref(), sigma_m: 0.0 };
     let (clearances, clearance_findings) = check(&yard, &work, ground);
     findings.extend(clearance_findings);
+    findings.extend(super::unmeasured::findings(ground, at, &guys, &base, &yard));
     // A stable sort: findings of one severity stay in the order of the work.
     findings.sort_by_key(|finding| finding.severity);
     let pegs = pegs(&PegInput {

@@ -8,6 +8,7 @@ mod known_line;
 pub(crate) mod measured;
 mod open;
 mod types;
+mod unmeasured;
 mod yard_bearing;
 
 pub use as_built::STANDS_FAR;

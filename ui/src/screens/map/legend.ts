@@ -23,6 +23,7 @@ export const LEGEND: readonly { role: Role; name: string; area?: boolean }[] = [
   { role: 'point_ellipse', name: 'How surely a point is known (95 %)' },
   { role: 'contour', name: 'Contour' },
   { role: 'fall_line', name: 'The way water runs' },
+  { role: 'measured_edge', name: 'Edge of what was measured' },
   { role: 'boundary', name: 'Boundary' },
   { role: 'building_area', name: 'Building', area: true },
   { role: 'tree_crown', name: 'Tree', area: true },

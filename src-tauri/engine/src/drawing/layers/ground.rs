@@ -19,7 +19,18 @@ const LEVEL_GRADE: f64 = 1e-4;
 
 pub(crate) fn draw(canvas: &mut Canvas, view: &View) {
     contours(canvas, view);
+    measured_edge(canvas, view);
     spot_heights(canvas, view);
+}
+
+/// Outside it the heights are those of a plane that the ground inside is known to depart from.
+fn measured_edge(canvas: &mut Canvas, view: &View) {
+    let Some(surface) = &view.computed.ground.surface else { return };
+    let mut edge = surface.hull().to_vec();
+    edge.extend(surface.hull().first().copied());
+    let places = super::along_line(&edge, 0.8 * canvas.text_m, &canvas.bounds);
+    canvas.label(quiet(vec!["measured up to here".into()], Some(Subject::Ground), priority::CONTOUR, places));
+    canvas.line(Role::MeasuredEdge, Some(Subject::Ground), edge);
 }
 
 /// Heights of contours: a round step, and every which one is drawn stronger and named.
