@@ -101,6 +101,16 @@ class Route {
     });
   }
 
+  /** To another page in the place of this one, which is done with: back where it was opened from there. */
+  leaveFor(path: string): void {
+    if (this.#step.from === path) this.back(path);
+    else
+      this.#whenStill(() => {
+        this.#write(this.#step, path);
+        this.#arrive(0);
+      });
+  }
+
   /** Gives an open sheet its step in the history, so that Back closes it. Returns what to do once it is closed. */
   openSheet(close: () => void): () => void {
     const sheet: OpenSheet = { close, gone: false };
