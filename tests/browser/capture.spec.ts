@@ -36,7 +36,7 @@ test.describe('slope', () => {
       expect(pair.half).toBeLessThan(0.7);
       const said = /own error, (−?[\d.]+)°/.exec(await page.getByTestId('tilt').innerText())?.[1];
       expect(Math.abs(Number(said?.replace('−', '-')) - ZERO_DEG)).toBeLessThanOrEqual(0.25);
-      const sigma = await number(page.getByRole('textbox', { name: 'Standard deviation' }).inputValue());
+      const sigma = await number(page.getByRole('textbox', { name: 'Give or take' }).inputValue());
       expect(Math.abs(2 * sigma - pair.half)).toBeLessThanOrEqual(0.12);
     });
   }

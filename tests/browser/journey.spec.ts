@@ -217,7 +217,6 @@ async function beginSlope(page: Page, bearing: string): Promise<void> {
 }
 
 async function keepReading(page: Page): Promise<void> {
-  await page.getByTestId('next-question').tap();
   await page.getByTestId('keep-item').tap();
 }
 

@@ -43,9 +43,28 @@ export class Refused extends Error {
 
 type Envelope<A> = { ok: A } | { error: { errors: FieldError[]; unlisted: number } };
 
+/** Answers that become a part of the job or of a file: they are taken as they stand. */
+const VERBATIM: ReadonlySet<string> = new Set([
+  'demo',
+  'blank',
+  'job_text',
+  'map_sheet',
+  'log_readings',
+  'log_csv',
+  'points_file',
+  'look_into_geojson',
+  'import_geojson',
+] satisfies (keyof Operations)[]);
+
+/** A space within a length such as 5' 7 1/2", as it stands in JSON. */
+const WITHIN_LENGTH = /(\d'?) (?=\d+(?: \d+\/\d+|\/\d+)?\\")/g;
+
+/** A text for the screen whose lengths do not break between feet, inches and their fraction. */
+export const unbroken = (json: string) => json.replace(WITHIN_LENGTH, '$1\u00a0');
+
 /** Opens the envelope that every operation answers in. */
-export function opened<A>(text: string): A {
-  const envelope = JSON.parse(text) as Envelope<A>;
+export function opened<A>(text: string, operation: string): A {
+  const envelope = JSON.parse(VERBATIM.has(operation) ? text : unbroken(text)) as Envelope<A>;
   if ('error' in envelope) throw new Refused(envelope.error.errors, envelope.error.unlisted);
   return envelope.ok;
 }

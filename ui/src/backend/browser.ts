@@ -15,7 +15,7 @@ export function browserBackend(): Backend {
   return {
     name: 'wasm',
     async call(operation, request) {
-      return opened(await engine.ask(operation, request));
+      return opened(await engine.ask(operation, request), operation);
     },
     async watch(operation, request, onProgress, signal) {
       if (signal.aborted) throw stopped();
@@ -28,7 +28,7 @@ export function browserBackend(): Backend {
           if (!signal.aborted) onProgress(JSON.parse(told));
         });
         if (!signal.aborted) keep(worker);
-        return opened(text);
+        return opened(text, operation);
       } finally {
         signal.removeEventListener('abort', stop);
       }

@@ -10,7 +10,7 @@ export function tauriBackend(): Backend {
   return {
     name: 'tauri',
     async call(operation, request) {
-      return opened(await invoke<string>('call', { operation, request: JSON.stringify(request) }));
+      return opened(await invoke<string>('call', { operation, request: JSON.stringify(request) }), operation);
     },
     async watch(operation, request, onProgress, signal) {
       if (signal.aborted) throw stopped();
@@ -25,7 +25,7 @@ export function tauriBackend(): Backend {
         const asked = { operation, request: JSON.stringify(request), id, progress };
         const text = await invoke<string>('call_watched', asked);
         if (signal.aborted) throw stopped();
-        return opened(text);
+        return opened(text, operation);
       } finally {
         signal.removeEventListener('abort', stop);
       }

@@ -26,6 +26,12 @@ export interface Doc {
   trial(pointer: string, value: unknown): unknown;
   /** The text of a number that came in with a larger value, until the engine words it. */
   noteText(pointer: string, text: string): void;
+  /** Shows a value while it is being typed, before it is a change of its own; only the job has a before. */
+  preview?(pointer: string, value: unknown): void;
+  /** Takes back what was shown. */
+  cancelPreview?(): void;
+  /** Makes a number missing again, where numbers may be missing. */
+  clear?(pointer: string): void;
   removeFrom(listPointer: string, index: number): void;
   /** Whether numbers may be missing for now. */
   readonly mayMiss: boolean;

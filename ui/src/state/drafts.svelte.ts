@@ -3,6 +3,7 @@ import type { Capture, Job, Units } from '../backend/model';
 import { app } from './app.svelte';
 import { below, MISSING, type Doc, type Typed } from './doc';
 import { keep, kept } from './kept';
+import { takeLeft } from './reading';
 import { afterRemoval, valueAt, withoutItem, withValue } from './pointer';
 
 interface KeptDraft {
@@ -35,6 +36,8 @@ export class Draft implements Doc {
     for (const [at, text] of Object.entries(before?.shown ?? {})) this.#shown.set(at, text);
     for (const [at, typed] of Object.entries(before?.typed ?? {})) this.#typed.set(at, typed);
     this.#captures = before?.captures ?? [];
+    // What was typed when the app was closed over it counts.
+    for (const [at, { text }] of [...this.#typed]) void takeLeft(this, at, text);
   }
 
   get units(): Units {
@@ -55,8 +58,14 @@ export class Draft implements Doc {
     this.#keep();
   }
 
+  /** Something was typed that is not in it. */
   get hasProblems(): boolean {
     return this.#typed.size > 0;
+  }
+
+  /** Something that was typed can't be used. */
+  get hasRefused(): boolean {
+    return [...this.#typed.values()].some((typed) => typed.problem !== '');
   }
 
   get(pointer: string): unknown {
@@ -96,6 +105,11 @@ export class Draft implements Doc {
     this.set(pointer, value, captures);
   }
 
+  clear(pointer: string): void {
+    this.#shown.delete(pointer);
+    this.set(pointer, MISSING);
+  }
+
   readonly mayMiss = true;
 
   /** Texts of the numbers entered so far, by pointer. */
@@ -109,7 +123,7 @@ export class Draft implements Doc {
   }
 
   trial(pointer: string, value: unknown): unknown {
-    const job = app.job && this.prepare(app.job);
+    const job = app.job && this.prepare({ ...app.job, log: [] });
     return withValue(job, this.place, withValue(this.#value, pointer, value));
   }
 

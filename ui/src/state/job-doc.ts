@@ -18,7 +18,12 @@ export const jobDoc: Doc = {
     typedTexts.accepted(pointer, text);
     change((job) => withValue(job, pointer, value), pointer, captures);
   },
-  trial: (pointer, value) => withValue(app.job, pointer, value),
+  // A check needs no log, which may be long.
+  trial: (pointer, value) => withValue(app.job && { ...app.job, log: [] }, pointer, value),
+  preview(pointer, value) {
+    if (app.job) app.preview(withValue(app.job, pointer, value));
+  },
+  cancelPreview: () => app.cancelPreview(),
   noteText: (pointer, text) => typedTexts.accepted(pointer, text),
   removeFrom: (list, index) => removeItem(list, index),
   mayMiss: false,

@@ -40,6 +40,10 @@ export class LooseDoc implements Doc {
     if (value === null) this.#shown.delete(pointer);
   }
 
+  clear(pointer: string): void {
+    this.set(pointer, null);
+  }
+
   shown(pointer: string): string {
     return this.#shown.get(pointer) ?? '';
   }

@@ -14,6 +14,10 @@ class TypedTexts {
     return this.#waiting.get(pointer);
   }
 
+  all(): [string, Typed][] {
+    return [...this.#waiting];
+  }
+
   acceptedText(pointer: string): string | undefined {
     return this.#accepted.get(pointer);
   }
@@ -61,3 +65,10 @@ class TypedTexts {
 }
 
 export const typedTexts = new TypedTexts();
+
+/** Whether somebody is in the middle of typing: what joins the job by itself when it is whole waits for that. */
+class Typing {
+  now = $state(false);
+}
+
+export const typing = new Typing();

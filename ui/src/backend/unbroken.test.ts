@@ -1,0 +1,18 @@
+import { expect, it } from 'vitest';
+import { opened, unbroken } from './backend';
+
+it.each([
+  [`5' 7 1/2"`, `5'_7_1/2"`],
+  [`1/8"`, `1/8"`],
+  [`cut 3 3/4" off`, `cut 3_3/4" off`],
+  [`13' 2"; 4 m`, `13'_2"; 4 m`],
+  [`at 45° 2 guys`, `at 45° 2 guys`],
+])('%s keeps together', (text, kept) => {
+  expect(JSON.parse(unbroken(JSON.stringify(text)))).toBe(kept.replaceAll('_', '\u00a0'));
+});
+
+it('what goes into the job or a file is left as it is', () => {
+  const job = JSON.stringify({ ok: { name: `1 1/2" pipe` } });
+  expect(opened(job, 'demo')).toEqual({ name: `1 1/2" pipe` });
+  expect(opened(job, 'plan')).toEqual({ name: `1\u00a01/2" pipe` });
+});
