@@ -81,6 +81,8 @@ function lookRound(): string[] {
     const parent = node.parentElement;
     const text = node.textContent ?? '';
     if (!parent || !text.trim() || !parent.checkVisibility() || parent.closest('svg, .unseen, select, option')) continue;
+    // A name of any length may end in dots.
+    if (getComputedStyle(parent).textOverflow === 'ellipsis') continue;
     const range = document.createRange();
     range.selectNodeContents(node);
     for (const box of range.getClientRects()) {
