@@ -110,7 +110,7 @@ function lookRound(): string[] {
   }
 
   // The five places fit side by side.
-  if (!dialog) {
+  if (!dialog && document.querySelector('.tabs')) {
     const tabs = [...document.querySelectorAll('.tabs nav a')];
     if (tabs.length !== 5) problems.push(`${tabs.length} tabs`);
     for (const tab of tabs) {

@@ -46,7 +46,7 @@ function patternOf(address: string): string | undefined {
 /** Opens a page and waits for its heading. */
 export async function open(page: Page, address: string): Promise<void> {
   await goTo(page, address);
-  await expect(page.locator('main.pane h1').first()).toBeAttached();
+  await expect(page.locator('main h1').first()).toBeAttached();
   await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
 }
 

@@ -5,6 +5,7 @@ import Build from './build/Build.svelte';
 import Plumb from './build/Plumb.svelte';
 import Checks from './checks/Checks.svelte';
 import SpreadPage from './checks/SpreadPage.svelte';
+import Jobs from './jobs/Jobs.svelte';
 import MapSide from './map/MapSide.svelte';
 import Between from './measure/Between.svelte';
 import BoundaryPage from './measure/BoundaryPage.svelte';
@@ -85,4 +86,6 @@ export const VIEWS: Record<PagePath, View> = {
   'checks/wind': WindPage,
   'checks/wind/air': AirPage,
   'checks/spread': SpreadPage,
+  jobs: Jobs,
+  'jobs/:which': Jobs,
 };

@@ -47,6 +47,9 @@ export const PAGES = [
   'checks/wind',
   'checks/wind/air',
   'checks/spread',
+  // Of no job, and without the five places.
+  'jobs',
+  'jobs/:which',
 ] as const;
 
 export type PagePath = (typeof PAGES)[number];
