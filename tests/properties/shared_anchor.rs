@@ -12,6 +12,7 @@ use mastwright_engine::plan::{Plan, compute};
 fn two_levels() -> Job {
     let mut job = blank(Units { system: UnitSystem::Metric, inch_fraction: 16 });
     job.yard.bearings = BearingReference::True;
+    job.rig.base.timber_depth_mm = 89.0;
     job.rig.tubes.truncate(1);
     job.rig.tubes[0].length_m = 4.5;
     let upper = &mut job.rig.guy_levels[0];

@@ -35,6 +35,7 @@ fn plain_mast() -> Job {
     job.yard.bearings = BearingReference::True;
     // The first wire to the north.
     (job.placement.front_bearing_deg, job.placement.guy_turn_deg) = (0.0, 0.0);
+    job.rig.base.timber_depth_mm = 89.0;
     job.rig.tubes.truncate(1);
     job.rig.tubes[0].length_m = 4.0;
     job.rig.tubes[0].section = Section::Measured { outside_mm: 60.3, wall_mm: 3.6 };

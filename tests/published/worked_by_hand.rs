@@ -73,6 +73,7 @@ fn a_strand_starts_at_the_circle_at_the_top() {
     use mastwright_engine::plan::compute;
 
     let mut job = blank(Units { system: UnitSystem::Metric, inch_fraction: 16 });
+    job.rig.base.timber_depth_mm = 89.0;
     job.rig.strands = Some(Strands {
         count: 4,
         top_height_m: 5.0,

@@ -11,7 +11,7 @@ use crate::resistance::Resistance;
 use crate::source::SourceKey;
 
 /// Yield of a bar that nobody has papers of, in Pa: plain mild steel S235 (common practice; ASTM A615 Grade 40 has
-/// 280 MPa, from memory).
+/// 280 MPa).
 pub const CAUTIOUS_BAR_YIELD_PA: f64 = 235e6;
 
 /// A round bar in the ground.

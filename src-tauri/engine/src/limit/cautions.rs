@@ -16,7 +16,7 @@ pub const NOT_RECKONED: [&str; 6] = [
     "Pins, collars, couplings, shackles, tensioners and the strands' hooks: look at each of them.",
     "Gusts that rock the mast in its own rhythm, and ropes that sing or gallop.",
     "Fatigue, rust, dents, old or chafed rope, rotten wood.",
-    "Ground that becomes wet, thaws or dries out: anchors may hold half as much.",
+    "Ground that thaws, dries out or becomes wetter than was said: anchors may hold half as much.",
     "Stronger wind on a brow, between houses or behind a gap.",
     "Snow, and ice on the topper; a kite, a banner or anything else hung on later.",
 ];

