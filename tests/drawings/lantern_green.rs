@@ -9,8 +9,9 @@ use mastwright_engine::drawing::scene::{Geometry, Role, Scene};
 use mastwright_engine::drawing::{MapOptions, Paper, SvgStyle, leg_profile, map_sheet, staking_map, svg};
 use mastwright_engine::finding::Subject;
 use mastwright_engine::job::{Job, UnitSystem};
-use mastwright_engine::plan::{Computed, compute};
+use mastwright_engine::plan::Computed;
 use mastwright_engine::report::{report, text};
+use mastwright_engine::verdict::judged;
 
 fn demo() -> (Job, Computed) {
     demo_in(UnitSystem::Imperial)
@@ -19,7 +20,7 @@ fn demo() -> (Job, Computed) {
 fn demo_in(system: UnitSystem) -> (Job, Computed) {
     let mut job = mastwright_engine::demo::lantern_green();
     job.units.system = system;
-    let computed = compute(&job).expect("the demo can be placed");
+    let computed = judged(&job).expect("the demo can be placed");
     (job, computed)
 }
 

@@ -23,6 +23,7 @@ mod gust_limit;
 mod guy_levels;
 mod guys;
 mod job_reading;
+mod not_known;
 mod positions;
 mod quantity;
 mod resistance;

@@ -25,6 +25,7 @@
 //! Without steps 6 to 10 it would be 50.55 m/s: slack wires bowed by the wind pull the mast along with it. What the sum
 //! leaves out (the tube's weight on its lean of 1 in 200, the wires' weight) is some tenths of a per cent.
 
+use mastwright_engine::anchor::soil::ClayFeel;
 use mastwright_engine::job::*;
 use mastwright_engine::limit::{PartKind, gust_limit};
 use mastwright_engine::plan::compute;
@@ -59,6 +60,9 @@ fn plain_mast() -> Job {
         },
     };
     level.proof_pull_n = Some(100_000.0);
+    // Everything else is known and far stronger.
+    job.yard.soil = SoilFeel::Clay { feel: ClayFeel::Hard };
+    job.rig.base.pad_mm = Some(600.0);
     job
 }
 

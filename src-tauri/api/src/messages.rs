@@ -88,6 +88,8 @@ pub struct PlanAnswer {
     pub report: Option<Report>,
     /// Height of the front foot at its centre, as the user would read it on a tape.
     pub front_foot: String,
+    /// The plan's verdict in a word or two.
+    pub verdict_says: String,
     /// For every number of the job, by its JSON pointer: how the user would write it. Empty without the report.
     #[cfg_attr(feature = "typegen", ts(type = "Record<string, string>"))]
     pub shown: BTreeMap<String, String>,

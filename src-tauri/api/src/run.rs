@@ -16,6 +16,7 @@ use mastwright_engine::report::{self, LogText};
 use mastwright_engine::simulate;
 use mastwright_engine::survey::log;
 use mastwright_engine::tube::tables;
+use mastwright_engine::verdict::judged;
 
 use crate::messages::*;
 use crate::operations::Watch;
@@ -47,7 +48,8 @@ const HANDLE_EM: f64 = 3.2;
 
 pub fn plan(request: &PlanRequest) -> Result<PlanAnswer, FieldErrors> {
     let job = job::read_job_value(&request.job)?;
-    let computed = plan::compute(&job)?;
+    // A dozen solutions in still air are for a finger that has let go.
+    let computed = if request.report { judged(&job)? } else { plan::compute(&job)? };
     let mut map = request.map_text_m.map(|text_m| {
         let options = drawing::staking_map::MapOptions {
             text_m,
@@ -66,6 +68,7 @@ pub fn plan(request: &PlanRequest) -> Result<PlanAnswer, FieldErrors> {
         profile: request.profile.then(|| drawing::leg_profile::leg_profile(&job, &computed).rounded()),
         report: request.report.then(|| report::report(&job, &computed)),
         front_foot: front_foot(&job, &computed),
+        verdict_says: report::verdict::short(computed.plan.verdict.as_ref()),
         shown: if request.report { show::shown(&job) } else { Default::default() },
         plan: if request.report { computed.plan } else { without_tables(computed.plan) },
     })
@@ -96,7 +99,7 @@ pub fn read_entry(request: &EntryRequest) -> Result<EntryAnswer, FieldErrors> {
 
 pub fn map_sheet(request: &MapSheetRequest) -> Result<SvgAnswer, FieldErrors> {
     let job = job::read_job_value(&request.job)?;
-    let computed = plan::compute(&job)?;
+    let computed = judged(&job)?;
     Ok(SvgAnswer { svg: drawing::sheet::map_sheet(&job, &computed, request.paper) })
 }
 

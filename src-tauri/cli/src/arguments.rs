@@ -14,8 +14,11 @@ use mastwright_api::messages::usual_draws;
 #[command(
     name = "mastwright",
     version,
-    after_help = "Exit codes: 0 done; 1 the plan has a finding that says stop; 2 the document or the command \
-                  line can't be used; 3 a file can't be read or written.\n\nTry it: mastwright plan --demo"
+    after_help = "Exit codes: 0 done, and nothing says stop; 1 done, and the plan has a finding that says stop; 2 the \
+                  document or the command line can't be used; 3 a file can't be read or written; 4 done, and \
+                  nobody can say yet: a check was not made, or an entry is missing. Codes 1 and 4 are those of plan, \
+                  map, check, withstand, spread and points; the other commands do not look at the plan.\n\nTry it: \
+                  mastwright plan --demo"
 )]
 pub struct Arguments {
     #[command(subcommand)]

@@ -12,7 +12,7 @@ use serde_json::{Value, json};
 
 use crate::arguments::{JobSource, PointsFile};
 use crate::outcome::{Failure, Outcome, say};
-use crate::{file_text, print_document, read, write};
+use crate::{file_text, outcome_of, print_document, read, write};
 
 pub fn points(
     source: &JobSource,
@@ -26,10 +26,12 @@ pub fn points(
         PointsFile::Geojson => PointsFormat::Geojson,
     };
     let mark = mark.unwrap_or_else(|| first_mark(&job));
+    let outcome = outcome_of(&job)?;
     let text = run::points_file(&PointsFileRequest { job, format, mark })?.text;
     // Escapes keep JSON the same document; in a table of values a sign stands in.
     let text = if format == PointsFormat::Geojson { visible_json(&text) } else { text };
-    write(&text, out)
+    write(&text, out)?;
+    Ok(outcome)
 }
 
 pub fn import(

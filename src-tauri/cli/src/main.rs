@@ -14,11 +14,11 @@ use mastwright_api::run;
 use mastwright_api::wind::{GustLimitRequest, WindTableRequest};
 use mastwright_engine::drawing::{self, Paper, SvgStyle};
 use mastwright_engine::exchange::log_csv::log_csv;
-use mastwright_engine::finding::Severity;
 use mastwright_engine::job::FieldErrors;
 use mastwright_engine::limit::MastHeight;
 use mastwright_engine::quantity::entry;
 use mastwright_engine::quantity::visible::{visible_json, visible_lines};
+use mastwright_engine::verdict::judged;
 use mastwright_engine::{demo, job, report};
 
 use arguments::{Arguments, Command, JobSource, PaperSize};
@@ -44,8 +44,13 @@ fn main() -> std::process::ExitCode {
 }
 
 fn plan(source: &JobSource, json: bool) -> Result<Outcome, Failure> {
-    let answer = plan_of(source)?;
-    if json { print_json(&answer.plan) } else { print(&report::text(&answer.report.unwrap_or_default())) }
+    let PlanAnswer { plan, report, .. } = plan_of(source)?;
+    if json {
+        print_json(&plan)?
+    } else {
+        print(&report::text(&report.unwrap_or_default()))?
+    };
+    Ok(Outcome::of(plan.verdict.as_ref()))
 }
 
 fn map(source: &JobSource, out: Option<&Path>, paper: PaperSize) -> Result<Outcome, Failure> {
@@ -53,7 +58,15 @@ fn map(source: &JobSource, out: Option<&Path>, paper: PaperSize) -> Result<Outco
         PaperSize::A4 => Paper::A4,
         PaperSize::Letter => Paper::Letter,
     };
-    write(&run::map_sheet(&MapSheetRequest { job: read(source)?, paper })?.svg, out)
+    let job = read(source)?;
+    let outcome = outcome_of(&job)?;
+    write(&run::map_sheet(&MapSheetRequest { job, paper })?.svg, out)?;
+    Ok(outcome)
+}
+
+/// How a command ends that did its work on a job.
+fn outcome_of(job: &serde_json::Value) -> Result<Outcome, Failure> {
+    Ok(Outcome::of(judged(&job::read_job_value(job)?)?.plan.verdict.as_ref()))
 }
 
 /// Writes a text to a file, or prints it.
@@ -71,9 +84,8 @@ fn write(text: &str, out: Option<&Path>) -> Result<Outcome, Failure> {
 fn check(source: &JobSource) -> Result<Outcome, Failure> {
     let answer = plan_of(source)?;
     let report = answer.report.unwrap_or_default();
-    print(&report::findings_text(&report))?;
-    let stops = answer.plan.findings.iter().filter(|finding| finding.severity == Severity::Stop).count();
-    Ok(if stops > 0 { Outcome::Stop } else { Outcome::Done })
+    print(&report::check_text(&report))?;
+    Ok(Outcome::of(answer.plan.verdict.as_ref()))
 }
 
 fn spread(source: &JobSource, draws: u32, seed: u32, json: bool) -> Result<Outcome, Failure> {
@@ -81,7 +93,12 @@ fn spread(source: &JobSource, draws: u32, seed: u32, json: bool) -> Result<Outco
     let mut line = progress::Line::new("drawing yards");
     let answer = run::simulate(&request, &mut |told| line.tell(&told))?;
     drop(line);
-    if json { print_json(&answer.simulation) } else { print(&report::spread_text(&answer.report)) }
+    if json {
+        print_json(&answer.simulation)?
+    } else {
+        print(&report::spread_text(&answer.report))?
+    };
+    outcome_of(&request.job)
 }
 
 /// What is asked of the wind.
@@ -103,15 +120,26 @@ fn withstand(source: &JobSource, asked: &Gust, json: bool) -> Result<Outcome, Fa
     let mut line = progress::Line::new("turning the wind");
     let limit = run::gust_limit(&GustLimitRequest { job: job.clone() }, &mut |told| line.tell(&told))?;
     drop(line);
+    let outcome = outcome_of(&job)?.max(Outcome::of(Some(&limit.limit.verdict)));
     let height = if asked.lowered { MastHeight::Lowered } else { MastHeight::Raised };
     let table = run::wind_table(&WindTableRequest {
         job: job.clone(),
         height,
         gust_m_per_s,
         from_deg: asked.from_deg,
-    })?;
+    });
+    let table = match table {
+        // What can't be made a structure of has no table: its limit's findings say why.
+        Err(errors) if outcome == Outcome::Stop && errors.errors.iter().all(|error| error.path == "/rig") => {
+            None
+        }
+        table => Some(table?),
+    };
     let mut line = progress::Line::new("trying changes");
-    let changes = run::wind_changes(&GustLimitRequest { job }, &mut |told| line.tell(&told))?;
+    let changes = match &table {
+        Some(_) => Some(run::wind_changes(&GustLimitRequest { job }, &mut |told| line.tell(&told))?),
+        None => None,
+    };
     drop(line);
     if let Some(path) = asked.rose {
         let svg = drawing::svg(&limit.rose, &SvgStyle::fitted(120.0, 120.0, 120.0 / 26.0));
@@ -119,10 +147,14 @@ fn withstand(source: &JobSource, asked: &Gust, json: bool) -> Result<Outcome, Fa
         eprintln!("wrote {}", path.display());
     }
     if json {
-        return print_json(&(limit.limit, table.table, changes.changes));
+        let (table, changes) = (table.map(|answer| answer.table), changes.map(|answer| answer.changes));
+        print_json(&(limit.limit, table, changes))?;
+        return Ok(outcome);
     }
-    let reports = [limit.report, table.report, changes.report];
-    print(&reports.map(|report| report::text(&report)).join("\n"))
+    let reports = [Some(limit.report), table.map(|it| it.report), changes.map(|it| it.report)];
+    let texts: Vec<String> = reports.iter().flatten().map(report::text).collect();
+    print(&texts.join("\n"))?;
+    Ok(outcome)
 }
 
 fn print_json(value: &impl serde::Serialize) -> Result<Outcome, Failure> {

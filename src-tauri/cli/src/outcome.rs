@@ -5,13 +5,28 @@ use std::process::ExitCode;
 
 use mastwright_engine::job::{FieldError, FieldErrors};
 use mastwright_engine::quantity::visible::visible_lines;
+use mastwright_engine::verdict::Verdict;
 
 /// An end without an error.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+// From best to worst.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Outcome {
     Done,
-    /// The plan has a finding that says stop.
+    /// Done; something is missing, so that nobody can say yet.
+    NotKnown,
+    /// Done; the plan has a finding that says stop.
     Stop,
+}
+
+impl Outcome {
+    /// What a verdict makes of a command that did its work; none where nobody has judged.
+    pub fn of(verdict: Option<&Verdict>) -> Self {
+        match verdict {
+            Some(Verdict::Look { .. }) => Self::Done,
+            Some(Verdict::Stop { .. }) => Self::Stop,
+            Some(Verdict::NotKnown { .. }) | None => Self::NotKnown,
+        }
+    }
 }
 
 /// An end with an error.
@@ -44,6 +59,7 @@ pub fn finish(outcome: Result<Outcome, Failure>) -> ExitCode {
     match outcome {
         Ok(Outcome::Done) => ExitCode::SUCCESS,
         Ok(Outcome::Stop) => ExitCode::from(1),
+        Ok(Outcome::NotKnown) => ExitCode::from(4),
         Err(Failure::Fields(errors)) => {
             say("The document can't be used:");
             for line in errors.errors.iter().map(FieldError::sentence).chain(errors.rest()) {

@@ -148,6 +148,11 @@ pub mod step {
     pub const LOWER: Habit = length(0.5, 20.0, CommonPractice);
     pub const BOARD: Habit = small(300.0, 12.0, CommonPractice);
     pub const STAKE: Habit = length(0.3, 12.0, CommonPractice);
+    pub const PLATE: Habit = length(0.2, 8.0, CommonPractice);
+    /// A buried timber: up to nine times as long as high, at least 3 ft deep (TM 5-5420-278-10).
+    pub const TIMBER_LENGTH: Habit = length(1.2, 48.0, CommonPractice);
+    pub const TIMBER_FACE: Habit = length(0.15, 6.0, CommonPractice);
+    pub const TIMBER_DEPTH: Habit = length(1.0, 40.0, CommonPractice);
 }
 
 /// All of them, by name.
@@ -187,6 +192,10 @@ pub const ALL: &[(&str, Habit)] = &[
     ("lower by", step::LOWER),
     ("board", step::BOARD),
     ("longer stake", step::STAKE),
+    ("plate", step::PLATE),
+    ("timber's length", step::TIMBER_LENGTH),
+    ("timber's height", step::TIMBER_FACE),
+    ("timber's depth", step::TIMBER_DEPTH),
 ];
 
 /// The distances of 29 CFR 1926.1408, Table A, which are whole feet; metres are rounded up to the next five centimetres

@@ -26,5 +26,6 @@ pub mod strands;
 pub mod structure;
 pub mod survey;
 pub mod tube;
+pub mod verdict;
 pub mod wind;
 pub mod yard;

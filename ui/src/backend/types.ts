@@ -386,7 +386,7 @@ export type DirectionLimit = {
  */
 from_deg: number, 
 /**
- * At which the first part that can be shown to hold is fully used.
+ * At which the first part is fully used.
  */
 gust_m_per_s: number, 
 /**
@@ -672,13 +672,25 @@ lower_at_m_per_s: number | null,
  */
 lay_down_at_m_per_s: number | null, 
 /**
- * Not in the limit: it holds only if these hold. Never empty without a reason to be.
+ * Parts that nobody can show to hold. While there is one, no gust stands anywhere here.
  */
-not_shown: Array<UnshownPart>, proof_pulls: Array<GuyProofPull>, 
+not_shown: Array<UnshownPart>, 
 /**
- * What no rule here looks at.
+ * What has to be entered before there is a limit, in the order that gets to an answer soonest.
+ */
+missing: Array<MissingEntry>, proof_pulls: Array<GuyProofPull>, 
+/**
+ * Parts of this mast that no rule here covers, by name: somebody has to look at them.
+ */
+look_at_by_eye: Array<string>, 
+/**
+ * What else no rule here looks at.
  */
 not_reckoned: Array<string>, findings: Array<Finding>, 
+/**
+ * Of the wind alone: from the findings and the missing entries above.
+ */
+verdict: Verdict, 
 /**
  * Shown with the limit wherever it is shown.
  */
@@ -719,7 +731,7 @@ export type GustRose = { height: MastHeight,
  */
 top_m: number, 
 /**
- * In the order of the bearings; fewer than 72 while it is being found.
+ * In the order of the bearings; fewer than 72 while it is being found, none while an entry is missing.
  */
 directions: Array<DirectionLimit>, 
 /**
@@ -769,7 +781,7 @@ proof_pull_n: number | null, };
  */
 export type GuyProofPull = { guy: string, name: string, 
 /**
- * The hardest that its guy pulls at the gust limit, from any direction and at either height.
+ * The hardest that its guy pulls at the gust asked for, from any direction and at either height.
  */
 greatest_tension_n: number, pull: ProofPull, };
 
@@ -1358,6 +1370,32 @@ export type Measurement = { "kind": "tape", id: string, from: string, to: string
 struck: boolean, } | { "kind": "bearing", id: string, from: string, to: string, bearing_deg: number, struck: boolean, };
 
 /**
+ * An entry without which there is no gust limit.
+ */
+export type MissingEntry = { kind: MissingKind, 
+/**
+ * Where in the job it is entered, as a JSON pointer.
+ */
+pointer: string, 
+/**
+ * The guy level or tube that it is about, by its name.
+ */
+about: string | null, 
+/**
+ * The parts that can't be shown to hold without it.
+ */
+serves: Array<MastPart>, 
+/**
+ * Why they can't.
+ */
+reason: string, };
+
+/**
+ * What an entry that is missing says.
+ */
+export type MissingKind = "soil" | "other_soil" | "holdfast" | "screw_data" | "proof_pull" | "rope_strength" | "rope_fibre" | "rope_end" | "tube" | "seat" | "strands_help" | "foot_fixing";
+
+/**
  * What the sensor is doing.
  */
 export type Motion = "no_readings" | "axes_missing" | "moving" | "settling" | "still";
@@ -1573,7 +1611,12 @@ as_built: AsBuiltResult | null,
 /**
  * Worst first.
  */
-findings: Array<Finding>, };
+findings: Array<Finding>, 
+/**
+ * What is to be thought of it all. While a finger drags only a stop is told; what stands in the wind is looked at
+ * once it has let go.
+ */
+verdict: Verdict | null, };
 
 /**
  * A plan with its pictures and words.
@@ -1595,6 +1638,10 @@ map_still: string, profile: Scene | null, report: Report | null,
  * Height of the front foot at its centre, as the user would read it on a tape.
  */
 front_foot: string, 
+/**
+ * The plan's verdict in a word or two.
+ */
+verdict_says: string, 
 /**
  * For every number of the job, by its JSON pointer: how the user would write it. Empty without the report.
  */
@@ -1708,7 +1755,7 @@ headline: Array<Row>, sections: Array<ReportSection>, findings: Array<FindingTex
  */
 export type ReportSection = { 
 /**
- * Stable id: `ground`, `mast`, `base`, `guy`, `as_built`, `peg`, `clearance`, `ring`.
+ * Stable id: `missing`, `ground`, `mast`, `base`, `guy`, `as_built`, `peg`, `clearance`, `ring`.
  */
 id: string, title: string, subject: Subject | null, rows: Array<Row>, 
 /**
@@ -2359,6 +2406,31 @@ inch_fraction: number, };
 export type UnshownPart = { part: MastPart, reason: string, };
 
 /**
+ * What is to be thought of a job, from worst to least.
+ */
+export type Verdict = { "verdict": "stop", stops: number, 
+/**
+ * What is missing besides.
+ */
+missing: Array<MissingEntry>, 
+/**
+ * Checks that nobody has made besides.
+ */
+unchecked: number, } | { "verdict": "not_known", 
+/**
+ * What has to be entered before there is a gust limit, the soonest first.
+ */
+missing: Array<MissingEntry>, 
+/**
+ * Findings that somebody has to check.
+ */
+unchecked: number, } | { "verdict": "look", 
+/**
+ * Findings to think about.
+ */
+cautions: number, };
+
+/**
  * A walk as it was read.
  */
 export type Walk = { 
@@ -2448,6 +2520,10 @@ id: string,
  */
 what: string, 
 /**
+ * The field of the job that changes it, as a JSON pointer.
+ */
+pointer: string, 
+/**
  * The least limit, raised, after it.
  */
 gust_m_per_s: number, 
@@ -2465,9 +2541,13 @@ proof_pull_n: number | null, };
  */
 export type WindChanges = { 
 /**
- * As it is, over the directions looked at.
+ * As it is, over the directions looked at; none while an entry is missing.
  */
-now: DirectionLimit, 
+now: DirectionLimit | null, 
+/**
+ * What has to be entered first. While there is one, nothing is compared.
+ */
+missing: Array<MissingEntry>, 
 /**
  * The most helpful first.
  */

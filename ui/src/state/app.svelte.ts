@@ -12,6 +12,7 @@ import type {
   SceneShape,
   Subject,
   Units,
+  Verdict,
 } from '../backend/model';
 import { History } from './history';
 import type { Journal, Keeping } from './journal';
@@ -51,6 +52,8 @@ class App {
   profile = $state.raw<Scene | null>(null);
   report = $state.raw<Report | null>(null);
   frontFoot = $state('');
+  /** The plan's verdict in a word or two; what the engine says of no plan where there is none. */
+  verdictSays = $state('');
   shownTexts = $state.raw<Record<string, string | undefined>>({});
   /** Why there is no plan of the job as it stands; the results shown are then those from before. */
   errors = $state.raw<FieldError[]>([]);
@@ -85,6 +88,11 @@ class App {
     (error) => this.#refused(error),
     onFrame,
   );
+
+  /** What is to be thought of the job as it stands; none while there is no plan of it, and then nobody knows. */
+  get verdict(): Verdict | null {
+    return this.errors.length > 0 ? null : (this.plan?.verdict ?? null);
+  }
 
   get units(): Units {
     return this.job?.units ?? { system: 'metric', inch_fraction: 16 };
@@ -400,6 +408,7 @@ class App {
         ? answer.plan
         : { ...answer.plan, points: this.plan.points, pegs: this.plan.pegs };
     this.frontFoot = answer.front_foot;
+    this.verdictSays = answer.verdict_says;
     if (answer.map) this.map = this.#joined(answer.map, answer.map_still);
     if (answer.profile) this.profile = answer.profile;
     if (answer.report) {

@@ -1,7 +1,6 @@
 //! The staking map in words, for those who can't see it.
 
-use crate::finding::Severity;
-use crate::report::say;
+use crate::report::{say, verdict};
 
 use super::layers::View;
 
@@ -49,10 +48,5 @@ fn ground(view: &View) -> String {
 }
 
 fn stops(view: &View) -> String {
-    let count = view.computed.plan.findings.iter().filter(|f| f.severity == Severity::Stop).count();
-    match count {
-        0 => "No Stop finding.".into(),
-        1 => "1 Stop finding: do not build it like this.".into(),
-        n => format!("{n} Stop findings: do not build it like this."),
-    }
+    verdict::long(view.computed.plan.verdict.as_ref())
 }

@@ -9,6 +9,7 @@ use crate::plan::*;
 use crate::quantity::bearing;
 use crate::quantity::estimate::Estimate;
 use crate::source::SourceKey;
+use crate::verdict::Verdict;
 use crate::yard::*;
 
 const MAST: [f64; 2] = [5.6, 4.6];
@@ -207,6 +208,7 @@ fn plan() -> Plan {
             source: SourceKey::DasAnchors,
             remedy: "Turn the guys or move the mast.".into(),
         }],
+        verdict: Some(Verdict::Stop { stops: 1, missing: vec![], unchecked: 0 }),
     }
 }
 

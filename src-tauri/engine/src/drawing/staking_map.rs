@@ -192,7 +192,7 @@ mod tests {
         assert!(words.contains("5.600 m east and 4.600 m north of mark A"), "{words}");
         assert!(words.contains("falls 7.0° to the south-west"), "{words}");
         assert!(words.contains("Guy 3: anchor at tape"), "{words}");
-        assert!(words.ends_with("1 Stop finding: do not build it like this."), "{words}");
+        assert!(words.ends_with("STOP: 1 finding says not to build it like this."), "{words}");
     }
 
     #[test]

@@ -7,7 +7,7 @@ use crate::numerics::real::cos_deg;
 use crate::plan::Plan;
 use crate::quantity::convert::MILE_PER_HOUR_M_PER_S;
 use crate::quantity::show;
-use crate::report::say;
+use crate::report::{say, verdict};
 
 use super::canvas::Canvas;
 use super::geometry::along;
@@ -31,7 +31,9 @@ pub fn wind_rose(job: &Job, plan: &Plan, limit: &GustLimit) -> Scene {
     let rose = Rose { job, plan, mast, m_per_speed: radius_m / strongest };
     let mut canvas = Canvas::new(bounds, text_m);
     rose.area(&mut canvas, &limit.raised.directions);
-    rose.circles(&mut canvas, strongest);
+    if limit.missing.is_empty() {
+        rose.circles(&mut canvas, strongest);
+    }
     rose.line(&mut canvas, &limit.lowered.directions);
     for guy in &plan.guys {
         let to = along(mast, guy.azimuth_deg, guy.radius_m.min(radius_m));
@@ -125,6 +127,9 @@ fn words(lines: Vec<String>, role: Role, where_to: WhereTo) -> Wish {
 }
 
 fn description(limit: &GustLimit, units: Units) -> String {
+    if !limit.missing.is_empty() {
+        return verdict::long(Some(&limit.verdict));
+    }
     let of = |name: &str, least: &Option<DirectionLimit>| match least {
         None => format!("{name} the limit is not known yet."),
         Some(least) => {

@@ -1,6 +1,6 @@
-//! What the limit has to say: what is not shown, and where it is too low.
+//! What the limit has to say beside its numbers: where it is too low, and what was assumed.
 
-use super::types::{DirectionLimit, GustLimit, PartKind, UnshownPart};
+use super::types::{DirectionLimit, GustLimit};
 use crate::finding::{Finding, Quantity, Severity, Subject};
 use crate::job::Job;
 use crate::source::SourceKey;
@@ -9,53 +9,14 @@ use crate::structure::ModelError;
 /// Everything to be said of a limit.
 pub fn all(limit: &GustLimit, job: &Job) -> Vec<Finding> {
     let mut found = Vec::new();
-    // Parts with one reason are told of together.
-    let mut told: Vec<&str> = Vec::new();
-    for part in &limit.not_shown {
-        if !told.contains(&part.reason.as_str()) {
-            told.push(&part.reason);
-            found.push(not_shown(part, limit));
-        }
-    }
-    if let Some(least) = &limit.raised.least {
+    let falls = limit.findings.iter().any(|finding| finding.severity == Severity::Stop);
+    if let Some(least) = limit.raised.least.as_ref().filter(|_| !falls) {
         found.extend(too_low(least, job));
     }
     if job.rig.tubes.iter().any(|tube| tube.yield_mpa.is_none()) {
         found.push(yield_assumed());
     }
     found
-}
-
-fn not_shown(part: &UnshownPart, limit: &GustLimit) -> Finding {
-    let alike: Vec<&str> = limit
-        .not_shown
-        .iter()
-        .filter(|other| other.reason == part.reason)
-        .map(|other| other.part.name.as_str())
-        .collect();
-    let pull = limit.proof_pulls.iter().map(|it| it.pull.load_n).fold(0.0, f64::max);
-    let is_anchor = part.part.kind == PartKind::Anchor;
-    Finding {
-        severity: Severity::Unchecked,
-        rule: "limit_part_not_shown".into(),
-        subject: part.part.guy.as_ref().map_or(Subject::Mast, |id| Subject::Guy { id: id.clone() }),
-        against: None,
-        sentence: format!(
-            "Not in the gust limit, because nobody can show that it holds: {}. {}",
-            alike.join(", "),
-            part.reason
-        ),
-        measured: None,
-        measured_half_width_95: None,
-        limit: (is_anchor && pull > 0.0).then_some(Quantity::ForceN { value: pull }),
-        source: if is_anchor { SourceKey::IllinoisTies } else { SourceKey::CommonPractice },
-        remedy: if is_anchor {
-            "Make the proof pull of the load given, on every anchor, or set anchors whose hold can be shown."
-                .into()
-        } else {
-            "Find out what is missing; until then the limit holds only if this part does.".into()
-        },
-    }
 }
 
 fn too_low(least: &DirectionLimit, job: &Job) -> Option<Finding> {

@@ -13,6 +13,7 @@ pub mod findings;
 pub mod holdfast;
 pub mod loads;
 pub mod mast;
+pub mod missing;
 pub mod parts;
 pub mod rose;
 pub mod search;
@@ -20,14 +21,27 @@ pub mod section;
 pub mod soil;
 pub mod standing;
 pub mod states;
+pub mod still;
 pub mod strand;
 pub mod table;
 mod types;
 
-pub use changes::wind_changes;
+pub use changes::{LEAST_GAIN_M_PER_S, wind_changes};
+pub use missing::missing_of;
 pub use rose::gust_limit;
 pub use table::{WindQuestion, wind_table};
 pub use types::*;
+
+use crate::finding::Finding;
+use crate::job::Job;
+use crate::plan::Plan;
+
+/// Stop findings of a mast that does not stand in still air, and what is missing for a gust limit: all that a verdict
+/// needs, without the search over the gusts.
+pub fn still_and_missing(job: &Job, plan: &Plan) -> (Vec<Finding>, Vec<MissingEntry>) {
+    let heights = rose::heights(job, plan);
+    (still::still_air(&heights), missing::missing(&heights))
+}
 
 #[cfg(test)]
 mod tests;

@@ -11,6 +11,7 @@ use crate::numerics::vector::{add, norm, scale};
 use crate::resistance::rope::{Breaking, GuyRope};
 use crate::resistance::tube::{CAUTIOUS_YIELD_MPA, strength};
 use crate::resistance::{Resistance, SteelTube, TubeCode, TubeStrength};
+use crate::source::SourceKey;
 use crate::structure::{BaseReaction, Model, Response};
 
 /// A part and its check.
@@ -250,6 +251,14 @@ pub(super) fn anchor_pull_n(response: &Response, guys: &[usize]) -> f64 {
 }
 
 impl Part {
+    /// By whose rule it holds; none where that is not shown, or where the solver says so.
+    pub fn source(&self) -> Option<SourceKey> {
+        match &self.resistance {
+            Some(Resistance::Shown(shown)) => Some(shown.source),
+            _ => None,
+        }
+    }
+
     pub fn is_shown(&self) -> bool {
         self.check != Check::NotShown
     }

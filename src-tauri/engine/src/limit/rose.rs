@@ -1,11 +1,13 @@
 //! The gust limit from every direction, raised and lowered.
 
 use super::air;
-use super::cautions::{cautions, not_reckoned};
+use super::cautions::{cautions, look_at_by_eye, not_reckoned};
 use super::findings;
+use super::missing::missing;
 use super::parts::{Check, Part, parts};
 use super::search::{Search, Tried, Windy};
 use super::standing::Standing;
+use super::still::still_air;
 use super::types::{DirectionLimit, GustLimit, GustRose, GuyProofPull, MastHeight, PartKind, UnshownPart};
 use crate::anchor::proof_pull::proof_pull;
 use crate::guys::shared;
@@ -13,6 +15,7 @@ use crate::job::Job;
 use crate::plan::Plan;
 use crate::quantity::bearing::unit;
 use crate::structure::ModelError;
+use crate::verdict::Verdict;
 
 /// How many directions a rose has.
 pub const DIRECTIONS: u32 = 72;
@@ -55,9 +58,10 @@ pub fn blows_to(from_deg: f64) -> [f64; 2] {
 }
 
 /// What wind the mast of a job can take: for each of 72 directions, raised and lowered, the gust at which the first
-/// part that can be shown to hold is fully used.
+/// part is fully used.
 ///
-/// `progress` is told how many directions are done, of how many, and what was found so far; it stops the search by
+/// While a part is not shown to hold there is no gust in the answer, in no direction: what is missing stands in its
+/// place. `progress` is told how many directions are done, of how many, and what was found so far; it stops the search by
 /// answering false. An unstable mast is a result: a limit of nothing, with the reason among the findings.
 ///
 /// # Examples
@@ -76,14 +80,13 @@ pub fn gust_limit(
     plan: &Plan,
     progress: &mut dyn FnMut(u32, u32, &GustLimit) -> bool,
 ) -> GustLimit {
-    let heights = [MastHeight::Raised, MastHeight::Lowered].map(|height| {
-        let standing = Standing::of(job, plan, height);
-        let parts = parts(&standing);
-        (standing, parts)
-    });
+    let heights = heights(job, plan);
     let mut limit = empty(&heights);
+    limit.findings = still_air(&heights);
     let mut done: u32 = 0;
-    for (standing, parts) in &heights {
+    // Not even looked for while something is missing: no gust can slip out that was never found.
+    let known = limit.missing.is_empty();
+    for (standing, parts) in heights.iter().filter(|_| known) {
         let mut tell = |rose: &GustRose, limit: &mut GustLimit| {
             done += 1;
             *rose_of(limit, rose.height) = rose.clone();
@@ -92,7 +95,8 @@ pub fn gust_limit(
         match find_rose(standing, parts, &mut limit, &mut tell) {
             Ok(true) => {}
             Ok(false) => limit.stopped = true,
-            Err(error) => limit.findings.push(findings::no_structure(&error)),
+            // Among the findings already, from still air.
+            Err(_) => {}
         }
         if limit.stopped {
             break;
@@ -102,7 +106,16 @@ pub fn gust_limit(
     limit
 }
 
-type Height<'a> = (Standing<'a>, Vec<Part>);
+pub(super) type Height<'a> = (Standing<'a>, Vec<Part>);
+
+/// What stands, raised and lowered, with its parts.
+pub(super) fn heights<'a>(job: &'a Job, plan: &'a Plan) -> [Height<'a>; 2] {
+    [MastHeight::Raised, MastHeight::Lowered].map(|height| {
+        let standing = Standing::of(job, plan, height);
+        let parts = parts(&standing);
+        (standing, parts)
+    })
+}
 
 fn empty(heights: &[Height; 2]) -> GustLimit {
     let rose = |(standing, _): &Height| GustRose {
@@ -111,6 +124,8 @@ fn empty(heights: &[Height; 2]) -> GustLimit {
         directions: Vec::new(),
         least: None,
     };
+    let job = heights[0].0.job;
+    let missing = missing(heights);
     let [raised, lowered] = heights;
     GustLimit {
         raised: rose(raised),
@@ -118,9 +133,12 @@ fn empty(heights: &[Height; 2]) -> GustLimit {
         lower_at_m_per_s: None,
         lay_down_at_m_per_s: None,
         not_shown: not_shown(heights),
+        missing,
         proof_pulls: Vec::new(),
+        look_at_by_eye: look_at_by_eye(job),
         not_reckoned: not_reckoned(),
         findings: Vec::new(),
+        verdict: Verdict::of(&[], Vec::new()),
         cautions: cautions(),
         stopped: false,
     }
@@ -201,9 +219,11 @@ fn finish(limit: &mut GustLimit, job: &Job, heights: &[Height; 2]) {
     let found = findings::all(limit, job);
     limit.findings.extend(found);
     limit.findings.sort_by_key(|finding| finding.severity);
+    limit.verdict = Verdict::of(&limit.findings, limit.missing.clone());
 }
 
-/// For every anchor that is not shown, the hardest that its guy pulls at the limit, from any direction.
+/// For every anchor that is not shown, the hardest that its guy pulls at the gust asked for, from any direction. There
+/// is no limit yet to take it from. None where the mast does not stand in that gust.
 fn proof_pulls(limit: &GustLimit, heights: &[Height; 2]) -> Vec<GuyProofPull> {
     let unshown = |id: &str| {
         let of_guy = |part: &&UnshownPart| part.part.kind == PartKind::Anchor;
@@ -215,10 +235,10 @@ fn proof_pulls(limit: &GustLimit, heights: &[Height; 2]) -> Vec<GuyProofPull> {
     }
     let mut pulls_n = vec![0.0; standing.anchors.len()];
     for (standing, parts) in heights {
-        let rose = if standing.height == MastHeight::Raised { &limit.raised } else { &limit.lowered };
-        let gust_m_per_s = rose.least.as_ref().map_or(0.0, |least| least.gust_m_per_s);
-        // A structure that can't be made has its finding already.
-        let _ = greatest_pulls(standing, parts, gust_m_per_s, DIRECTIONS, &mut pulls_n);
+        let gust_m_per_s = standing.job.wind.asked_gust_m_per_s;
+        if !greatest_pulls(standing, parts, gust_m_per_s, DIRECTIONS, &mut pulls_n).unwrap_or(false) {
+            return Vec::new();
+        }
     }
     let pull_of = |(places, greatest_tension_n): (&Vec<usize>, f64)| {
         let guys = places.iter().filter_map(|&place| standing.guys.get(place));
@@ -234,19 +254,21 @@ fn proof_pulls(limit: &GustLimit, heights: &[Height; 2]) -> Vec<GuyProofPull> {
 }
 
 /// The hardest pulls on the anchors, all guys of each together, at a gust, over so many directions, taken into the list.
+/// False where the mast does not stand in it.
 pub(super) fn greatest_pulls(
     standing: &Standing,
     parts: &[Part],
     gust_m_per_s: f64,
     directions: u32,
     pulls_n: &mut [f64],
-) -> Result<(), ModelError> {
+) -> Result<bool, ModelError> {
     let route = air::route(standing.job);
     let mut search: Option<Search> = None;
+    let mut stands = true;
     for from_deg in bearings(directions) {
         let mut windy = Windy::new(standing, &route, blows_to(from_deg))?;
         let search = search.get_or_insert_with(|| Search::new(parts, &mut windy));
-        search.greatest_pulls(&mut windy, gust_m_per_s * gust_m_per_s, &standing.anchors, pulls_n);
+        stands &= search.greatest_pulls(&mut windy, gust_m_per_s * gust_m_per_s, &standing.anchors, pulls_n);
     }
-    Ok(())
+    Ok(stands)
 }

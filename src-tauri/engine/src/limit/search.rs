@@ -318,21 +318,24 @@ impl<'a> Search<'a> {
         self.parts.iter().position(|part| part.check == Check::Whole).unwrap_or(0)
     }
 
-    /// The hardest pulls at anchors, each given by its guys, at a gust, taken into the list.
+    /// The hardest pulls at anchors, each given by its guys, at a gust, taken into the list; false where the mast does not
+    /// stand in it.
     pub fn greatest_pulls(
         &mut self,
         windy: &mut Windy,
         gust_squared: f64,
         anchors: &[Vec<usize>],
         pulls_n: &mut [f64],
-    ) {
-        if self.states.settle(windy, gust_squared).is_ok() {
-            for (response, share) in self.states.at_rest() {
-                for (most, guys) in pulls_n.iter_mut().zip(anchors) {
-                    *most = larger(*most, share * anchor_pull_n(response, guys));
-                }
+    ) -> bool {
+        if self.states.settle(windy, gust_squared).is_err() {
+            return false;
+        }
+        for (response, share) in self.states.at_rest() {
+            for (most, guys) in pulls_n.iter_mut().zip(anchors) {
+                *most = larger(*most, share * anchor_pull_n(response, guys));
             }
         }
+        true
     }
 }
 

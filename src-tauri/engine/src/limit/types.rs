@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 use crate::anchor::proof_pull::ProofPull;
 use crate::finding::Finding;
 use crate::resistance::Resistance;
+use crate::verdict::Verdict;
 
 /// How high the mast stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
@@ -55,13 +56,94 @@ pub enum PartKind {
     WholeMast,
 }
 
+impl PartKind {
+    /// Every kind, in the order of the table in docs/methods/gust-limit.md.
+    pub const ALL: [PartKind; 11] = [
+        PartKind::Tube,
+        PartKind::PinHole,
+        PartKind::Thread,
+        PartKind::Rope,
+        PartKind::Anchor,
+        PartKind::Timber,
+        PartKind::Ground,
+        PartKind::BaseSliding,
+        PartKind::WholeMast,
+        PartKind::Strands,
+        PartKind::BaseTurning,
+    ];
+
+    /// What the kind is called in that table. Every kind is covered by the analysis: while one part is not shown to
+    /// hold, there is no limit.
+    pub fn title(self) -> &'static str {
+        match self {
+            PartKind::Tube => "tube",
+            PartKind::PinHole => "at a pin hole",
+            PartKind::Thread => "thread",
+            PartKind::Rope => "guy rope",
+            PartKind::Anchor => "anchor",
+            PartKind::Timber => "timber",
+            PartKind::Ground => "ground",
+            PartKind::BaseSliding => "base sliding",
+            PartKind::WholeMast => "mast as a whole",
+            PartKind::Strands => "strands as side guys",
+            PartKind::BaseTurning => "base against turning",
+        }
+    }
+}
+
+/// What an entry that is missing says.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum MissingKind {
+    /// The soil under the turf.
+    Soil,
+    /// The soil is known, and no rule shows what it carries.
+    OtherSoil,
+    /// What a level's guys are made fast to.
+    Holdfast,
+    /// A screw's helix and how deep it lies.
+    ScrewData,
+    /// The anchor is known, and no rule shows what it holds: a proof pull does.
+    ProofPull,
+    /// What a rope breaks at.
+    RopeStrength,
+    /// What fibre it is of.
+    RopeFibre,
+    /// Its end is known, and no rule shows that it holds.
+    RopeEnd,
+    /// A tube, hole or thread that no rule covers.
+    Tube,
+    /// What the mast stands on.
+    Seat,
+    /// The strands are counted on as guys.
+    StrandsHelp,
+    /// The foot is counted on against turning.
+    FootFixing,
+}
+
+/// An entry without which there is no gust limit.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct MissingEntry {
+    pub kind: MissingKind,
+    /// Where in the job it is entered, as a JSON pointer.
+    pub pointer: String,
+    /// The guy level or tube that it is about, by its name.
+    pub about: Option<String>,
+    /// The parts that can't be shown to hold without it.
+    pub serves: Vec<MastPart>,
+    /// Why they can't.
+    pub reason: String,
+}
+
 /// The largest gust from one direction.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct DirectionLimit {
     /// Bearing that the wind comes from.
     pub from_deg: f64,
-    /// At which the first part that can be shown to hold is fully used.
+    /// At which the first part is fully used.
     pub gust_m_per_s: f64,
     /// That part; none where nothing was fully used up to the strongest gust looked at.
     pub weakest: Option<MastPart>,
@@ -74,7 +156,7 @@ pub struct GustRose {
     pub height: MastHeight,
     /// Top of the mast above its foot.
     pub top_m: f64,
-    /// In the order of the bearings; fewer than 72 while it is being found.
+    /// In the order of the bearings; fewer than 72 while it is being found, none while an entry is missing.
     pub directions: Vec<DirectionLimit>,
     /// The weakest of them.
     pub least: Option<DirectionLimit>,
@@ -94,7 +176,7 @@ pub struct UnshownPart {
 pub struct GuyProofPull {
     pub guy: String,
     pub name: String,
-    /// The hardest that its guy pulls at the gust limit, from any direction and at either height.
+    /// The hardest that its guy pulls at the gust asked for, from any direction and at either height.
     pub greatest_tension_n: f64,
     pub pull: ProofPull,
 }
@@ -109,12 +191,18 @@ pub struct GustLimit {
     pub lower_at_m_per_s: Option<f64>,
     /// Lay it down before gusts of this are forecast.
     pub lay_down_at_m_per_s: Option<f64>,
-    /// Not in the limit: it holds only if these hold. Never empty without a reason to be.
+    /// Parts that nobody can show to hold. While there is one, no gust stands anywhere here.
     pub not_shown: Vec<UnshownPart>,
+    /// What has to be entered before there is a limit, in the order that gets to an answer soonest.
+    pub missing: Vec<MissingEntry>,
     pub proof_pulls: Vec<GuyProofPull>,
-    /// What no rule here looks at.
+    /// Parts of this mast that no rule here covers, by name: somebody has to look at them.
+    pub look_at_by_eye: Vec<String>,
+    /// What else no rule here looks at.
     pub not_reckoned: Vec<String>,
     pub findings: Vec<Finding>,
+    /// Of the wind alone: from the findings and the missing entries above.
+    pub verdict: Verdict,
     /// Shown with the limit wherever it is shown.
     pub cautions: Vec<String>,
     /// Stopped before its end.
@@ -173,6 +261,8 @@ pub struct WindChange {
     pub id: String,
     /// What to do, in words.
     pub what: String,
+    /// The field of the job that changes it, as a JSON pointer.
+    pub pointer: String,
     /// The least limit, raised, after it.
     pub gust_m_per_s: f64,
     /// How much more that is.
@@ -186,8 +276,10 @@ pub struct WindChange {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct WindChanges {
-    /// As it is, over the directions looked at.
-    pub now: DirectionLimit,
+    /// As it is, over the directions looked at; none while an entry is missing.
+    pub now: Option<DirectionLimit>,
+    /// What has to be entered first. While there is one, nothing is compared.
+    pub missing: Vec<MissingEntry>,
     /// The most helpful first.
     pub changes: Vec<WindChange>,
     pub cautions: Vec<String>,

@@ -144,6 +144,7 @@ pub(super) fn build(
         clearances,
         as_built: None,
         findings,
+        verdict: None,
     };
     Ok(Built { plan, yard, whereabouts: whereabouts.clone() })
 }

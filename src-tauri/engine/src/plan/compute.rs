@@ -6,6 +6,7 @@ use super::build::{Whereabouts, build};
 use super::measured::Measured;
 use crate::job::{AsBuilt, FieldErrors, Job};
 use crate::survey::north::north;
+use crate::verdict::Verdict;
 
 /// Computes the whole plan of a job.
 ///
@@ -27,9 +28,10 @@ pub fn compute(job: &Job) -> Result<Computed, FieldErrors> {
     findings.extend(measured.geometry(job));
     findings.extend(super::open::findings(&measured.open_points(job)));
     let planned = build(job, &measured, &Whereabouts::planned(job, &measured)?, &findings)?;
-    let built = match job.as_built.as_ref().filter(|built| **built != AsBuilt::default()) {
+    let mut built = match job.as_built.as_ref().filter(|built| **built != AsBuilt::default()) {
         Some(built) => as_built(job, built, &measured, &planned, &findings)?,
         None => planned,
     };
+    built.plan.verdict = Verdict::so_far(&built.plan.findings);
     Ok(Computed { plan: built.plan, yard: built.yard, ground: measured.fit.ground })
 }

@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::finding::{Finding, Subject};
 use crate::quantity::estimate::Estimate;
+use crate::verdict::Verdict;
 
 /// All results for one job.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -27,6 +28,9 @@ pub struct Plan {
     pub as_built: Option<AsBuiltResult>,
     /// Worst first.
     pub findings: Vec<Finding>,
+    /// What is to be thought of it all. While a finger drags only a stop is told; what stands in the wind is looked at
+    /// once it has let go.
+    pub verdict: Option<Verdict>,
 }
 
 /// The work as it really stands against the plan. The rest of the plan is then that of the work as it stands.

@@ -1,8 +1,7 @@
 //! The first few numbers anybody wants.
 
 use super::rows::{row, with_interval};
-use super::{Row, Source, clearances, ground, say};
-use crate::finding::Severity;
+use super::{Row, Source, clearances, ground, say, verdict};
 use crate::plan::{LegResult, Support};
 
 pub(super) fn rows(source: &Source) -> Vec<Row> {
@@ -18,7 +17,7 @@ pub(super) fn rows(source: &Source) -> Vec<Row> {
     rows.push(ground::slope_row(source));
     rows.push(ground::fall_row(source));
     rows.push(row("raised_height", "Mast, raised", say::length(plan.mast.raised_height_m, source.units())));
-    rows.push(row("stops", "Stop findings", stops(source)));
+    rows.push(row("verdict", "Verdict", verdict::long(plan.verdict.as_ref())));
     rows.extend(clearances::worst_row(source));
     rows
 }
@@ -32,14 +31,4 @@ fn foot(source: &Source, leg: &LegResult) -> Row {
     };
     let interval = say::length_interval(leg.gap_centre_m.half_width_95, units);
     with_interval("front_foot", label, say::length(leg.gap_centre_m.value, units), interval)
-}
-
-fn stops(source: &Source) -> String {
-    let count = |severity| source.computed.plan.findings.iter().filter(|f| f.severity == severity).count();
-    match (count(Severity::Stop), count(Severity::Unchecked)) {
-        (0, 0) => "none".into(),
-        (0, unchecked) => format!("none, but {unchecked} that nobody has checked"),
-        (stops, 0) => format!("{stops}: do not build it like this"),
-        (stops, unchecked) => format!("{stops}: do not build it like this; {unchecked} more unchecked"),
-    }
 }

@@ -19,6 +19,7 @@ mod rows;
 pub(crate) mod say;
 mod spread;
 mod text;
+pub mod verdict;
 mod walked;
 pub mod wind;
 
@@ -26,14 +27,16 @@ pub use findings::finding_text;
 pub use imported::imported;
 pub use log::{LogDay, LogLine, LogText, LogThing, log_counts, log_plain, log_text};
 pub use spread::{SpreadPicture, SpreadReport, SpreadRow, SpreadSection, spread};
-pub use text::{findings_text, spread_text, text};
+pub use text::{check_text, spread_text, text};
 pub use walked::walked;
 
 use serde::{Deserialize, Serialize};
 
 use crate::finding::{Severity, Subject};
 use crate::job::{Job, Units};
+use crate::limit::MissingEntry;
 use crate::plan::Computed;
+use crate::verdict::Verdict;
 
 /// A whole report.
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
@@ -49,7 +52,7 @@ pub struct Report {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS), ts(rename = "ReportSection"))]
 pub struct Section {
-    /// Stable id: `ground`, `mast`, `base`, `guy`, `as_built`, `peg`, `clearance`, `ring`.
+    /// Stable id: `missing`, `ground`, `mast`, `base`, `guy`, `as_built`, `peg`, `clearance`, `ring`.
     pub id: String,
     pub title: String,
     pub subject: Option<Subject>,
@@ -104,7 +107,8 @@ impl Source<'_> {
 /// Puts a computed plan into words and numbers in the user's units.
 pub fn report(job: &Job, computed: &Computed) -> Report {
     let source = Source { job, computed };
-    let mut sections = vec![ground::section(&source), north::section(&source), mast::section(&source)];
+    let mut sections: Vec<Section> = verdict::missing(missing_in(computed)).into_iter().collect();
+    sections.extend([ground::section(&source), north::section(&source), mast::section(&source)]);
     sections.extend(base::sections(&source));
     sections.extend(guys::sections(&source));
     sections.extend(as_built::sections(&source));
@@ -112,6 +116,10 @@ pub fn report(job: &Job, computed: &Computed) -> Report {
     sections.extend(pegs::sections(&source));
     sections.extend(clearances::section(&source));
     Report { headline: headline::rows(&source), sections, findings: findings::texts(&source) }
+}
+
+fn missing_in(computed: &Computed) -> &[MissingEntry] {
+    computed.plan.verdict.as_ref().map_or(&[], Verdict::missing)
 }
 
 #[cfg(test)]

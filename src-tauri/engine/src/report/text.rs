@@ -2,7 +2,7 @@
 
 use std::fmt::Write as _;
 
-use super::{FindingText, Report, Row, SpreadReport};
+use super::{FindingText, Report, Row, Section, SpreadReport};
 use crate::finding::Severity;
 use crate::quantity::visible::visible;
 
@@ -16,6 +16,10 @@ pub fn text(report: &Report) -> String {
     table(&mut out, &report.headline);
     findings(&mut out, &report.findings);
     for (i, section) in report.sections.iter().enumerate() {
+        if section.id == "missing" {
+            listed(&mut out, section);
+            continue;
+        }
         let _ = writeln!(out, "\n{}", visible(&section.title));
         table(&mut out, &section.rows);
         let again = report.sections.iter().skip(i + 1).any(|later| later.caution == section.caution);
@@ -26,11 +30,27 @@ pub fn text(report: &Report) -> String {
     out
 }
 
-/// Writes the findings alone; says so where there are none.
-pub fn findings_text(report: &Report) -> String {
+/// Writes the verdict, what is missing and the findings: what is wrong with a job, and what nobody knows.
+pub fn check_text(report: &Report) -> String {
     let mut out = String::new();
+    for row in report.headline.iter().filter(|row| row.id == "verdict") {
+        let _ = writeln!(out, "{}", row.value);
+    }
     findings(&mut out, &report.findings);
-    if out.is_empty() { "No findings.\n".to_owned() } else { out.trim_start().to_owned() }
+    for section in report.sections.iter().filter(|section| section.id == "missing") {
+        listed(&mut out, section);
+    }
+    out
+}
+
+/// A section of rows too long for a table: each label with its value under it.
+fn listed(out: &mut String, section: &Section) {
+    let _ = writeln!(out, "\n{}", visible(&section.title));
+    for row in &section.rows {
+        wrapped(out, "  ", &row.label);
+        wrapped(out, "      ", &row.value);
+    }
+    wrapped(out, "  ! ", &section.caution);
 }
 
 /// Writes what a simulation found.

@@ -1,27 +1,32 @@
 //! Wind in words: the action card, what a gust does to each part, what to change first. Speeds are rounded down.
 
 use super::rows::{row, with_interval};
-use super::{FindingText, Report, Row, Section, finding_text, say};
+use super::{FindingText, Report, Row, Section, finding_text, say, verdict};
 use crate::finding::Subject;
 use crate::job::{Job, Units};
-use crate::limit::search::MOST_TIMES;
+use crate::limit::search::{MOST_M_PER_S, MOST_TIMES};
 use crate::limit::{
-    DirectionLimit, GustLimit, GustRose, PartKind, PartUse, WindChange, WindChanges, WindTable,
+    DirectionLimit, GustLimit, GustRose, LEAST_GAIN_M_PER_S, PartKind, PartUse, WindChange, WindChanges,
+    WindTable,
 };
 use crate::quantity::show;
 use crate::resistance::Resistance;
 use crate::resistance::en1993::FACTOR;
 use crate::source::Confidence;
+use crate::verdict::Verdict;
 use crate::wind::beaufort;
 use crate::wind::gust::Upwind;
 
-/// The limit's card, its directions, what is not shown, and its findings.
+/// The limit's card, its directions and its findings; or what is missing for them.
 pub fn of_limit(job: &Job, limit: &GustLimit) -> Report {
     let units = job.units;
-    let mut sections = vec![card(limit, units)];
-    sections.extend([&limit.raised, &limit.lowered].map(|rose| directions(rose, units)));
-    sections.extend(not_shown(limit));
+    let mut sections: Vec<Section> = verdict::missing(&limit.missing).into_iter().collect();
+    if sections.is_empty() {
+        sections.push(card(limit, units));
+        sections.extend([&limit.raised, &limit.lowered].map(|rose| directions(rose, units)));
+    }
     sections.extend(proof_pulls(limit, units));
+    sections.push(cautions("wind_by_eye", "Look at by eye: no rule covers them", &limit.look_at_by_eye));
     sections.push(cautions("wind_not_reckoned", "What the limit does not look at", &limit.not_reckoned));
     sections.push(cautions("wind_cautions", "Before you rely on it", &limit.cautions));
     Report { headline: headline(limit, units), sections, findings: texts(limit, units) }
@@ -32,16 +37,21 @@ fn texts(limit: &GustLimit, units: Units) -> Vec<FindingText> {
 }
 
 fn headline(limit: &GustLimit, units: Units) -> Vec<Row> {
-    let of = |id: &str, label: &str, rose: &GustRose| row(id, label, least_in_words(&rose.least, units));
-    let mut rows = vec![
-        of("raised", "Gust limit, mast raised", &limit.raised),
-        of("lowered", "Gust limit, mast lowered", &limit.lowered),
-    ];
-    if !limit.not_shown.is_empty() {
-        let names: Vec<&str> = limit.not_shown.iter().map(|part| part.part.name.as_str()).collect();
-        rows.push(row("only_if", "Only if these hold, which nobody has shown", names.join(", ")));
+    let mut rows = vec![row("verdict", "Verdict on the wind", verdict::long(Some(&limit.verdict)))];
+    if limit.missing.is_empty() {
+        let of = |id: &str, label: &str, rose: &GustRose| row(id, label, least_in_words(&rose.least, units));
+        rows.push(of("raised", "Gust limit, mast raised", &limit.raised));
+        rows.push(of("lowered", "Gust limit, mast lowered", &limit.lowered));
+        rows.push(row("by_eye", "Only if these hold, which you look at by eye", by_eye(limit)));
     }
     rows
+}
+
+/// The parts to look at in one line.
+fn by_eye(limit: &GustLimit) -> String {
+    let mut names = limit.look_at_by_eye.iter();
+    let first = names.next().cloned().unwrap_or_default();
+    names.fold(first, |line, name| format!("{line}; {}", verdict::first_small(name)))
 }
 
 fn least_in_words(least: &Option<DirectionLimit>, units: Units) -> String {
@@ -78,6 +88,7 @@ fn card(limit: &GustLimit, units: Units) -> Section {
         rows: vec![
             act("lower", "Lower it", limit.lower_at_m_per_s),
             act("lay_down", "Lay it down", limit.lay_down_at_m_per_s),
+            row("by_eye", "Only if these hold, which you look at by eye", by_eye(limit)),
             row(
                 "which_wind",
                 "Which wind",
@@ -130,17 +141,6 @@ fn directions(rose: &GustRose, units: Units) -> Section {
     }
 }
 
-fn not_shown(limit: &GustLimit) -> Option<Section> {
-    let rows = limit.not_shown.iter().map(|part| row(&part.part.id, &part.part.name, part.reason.as_str()));
-    (!limit.not_shown.is_empty()).then(|| Section {
-        id: "wind_not_shown".into(),
-        title: "Not in the limit: nobody has shown that it holds".into(),
-        subject: Some(Subject::Mast),
-        rows: rows.collect(),
-        caution: "The limit is true only if each of these holds.".into(),
-    })
-}
-
 fn proof_pulls(limit: &GustLimit, units: Units) -> Option<Section> {
     let first = limit.proof_pulls.first()?;
     let mut rows: Vec<Row> = limit
@@ -158,7 +158,7 @@ fn proof_pulls(limit: &GustLimit, units: Units) -> Option<Section> {
     );
     Some(Section {
         id: "wind_proof_pull".into(),
-        title: "Show that the anchors hold: the proof pull".into(),
+        title: "Show that the anchors hold, for the gust that you ask for: the proof pull".into(),
         subject: None,
         rows,
         caution: "Stand aside: a rope under load that lets go kills.".into(),
@@ -183,6 +183,12 @@ pub fn of_table(job: &Job, table: &WindTable) -> Report {
     let worst = if table.worst { ", the worst direction" } else { "" };
     let mut headline =
         vec![row("gust", "Gust", format!("{} from {from}{worst}", show::speed(table.gust_m_per_s, units)))];
+    let unknown =
+        table.parts.iter().filter(|part| matches!(part.carries, Some(Resistance::NotShown { .. }))).count();
+    if unknown > 0 {
+        let parts = if unknown == 1 { "one part is".into() } else { format!("{unknown} parts are") };
+        headline.push(row("not_known", "Does it hold?", format!("Not known yet: {parts} not shown to.")));
+    }
     match &table.falls_because {
         Some(reason) => headline.push(row("falls", "The mast", reason.as_str())),
         None => {
@@ -245,9 +251,15 @@ impl PartUse {
     }
 }
 
-/// What to change first, the most helpful on top.
+/// What to change first, the most helpful on top; or what is missing for that.
 pub fn of_changes(job: &Job, changes: &WindChanges) -> Report {
     let units = job.units;
+    let Some(now) = &changes.now else {
+        let sections = verdict::missing(&changes.missing).into_iter().collect();
+        let verdict = Verdict::of(&[], changes.missing.clone());
+        let headline = vec![row("verdict", "Verdict on the wind", verdict::long(Some(&verdict)))];
+        return Report { headline, sections, findings: Vec::new() };
+    };
     let rows =
         changes.changes.iter().map(|change| row(&change.id, &change.what, change_in_words(change, units)));
     let section = Section {
@@ -257,17 +269,27 @@ pub fn of_changes(job: &Job, changes: &WindChanges) -> Report {
         rows: rows.collect(),
         caution: changes.cautions.join(" "),
     };
-    let now = row("now", "Gust limit now, mast raised", least_in_words(&Some(changes.now.clone()), units));
-    Report { headline: vec![now], sections: vec![section], findings: Vec::new() }
+    let mut headline =
+        vec![row("now", "Gust limit now, mast raised", least_in_words(&Some(now.clone()), units))];
+    if now.weakest.is_none() {
+        let most = say::speed_rounded_down(MOST_M_PER_S, units);
+        let words =
+            format!("Nothing: no part is fully used in gusts up to {most}, and none stronger is looked at.");
+        headline.push(row("none", "To change", words));
+    } else if !changes.changes.iter().any(|change| change.gain_m_per_s >= LEAST_GAIN_M_PER_S) {
+        let words = "Each of these raises it by less than a forecast can tell apart, and so do several at once: keep \
+                     to the limit, and lower the mast in good time.";
+        headline.push(row("none", "To change", words));
+    }
+    Report { headline, sections: vec![section], findings: Vec::new() }
 }
 
 fn change_in_words(change: &WindChange, units: Units) -> String {
     let to = say::speed_rounded_down(change.gust_m_per_s, units);
-    // Half a metre a second is what a forecast can tell apart.
     let how = match change.gain_m_per_s {
         gain if gain >= 3.0 => "helps much",
-        gain if gain >= 0.5 => "helps a little",
-        gain if gain > -0.5 => "changes hardly anything",
+        gain if gain >= LEAST_GAIN_M_PER_S => "helps a little",
+        gain if gain > -LEAST_GAIN_M_PER_S => "changes hardly anything",
         _ => "makes it worse",
     };
     let then = change.weakest.as_ref().map_or(String::new(), |part| format!("; then first: {}", part.name));

@@ -3,10 +3,9 @@
 use crate::drawing::labels::text_width_em;
 use crate::drawing::scene::{Align, Role};
 use crate::drawing::svg::{Text, text};
-use crate::finding::Severity;
 use crate::job::Job;
 use crate::plan::{Computed, LegResult, Support};
-use crate::report::say;
+use crate::report::{say, verdict};
 
 use super::Block;
 
@@ -80,9 +79,7 @@ pub(super) fn notes(out: &mut String, job: &Job, computed: &Computed, block: Blo
         }
         y += 0.35;
     };
-    if let Some(words) = wrong(computed) {
-        put(true, &words, out);
-    }
+    put(true, &verdict::long(computed.plan.verdict.as_ref()), out);
     put(true, "Under the legs", out);
     for leg in &computed.plan.base.legs {
         put(false, &leg_words(job, leg), out);
@@ -90,20 +87,6 @@ pub(super) fn notes(out: &mut String, job: &Job, computed: &Computed, block: Blo
     put(true, "Take care", out);
     for caution in CAUTIONS {
         put(false, caution, out);
-    }
-}
-
-fn wrong(computed: &Computed) -> Option<String> {
-    let count = |severity| computed.plan.findings.iter().filter(|f| f.severity == severity).count();
-    let unchecked = match count(Severity::Unchecked) {
-        0 => String::new(),
-        n => format!(" {n} unchecked: somebody has to."),
-    };
-    match count(Severity::Stop) {
-        0 if unchecked.is_empty() => None,
-        0 => Some(unchecked.trim().to_string()),
-        1 => Some(format!("1 STOP finding: do not build it like this.{unchecked}")),
-        n => Some(format!("{n} STOP findings: do not build it like this.{unchecked}")),
     }
 }
 

@@ -174,7 +174,7 @@ mod tests {
             assert!(sheet.contains(&peg.name), "{}", peg.name);
         }
         assert!(sheet.contains("Power lines"));
-        assert!(sheet.contains("1 STOP finding"));
+        assert!(sheet.contains("STOP: 1 finding says not"));
     }
 
     #[test]

@@ -1,0 +1,466 @@
+//! The things that can be changed, each as a changed job; and which of them address which part.
+
+use crate::anchor::picket::Pickets;
+use crate::habits::{Habit, step};
+use crate::job::{AnchorRule, Fix, GuyLevel, Holdfast, Job, Section, SoilFeel, Tube, TubeJoint};
+use crate::limit::missing::missing_of;
+use crate::limit::soil;
+use crate::limit::types::PartKind;
+use crate::numerics::real::{atan_deg, tan_deg};
+use crate::plan::{GuyResult, Plan};
+use crate::quantity::show;
+use crate::resistance::rope::RopeEnd;
+use crate::resistance::timber::Wood;
+
+/// A pull that no guy reaches: the anchor is out of the question.
+const ANY_PULL_N: f64 = 200_000.0;
+
+/// The change that needs a load told with it.
+pub const ANCHORS_PROVED: &str = "anchors_proved";
+
+/// A job with one thing changed.
+#[derive(Debug, Clone)]
+pub struct Change {
+    pub id: &'static str,
+    pub what: String,
+    /// The field that changes it, as a JSON pointer.
+    pub pointer: String,
+    pub job: Job,
+}
+
+/// The changes that address a part, the likeliest first. A part kind without one would end the list of what to change in
+/// nothing: a test looks at each.
+pub fn addressing(kind: PartKind) -> &'static [&'static str] {
+    match kind {
+        PartKind::Tube => &["tubes_stronger", "tubes_larger", "second_level", "less_high"],
+        PartKind::PinHole => &["pin_hole_smaller", "tubes_stronger", "tubes_larger", "second_level"],
+        PartKind::Thread => &["tubes_stronger", "second_level", "less_high"],
+        PartKind::Rope => {
+            &["rope_thicker", "rope_ends_better", "anchors_farther_out", "guys_looser", "four_guys"]
+        }
+        PartKind::Anchor => &[
+            "anchors_bigger",
+            "anchors_timber",
+            ANCHORS_PROVED,
+            "soil_firmer",
+            "anchors_farther_out",
+            "four_guys",
+        ],
+        PartKind::Timber => &["seat_plate", "timber_wider", "wood_harder", "guys_looser"],
+        PartKind::Ground => &["bigger_pads", "soil_firmer", "guys_looser"],
+        PartKind::BaseSliding => {
+            &["more_stakes", "longer_stakes", "thicker_stakes", "bigger_pads", "soil_firmer", "second_level"]
+        }
+        PartKind::WholeMast => {
+            &["second_level", "rope_stiffer", "guys_tighter", "four_guys", "tubes_larger", "less_high"]
+        }
+        // What is counted on without being shown blocks the limit, so that it never governs one.
+        PartKind::Strands | PartKind::BaseTurning => &[],
+    }
+}
+
+/// Every change that the job allows.
+pub fn options(job: &Job, plan: &Plan) -> Vec<Change> {
+    let mut list = List { job, options: Vec::new() };
+    guys(&mut list, plan);
+    tubes(&mut list, plan);
+    base(&mut list);
+    what_hangs_on_it(&mut list);
+    list.options
+}
+
+struct List<'a> {
+    job: &'a Job,
+    options: Vec<Change>,
+}
+
+impl List<'_> {
+    fn with(
+        &mut self,
+        id: &'static str,
+        what: impl Into<String>,
+        pointer: &str,
+        change: &dyn Fn(&mut Job) -> bool,
+    ) {
+        let mut changed = self.job.clone();
+        if change(&mut changed) {
+            self.options.push(Change { id, what: what.into(), pointer: pointer.to_owned(), job: changed });
+        }
+    }
+
+    /// A length that is round in the user's own units, in metres and in words.
+    fn round(&self, habit: Habit) -> (f64, String) {
+        let length_m = habit.of(self.job.units.system);
+        (length_m, show::length(length_m, self.job.units))
+    }
+}
+
+fn guys(list: &mut List, plan: &Plan) {
+    let first = "/rig/guy_levels/0";
+    let at = |field: &str| format!("{first}/{field}");
+    list.with("anchors_farther_out", "Set the anchors a fifth farther out.", &at("anchors"), &|job| {
+        measured_farther_out(job, plan);
+        each_level(job, |level| farther_out(level, plan))
+    });
+    list.with("guys_tighter", "Set the guys half as tight again.", &at("tension_n"), &|job| {
+        each_level(job, |level| tension(level, 1.5))
+    });
+    list.with("guys_looser", "Set the guys a third less tight.", &at("tension_n"), &|job| {
+        each_level(job, |level| tension(level, 1.0 / 1.5))
+    });
+    list.with("rope_thicker", "Take rope one size up, a quarter thicker.", &at("rope/diameter_mm"), &|job| {
+        each_level(job, thicker)
+    });
+    list.with(
+        "rope_stiffer",
+        "Take rope that stretches half as much.",
+        &at("rope/stretch_percent"),
+        &|job| {
+            each_level(job, |level| {
+                level.rope.stretch_percent /= 2.0;
+                true
+            })
+        },
+    );
+    let knot = "Tie the guys with a figure-eight loop instead of another knot.";
+    list.with("rope_ends_better", knot, &at("rope/strength/end"), &|job| {
+        each_level(job, |level| {
+            let knotted = level.rope.strength.end == RopeEnd::Knot && level.rope.strength.minimum_n.is_some();
+            if knotted {
+                level.rope.strength.end = RopeEnd::FigureEightLoop;
+            }
+            knotted
+        })
+    });
+    list.with("four_guys", "Set four guys a level instead of three.", &at("count"), &|job| {
+        four_guys(job, plan)
+    });
+    list.with("second_level", "Add a second level of guys, half as high.", first, &|job| second_level(job));
+    anchors(list, plan);
+}
+
+fn anchors(list: &mut List, plan: &Plan) {
+    let at = |field: &str| format!("/rig/guy_levels/0/{field}");
+    let shown = missing_of(list.job, plan).is_empty();
+    list.with(
+        ANCHORS_PROVED,
+        "Show the anchors to hold more by a proof pull.",
+        &at("proof_pull_n"),
+        &|job| {
+            shown
+                && each_level(job, |level| {
+                    level.proof_pull_n = Some(ANY_PULL_N);
+                    true
+                })
+        },
+    );
+    let bigger =
+        "Set the anchors a quarter bigger and a quarter deeper; screws turned in to half as much again.";
+    list.with("anchors_bigger", bigger, &at("holdfast"), &|job| each_level(job, anchors_bigger));
+    // Sawn timber up to nine times as long as thick, at least 3 ft deep (TM 5-5420-278-10).
+    let (length_m, length) = list.round(step::TIMBER_LENGTH);
+    let (face_m, face) = list.round(step::TIMBER_FACE);
+    let (depth_m, depth) = list.round(step::TIMBER_DEPTH);
+    let what = format!("Bury a timber for every anchor, {length} long, {face} high, {depth} deep.");
+    list.with("anchors_timber", what, &at("holdfast"), &|job| {
+        each_level(job, |level| {
+            let other = !matches!(level.holdfast, Holdfast::Deadman { .. });
+            level.holdfast = Holdfast::Deadman { length_m, face_m, is_log: false, depth_m };
+            level.proof_pull_n = None;
+            other
+        })
+    });
+    list.with("soil_firmer", firmer_in_words(list.job.yard.soil), "/yard/soil", &|job| {
+        let firmer = soil::one_class_firmer(job.yard.soil);
+        job.yard.soil = firmer.unwrap_or(job.yard.soil);
+        firmer.is_some()
+    });
+}
+
+fn tubes(list: &mut List, plan: &Plan) {
+    const STRONG_MPA: f64 = 355.0;
+    let steel = "Take tubes with papers of stronger steel, 355 MPa yield.";
+    list.with("tubes_stronger", steel, "/rig/tubes/0/yield_mpa", &|job| {
+        each(&mut job.rig.tubes, |tube| {
+            let weaker = tube.yield_mpa.is_none_or(|mpa| mpa < STRONG_MPA);
+            tube.yield_mpa = Some(tube.yield_mpa.unwrap_or(0.0).max(STRONG_MPA));
+            weaker
+        })
+    });
+    let larger = "Take every tube a fifth larger, wall and all.";
+    list.with("tubes_larger", larger, "/rig/tubes/0/section", &|job| {
+        job.rig.tubes.iter_mut().zip(&plan.mast.stages).for_each(|(tube, stage)| {
+            tube.section =
+                Section::Measured { outside_mm: 1.2 * stage.outside_mm, wall_mm: 1.2 * stage.wall_mm };
+        });
+        // A taper thread is known by its size alone.
+        job.rig.tubes.iter().all(|tube| tube.joint == TubeJoint::Telescoped)
+    });
+    let drilled = list.job.rig.tubes.iter().position(|tube| tube.pin_hole_mm.is_some()).unwrap_or(0);
+    let hole = format!("/rig/tubes/{drilled}/pin_hole_mm");
+    list.with("pin_hole_smaller", "Drill for a pin a quarter thinner.", &hole, &|job| {
+        each(&mut job.rig.tubes, |tube| {
+            tube.pin_hole_mm = tube.pin_hole_mm.map(|hole_mm| 0.75 * hole_mm);
+            tube.pin_hole_mm.is_some()
+        })
+    });
+    let (less_m, less) = list.round(step::LOWER);
+    let top = list.job.rig.tubes.len().saturating_sub(1);
+    let telescoped =
+        list.job.rig.tubes.last().is_some_and(|tube| tube.joint == TubeJoint::Telescoped && top > 0);
+    let (field, what) = if telescoped {
+        ("overlap_m", format!("Raise the top tube {less} less."))
+    } else {
+        ("length_m", format!("Cut {less} off the mast."))
+    };
+    list.with("less_high", what, &format!("/rig/tubes/{top}/{field}"), &|job| {
+        less_high(job, less_m, telescoped)
+    });
+}
+
+fn base(list: &mut List) {
+    let pad_m = step::BOARD.of(list.job.units.system) / 1000.0;
+    let pad = show::length(pad_m, list.job.units);
+    let bigger = list.job.rig.base.pad_mm.is_some_and(|side_mm| side_mm >= 1000.0 * pad_m - 1.0);
+    let what = if bigger {
+        "Put boards half as wide again under the feet.".to_owned()
+    } else {
+        format!("Put boards of {pad} by {pad} under the feet.")
+    };
+    list.with("bigger_pads", what, "/rig/base/pad_mm", &|job| {
+        let before = job.rig.base.pad_mm;
+        let next = before.filter(|_| bigger).map_or(1000.0 * pad_m, |side_mm| (1.5 * side_mm).min(1000.0));
+        job.rig.base.pad_mm = Some(next);
+        before.is_none_or(|side_mm| side_mm < next)
+    });
+    let (plate_m, plate) = list.round(step::PLATE);
+    let has_plate = list.job.rig.base.seat_plate_mm.is_some_and(|side_mm| side_mm >= 1000.0 * plate_m - 1.0);
+    let what = if has_plate {
+        "Take a plate half as wide again under the mast's foot.".to_owned()
+    } else {
+        format!("Put a stout steel plate of {plate} by {plate} under the mast's foot.")
+    };
+    list.with("seat_plate", what, "/rig/base/seat_plate_mm", &|job| {
+        let before = job.rig.base.seat_plate_mm;
+        let next =
+            before.filter(|_| has_plate).map_or(1000.0 * plate_m, |side_mm| (1.5 * side_mm).min(600.0));
+        job.rig.base.seat_plate_mm = Some(next);
+        before.is_none_or(|side_mm| side_mm < next)
+    });
+    let wider = "Take base timbers half as wide again, and half as deep.";
+    list.with("timber_wider", wider, "/rig/base/timber_width_mm", &|job| {
+        let base = &mut job.rig.base;
+        (base.timber_width_mm, base.timber_depth_mm) =
+            ((1.5 * base.timber_width_mm).min(500.0), (1.5 * base.timber_depth_mm).min(500.0));
+        true
+    });
+    let wood = "Take Douglas fir or larch for the base.";
+    list.with("wood_harder", wood, "/rig/base/wood", &|job| {
+        let before = std::mem::replace(&mut job.rig.base.wood, Wood::DouglasFirLarch);
+        before != Wood::DouglasFirLarch
+    });
+    list.with("more_stakes", "Drive a stake on both sides of every leg.", "/rig/stakes/per_leg", &|job| {
+        let before = std::mem::replace(&mut job.rig.stakes.per_leg, 2);
+        before < 2
+    });
+    let (longer_m, longer) = list.round(step::STAKE);
+    list.with("longer_stakes", format!("Drive stakes {longer} longer."), "/rig/stakes/length_m", &|job| {
+        job.rig.stakes.length_m += longer_m;
+        job.rig.stakes.per_leg > 0
+    });
+    list.with("thicker_stakes", "Drive stakes half as thick again.", "/rig/stakes/diameter_mm", &|job| {
+        job.rig.stakes.diameter_mm = (1.5 * job.rig.stakes.diameter_mm).min(60.0);
+        job.rig.stakes.per_leg > 0
+    });
+}
+
+fn what_hangs_on_it(list: &mut List) {
+    list.with("fewer_strands", "Hang a third fewer strands.", "/rig/strands/count", &|job| {
+        job.rig.strands.as_mut().is_some_and(|strands| {
+            strands.count = strands.count * 2 / 3;
+            strands.count > 0
+        })
+    });
+    list.with("strands_looser", "Hang the strands half as tight.", "/rig/strands/cord/tension_n", &|job| {
+        job.rig.strands.as_mut().is_some_and(|strands| {
+            strands.cord.tension_n /= 2.0;
+            strands.cord.tension_n >= 1.0
+        })
+    });
+    list.with("no_topper", "Leave the topper off.", "/rig/topper", &|job| job.rig.topper.take().is_some());
+}
+
+fn each<T>(items: &mut [T], mut change: impl FnMut(&mut T) -> bool) -> bool {
+    let mut any = false;
+    for item in items {
+        any |= change(item);
+    }
+    any
+}
+
+/// False where the level's anchors hold by a proof pull, or by no rule.
+fn anchors_bigger(level: &mut GuyLevel) -> bool {
+    const BIGGER: f64 = 1.25;
+    if level.proof_pull_n.is_some() {
+        return false;
+    }
+    match &mut level.holdfast {
+        Holdfast::Screw { helix_mm: Some(helix_mm), depth_m: Some(depth_m), torque_nm, .. } => {
+            *helix_mm *= BIGGER;
+            *depth_m *= BIGGER;
+            *torque_nm = torque_nm.map(|moment_nm| 1.5 * moment_nm);
+        }
+        Holdfast::Plate { side_m, depth_m } => {
+            *side_m *= BIGGER;
+            *depth_m *= BIGGER;
+        }
+        Holdfast::Deadman { length_m, face_m, depth_m, .. } => {
+            *length_m *= BIGGER;
+            *face_m *= BIGGER;
+            *depth_m *= BIGGER;
+        }
+        Holdfast::Pickets { pattern } => {
+            let next = match pattern {
+                Pickets::Single => Pickets::OneOne,
+                Pickets::OneOne => Pickets::OneOneOne,
+                Pickets::OneOneOne => Pickets::TwoOne,
+                Pickets::TwoOne => Pickets::ThreeTwoOne,
+                Pickets::ThreeTwoOne => return false,
+            };
+            *pattern = next;
+        }
+        Holdfast::Ballast { mass_kg } => *mass_kg *= 1.5,
+        Holdfast::Unknown | Holdfast::Screw { .. } | Holdfast::Stake { .. } => return false,
+    }
+    true
+}
+
+/// A copy of the only level, half as high, before it: levels go from the ground up.
+fn second_level(job: &mut Job) -> bool {
+    let [level] = job.rig.guy_levels.as_slice() else { return false };
+    let mut lower = level.clone();
+    lower.id = format!("{}-lower", level.id);
+    lower.name = "Lower guys".into();
+    lower.attach_height_m = 0.5 * level.attach_height_m;
+    let possible = lower.attach_height_m >= 0.3;
+    job.rig.guy_levels.insert(0, lower);
+    possible
+}
+
+/// Nobody chooses the soil: what it would change says whether digging once more is worth the while.
+fn firmer_in_words(soil: SoilFeel) -> &'static str {
+    match soil {
+        SoilFeel::Sand { .. } => {
+            "If the sand lay one class denser (try again with the rod, or move to firmer ground)."
+        }
+        _ => "If the soil were one class stiffer (dig and feel again, or move to firmer ground).",
+    }
+}
+
+/// Changes every level; whether any was.
+fn each_level(job: &mut Job, mut change: impl FnMut(&mut GuyLevel) -> bool) -> bool {
+    let mut any = false;
+    for level in &mut job.rig.guy_levels {
+        any |= change(level);
+    }
+    any
+}
+
+fn tension(level: &mut GuyLevel, by: f64) -> bool {
+    level.tension_n *= by;
+    true
+}
+
+fn thicker(level: &mut GuyLevel) -> bool {
+    let (rope, area) = (&mut level.rope, 1.25 * 1.25);
+    rope.diameter_mm *= 1.25;
+    rope.mass_g_per_m *= area;
+    // Stiffness and strength go with the area.
+    rope.stretch_at_n *= area;
+    rope.strength.minimum_n = rope.strength.minimum_n.map(|strength_n| strength_n * area);
+    true
+}
+
+/// Anchors measured for three guys are set anew with the fourth.
+fn four_guys(job: &mut Job, plan: &Plan) -> bool {
+    let three = |level: &&mut GuyLevel| level.count == 3 && !matches!(level.anchors, AnchorRule::Free { .. });
+    let mut changed = Vec::new();
+    for level in job.rig.guy_levels.iter_mut().filter(three) {
+        level.count = 4;
+        changed.push(level.id.clone());
+    }
+    let anew = |id: &str| plan.guys.iter().any(|guy| guy.id == id && changed.contains(&guy.level_id));
+    job.as_built.iter_mut().for_each(|built| built.anchors.retain(|anchor| !anew(&anchor.guy)));
+    !changed.is_empty()
+}
+
+/// How much farther out the anchors are tried.
+const FARTHER: f64 = 1.2;
+
+fn farther_out(level: &mut GuyLevel, plan: &Plan) -> bool {
+    match &mut level.anchors {
+        AnchorRule::EqualRadius { radius_m } => *radius_m *= FARTHER,
+        AnchorRule::EqualTape { tape_m } => *tape_m *= FARTHER,
+        AnchorRule::EqualAngle { angle_deg } => *angle_deg = atan_deg(tan_deg(*angle_deg) / FARTHER),
+        AnchorRule::Free { anchors } => {
+            let placed = plan.guys.iter().filter(|guy| guy.level_id == level.id);
+            *anchors = placed.map(|guy| farther_from_mast(guy, plan)).collect();
+        }
+    }
+    true
+}
+
+/// Anchors measured in their places go out from there: they stand before every rule.
+fn measured_farther_out(job: &mut Job, plan: &Plan) {
+    for anchor in job.as_built.iter_mut().flat_map(|built| &mut built.anchors) {
+        if let Some(guy) = plan.guys.iter().find(|guy| guy.id == anchor.guy) {
+            anchor.at = anchor.at.as_ref().map(|_| farther_from_mast(guy, plan));
+        }
+    }
+}
+
+fn farther_from_mast(guy: &GuyResult, plan: &Plan) -> Fix {
+    let from = |mast_m: f64, at_m: f64| mast_m + FARTHER * (at_m - mast_m);
+    Fix::Coordinates {
+        east_m: from(plan.mast.east_m, guy.east_m),
+        north_m: from(plan.mast.north_m, guy.north_m),
+    }
+}
+
+/// The top of the mast goes down, with everything that is on it.
+fn less_high(job: &mut Job, less_m: f64, telescoped: bool) -> bool {
+    let below = job.rig.tubes.iter().rev().nth(1).map_or(f64::INFINITY, |tube| tube.length_m);
+    let was_m = top_m(&job.rig.tubes);
+    let Some(top) = job.rig.tubes.last_mut() else { return false };
+    let room = if telescoped {
+        top.overlap_m += less_m;
+        top.overlap_m < 0.9 * top.length_m.min(below)
+    } else {
+        top.length_m -= less_m;
+        top.length_m > 2.0 * less_m
+    };
+    let top_length_m = top.length_m;
+    let is_m = top_m(&job.rig.tubes);
+    // Where the tube below ends, what is on the top tube begins.
+    let overlap_m = job.rig.tubes.last().map_or(0.0, |tube| tube.overlap_m);
+    let on_top_m = if job.rig.tubes.len() > 1 { is_m - top_length_m + overlap_m } else { 0.0 };
+    // On a tube that is cut short only what was above its new end comes down.
+    let moved = |height_m: f64| {
+        if telescoped && height_m > on_top_m {
+            (height_m - less_m).max(on_top_m)
+        } else {
+            height_m.min(is_m - (was_m - height_m).clamp(0.0, 0.05))
+        }
+    };
+    for level in &mut job.rig.guy_levels {
+        level.attach_height_m = moved(level.attach_height_m);
+    }
+    if let Some(strands) = &mut job.rig.strands {
+        strands.top_height_m = moved(strands.top_height_m);
+    }
+    room
+}
+
+fn top_m(tubes: &[Tube]) -> f64 {
+    tubes.iter().map(|tube| tube.length_m - tube.overlap_m).sum()
+}

@@ -1,0 +1,99 @@
+//! Whether the mast stands in still air, raised and lowered: what does not is a stop, whatever else is known.
+//!
+//! A dozen solutions a height are dear beside a plan of a drag, so this is asked once the finger has let go
+//! (docs/decisions/one-verdict.md).
+
+use super::air;
+use super::findings::no_structure;
+use super::parts::Part;
+use super::rose::{Height, bearings, blows_to};
+use super::search::{Search, Windy};
+use super::standing::Standing;
+use super::types::MastHeight;
+use crate::finding::{Finding, Quantity, Severity, Subject};
+use crate::source::SourceKey;
+use crate::structure::{ModelError, Outcome, Solver};
+
+/// Which ways the mast's imperfections are tried: every thirty degrees, so that three and four guys are met alike.
+const DIRECTIONS: u32 = 12;
+
+/// The rule of a mast that does not stand in still air.
+pub const FALLS: &str = "stands_not_in_still_air";
+
+/// The rule of a part that bears too much in still air.
+pub const OVERLOADED: &str = "overloaded_in_still_air";
+
+/// At most one stop finding a height, and none of the lowered mast that says the same as of the raised one.
+pub(super) fn still_air(heights: &[Height; 2]) -> Vec<Finding> {
+    let mut found: Vec<Finding> = Vec::new();
+    for (standing, parts) in heights {
+        let finding = at_height(standing, parts).unwrap_or_else(|error| Some(no_structure(&error)));
+        let known = |finding: &Finding| {
+            found.iter().any(|other| (&other.rule, &other.subject) == (&finding.rule, &finding.subject))
+        };
+        found.extend(finding.filter(|finding| !known(finding)));
+    }
+    found
+}
+
+fn at_height(standing: &Standing, parts: &[Part]) -> Result<Option<Finding>, ModelError> {
+    let route = air::route(standing.job);
+    let mut search: Option<Search> = None;
+    for from_deg in bearings(DIRECTIONS) {
+        let mut windy = Windy::new(standing, &route, blows_to(from_deg))?;
+        let search = search.get_or_insert_with(|| Search::new(parts, &mut windy));
+        let tried = search.at(&mut windy, 0.0);
+        if tried.utilisation < 1.0 {
+            continue;
+        }
+        if tried.utilisation.is_infinite() {
+            windy.loads.set(&mut windy.case, 0.0);
+            if let Outcome::Unstable(fallen) = Solver::new(&windy.model).solve(&windy.model, &windy.case) {
+                return Ok(Some(falls(standing.height, fallen.reason.sentence())));
+            }
+        }
+        return Ok(parts.get(tried.part).map(|part| overloaded(part, tried.utilisation, standing.height)));
+    }
+    Ok(None)
+}
+
+fn how(height: MastHeight) -> &'static str {
+    match height {
+        MastHeight::Raised => "raised",
+        MastHeight::Lowered => "lowered",
+    }
+}
+
+fn falls(height: MastHeight, reason: &str) -> Finding {
+    Finding {
+        severity: Severity::Stop,
+        rule: FALLS.into(),
+        subject: Subject::Mast,
+        against: None,
+        sentence: format!("The mast does not stand even in still air, {}. {reason}", how(height)),
+        measured: None,
+        measured_half_width_95: None,
+        limit: None,
+        source: SourceKey::Geometry,
+        remedy: "Set the anchors all round the mast, and rope and tension so that the guys hold it.".into(),
+    }
+}
+
+fn overloaded(part: &Part, utilisation: f64, height: MastHeight) -> Finding {
+    Finding {
+        severity: Severity::Stop,
+        rule: OVERLOADED.into(),
+        subject: part.part.guy.as_ref().map_or(Subject::Mast, |id| Subject::Guy { id: id.clone() }),
+        against: None,
+        sentence: format!(
+            "Even in still air more than it may carry rests on: {}, mast {}.",
+            part.part.name,
+            how(height)
+        ),
+        measured: utilisation.is_finite().then_some(Quantity::Ratio { value: utilisation }),
+        measured_half_width_95: None,
+        limit: Some(Quantity::Ratio { value: 1.0 }),
+        source: part.source().unwrap_or(SourceKey::CommonPractice),
+        remedy: "Set the guys less tight, take a stronger part, or hang less on the mast.".into(),
+    }
+}

@@ -1,0 +1,160 @@
+//! The verdict in words: short for the map, in a line for the headline, and what is missing entry by entry.
+
+use super::rows::row;
+use super::{Row, Section};
+use crate::finding::Subject;
+use crate::limit::{MastPart, MissingEntry, MissingKind, PartKind};
+use crate::verdict::Verdict;
+
+const NOT_KNOWN: &str = "Not known yet";
+
+/// A word or two, for a place as small as the map's corner. None while nobody has judged the plan.
+pub fn short(verdict: Option<&Verdict>) -> String {
+    match verdict {
+        Some(Verdict::Stop { stops: 1, .. }) => "1 stop".into(),
+        Some(Verdict::Stop { stops, .. }) => format!("{stops} stops"),
+        Some(Verdict::Look { cautions: 0 }) => "Look it over".into(),
+        Some(Verdict::Look { cautions }) => format!("{cautions} to look at"),
+        Some(Verdict::NotKnown { .. }) | None => NOT_KNOWN.into(),
+    }
+}
+
+/// One line.
+pub fn long(verdict: Option<&Verdict>) -> String {
+    match verdict {
+        Some(Verdict::Stop { stops, missing, unchecked }) => {
+            let not_known = missing.len() + *unchecked as usize;
+            let findings = if *stops == 1 { "1 finding says" } else { &format!("{stops} findings say") };
+            let more =
+                if not_known > 0 { format!(" {not_known} more not known yet.") } else { String::new() };
+            format!("STOP: {findings} not to build it like this.{more}")
+        }
+        Some(Verdict::NotKnown { missing, unchecked }) => {
+            let entries = match missing.len() {
+                0 => None,
+                1 => Some("1 entry is missing for what wind it takes".to_owned()),
+                n => Some(format!("{n} entries are missing for what wind it takes")),
+            };
+            let checks = match unchecked {
+                0 => None,
+                1 => Some("1 check that nobody has made".to_owned()),
+                n => Some(format!("{n} checks that nobody has made")),
+            };
+            let what: Vec<String> = entries.into_iter().chain(checks).collect();
+            format!("{NOT_KNOWN}: {}.", what.join(", and "))
+        }
+        Some(Verdict::Look { cautions: 0 }) => {
+            "Nothing here says stop. Look it over: a plan can't see what was not measured.".into()
+        }
+        Some(Verdict::Look { cautions }) => {
+            let cautions = if *cautions == 1 { "1 caution" } else { &format!("{cautions} cautions") };
+            format!("Nothing here says stop. Look at {cautions}, and at what no rule covers.")
+        }
+        None => format!("{NOT_KNOWN}."),
+    }
+}
+
+/// What is missing, one row an entry in the same order.
+pub fn missing(entries: &[MissingEntry]) -> Option<Section> {
+    let rows = (1..).zip(entries).map(|(number, entry): (usize, _)| entry_row(number, entry));
+    (!entries.is_empty()).then(|| Section {
+        id: "missing".into(),
+        title: "No gust can be told yet. Missing, the soonest first".into(),
+        subject: Some(Subject::Mast),
+        rows: rows.collect(),
+        caution: "While any of this is not known, nobody can say what wind the mast takes: do not leave it standing \
+                  in wind."
+            .into(),
+    })
+}
+
+fn entry_row(number: usize, entry: &MissingEntry) -> Row {
+    let value =
+        format!("{} Without it nothing shows that these hold: {}.", entry.reason, parts(&entry.serves));
+    row(&format!("missing_{number}"), &asks(entry), value)
+}
+
+/// What to enter.
+fn asks(entry: &MissingEntry) -> String {
+    let of = entry.about.as_ref().map_or(String::new(), |name| format!(", {name}"));
+    match entry.kind {
+        MissingKind::Soil => "The soil, by thumb and bar".into(),
+        MissingKind::OtherSoil => "Other ground: no publication says what this soil carries".into(),
+        MissingKind::Holdfast => format!("What the guys are made fast to{of}"),
+        MissingKind::ScrewData => format!("The screw's helix and how deep it lies{of}"),
+        MissingKind::ProofPull => format!("A proof pull of the anchors, or other anchors{of}"),
+        MissingKind::RopeStrength => format!("The rope's least breaking strength{of}"),
+        MissingKind::RopeFibre => format!("What fibre the rope is of{of}"),
+        MissingKind::RopeEnd => format!("Another end of the rope, or another factor{of}"),
+        MissingKind::Tube => format!("A tube, hole or thread that a rule covers{of}"),
+        MissingKind::Seat => "A plate under the mast's foot".into(),
+        MissingKind::StrandsHelp => "That the strands do not count as side guys".into(),
+        MissingKind::FootFixing => "That the mast's foot tips freely".into(),
+    }
+}
+
+/// Parts by their kind, several alike told by their number.
+fn parts(serves: &[MastPart]) -> String {
+    let mut told: Vec<String> = Vec::new();
+    for kind in PartKind::ALL {
+        let alike: Vec<&MastPart> = serves.iter().filter(|part| part.kind == kind).collect();
+        match alike.as_slice() {
+            [] => {}
+            [part] => told.push(first_small(&part.name)),
+            parts => told.push(format!("{} {}", parts.len(), plural(kind))),
+        }
+    }
+    told.join(", ")
+}
+
+fn plural(kind: PartKind) -> &'static str {
+    match kind {
+        PartKind::Tube => "tubes",
+        PartKind::PinHole => "tubes at their pin holes",
+        PartKind::Thread => "threads",
+        PartKind::Rope => "ropes",
+        PartKind::Anchor => "anchors",
+        PartKind::Strands => "strands",
+        PartKind::Timber => "timbers",
+        PartKind::Ground => "places on the ground",
+        PartKind::BaseSliding => "bases against sliding",
+        PartKind::BaseTurning => "bases against turning",
+        PartKind::WholeMast => "masts",
+    }
+}
+
+pub(super) fn first_small(name: &str) -> String {
+    let mut letters = name.chars();
+    letters.next().map_or(String::new(), |first| first.to_lowercase().chain(letters).collect())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::job::{UnitSystem, Units, blank};
+    use crate::plan::compute;
+
+    #[test]
+    fn a_fresh_job_is_told_what_to_enter() {
+        let job = blank(Units { system: UnitSystem::Metric, inch_fraction: 16 });
+        let entries = crate::limit::missing_of(&job, &compute(&job).unwrap().plan);
+        let section = missing(&entries).unwrap();
+        let labels: Vec<&str> = section.rows.iter().map(|row| row.label.as_str()).collect();
+        assert_eq!(
+            labels,
+            [
+                "The soil, by thumb and bar",
+                "What the guys are made fast to, Upper guy",
+                "The rope's least breaking strength, Upper guy",
+                "What fibre the rope is of, Upper guy"
+            ]
+        );
+        assert!(section.rows[2].value.ends_with("hold: 3 ropes."), "{}", section.rows[2].value);
+        assert_eq!(short(None), "Not known yet");
+        let verdict = Verdict::NotKnown { missing: entries, unchecked: 1 };
+        assert_eq!(
+            long(Some(&verdict)),
+            "Not known yet: 4 entries are missing for what wind it takes, and 1 check that nobody has made."
+        );
+    }
+}

@@ -1,0 +1,182 @@
+//! The one verdict on a job, with three values and no more: stop, not known yet, look. Nobody is told that all is well:
+//! the best that a plan can say is what is left to look at.
+//!
+//! Every face shows this one: `check`, `plan`, the chip on the map, Build, Checks, the sheet, the wind, the exit codes.
+
+use serde::{Deserialize, Serialize};
+
+use crate::finding::{Finding, Severity};
+use crate::job::{FieldErrors, Job};
+use crate::limit::{self, MissingEntry};
+use crate::plan::{Computed, Plan, compute};
+
+/// What is to be thought of a job, from worst to least.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(tag = "verdict", rename_all = "snake_case")]
+pub enum Verdict {
+    /// Do not build it like this.
+    Stop {
+        stops: u32,
+        /// What is missing besides.
+        missing: Vec<MissingEntry>,
+        /// Checks that nobody has made besides.
+        unchecked: u32,
+    },
+    /// Nobody can say yet.
+    NotKnown {
+        /// What has to be entered before there is a gust limit, the soonest first.
+        missing: Vec<MissingEntry>,
+        /// Findings that somebody has to check.
+        unchecked: u32,
+    },
+    /// Nothing says stop, and all is known that was asked.
+    Look {
+        /// Findings to think about.
+        cautions: u32,
+    },
+}
+
+impl Verdict {
+    /// The one place where findings and missing entries become a verdict.
+    pub fn of(findings: &[Finding], missing: Vec<MissingEntry>) -> Self {
+        let count = |severity| findings.iter().filter(|finding| finding.severity == severity).count() as u32;
+        let (stops, unchecked) = (count(Severity::Stop), count(Severity::Unchecked));
+        if stops > 0 {
+            Self::Stop { stops, missing, unchecked }
+        } else if unchecked > 0 || !missing.is_empty() {
+            Self::NotKnown { missing, unchecked }
+        } else {
+            Self::Look { cautions: count(Severity::Caution) }
+        }
+    }
+
+    /// What findings alone tell before anything else was looked at: a stop, or nothing.
+    pub fn so_far(findings: &[Finding]) -> Option<Self> {
+        Some(Self::of(findings, Vec::new())).filter(Self::says_stop)
+    }
+
+    /// What has to be entered, the soonest first.
+    pub fn missing(&self) -> &[MissingEntry] {
+        match self {
+            Self::Stop { missing, .. } | Self::NotKnown { missing, .. } => missing,
+            Self::Look { .. } => &[],
+        }
+    }
+
+    pub fn says_stop(&self) -> bool {
+        matches!(self, Self::Stop { .. })
+    }
+}
+
+/// The plan of a job with its verdict: whether it stands in still air is among its findings.
+///
+/// # Errors
+/// As [`compute`].
+///
+/// # Examples
+/// ```
+/// use mastwright_engine::job::{UnitSystem, Units, blank};
+/// use mastwright_engine::verdict::{Verdict, judged};
+///
+/// // A job that somebody has just begun: nobody knows yet.
+/// let job = blank(Units { system: UnitSystem::Metric, inch_fraction: 16 });
+/// let plan = judged(&job).expect("it can be placed").plan;
+/// assert!(matches!(plan.verdict, Some(Verdict::NotKnown { missing, .. }) if !missing.is_empty()));
+/// ```
+pub fn judged(job: &Job) -> Result<Computed, FieldErrors> {
+    let mut computed = compute(job)?;
+    let (still, missing) = limit::still_and_missing(job, &computed.plan);
+    with_findings(&mut computed.plan, still);
+    computed.plan.verdict = Some(Verdict::of(&computed.plan.findings, missing));
+    Ok(computed)
+}
+
+/// Puts stop findings in their place, which is after the other stops; the places of what is new since pegging out go
+/// on with them.
+fn with_findings(plan: &mut Plan, stops: Vec<Finding>) {
+    let at = plan.findings.iter().take_while(|finding| finding.severity == Severity::Stop).count();
+    let added = stops.len() as u32;
+    plan.findings.splice(at..at, stops);
+    for place in plan.as_built.iter_mut().flat_map(|built| &mut built.new_findings) {
+        if *place >= at as u32 {
+            *place += added;
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::finding::Subject;
+    use crate::job::{AnchorRule, Fix, Holdfast, SoilFeel};
+
+    fn yardstick() -> Job {
+        crate::job::read_job(include_str!("../../../tests/data/yardstick-53a387c.json")).unwrap()
+    }
+
+    fn verdict(job: &Job) -> Verdict {
+        judged(job).unwrap().plan.verdict.unwrap()
+    }
+
+    #[test]
+    fn not_known_stands_between_stop_and_look() {
+        let finding = |severity| Finding::by_habit(severity, "rule", Subject::Mast, "", "");
+        let entry = limit::missing_of(&blank(), &compute(&blank()).unwrap().plan);
+        use Severity::{Caution, Note, Stop, Unchecked};
+        let of = |severities: &[Severity], missing: &[MissingEntry]| {
+            let findings: Vec<Finding> = severities.iter().copied().map(finding).collect();
+            Verdict::of(&findings, missing.to_vec())
+        };
+        assert_eq!(of(&[], &[]), Verdict::Look { cautions: 0 });
+        assert_eq!(of(&[Caution, Note], &[]), Verdict::Look { cautions: 1 });
+        assert_eq!(of(&[Unchecked, Caution], &[]), Verdict::NotKnown { missing: vec![], unchecked: 1 });
+        assert_eq!(of(&[], &entry), Verdict::NotKnown { missing: entry.clone(), unchecked: 0 });
+        let stop = Verdict::Stop { stops: 1, missing: entry.clone(), unchecked: 1 };
+        assert_eq!(of(&[Stop, Unchecked], &entry), stop);
+    }
+
+    fn blank() -> Job {
+        let units = crate::job::Units { system: crate::job::UnitSystem::Metric, inch_fraction: 16 };
+        crate::job::blank(units)
+    }
+
+    /// The issue's two masts that cannot stand in still air, and one that can.
+    #[test]
+    fn what_cannot_stand_in_still_air_is_a_stop_of_the_plan() {
+        let stops = |job: &Job| -> Vec<String> {
+            let plan = judged(job).unwrap().plan;
+            let stops = plan.findings.iter().filter(|finding| finding.severity == Severity::Stop);
+            stops.map(|finding| finding.rule.clone()).filter(|rule| rule.contains("still_air")).collect()
+        };
+        assert!(stops(&yardstick()).is_empty());
+        let mut one_spot = yardstick();
+        let spot = Fix::Coordinates { east_m: -12.0, north_m: -20.0 };
+        one_spot.rig.guy_levels[0].anchors = AnchorRule::Free { anchors: vec![spot; 3] };
+        assert_eq!(stops(&one_spot), [limit::still::FALLS]);
+        assert!(verdict(&one_spot).says_stop());
+        let mut tight = yardstick();
+        tight.rig.guy_levels[0].tension_n = 20_000.0;
+        tight.rig.guy_levels[0].rope.strength.minimum_n = Some(7800.0);
+        assert!(stops(&tight).contains(&limit::still::OVERLOADED.to_owned()));
+        // It stops also where nothing else is known.
+        let mut unknown = tight;
+        unknown.yard.soil = SoilFeel::Unknown;
+        unknown.rig.guy_levels[0].holdfast = Holdfast::Unknown;
+        assert!(verdict(&unknown).says_stop());
+    }
+
+    #[test]
+    fn what_is_new_since_pegging_out_keeps_its_places() {
+        let finding = |severity, rule: &str| Finding::by_habit(severity, rule, Subject::Mast, "", "");
+        let mut plan = compute(&yardstick()).unwrap().plan;
+        plan.findings = vec![finding(Severity::Stop, "a"), finding(Severity::Caution, "b")];
+        plan.as_built =
+            Some(crate::plan::AsBuiltResult { items: vec![], legs: vec![], new_findings: vec![0, 1] });
+        with_findings(&mut plan, vec![finding(Severity::Stop, "still")]);
+        let new = plan.as_built.unwrap().new_findings;
+        let rules: Vec<&str> = new.iter().map(|&at| plan.findings[at as usize].rule.as_str()).collect();
+        assert_eq!(rules, ["a", "b"]);
+        assert_eq!(plan.findings[1].rule, "still");
+    }
+}

@@ -1,0 +1,209 @@
+//! Not knowing never beats knowing: of every attribute that a part's strength hangs on, not knowing it gives no limit at
+//! all, and the worst that is known gives no more than anything better.
+
+use mastwright_engine::anchor::picket::Pickets;
+use mastwright_engine::anchor::soil::{ClayFeel, SandFeel};
+use mastwright_engine::job::{AnchorRule, FootFixing, Holdfast, Job, ScrewShaft, SoilFeel, read_job};
+use mastwright_engine::limit::parts::parts;
+use mastwright_engine::limit::rose::{bearings, blows_to};
+use mastwright_engine::limit::search::{Search, Windy};
+use mastwright_engine::limit::standing::Standing;
+use mastwright_engine::limit::{MastHeight, air, gust_limit, missing_of, wind_changes};
+use mastwright_engine::plan::compute;
+use mastwright_engine::resistance::rope::{RopeEnd, RopeMaterial};
+use mastwright_engine::resistance::timber::Wood;
+use mastwright_engine::verdict::{Verdict, judged};
+
+/// A mast whose parts are known, in soil that every rule knows.
+fn known() -> Job {
+    let mut job = read_job(include_str!("../data/yardstick-53a387c.json")).unwrap();
+    job.yard.soil = SoilFeel::Clay { feel: ClayFeel::Stiff };
+    job.rig.guy_levels[0].holdfast = Holdfast::Plate { side_m: 0.12, depth_m: 0.6 };
+    job
+}
+
+/// The least of six directions, raised; none where something is missing, and then nothing anywhere has a gust.
+fn least(job: &Job) -> Option<f64> {
+    let plan = compute(job).unwrap().plan;
+    if !missing_of(job, &plan).is_empty() {
+        has_no_gust(job);
+        return None;
+    }
+    let standing = Standing::of(job, &plan, MastHeight::Raised);
+    let parts = parts(&standing);
+    assert!(parts.iter().all(|part| part.is_shown()));
+    let mut search: Option<Search> = None;
+    let gusts = bearings(6).map(|from_deg| {
+        let mut windy = Windy::new(&standing, &air::route(job), blows_to(from_deg)).unwrap();
+        let search = search.get_or_insert_with(|| Search::new(&parts, &mut windy));
+        search.limit(&mut windy, 100.0).gust_squared.sqrt()
+    });
+    Some(gusts.fold(f64::INFINITY, f64::min))
+}
+
+/// No speed of a gust in the whole answer but the one that the user asks for, and no plan that is "looked over".
+fn has_no_gust(job: &Job) {
+    let plan = judged(job).unwrap().plan;
+    let limit = gust_limit(job, &plan, &mut |_, _, _| true);
+    let answer = serde_json::to_value(&limit).unwrap();
+    assert_eq!(speeds(&answer), Vec::<String>::new());
+    assert!(matches!(limit.verdict, Verdict::NotKnown { .. } | Verdict::Stop { .. }));
+    assert!(!matches!(plan.verdict, Some(Verdict::Look { .. }) | None));
+    let changes = serde_json::to_value(wind_changes(job, &plan, &mut |_, _| true).unwrap()).unwrap();
+    assert_eq!(speeds(&changes), Vec::<String>::new());
+    for entry in &limit.missing {
+        assert!(!entry.serves.is_empty() && entry.pointer.starts_with('/'), "{entry:?}");
+    }
+}
+
+/// Names of all fields that hold a speed.
+fn speeds(value: &serde_json::Value) -> Vec<String> {
+    match value {
+        serde_json::Value::Object(fields) => fields
+            .iter()
+            .flat_map(|(name, value)| {
+                let own = name.ends_with("_m_per_s") && value.is_number();
+                own.then(|| name.clone()).into_iter().chain(speeds(value))
+            })
+            .collect(),
+        serde_json::Value::Array(items) => items.iter().flat_map(speeds).collect(),
+        _ => Vec::new(),
+    }
+}
+
+/// Each step may be worth no less than the one before, but for what the search leaves.
+fn never_falls(what: &str, steps: &[&dyn Fn(&mut Job)]) {
+    let limits: Vec<f64> = steps
+        .iter()
+        .map(|step| {
+            let mut job = known();
+            step(&mut job);
+            least(&job).unwrap_or(0.0)
+        })
+        .collect();
+    for pair in limits.windows(2) {
+        assert!(pair[0] <= 1.003 * pair[1], "{what}: {limits:?}");
+    }
+    assert!(limits.last().unwrap() > &0.0, "{what}: {limits:?}");
+}
+
+fn is_none(what: &str, change: impl Fn(&mut Job)) {
+    let mut job = known();
+    change(&mut job);
+    assert_eq!(least(&job), None, "{what}");
+}
+
+#[test]
+fn soil() {
+    is_none("soil", |job| job.yard.soil = SoilFeel::Unknown);
+    let clay = |feel| move |job: &mut Job| job.yard.soil = SoilFeel::Clay { feel };
+    use ClayFeel::{Firm, Hard, Soft, Stiff, VerySoft, VeryStiff};
+    never_falls(
+        "clay",
+        &[&clay(VerySoft), &clay(Soft), &clay(Firm), &clay(Stiff), &clay(VeryStiff), &clay(Hard)],
+    );
+    let sand = |feel, under_water| move |job: &mut Job| job.yard.soil = SoilFeel::Sand { feel, under_water };
+    use SandFeel::{Dense, Loose, Medium};
+    never_falls("wet sand", &[&sand(Loose, true), &sand(Medium, true), &sand(Dense, true)]);
+    never_falls("dry sand", &[&sand(Loose, false), &sand(Medium, false), &sand(Dense, false)]);
+    for feel in [Loose, Medium, Dense] {
+        never_falls("under water", &[&sand(feel, true), &sand(feel, false)]);
+    }
+}
+
+#[test]
+fn holdfast() {
+    let holdfast = |holdfast| move |job: &mut Job| job.rig.guy_levels[0].holdfast = holdfast;
+    is_none("holdfast", holdfast(Holdfast::Unknown));
+    is_none("bar", holdfast(Holdfast::Stake { diameter_mm: 20.0, driven_m: 0.9 }));
+    let screw = |torque_nm, helix_mm, depth_m| {
+        holdfast(Holdfast::Screw { shaft: ScrewShaft::Round, shaft_mm: 25.0, torque_nm, helix_mm, depth_m })
+    };
+    is_none("screw", screw(None, None, None));
+    is_none("helix of no known depth", screw(None, Some(150.0), None));
+    is_none("torque without the helix", screw(Some(150.0), None, None));
+    let torque = |torque_nm| screw(Some(torque_nm), Some(150.0), Some(1.2));
+    never_falls("torque", &[&torque(30.0), &torque(60.0), &torque(120.0)]);
+    let helix = |helix_mm, depth_m| screw(None, Some(helix_mm), Some(depth_m));
+    never_falls("helix", &[&helix(100.0, 0.05), &helix(80.0, 1.2), &helix(120.0, 1.2), &helix(120.0, 1.5)]);
+    let plate = |side_m, depth_m| holdfast(Holdfast::Plate { side_m, depth_m });
+    never_falls("plate", &[&plate(0.08, 0.5), &plate(0.15, 0.5), &plate(0.15, 0.8)]);
+    let timber = |length_m, depth_m| {
+        move |job: &mut Job| {
+            let level = &mut job.rig.guy_levels[0];
+            // The published table begins at a pull of 45°.
+            level.anchors = AnchorRule::EqualRadius { radius_m: 7.0 };
+            level.holdfast = Holdfast::Deadman { length_m, face_m: 0.1, is_log: false, depth_m };
+        }
+    };
+    is_none("a timber not deep enough for any rule", timber(0.8, 0.5));
+    never_falls("timber", &[&timber(0.8, 0.5), &timber(0.5, 0.95), &timber(0.8, 0.95), &timber(0.8, 1.3)]);
+    let pickets = |pattern| holdfast(Holdfast::Pickets { pattern });
+    use Pickets::{OneOne, OneOneOne, Single, ThreeTwoOne, TwoOne};
+    never_falls(
+        "pickets",
+        &[&pickets(Single), &pickets(OneOne), &pickets(OneOneOne), &pickets(TwoOne), &pickets(ThreeTwoOne)],
+    );
+    let proof = |pull_n| move |job: &mut Job| job.rig.guy_levels[0].proof_pull_n = Some(pull_n);
+    never_falls("proof pull", &[&proof(1200.0), &proof(2400.0), &proof(9600.0)]);
+}
+
+#[test]
+fn rope() {
+    is_none("strength", |job| job.rig.guy_levels[0].rope.strength.minimum_n = None);
+    let strength =
+        |newtons| move |job: &mut Job| job.rig.guy_levels[0].rope.strength.minimum_n = Some(newtons);
+    never_falls("strength", &[&strength(4000.0), &strength(6000.0), &strength(9000.0)]);
+    let made_of = |material, end| {
+        move |job: &mut Job| {
+            let strength = &mut job.rig.guy_levels[0].rope.strength;
+            (strength.material, strength.end) = (material, end);
+        }
+    };
+    use RopeMaterial::{Fibre, Hmpe, Natural, Polyester, Steel};
+    is_none("fibre", made_of(Fibre, RopeEnd::Knot));
+    is_none("a knot that slips", made_of(Hmpe, RopeEnd::Knot));
+    is_none("a knot in wire", made_of(Steel, RopeEnd::Knot));
+    let (unknown, worst) = (made_of(Fibre, RopeEnd::Knot), made_of(Natural, RopeEnd::Knot));
+    never_falls(
+        "fibre",
+        &[&unknown, &worst, &made_of(Polyester, RopeEnd::Knot), &made_of(Steel, RopeEnd::Clips)],
+    );
+    let end = |end| move |job: &mut Job| job.rig.guy_levels[0].rope.strength.end = end;
+    // What nobody chose is the weakest.
+    let default = end(RopeEnd::default());
+    is_none("reef knot", end(RopeEnd::ReefKnot));
+    for better in [RopeEnd::Knot, RopeEnd::FigureEightLoop, RopeEnd::EyeSplice] {
+        never_falls("end", &[&default, &end(better)]);
+    }
+    let factor =
+        |factor| move |job: &mut Job| job.rig.guy_levels[0].rope.strength.design_factor = Some(factor);
+    never_falls("factor", &[&factor(12.0), &factor(8.0), &factor(5.0)]);
+}
+
+/// A tube's yield and the wood's kind may be left open: then the least that a publication gives is taken.
+#[test]
+fn what_is_taken_where_nobody_knows_is_the_least() {
+    let mpa = |mpa| move |job: &mut Job| job.rig.tubes.iter_mut().for_each(|tube| tube.yield_mpa = mpa);
+    let open = mpa(None);
+    never_falls(
+        "yield",
+        &[&mpa(Some(120.0)), &mpa(Some(170.0)), &open, &mpa(Some(235.0)), &mpa(Some(355.0))],
+    );
+    let wood = |wood| {
+        move |job: &mut Job| {
+            job.rig.base.wood = wood;
+            // The tube on the wood, so that it governs.
+            job.rig.base.seat_plate_mm = None;
+        }
+    };
+    for better in [Wood::SprucePineFirSouth, Wood::HemFir, Wood::SouthernPine, Wood::DouglasFirLarch] {
+        never_falls("wood", &[&wood(Wood::default()), &wood(better)]);
+    }
+}
+
+#[test]
+fn what_is_counted_on_without_being_shown_has_no_limit() {
+    is_none("strands as guys", |job| job.rig.strands.as_mut().unwrap().cord.side_help = true);
+    is_none("held foot", |job| job.rig.base.foot_fixing = FootFixing::Spring { stiffness_nm_per_rad: 500.0 });
+}
