@@ -63,9 +63,9 @@ test('edits that follow each other at once are all there after the page is close
   expect(Math.round((after - before) / step)).toBe(20);
 });
 
-test('a save that fails is told, and tried again until it is kept', async ({ page }) => {
+/** A browser whose writes can be made to break off, as where there is no more room. */
+async function withRoomOnDemand(page: Page): Promise<void> {
   await page.addInitScript(() => {
-    // A browser whose writes break off for a while, as where there is no more room.
     const begin = IDBDatabase.prototype.transaction;
     IDBDatabase.prototype.transaction = function (stores, mode, options) {
       const begun = begin.call(this, stores, mode, options);
@@ -74,10 +74,33 @@ test('a save that fails is told, and tried again until it is kept', async ({ pag
       return begun;
     };
   });
+}
+
+const room = (page: Page, left: boolean) =>
+  page.evaluate((has) => ((window as unknown as { noRoom?: boolean }).noRoom = !has), left);
+
+test('an edit that the database refused outlives the page all the same', async ({ page }) => {
+  await withRoomOnDemand(page);
   await openDemo(page);
   await isKept(page);
   const before = await mast(page);
-  await page.evaluate(() => ((window as unknown as { noRoom?: boolean }).noRoom = true));
+  await room(page, false);
+  for (let count = 0; count < 3; count += 1) await click(page, 'nudge-east');
+  await page.goto('about:blank');
+  await onTheMap(page);
+  const after = await mast(page);
+  await page.getByTestId('nudge-east').tap();
+  await expect.poll(async () => (await mast(page))?.east_m).not.toBe(after?.east_m);
+  const step = ((await mast(page))?.east_m ?? NaN) - (after?.east_m ?? NaN);
+  expect(Math.round(((after?.east_m ?? NaN) - (before?.east_m ?? NaN)) / step)).toBe(3);
+});
+
+test('a save that fails is told, and tried again until it is kept', async ({ page }) => {
+  await withRoomOnDemand(page);
+  await openDemo(page);
+  await isKept(page);
+  const before = await mast(page);
+  await room(page, false);
   await page.getByTestId('nudge-east').tap();
   await expect(page.getByTestId('not-kept')).toBeVisible();
   await expect(page.getByTestId('kept')).toHaveAttribute('data-state', 'failed');
@@ -85,7 +108,7 @@ test('a save that fails is told, and tried again until it is kept', async ({ pag
   await page.screenshot({ path: 'out/not-kept.png' });
   expect(await mast(page)).toEqual(before);
 
-  await page.evaluate(() => ((window as unknown as { noRoom?: boolean }).noRoom = false));
+  await room(page, true);
   await isKept(page);
   await expect(page.getByTestId('not-kept')).toBeHidden();
   const kept = (await mast(page))?.east_m ?? NaN;
