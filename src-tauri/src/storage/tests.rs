@@ -82,7 +82,7 @@ fn what_cannot_be_used_is_set_aside_whole() {
 
     let name = storage.set_aside(JOB, 4).unwrap();
     assert_eq!(numbers(&storage), [0]);
-    assert_eq!(storage.read(JOB).unwrap().aside, [name.clone()]);
+    assert_eq!(storage.read(JOB).unwrap().aside, std::slice::from_ref(&name));
     assert_eq!(fs::read(path.with_file_name(&name)).unwrap(), b"{\"n\": \xff");
     assert!(storage.aside(JOB, &name).unwrap().unwrap().starts_with("{\"n\": "));
     assert_eq!(storage.aside(JOB, "../../device").unwrap(), None);
