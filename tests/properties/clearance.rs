@@ -75,6 +75,7 @@ fn yard(seed: &Seed, by: Move, bigger_m: f64) -> PlacedYard {
         keep_off_m: 0.5,
         shape,
         sigma_m: 0.1,
+        height_sigma_m: 0.0,
     };
     let line = by.line(&[[-9.0, seed.offset], [1.0, seed.offset + 2.0], [9.0, seed.offset]]);
     let wire = [[-20.0, 9.0 + seed.offset, 7.0], [0.0, 9.0, 6.4], [20.0, 8.0, 7.5]];

@@ -1963,7 +1963,23 @@ export type Shape = { "kind": "tree", at: Fix, trunk_radius_m: number, crown_rad
 /**
  * Height of the lowest branches.
  */
-crown_base_m: number, height_m: number, } | { "kind": "building", outline: Array<Fix>, height_m: number, } | { "kind": "barrier", what: BarrierKind, line: Array<Fix>, thickness_m: number, height_m: number, } | { "kind": "post", at: Fix, radius_m: number, height_m: number, } | { "kind": "path", used_by: PathUse, line: Array<Fix>, width_m: number, 
+crown_base_m: number, height_m: number, 
+/**
+ * One sigma of its height, where it was sighted; a height that was typed counts as it stands.
+ */
+height_sigma_m: number | null, } | { "kind": "building", outline: Array<Fix>, height_m: number, 
+/**
+ * One sigma of its height, where it was sighted; a height that was typed counts as it stands.
+ */
+height_sigma_m: number | null, } | { "kind": "barrier", what: BarrierKind, line: Array<Fix>, thickness_m: number, height_m: number, 
+/**
+ * One sigma of its height, where it was sighted; a height that was typed counts as it stands.
+ */
+height_sigma_m: number | null, } | { "kind": "post", at: Fix, radius_m: number, height_m: number, 
+/**
+ * One sigma of its height, where it was sighted; a height that was typed counts as it stands.
+ */
+height_sigma_m: number | null, } | { "kind": "path", used_by: PathUse, line: Array<Fix>, width_m: number, 
 /**
  * Where not the habit of its use.
  */

@@ -353,6 +353,7 @@ fn yard() -> PlacedYard {
         keep_off_m: 0.6,
         shape,
         sigma_m: 0.1,
+        height_sigma_m: 0.0,
     };
     PlacedYard {
         system: UnitSystem::Metric,

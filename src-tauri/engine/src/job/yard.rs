@@ -429,12 +429,20 @@ pub enum Shape {
         crown_base_m: f64,
         #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 120)))]
         height_m: f64,
+        /// One sigma of its height, where it was sighted; a height that was typed counts as it stands.
+        #[serde(default)]
+        #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 20)))]
+        height_sigma_m: Option<f64>,
     },
     Building {
         #[cfg_attr(feature = "typegen", schemars(length(min = 3, max = 200)))]
         outline: Vec<Fix>,
         #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 200)))]
         height_m: f64,
+        /// One sigma of its height, where it was sighted; a height that was typed counts as it stands.
+        #[serde(default)]
+        #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 20)))]
+        height_sigma_m: Option<f64>,
     },
     /// A wall, fence or hedge along a line.
     Barrier {
@@ -445,6 +453,10 @@ pub enum Shape {
         thickness_m: f64,
         #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 50)))]
         height_m: f64,
+        /// One sigma of its height, where it was sighted; a height that was typed counts as it stands.
+        #[serde(default)]
+        #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 20)))]
+        height_sigma_m: Option<f64>,
     },
     /// A lamp post, a flagpole, a play frame's leg.
     Post {
@@ -453,6 +465,10 @@ pub enum Shape {
         radius_m: f64,
         #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 100)))]
         height_m: f64,
+        /// One sigma of its height, where it was sighted; a height that was typed counts as it stands.
+        #[serde(default)]
+        #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 20)))]
+        height_sigma_m: Option<f64>,
     },
     /// A way that people or vehicles use; guys may cross it only with headroom.
     Path {
@@ -587,4 +603,17 @@ pub enum Located {
     Exposed,
     /// Remembered, from an old plan, or guessed.
     Guessed,
+}
+
+impl Shape {
+    /// One sigma of the height of what stands up, as it was sighted; 0 where it was not.
+    pub fn height_sigma_m(&self) -> f64 {
+        match self {
+            Shape::Tree { height_sigma_m, .. }
+            | Shape::Building { height_sigma_m, .. }
+            | Shape::Barrier { height_sigma_m, .. }
+            | Shape::Post { height_sigma_m, .. } => height_sigma_m.unwrap_or(0.0),
+            Shape::Path { .. } | Shape::KeepOff { .. } => 0.0,
+        }
+    }
 }

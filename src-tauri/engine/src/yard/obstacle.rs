@@ -12,14 +12,15 @@ use crate::ground::Ground;
 use crate::ground::highest::breaks_along;
 use crate::habits::rounded_up;
 use crate::job::PathUse;
-use crate::numerics::real::atan2_deg;
+use crate::numerics::real::{atan2_deg, hypot};
+use crate::quantity::estimate::COVERAGE_95;
 use crate::source::SourceKey;
 
 pub(super) fn check(thing: &PlacedObstacle, parts: &Parts, ground: &Ground, log: &mut Log) {
     let to = Subject::Obstacle { id: thing.id.clone() };
     let view = View { thing, to: &to, kind: kind(&thing.shape), parts, ground };
-    let solids = solids(&thing.shape, ground);
-    if !solids.is_empty() {
+    let solids = Solids::of(&view);
+    if !solids.measured.is_empty() {
         view.chains(&parts.ropes, Part::ROPE, &solids, log);
         view.chains(std::slice::from_ref(&parts.mast), Part::MAST, &solids, log);
         view.chains(&parts.strands, Part::STRAND, &solids, log);
@@ -111,6 +112,23 @@ fn solids(shape: &PlacedShape, ground: &Ground) -> Vec<(Solid, Bounds)> {
     solids.into_iter().map(boxed).collect()
 }
 
+/// What stands up, as it was measured and as high as it may be.
+struct Solids {
+    measured: Vec<(Solid, Bounds)>,
+    /// Raised by the half-width of its height's 95 % interval, crowns as much lower; none where its height counts as
+    /// it stands.
+    raised: Option<Vec<(Solid, Bounds)>>,
+}
+
+impl Solids {
+    fn of(view: &View) -> Self {
+        let measured = solids(&view.thing.shape, view.ground);
+        let rise_m = COVERAGE_95 * hypot(view.thing.height_sigma_m, view.guessed_ground_sigma_m());
+        let raised = || measured.iter().map(|(solid, _)| boxed(solid.clone().raised_by(rise_m))).collect();
+        Self { raised: (rise_m > 0.0).then(raised), measured }
+    }
+}
+
 /// Pieces of a wall that follow the ground, each as high as it is over its highest ground.
 fn barrier(a: [f64; 2], b: [f64; 2], radius_m: f64, height_m: f64, ground: &Ground) -> Vec<Solid> {
     let upright = |piece: WallPiece| {
@@ -161,6 +179,18 @@ impl View<'_> {
         }
     }
 
+    /// Standard uncertainty of the ground under it against the mast's, where it stands outside the spot heights.
+    fn guessed_ground_sigma_m(&self) -> f64 {
+        let points: &[[f64; 2]] = match &self.thing.shape {
+            PlacedShape::Tree { at, .. } | PlacedShape::Post { at, .. } => std::slice::from_ref(at),
+            PlacedShape::Building { outline, .. } => outline,
+            PlacedShape::Barrier { line, .. } => line,
+            PlacedShape::Path { .. } | PlacedShape::KeepOff { .. } => &[],
+        };
+        let guessed = points.iter().filter(|at| self.ground.outside(**at).is_some());
+        guessed.map(|at| self.ground.difference_sigma(plan(self.parts.foot), *at)).fold(0.0, f64::max)
+    }
+
     fn measure(&self, value_m: f64, sigma_m: f64) -> Measure {
         Measure {
             value_m,
@@ -181,8 +211,9 @@ impl View<'_> {
 
     /// Ropes, mast or strands against what stands up. Each guy is found fault with by itself; of the strands only
     /// the nearest.
-    fn chains(&self, chains: &[Chain], part: Part, solids: &[(Solid, Bounds)], log: &mut Log) {
-        let found = approaches(chains, solids, self.thing.keep_off_m, self.thing.sigma_m);
+    fn chains(&self, chains: &[Chain], part: Part, solids: &Solids, log: &mut Log) {
+        let (needed_m, sigma_m) = (self.thing.keep_off_m, self.thing.sigma_m);
+        let found = approaches(chains, &solids.measured, needed_m, sigma_m);
         let Some((worst, near)) = found.worst else { return };
         let span = Span {
             distance_m: near.distance_m,
@@ -192,13 +223,27 @@ impl View<'_> {
         };
         log.list(&chains[worst].subject, self.to, format!("{} to {}", part.word, in_words(self.kind)), span);
         let one_by_one = part.rule != "strand";
-        for (i, near) in found.short.iter().filter(|(i, _)| one_by_one || *i == worst) {
-            self.chain_finding(&chains[*i], part, near, log);
+        // What comes too near only if it is higher than measured is seen by the raised solids alone.
+        let raised = solids.raised.as_ref().map(|raised| approaches(chains, raised, needed_m, sigma_m));
+        let short = raised.as_ref().map_or(&found.short, |raised| &raised.short);
+        for (i, highest) in short.iter().filter(|(i, _)| one_by_one || *i == worst) {
+            let near = match raised {
+                Some(_) => chains[*i].to_solids(&solids.measured, f64::INFINITY),
+                None => *highest,
+            };
+            let by_height_m = near.distance_m - highest.distance_m;
+            self.chain_finding(&chains[*i], part, &near, by_height_m, log);
         }
     }
 
-    fn chain_finding(&self, chain: &Chain, part: Part, near: &Nearest, log: &mut Log) {
+    /// `by_height_m` is how much nearer it comes if the thing is as high as its 95 % interval reaches.
+    fn chain_finding(&self, chain: &Chain, part: Part, near: &Nearest, by_height_m: f64, log: &mut Log) {
         let measure = self.measure(near.distance_m, chain.sigma_m);
+        let half_width_95_m = hypot(measure.half_width_95_m, by_height_m);
+        let measure = Measure { half_width_95_m, ..measure };
+        if !(measure.fails() || measure.in_doubt()) {
+            return;
+        }
         let severity = if measure.fails() { Severity::Stop } else { Severity::Caution };
         let (who, name) = (part.named(chain), &self.thing.name);
         let sentence = if near.distance_m <= 0.0 {

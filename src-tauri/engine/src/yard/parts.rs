@@ -52,7 +52,7 @@ pub(super) struct Chain {
 
 impl Chain {
     /// From this chain to the nearest of the solids, as far as it is nearer than `cut_m`.
-    fn to_solids(&self, solids: &[(Solid, Bounds)], cut_m: f64) -> Nearest {
+    pub(super) fn to_solids(&self, solids: &[(Solid, Bounds)], cut_m: f64) -> Nearest {
         let near = chain_to_solids(&self.points, solids, cut_m + self.radius_m);
         Nearest { distance_m: (near.distance_m - self.radius_m).max(0.0), ..near }
     }

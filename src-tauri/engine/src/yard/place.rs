@@ -190,12 +190,20 @@ impl Placer<'_> {
             keep_off_m: obstacle.keep_off_m.unwrap_or(habits::keep_off(&obstacle.shape).of(self.system)),
             shape,
             sigma_m,
+            height_sigma_m: obstacle.shape.height_sigma_m(),
         }
     }
 
     fn shape(&mut self, shape: &Shape, points: &[(&Fix, String)], path: &str) -> (PlacedShape, f64) {
         match shape {
-            Shape::Tree { at: _, trunk_radius_m, crown_radius_m, crown_base_m, height_m } => {
+            Shape::Tree {
+                at: _,
+                trunk_radius_m,
+                crown_radius_m,
+                crown_base_m,
+                height_m,
+                height_sigma_m: _,
+            } => {
                 let found = self.line(points);
                 let at = found.at[0];
                 let ground_z = self.ground.height(at);
@@ -210,7 +218,7 @@ impl Placer<'_> {
                 };
                 (placed, found.sigma_m)
             }
-            Shape::Building { outline: _, height_m } => {
+            Shape::Building { outline: _, height_m, height_sigma_m: _ } => {
                 let found = self.outline(points, path);
                 // An outline that was refused holds no corner.
                 let ground_z =
@@ -220,7 +228,7 @@ impl Placer<'_> {
                     PlacedShape::Building { outline: found.at, height_m: *height_m, ground_z, top_z };
                 (placed, found.sigma_m)
             }
-            Shape::Barrier { what, line: _, thickness_m, height_m } => {
+            Shape::Barrier { what, line: _, thickness_m, height_m, height_sigma_m: _ } => {
                 let found = self.line(points);
                 let pieces = found.at.windows(2).flat_map(|e| wall_pieces(e[0], e[1], thickness_m / 2.0));
                 let tops = pieces.map(|piece| piece.ground_z(self.ground) + height_m);
@@ -234,7 +242,7 @@ impl Placer<'_> {
                 };
                 (placed, found.sigma_m)
             }
-            Shape::Post { at: _, radius_m, height_m } => {
+            Shape::Post { at: _, radius_m, height_m, height_sigma_m: _ } => {
                 let found = self.line(points);
                 let at = found.at[0];
                 let top_z = self.ground.height(at) + height_m;

@@ -44,6 +44,8 @@ pub struct PlacedObstacle {
     pub shape: PlacedShape,
     /// Largest standard uncertainty of its points in plan.
     pub sigma_m: f64,
+    /// Standard uncertainty of its height, as it was sighted.
+    pub height_sigma_m: f64,
 }
 
 /// Outlines are anticlockwise and not closed. `height_m` is what the user entered, `*_z` are levels in the site frame,

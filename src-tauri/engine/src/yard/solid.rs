@@ -63,6 +63,17 @@ impl Solid {
         }
     }
 
+    /// The same reaching higher by a length, and as much lower where it hangs over the ground.
+    pub fn raised_by(self, rise_m: f64) -> Self {
+        match self {
+            Solid::Upright { a, b, radius_m, z0, z1 } => {
+                Solid::Upright { a, b, radius_m, z0: z0 - rise_m, z1: z1 + rise_m }
+            }
+            Solid::Prism { outline, top_z } => Solid::Prism { outline, top_z: top_z + rise_m },
+            Solid::Curtain { a, b, half_m } => Solid::Curtain { a, b, half_m: half_m + rise_m },
+        }
+    }
+
     /// From a point.
     pub fn near_point(&self, p: P3) -> Nearest {
         self.near_segment(p, p)

@@ -80,7 +80,14 @@ fn measure(yard: &PlacedYard) -> (Vec<Clearance>, Vec<Finding>) {
 }
 
 fn obstacle(shape: PlacedShape, keep_off_m: f64, sigma_m: f64) -> PlacedYard {
-    let thing = PlacedObstacle { id: "o".into(), name: "Thing".into(), keep_off_m, shape, sigma_m };
+    let thing = PlacedObstacle {
+        id: "o".into(),
+        name: "Thing".into(),
+        keep_off_m,
+        shape,
+        sigma_m,
+        height_sigma_m: 0.0,
+    };
     PlacedYard { obstacles: vec![thing], ..PlacedYard::default() }
 }
 

@@ -134,7 +134,7 @@ fn spot(spot: &SpotHeight, path: String, all: &mut List) {
 
 fn obstacle(obstacle: &Obstacle, path: String, all: &mut List) {
     let (what, place, lengths): (&str, (&str, Logged), Vec<(&str, f64)>) = match &obstacle.shape {
-        Shape::Tree { at, trunk_radius_m, crown_radius_m, crown_base_m, height_m } => (
+        Shape::Tree { at, trunk_radius_m, crown_radius_m, crown_base_m, height_m, height_sigma_m: _ } => (
             "Tree",
             ("shape/at", point(at)),
             vec![
@@ -144,7 +144,7 @@ fn obstacle(obstacle: &Obstacle, path: String, all: &mut List) {
                 ("shape/trunk_radius_m", *trunk_radius_m),
             ],
         ),
-        Shape::Building { outline, height_m } => {
+        Shape::Building { outline, height_m, height_sigma_m: _ } => {
             ("Building", ("shape/outline", points(outline)), vec![("shape/height_m", *height_m)])
         }
         Shape::Barrier { line, thickness_m, height_m, .. } => (
@@ -152,7 +152,7 @@ fn obstacle(obstacle: &Obstacle, path: String, all: &mut List) {
             ("shape/line", points(line)),
             vec![("shape/height_m", *height_m), ("shape/thickness_m", *thickness_m)],
         ),
-        Shape::Post { at, radius_m, height_m } => (
+        Shape::Post { at, radius_m, height_m, height_sigma_m: _ } => (
             "Post",
             ("shape/at", point(at)),
             vec![("shape/height_m", *height_m), ("shape/radius_m", *radius_m)],
