@@ -40,6 +40,7 @@ fn plain_mast() -> Job {
     job.rig.tubes.truncate(1);
     job.rig.tubes[0].length_m = 4.0;
     job.rig.tubes[0].section = Section::Measured { outside_mm: 60.3, wall_mm: 3.6 };
+    job.rig.base.timber_depth_mm = 89.0;
     let level = &mut job.rig.guy_levels[0];
     (level.attach_height_m, level.collar_radius_mm) = (4.0, 0.0);
     level.anchors = AnchorRule::EqualRadius { radius_m: 4.0 };

@@ -7,6 +7,7 @@ import './styles/tokens.css';
 import './styles/base.css';
 import './styles/controls.css';
 import './styles/map.css';
+import './styles/key.css';
 
 document.documentElement.dataset.backend = backend.name;
 const target = document.getElementById('app');

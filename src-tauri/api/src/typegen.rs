@@ -17,6 +17,10 @@ pub const SCHEMA_PATH: &str = "docs/job.schema.json";
 /// Where the screens' types are kept, from the root of the workspace.
 pub const TYPES_PATH: &str = "ui/src/backend/types.ts";
 
+/// Where the screens' style sheet and legend of the map's things are kept.
+pub const KEY_STYLE_PATH: &str = "ui/src/styles/key.css";
+pub const KEY_PATH: &str = "ui/src/backend/key.ts";
+
 /// The page whose lists of recalled values are written from the sources.
 pub const VALIDATION_PATH: &str = "docs/validation.md";
 

@@ -4,7 +4,8 @@ use std::path::Path;
 use std::process::ExitCode;
 
 use mastwright_api::typegen::{
-    SCHEMA_PATH, TYPES_PATH, VALIDATION_PATH, job_schema, typescript, with_recalled_values,
+    KEY_PATH, KEY_STYLE_PATH, SCHEMA_PATH, TYPES_PATH, VALIDATION_PATH, job_schema, typescript,
+    with_recalled_values,
 };
 
 fn main() -> ExitCode {
@@ -44,6 +45,8 @@ fn run(check: bool) -> Result<Vec<&'static str>, String> {
     let files = [
         (SCHEMA_PATH, job_schema()),
         (TYPES_PATH, typescript()?),
+        (KEY_PATH, mastwright_engine::drawing::key::typescript()),
+        (KEY_STYLE_PATH, mastwright_engine::drawing::key::style_sheet()),
         (VALIDATION_PATH, with_recalled_values(&page)?),
     ];
     for (file, text) in files {

@@ -5,6 +5,7 @@ mod canvas;
 mod description;
 mod geometry;
 mod import_preview;
+pub mod key;
 pub mod labels;
 mod layers;
 pub mod leg_profile;

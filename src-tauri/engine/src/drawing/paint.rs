@@ -1,6 +1,7 @@
 //! How the printed drawing paints each role: line widths of the ISO 128 series and line types that stay apart
 //! in black and white; colours of our own, but for buried services, which take the APWA classes.
 
+use super::key::service_colour;
 use super::scene::Role;
 
 /// Line widths in millimetres. Source: ISO 128-2:2020, 0.18 to 0.7 of the series 0.13–2.0 (from memory).
@@ -104,15 +105,13 @@ pub(crate) fn of(role: Role) -> Paint {
         Role::OverheadZone => {
             filled(LIVE, FINE, Dashed, Fill::Hatch { id: "overhead", angle_deg: 0.0, spacing_mm: 2.4 })
         }
-        // APWA Uniform Color Code (ANSI Z535.1): red, yellow, orange, blue, green, purple. White and pink mean
-        // proposed digging and survey there, so an unknown service is black. Yellow is darkened to show on paper.
-        Role::BuriedElectric => line("#d3121a", WIDE, Dashed),
-        Role::BuriedGasOilSteam => line("#c79a00", WIDE, Dashed),
-        Role::BuriedCommunications => line("#ee7203", WIDE, Dashed),
-        Role::BuriedPotableWater => line("#0b62c4", WIDE, Dashed),
-        Role::BuriedSewerDrain => line("#12803a", WIDE, Dashed),
-        Role::BuriedReclaimedWater => line("#7d2fa0", WIDE, Dashed),
-        Role::BuriedUnknown => line("#000000", WIDE, Dashed),
+        Role::BuriedElectric
+        | Role::BuriedGasOilSteam
+        | Role::BuriedCommunications
+        | Role::BuriedPotableWater
+        | Role::BuriedSewerDrain
+        | Role::BuriedReclaimedWater
+        | Role::BuriedUnknown => line(service_colour(role).unwrap_or(INK), WIDE, Dashed),
         Role::BuriedZone => filled(GREY, FINE, Dotted, Fill::Plain("#eef1f3")),
         Role::Mark => filled(INK, MIDDLE, Continuous, Fill::Plain("#ffffff")),
         Role::OpenPoint => filled(ALARM, MIDDLE, Continuous, Fill::Plain("#ffffff")),
@@ -144,53 +143,6 @@ pub(crate) fn of(role: Role) -> Paint {
         Role::Label => line(INK, FINE, Continuous),
         Role::LabelQuiet => line("#38454e", FINE, Continuous),
     }
-}
-
-/// What a role is called in a legend; none where its own label says it.
-pub(crate) fn legend(role: Role) -> Option<&'static str> {
-    Some(match role {
-        Role::ContourIndex => "contour, from origin mark",
-        Role::FallLine => "fall line, the way water runs",
-        Role::MeasuredEdge => "edge of what was measured",
-        Role::Boundary => "boundary",
-        Role::BuildingArea => "building",
-        Role::TreeCrown => "tree: crown and trunk",
-        Role::Wall => "wall",
-        Role::Fence => "fence",
-        Role::Hedge => "hedge",
-        Role::PostArea => "post",
-        Role::PathArea => "path",
-        Role::KeepOffArea => "keep off",
-        Role::OverheadWire => "overhead line",
-        Role::OverheadZone => "band to keep out of",
-        Role::BuriedElectric => "buried: electric",
-        Role::BuriedGasOilSteam => "buried: gas, oil, steam",
-        Role::BuriedCommunications => "buried: communications",
-        Role::BuriedPotableWater => "buried: drinking water",
-        Role::BuriedSewerDrain => "buried: sewer or drain",
-        Role::BuriedReclaimedWater => "buried: reclaimed water",
-        Role::BuriedUnknown => "buried: not known",
-        Role::BuriedZone => "tolerance zone",
-        Role::Mark => "control mark",
-        Role::OpenPoint => "one of two places: ask which side",
-        Role::SpotHeight => "spot height",
-        Role::FallCircle => "fall circle of the mast",
-        Role::Ring => "ring of the strands",
-        Role::BaseTimber => "base timber",
-        Role::Foot => "foot or shim",
-        Role::Stake => "base stake",
-        Role::Guy => "guy",
-        Role::Anchor => "guy anchor",
-        Role::AnchorEllipse => "95 % ellipse of an anchor",
-        Role::PointEllipse => "95 % ellipse of a point",
-        Role::MastAxis => "mast",
-        Role::PlannedPlace => "planned here, stands elsewhere",
-        Role::Conflict => "STOP: do not build it like this",
-        Role::Tie => "swing tie",
-        Role::WindRaised => "gust limit, mast raised",
-        Role::WindLowered => "gust limit, mast lowered",
-        _ => return None,
-    })
 }
 
 #[cfg(test)]

@@ -2,6 +2,7 @@
 
 use crate::drawing::canvas::Canvas;
 use crate::drawing::geometry::{band, plan};
+use crate::drawing::key::service_of;
 use crate::drawing::labels::{WhereTo, Wish};
 use crate::drawing::scene::Role;
 use crate::finding::Subject;
@@ -17,7 +18,7 @@ pub(crate) fn buried(canvas: &mut Canvas, view: &View) {
         let subject = Some(Subject::BuriedService { id: service.id.clone() });
         let half = service.width_m / 2.0 + service.tolerance_m;
         canvas.area(Role::BuriedZone, subject.clone(), band(&service.line, half));
-        canvas.line(role_of(service.carries), subject.clone(), service.line.clone());
+        canvas.line(service_of(service.carries).role, subject.clone(), service.line.clone());
         let aside = 0.8 * canvas.text_m;
         canvas.label(Wish {
             lines: vec![buried_words(service)],
@@ -30,30 +31,9 @@ pub(crate) fn buried(canvas: &mut Canvas, view: &View) {
     }
 }
 
-/// Classes of the APWA Uniform Color Code (ANSI Z535.1).
-fn role_of(carries: ServiceKind) -> Role {
-    match carries {
-        ServiceKind::Electric => Role::BuriedElectric,
-        ServiceKind::GasOilSteam => Role::BuriedGasOilSteam,
-        ServiceKind::Communications => Role::BuriedCommunications,
-        ServiceKind::PotableWater => Role::BuriedPotableWater,
-        ServiceKind::SewerDrain => Role::BuriedSewerDrain,
-        ServiceKind::ReclaimedWater => Role::BuriedReclaimedWater,
-        ServiceKind::Unknown => Role::BuriedUnknown,
-    }
-}
-
 /// What it carries, in words.
 pub(crate) fn carries_words(carries: ServiceKind) -> &'static str {
-    match carries {
-        ServiceKind::Electric => "electric",
-        ServiceKind::GasOilSteam => "gas, oil or steam",
-        ServiceKind::Communications => "communications",
-        ServiceKind::PotableWater => "drinking water",
-        ServiceKind::SewerDrain => "sewer or drain",
-        ServiceKind::ReclaimedWater => "reclaimed water",
-        ServiceKind::Unknown => "not known",
-    }
+    service_of(carries).name
 }
 
 fn buried_words(service: &PlacedBuriedService) -> String {

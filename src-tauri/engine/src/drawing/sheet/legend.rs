@@ -1,9 +1,9 @@
 //! The legend: a sample of each kind of thing that the map shows, and of no other.
 
 use crate::drawing::geometry::bounds_of;
-use crate::drawing::paint;
 use crate::drawing::scene::{Bounds, Geometry, Role, Scene};
 use crate::drawing::svg::{number, sign, stroke};
+use crate::drawing::{key, paint};
 
 use super::Block;
 use super::blocks::{SMALL, cut, line};
@@ -43,7 +43,7 @@ fn entries(scene: &Scene) -> Vec<(Role, Kind, &'static str)> {
     let mut entries: Vec<(Role, Kind, &'static str)> = Vec::new();
     // The last painted lie on top and matter most.
     for shape in scene.shapes.iter().rev() {
-        let Some(words) = paint::legend(shape.role) else { continue };
+        let Some(words) = key::name(shape.role) else { continue };
         if !shows(&shape.geometry, &scene.bounds) {
             continue;
         }
