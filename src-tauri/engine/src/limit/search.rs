@@ -13,21 +13,21 @@ use super::parts::{Check, Part, anchor_pull_n, is_more, larger};
 use super::standing::Standing;
 use super::states::{Starts, States};
 use crate::resistance::en1993::FACTOR;
-use crate::structure::{LoadCase, Model, ModelError, Outcome, State};
+use crate::structure::{LoadCase, Model, ModelError, Reason, State};
 use crate::wind::Route;
 
 /// No stronger gust is looked at: 80 m/s.
 pub const MOST_M_PER_S: f64 = 80.0;
 const MOST_SQUARED: f64 = MOST_M_PER_S * MOST_M_PER_S;
-/// Used this much and less than all is at the limit: a tenth of a per cent of the gust.
+/// Used this much of what still air leaves, and less than all, is at the limit: a tenth of a per cent of the gust.
 const NEARLY_ALL: f64 = 0.998;
 /// Where the secant aims.
 const AIM: f64 = 0.999;
-/// Where only standing or falling is known, the gust's square is found to this share.
-const NEAR: f64 = 2e-3;
-/// The same where falling makes the limit: one and a half per cent of the gust.
-const NEAR_FALLING: f64 = 3e-2;
+/// Where only standing or falling is known, the gust's square is found to this share: a twentieth of a per cent of the
+/// gust.
+const NEAR: f64 = 1e-3;
 const MOST_TRIES: u32 = 40;
+const MOST_TRIES_TO_FALL: u32 = 60;
 /// A mast that stands in so many times the pressure is not looked at further.
 pub const MOST_TIMES: f64 = 4.0;
 
@@ -67,19 +67,24 @@ pub struct Tried {
     stood_at_share: f64,
 }
 
-/// Keeps solver and parts from one direction to the next.
+/// Keeps solvers and parts from one direction to the next.
+///
+/// In every direction the mast is followed from still air up, as a rising wind would take it. What it does so does not
+/// depend on the direction looked at before, nor on how the yard lies.
 pub struct Search<'a> {
     parts: &'a [Part],
     states: States,
     /// In still air, where the secant begins.
     still: Tried,
-    /// The gust's square of the direction before, where the mast as a whole was the limit.
+    /// The mast in still air.
+    calm: Starts,
+    /// The mast under the loads as they are in the strongest wind of this direction in which it was found to stand, and
+    /// that gust's square.
+    standing: (State, f64),
+    /// The gust's square in which it falls: found in this direction, and in the one before.
+    falls: Option<f64>,
     fell_before: Option<f64>,
-    /// The mast as it stood, in the direction before, in the gust below the limit and in the one above: the next
-    /// solutions start there.
-    below: Starts,
-    above: State,
-    /// Where the wind blew to then.
+    /// Where the wind blew to in the direction before.
     toward: [f64; 2],
 }
 
@@ -88,18 +93,31 @@ impl<'a> Search<'a> {
         let nothing = Tried { gust_squared: 0.0, utilisation: 0.0, part: 0, stood_at_share: 1.0 };
         let mut states = States::new(&windy.model);
         states.bend(vec![1.0; windy.bows.spans()]);
-        let (below, above) = (states.starts(), states.service().state());
+        let (calm, standing) = (states.starts(), (states.service().state(), 0.0));
         let mut search = Self {
             parts,
             states,
             still: nothing,
+            calm,
+            standing,
+            falls: None,
             fell_before: None,
-            below,
-            above,
             toward: windy.loads.toward(),
         };
-        search.still = search.at(windy, 0.0);
+        search.begin(windy);
         search
+    }
+
+    /// Begins a direction, in still air. Gives what that does.
+    fn begin(&mut self, windy: &mut Windy) -> Tried {
+        let turn = self.turn_to(windy.loads.toward());
+        self.fell_before = self.falls.take();
+        self.states.exchange(&mut self.calm);
+        self.states.carry_over(&windy.model, turn);
+        self.still = self.at(windy, 0.0);
+        self.calm = self.states.starts();
+        self.standing = (self.states.service().state(), 0.0);
+        self.still
     }
 
     /// What a gust does, by its square.
@@ -124,30 +142,26 @@ impl<'a> Search<'a> {
     }
 
     /// The largest gust. `guess` is a gust's square near it, such as that of the direction before. Gives the gust
-    /// just below the limit, and the part that is at it there; endless use where even still air is too much.
+    /// just below the limit, and the part that is at it there; full use in still air where even that is too much.
     pub fn limit(&mut self, windy: &mut Windy, guess: f64) -> Tried {
-        // A mast that falls in still air falls from every direction.
-        if self.still.utilisation.is_infinite() {
-            return self.still;
+        let still = self.begin(windy);
+        if is_more(still.utilisation, 1.0) {
+            return still;
         }
-        let turn = self.turn_to(windy.loads.toward());
-        self.states.carry_over(&windy.model, turn);
-        let found = self.first_full(windy, guess);
+        let guess = guess.clamp(1.0, MOST_SQUARED);
+        let mut found = self.first_full(windy, 0.5 * guess, guess);
+        // Half of it: a part that is used more in less wind shows itself there. From half of the guess it came.
+        if found.gust_squared > 1.5 * guess || found.gust_squared < 0.75 * guess {
+            let below = self.at(windy, 0.5 * found.gust_squared);
+            if below.utilisation >= 1.0 {
+                found = self.first_full(windy, 0.5 * below.gust_squared, below.gust_squared);
+            }
+        }
         let found = self.in_the_worst_shape(windy, found);
         if found.gust_squared <= 0.0 {
             return found;
         }
-        // Half of it: a part that is used more in less wind shows itself there.
-        self.states.exchange(&mut self.below);
-        self.states.carry_over(&windy.model, turn);
-        let below = self.at(windy, 0.5 * found.gust_squared);
-        self.states.exchange(&mut self.below);
-        let found = if below.utilisation >= 1.0 { self.first_full(windy, below.gust_squared) } else { found };
-        self.states.service().exchange(&mut self.above);
-        self.states.service().carry_over(&windy.model, turn);
-        let found = self.with_stability(windy, found);
-        self.states.service().exchange(&mut self.above);
-        found
+        self.with_stability(windy, found)
     }
 
     /// How far the wind has turned since the last direction, as cosine and sine.
@@ -167,7 +181,7 @@ impl<'a> Search<'a> {
             let mut here = self.states.starts();
             self.states.bend(signs);
             if self.is_worse(windy, found) {
-                found = self.first_full(windy, found.gust_squared);
+                found = self.first_full(windy, 0.9 * found.gust_squared, found.gust_squared);
             } else {
                 self.states.exchange(&mut here);
                 self.states.bend(before);
@@ -176,7 +190,7 @@ impl<'a> Search<'a> {
         let mut here = self.states.starts();
         if found.gust_squared > 0.0 && self.states.swing_over(&windy.model, windy.loads.toward()) {
             if self.is_worse(windy, found) {
-                return self.first_full(windy, found.gust_squared);
+                return self.first_full(windy, 0.9 * found.gust_squared, found.gust_squared);
             }
             self.states.exchange(&mut here);
         }
@@ -197,13 +211,16 @@ impl<'a> Search<'a> {
         other.utilisation.is_nan() || other.utilisation >= 1.0
     }
 
-    fn first_full(&mut self, windy: &mut Windy, guess: f64) -> Tried {
+    /// The gust in which the first part is fully used, looked for from `first` on, then at `guess`.
+    fn first_full(&mut self, windy: &mut Windy, first: f64, guess: f64) -> Tried {
         let (mut low, mut high): (Option<Tried>, Option<Tried>) = (None, None);
-        let mut next = guess.clamp(1.0, MOST_SQUARED);
-        for _ in 0..MOST_TRIES {
+        let mut next = first;
+        for round in 0..MOST_TRIES {
             let tried = self.at(windy, next);
             if tried.utilisation < 1.0 {
-                let done = tried.utilisation >= NEARLY_ALL || next >= MOST_SQUARED;
+                // By what the wind adds: a part that is nearly used up in still air tells little of the gust.
+                let nearly = 1.0 - tried.utilisation <= (1.0 - NEARLY_ALL) * (1.0 - self.still.utilisation);
+                let done = nearly || next >= MOST_SQUARED;
                 low = Some(tried);
                 if done {
                     return tried;
@@ -214,7 +231,7 @@ impl<'a> Search<'a> {
                 }
                 high = Some(tried);
             }
-            next = self.next(low, high);
+            next = if round == 0 && high.is_none() { guess } else { self.next(low, high) };
             if let (Some(low), Some(high)) = (low, high)
                 && high.gust_squared - low.gust_squared <= NEAR * high.gust_squared
                 && (high.utilisation.is_infinite() || next <= low.gust_squared)
@@ -234,22 +251,22 @@ impl<'a> Search<'a> {
     fn next(&self, low: Option<Tried>, high: Option<Tried>) -> f64 {
         match (low, high) {
             (Some(low), None) => {
-                let on_line = line(self.still, low).unwrap_or(f64::INFINITY);
+                let on_line = self.line(self.still, low).unwrap_or(f64::INFINITY);
                 on_line.clamp(1.001 * low.gust_squared, 4.0 * low.gust_squared).min(MOST_SQUARED)
             }
             (None, Some(high)) if high.gust_squared < 0.1 => 0.0,
             (None, Some(high)) if high.utilisation.is_infinite() => {
-                high.gust_squared * (0.98 * high.stood_at_share).clamp(0.05, 0.95)
+                high.gust_squared * (0.999 * high.stood_at_share).clamp(0.05, 0.999)
             }
             (None, Some(high)) => {
-                let on_line = line(self.still, high).unwrap_or(0.0);
+                let on_line = self.line(self.still, high).unwrap_or(0.0);
                 on_line.clamp(0.1 * high.gust_squared, 0.9999 * high.gust_squared)
             }
             (Some(low), Some(high)) => {
                 let (a, b) = (low.gust_squared, high.gust_squared);
                 let within = |next: f64| next > a && next < b;
-                let stood = 1.01 * high.stood_at_share * b;
-                match line(low, high) {
+                let stood = high.stood_at_share * b;
+                match self.line(low, high) {
                     Some(on_line) if within(on_line) => on_line,
                     None if high.utilisation.is_infinite() && within(stood) => stood,
                     _ => 0.5 * (a + b),
@@ -259,58 +276,124 @@ impl<'a> Search<'a> {
         }
     }
 
+    /// Where the straight line through two uses comes to the aim; none where it does not rise.
+    fn line(&self, a: Tried, b: Tried) -> Option<f64> {
+        let rise = b.utilisation - a.utilisation;
+        let aim = 1.0 - (1.0 - AIM) * (1.0 - self.still.utilisation);
+        let on_line = a.gust_squared + (aim - a.utilisation) * (b.gust_squared - a.gust_squared) / rise;
+        (rise.is_finite() && rise > 0.0 && on_line.is_finite()).then_some(on_line)
+    }
+
     /// Less where the mast as a whole has too little in hand.
     fn with_stability(&mut self, windy: &mut Windy, found: Tried) -> Tried {
-        let Err(share) = self.stands_in(windy, FACTOR * found.gust_squared) else {
-            self.fell_before = None;
+        if self.states.settle_service(windy, found.gust_squared).is_ok() {
+            self.standing = (self.states.service().state(), found.gust_squared);
+        }
+        let wanted = FACTOR * found.gust_squared;
+        let stood = self.stands_up_to(windy, wanted);
+        if stood >= wanted {
             return found;
-        };
-        let (mut low, mut high) = (0.0, found.gust_squared);
-        // It stood at this share of all loads, and will do so at about this share of the wind; or a little below where
-        // it did in the direction before.
-        let mut next = self.fell_before.map_or(share * high, |before| 0.985 * before);
-        while high - low > NEAR_FALLING * high && high > 0.1 {
-            if !(next > low && next < high) {
-                next = 0.5 * (low + high);
+        }
+        Tried { gust_squared: stood / FACTOR, utilisation: 1.0, part: self.whole(), stood_at_share: 1.0 }
+    }
+
+    /// The largest gust's square up to `wanted` in which the mast stands, to a thousandth.
+    fn stands_up_to(&mut self, windy: &mut Windy, wanted: f64) -> f64 {
+        if self.goes_on(windy, wanted).is_ok() {
+            return self.stands_at(wanted);
+        }
+        self.climb(windy, wanted)
+    }
+
+    /// Goes up to `wanted`, or to where the mast falls.
+    fn climb(&mut self, windy: &mut Windy, wanted: f64) -> f64 {
+        let mut high = wanted;
+        let mut from = f64::NEG_INFINITY;
+        let before = self.fell_before.filter(|&at| at < wanted && at > self.standing.1);
+        let mut next = before.map_or(high, |at| (1.0 - 0.6 * NEAR) * at);
+        let mut apart = 0.9 * NEAR;
+        let mut near_before = before.is_some();
+        for _ in 0..MOST_TRIES_TO_FALL {
+            let stood = self.standing.1;
+            let close = high - stood <= NEAR * high;
+            // Whether it falls there is settled only by coming from nearby.
+            if close && from == stood {
+                // No way on through stable states; yet it may swing to another position and stand there.
+                match self.swings(windy, high) {
+                    Ok(()) => {
+                        self.stands_at(high);
+                        if high >= wanted {
+                            return wanted;
+                        }
+                        high = wanted;
+                        (next, apart) = ((1.0 + 16.0 * NEAR) * self.standing.1, 16.0 * NEAR);
+                        near_before = true;
+                        continue;
+                    }
+                    Err(_) => break,
+                }
             }
-            match self.stands_in(windy, FACTOR * next) {
+            if close {
+                next = high;
+            } else if !near_before || next <= stood || next >= high {
+                next = 0.5 * (stood + high);
+            }
+            from = stood;
+            match self.goes_on(windy, next) {
                 Ok(()) => {
-                    low = next;
-                    next = (1.0 + 0.9 * NEAR_FALLING) * low;
+                    self.stands_at(next);
+                    if next >= wanted {
+                        return wanted;
+                    }
+                    // What failed from farther away was no fall.
+                    high = if next >= high { (1.0 + 16.0 * NEAR) * next } else { high }.min(wanted);
+                    next *= 1.0 + apart;
                 }
-                Err(share) => {
+                Err(_) => {
                     high = next;
-                    next = (share * high).min(0.98 * high);
+                    next *= 1.0 - apart;
                 }
             }
+            apart *= 4.0;
         }
-        self.fell_before = (low > 0.0).then_some(low);
-        Tried { gust_squared: low, utilisation: 1.0, part: self.whole(), stood_at_share: 1.0 }
+        self.falls = Some(high);
+        self.back_to_standing()
     }
 
-    /// Whether the mast stands in a gust; if not, at which share of the loads it still stood.
-    fn stands_in(&mut self, windy: &mut Windy, gust_squared: f64) -> Result<(), f64> {
+    fn stands_at(&mut self, gust_squared: f64) -> f64 {
+        self.standing = (self.states.service().state(), gust_squared);
+        gust_squared
+    }
+
+    fn back_to_standing(&mut self) -> f64 {
+        self.states.service().exchange(&mut self.standing.0.clone());
+        self.standing.1
+    }
+
+    /// Whether the mast stands in a gust that is near to the one in which it was found to stand last.
+    fn goes_on(&mut self, windy: &mut Windy, gust_squared: f64) -> Result<(), Reason> {
+        self.back_to_standing();
         windy.loads.set(&mut windy.case, gust_squared);
-        match self.states.service().solve(&windy.model, &windy.case) {
-            Outcome::Stands(_) => Ok(()),
-            Outcome::Unstable(fallen) => Err(fallen.stood_at_share),
-        }
+        self.states.service().go_on(&windy.model, &windy.case).map(|_| ())
     }
 
-    /// How many times the wind's pressure the mast stands in, for a gust in which it does.
-    ///
-    /// # Accuracy
-    /// 5 %, on the low side; [`MOST_TIMES`] where it stands in all of that.
+    /// Whether it swings to some position in which it stands.
+    fn swings(&mut self, windy: &mut Windy, gust_squared: f64) -> Result<(), Reason> {
+        self.back_to_standing();
+        windy.loads.set(&mut windy.case, gust_squared);
+        self.states.service().swing(&windy.model, &windy.case).map(|_| ())
+    }
+
+    /// How many times the wind's pressure the mast stands in, for a gust in which it does; [`MOST_TIMES`] where it stands
+    /// in all of that.
     pub fn stands_times(&mut self, windy: &mut Windy, gust_squared: f64) -> f64 {
-        if self.stands_in(windy, MOST_TIMES * gust_squared).is_ok() {
+        if gust_squared <= 0.0 {
             return MOST_TIMES;
         }
-        let (mut low, mut high) = (1.0, MOST_TIMES);
-        while high > 1.05 * low {
-            let middle = (low * high).sqrt();
-            if self.stands_in(windy, middle * gust_squared).is_ok() { low = middle } else { high = middle }
+        if self.states.settle_service(windy, gust_squared).is_ok() {
+            self.standing = (self.states.service().state(), gust_squared);
         }
-        low
+        self.stands_up_to(windy, MOST_TIMES * gust_squared) / gust_squared
     }
 
     /// Index of the mast as a whole among the parts.
@@ -337,11 +420,4 @@ impl<'a> Search<'a> {
         }
         true
     }
-}
-
-/// Where the straight line through two uses comes to the aim; none where it does not rise.
-fn line(a: Tried, b: Tried) -> Option<f64> {
-    let rise = b.utilisation - a.utilisation;
-    let on_line = a.gust_squared + (AIM - a.utilisation) * (b.gust_squared - a.gust_squared) / rise;
-    (rise.is_finite() && rise > 0.0 && on_line.is_finite()).then_some(on_line)
 }

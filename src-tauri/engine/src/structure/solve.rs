@@ -117,6 +117,8 @@ pub struct Solver {
     count: Standing,
     /// All forces together: the measure for what is out of balance.
     scale_n: f64,
+    /// By what share the diagonal was raised last.
+    raised: f64,
     /// What rounding alone may leave out of balance at each unknown.
     rounding: Vec<f64>,
 }
@@ -138,6 +140,7 @@ impl Solver {
             response,
             count: Standing::default(),
             scale_n: 1.0,
+            raised: 0.0,
             rounding: rounding(model),
         }
     }
@@ -163,6 +166,11 @@ impl Solver {
         self.system.carry_over(model, [cosine, sine]);
     }
 
+    /// What the last solution took.
+    pub fn count(&self) -> Standing {
+        self.count
+    }
+
     /// The last equilibrium found; without meaning after an [`Outcome::Unstable`].
     pub fn response(&self) -> &Response {
         &self.response
@@ -177,7 +185,7 @@ impl Solver {
     pub fn solve(&mut self, model: &Model, case: &LoadCase) -> Outcome {
         self.count = Standing::default();
         self.scale_n = force_scale(model, case);
-        let outcome = match self.settle(model, case, 1.0, Ways::Any) {
+        let outcome = match self.settle(model, case, 1.0, Ways::Stable) {
             Ok(()) => Outcome::Stands(self.count),
             Err(_) => self.in_load_steps(model, case),
         };
@@ -190,35 +198,61 @@ impl Solver {
     }
 
     /// Goes on from the state at hand, which stands in nearly the same load, without leaving what is stable on the way:
-    /// nothing where that fails, be it that the mast falls or that the load grew too much at once. The state is then
+    /// a reason where that fails, be it that the mast falls or that the load grew too much at once. The state is then
     /// none; take another.
-    pub fn go_on(&mut self, model: &Model, case: &LoadCase) -> Option<Standing> {
-        self.count = Standing::default();
-        self.scale_n = force_scale(model, case);
-        self.settle(model, case, 1.0, Ways::Stable).ok()?;
-        self.respond(model, case);
-        Some(self.count)
+    ///
+    /// # Errors
+    /// What hindered it.
+    pub fn go_on(&mut self, model: &Model, case: &LoadCase) -> Result<Standing, Reason> {
+        self.go(model, case, Ways::Stable)
     }
 
+    /// Goes from the state at hand wherever it is downhill, as a mast does that swings to another position: to the side,
+    /// where a guy behind it went slack.
+    ///
+    /// # Errors
+    /// Where it finds no rest within 0.5 rad.
+    pub fn swing(&mut self, model: &Model, case: &LoadCase) -> Result<Standing, Reason> {
+        self.go(model, case, Ways::Any)
+    }
+
+    fn go(&mut self, model: &Model, case: &LoadCase, ways: Ways) -> Result<Standing, Reason> {
+        self.count = Standing::default();
+        self.scale_n = force_scale(model, case);
+        self.settle(model, case, 1.0, ways)?;
+        self.respond(model, case);
+        Ok(self.count)
+    }
+
+    /// From the unloaded mast along what is stable; where that leads no further, downhill once. What stands is so the
+    /// same whatever was solved before.
     fn in_load_steps(&mut self, model: &Model, case: &LoadCase) -> Outcome {
         self.system.reset(model);
-        let (mut stood, mut step) = (0.0_f64, 0.25);
+        let (mut stood, mut step, mut fell) = (0.0_f64, 1.0, f64::INFINITY);
         // The state that stood, so that a failed step starts again from there.
         let mut standing = self.system.state();
         loop {
             let share = (stood + step).min(1.0);
-            match self.settle(model, case, share, Ways::Any) {
+            let mut settled = self.settle(model, case, share, Ways::Stable);
+            if settled.is_err() && step <= LEAST_LOAD_STEP {
+                self.system.exchange(&mut standing.clone());
+                settled = self.settle(model, case, share, Ways::Any);
+            }
+            match settled {
                 Ok(()) if share >= 1.0 => return Outcome::Stands(self.count),
                 Ok(()) => {
                     stood = share;
                     standing = self.system.state();
+                    if share >= fell {
+                        (step, fell) = (2.0 * step, f64::INFINITY);
+                    }
                 }
                 Err(reason) if step <= LEAST_LOAD_STEP => {
                     return Outcome::Unstable(Instability { reason, stood_at_share: stood });
                 }
                 Err(_) => {
                     self.system.exchange(&mut standing.clone());
-                    step /= 2.0;
+                    (step, fell) = (step / 2.0, share);
                 }
             }
         }
@@ -293,11 +327,13 @@ impl Solver {
 
     /// Makes the stiffness positive definite by more on its diagonal.
     fn raise(&mut self, model: &Model, case: &LoadCase, share: f64) {
-        let mut more = 1e-8;
+        // What did before is a good beginning.
+        let mut more = (self.raised / 16.0).max(1e-8);
         while more < 10.0 {
             self.system.evaluate_with_stiffness(model, case, share, Part::Whole);
             self.system.stiffness.stiffen(more);
             if self.factorise() == 0 {
+                self.raised = more;
                 return;
             }
             more *= 4.0;
