@@ -19,10 +19,14 @@ use random_jobs::random_job;
 
 const YARDSTICK: &str = include_str!("../../tests/data/yardstick-53a387c.json");
 
-fn option(name: &str, otherwise: u64) -> u64 {
+fn word(name: &str) -> Option<String> {
     let given: Vec<String> = std::env::args().collect();
-    let at = given.iter().position(|argument| argument == name);
-    at.and_then(|at| given.get(at + 1)?.parse().ok()).unwrap_or(otherwise)
+    let at = given.iter().position(|argument| argument == name)?;
+    given.get(at + 1).cloned()
+}
+
+fn option(name: &str, otherwise: u64) -> u64 {
+    word(name).and_then(|word| word.parse().ok()).unwrap_or(otherwise)
 }
 
 /// Processor time of this thread.
@@ -56,6 +60,12 @@ fn main() -> ExitCode {
     costs.sort_by(f64::total_cmp);
     let yardstick_ms = costs[costs.len() / 2];
     println!("yardstick: {yardstick_ms:.1} ms of processor time");
+    if let Some(path) = word("--job") {
+        let text = std::fs::read_to_string(&path).expect("a file");
+        let here = looked(&read_job(&text).expect("a job"));
+        println!("{path}: {:.1} ms, {:.1} yardsticks", here.ms, here.ms / yardstick_ms);
+        return ExitCode::SUCCESS;
+    }
     let (mut wrong, mut none, mut ratios) = (0, 0, Vec::new());
     for seed in first..first + jobs {
         let job = random_job(seed);
