@@ -2,6 +2,8 @@
 
 #[path = "../support/moved.rs"]
 mod moved;
+#[path = "../support/random_jobs.rs"]
+mod random_jobs;
 #[path = "../support/rough.rs"]
 mod rough;
 #[path = "../support/yardstick.rs"]
@@ -33,6 +35,7 @@ mod shared_anchor;
 mod structure;
 mod survey_log;
 mod surveyed_again;
+mod sweep;
 mod uneven_ground;
 mod whole_plan;
 mod wind;
