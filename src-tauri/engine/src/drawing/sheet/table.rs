@@ -73,12 +73,40 @@ fn row(out: &mut String, cells: &[String; 7], block: Block, y: f64) {
     ));
 }
 
+/// The peg's name; of an anchor that several guys share, what their names end in alike is written once, so that all of
+/// them find room: `Lower + Upper guy 1`.
+fn short_name(peg: &Peg) -> String {
+    if peg.guys.len() < 2 {
+        return peg.name.clone();
+    }
+    let names = peg.name.strip_suffix(" anchor").unwrap_or(&peg.name);
+    let words: Vec<Vec<&str>> = names.split(" + ").map(|name| name.split(' ').collect()).collect();
+    let Some((first, others)) = words.split_first() else { return peg.name.clone() };
+    let nth_last = |words: &[&str], n: usize| {
+        words.len().checked_sub(n + 1).and_then(|i| words.get(i).map(|w| (*w).to_owned()))
+    };
+    let alike = (0..first.len())
+        .take_while(|&n| {
+            others
+                .iter()
+                .all(|other| nth_last(other, n).is_some() && nth_last(other, n) == nth_last(first, n))
+        })
+        .count();
+    let own = |words: &Vec<&str>| words.get(..words.len() - alike).unwrap_or_default().join(" ");
+    let ending = first.get(first.len() - alike..).unwrap_or_default().join(" ");
+    let heads: Vec<String> = words.iter().map(own).collect();
+    if heads.iter().any(String::is_empty) {
+        return peg.name.clone();
+    }
+    format!("{} {ending}", heads.join(" + ")).trim().to_owned()
+}
+
 fn cells(peg: &Peg, units: Units) -> [String; 7] {
     let none = || "–".to_string();
     let polar = peg.from_mast.as_ref();
     let ties = peg.ties.as_ref();
     [
-        peg.name.clone(),
+        short_name(peg),
         polar.map_or_else(none, |p| say::length(p.tape_m, units)),
         polar.map_or_else(none, |p| say::bearing(p.reading_deg)),
         polar.map_or_else(none, |p| say::up_or_down(p.height_difference_m, units)),
@@ -90,4 +118,32 @@ fn cells(peg: &Peg, units: Units) -> [String; 7] {
             format!("{side} {:.0}°{poor}", t.crossing_deg)
         }),
     ]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::finding::Subject;
+
+    fn named(name: &str, guys: usize) -> String {
+        let peg = Peg {
+            subject: Subject::Mast,
+            name: name.into(),
+            guys: vec![String::new(); guys],
+            east_m: 0.0,
+            north_m: 0.0,
+            ground_m: 0.0,
+            from_mast: None,
+            ties: None,
+        };
+        short_name(&peg)
+    }
+
+    #[test]
+    fn a_shared_anchor_names_every_guy_in_the_room_there_is() {
+        assert_eq!(named("Lower guy 1 + Upper guy 1 anchor", 2), "Lower + Upper guy 1");
+        assert_eq!(named("Lower 2 + Upper 1 anchor", 2), "Lower 2 + Upper 1");
+        assert_eq!(named("Upper guy 1 anchor", 1), "Upper guy 1 anchor");
+        assert_eq!(named("A 1 + A 1 anchor", 2), "A 1 + A 1 anchor");
+    }
 }
