@@ -17,7 +17,7 @@ const home = mkdtempSync(join(tmpdir(), 'mastwright-window-'));
 
 const KEPT = '[data-testid="kept"]';
 const environment = { XDG_DATA_HOME: home, XDG_CACHE_HOME: home, XDG_CONFIG_HOME: home };
-const driver = await startDriver(environment);
+let driver = await startDriver(environment);
 const picture = async (window, name) => writeFileSync(join(pictures, `${name}.png`), await window.screenshot());
 
 let window;
@@ -70,7 +70,9 @@ try {
     await window.until('the edit to be kept', async () => (await window.attribute(KEPT, 'data-state')) === 'kept');
     const app = driver.appProcess();
     process.kill(app, 'SIGKILL');
-    await window.close().catch(() => {});
+    // The driver does not always come to terms with a window that died: each gets a driver of its own.
+    await driver.stop();
+    driver = await startDriver(environment);
     const after = eastOnDisk(home);
     assert.ok(after > before, `kill ${round}: ${after} m east on the disk, ${before} m before the edit`);
     window = await driver.open(program);
@@ -84,6 +86,7 @@ try {
   // A second app on the same folder is told, and gets the job once the first one is gone.
   const secondDriver = await startDriver(environment);
   const second = await secondDriver.open(program);
+  const secondApp = secondDriver.appProcess();
   try {
     await second.shown('elsewhere');
     await picture(second, 'elsewhere');
@@ -99,6 +102,7 @@ try {
   } finally {
     await second.close().catch(() => {});
     await secondDriver.stop();
+    endIfRunning(secondApp);
   }
 } catch (error) {
   if (window) await picture(window, 'failed').catch(() => {});
@@ -107,6 +111,15 @@ try {
   await window?.close().catch(() => {});
   await driver.stop();
   await removeOnceQuiet(home);
+}
+
+/** A window whose driver ends sometimes stays. */
+function endIfRunning(id) {
+  try {
+    process.kill(id, 'SIGKILL');
+  } catch {
+    // It is gone already.
+  }
 }
 
 /** The helpers of a killed window write to their caches for a moment longer. */
