@@ -506,10 +506,11 @@ export type FindingText = { severity: Severity, rule: string, subject: Subject, 
  * `measured 0.42 m ± 0.05 m, needed 0.60 m`; empty where there is no number.
  */
 numbers: string, 
+source: string, 
 /**
- * Citation, with `(from memory)` where nobody confirmed it.
+ * How sure it is that the source says so.
  */
-source: string, remedy: string, 
+confidence: Confidence, remedy: string, 
 /**
  * It was not there before pegging out: what stands brings it.
  */

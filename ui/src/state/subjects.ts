@@ -61,7 +61,7 @@ export function subjectName(subject: Subject, job: Job): string {
     case 'mark':
       return `Mark ${id}`;
     case 'reading':
-      return 'A reading';
+      return readingName(id, job);
     case 'obstacle':
       return named(job.yard.obstacles) ?? id;
     case 'overhead_line':
@@ -69,6 +69,16 @@ export function subjectName(subject: Subject, job: Job): string {
     case 'buried_service':
       return named(job.yard.buried_services) ?? id;
   }
+}
+
+/** A reading by its kind and its place in its list: nobody knows it by its name. */
+function readingName(id: string, job: Job): string {
+  const at = (list: { id: string }[]) => list.findIndex((one) => one.id === id) + 1;
+  const [slope, height] = [at(job.yard.slopes), at(job.yard.spot_heights)];
+  if (slope > 0) return `Slope reading ${slope}`;
+  if (height > 0) return `Spot height ${height}`;
+  const between = job.yard.measurements.find((one) => one.id === id);
+  return between ? `Between ${between.from} and ${between.to}` : 'A reading';
 }
 
 /** The level of a guy, which is named by its level and its number. */

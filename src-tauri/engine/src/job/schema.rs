@@ -129,7 +129,7 @@ impl Walk {
     /// What a schema allows, in words.
     fn allowed(&self, schema: &'static Value, name: &str) -> String {
         let schema = self.resolved(schema);
-        let or_null = if self.allows_null(schema) { ", or null" } else { "" };
+        let or_null = if self.allows_null(schema) { ", or nothing" } else { "" };
         let words = match self.unless_null(schema) {
             Some(meant) => self.allowed(meant, name),
             None => self.allowed_plain(schema, name),

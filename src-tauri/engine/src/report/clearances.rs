@@ -48,6 +48,15 @@ fn clearance_row(source: &Source, id: &str, clearance: &Clearance) -> Row {
     row(id, &label, value)
 }
 
+/// A reading by its kind and its place in its list: nobody knows it by its name.
+pub(super) fn reading(source: &Source, id: &str) -> String {
+    let yard = &source.job.yard;
+    let slope = yard.slopes.iter().position(|one| one.id == id).map(|i| format!("slope reading {}", i + 1));
+    let height =
+        || yard.spot_heights.iter().position(|one| one.id == id).map(|i| format!("spot height {}", i + 1));
+    slope.or_else(height).unwrap_or_else(|| "a measurement between marks".to_owned())
+}
+
 /// What a subject is called.
 pub(crate) fn name(source: &Source, subject: &Subject) -> String {
     let yard = &source.computed.yard;
@@ -62,7 +71,7 @@ pub(crate) fn name(source: &Source, subject: &Subject) -> String {
         Subject::Leg { id } => Some(format!("{id} leg")),
         Subject::Stake { id } => Some(format!("stake {id}")),
         Subject::Mark { id } => Some(format!("mark {id}")),
-        Subject::Reading { id } => Some(format!("reading {id}")),
+        Subject::Reading { id } => Some(reading(source, id)),
         Subject::Guy { id } => plan.guys.iter().find(|g| g.id == *id).map(|g| g.name.clone()),
         Subject::Obstacle { id } => yard.obstacles.iter().find(|o| o.id == *id).map(|o| o.name.clone()),
         Subject::OverheadLine { id } => {

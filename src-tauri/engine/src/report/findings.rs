@@ -4,7 +4,6 @@ use super::{FindingText, Source, say};
 use crate::finding::{Finding, Quantity, Severity, Subject};
 use crate::job::Units;
 use crate::quantity::show;
-use crate::source::{Confidence, SourceKey};
 
 pub(super) fn texts(source: &Source) -> Vec<FindingText> {
     let plan = &source.computed.plan;
@@ -37,7 +36,8 @@ pub fn finding_text(finding: &Finding, units: Units) -> FindingText {
         against: finding.against.clone(),
         sentence: finding.sentence.clone(),
         numbers: numbers(finding, units),
-        source: citation(finding.source),
+        source: finding.source.source().citation.to_owned(),
+        confidence: finding.source.source().confidence,
         remedy: finding.remedy.clone(),
         new_since_pegged: false,
     }
@@ -59,12 +59,42 @@ fn numbers(finding: &Finding, units: Units) -> String {
             .map_or_else(String::new, |half| {
                 format!(" {}", show::interval(same_unit(measured, half), units))
             });
-        parts.push(format!("measured {}{interval}", say::quantity(measured, units)));
+        parts.push(format!("measured {}{interval}", beside(measured, finding.limit, units)));
     }
     if let Some(limit) = finding.limit {
-        parts.push(format!("{} {}", limit_word(finding), say::quantity(limit, units)));
+        let short = short_by(finding, units).map_or_else(String::new, |by| format!(": {by} too little"));
+        parts.push(format!("{} {}{short}", limit_word(finding), beside(limit, finding.measured, units)));
     }
     parts.join(", ")
+}
+
+/// A quantity as it stands beside another: two lengths that the tape's marks show alike are shown finer, so that
+/// it can be seen which is the greater.
+fn beside(shown: Quantity, other: Option<Quantity>, units: Units) -> String {
+    let usual = say::quantity(shown, units);
+    match (shown, other) {
+        (Quantity::LengthM { value }, Some(Quantity::LengthM { value: of }))
+            if value != of && usual == say::length(of, units) =>
+        {
+            show::length_small(value * 1000.0, units)
+        }
+        _ => usual,
+    }
+}
+
+/// By how much a length falls short of what is needed, where that is what a finding blames.
+fn short_by(finding: &Finding, units: Units) -> Option<String> {
+    let (Some(Quantity::LengthM { value }), Some(Quantity::LengthM { value: needed })) =
+        (finding.measured, finding.limit)
+    else {
+        return None;
+    };
+    let blames = matches!(finding.severity, Severity::Stop | Severity::Caution);
+    let short_m = needed - value;
+    (blames && short_m > 0.0 && limit_word(finding) == "needed").then(|| {
+        let usual = say::length(short_m, units);
+        if usual == say::length(0.0, units) { show::length_small(short_m * 1000.0, units) } else { usual }
+    })
 }
 
 /// What the limit asks. A length is a distance to keep; of anything else a finding that blames says by its side
@@ -99,13 +129,5 @@ fn same_unit(of: Quantity, value: f64) -> Quantity {
         Quantity::VoltageKv { .. } => Quantity::VoltageKv { value },
         Quantity::SpeedMPerS { .. } => Quantity::SpeedMPerS { value },
         Quantity::Ratio { .. } => Quantity::Ratio { value },
-    }
-}
-
-fn citation(key: SourceKey) -> String {
-    let source = key.source();
-    match source.confidence {
-        Confidence::FromMemory => format!("{} (from memory)", source.citation),
-        Confidence::Read | Confidence::CommonPractice | Confidence::Derived => source.citation.to_string(),
     }
 }

@@ -63,10 +63,11 @@ fn worst_reading(source: &Source) -> Option<Row> {
     let readings = &source.computed.plan.ground.readings;
     let worst = readings.iter().max_by(|a, b| a.standardised.abs().total_cmp(&b.standardised.abs()))?;
     let times = worst.standardised.abs();
+    let reading = super::clearances::reading(source, &worst.id);
     let value = if times >= NAMED_FROM {
-        format!("{}: {times:.1} times its own uncertainty off, read it again", worst.id)
+        format!("{reading}: {times:.1} times its own uncertainty off, read it again")
     } else {
-        format!("{}: {times:.1} times its own uncertainty off, within reason", worst.id)
+        format!("{reading}: {times:.1} times its own uncertainty off, within reason")
     };
     Some(row("worst_reading", "Reading that fits least", value))
 }

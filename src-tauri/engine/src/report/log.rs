@@ -180,7 +180,7 @@ fn value(entry: &LogEntry, units: Units) -> String {
     let length = |value_m: &f64| show::length(*value_m, units);
     match &entry.read {
         Logged::Slope { bearing_deg, slope_deg, sigma_deg } => {
-            let sure = sigma_deg.map(|sigma| format!(", standard deviation {}", fine(sigma)));
+            let sure = sigma_deg.map(|sigma| format!(", give or take {}", fine(sigma)));
             let way = show::bearing(*bearing_deg);
             format!("{} along {way}{}", fine(*slope_deg), sure.unwrap_or_default())
         }
@@ -190,7 +190,7 @@ fn value(entry: &LogEntry, units: Units) -> String {
         Logged::Points { at } => listed(at.iter().map(|at| fix(at, units))),
         Logged::SpotHeight { height_m, sigma_m } => {
             let sure =
-                sigma_m.map(|sigma| format!(", standard deviation {}", show::field("sigma_m", sigma, units)));
+                sigma_m.map(|sigma| format!(", give or take {}", show::field("sigma_m", sigma, units)));
             format!("{}{}", over_origin(*height_m, units), sure.unwrap_or_default())
         }
         Logged::Length { length_m } => length(length_m),

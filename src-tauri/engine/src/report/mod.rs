@@ -36,6 +36,7 @@ use crate::finding::{Severity, Subject};
 use crate::job::{Job, Units};
 use crate::limit::MissingEntry;
 use crate::plan::Computed;
+use crate::source::Confidence;
 use crate::verdict::Verdict;
 
 /// A whole report.
@@ -85,8 +86,9 @@ pub struct FindingText {
     pub sentence: String,
     /// `measured 0.42 m ± 0.05 m, needed 0.60 m`; empty where there is no number.
     pub numbers: String,
-    /// Citation, with `(from memory)` where nobody confirmed it.
     pub source: String,
+    /// How sure it is that the source says so.
+    pub confidence: Confidence,
     pub remedy: String,
     /// It was not there before pegging out: what stands brings it.
     pub new_since_pegged: bool,
@@ -126,6 +128,7 @@ fn missing_in(computed: &Computed) -> &[MissingEntry] {
 mod tests {
     use super::*;
     use crate::drawing::sample::sample;
+    use crate::finding::{Finding, Quantity};
     use crate::job::UnitSystem;
 
     fn value<'a>(report: &'a Report, section: &str, subject: Option<&Subject>, row: &str) -> &'a Row {
@@ -158,8 +161,44 @@ mod tests {
     fn a_source_from_memory_says_so() {
         let (job, computed) = sample(UnitSystem::Metric);
         let texts = report(&job, &computed).findings;
-        assert_eq!(texts[0].numbers, "measured 420 mm ± 50 mm, needed 600 mm");
-        assert!(texts[0].source.ends_with("(from memory)"), "{}", texts[0].source);
+        assert_eq!(texts[0].numbers, "measured 420 mm ± 50 mm, needed 600 mm: 180 mm too little");
+        assert!(!texts[0].source.contains("from memory"), "{}", texts[0].source);
+        assert_eq!(texts[0].confidence, Confidence::FromMemory);
+    }
+
+    #[test]
+    fn two_lengths_that_the_tape_shows_alike_are_shown_finer() {
+        let gap = |value: f64, limit: f64| {
+            let measured = Some(Quantity::LengthM { value });
+            let limit = Some(Quantity::LengthM { value: limit });
+            let finding =
+                Finding::by_habit(Severity::Caution, "near", Subject::Mast, "Too near.", "Move it.");
+            Finding { measured, limit, ..finding }
+        };
+        let imperial = Units { system: UnitSystem::Imperial, inch_fraction: 16 };
+        let metric = Units { system: UnitSystem::Metric, inch_fraction: 16 };
+        // 3.1 mm and 3.3 mm are both 1/8" at the nearest sixteenth, and 3 mm.
+        let numbers = |units| finding_text(&gap(0.0031, 0.0033), units).numbers;
+        assert_eq!(numbers(metric), "measured 3.1 mm, needed 3.3 mm: 0.2 mm too little");
+        let words = numbers(imperial);
+        assert!(
+            words.starts_with("measured 0.122\", needed 0.13") && words.ends_with(" too little"),
+            "{words}"
+        );
+        assert!(!finding_text(&gap(0.5, 0.3), metric).numbers.contains("too little"));
+    }
+
+    #[test]
+    fn a_reading_is_called_by_its_kind_not_by_its_id() {
+        let job = crate::demo::lantern_green();
+        let computed = crate::plan::compute(&job).unwrap();
+        let words = text(&report(&job, &computed));
+        for id in
+            job.yard.slopes.iter().map(|one| &one.id).chain(job.yard.spot_heights.iter().map(|one| &one.id))
+        {
+            assert!(!words.contains(&format!(" {id}:")), "{id}");
+        }
+        assert!(words.contains("slope reading ") || words.contains("spot height "), "{words}");
     }
 
     #[test]

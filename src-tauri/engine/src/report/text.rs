@@ -5,6 +5,7 @@ use std::fmt::Write as _;
 use super::{FindingText, Report, Row, Section, SpreadReport};
 use crate::finding::Severity;
 use crate::quantity::visible::visible;
+use crate::source::Confidence;
 
 /// Cautions and remedies are broken at this many characters.
 const LINE: usize = 96;
@@ -99,7 +100,9 @@ fn findings(out: &mut String, findings: &[FindingText]) {
     for finding in findings {
         let new = if finding.new_since_pegged { " (new since pegged)" } else { "" };
         wrapped(out, "  ", &format!("{}{new}: {}", severity(finding.severity), finding.sentence));
-        for (what, words) in [("", &finding.numbers), ("by ", &finding.source), ("→ ", &finding.remedy)] {
+        let memory = if finding.confidence == Confidence::FromMemory { " (from memory)" } else { "" };
+        let source = format!("{}{memory}", finding.source);
+        for (what, words) in [("", &finding.numbers), ("by ", &source), ("→ ", &finding.remedy)] {
             if !words.is_empty() {
                 wrapped(out, "      ", &format!("{what}{words}"));
             }
