@@ -28,6 +28,7 @@ fn level(anchors: AnchorRule) -> GuyLevel {
         tension_n: 1800.0,
         upper_end_m: 0.0,
         lower_end_m: 0.0,
+        when_lowered: Default::default(),
         holdfast: Holdfast::default(),
         proof_pull_n: None,
     }

@@ -222,6 +222,8 @@ fn base(chance: &mut Chance) -> Value {
         "foot_fixing": fixing,
         "wood": "spruce_pine_fir",
         "seat_plate_mm": rounded(chance.between(80.0, 200.0)),
+        "seat_plate_thickness_mm": 10.0,
+        "joint_pad_mm": 300.0,
         "pad_mm": rounded(chance.between(200.0, 400.0)),
     })
 }

@@ -151,6 +151,20 @@ foot_fixing: FootFixing, wood: Wood,
  */
 seat_plate_mm: number | null, 
 /**
+ * Thickness of that steel plate: it spreads the push as far as it is stiff. None where nobody has measured it; then
+ * it spreads nothing beyond the tube.
+ */
+seat_plate_thickness_mm: number | null, 
+/**
+ * How deep each timber is cut where they are halved together under the mast; none for half of it.
+ */
+lap_depth_mm: number | null, 
+/**
+ * Side of the square board that is packed tight between ground and timbers under the mast; none where the timbers
+ * span freely from foot to foot.
+ */
+joint_pad_mm: number | null, 
+/**
  * Side of the square board under each foot; none where the foot itself stands on the ground.
  */
 pad_mm: number | null, };
@@ -768,6 +782,10 @@ upper_end_m: number,
  * Rope for the knot, tensioner and tail at the anchor, beyond the span.
  */
 lower_end_m: number, 
+/**
+ * What is done with its guys when the mast is run down.
+ */
+when_lowered: WhenLowered, 
 /**
  * What its guys are made fast to.
  */
@@ -1507,7 +1525,7 @@ height_sigma_m: number, };
  */
 export type Paper = "a4" | "letter";
 
-export type PartKind = "tube" | "pin_hole" | "thread" | "rope" | "anchor" | "strands" | "timber" | "ground" | "base_sliding" | "base_turning" | "whole_mast";
+export type PartKind = "tube" | "pin_hole" | "thread" | "rope" | "anchor" | "strands" | "timber" | "base_timber" | "foot" | "ground" | "base_sliding" | "base_turning" | "whole_mast";
 
 /**
  * How far a part is used.
@@ -2494,6 +2512,11 @@ export type WalkStep = {
  * From the point before, held as the yard's tapes are.
  */
 tape_m: number, rise: Rise, };
+
+/**
+ * What is done with guys whose collar comes lower when the mast is run down.
+ */
+export type WhenLowered = "made_fast" | "left";
 
 /**
  * The wind and the margins to it. Every field has a default.

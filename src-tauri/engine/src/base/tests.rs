@@ -27,6 +27,9 @@ fn timbers() -> Base {
         foot_fixing: FootFixing::Pinned,
         wood: Default::default(),
         seat_plate_mm: None,
+        seat_plate_thickness_mm: None,
+        lap_depth_mm: None,
+        joint_pad_mm: None,
         pad_mm: None,
     }
 }

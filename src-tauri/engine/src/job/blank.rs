@@ -98,6 +98,7 @@ fn guys(system: UnitSystem) -> GuyLevel {
         tension_n: of(begin::TENSION),
         upper_end_m: of(begin::UPPER_END),
         lower_end_m: of(begin::LOWER_END),
+        when_lowered: WhenLowered::default(),
         holdfast: Holdfast::Unknown,
         proof_pull_n: None,
     }
@@ -119,6 +120,9 @@ fn base(system: UnitSystem) -> Base {
         foot_fixing: FootFixing::Pinned,
         wood: Wood::UnknownSoftwood,
         seat_plate_mm: None,
+        seat_plate_thickness_mm: None,
+        lap_depth_mm: None,
+        joint_pad_mm: None,
         pad_mm: None,
     }
 }

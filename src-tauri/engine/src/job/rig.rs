@@ -142,6 +142,9 @@ pub struct GuyLevel {
     /// Rope for the knot, tensioner and tail at the anchor, beyond the span.
     #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 10)))]
     pub lower_end_m: f64,
+    /// What is done with its guys when the mast is run down.
+    #[serde(default)]
+    pub when_lowered: WhenLowered,
     /// What its guys are made fast to.
     #[serde(default)]
     pub holdfast: Holdfast,
@@ -149,6 +152,18 @@ pub struct GuyLevel {
     #[serde(default)]
     #[cfg_attr(feature = "typegen", schemars(range(min = 1, max = 200000)))]
     pub proof_pull_n: Option<f64>,
+}
+
+/// What is done with guys whose collar comes lower when the mast is run down.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum WhenLowered {
+    /// Made fast again where the collar then is, and tightened as they were.
+    #[default]
+    MadeFast,
+    /// Left as long as they are: they hang slack.
+    Left,
 }
 
 /// How the anchors of a level are placed.
@@ -271,6 +286,20 @@ pub struct Base {
     #[serde(default)]
     #[cfg_attr(feature = "typegen", schemars(range(min = 20, max = 600)))]
     pub seat_plate_mm: Option<f64>,
+    /// Thickness of that steel plate: it spreads the push as far as it is stiff. None where nobody has measured it; then
+    /// it spreads nothing beyond the tube.
+    #[serde(default)]
+    #[cfg_attr(feature = "typegen", schemars(range(min = 1, max = 60)))]
+    pub seat_plate_thickness_mm: Option<f64>,
+    /// How deep each timber is cut where they are halved together under the mast; none for half of it.
+    #[serde(default)]
+    #[cfg_attr(feature = "typegen", schemars(range(min = 1, max = 400)))]
+    pub lap_depth_mm: Option<f64>,
+    /// Side of the square board that is packed tight between ground and timbers under the mast; none where the timbers
+    /// span freely from foot to foot.
+    #[serde(default)]
+    #[cfg_attr(feature = "typegen", schemars(range(min = 20, max = 1000)))]
+    pub joint_pad_mm: Option<f64>,
     /// Side of the square board under each foot; none where the foot itself stands on the ground.
     #[serde(default)]
     #[cfg_attr(feature = "typegen", schemars(range(min = 20, max = 1000)))]

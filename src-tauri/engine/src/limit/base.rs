@@ -1,7 +1,7 @@
 //! What holds the base: stakes or friction against sliding, timber and ground under the mast.
 
 use super::soil;
-use super::standing::Standing;
+use super::standing::{Standing, StandingTube};
 use crate::anchor::footing::{self, SLIDING_FACTOR};
 use crate::anchor::soil::Soil;
 use crate::anchor::stake::{CAUTIOUS_BAR_YIELD_PA, Stake};
@@ -10,7 +10,9 @@ use crate::numerics::vector::{Vector, dot};
 use crate::plan::LegResult;
 use crate::quantity::bearing::unit;
 use crate::resistance::Resistance;
+use crate::resistance::factors::STEEL_WHOLE;
 use crate::resistance::timber::{self, TimberBearing};
+use crate::resistance::tube::CAUTIOUS_YIELD_MPA;
 use crate::structure::BaseReaction;
 
 /// Share of the mast's push that one foot carries: the mast stands over the cross leg, whose two tips share it.
@@ -174,14 +176,18 @@ pub fn ground(standing: &Standing) -> Resistance {
     footing::bearing(area_m2, soil::code_class(standing.job.yard.soil))
 }
 
-/// What the timber carries under the mast's foot: under the seat's plate, or under the tube's own end.
+/// What the ground carries under the board that is packed tight under the mast: all of the mast's push, as the feet must
+/// carry it too where the board sinks.
+pub fn ground_under_joint(standing: &Standing) -> Option<Resistance> {
+    let side_mm = standing.job.rig.base.joint_pad_mm?;
+    Some(footing::bearing(side_mm * side_mm * 1e-6, soil::code_class(standing.job.yard.soil)))
+}
+
+/// What the timber carries under the mast's foot: under the seat's plate as far as it is stiff, or under the tube's own
+/// end.
 pub fn seat(standing: &Standing) -> Resistance {
     let base = &standing.job.rig.base;
-    let tube_end_mm2 = standing
-        .tubes
-        .first()
-        .map_or(0.0, |tube| std::f64::consts::PI * tube.wall_m * (tube.outside_m - tube.wall_m) * 1e6);
-    let side_mm = base.seat_plate_mm.unwrap_or(tube_end_mm2.max(0.0).sqrt());
+    let side_mm = standing.tubes.first().map_or(0.0, |tube| seat_side_mm(base, tube));
     let contact = TimberBearing {
         along_grain_mm: side_mm,
         across_grain_mm: side_mm.min(base.timber_width_mm),
@@ -189,6 +195,27 @@ pub fn seat(standing: &Standing) -> Resistance {
         is_wet: true,
     };
     timber::bearing(&contact, base.wood)
+}
+
+/// Side of the square that presses on the timber.
+///
+/// A plate spreads the push beyond the tube by c = t·√(f_y/(3·f)), f what the wood takes per area (EN 1993-1-8, 6.2.5 (4),
+/// from memory; here both with their factors, f the larger by the bearing area factor). One of unknown thickness bridges
+/// the tube and no more.
+fn seat_side_mm(base: &Base, tube: &StandingTube) -> f64 {
+    let outside_mm = tube.outside_m * 1000.0;
+    let Some(plate_mm) = base.seat_plate_mm else {
+        return (std::f64::consts::PI * tube.wall_m * (tube.outside_m - tube.wall_m) * 1e6).max(0.0).sqrt();
+    };
+    // A disc of the tube's outside.
+    let bridged_mm = (std::f64::consts::PI / 4.0).sqrt() * outside_mm;
+    let pressure_mpa =
+        timber::across_grain_mpa(base.wood, true) * timber::area_factor(outside_mm, f64::INFINITY);
+    let yield_mpa = CAUTIOUS_YIELD_MPA / STEEL_WHOLE;
+    let spread_mm = base
+        .seat_plate_thickness_mm
+        .map_or(0.0, |thick_mm| thick_mm * (yield_mpa / (3.0 * pressure_mpa)).sqrt());
+    plate_mm.min(bridged_mm + 2.0 * spread_mm)
 }
 
 #[cfg(test)]

@@ -2,7 +2,7 @@
 
 use super::types::{DirectionLimit, GustLimit};
 use crate::finding::{Finding, Quantity, Severity, Subject};
-use crate::job::Job;
+use crate::job::{Job, WhenLowered};
 use crate::source::SourceKey;
 use crate::structure::ModelError;
 
@@ -13,6 +13,7 @@ pub fn all(limit: &GustLimit, job: &Job) -> Vec<Finding> {
     if let Some(least) = limit.raised.least.as_ref().filter(|_| !falls) {
         found.extend(too_low(least, job));
     }
+    found.extend(guys_when_lowered(job));
     if job.rig.tubes.iter().any(|tube| tube.yield_mpa.is_none()) {
         found.push(yield_assumed());
     }
@@ -42,6 +43,40 @@ fn too_low(least: &DirectionLimit, job: &Job) -> Option<Finding> {
             limit: Some(Quantity::SpeedMPerS { value: asked }),
             source: SourceKey::CommonPractice,
             remedy: "Look at what to change first, or lower the mast in good time.".into(),
+        }
+    })
+}
+
+/// How the guys are made fast when the mast is run down: the limit run down rests on it.
+fn guys_when_lowered(job: &Job) -> impl Iterator<Item = Finding> + '_ {
+    let tubes_run_down = job.rig.tubes.len() > 1;
+    job.rig.guy_levels.iter().filter(move |_| tubes_run_down).map(|level| {
+        let (sentence, remedy) = match level.when_lowered {
+            WhenLowered::MadeFast => (
+                format!(
+                    "The limit of the mast run down counts on this: the guys of {} are made fast again where their \
+                     collar then is, and tightened as they were.",
+                    level.name
+                ),
+                "Height and tension stand with each guy. If you will not do that, say so in the guys' settings: they are \
+                 then taken to hang slack.",
+            ),
+            WhenLowered::Left => (
+                format!("When the mast is run down the guys of {} hang slack: they are left as they are.", level.name),
+                "Make them fast again where their collar then is, and tighten them: then the lowered mast is held.",
+            ),
+        };
+        Finding {
+            severity: Severity::Note,
+            rule: "guys_when_lowered".into(),
+            subject: Subject::Mast,
+            against: None,
+            sentence,
+            measured: None,
+            measured_half_width_95: None,
+            limit: None,
+            source: SourceKey::CommonPractice,
+            remedy: remedy.into(),
         }
     })
 }

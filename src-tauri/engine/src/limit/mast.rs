@@ -1,7 +1,8 @@
 //! The mast as the structural solver takes it, leaning as it may from its play and from how it was plumbed.
 
-use super::standing::Standing;
-use crate::job::FootFixing;
+use super::standing::{Standing, StandingGuy};
+use super::types::MastHeight;
+use crate::job::{FootFixing, WhenLowered};
 use crate::structure::{BaseSupport, GuyLength, GuyPart, Mast, TubePart};
 use crate::wind::ice::ice_weight_n_per_m;
 
@@ -35,7 +36,7 @@ pub fn mast(standing: &Standing, [east, north]: [f64; 2]) -> Mast {
             anchor_m: guy.planned.eye,
             stiffness_n: rope.stiffness_n(),
             weight_n_per_m: rope.weight_n_per_m() + ice_weight_n_per_m(rope.diameter_mm / 1000.0, ice_m),
-            length: GuyLength::UpperTension { tension_n: guy.level.tension_n },
+            length: length(guy, standing.height),
         }
     });
     Mast {
@@ -51,6 +52,14 @@ pub fn mast(standing: &Standing, [east, north]: [f64; 2]) -> Mast {
         longest_element_m: LONGEST_ELEMENT_M,
         ..Mast::standing_on(standing.foot_m, tubes.collect())
     }
+}
+
+/// Set at its tension; but left alone when the mast is run down, it is as long as it was.
+fn length(guy: &StandingGuy, height: MastHeight) -> GuyLength {
+    if height == MastHeight::Lowered && guy.level.when_lowered == WhenLowered::Left {
+        return GuyLength::Unstressed { length_m: guy.planned.unstressed_m.value };
+    }
+    GuyLength::UpperTension { tension_n: guy.level.tension_n }
 }
 
 /// The strands that count as guys: none where they do not, or hang loose.

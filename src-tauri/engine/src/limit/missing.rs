@@ -175,6 +175,9 @@ fn not_covered(part: &MastPart, job: &Job, plan: &Plan) -> (MissingKind, String,
         PartKind::PinHole => of_tube("pin_hole_mm"),
         PartKind::Rope => of_guy(MissingKind::RopeEnd, "rope/strength/end"),
         PartKind::Anchor => of_guy(MissingKind::ProofPull, "proof_pull_n"),
+        PartKind::BaseTimber | PartKind::Foot => {
+            (MissingKind::Seat, "/rig/base/foot_thickness_mm".into(), None)
+        }
         PartKind::Timber => (MissingKind::Seat, "/rig/base/seat_plate_mm".into(), None),
         PartKind::Ground | PartKind::BaseSliding => soil(),
         PartKind::Strands => (MissingKind::StrandsHelp, "/rig/strands/cord/side_help".into(), None),

@@ -24,6 +24,7 @@ pub mod states;
 pub mod still;
 pub mod strand;
 pub mod table;
+pub mod timbers;
 mod types;
 
 pub use changes::{LEAST_GAIN_M_PER_S, wind_changes};

@@ -4,6 +4,7 @@ use super::base::{self, SHARE_OF_ONE_FOOT, Sliding};
 use super::holdfast;
 use super::section::{WeakSection, threaded, with_pin_hole};
 use super::standing::{Standing, StandingGuy};
+use super::timbers::{self, BaseFoot, Lap};
 use super::types::{MastPart, PartKind};
 use crate::guys::shared;
 use crate::job::{FootFixing, TubeJoint};
@@ -56,6 +57,8 @@ pub enum Check {
         allowable_n: f64,
     },
     Sliding(Sliding),
+    Lap(Lap),
+    Foot(BaseFoot),
     /// Whether it stands at all; the solver says so.
     Whole,
 }
@@ -82,8 +85,14 @@ pub fn parts(standing: &Standing) -> Vec<Part> {
         part(kind, "", name.to_owned(), None, check, Some(resistance))
     };
     parts.push(under(PartKind::Timber, "Timber under the mast", base::seat(standing), 1.0));
+    parts.extend(base_timbers(standing));
     let ground = base::ground(standing);
     parts.push(under(PartKind::Ground, "Ground under the feet of the cross leg", ground, SHARE_OF_ONE_FOOT));
+    if let Some(ground) = base::ground_under_joint(standing) {
+        let check = ground.allowable_n().map(|allowable_n| Check::Under { share: 1.0, allowable_n });
+        let name = "Ground under the board at the joint".to_owned();
+        parts.push(part(PartKind::Ground, "joint", name, None, check, Some(ground)));
+    }
     let sliding = Sliding::of(standing);
     let resistance = sliding.resistance.clone();
     let check = sliding.is_shown().then_some(Check::Sliding(sliding));
@@ -103,6 +112,25 @@ pub fn parts(standing: &Standing) -> Vec<Part> {
     parts
 }
 
+/// The timbers at their laps, and every leg's foot.
+fn base_timbers(standing: &Standing) -> Vec<Part> {
+    let mut parts = Vec::new();
+    for lap in timbers::laps(standing) {
+        let (name, resistance) = (lap.name.to_owned(), lap.resistance());
+        let (which, allowable_nm) = (lap.which, lap.allowable_nm);
+        let mut part = part(PartKind::BaseTimber, which, name, None, Some(Check::Lap(lap)), Some(resistance));
+        part.allowable_nm = Some(allowable_nm);
+        parts.push(part);
+    }
+    for foot in timbers::feet(standing) {
+        let (which, resistance) = (foot.leg.id.clone(), foot.resistance.clone());
+        let name = format!("Foot of the {} leg", foot.leg.id);
+        let check = resistance.allowable_n().map(|_| Check::Foot(foot));
+        parts.push(part(PartKind::Foot, &which, name, None, check, Some(resistance)));
+    }
+    parts
+}
+
 fn part(
     kind: PartKind,
     which: &str,
@@ -119,6 +147,8 @@ fn part(
         PartKind::Anchor => "anchor",
         PartKind::Strands => "strands",
         PartKind::Timber => "timber",
+        PartKind::BaseTimber => "base-timber",
+        PartKind::Foot => "foot",
         PartKind::Ground => "ground",
         PartKind::BaseSliding => "base-sliding",
         PartKind::BaseTurning => "base-turning",
@@ -322,6 +352,8 @@ impl Part {
                 let (utilisation, push_n) = sliding.utilisation(&base_in(response, share));
                 Use { utilisation, force_n: Some(push_n), moment_nm: None }
             }
+            Check::Lap(lap) => lap.used(&base_in(response, share)),
+            Check::Foot(foot) => foot.used(&base_in(response, share)),
         }
     }
 }

@@ -168,3 +168,22 @@ fn what_helps_most_comes_first() {
     let all = limit_of(&job).raised.least.unwrap().gust_m_per_s;
     assert!((changes.now.unwrap().gust_m_per_s / all - 1.0).abs() < 0.01);
 }
+
+/// Run down, guys that nobody makes fast again hang slack, and a mast on a pinned foot is held by nothing.
+#[test]
+fn guys_left_alone_when_lowered_hold_nothing() {
+    let mut job = yardstick();
+    let told = |limit: &GustLimit| limit.findings.iter().any(|finding| finding.rule == "guys_when_lowered");
+    let made_fast = limit_of(&job);
+    job.rig.guy_levels[0].when_lowered = crate::job::WhenLowered::Left;
+    let left = limit_of(&job);
+    let least = |limit: &GustLimit| limit.lowered.least.as_ref().map_or(0.0, |least| least.gust_m_per_s);
+    assert!(
+        least(&made_fast) > 10.0 && least(&left) < 0.5 * least(&made_fast),
+        "{} {}",
+        least(&left),
+        least(&made_fast)
+    );
+    assert!(told(&made_fast) && told(&left));
+    assert_eq!(left.raised, made_fast.raised);
+}

@@ -46,6 +46,10 @@ pub enum PartKind {
     Strands,
     /// The timber under the mast's foot.
     Timber,
+    /// A timber of the base, bent where it is halved into the other.
+    BaseTimber,
+    /// A foot under a leg of the base, as a post.
+    Foot,
     /// The ground under the base.
     Ground,
     /// The base against sliding, by its stakes or by friction.
@@ -58,13 +62,15 @@ pub enum PartKind {
 
 impl PartKind {
     /// Every kind, in the order of the table in docs/methods/gust-limit.md.
-    pub const ALL: [PartKind; 11] = [
+    pub const ALL: [PartKind; 13] = [
         PartKind::Tube,
         PartKind::PinHole,
         PartKind::Thread,
         PartKind::Rope,
         PartKind::Anchor,
         PartKind::Timber,
+        PartKind::BaseTimber,
+        PartKind::Foot,
         PartKind::Ground,
         PartKind::BaseSliding,
         PartKind::WholeMast,
@@ -82,6 +88,8 @@ impl PartKind {
             PartKind::Rope => "guy rope",
             PartKind::Anchor => "anchor",
             PartKind::Timber => "timber",
+            PartKind::BaseTimber => "base timber",
+            PartKind::Foot => "foot",
             PartKind::Ground => "ground",
             PartKind::BaseSliding => "base sliding",
             PartKind::WholeMast => "mast as a whole",

@@ -3,6 +3,9 @@
 use super::rows::{row, with_interval};
 use super::{Row, Section, Source, say};
 use crate::finding::Subject;
+use crate::job::WhenLowered;
+use crate::limit::MastHeight;
+use crate::limit::standing::Standing;
 use crate::plan::GuyResult;
 
 const CAUTION: &str = "Before an anchor goes in, have buried services marked by the one-call service or the \
@@ -21,6 +24,27 @@ fn shared_rows(source: &Source, guy: &GuyResult) -> Vec<Row> {
         return Vec::new();
     }
     vec![row("shared_with", "Made fast to one anchor with", names)]
+}
+
+/// Where and how tight it is made fast when the mast is run down.
+fn lowered_rows(source: &Source, guy: &GuyResult) -> Vec<Row> {
+    let (job, plan, units) = (source.job, &source.computed.plan, source.units());
+    let lowered = Standing::of(job, plan, MastHeight::Lowered);
+    let Some(standing) = lowered.guys.iter().find(|it| it.planned.id == guy.id) else { return Vec::new() };
+    if job.rig.tubes.len() < 2 {
+        return Vec::new();
+    }
+    let height = say::length(standing.attach_height_m, units);
+    let (how, tension) = match standing.level.when_lowered {
+        WhenLowered::MadeFast => {
+            ("Run down: make it fast above the foot at", say::force(standing.level.tension_n, units))
+        }
+        WhenLowered::Left => ("Run down: its collar is above the foot at", "none: it hangs slack".to_owned()),
+    };
+    vec![
+        row("lowered_at", how, height),
+        row("lowered_tension", "Run down: tension at the mast, no wind", tension),
+    ]
 }
 
 fn section(source: &Source, guy: &GuyResult) -> Section {
@@ -50,6 +74,7 @@ fn section(source: &Source, guy: &GuyResult) -> Section {
         row("tension_bottom", "Tension at the anchor, no wind", say::force(guy.tension_bottom_n, units)),
         row("pluck", "Plucked, it swings sideways at", say::frequency(guy.pluck_hz)),
     ]);
+    rows.extend(lowered_rows(source, guy));
     Section {
         id: "guy".into(),
         title: guy.name.clone(),

@@ -116,6 +116,8 @@ fn plural(kind: PartKind) -> &'static str {
         PartKind::Anchor => "anchors",
         PartKind::Strands => "strands",
         PartKind::Timber => "timbers",
+        PartKind::BaseTimber => "timbers at their laps",
+        PartKind::Foot => "feet",
         PartKind::Ground => "places on the ground",
         PartKind::BaseSliding => "bases against sliding",
         PartKind::BaseTurning => "bases against turning",

@@ -125,6 +125,9 @@ mod tests {
             foot_fixing: FootFixing::Pinned,
             wood: Default::default(),
             seat_plate_mm: None,
+            seat_plate_thickness_mm: None,
+            lap_depth_mm: None,
+            joint_pad_mm: None,
             pad_mm: None,
         };
         let stakes = Stakes { per_leg: 1, inset_m: 0.1, diameter_mm: 16.0, length_m: 0.9 };

@@ -47,6 +47,8 @@ pub fn addressing(kind: PartKind) -> &'static [&'static str] {
             "four_guys",
         ],
         PartKind::Timber => &["seat_plate", "timber_wider", "wood_harder", "guys_looser"],
+        PartKind::BaseTimber => &["joint_packed", "timber_wider", "wood_harder", "guys_looser"],
+        PartKind::Foot => &["foot_thicker", "wood_harder", "guys_looser"],
         PartKind::Ground => &["bigger_pads", "soil_firmer", "guys_looser"],
         PartKind::BaseSliding => {
             &["more_stakes", "longer_stakes", "thicker_stakes", "bigger_pads", "soil_firmer", "second_level"]
@@ -245,6 +247,9 @@ fn base(list: &mut List) {
         let next =
             before.filter(|_| has_plate).map_or(1000.0 * plate_m, |side_mm| (1.5 * side_mm).min(600.0));
         job.rig.base.seat_plate_mm = Some(next);
+        // A plate is as good as it is stiff: 10 mm or more.
+        let thick_mm = job.rig.base.seat_plate_thickness_mm.map_or(10.0, |thick_mm| thick_mm.max(10.0));
+        job.rig.base.seat_plate_thickness_mm = Some(thick_mm);
         before.is_none_or(|side_mm| side_mm < next)
     });
     let wider = "Take base timbers half as wide again, and half as deep.";
@@ -252,6 +257,20 @@ fn base(list: &mut List) {
         let base = &mut job.rig.base;
         (base.timber_width_mm, base.timber_depth_mm) =
             ((1.5 * base.timber_width_mm).min(500.0), (1.5 * base.timber_depth_mm).min(500.0));
+        true
+    });
+    let packed = "Pack a board tight between the ground and the timbers under the mast.";
+    list.with("joint_packed", packed, "/rig/base/joint_pad_mm", &|job| {
+        let base = &mut job.rig.base;
+        let before = base.joint_pad_mm;
+        base.joint_pad_mm = Some(before.unwrap_or(0.0).max(300.0));
+        before.is_none()
+    });
+    let thicker = "Take feet half as thick again.";
+    list.with("foot_thicker", thicker, "/rig/base/foot_thickness_mm", &|job| {
+        let base = &mut job.rig.base;
+        (base.foot_thickness_mm, base.foot_width_mm) =
+            ((1.5 * base.foot_thickness_mm).min(500.0), (1.5 * base.foot_width_mm).min(500.0));
         true
     });
     let wood = "Take Douglas fir or larch for the base.";
