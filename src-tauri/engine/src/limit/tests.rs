@@ -58,9 +58,9 @@ fn what_is_not_known_has_no_gust_but_a_list_of_entries() {
             && limit.lay_down_at_m_per_s.is_none()
     );
     let asked: Vec<MissingKind> = limit.missing.iter().map(|entry| entry.kind).collect();
-    // The soil serves the ground, the base and every anchor.
+    // The soil serves the ground, also under the board at the joint, the base and every anchor.
     assert_eq!(asked, [MissingKind::Soil, MissingKind::Holdfast, MissingKind::RopeStrength]);
-    assert_eq!(limit.missing[0].serves.len(), 5);
+    assert_eq!(limit.missing[0].serves.len(), 6);
     let document: serde_json::Value = serde_json::to_value(&job).unwrap();
     for entry in &limit.missing {
         assert!(document.pointer(&entry.pointer).is_some(), "{}", entry.pointer);
