@@ -146,15 +146,19 @@ test('the gust limit is found from every side; an unknown soil is not shown to h
   await page.evaluate(() => (location.hash = 'measure/soil'));
   await page.getByText('Nobody has looked').tap();
   await page.evaluate(() => (location.hash = 'checks/wind'));
-  const unshown = page.getByTestId('not-shown');
-  await expect(unshown).toContainText('Not shown to hold', { timeout: 30_000 });
-  await expect(unshown).toContainText('Ground under the feet');
-  await expect(page.getByTestId('only-if')).toContainText('nobody has shown');
+  const missing = page.getByTestId('missing');
+  await expect(missing).toContainText('The soil, by thumb and bar', { timeout: 30_000 });
+  await expect(missing).toContainText('ground under the feet');
+  // No speed to act at, and no rose, while something is not known.
+  await expect(headline).toHaveCount(0);
+  await expect(page.getByTestId('rose-card')).toHaveCount(0);
+  await missing.getByRole('link', { name: /The soil/ }).tap();
+  await expect(page).toHaveURL(/#measure\/soil/);
 
   await page.evaluate(() => (location.hash = 'parts/guys/0/holdfast'));
   await page.getByText('Only a proof pull shows what it holds').tap();
   await page.evaluate(() => (location.hash = 'checks/wind'));
-  await expect(unshown).toContainText('Anchor of Upper guy 1', { timeout: 30_000 });
+  await expect(missing).toContainText('What the guys are made fast to', { timeout: 30_000 });
   await expect(page.getByTestId('proof-pull')).toContainText(/Pull the anchor of Upper guy 1 with\s*[\d.]+ lbf/);
 
   await page.getByTestId('undo').tap();
