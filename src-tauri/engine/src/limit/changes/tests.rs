@@ -45,3 +45,107 @@ fn what_nobody_knows_gets_no_firmer() {
     job.yard.soil = SoilFeel::Unknown;
     assert!(change(&job, "soil_firmer").is_none());
 }
+
+/// A mast of which everything is known and strong.
+fn strong() -> Job {
+    let mut job = yardstick();
+    job.yard.soil = SoilFeel::Clay { feel: ClayFeel::VeryStiff };
+    let level = &mut job.rig.guy_levels[0];
+    level.rope.strength.minimum_n = Some(60_000.0);
+    level.proof_pull_n = Some(60_000.0);
+    job.rig.tubes.iter_mut().for_each(|tube| {
+        tube.yield_mpa = Some(690.0);
+        tube.pin_hole_mm = None;
+    });
+    job.rig.base.pad_mm = Some(500.0);
+    job.rig.base.seat_plate_mm = Some(300.0);
+    (job.rig.base.timber_width_mm, job.rig.base.timber_depth_mm) = (200.0, 100.0);
+    (job.rig.stakes.per_leg, job.rig.stakes.diameter_mm, job.rig.stakes.length_m) = (2, 40.0, 1.5);
+    job
+}
+
+/// A job in which a part of the kind is the weakest; none for what never governs a limit.
+fn governed_by(kind: PartKind) -> Option<Job> {
+    let mut job = strong();
+    let level = &mut job.rig.guy_levels[0];
+    match kind {
+        PartKind::Tube => job.rig.tubes.iter_mut().for_each(|tube| tube.yield_mpa = Some(110.0)),
+        PartKind::PinHole => job.rig.tubes.iter_mut().for_each(|tube| {
+            tube.yield_mpa = Some(205.0);
+            tube.pin_hole_mm = (tube.overlap_m > 0.0).then_some(15.0);
+        }),
+        PartKind::Thread => job.rig.tubes.iter_mut().skip(1).for_each(|tube| {
+            (tube.joint, tube.overlap_m, tube.yield_mpa) =
+                (crate::job::TubeJoint::Threaded, 0.0, Some(205.0));
+        }),
+        PartKind::Rope => level.rope.strength.minimum_n = Some(5000.0),
+        PartKind::Anchor => {
+            level.proof_pull_n = None;
+            level.holdfast = Holdfast::Plate { side_m: 0.1, depth_m: 0.6 };
+        }
+        PartKind::Timber => {
+            job.rig.base.seat_plate_mm = Some(25.0);
+            job.rig.base.wood = crate::resistance::timber::Wood::UnknownSoftwood;
+        }
+        PartKind::Ground => {
+            job.rig.base.pad_mm = None;
+            (job.rig.base.foot_width_mm, job.rig.base.foot_thickness_mm) = (80.0, 80.0);
+        }
+        PartKind::BaseSliding => {
+            job.rig.base.pad_mm = None;
+            (job.rig.stakes.diameter_mm, job.rig.stakes.length_m) = (12.0, 0.6);
+        }
+        PartKind::WholeMast => (level.rope.stretch_percent, level.tension_n) = (6.0, 60.0),
+        PartKind::BaseTimber => (job.rig.base.timber_width_mm, job.rig.base.timber_depth_mm) = (60.0, 60.0),
+        PartKind::Foot => {
+            job.rig.base.pad_mm = None;
+            (job.rig.base.foot_width_mm, job.rig.base.foot_thickness_mm) = (40.0, 40.0);
+        }
+        PartKind::Strands | PartKind::BaseTurning => return None,
+    }
+    Some(job)
+}
+
+/// The most that parts of a kind are used in a gust from the north that uses them; none where it is not known.
+fn used(job: &Job, kind: PartKind) -> Option<f64> {
+    let plan = compute(job).ok()?.plan;
+    let question = crate::limit::WindQuestion {
+        height: MastHeight::Raised, // A mast that stands in four times the pressure is not looked at further.
+        gust_m_per_s: if kind == PartKind::WholeMast { 22.0 } else { 12.0 },
+        from_deg: Some(0.0),
+    };
+    let table = crate::limit::wind_table(job, &plan, &question).ok()?;
+    let of_kind = table.parts.iter().filter(|part| part.part.kind == kind);
+    of_kind.map(|part| part.utilisation).try_fold(0.0, |most: f64, used| Some(most.max(used?)))
+}
+
+/// Whatever part is weak, something that addresses it leaves it less used.
+#[test]
+fn every_part_that_can_govern_has_a_change_that_relieves_it() {
+    for kind in PartKind::ALL {
+        let Some(job) = governed_by(kind) else {
+            assert!(addressing(kind).is_empty());
+            continue;
+        };
+        let plan = compute(&job).unwrap().plan;
+        let now = used(&job, kind).unwrap();
+        assert!(now > 0.0, "{kind:?}");
+        let options = options(&job, &plan);
+        let mut addressed = options.iter().filter(|option| addressing(kind).contains(&option.id));
+        assert!(
+            addressed.any(|option| used(&option.job, kind).is_some_and(|after| after < 0.98 * now)),
+            "{kind:?}"
+        );
+    }
+}
+
+/// The changes that are put together are each against the weakest part then, and help as much as is said.
+#[test]
+fn several_together_help_as_much_as_is_said() {
+    let job = governed_by(PartKind::Ground).unwrap();
+    let plan = compute(&job).unwrap().plan;
+    let now = least_limit(&job, &plan).unwrap();
+    let helped = together(&job, &plan, &now).expect("several together help");
+    assert!(helped.gain_m_per_s >= LEAST_GAIN_M_PER_S && helped.what.starts_with("All of these together: "));
+    assert!((now.gust_m_per_s + helped.gain_m_per_s - helped.gust_m_per_s).abs() < 1e-12);
+}
