@@ -11,7 +11,12 @@ mod random_jobs;
 use std::process::ExitCode;
 
 use mastwright_engine::job::{Job, read_job};
-use mastwright_engine::limit::{GustLimit, GustRose, WindQuestion, gust_limit, wind_table};
+use mastwright_engine::limit::air;
+use mastwright_engine::limit::parts::parts;
+use mastwright_engine::limit::rose::{bearings, blows_to};
+use mastwright_engine::limit::search::{Search, Windy};
+use mastwright_engine::limit::standing::Standing;
+use mastwright_engine::limit::{MastHeight, WindQuestion, wind_table};
 use mastwright_engine::plan::{Plan, compute};
 
 use moved::Move;
@@ -35,21 +40,36 @@ fn cpu_ns() -> u64 {
     told.split(' ').next().and_then(|word| word.parse().ok()).unwrap_or(0)
 }
 
+/// Limits from 72 directions, raised and lowered; empty where there is no structure.
 struct Looked {
-    limit: GustLimit,
     plan: Plan,
+    heights: Vec<(MastHeight, Vec<(f64, String)>)>,
     ms: f64,
 }
 
+/// By the search itself: an answer for people holds no figures where some part is not known to hold.
 fn looked(job: &Job) -> Looked {
     let plan = compute(job).expect("a place for the mast").plan;
     let before = cpu_ns();
-    let limit = gust_limit(job, &plan, &mut |_, _, _| true);
-    Looked { limit, plan, ms: (cpu_ns() - before) as f64 * 1e-6 }
+    let heights = [MastHeight::Raised, MastHeight::Lowered].map(|height| (height, rose(job, &plan, height)));
+    Looked { ms: (cpu_ns() - before) as f64 * 1e-6, heights: heights.to_vec(), plan }
 }
 
-fn roses(looked: &Looked) -> [&GustRose; 2] {
-    [&looked.limit.raised, &looked.limit.lowered]
+fn rose(job: &Job, plan: &Plan, height: MastHeight) -> Vec<(f64, String)> {
+    let standing = Standing::of(job, plan, height);
+    let parts = parts(&standing);
+    let (mut search, mut guess): (Option<Search>, f64) = (None, 100.0);
+    let mut found = Vec::new();
+    for from_deg in bearings(72) {
+        let Ok(mut windy) = Windy::new(&standing, &air::route(job), blows_to(from_deg)) else {
+            return Vec::new();
+        };
+        let search = search.get_or_insert_with(|| Search::new(&parts, &mut windy));
+        let tried = search.limit(&mut windy, guess);
+        guess = if tried.gust_squared > 0.0 { tried.gust_squared } else { guess };
+        found.push((tried.gust_squared.sqrt(), parts[tried.part].part.id.clone()));
+    }
+    found
 }
 
 fn main() -> ExitCode {
@@ -70,54 +90,40 @@ fn main() -> ExitCode {
     for seed in first..first + jobs {
         let job = random_job(seed);
         let here = looked(&job);
-        if here.limit.raised.directions.is_empty() || here.limit.lowered.directions.is_empty() {
+        if here.heights.iter().any(|(_, rose)| rose.is_empty()) {
             none += 1;
-            println!("{seed}: no structure: {:?}", here.limit.findings.first().map(|it| &it.rule));
+            println!("{seed}: no structure");
             continue;
         }
         ratios.push((here.ms / yardstick_ms, seed));
         let mut bad: Vec<String> = Vec::new();
         let mut dice = random_jobs::Chance::new(seed ^ 0xABCD);
         for _ in 0..3 {
-            let steps = dice.whole(1, 71);
-            let turned = looked(&Move::Turn { by_deg: 5.0 * f64::from(steps) }.job(&job));
-            for (rose, other) in roses(&here).into_iter().zip(roses(&turned)) {
-                for (index, direction) in rose.directions.iter().enumerate() {
-                    let seen = &other.directions[(index + steps as usize) % 72];
-                    let (a, b) = (direction.gust_m_per_s, seen.gust_m_per_s);
-                    if !((a - b).abs() <= 2e-3 * a.max(b)) {
-                        let part = |it: &mastwright_engine::limit::DirectionLimit| {
-                            it.weakest.as_ref().map_or("nothing".to_owned(), |part| part.id.clone())
-                        };
+            let steps = dice.whole(1, 71) as usize;
+            let turned = looked(&Move::Turn { by_deg: 5.0 * steps as f64 }.job(&job));
+            for ((height, rose), (_, other)) in here.heights.iter().zip(&turned.heights) {
+                for (index, (a, part)) in rose.iter().enumerate() {
+                    let (b, other_part) = &other[(index + steps) % 72];
+                    if (a - b).abs() > 2e-3 * a.max(*b) {
+                        let (from, by) = (5 * index, 5 * steps);
                         bad.push(format!(
-                            "{:?} from {}: {a:.3} ({}) turned by {}: {b:.3} ({})",
-                            rose.height,
-                            direction.from_deg,
-                            part(direction),
-                            5 * steps,
-                            part(seen)
+                            "{height:?} from {from}: {a:.3} ({part}) turned by {by}: {b:.3} ({other_part})"
                         ));
                     }
                 }
             }
         }
-        for rose in roses(&here) {
-            for direction in rose.directions.iter().filter(|it| it.gust_m_per_s <= 0.0).take(2) {
-                let question = WindQuestion {
-                    height: rose.height,
-                    gust_m_per_s: 1.0,
-                    from_deg: Some(direction.from_deg),
-                };
+        for (height, rose) in &here.heights {
+            for (index, _) in rose.iter().enumerate().filter(|(_, (gust, _))| *gust <= 0.0).take(2) {
+                let (height, from_deg) = (*height, 5.0 * index as f64);
+                let question = WindQuestion { height, gust_m_per_s: 1.0, from_deg: Some(from_deg) };
                 let table = wind_table(&job, &here.plan, &question).expect("a structure");
                 let most = table.parts.iter().filter_map(|part| part.utilisation).fold(0.0, f64::max);
                 if table.falls_because.is_none() && most < 0.999 {
-                    bad.push(format!(
-                        "{:?} from {}: 0, though it stands at 1 m/s",
-                        rose.height, direction.from_deg
-                    ));
+                    bad.push(format!("{height:?} from {from_deg}: 0, though it stands at 1 m/s"));
                 }
                 if table.falls_because.as_deref().is_some_and(|why| why.starts_with("No position was")) {
-                    bad.push(format!("{:?} from {}: not settled", rose.height, direction.from_deg));
+                    bad.push(format!("{height:?} from {from_deg}: not settled"));
                 }
             }
         }
@@ -130,5 +136,5 @@ fn main() -> ExitCode {
     ratios.sort_by(|a, b| b.0.total_cmp(&a.0));
     println!("{jobs} jobs: {wrong} with something wrong, {none} without a structure");
     println!("dearest, in yardsticks: {:?}", &ratios[..ratios.len().min(12)]);
-    if wrong == 0 { ExitCode::SUCCESS } else { ExitCode::FAILURE }
+    if wrong == 0 && none < jobs / 10 { ExitCode::SUCCESS } else { ExitCode::FAILURE }
 }
