@@ -166,6 +166,16 @@ mod tests {
         assert!(verdict(&unknown).says_stop());
     }
 
+    /// A finding about the base once led to the page of the tubes, where nothing helps.
+    #[test]
+    fn what_is_overloaded_in_still_air_leads_to_where_it_is_entered() {
+        // The timbers to begin with span freely from foot to foot.
+        let found = judged(&blank()).unwrap().plan.findings;
+        let timber = found.iter().find(|finding| finding.rule == limit::still::OVERLOADED).unwrap();
+        assert_eq!(timber.subject, Subject::Base);
+        assert!(timber.sentence.contains("timber") && timber.remedy.contains("board"), "{timber:?}");
+    }
+
     #[test]
     fn what_is_new_since_pegging_out_keeps_its_places() {
         let finding = |severity, rule: &str| Finding::by_habit(severity, rule, Subject::Mast, "", "");

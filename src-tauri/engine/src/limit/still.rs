@@ -9,7 +9,7 @@ use super::parts::Part;
 use super::rose::{Height, bearings, blows_to};
 use super::search::{Search, Windy};
 use super::standing::Standing;
-use super::types::MastHeight;
+use super::types::{MastHeight, MastPart, PartKind};
 use crate::finding::{Finding, Quantity, Severity, Subject};
 use crate::source::SourceKey;
 use crate::structure::{ModelError, Outcome, Solver};
@@ -83,7 +83,7 @@ fn overloaded(part: &Part, utilisation: f64, height: MastHeight) -> Finding {
     Finding {
         severity: Severity::Stop,
         rule: OVERLOADED.into(),
-        subject: part.part.guy.as_ref().map_or(Subject::Mast, |id| Subject::Guy { id: id.clone() }),
+        subject: stands_with(&part.part),
         against: None,
         sentence: format!(
             "Even in still air more than it may carry rests on: {}, mast {}.",
@@ -94,6 +94,33 @@ fn overloaded(part: &Part, utilisation: f64, height: MastHeight) -> Finding {
         measured_half_width_95: None,
         limit: Some(Quantity::Ratio { value: 1.0 }),
         source: part.source().unwrap_or(SourceKey::CommonPractice),
-        remedy: "Set the guys less tight, take a stronger part, or hang less on the mast.".into(),
+        remedy: relief(part.part.kind).into(),
+    }
+}
+
+/// Where the part is entered: who follows the finding must find the field that changes it.
+fn stands_with(part: &MastPart) -> Subject {
+    use PartKind::{BaseSliding, BaseTimber, BaseTurning, Foot, Ground, Strands, Timber};
+    match (&part.guy, part.kind) {
+        (Some(id), _) => Subject::Guy { id: id.clone() },
+        (None, Timber | BaseTimber | Foot | Ground | BaseSliding | BaseTurning) => Subject::Base,
+        (None, Strands) => Subject::Ring,
+        _ => Subject::Mast,
+    }
+}
+
+fn relief(kind: PartKind) -> &'static str {
+    match kind {
+        PartKind::Ground => {
+            "Put boards under the feet and under the joint, larger ones where there are some, set the guys less tight, or \
+             hang less on the mast."
+        }
+        PartKind::BaseTimber => {
+            "Pack a board tight under the joint, take thicker timbers, set the guys less tight, or hang less on the mast."
+        }
+        PartKind::Timber => {
+            "Put a larger or thicker plate under the mast's foot, set the guys less tight, or hang less on the mast."
+        }
+        _ => "Set the guys less tight, take a stronger part, or hang less on the mast.",
     }
 }
