@@ -1,4 +1,4 @@
-import type { GuyLevel } from '../backend/model';
+import type { GuyLevel, Units } from '../backend/model';
 import { freeId } from './ids';
 
 /** Least height of an attachment that the job takes. */
@@ -22,11 +22,12 @@ export function anotherLevel(
   levels: readonly GuyLevel[],
   where: 'above' | 'below',
   top_m: number,
+  system: Units['system'],
 ): GuyLevel | null {
   const [only] = levels;
   if (!only) return null;
   const at = only.attach_height_m;
-  const height = toCentimetre(where === 'below' ? at / 2 : top_m);
+  const height = roundDown(where === 'below' ? at / 2 : top_m, system);
   const fits =
     where === 'below' ? height >= LEAST_M && height > only.anchor_eye_height_m : height > at + 0.005;
   if (!fits) return null;
@@ -40,7 +41,11 @@ export function anotherLevel(
   };
 }
 
-const toCentimetre = (metres: number) => Math.floor(metres * 100 + 1e-6) / 100;
+/** To a length that is round on the user's own tape, never above it: the top is the most that the job takes. */
+function roundDown(metres: number, system: Units['system']): number {
+  const step_m = system === 'imperial' ? 0.0254 : 0.01;
+  return Math.round(Math.floor(metres / step_m + 1e-6) * step_m * 1e6) / 1e6;
+}
 
 /** A guy is called by its level and its number: `Lower guy 2`. */
 function freeName(levels: readonly GuyLevel[], where: 'above' | 'below'): string {

@@ -133,6 +133,19 @@ export function subjectPage(subject: Subject, job: Job): string | null {
   }
 }
 
+/** Findings about the whole job, by the page on which what they ask for is entered. */
+const RULE_PAGES: Record<string, string | undefined> = {
+  true_north_unknown: 'measure/place',
+  declination_out_of_date: 'measure/place',
+  buried_services_unknown: 'measure/buried',
+};
+
+/** The page on which something can be done about a finding. */
+export const findingPage = (
+  { rule, subject }: Pick<FindingText, 'rule' | 'subject'>,
+  job: Job,
+): string | null => RULE_PAGES[rule] ?? subjectPage(subject, job);
+
 /** Pointer of a subject whose points can be dragged on the map. */
 export function subjectPointer(subject: Subject, job: Job): string | null {
   if (subject.kind === 'boundary') return '/yard/boundary';
