@@ -62,7 +62,7 @@ pub fn round_coefficient(reynolds: f64, relative_roughness: f64) -> f64 {
     }
     let roughness = relative_roughness.clamp(1e-5, 1e-2);
     let rough = 1.2 + 0.18 * log10(10.0 * roughness) / (1.0 + 0.4 * log10(reynolds / 1e6));
-    falling.max(rough).min(SUBCRITICAL).max(LEAST)
+    falling.max(rough).clamp(LEAST, SUBCRITICAL)
 }
 
 /// Force coefficient of a tube in a gust.
