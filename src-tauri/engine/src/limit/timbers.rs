@@ -43,8 +43,7 @@ impl LegLoad {
             _ => "front",
         };
         // Of a T's front leg the other support is the cross leg's far edge.
-        let there_m =
-            all.iter().find(|leg| leg.id == opposite).map_or(base.timber_width_mm / 2000.0, arm_m);
+        let there_m = all.iter().find(|leg| leg.id == opposite).map_or(base.timber_width_mm / 2000.0, arm_m);
         let [east, north] = unit(leg.bearing_deg);
         let gap_m = leg.gap_centre_m.value.max(0.0);
         Self {
