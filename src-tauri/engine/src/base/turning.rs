@@ -15,7 +15,7 @@ use crate::numerics::real::hypot;
 use crate::plan::LegResult;
 use crate::quantity::estimate::COVERAGE_95;
 
-use super::frame::{Frame, FrameLeg};
+use super::frame::Frame;
 use super::{BaseInput, foot};
 
 /// A place that lies lower than the one that touches by more than so many of its own sigmas never touches first.
@@ -74,6 +74,18 @@ struct Place {
     bend_m: f64,
 }
 
+/// A place in a timber, by how far it lies out and to the right, with the ground there in each of the frames in which it
+/// was found: on a step of the ground its height can't be looked up again.
+#[derive(Debug, Clone, Copy)]
+struct Seen {
+    inner: [f64; 2],
+    heights_m: [Option<f64>; 3],
+}
+
+fn near(a: [f64; 2], b: [f64; 2]) -> bool {
+    hypot(a[0] - b[0], a[1] - b[1]) < SAME_PLACE_M
+}
+
 /// The frame as planned, and turned by 1.96 sigma to either side.
 struct Frames<'a> {
     planned: &'a Frame,
@@ -90,21 +102,53 @@ impl<'a> Frames<'a> {
     /// The middle of a leg's foot.
     fn middle(&self, leg: usize) -> Place {
         let out_m = foot::centre_out_m(&self.planned.legs[leg], self.input.base);
-        self.place(leg, [out_m, 0.0])
+        self.place(leg, &Seen { inner: [out_m, 0.0], heights_m: [None; 3] })
     }
 
     /// A place of a leg by how far it lies out and to the right: it turns with the leg.
-    fn place(&self, leg: usize, [out_m, right_m]: [f64; 2]) -> Place {
-        let height_m = |leg: &FrameLeg| self.input.ground.height(leg.point(out_m, right_m));
+    fn place(&self, leg: usize, seen: &Seen) -> Place {
+        let [out_m, right_m] = seen.inner;
         let at = self.planned.legs[leg].point(out_m, right_m);
-        let ground_m = self.input.ground.height(at);
-        let [clockwise, back] = [&self.turned[0], &self.turned[1]].map(|frame| height_m(&frame.legs[leg]));
+        let [planned_m, clockwise_m, back_m] = std::array::from_fn(|frame| {
+            let there = || self.frame(frame).legs[leg].point(out_m, right_m);
+            seen.heights_m[frame].unwrap_or_else(|| self.input.ground.height(there()))
+        });
         Place {
             at,
-            below_m: self.planned.underside_m - ground_m,
-            per_sigma_m: (clockwise - back) / (2.0 * COVERAGE_95),
-            bend_m: (0.5 * (clockwise + back) - ground_m) / (COVERAGE_95 * COVERAGE_95),
+            below_m: self.planned.underside_m - planned_m,
+            per_sigma_m: (clockwise_m - back_m) / (2.0 * COVERAGE_95),
+            bend_m: (0.5 * (clockwise_m + back_m) - planned_m) / (COVERAGE_95 * COVERAGE_95),
         }
+    }
+
+    fn frame(&self, number: usize) -> &Frame {
+        if number == 0 { self.planned } else { &self.turned[number - 1] }
+    }
+
+    /// Places in a timber that may touch first, in the planned frame and in both turned ones.
+    fn seen(&self, leg: usize) -> Vec<Seen> {
+        let mut found: Vec<Seen> = Vec::new();
+        for number in 0..3 {
+            let timber = &self.frame(number).legs[leg];
+            breaks_within(self.input.ground, &timber.outline, &mut |at, height_m| {
+                let inner = timber.inner(at);
+                let known = found.iter_mut().find(|known| near(known.inner, inner));
+                match known {
+                    // Where the ground has a step, its upper edge touches.
+                    Some(known) => {
+                        let highest_m =
+                            known.heights_m[number].map_or(height_m, |known_m| known_m.max(height_m));
+                        known.heights_m[number] = Some(highest_m);
+                    }
+                    None => {
+                        let mut heights_m = [None; 3];
+                        heights_m[number] = Some(height_m);
+                        found.push(Seen { inner, heights_m });
+                    }
+                }
+            });
+        }
+        found
     }
 
     /// All places that may touch first, the one that does so as planned before the others.
@@ -112,21 +156,14 @@ impl<'a> Frames<'a> {
     /// Over flat pieces these are corners of the timbers, where their sides cross from one piece to the next, and
     /// vertices under them: those of the planned frame and of both turned ones.
     fn places(&self) -> Vec<Place> {
-        let mut all = Vec::new();
+        let mut all: Vec<Place> = Vec::new();
         for leg in 0..self.planned.legs.len() {
-            let mut found: Vec<[f64; 2]> = Vec::new();
-            for frame in [self.planned, &self.turned[0], &self.turned[1]] {
-                let timber = &frame.legs[leg];
-                breaks_within(self.input.ground, &timber.outline, &mut |at, _| {
-                    let inner = timber.inner(at);
-                    let is_same =
-                        |known: &[f64; 2]| hypot(known[0] - inner[0], known[1] - inner[1]) < SAME_PLACE_M;
-                    if !found.iter().any(is_same) {
-                        found.push(inner);
-                    }
-                });
+            // At the joint the timbers lie over one another: the same place once.
+            for place in self.seen(leg).iter().map(|seen| self.place(leg, seen)) {
+                if !all.iter().any(|known| near(known.at, place.at)) {
+                    all.push(place);
+                }
             }
-            all.extend(found.into_iter().map(|inner| self.place(leg, inner)));
         }
         all.sort_by(|a, b| a.below_m.total_cmp(&b.below_m));
         let Some(&first) = all.first() else { return all };

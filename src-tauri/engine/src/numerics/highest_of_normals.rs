@@ -22,8 +22,8 @@ const LEAST_SHARE: f64 = 0.01;
 /// Half-width of the interval about nought that holds 95 % of the greatest of the numbers.
 const COVERAGE: f64 = 0.95;
 
-/// Below this coverage is found well enough: a hundredth of a percent of it.
-const SETTLED: f64 = 1e-4;
+/// The coverage is found when it is nearer than this to what is asked for: closer than any rounding of what goes in.
+const SETTLED: f64 = 1e-9;
 const MOST_ROUNDS: u32 = 40;
 
 /// Several jointly normal numbers, of which the first to be highest has mean 0 and no other has a higher one.
