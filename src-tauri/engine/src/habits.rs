@@ -115,6 +115,9 @@ pub mod begin {
     pub const TIMBER: Habit = small(90.0, 3.5, Nds2018);
     /// A dressed 2×4 laid flat is 1 1/2 in thick: the same table.
     pub const SHIM_UP_TO: Habit = small(40.0, 1.5, Nds2018);
+    /// A board packed under the joint of the timbers, which carries the mast: without it they bend as beams from foot to
+    /// foot, and few are stout enough.
+    pub const JOINT_BOARD: Habit = small(250.0, 10.0, CommonPractice);
     pub const STAKE_INSET: Habit = length(0.15, 6.0, CommonPractice);
     /// Reinforcing bar no. 4, or 12 mm.
     pub const STAKE: Habit = small(12.0, 0.5, CommonPractice);
@@ -184,6 +187,7 @@ pub const ALL: &[(&str, Habit)] = &[
     ("timber", begin::TIMBER),
     ("shims", begin::SHIM_UP_TO),
     ("stake's inset", begin::STAKE_INSET),
+    ("board under the joint", begin::JOINT_BOARD),
     ("stake", begin::STAKE),
     ("stake's length", begin::STAKE_LENGTH),
     ("tape's sigma", begin::TAPE_SIGMA),

@@ -519,8 +519,7 @@ export type FindingText = { severity: Severity, rule: string, subject: Subject, 
 /**
  * `measured 0.42 m ± 0.05 m, needed 0.60 m`; empty where there is no number.
  */
-numbers: string, 
-source: string, 
+numbers: string, source: string, 
 /**
  * How sure it is that the source says so.
  */

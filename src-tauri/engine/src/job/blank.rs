@@ -122,7 +122,7 @@ fn base(system: UnitSystem) -> Base {
         seat_plate_mm: None,
         seat_plate_thickness_mm: None,
         lap_depth_mm: None,
-        joint_pad_mm: None,
+        joint_pad_mm: Some(of(begin::JOINT_BOARD)),
         pad_mm: None,
     }
 }

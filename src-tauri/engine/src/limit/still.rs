@@ -1,7 +1,7 @@
 //! Whether the mast stands in still air, raised and lowered: what does not is a stop, whatever else is known.
 //!
 //! A dozen solutions a height are dear beside a plan of a drag, so this is asked once the finger has let go
-//! (docs/decisions/one-verdict.md).
+//! (docs/decisions/0011-one-verdict.md).
 
 use super::air;
 use super::findings::no_structure;

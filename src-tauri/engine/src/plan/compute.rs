@@ -19,7 +19,7 @@ use crate::verdict::Verdict;
 /// use mastwright_engine::{demo, plan};
 ///
 /// let computed = plan::compute(&demo::lantern_green()).expect("the demo can be placed");
-/// assert_eq!(computed.plan.guys.len(), 3);
+/// assert_eq!(computed.plan.guys.len(), 6);
 /// ```
 pub fn compute(job: &Job) -> Result<Computed, FieldErrors> {
     let (north, mut findings) = north(&job.yard);

@@ -78,6 +78,15 @@ fn whole(source: &Source) -> Section {
         "Underside of the timbers, above the origin mark",
         say::length(base.underside_m, units),
     )];
+    if let Some(side_mm) = source.job.rig.base.joint_pad_mm {
+        // The timbers are checked with it; without it they would have to bend from foot to foot.
+        let size = say::length(side_mm / 1000.0, units);
+        rows.push(row(
+            "joint_board",
+            "Board packed tight under the joint",
+            format!("{size} square, before the mast stands"),
+        ));
+    }
     match (contour.front_bearing_deg, contour.turn_deg) {
         (Some(bearing), Some(turn)) if turn.abs() < 0.05 => {
             rows.push(row(

@@ -57,7 +57,7 @@ pub fn round_coefficient(reynolds: f64, relative_roughness: f64) -> f64 {
     // The falling branch leaves 1.2 here; below it the rough branch's formula has no meaning (its denominator
     // passes through nothing at Re 3160).
     let falling = 0.11 / pow(reynolds / 1e6, 1.4);
-    if reynolds.is_nan() || falling >= SUBCRITICAL {
+    if reynolds.is_nan() || reynolds <= 0.0 || falling >= SUBCRITICAL {
         return SUBCRITICAL;
     }
     let roughness = relative_roughness.clamp(1e-5, 1e-2);
