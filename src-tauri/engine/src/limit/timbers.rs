@@ -177,6 +177,7 @@ mod tests {
         (base.timber_width_mm, base.timber_depth_mm, base.wood) = (38.1, 139.7, Wood::SprucePineFir);
         (base.side_reach_m, base.front_reach_m, base.foot_thickness_mm) = (1.0, 1.27, 88.9);
         (base.foot_width_mm, base.seat_height_mm) = (88.9, 0.0);
+        base.joint_pad_mm = None;
         job
     }
 
