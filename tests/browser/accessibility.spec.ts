@@ -298,7 +298,11 @@ async function open(page: Page, address: string): Promise<void> {
   const shown = address === 'map' ? page.getByTestId('place-map') : page.locator('main.pane h1');
   await expect(shown.first()).toBeVisible();
   // The page is looked at with all that it has to say.
-  if (address === 'checks/wind') await expect(page.getByTestId('rose-whole')).toBeVisible({ timeout: 30_000 });
+  // The rose, or where something is not known what is missing for it.
+  if (address === 'checks/wind') {
+    const answer = page.getByTestId('rose-whole').or(page.getByTestId('missing'));
+    await expect(answer.first()).toBeVisible({ timeout: 30_000 });
+  }
 }
 
 /** A job in which nobody knows the soil, nor what holds the guys: with all its cautions and the proof pull. */
@@ -314,8 +318,9 @@ async function paint(page: Page, skin: string): Promise<void> {
 }
 
 async function keepsRules(page: Page, where: string, only?: string[]): Promise<void> {
-  const axe = new AxeBuilder({ page });
-  const { violations } = await (only ? axe.withRules(only) : axe.withTags(RULES)).analyze();
+  // Our addresses stand behind the hash: a link to another page is no link within this one, whose target must exist.
+  const axe = new AxeBuilder({ page }).disableRules(['skip-link']);
+  const { violations } = await (only ? new AxeBuilder({ page }).withRules(only) : axe.withTags(RULES)).analyze();
   const found = violations.flatMap(({ id, nodes }) =>
     nodes.map((node) => `${id}: ${node.html.slice(0, 160)}`),
   );
