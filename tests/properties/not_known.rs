@@ -3,12 +3,14 @@
 
 use mastwright_engine::anchor::picket::Pickets;
 use mastwright_engine::anchor::soil::{ClayFeel, SandFeel};
-use mastwright_engine::job::{AnchorRule, FootFixing, Holdfast, Job, ScrewShaft, SoilFeel, read_job};
+use mastwright_engine::job::{
+    AnchorRule, FootFixing, Holdfast, Job, ScrewShaft, Section, SoilFeel, TubeTable, read_job,
+};
 use mastwright_engine::limit::parts::parts;
 use mastwright_engine::limit::rose::{bearings, blows_to};
 use mastwright_engine::limit::search::{Search, Windy};
 use mastwright_engine::limit::standing::Standing;
-use mastwright_engine::limit::{MastHeight, air, gust_limit, missing_of, wind_changes};
+use mastwright_engine::limit::{MastHeight, PartKind, air, gust_limit, missing_of, wind_changes};
 use mastwright_engine::plan::compute;
 use mastwright_engine::resistance::rope::{RopeEnd, RopeMaterial};
 use mastwright_engine::resistance::timber::Wood;
@@ -200,6 +202,27 @@ fn what_is_taken_where_nobody_knows_is_the_least() {
     for better in [Wood::SprucePineFirSouth, Wood::HemFir, Wood::SouthernPine, Wood::DouglasFirLarch] {
         never_falls("wood", &[&wood(Wood::default()), &wood(better)]);
     }
+}
+
+/// A tube of EN 10255 has 195 MPa by its standard (table 2): one of the same measures without papers never takes more.
+#[test]
+fn a_tube_without_papers_takes_no_more_than_the_weakest_of_its_kind() {
+    let en10255 = |yield_mpa: Option<f64>| {
+        let mut job = known();
+        for tube in &mut job.rig.tubes {
+            tube.section = Section::Listed { table: TubeTable::En10255Medium, size: "DN40".to_owned() };
+            (tube.yield_mpa, tube.pin_hole_mm) = (yield_mpa, None);
+        }
+        job
+    };
+    let uses = |job: &Job| {
+        let computed = compute(job).expect("it can be placed");
+        let standing = Standing::of(job, &computed.plan, MastHeight::Raised);
+        let tube = parts(&standing).into_iter().find(|part| part.part.kind == PartKind::Tube);
+        tube.and_then(|part| part.allowable_nm).expect("its bending is known")
+    };
+    assert!((uses(&en10255(None)) - uses(&en10255(Some(195.0)))).abs() < 1e-9);
+    assert!(uses(&en10255(None)) < uses(&en10255(Some(205.0))));
 }
 
 #[test]

@@ -30,7 +30,7 @@ fn job(stretch_percent: f64) -> Job {
         overlap_m,
         joint: TubeJoint::Telescoped,
         pin_hole_mm,
-        yield_mpa: None,
+        yield_mpa: Some(205.0),
     };
     job.rig.tubes = vec![tube(60.3, 3.65, 3.4, 0.0, None), tube(48.3, 3.25, 3.2, 0.7, Some(11.0))];
     let level = |id: &str, attach_height_m, tension_n, radius_m| {

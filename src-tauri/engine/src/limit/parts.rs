@@ -7,7 +7,7 @@ use super::standing::{Standing, StandingGuy};
 use super::timbers::{self, BaseFoot, Lap};
 use super::types::{MastPart, PartKind};
 use crate::guys::shared;
-use crate::job::{FootFixing, TubeJoint};
+use crate::job::{FootFixing, Section, TubeJoint, TubeTable};
 use crate::numerics::vector::{add, norm, scale};
 use crate::resistance::rope::{Breaking, GuyRope};
 use crate::resistance::tube::{CAUTIOUS_YIELD_MPA, strength};
@@ -191,14 +191,24 @@ fn steel(standing: &Standing, index: usize) -> Option<SteelTube> {
     Some(SteelTube {
         outside_mm: tube.outside_m * 1000.0,
         wall_mm: tube.wall_m * 1000.0,
-        yield_mpa: part.yield_mpa.unwrap_or(CAUTIOUS_YIELD_MPA),
+        yield_mpa: part.yield_mpa.unwrap_or(yield_at_least_mpa(&part.section)),
     })
+}
+
+/// What a tube without papers yields at least. EN 10255:2004, table 2, promises 195 MPa; a tube known only by its
+/// measures may be one of these, so that not knowing never counts for more than knowing.
+fn yield_at_least_mpa(section: &Section) -> f64 {
+    const EN10255_MPA: f64 = 195.0;
+    match section {
+        Section::Listed { table: TubeTable::En10255Medium, .. } | Section::Measured { .. } => EN10255_MPA,
+        Section::Listed { .. } => CAUTIOUS_YIELD_MPA,
+    }
 }
 
 /// The whole section; buckling is in the mast's second-order analysis, so no strut length is taken.
 fn whole_tube(tube: usize, name: &str, steel: &SteelTube, assumed: bool) -> Part {
     let note = if assumed {
-        "Yield not known: 205 MPa taken, which mild steel has at least. Straight and undented."
+        "Yield not known: the least that steel of its kind has is taken. Straight and undented."
     } else {
         "By the yield of its papers. Straight and undented."
     };
