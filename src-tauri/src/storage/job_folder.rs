@@ -17,9 +17,23 @@ const ASIDE: &str = ".unreadable";
 #[derive(Debug)]
 pub struct JobFolder {
     path: PathBuf,
-    lock: File,
+    lock: Lock,
     /// Open for appending; opened afresh after anything went wrong.
     journal: Option<File>,
+}
+
+/// The locked file that keeps others out.
+///
+/// Closing it would not be enough: a child that is being started at that moment has a copy of every open file until
+/// it becomes its own program, and the system keeps the lock for as long as any copy is open.
+#[derive(Debug)]
+struct Lock(File);
+
+impl Drop for Lock {
+    fn drop(&mut self) {
+        // A refusal leaves what closing the file does anyway.
+        let _ = self.0.unlock();
+    }
 }
 
 impl JobFolder {
@@ -33,7 +47,7 @@ impl JobFolder {
             .open(&lock_path)
             .map_err(failed("lock", &lock_path))?;
         match lock.try_lock() {
-            Ok(()) => Ok(Some(Self { path: path.to_owned(), lock, journal: None })),
+            Ok(()) => Ok(Some(Self { path: path.to_owned(), lock: Lock(lock), journal: None })),
             Err(TryLockError::WouldBlock) => Ok(None),
             Err(TryLockError::Error(error)) => Err(failed("lock", &lock_path)(error)),
         }
@@ -192,4 +206,19 @@ fn lines_of(journal: &Path) -> Result<Vec<String>, StorageError> {
 fn written_at_ms(path: &Path) -> f64 {
     let at = fs::metadata(path).and_then(|about| about.modified()).ok();
     at.and_then(|at| at.duration_since(UNIX_EPOCH).ok()).map_or(0.0, |age| (age.as_secs_f64() * 1e3).round())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_copy_of_the_lock_in_a_child_that_just_starts_does_not_keep_the_job() {
+        let folder = tempfile::tempdir().unwrap();
+        let held = JobFolder::hold(folder.path()).unwrap().unwrap();
+        // What a forked child has until it becomes its own program: the same open file once more.
+        let _in_the_child = held.lock.0.try_clone().unwrap();
+        drop(held);
+        assert!(JobFolder::hold(folder.path()).unwrap().is_some());
+    }
 }
