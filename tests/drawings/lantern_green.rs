@@ -8,8 +8,9 @@ use std::path::PathBuf;
 use mastwright_engine::drawing::scene::{Geometry, Role, Scene};
 use mastwright_engine::drawing::{MapOptions, Paper, SvgStyle, leg_profile, map_sheet, staking_map, svg};
 use mastwright_engine::finding::Subject;
-use mastwright_engine::job::{Job, UnitSystem};
+use mastwright_engine::job::Job;
 use mastwright_engine::plan::Computed;
+use mastwright_engine::quantity::UnitSystem;
 use mastwright_engine::report::{report, text};
 use mastwright_engine::verdict::judged;
 

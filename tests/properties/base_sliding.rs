@@ -4,6 +4,7 @@ use mastwright_engine::anchor::soil::ClayFeel;
 use mastwright_engine::job::*;
 use mastwright_engine::limit::{MastHeight, PartKind, PartUse, WindQuestion, WindTable, wind_table};
 use mastwright_engine::plan::compute;
+use mastwright_engine::quantity::{UnitSystem, Units};
 use mastwright_engine::resistance::Resistance;
 use mastwright_engine::source::SourceKey;
 

@@ -2,9 +2,10 @@
 //! exact: 1 in = 25.4 mm (NIST SP 811, 2008, B.6), 1 lbf = 4.448 221 615 260 5 N (the same).
 
 use mastwright_engine::demo::lantern_green;
-use mastwright_engine::job::{UnitSystem, Units, read_job_value};
+use mastwright_engine::job::read_job_value;
 use mastwright_engine::plan::{Plan, compute};
 use mastwright_engine::quantity::entry::read_quantity;
+use mastwright_engine::quantity::{UnitSystem, Units};
 use serde_json::{Value, json};
 
 /// Field, as typed in metric, as typed in imperial.

@@ -1,13 +1,14 @@
 //! What holds of every gust limit: a turned yard has the turned rose, an even rig an even one, less wind than the limit
 //! uses no part wholly and a little more does, and the forces on the mast balance.
 
-use mastwright_engine::job::{BearingReference, Job, UnitSystem, Units, blank};
+use mastwright_engine::job::{BearingReference, Job, blank};
 use mastwright_engine::limit::parts::parts;
 use mastwright_engine::limit::rose::blows_to;
 use mastwright_engine::limit::search::{MOST_M_PER_S, Search, Windy};
 use mastwright_engine::limit::standing::Standing;
 use mastwright_engine::limit::{GustLimit, MastHeight, air, gust_limit};
 use mastwright_engine::plan::{Plan, compute};
+use mastwright_engine::quantity::{UnitSystem, Units};
 use mastwright_engine::resistance::en1993::FACTOR;
 use mastwright_engine::structure::{Outcome, Solver};
 use proptest::prelude::*;

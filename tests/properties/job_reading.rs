@@ -1,7 +1,8 @@
 //! Whatever a document holds, reading it never panics, and a field that was spoilt is named by its path.
 
 use mastwright_engine::demo::LANTERN_GREEN;
-use mastwright_engine::job::{FieldErrors, Job, read_job, read_job_value, write_job};
+use mastwright_engine::job::{Job, read_job, read_job_value, write_job};
+use mastwright_engine::quantity::FieldErrors;
 use proptest::prelude::*;
 use serde_json::{Value, json};
 

@@ -1,8 +1,8 @@
 //! What is shown is read back as itself, to the resolution at which it was shown.
 
-use mastwright_engine::job::{UnitSystem, Units};
 use mastwright_engine::quantity::entry::read_quantity;
 use mastwright_engine::quantity::show;
+use mastwright_engine::quantity::{UnitSystem, Units};
 use proptest::prelude::*;
 
 fn units() -> impl Strategy<Value = Units> {

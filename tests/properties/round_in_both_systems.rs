@@ -3,8 +3,9 @@
 use mastwright_engine::demo::lantern_green;
 use mastwright_engine::finding::Quantity;
 use mastwright_engine::habits::{ALL, Habit, Measured, feet_or_metres, rounded_up};
-use mastwright_engine::job::{Fix, Job, Located, PathUse, Shape, UnitSystem, Units, blank};
+use mastwright_engine::job::{Fix, Job, Located, PathUse, Shape, blank};
 use mastwright_engine::plan::{Plan, compute};
+use mastwright_engine::quantity::{UnitSystem, Units};
 use proptest::prelude::*;
 use serde_json::Value;
 

@@ -7,6 +7,7 @@ use mastwright_engine::finding::Subject;
 use mastwright_engine::job::*;
 use mastwright_engine::limit::{MastHeight, PartKind, WindQuestion, WindTable, gust_limit, wind_table};
 use mastwright_engine::plan::{Plan, compute};
+use mastwright_engine::quantity::{UnitSystem, Units};
 
 /// One tube on level ground, guys at 4.0 m and 0.8 m, all anchors 3.0 m out: 3-4-5 triangles for the upper ones.
 fn two_levels() -> Job {

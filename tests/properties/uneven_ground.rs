@@ -2,8 +2,9 @@
 
 use mastwright_engine::drawing::{MapOptions, staking_map};
 use mastwright_engine::finding::{Severity, Subject};
-use mastwright_engine::job::{AnchorRule, BarrierKind, Job, PathUse, Shape, UnitSystem, Units};
+use mastwright_engine::job::{AnchorRule, BarrierKind, Job, PathUse, Shape};
 use mastwright_engine::plan::{Computed, compute};
+use mastwright_engine::quantity::{UnitSystem, Units};
 use mastwright_engine::yard::PlacedShape;
 use proptest::prelude::*;
 

@@ -29,6 +29,7 @@ use mastwright_engine::anchor::soil::ClayFeel;
 use mastwright_engine::job::*;
 use mastwright_engine::limit::{PartKind, gust_limit};
 use mastwright_engine::plan::compute;
+use mastwright_engine::quantity::{UnitSystem, Units};
 use mastwright_engine::resistance::rope::{RopeEnd, RopeMaterial};
 
 fn plain_mast() -> Job {

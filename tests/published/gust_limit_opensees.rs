@@ -14,6 +14,7 @@ use mastwright_engine::limit::search::{Search, Windy};
 use mastwright_engine::limit::standing::Standing;
 use mastwright_engine::limit::{MastHeight, WindQuestion, WindTable, air, wind_table};
 use mastwright_engine::plan::compute;
+use mastwright_engine::quantity::{UnitSystem, Units};
 use mastwright_engine::resistance::rope::RopeMaterial;
 use serde_json::Value;
 

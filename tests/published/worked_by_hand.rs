@@ -69,8 +69,9 @@ fn anchors() {
 /// out: √(2.17587² + 5.089²) = 5.5346 m. From the axis it would be 5.5442 m.
 #[test]
 fn a_strand_starts_at_the_circle_at_the_top() {
-    use mastwright_engine::job::{Cord, Strands, Topper, UnitSystem, Units, blank};
+    use mastwright_engine::job::{Cord, Strands, Topper, blank};
     use mastwright_engine::plan::compute;
+    use mastwright_engine::quantity::{UnitSystem, Units};
 
     let mut job = blank(Units { system: UnitSystem::Metric, inch_fraction: 16 });
     job.rig.base.timber_depth_mm = 89.0;

@@ -1,8 +1,7 @@
 //! Small jobs on ground that is no plane: heights given at places, and what stands on it.
 
-use mastwright_engine::job::{
-    BearingReference, Fix, Job, Obstacle, Shape, SpotHeight, UnitSystem, Units, blank,
-};
+use mastwright_engine::job::{BearingReference, Fix, Job, Obstacle, Shape, SpotHeight, blank};
+use mastwright_engine::quantity::{UnitSystem, Units};
 
 pub fn at([east_m, north_m]: [f64; 2]) -> Fix {
     Fix::Coordinates { east_m, north_m }

@@ -1,10 +1,11 @@
 //! Operations of the phone as an instrument: what its sensors read, with uncertainty and in words.
 
 use mastwright_engine::finding::Finding;
-use mastwright_engine::job::{self, FieldError, FieldErrors, Instruments, Units};
+use mastwright_engine::job::{self, Instruments};
 use mastwright_engine::plan;
 use mastwright_engine::plumbing;
 use mastwright_engine::quantity::bearing::wrap_360;
+use mastwright_engine::quantity::{FieldError, FieldErrors, Units};
 use mastwright_engine::report::capture::{self, Captured};
 use mastwright_engine::report::{FindingText, finding_text};
 use mastwright_engine::survey::flat::{FlatReading, flat_slope as slope_of};

@@ -1,6 +1,7 @@
 //! Jobs as they were kept, by the app or by a browser: whether they can still be opened.
 
-use mastwright_engine::job::{self, FieldErrors, Job};
+use mastwright_engine::job::{self, Job};
+use mastwright_engine::quantity::FieldErrors;
 use serde::{Deserialize, Serialize};
 
 /// A text as it was kept.

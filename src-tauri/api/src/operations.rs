@@ -1,6 +1,7 @@
 //! The list of operations, and how one is run by its name.
 
-use mastwright_engine::job::{FieldError, FieldErrors, Job, MOST_FILE_BYTES};
+use mastwright_engine::job::{Job, MOST_FILE_BYTES};
+use mastwright_engine::quantity::{FieldError, FieldErrors};
 use mastwright_engine::report::LogText;
 use serde::Serialize;
 use serde::de::DeserializeOwned;

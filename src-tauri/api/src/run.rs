@@ -9,8 +9,9 @@ mod walk;
 use mastwright_engine::demo;
 use mastwright_engine::drawing;
 use mastwright_engine::drawing::scene::Scene;
-use mastwright_engine::job::{self, FieldError, FieldErrors, Job, TubeTable};
+use mastwright_engine::job::{self, Job, TubeTable};
 use mastwright_engine::plan::{self, Computed, Plan};
+use mastwright_engine::quantity::{FieldError, FieldErrors};
 use mastwright_engine::quantity::{entry, show};
 use mastwright_engine::report::{self, LogText};
 use mastwright_engine::simulate;
@@ -69,7 +70,7 @@ pub fn plan(request: &PlanRequest) -> Result<PlanAnswer, FieldErrors> {
         report: request.report.then(|| report::report(&job, &computed)),
         front_foot: front_foot(&job, &computed),
         verdict_says: report::verdict::short(computed.plan.verdict.as_ref()),
-        shown: if request.report { show::shown(&job) } else { Default::default() },
+        shown: if request.report { job::shown(&job) } else { Default::default() },
         plan: if request.report { computed.plan } else { without_tables(computed.plan) },
     })
 }

@@ -5,8 +5,9 @@ use std::any::TypeId;
 use std::collections::BTreeMap;
 
 use mastwright_engine::finding::Finding;
-use mastwright_engine::job::{FORMAT_VERSION, FieldErrors, Job};
+use mastwright_engine::job::{FORMAT_VERSION, Job};
 use mastwright_engine::plan::Plan;
+use mastwright_engine::quantity::FieldErrors;
 use mastwright_engine::report::Report;
 use schemars::generate::SchemaSettings;
 use serde_json::{Map, Value};

@@ -1,8 +1,9 @@
 //! Messages and work of the operations about wind.
 
 use mastwright_engine::drawing::scene::Scene;
-use mastwright_engine::job::{self, FieldError, FieldErrors};
+use mastwright_engine::job;
 use mastwright_engine::limit::{self, GustLimit, MastHeight, WindChanges, WindQuestion, WindTable};
+use mastwright_engine::quantity::{FieldError, FieldErrors};
 use mastwright_engine::report::{Report, Row};
 use mastwright_engine::{drawing, plan, report};
 use serde::{Deserialize, Serialize};

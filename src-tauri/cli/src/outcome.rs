@@ -3,8 +3,8 @@
 use std::path::Path;
 use std::process::ExitCode;
 
-use mastwright_engine::job::{FieldError, FieldErrors};
 use mastwright_engine::quantity::visible::visible_lines;
+use mastwright_engine::quantity::{FieldError, FieldErrors};
 use mastwright_engine::verdict::Verdict;
 
 /// An end without an error.

@@ -4,7 +4,7 @@
 //! Neither value is the other one converted: 0.5 m is no 1' 7 11/16", and 80 in is no 2.032 m. Where a publication sets
 //! a least distance in one system, the other's value is rounded to the safe side.
 
-use crate::job::UnitSystem;
+use crate::quantity::UnitSystem;
 use crate::source::SourceKey;
 
 const INCH_M: f64 = 0.0254;

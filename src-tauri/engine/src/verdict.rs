@@ -6,9 +6,10 @@
 use serde::{Deserialize, Serialize};
 
 use crate::finding::{Finding, Severity};
-use crate::job::{FieldErrors, Job};
+use crate::job::Job;
 use crate::limit::{self, MissingEntry};
 use crate::plan::{Computed, Plan, compute};
+use crate::quantity::FieldErrors;
 
 /// What is to be thought of a job, from worst to least.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -76,7 +77,8 @@ impl Verdict {
 ///
 /// # Examples
 /// ```
-/// use mastwright_engine::job::{UnitSystem, Units, blank};
+/// use mastwright_engine::job::blank;
+/// use mastwright_engine::quantity::{UnitSystem, Units};
 /// use mastwright_engine::verdict::{Verdict, judged};
 ///
 /// // A job that somebody has just begun: nobody knows yet.
@@ -137,7 +139,7 @@ mod tests {
     }
 
     fn blank() -> Job {
-        let units = crate::job::Units { system: crate::job::UnitSystem::Metric, inch_fraction: 16 };
+        let units = crate::quantity::Units { system: crate::quantity::UnitSystem::Metric, inch_fraction: 16 };
         crate::job::blank(units)
     }
 

@@ -7,8 +7,9 @@ use mastwright_engine::exchange::csv::points_csv;
 use mastwright_engine::exchange::geojson::{
     Import, Imported, ImportedShape, origin, points_geojson, read_geojson,
 };
-use mastwright_engine::job::{self, FieldError, FieldErrors, Fix, Job};
+use mastwright_engine::job::{self, Fix, Job};
 use mastwright_engine::plan::{self, Computed};
+use mastwright_engine::quantity::{FieldError, FieldErrors};
 use mastwright_engine::report;
 use serde_json::{Value, json};
 

@@ -2,7 +2,8 @@
 
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
-use mastwright_engine::job::{self, FieldError, FieldErrors, Job, MOST_FILE_BYTES};
+use mastwright_engine::job::{self, Job, MOST_FILE_BYTES};
+use mastwright_engine::quantity::{FieldError, FieldErrors};
 
 use crate::messages::{FileRequest, TextAnswer, TextRequest};
 

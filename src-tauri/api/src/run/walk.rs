@@ -1,8 +1,9 @@
 //! A line walked over the ground, shown as it grows and taken into the job.
 
 use mastwright_engine::drawing;
-use mastwright_engine::job::{self, FieldErrors, SpotHeight};
+use mastwright_engine::job::{self, SpotHeight};
 use mastwright_engine::plan;
+use mastwright_engine::quantity::FieldErrors;
 use mastwright_engine::quantity::show;
 use mastwright_engine::report;
 use mastwright_engine::survey::walk::{Walked, walked};

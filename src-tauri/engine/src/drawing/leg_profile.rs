@@ -2,9 +2,10 @@
 
 use crate::finding::Subject;
 use crate::ground;
-use crate::job::{BasePattern, Job, Units};
+use crate::job::{BasePattern, Job};
 use crate::numerics::real::atan_deg;
 use crate::plan::{Computed, LegResult, Support};
+use crate::quantity::Units;
 use crate::report::say;
 
 use super::canvas::Canvas;
@@ -290,7 +291,7 @@ mod tests {
     use crate::drawing::sample::sample;
     use crate::drawing::scene::Geometry;
     use crate::drawing::{SvgStyle, svg};
-    use crate::job::UnitSystem;
+    use crate::quantity::UnitSystem;
 
     #[test]
     fn the_foot_has_its_three_heights_and_reaches_the_tip() {

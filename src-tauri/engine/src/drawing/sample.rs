@@ -8,6 +8,7 @@ use crate::numerics::real::{cos_deg, hypot, sin_deg, tan_deg};
 use crate::plan::*;
 use crate::quantity::bearing;
 use crate::quantity::estimate::Estimate;
+use crate::quantity::{UnitSystem, Units};
 use crate::source::SourceKey;
 use crate::verdict::Verdict;
 use crate::yard::*;

@@ -124,8 +124,8 @@ mod tests {
     use crate::drawing::sample::sample;
     use crate::drawing::scene::{Geometry, Role, Shape};
     use crate::drawing::{SvgStyle, svg};
-    use crate::job::UnitSystem;
     use crate::numerics::real::hypot;
+    use crate::quantity::UnitSystem;
 
     fn map(text_m: f64) -> Scene {
         let (job, computed) = sample(UnitSystem::Metric);

@@ -1,12 +1,13 @@
 //! The gust limit as a rose: how far from the mast a direction reaches is how strong a gust may come from there.
 
 use crate::finding::Subject;
-use crate::job::{Job, UnitSystem, Units};
+use crate::job::Job;
 use crate::limit::{DirectionLimit, GustLimit};
 use crate::numerics::real::cos_deg;
 use crate::plan::Plan;
 use crate::quantity::convert::MILE_PER_HOUR_M_PER_S;
 use crate::quantity::show;
+use crate::quantity::{UnitSystem, Units};
 use crate::report::{say, verdict};
 
 use super::canvas::Canvas;

@@ -7,8 +7,9 @@
 use serde_json::{Value, json};
 
 use super::tangent::Tangent;
-use crate::job::{FieldError, FieldErrors, Job, MOST_ERRORS, Place, read_document};
+use crate::job::{Job, Place, read_document};
 use crate::plan::{LocatedPoint, Plan};
+use crate::quantity::{FieldError, FieldErrors, MOST_ERRORS};
 use crate::yard::PlacedYard;
 
 /// Seven decimals of a degree are a centimetre (RFC 7946, 11.2).

@@ -2,6 +2,7 @@
 
 use super::*;
 use crate::habits::{Habit, begin};
+use crate::quantity::{UnitSystem, Units};
 use crate::resistance::timber::Wood;
 
 /// A job with an empty yard and a modest rig: two nesting tubes, three guys at one level, a T base. What is

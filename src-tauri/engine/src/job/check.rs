@@ -8,7 +8,8 @@ mod rig;
 
 use chrono::Datelike;
 
-use super::{FieldError, Job, Shape};
+use super::{Job, Shape};
+use crate::quantity::FieldError;
 use crate::quantity::show;
 
 /// What is wrong with a job whose every field is right by itself; empty where nothing is.

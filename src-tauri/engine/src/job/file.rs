@@ -1,6 +1,6 @@
 //! The bytes of a file as text: what is no UTF-8 text is named in words, never read as something else.
 
-use super::{FieldError, FieldErrors};
+use crate::quantity::{FieldError, FieldErrors};
 
 /// A larger file is no yard: 200,000 spot heights, the most that a job may have, take 25 MB.
 pub const MOST_FILE_BYTES: usize = 32 << 20;

@@ -3,8 +3,9 @@
 use chrono::{DateTime, FixedOffset};
 use serde::{Deserialize, Serialize};
 
-use super::{Fix, whole};
+use super::Fix;
 use crate::finding::Subject;
+use crate::quantity::whole;
 
 /// One line of the survey log.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]

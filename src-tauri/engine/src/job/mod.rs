@@ -4,7 +4,6 @@
 mod as_built;
 mod blank;
 mod check;
-mod error;
 mod file;
 mod holdfast;
 mod log;
@@ -12,8 +11,8 @@ mod placement;
 mod read;
 mod rig;
 mod schema;
+mod shown;
 mod syntax;
-mod whole;
 mod wind;
 mod wording;
 mod yard;
@@ -21,9 +20,6 @@ mod yard;
 pub use as_built::*;
 pub use blank::blank;
 pub use check::check_job;
-pub(crate) use error::MOST_ERRORS;
-pub(crate) use error::split_unit;
-pub use error::{FieldError, FieldErrors};
 pub use file::{MOST_FILE_BYTES, text_of_file};
 pub use holdfast::*;
 pub use log::*;
@@ -31,10 +27,13 @@ pub use placement::Placement;
 pub use read::{read_document, read_job, read_job_value, read_kept_job, write_job};
 pub use rig::*;
 pub use schema::JOB_SCHEMA;
+pub use shown::shown;
 pub use wind::*;
 pub use yard::*;
 
 use serde::{Deserialize, Serialize};
+
+use crate::quantity::{Units, whole};
 
 /// The version of the document format that this engine reads and writes.
 pub const FORMAT_VERSION: u32 = 1;
@@ -69,33 +68,4 @@ pub struct Job {
     #[serde(default)]
     #[cfg_attr(feature = "typegen", schemars(length(max = 1000000)))]
     pub log: Vec<LogEntry>,
-}
-
-/// How quantities are shown to the user.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
-#[serde(deny_unknown_fields)]
-pub struct Units {
-    pub system: UnitSystem,
-    /// The finest mark read on the tape, as a part of an inch: 4, 8 or 16.
-    #[serde(default = "sixteenths")]
-    #[cfg_attr(feature = "typegen", schemars(extend("enum" = [4, 8, 16])))]
-    #[serde(deserialize_with = "whole::read")]
-    pub inch_fraction: u8,
-}
-
-fn sixteenths() -> u8 {
-    16
-}
-
-/// The units on the user's tape.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
-#[serde(rename_all = "snake_case")]
-pub enum UnitSystem {
-    /// Metres and millimetres.
-    #[default]
-    Metric,
-    /// Feet, inches and fractions.
-    Imperial,
 }

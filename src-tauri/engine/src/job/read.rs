@@ -3,9 +3,8 @@
 use serde::Deserialize;
 use serde_json::Value;
 
-use super::{
-    FORMAT_VERSION, FieldError, FieldErrors, Job, UnitSystem, Units, check, schema, syntax, wording,
-};
+use super::{FORMAT_VERSION, Job, check, schema, syntax, wording};
+use crate::quantity::{FieldError, FieldErrors, UnitSystem, Units};
 
 /// Reads a job from JSON text.
 ///

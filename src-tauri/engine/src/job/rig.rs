@@ -2,7 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Holdfast, whole};
+use super::Holdfast;
+use crate::quantity::whole;
 use crate::resistance::rope::{RopeEnd, RopeMaterial};
 use crate::resistance::timber::Wood;
 

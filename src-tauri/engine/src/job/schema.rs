@@ -6,9 +6,8 @@ use std::sync::OnceLock;
 
 use serde_json::{Map, Value};
 
-use super::error::MOST_ERRORS;
 use super::wording::{Range, escaped, given, listed, nearest, of_unknown, shortened};
-use super::{FieldError, FieldErrors, Units};
+use crate::quantity::{FieldError, FieldErrors, MOST_ERRORS, Units};
 
 /// The published schema as text.
 pub const JOB_SCHEMA: &str = include_str!("../../../../docs/job.schema.json");

@@ -6,7 +6,8 @@ use std::fmt;
 use serde::de::{DeserializeSeed, Deserializer, Error as _, MapAccess, SeqAccess, Visitor};
 use serde_json::{Map, Number, Value};
 
-use super::{FieldError, FieldErrors, wording};
+use super::wording;
+use crate::quantity::{FieldError, FieldErrors};
 
 /// Groups of fields that a document may have: enough for 200,000 spot heights, each of which has two. Every group
 /// takes some hundred bytes, whatever stands in it: braces alone would otherwise fill the memory.

@@ -2,9 +2,9 @@
 
 use serde_json::Value;
 
-use super::{UnitSystem, Units, split_unit};
 use crate::quantity::show;
 use crate::quantity::visible::visible;
+use crate::quantity::{UnitSystem, Units, split_unit};
 
 /// A name as a step of a JSON pointer (RFC 6901, clause 3).
 pub(super) fn escaped(name: &str) -> String {

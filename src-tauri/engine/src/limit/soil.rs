@@ -143,8 +143,8 @@ mod tests {
         Yard {
             soil,
             wet_season,
-            ..crate::job::blank(crate::job::Units {
-                system: crate::job::UnitSystem::Metric,
+            ..crate::job::blank(crate::quantity::Units {
+                system: crate::quantity::UnitSystem::Metric,
                 inch_fraction: 16,
             })
             .yard

@@ -165,9 +165,10 @@ impl BaseFoot {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::job::{Job, UnitSystem, Units, blank};
+    use crate::job::{Job, blank};
     use crate::limit::MastHeight;
     use crate::plan::compute;
+    use crate::quantity::{UnitSystem, Units};
     use crate::resistance::timber::Wood;
 
     /// 2×6 in on edge of spruce-pine-fir, side reach 1.0 m, front reach 1.27 m, feet 88.9 mm.

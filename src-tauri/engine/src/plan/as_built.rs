@@ -9,10 +9,11 @@ use super::{
 };
 use crate::finding::{Finding, Quantity, Severity, Subject};
 use crate::guys::guy::FoundAnchor;
-use crate::job::{AsBuilt, FieldError, FieldErrors, Fix, Job, MAST_MARK, Mark};
+use crate::job::{AsBuilt, Fix, Job, MAST_MARK, Mark};
 use crate::numerics::chi_square::CHI_SQUARE_95_2;
 use crate::numerics::real::hypot;
 use crate::quantity::bearing;
+use crate::quantity::{FieldError, FieldErrors};
 use crate::source::SourceKey;
 use crate::survey::ellipse::ellipse_95;
 use crate::survey::positions::{Located, Positions};

@@ -4,7 +4,8 @@ use super::Computed;
 use super::as_built::as_built;
 use super::build::{Whereabouts, build};
 use super::measured::Measured;
-use crate::job::{AsBuilt, FieldErrors, Job};
+use crate::job::{AsBuilt, Job};
+use crate::quantity::FieldErrors;
 use crate::survey::north::north;
 use crate::verdict::Verdict;
 

@@ -2,8 +2,9 @@
 
 use super::{compute, known_line};
 use crate::finding::{Finding, Severity, Subject};
-use crate::job::{BearingReference, FieldErrors, Job, Yard};
+use crate::job::{BearingReference, Job, Yard};
 use crate::numerics::real::hypot;
+use crate::quantity::FieldErrors;
 use crate::quantity::bearing::wrap_360;
 use crate::source::SourceKey;
 use crate::survey::north::north;

@@ -19,8 +19,8 @@ use super::convert::{
     FOOT_M, FOOT_POUND_FORCE_NM, INCH_M, KILOMETRE_PER_HOUR_M_PER_S, KNOT_M_PER_S, KSI_MPA,
     MILE_PER_HOUR_M_PER_S, POUND_FORCE_N, POUND_KG, POUND_PER_100_FEET_G_PER_M, STANDARD_GRAVITY, YARD_M,
 };
-use crate::job::{FieldError, UnitSystem, Units, split_unit};
 use crate::numerics::real::atan_deg;
+use crate::quantity::{FieldError, UnitSystem, Units, split_unit};
 
 /// Reads what the user typed into a field, in the unit of the field's name.
 ///
@@ -32,7 +32,7 @@ use crate::numerics::real::atan_deg;
 ///
 /// # Examples
 /// ```
-/// use mastwright_engine::job::{UnitSystem, Units};
+/// use mastwright_engine::quantity::{UnitSystem, Units};
 /// use mastwright_engine::quantity::entry::read_quantity;
 /// let units = Units { system: UnitSystem::Imperial, inch_fraction: 16 };
 /// let reach_m = read_quantity("/rig/base/front_reach_m", "4' 7 7/8\"", units).unwrap();

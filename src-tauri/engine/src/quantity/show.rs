@@ -3,17 +3,13 @@
 //! A computed number is shown to what can be marked on a tape or read on a level (`length`, `angle`); a number
 //! that the user entered is shown fine enough to be recognised as typed (`field`).
 
-use std::collections::BTreeMap;
-
-use serde_json::Value;
-
 use super::bearing::wrap_360;
 use super::convert::{
     FOOT_POUND_FORCE_NM, INCH_M, INCH_MM, KSI_MPA, MILE_PER_HOUR_M_PER_S, POUND_FORCE_N, POUND_KG,
     POUND_PER_100_FEET_G_PER_M,
 };
+use super::{UnitSystem, Units, split_unit};
 use crate::finding::Quantity;
-use crate::job::{Job, UnitSystem, Units, split_unit};
 
 const NOT_A_NUMBER: &str = "not known";
 /// Beyond this nothing in a yard is measured, and whole millimetres no longer fit the arithmetic.
@@ -199,37 +195,6 @@ pub fn field(name: &str, value: f64, units: Units) -> String {
         "_c" if units.system == UnitSystem::Imperial => format!("{} °F", trimmed(32.0 + 1.8 * value, 1)),
         "_c" => format!("{} °C", trimmed(value, 1)),
         _ => trimmed(value, 6),
-    }
-}
-
-/// For every number of the job, by its JSON pointer (RFC 6901): how the user would write it. The log is left out:
-/// it has words of its own, and nobody edits it.
-pub fn shown(job: &Job) -> BTreeMap<String, String> {
-    let mut texts = BTreeMap::new();
-    if let Ok(Value::Object(mut members)) = serde_json::to_value(job) {
-        members.remove("log");
-        gather("", "", &Value::Object(members), job.units, &mut texts);
-    }
-    texts
-}
-
-fn gather(path: &str, name: &str, value: &Value, units: Units, texts: &mut BTreeMap<String, String>) {
-    match value {
-        Value::Number(number) => {
-            let text = field(name, number.as_f64().unwrap_or(f64::NAN), units);
-            texts.insert(path.to_owned(), text);
-        }
-        Value::Array(items) => {
-            for (index, item) in items.iter().enumerate() {
-                gather(&format!("{path}/{index}"), name, item, units, texts);
-            }
-        }
-        Value::Object(members) => {
-            for (member, item) in members {
-                gather(&format!("{path}/{member}"), member, item, units, texts);
-            }
-        }
-        _ => {}
     }
 }
 

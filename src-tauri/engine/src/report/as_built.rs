@@ -3,8 +3,8 @@
 use super::rows::{row, with_interval};
 use super::{Row, Section, Source, say};
 use crate::finding::Subject;
-use crate::job::Units;
 use crate::plan::{AsBuiltGuy, AsBuiltItem, AsBuiltLegResult, Moved};
+use crate::quantity::Units;
 
 const CAUTION: &str = "The rest of the plan now goes on from what stands. A rope that was cut to the first plan may \
 be too short: measure it before you count on it. An anchor that was pulled, bent or driven anew holds what its own \

@@ -4,9 +4,9 @@ use serde::{Deserialize, Serialize};
 
 use super::say;
 use crate::finding::Quantity;
-use crate::job::{UnitSystem, Units};
 use crate::quantity::convert::INCH_M;
 use crate::quantity::show;
+use crate::quantity::{UnitSystem, Units};
 
 /// What makes a rough height surer.
 pub const ROUGH_HEIGHT: &str = "This is rough. Stand so that the top is seen at about 45°, go back twice as far for the \

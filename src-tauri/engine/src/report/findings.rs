@@ -2,7 +2,7 @@
 
 use super::{FindingText, Source, say};
 use crate::finding::{Finding, Quantity, Severity, Subject};
-use crate::job::Units;
+use crate::quantity::Units;
 use crate::quantity::show;
 
 pub(super) fn texts(source: &Source) -> Vec<FindingText> {

@@ -2,8 +2,8 @@
 
 use super::say;
 use crate::exchange::geojson::ImportedShape;
-use crate::job::Units;
 use crate::numerics::real::hypot;
+use crate::quantity::Units;
 
 /// How big it is and where it lies, as `5 corners, 62.4 m around`.
 pub fn imported(shape: &ImportedShape, units: Units) -> String {
@@ -25,7 +25,7 @@ fn run_m(points: &[[f64; 2]]) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::job::UnitSystem;
+    use crate::quantity::UnitSystem;
 
     #[test]
     fn says_how_big_and_where() {

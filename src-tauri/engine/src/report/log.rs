@@ -5,7 +5,8 @@ use std::collections::BTreeMap;
 use serde::{Deserialize, Serialize};
 
 use crate::finding::Subject;
-use crate::job::{Capture, Fix, Instrument, Job, LogAct, LogEntry, Logged, SampleSummary, Side, Units};
+use crate::job::{Capture, Fix, Instrument, Job, LogAct, LogEntry, Logged, SampleSummary, Side};
+use crate::quantity::Units;
 use crate::quantity::show;
 use crate::survey::log::standing;
 
@@ -213,7 +214,11 @@ fn changed_points(at: &[Fix], was: &[Fix], units: Units) -> String {
 }
 
 fn fine(value_deg: f64) -> String {
-    show::field("slope_deg", value_deg, Units { inch_fraction: 16, system: crate::job::UnitSystem::Metric })
+    show::field(
+        "slope_deg",
+        value_deg,
+        Units { inch_fraction: 16, system: crate::quantity::UnitSystem::Metric },
+    )
 }
 
 fn over_origin(height_m: f64, units: Units) -> String {
@@ -474,12 +479,12 @@ mod tests {
 
     #[test]
     fn points_are_told_as_they_were_taped() {
-        let units = Units { system: crate::job::UnitSystem::Imperial, inch_fraction: 16 };
+        let units = Units { system: crate::quantity::UnitSystem::Imperial, inch_fraction: 16 };
         let told = fix(&Fix::BearingTape { from: "A".into(), bearing_deg: 45.0, tape_m: 1.8542 }, units);
         assert_eq!(told, "from A: 045.0°, tape 6' 1\"");
         let told = fix(
             &Fix::Coordinates { east_m: -1.0, north_m: 2.0 },
-            Units { system: crate::job::UnitSystem::Metric, ..units },
+            Units { system: crate::quantity::UnitSystem::Metric, ..units },
         );
         assert_eq!(told, "1.000 m west, 2.000 m north");
     }

@@ -33,9 +33,10 @@ pub use walked::walked;
 use serde::{Deserialize, Serialize};
 
 use crate::finding::{Severity, Subject};
-use crate::job::{Job, Units};
+use crate::job::Job;
 use crate::limit::MissingEntry;
 use crate::plan::Computed;
+use crate::quantity::Units;
 use crate::source::Confidence;
 use crate::verdict::Verdict;
 
@@ -129,7 +130,7 @@ mod tests {
     use super::*;
     use crate::drawing::sample::sample;
     use crate::finding::{Finding, Quantity};
-    use crate::job::UnitSystem;
+    use crate::quantity::UnitSystem;
 
     fn value<'a>(report: &'a Report, section: &str, subject: Option<&Subject>, row: &str) -> &'a Row {
         let of = |s: &&Section| s.id == section && (subject.is_none() || s.subject.as_ref() == subject);

@@ -1,9 +1,9 @@
 //! Quantities in the words of the report and the drawings.
 
 use crate::finding::Quantity;
-use crate::job::{UnitSystem, Units};
 use crate::quantity::bearing::wrap_360;
 use crate::quantity::show;
+use crate::quantity::{UnitSystem, Units};
 
 pub(crate) use crate::quantity::show::{
     angle, bearing, force, length, length_small, mass, quantity, speed_rounded_down, torque, voltage,

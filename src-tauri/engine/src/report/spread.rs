@@ -5,8 +5,9 @@ use serde::{Deserialize, Serialize};
 use super::clearances::name;
 use super::{Source, say};
 use crate::finding::Subject;
-use crate::job::{Job, Units};
+use crate::job::Job;
 use crate::plan::{Computed, Support};
+use crate::quantity::Units;
 use crate::quantity::estimate::Estimate;
 use crate::simulate::{ClearanceSpread, FootSpread, GuySpread, Simulation, Spread};
 
@@ -267,8 +268,8 @@ fn capital(text: &str) -> String {
 mod tests {
     use super::*;
     use crate::demo::yardstick;
-    use crate::job::UnitSystem;
     use crate::plan::compute;
+    use crate::quantity::UnitSystem;
     use crate::simulate::simulate;
 
     fn demo_in(system: UnitSystem) -> SpreadReport {

@@ -147,7 +147,7 @@ fn wrapped(out: &mut String, indent: &str, words: &str) {
 mod tests {
     use super::*;
     use crate::drawing::sample::sample;
-    use crate::job::UnitSystem;
+    use crate::quantity::UnitSystem;
     use crate::report::report;
 
     #[test]

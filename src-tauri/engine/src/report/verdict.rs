@@ -133,8 +133,9 @@ pub(super) fn first_small(name: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::job::{UnitSystem, Units, blank};
+    use crate::job::blank;
     use crate::plan::compute;
+    use crate::quantity::{UnitSystem, Units};
 
     #[test]
     fn a_fresh_job_is_told_what_to_enter() {

@@ -1,7 +1,7 @@
 //! A point of a walked line in a few words.
 
 use super::say;
-use crate::job::Units;
+use crate::quantity::Units;
 use crate::survey::walk::Walked;
 
 /// Half of a 95 % interval in sigmas. Source: GUM 2008, table G.2.

@@ -3,12 +3,13 @@
 use super::rows::{row, with_interval};
 use super::{FindingText, Report, Row, Section, finding_text, say, verdict};
 use crate::finding::Subject;
-use crate::job::{Job, Units};
+use crate::job::Job;
 use crate::limit::search::{MOST_M_PER_S, MOST_TIMES};
 use crate::limit::{
     DirectionLimit, GustLimit, GustRose, LEAST_GAIN_M_PER_S, PartKind, PartUse, WindChange, WindChanges,
     WindTable,
 };
+use crate::quantity::Units;
 use crate::quantity::show;
 use crate::resistance::Resistance;
 use crate::resistance::en1993::FACTOR;
@@ -302,8 +303,8 @@ fn change_in_words(change: &WindChange, units: Units) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::job::UnitSystem;
     use crate::limit::{MastHeight, MastPart, PartKind};
+    use crate::quantity::UnitSystem;
 
     #[test]
     fn a_direction_says_where_from_how_strong_and_what_gives_first() {

@@ -4,9 +4,10 @@ use super::DrawnWork;
 use super::survey::{DrawnYard, Survey};
 use crate::finding::Subject;
 use crate::ground::Ground;
-use crate::job::{FieldError, FieldErrors, Fix, Job, Shape};
+use crate::job::{Fix, Job, Shape};
 use crate::numerics::real::hypot;
 use crate::plan::{Clearance, Plan};
+use crate::quantity::{FieldError, FieldErrors};
 use crate::yard::flat::nearest_on;
 
 /// Nearer than this two things touch and no direction is left between them.

@@ -3,10 +3,11 @@
 use super::random::Random;
 use crate::ground::surface::SAME_PLACE_M;
 use crate::ground::{Ground, Plane, SpotObservation};
-use crate::job::{FieldError, FieldErrors, Fix, Job, TapeHeld};
+use crate::job::{Fix, Job, TapeHeld};
 use crate::numerics::least_squares::DMatrix;
 use crate::plan::Plan;
 use crate::plan::measured::{Measured, spots, used_spots};
+use crate::quantity::{FieldError, FieldErrors};
 use crate::survey::north::{NorthCorrection, north};
 use crate::survey::positions::{Positions, Site};
 

@@ -4,10 +4,11 @@ use serde::{Deserialize, Serialize};
 
 use super::measured_height::{ROD_SIGMA_M, STRING_TILT_SIGMA_DEG};
 use crate::ground::Ground;
-use crate::job::{FieldError, FieldErrors, Fix, Job, Side, TapeHeld};
+use crate::job::{Fix, Job, Side, TapeHeld};
 use crate::numerics::real::{atan_deg, cos_deg, hypot, sin_deg, tan_deg};
 use crate::plan::Computed;
 use crate::quantity::bearing;
+use crate::quantity::{FieldError, FieldErrors};
 
 /// Steps of one walk.
 const MOST_STEPS: usize = 200;

@@ -3,7 +3,8 @@
 use std::f64::consts::PI;
 
 use super::tables::{sizes, source};
-use crate::job::{FieldError, Section};
+use crate::job::Section;
+use crate::quantity::FieldError;
 use crate::source::SourceKey;
 
 /// Density of steel in kg/m³. Source: 7850 kg/m³ is 77.0 kN/m³, EN 1991-1-1:2002 Table A.4.

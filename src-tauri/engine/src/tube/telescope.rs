@@ -3,9 +3,10 @@
 use super::findings;
 use super::section::{TubeSection, section};
 use crate::finding::Finding;
-use crate::job::{FieldError, FieldErrors, Rig, Tube, TubeJoint};
+use crate::job::{Rig, Tube, TubeJoint};
 use crate::numerics::real::atan_deg;
 use crate::plan::Stage;
+use crate::quantity::{FieldError, FieldErrors};
 
 /// The mast as a telescope.
 #[derive(Debug, Clone, PartialEq)]

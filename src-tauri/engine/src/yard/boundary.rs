@@ -7,7 +7,7 @@ use super::parts::{Parts, half_width_95};
 use super::say::{Measure, Rule, at_least};
 use super::solid::{P3, plan};
 use crate::finding::{Finding, Severity, Subject};
-use crate::job::UnitSystem;
+use crate::quantity::UnitSystem;
 use crate::source::SourceKey;
 
 pub(super) fn check(yard: &PlacedYard, parts: &Parts, log: &mut Log) {

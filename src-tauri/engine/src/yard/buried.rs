@@ -8,7 +8,8 @@ use super::parts::{Parts, Peg, PegKind, half_width_95};
 use super::say::{Measure, Rule, at_least};
 use super::solid::plan;
 use crate::finding::{Finding, Quantity, Severity, Subject};
-use crate::job::{Located, UnitSystem};
+use crate::job::Located;
+use crate::quantity::UnitSystem;
 use crate::source::SourceKey;
 
 const CALL_FIRST: &str = "Call the one-call service (811 in the US; elsewhere its local equivalent) and wait for the \

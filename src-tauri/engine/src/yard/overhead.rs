@@ -8,7 +8,7 @@ use super::say::{Measure, Rule};
 use super::solid::{Bounds, Nearest, Solid, boxed, chain_to_solids, plan};
 use crate::finding::{Finding, Quantity, Severity, Subject};
 use crate::habits::{feet_or_metres, rounded_up};
-use crate::job::UnitSystem;
+use crate::quantity::UnitSystem;
 use crate::quantity::estimate::COVERAGE_95;
 use crate::source::SourceKey;
 

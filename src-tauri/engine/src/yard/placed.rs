@@ -1,6 +1,7 @@
 //! The yard with every point found.
 
-use crate::job::{BarrierKind, Located as LocatedBy, PathUse, ServiceKind, UnitSystem};
+use crate::job::{BarrierKind, Located as LocatedBy, PathUse, ServiceKind};
+use crate::quantity::UnitSystem;
 
 /// The yard with every point found: what clearances are measured to and what the map shows.
 #[derive(Debug, Clone, PartialEq, Default)]

@@ -4,7 +4,7 @@ use super::flat::P2;
 use super::solid::P3;
 use crate::finding::{Finding, Quantity, Severity, Subject};
 use crate::habits::rounded_up;
-use crate::job::UnitSystem;
+use crate::quantity::UnitSystem;
 use crate::quantity::bearing;
 use crate::source::SourceKey;
 

@@ -1,7 +1,8 @@
 //! How the yard's points are found, and how surely they lie as seen from the mast.
 
 use super::flat::nearest_on;
-use crate::job::{FieldError, Fix};
+use crate::job::Fix;
+use crate::quantity::FieldError;
 use crate::survey::positions::{Located, Pegged, Positions};
 
 /// Finds points for `place`.

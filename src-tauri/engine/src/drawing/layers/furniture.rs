@@ -4,8 +4,9 @@ use crate::drawing::canvas::Canvas;
 use crate::drawing::labels::{WhereTo, Wish, text_width_em};
 use crate::drawing::scene::{Bounds, Role};
 use crate::drawing::signs::half_size_em;
-use crate::job::{BearingReference, UnitSystem, Units};
+use crate::job::BearingReference;
 use crate::numerics::real::pow;
+use crate::quantity::{UnitSystem, Units};
 use crate::report::say;
 
 use super::View;

@@ -6,8 +6,8 @@ use crate::drawing::labels::{WhereTo, Wish};
 use crate::drawing::scene::{Bounds, Role};
 use crate::finding::Subject;
 use crate::ground::{self, Extent, Surface};
-use crate::job::UnitSystem;
 use crate::numerics::real::{exp2, hypot, log2, pow};
+use crate::quantity::UnitSystem;
 use crate::report::say;
 
 use super::{View, priority, quiet};

@@ -10,8 +10,9 @@ pub(crate) mod services;
 pub(crate) mod ties;
 pub(crate) mod work;
 
-use crate::job::{Job, Units};
+use crate::job::Job;
 use crate::plan::Computed;
+use crate::quantity::Units;
 
 use super::labels::{WhereTo, Wish};
 use super::scene::Role;

@@ -163,7 +163,7 @@ fn map(out: &mut String, scene: &Scene, block: Block, scale: &Scale) {
 mod tests {
     use super::*;
     use crate::drawing::sample::sample;
-    use crate::job::UnitSystem;
+    use crate::quantity::UnitSystem;
 
     #[test]
     fn the_sheet_names_its_scale_and_every_peg() {

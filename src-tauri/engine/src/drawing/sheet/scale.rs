@@ -1,7 +1,7 @@
 //! Round scales.
 
 use crate::drawing::scene::Bounds;
-use crate::job::UnitSystem;
+use crate::quantity::UnitSystem;
 
 /// A scale with how it is written.
 #[derive(Debug, Clone, PartialEq)]

@@ -2,8 +2,9 @@
 
 use crate::drawing::scene::Align;
 use crate::drawing::svg::{number, rect};
-use crate::job::{Job, Side, Units};
+use crate::job::{Job, Side};
 use crate::plan::{Computed, Peg};
+use crate::quantity::Units;
 use crate::report::say;
 
 use super::Block;

@@ -3,8 +3,9 @@
 use crate::drawing::layers::View;
 use crate::drawing::layers::furniture::north_words;
 use crate::drawing::svg::{number, rect};
-use crate::job::{Job, UnitSystem};
+use crate::job::Job;
 use crate::plan::Computed;
+use crate::quantity::UnitSystem;
 
 use super::Block;
 use super::blocks::{SMALL, cut, line, wrapped};

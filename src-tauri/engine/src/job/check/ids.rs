@@ -2,7 +2,8 @@
 
 use std::collections::BTreeMap;
 
-use crate::job::{FieldError, Job, Measurement};
+use crate::job::{Job, Measurement};
+use crate::quantity::FieldError;
 
 pub(super) fn check(job: &Job, errors: &mut Vec<FieldError>) {
     let yard = &job.yard;

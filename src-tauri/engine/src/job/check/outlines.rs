@@ -3,7 +3,8 @@
 
 use geo::{Area, Coord, LineString, Polygon, Validation};
 
-use crate::job::{FieldError, Fix, Job, Shape};
+use crate::job::{Fix, Job, Shape};
+use crate::quantity::FieldError;
 
 pub(super) fn check(job: &Job, errors: &mut Vec<FieldError>) {
     for (index, obstacle) in job.yard.obstacles.iter().enumerate() {

@@ -3,7 +3,8 @@
 use std::collections::BTreeSet;
 
 use crate::job::wording::{listed, nearest, shortened};
-use crate::job::{AnchorRule, BearingReference, FieldError, Fix, Job, MAST_MARK, Measurement, Shape};
+use crate::job::{AnchorRule, BearingReference, Fix, Job, MAST_MARK, Measurement, Shape};
+use crate::quantity::FieldError;
 
 pub(super) fn check(job: &Job, errors: &mut Vec<FieldError>) {
     let marks = Marks { ids: job.yard.marks.iter().map(|mark| mark.id.as_str()).collect() };

@@ -1,7 +1,8 @@
 //! The rig: parts that go together.
 
-use crate::job::{AnchorRule, Base, BasePattern, FieldError, GuyLevel, Job, Rig, Section, TubeJoint, Units};
+use crate::job::{AnchorRule, Base, BasePattern, GuyLevel, Job, Rig, Section, TubeJoint};
 use crate::quantity::show;
+use crate::quantity::{FieldError, Units};
 
 /// Nearer than this two collars are at one height: a job written in feet may miss by the last bit.
 const SAME_HEIGHT_M: f64 = 1e-6;
@@ -215,7 +216,10 @@ mod tests {
     }
 
     /// The yardstick with a second level at a height, before or after the first one in the list.
-    fn second_level(attach_height_m: f64, first: bool) -> Result<crate::job::Job, crate::job::FieldErrors> {
+    fn second_level(
+        attach_height_m: f64,
+        first: bool,
+    ) -> Result<crate::job::Job, crate::quantity::FieldErrors> {
         let mut document: Value = serde_json::from_str(YARDSTICK).expect("the yardstick is JSON");
         let levels = document["rig"]["guy_levels"].as_array_mut().expect("levels are a list");
         levels.truncate(1);

@@ -6,8 +6,9 @@ pub(super) mod square;
 mod tapes;
 
 use super::{Positions, Readings};
-use crate::job::{FieldError, Fix, Side};
+use crate::job::{Fix, Side};
 use crate::numerics::real::hypot;
+use crate::quantity::FieldError;
 use crate::quantity::bearing;
 use algebra::{Matrix2, NOTHING, dot, minus};
 use tapes::Arm;

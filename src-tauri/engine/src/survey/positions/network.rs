@@ -3,9 +3,10 @@
 use super::fix::{self, polar};
 use super::{Located, Positions};
 use crate::finding::{Finding, Quantity, Severity, Subject};
-use crate::job::{BearingReference, FieldError, Fix, Measurement, Yard};
+use crate::job::{BearingReference, Fix, Measurement, Yard};
 use crate::numerics::least_squares::{DMatrix, DVector};
 use crate::numerics::real::hypot;
+use crate::quantity::FieldError;
 use crate::quantity::estimate::COVERAGE_95;
 use crate::source::SourceKey;
 use crate::survey::adjustment::{

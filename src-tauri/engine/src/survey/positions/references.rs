@@ -2,7 +2,8 @@
 
 use std::collections::BTreeMap;
 
-use crate::job::{BearingReference, FieldError, Fix, Measurement, Yard};
+use crate::job::{BearingReference, Fix, Measurement, Yard};
+use crate::quantity::FieldError;
 
 /// Longest tape and farthest coordinate that the document format allows.
 const LONGEST_TAPE_M: f64 = 1000.0;

@@ -6,8 +6,9 @@
 
 use super::fix::algebra;
 use super::{Followed, Located, Positions, fix};
-use crate::job::{FieldError, Fix};
+use crate::job::Fix;
 use crate::numerics::real::hypot;
+use crate::quantity::FieldError;
 use crate::survey::ellipse::principal_variances;
 
 /// Nearer than this the line between two points has no direction to speak of.

@@ -2,9 +2,10 @@
 
 use super::fix::Followed;
 use super::{Pegged, Positions};
-use crate::job::{FieldError, Fix};
+use crate::job::Fix;
 use crate::numerics::least_squares::DMatrix;
 use crate::numerics::lower_root::lower_root;
+use crate::quantity::FieldError;
 
 /// A point as it depends on the joint state (gradient of the tapes' ground, then the marks) and its own readings.
 #[derive(Debug, Clone)]

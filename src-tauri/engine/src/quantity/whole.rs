@@ -4,12 +4,12 @@
 use serde::de::{Deserialize, Deserializer, Error};
 
 /// Reads a whole number of at most 32 bits.
-pub(super) fn read<'de, D: Deserializer<'de>, T: TryFrom<u32>>(deserializer: D) -> Result<T, D::Error> {
+pub(crate) fn read<'de, D: Deserializer<'de>, T: TryFrom<u32>>(deserializer: D) -> Result<T, D::Error> {
     whole(f64::deserialize(deserializer)?).ok_or_else(not_whole)
 }
 
 /// The same where there may be none.
-pub(super) fn read_option<'de, D: Deserializer<'de>, T: TryFrom<u32>>(
+pub(crate) fn read_option<'de, D: Deserializer<'de>, T: TryFrom<u32>>(
     deserializer: D,
 ) -> Result<Option<T>, D::Error> {
     let number = Option::<f64>::deserialize(deserializer)?;
