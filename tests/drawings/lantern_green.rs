@@ -9,10 +9,10 @@ use mastwright_engine::drawing::scene::{Geometry, Role, Scene};
 use mastwright_engine::drawing::{MapOptions, Paper, SvgStyle, leg_profile, map_sheet, staking_map, svg};
 use mastwright_engine::finding::Subject;
 use mastwright_engine::job::Job;
+use mastwright_engine::judge::judged;
 use mastwright_engine::plan::Computed;
 use mastwright_engine::quantity::UnitSystem;
 use mastwright_engine::report::{report, text};
-use mastwright_engine::verdict::judged;
 
 fn demo() -> (Job, Computed) {
     demo_in(UnitSystem::Imperial)

@@ -9,11 +9,11 @@ use mastwright_engine::base::foot::gap_at_centre;
 use mastwright_engine::base::frame::Frame;
 use mastwright_engine::ground::profile::at_tape;
 use mastwright_engine::ground::{Ground, Plane};
-use mastwright_engine::guys::catenary::Span;
 use mastwright_engine::job::{AnchorRule, BearingReference, Fix, Job, Side, SlopeReading, SpotHeight};
+use mastwright_engine::numerics::random::Random;
 use mastwright_engine::plan::compute;
-use mastwright_engine::simulate::random::Random;
 use mastwright_engine::simulate::simulate;
+use mastwright_engine::structure::catenary::Span;
 
 use crate::yardstick::yardstick;
 

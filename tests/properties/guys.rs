@@ -1,13 +1,13 @@
 //! What must hold for every guy, whatever the numbers.
 
 use mastwright_engine::ground::{Ground, Plane};
-use mastwright_engine::guys::catenary::Span;
 use mastwright_engine::guys::{GuyInput, guys};
 use mastwright_engine::job::{AnchorRule, GuyLevel, Holdfast, Instruments, Rope, RopeStrength};
 use mastwright_engine::plan::GuyResult;
 use mastwright_engine::stakeout::ties::{landing, ties};
+use mastwright_engine::structure::catenary::Span;
+use mastwright_engine::survey::PlacedMark;
 use mastwright_engine::survey::north::NorthCorrection;
-use mastwright_engine::yard::PlacedMark;
 use proptest::prelude::*;
 
 fn level(height_m: f64, count: u8, anchors: AnchorRule) -> GuyLevel {

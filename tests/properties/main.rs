@@ -20,6 +20,7 @@ mod both_units;
 mod clearance;
 mod contour_turn;
 mod coverage;
+mod floors;
 mod ground;
 mod gust_limit;
 mod guy_levels;

@@ -4,8 +4,9 @@
 use mastwright_engine::anchor::picket::Pickets;
 use mastwright_engine::anchor::soil::{ClayFeel, SandFeel};
 use mastwright_engine::job::{
-    AnchorRule, FootFixing, Holdfast, Job, ScrewShaft, Section, SoilFeel, TubeTable, read_job,
+    AnchorRule, FootFixing, Holdfast, Job, ScrewShaft, Section, SoilFeel, read_job,
 };
+use mastwright_engine::judge::judged;
 use mastwright_engine::limit::parts::parts;
 use mastwright_engine::limit::rose::{bearings, blows_to};
 use mastwright_engine::limit::search::{Search, Windy};
@@ -14,7 +15,8 @@ use mastwright_engine::limit::{MastHeight, PartKind, air, gust_limit, missing_of
 use mastwright_engine::plan::compute;
 use mastwright_engine::resistance::rope::{RopeEnd, RopeMaterial};
 use mastwright_engine::resistance::timber::Wood;
-use mastwright_engine::verdict::{Verdict, judged};
+use mastwright_engine::tube::TubeTable;
+use mastwright_engine::verdict::Verdict;
 
 /// A mast whose parts are known, in soil that every rule knows.
 fn known() -> Job {

@@ -2,7 +2,7 @@
 //! (The book was not at hand; the equations are from memory, and every value below was computed outside this
 //! project by two independent solvers.)
 
-use mastwright_engine::guys::catenary::{Catenary, Span};
+use mastwright_engine::structure::catenary::{Catenary, Span};
 
 const LBF_N: f64 = 4.448_221_615_260_5;
 const FOOT_M: f64 = 0.3048;

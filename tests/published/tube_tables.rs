@@ -2,15 +2,15 @@
 //! maker's IH-1000-M, page 368; EN 39 in a maker's sheet and in TG20/BS 1139 section properties; EN 10255 from
 //! memory. Inches and pounds as printed.
 
-use mastwright_engine::job::{Section, TubeTable};
 use mastwright_engine::source::Confidence;
+use mastwright_engine::tube::TubeTable;
 use mastwright_engine::tube::section::steel_kg_per_m;
 use mastwright_engine::tube::{TubeSection, section, sizes};
 
 const LB_PER_FT: f64 = 0.453_592_37 / 0.3048;
 
 fn listed(table: TubeTable, size: &str) -> TubeSection {
-    section(&Section::Listed { table, size: size.into() }, "").unwrap()
+    section::listed(table, size).unwrap()
 }
 
 /// Size, outside and inside diameter in inches, pounds per 100 ft: exact.

@@ -6,12 +6,13 @@ use chrono::{DateTime, FixedOffset};
 use mastwright_engine::drawing::Paper;
 use mastwright_engine::drawing::scene::Scene;
 use mastwright_engine::finding::Subject;
-use mastwright_engine::job::{Capture, Instrument, LogEntry, SpotHeight, TubeTable};
+use mastwright_engine::job::{Capture, Instrument, LogEntry, SpotHeight};
 use mastwright_engine::plan::Plan;
 use mastwright_engine::quantity::{FieldError, Units};
 use mastwright_engine::report::{FindingText, Report, SpreadReport};
 use mastwright_engine::simulate::Simulation;
 use mastwright_engine::survey::walk::Walk;
+use mastwright_engine::tube::TubeTable;
 use serde::{Deserialize, Serialize};
 
 /// A request that asks for nothing in particular.

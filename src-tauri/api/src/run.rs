@@ -9,15 +9,16 @@ mod walk;
 use mastwright_engine::demo;
 use mastwright_engine::drawing;
 use mastwright_engine::drawing::scene::Scene;
-use mastwright_engine::job::{self, Job, TubeTable};
+use mastwright_engine::job::{self, Job};
+use mastwright_engine::judge::judged;
 use mastwright_engine::plan::{self, Computed, Plan};
 use mastwright_engine::quantity::{FieldError, FieldErrors};
 use mastwright_engine::quantity::{entry, show};
 use mastwright_engine::report::{self, LogText};
 use mastwright_engine::simulate;
 use mastwright_engine::survey::log;
+use mastwright_engine::tube::TubeTable;
 use mastwright_engine::tube::tables;
-use mastwright_engine::verdict::judged;
 
 use crate::messages::*;
 use crate::operations::Watch;

@@ -14,11 +14,11 @@ use mastwright_api::run;
 use mastwright_api::wind::{GustLimitRequest, WindTableRequest};
 use mastwright_engine::drawing::{self, Paper, SvgStyle};
 use mastwright_engine::exchange::log_csv::log_csv;
+use mastwright_engine::judge::judged;
 use mastwright_engine::limit::MastHeight;
 use mastwright_engine::quantity::FieldErrors;
 use mastwright_engine::quantity::entry;
 use mastwright_engine::quantity::visible::{visible_json, visible_lines};
-use mastwright_engine::verdict::judged;
 use mastwright_engine::{demo, job, report};
 
 use arguments::{Arguments, Command, JobSource, PaperSize};

@@ -16,7 +16,7 @@ const ABOUT_THE_PLANE: [&str; 2] = ["ground_not_plane", "spot_height_stands_out"
 pub fn walk_line(request: &WalkRequest) -> Result<WalkAnswer, FieldErrors> {
     let mut job = job::read_job_value(&request.job)?;
     let computed = plan::compute(&job)?;
-    let points = walked(&job, &computed, &request.walk)?;
+    let points = walked(&job, &computed.yard.marks, &computed.ground, &request.walk)?;
     let picture = drawing::walk_section(&job, &computed, &request.walk, &points).rounded();
     let said = points.iter().skip(1).map(|it| report::walked(it, job.units)).collect();
     let spots: Vec<SpotHeight> = points.into_iter().skip(1).scan(free_number(&job), spot).collect();

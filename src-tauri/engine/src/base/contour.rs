@@ -1,7 +1,7 @@
 //! The turn that lays the cross leg on the contour, with the front leg pointing downhill.
 
+use crate::base::{ContourState, ContourTurn};
 use crate::numerics::chi_square::CHI_SQUARE_95_2;
-use crate::plan::{ContourState, ContourTurn};
 use crate::quantity::bearing::{turn_deg, unit, wrap_360};
 
 use super::BaseInput;

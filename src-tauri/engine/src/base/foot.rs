@@ -1,9 +1,9 @@
 //! What stands under the tip of each leg: nothing, shims, or a foot with its lower end sawn to the ground.
 
+use crate::base::{LegResult, Support};
 use crate::ground::Ground;
 use crate::job::Base;
 use crate::numerics::real::atan_deg;
-use crate::plan::{LegResult, Support};
 use crate::quantity::estimate::Estimate;
 
 use super::frame::{Frame, FrameLeg};

@@ -4,6 +4,7 @@ pub mod contour;
 pub mod foot;
 pub mod frame;
 mod level_turn;
+mod results;
 pub mod stakes;
 pub mod turning;
 
@@ -11,10 +12,10 @@ use std::collections::BTreeMap;
 
 use crate::ground::Ground;
 use crate::job::{Base, Stakes};
-use crate::plan::{BaseResult, LegResult};
 use crate::quantity::estimate::Estimate;
 
 use frame::Frame;
+pub use results::{BaseResult, ContourState, ContourTurn, LegResult, StakePoint, Support};
 
 /// What a base is computed from.
 #[derive(Debug, Clone, Copy)]

@@ -1,6 +1,6 @@
 //! Where the stakes that hold the base are driven: beside each leg, a little in from its tip.
 
-use crate::plan::StakePoint;
+use crate::base::StakePoint;
 
 use super::BaseInput;
 use super::frame::{Frame, FrameLeg};

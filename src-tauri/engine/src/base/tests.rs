@@ -1,9 +1,9 @@
 use super::*;
+use crate::base::Support;
 use crate::ground::{Plane, Surface};
 use crate::job::{BasePattern, FootFixing};
+use crate::numerics::random::Random;
 use crate::numerics::real::{cos_deg, exp, sin_deg, tan_deg};
-use crate::plan::Support;
-use crate::simulate::random::Random;
 
 /// A plane falling at `slope_deg` towards `fall_deg`.
 fn slope(slope_deg: f64, fall_deg: f64) -> Ground {

@@ -8,11 +8,11 @@
 
 use std::f64::consts::FRAC_1_SQRT_2;
 
+use crate::base::LegResult;
 use crate::ground::highest::breaks_within;
 use crate::numerics::highest_of_normals::Normals;
 use crate::numerics::least_squares::DMatrix;
 use crate::numerics::real::hypot;
-use crate::plan::LegResult;
 use crate::quantity::estimate::COVERAGE_95;
 
 use super::frame::Frame;

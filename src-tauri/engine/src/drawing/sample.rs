@@ -10,6 +10,8 @@ use crate::quantity::bearing;
 use crate::quantity::estimate::Estimate;
 use crate::quantity::{UnitSystem, Units};
 use crate::source::SourceKey;
+use crate::survey::PlacedMark;
+use crate::tube::TubeTable;
 use crate::verdict::Verdict;
 use crate::yard::*;
 

@@ -88,7 +88,7 @@ pub fn walk_section(job: &Job, computed: &Computed, walk: &Walk, points: &[Walke
 fn planned(computed: &Computed, walk: &Walk, out_m: f64) -> Vec<[f64; 2]> {
     let Some(from) = computed.yard.marks.iter().find(|mark| mark.id == walk.from) else { return Vec::new() };
     let from = [from.at[0], from.at[1]];
-    let to = along(from, walk.true_bearing_deg(computed), out_m);
+    let to = along(from, walk.true_bearing_deg(&computed.yard.marks, &computed.plan.north), out_m);
     if hypot(to[0] - from[0], to[1] - from[1]) < 1e-6 {
         return Vec::new();
     }
@@ -113,7 +113,7 @@ mod tests {
             along: Along::Bearing { bearing_deg: 328.0 },
             steps: vec![step(0.1), step(-0.05), step(0.02)],
         };
-        let points = walked(&job, &computed, &walk).unwrap();
+        let points = walked(&job, &computed.yard.marks, &computed.ground, &walk).unwrap();
         let scene = walk_section(&job, &computed, &walk, &points);
         assert!(scene.description.contains("times as high"), "{}", scene.description);
         assert_eq!(scene.shapes.iter().filter(|shape| shape.role == Role::SpotHeight).count(), 3);

@@ -7,11 +7,10 @@ mod solve;
 use super::surface::SAME_PLACE_M;
 use super::{Ground, Plane, Surface};
 use crate::finding::Finding;
+use crate::ground::{GroundModelKind, ReadingResidual};
 use crate::numerics::chi_square::upper_tail;
-use crate::numerics::least_squares::DMatrix;
+use crate::numerics::least_squares::{DMatrix, WORST_STANDARDISED};
 use crate::numerics::real::{atan_deg, cos_deg, hypot, sin_deg, tan_deg};
-use crate::plan::{GroundModelKind, ReadingResidual};
-use crate::survey::adjustment::WORST_STANDARDISED;
 use solve::{Row, Solution, solve};
 
 /// Where nothing tells of the slope in some direction, it is taken as level give or take this much (one

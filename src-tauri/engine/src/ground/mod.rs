@@ -11,6 +11,7 @@ mod grid;
 pub mod highest;
 pub mod plane;
 pub mod profile;
+mod results;
 pub mod surface;
 
 pub use contours::{ContourLine, Extent, contours, nice_interval};
@@ -18,6 +19,7 @@ pub use fall::{Fall, fall};
 pub use fit::{GroundFit, SlopeObservation, SpotObservation, fit};
 pub use plane::Plane;
 pub use profile::{at_tape, profile, taut_tape_m};
+pub use results::{GroundModelKind, GroundResult, ReadingResidual};
 pub use surface::{Surface, SurfaceError};
 
 /// The ground as the engine uses it.

@@ -3,8 +3,8 @@
 use super::layout::NoAnchor;
 use crate::finding::{Finding, Quantity, Severity, Subject};
 use crate::ground::Ground;
+use crate::guys::GuyResult;
 use crate::job::{AnchorRule, GuyLevel};
-use crate::plan::GuyResult;
 use crate::quantity::bearing;
 use crate::source::SourceKey;
 

@@ -2,7 +2,6 @@
 
 use std::collections::BTreeMap;
 
-use super::catenary::{Catenary, Span, points_for};
 use super::cut_length::{Allowances, cut_length_m};
 use super::findings;
 use super::layout::{AnchorPoint, LevelOnGround, anchors};
@@ -10,11 +9,13 @@ use super::{pluck, shared};
 use crate::finding::Finding;
 use crate::ground::Ground;
 use crate::ground::profile::taut_tape_m;
+use crate::guys::GuyResult;
 use crate::job::{GuyLevel, Instruments};
 use crate::numerics::real::{atan2_deg, hypot};
-use crate::plan::{Ellipse, GuyResult};
 use crate::quantity::bearing;
 use crate::quantity::estimate::Estimate;
+use crate::structure::catenary::{Catenary, Span, points_for};
+use crate::survey::Ellipse;
 use crate::survey::ellipse::ellipse_95;
 use crate::survey::north::NorthCorrection;
 use crate::survey::positions::Located;
@@ -384,7 +385,7 @@ mod tests {
             with(&ground, level(AnchorRule::EqualTape { tape_m: 4.6 }), vec![], |input| super::guys(&input))
                 .0;
         let foot_m = ground.height([2.0, 3.0]) + 0.2;
-        let mut chance = crate::simulate::random::Random::seeded(20);
+        let mut chance = crate::numerics::random::Random::seeded(20);
         let mut normal = || chance.normal();
         for guy in planned {
             let lengths: Vec<f64> = (0..4000)

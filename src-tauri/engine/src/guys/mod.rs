@@ -1,11 +1,11 @@
 //! The guys: where their anchors go, how the rope hangs, how long to cut it.
 
-pub mod catenary;
 pub mod cut_length;
 mod findings;
 pub mod guy;
 pub mod layout;
 pub mod pluck;
+mod results;
 #[cfg(test)]
 pub(crate) mod samples;
 pub mod shared;
@@ -13,3 +13,4 @@ pub mod spacing;
 pub mod statics;
 
 pub use guy::{GuyInput, guys};
+pub use results::GuyResult;

@@ -2,8 +2,8 @@
 //!
 //! What two guys pull at one anchor adds up as vectors, and the anchor is pegged out once.
 
+use crate::guys::GuyResult;
 use crate::numerics::real::hypot;
-use crate::plan::GuyResult;
 
 /// Anchors nearer to each other than this are one: nobody sets two beside each other so close. Common practice.
 pub const ONE_PEG_M: f64 = 0.03;

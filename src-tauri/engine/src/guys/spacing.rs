@@ -2,8 +2,8 @@
 
 use super::shared::{self, grouped};
 use crate::finding::{Finding, Quantity, Severity, Subject};
+use crate::guys::GuyResult;
 use crate::job::{GuyLevel, Holdfast, SoilFeel};
-use crate::plan::GuyResult;
 use crate::source::SourceKey;
 
 /// How many breadths apart, middle to middle, holdfasts stand at least, in this soil.

@@ -4,6 +4,7 @@ use super::*;
 use crate::habits::{Habit, begin};
 use crate::quantity::{UnitSystem, Units};
 use crate::resistance::timber::Wood;
+use crate::tube::TubeTable;
 
 /// A job with an empty yard and a modest rig: two nesting tubes, three guys at one level, a T base. What is
 /// not measured is said so by the plan's findings.

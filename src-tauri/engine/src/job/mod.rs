@@ -13,6 +13,7 @@ mod rig;
 mod schema;
 mod shown;
 mod syntax;
+mod tubes;
 mod wind;
 mod wording;
 mod yard;

@@ -6,6 +6,7 @@ use super::Holdfast;
 use crate::quantity::whole;
 use crate::resistance::rope::{RopeEnd, RopeMaterial};
 use crate::resistance::timber::Wood;
+use crate::tube::TubeTable;
 
 /// The mast with its base, guys, stakes and strands.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -83,30 +84,6 @@ pub enum Section {
         #[cfg_attr(feature = "typegen", schemars(range(min = 0.3, max = 50)))]
         wall_mm: f64,
     },
-}
-
-/// A published table of tubes.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
-#[serde(rename_all = "snake_case")]
-pub enum TubeTable {
-    /// Rigid metal conduit, ANSI C80.1.
-    Rmc,
-    /// Intermediate metal conduit, ANSI C80.6.
-    Imc,
-    /// Electrical metallic tubing, ANSI C80.3.
-    Emt,
-    /// Steel pipe schedule 40, ASME B36.10M.
-    Sch40,
-    /// Scaffold tube, EN 39.
-    En39,
-    /// Steel tube medium series, EN 10255.
-    En10255Medium,
-}
-
-impl TubeTable {
-    pub const ALL: [TubeTable; 6] =
-        [Self::Rmc, Self::Imc, Self::Emt, Self::Sch40, Self::En39, Self::En10255Medium];
 }
 
 /// The guys that leave the mast at one height.

@@ -7,13 +7,14 @@ use super::standing::{Standing, StandingGuy};
 use super::timbers::{self, BaseFoot, Lap};
 use super::types::{MastPart, PartKind};
 use crate::guys::shared;
-use crate::job::{FootFixing, Section, TubeJoint, TubeTable};
+use crate::job::{FootFixing, Section, TubeJoint};
 use crate::numerics::vector::{add, norm, scale};
 use crate::resistance::rope::{Breaking, GuyRope};
 use crate::resistance::tube::{CAUTIOUS_YIELD_MPA, strength};
 use crate::resistance::{Resistance, SteelTube, TubeCode, TubeStrength};
 use crate::source::SourceKey;
 use crate::structure::{BaseReaction, Model, Response};
+use crate::tube::TubeTable;
 
 /// A part and its check.
 #[derive(Debug, Clone, PartialEq)]

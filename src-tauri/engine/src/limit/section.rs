@@ -1,9 +1,10 @@
 //! Tubes weakened by pin holes and threads.
 
-use crate::job::{Section, Tube, TubeTable};
+use crate::job::{Section, Tube};
 use crate::resistance::SteelTube;
 use crate::resistance::en1993::FACTOR;
 use crate::resistance::threaded::{moment_nm, npt, under_thread};
+use crate::tube::TubeTable;
 
 /// A section that yields before the whole tube does: its ratios are added, elastic.
 #[derive(Debug, Clone, Copy, PartialEq)]

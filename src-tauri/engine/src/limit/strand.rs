@@ -49,7 +49,7 @@ impl TautStrand {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::guys::catenary::Span;
+    use crate::structure::catenary::Span;
 
     const LEVEL: TautStrand = TautStrand {
         downward: [1.0, 0.0, 0.0],

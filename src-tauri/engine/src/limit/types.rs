@@ -7,6 +7,8 @@ use crate::finding::Finding;
 use crate::resistance::Resistance;
 use crate::verdict::Verdict;
 
+pub use crate::verdict::{MastPart, MissingEntry, MissingKind, PartKind};
+
 /// How high the mast stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
@@ -17,132 +19,6 @@ pub enum MastHeight {
     Raised,
     /// Every tube that goes into another run down.
     Lowered,
-}
-
-/// A part that can be the weakest.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
-pub struct MastPart {
-    /// Such as `rope upper-1`; the same from one answer to the next.
-    pub id: String,
-    pub kind: PartKind,
-    /// In words, such as `Rope of Upper guy 1`.
-    pub name: String,
-    /// The guy it belongs to, such as `upper-1`.
-    pub guy: Option<String>,
-}
-
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
-#[serde(rename_all = "snake_case")]
-pub enum PartKind {
-    Tube,
-    /// The tubes where they are drilled for a pin.
-    PinHole,
-    /// The thread of a tube that is screwed on.
-    Thread,
-    Rope,
-    Anchor,
-    Strands,
-    /// The timber under the mast's foot.
-    Timber,
-    /// A timber of the base, bent where it is halved into the other.
-    BaseTimber,
-    /// A foot under a leg of the base, as a post.
-    Foot,
-    /// The ground under the base.
-    Ground,
-    /// The base against sliding, by its stakes or by friction.
-    BaseSliding,
-    /// The base against turning, where the mast's foot is held in it.
-    BaseTurning,
-    /// The mast as a whole: whether it stands at all.
-    WholeMast,
-}
-
-impl PartKind {
-    /// Every kind, in the order of the table in docs/methods/gust-limit.md.
-    pub const ALL: [PartKind; 13] = [
-        PartKind::Tube,
-        PartKind::PinHole,
-        PartKind::Thread,
-        PartKind::Rope,
-        PartKind::Anchor,
-        PartKind::Timber,
-        PartKind::BaseTimber,
-        PartKind::Foot,
-        PartKind::Ground,
-        PartKind::BaseSliding,
-        PartKind::WholeMast,
-        PartKind::Strands,
-        PartKind::BaseTurning,
-    ];
-
-    /// What the kind is called in that table. Every kind is covered by the analysis: while one part is not shown to
-    /// hold, there is no limit.
-    pub fn title(self) -> &'static str {
-        match self {
-            PartKind::Tube => "tube",
-            PartKind::PinHole => "at a pin hole",
-            PartKind::Thread => "thread",
-            PartKind::Rope => "guy rope",
-            PartKind::Anchor => "anchor",
-            PartKind::Timber => "timber",
-            PartKind::BaseTimber => "base timber",
-            PartKind::Foot => "foot",
-            PartKind::Ground => "ground",
-            PartKind::BaseSliding => "base sliding",
-            PartKind::WholeMast => "mast as a whole",
-            PartKind::Strands => "strands as side guys",
-            PartKind::BaseTurning => "base against turning",
-        }
-    }
-}
-
-/// What an entry that is missing says.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
-#[serde(rename_all = "snake_case")]
-pub enum MissingKind {
-    /// The soil under the turf.
-    Soil,
-    /// The soil is known, and no rule shows what it carries.
-    OtherSoil,
-    /// What a level's guys are made fast to.
-    Holdfast,
-    /// A screw's helix and how deep it lies.
-    ScrewData,
-    /// The anchor is known, and no rule shows what it holds: a proof pull does.
-    ProofPull,
-    /// What a rope breaks at.
-    RopeStrength,
-    /// What fibre it is of.
-    RopeFibre,
-    /// Its end is known, and no rule shows that it holds.
-    RopeEnd,
-    /// A tube, hole or thread that no rule covers.
-    Tube,
-    /// What the mast stands on.
-    Seat,
-    /// The strands are counted on as guys.
-    StrandsHelp,
-    /// The foot is counted on against turning.
-    FootFixing,
-}
-
-/// An entry without which there is no gust limit.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
-pub struct MissingEntry {
-    pub kind: MissingKind,
-    /// Where in the job it is entered, as a JSON pointer.
-    pub pointer: String,
-    /// The guy level or tube that it is about, by its name.
-    pub about: Option<String>,
-    /// The parts that can't be shown to hold without it.
-    pub serves: Vec<MastPart>,
-    /// Why they can't.
-    pub reason: String,
 }
 
 /// The largest gust from one direction.

@@ -16,6 +16,10 @@ const RANK_TOLERANCE: f64 = 1e-11;
 /// Redundancy below this is rounding: no other observation checks this one.
 const UNCHECKED_REDUNDANCY: f64 = 1e-9;
 
+/// A standardised residual beyond this is called out: 0.1 % (Baarda 1968, α₀ = 0.001; Ghilani, *Adjustment
+/// Computations*, ch. 21, rejects there).
+pub const WORST_STANDARDISED: f64 = 3.29;
+
 /// The best parameters for observations = design · parameters, with everything that says how good they are.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Fit {

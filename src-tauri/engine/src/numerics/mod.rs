@@ -8,6 +8,7 @@ pub mod lower_root;
 pub mod ordering;
 pub mod outline;
 pub mod product;
+pub mod random;
 pub mod real;
 pub mod roots;
 pub mod skyline;

@@ -11,11 +11,11 @@ use crate::numerics::real::hypot;
 use crate::quantity::bearing::unit;
 use crate::quantity::estimate::COVERAGE_95;
 use crate::quantity::{FieldError, FieldErrors};
+use crate::survey::PlacedMark;
 use crate::survey::ellipse::ellipse_95;
 use crate::survey::north::NorthCorrection;
 use crate::survey::positions::Positions;
 use crate::survey::positions::geometry::long_chain;
-use crate::yard::PlacedMark;
 
 use super::fixes::{FixedPoint, fixes};
 use super::{GroundResult, LocatedPoint, North, OpenPoint};

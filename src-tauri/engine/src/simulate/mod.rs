@@ -23,7 +23,6 @@
 //! JCGM 101:2008 (GUM Supplement 1): propagation of distributions by simulation.
 
 mod links;
-pub mod random;
 pub mod spread;
 mod survey;
 
@@ -34,13 +33,13 @@ use crate::base::frame::Frame;
 use crate::finding::Subject;
 use crate::ground::Ground;
 use crate::ground::profile::at_tape;
-use crate::guys::catenary::Span;
 use crate::job::{GuyLevel, Job};
+use crate::numerics::random::Random;
 use crate::numerics::real::hypot;
 use crate::plan::{GuyResult, Plan, compute};
 use crate::quantity::FieldErrors;
+use crate::structure::catenary::Span;
 use links::Link;
-use random::Random;
 pub use spread::{Histogram, Spread};
 use survey::Survey;
 

@@ -1,10 +1,10 @@
 //! The survey drawn by chance: north, ground, marks and every point fixed from them.
 
-use super::random::Random;
 use crate::ground::surface::SAME_PLACE_M;
 use crate::ground::{Ground, Plane, SpotObservation};
 use crate::job::{Fix, Job, TapeHeld};
 use crate::numerics::least_squares::DMatrix;
+use crate::numerics::random::Random;
 use crate::plan::Plan;
 use crate::plan::measured::{Measured, spots, used_spots};
 use crate::quantity::{FieldError, FieldErrors};

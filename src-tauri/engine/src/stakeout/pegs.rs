@@ -2,15 +2,17 @@
 //! legs, the anchors going round clockwise from the front, the base stakes last.
 
 use super::ties::ties;
+use crate::base::{BaseResult, LegResult};
 use crate::finding::Subject;
 use crate::ground::Ground;
 use crate::ground::profile::taut_tape_m;
+use crate::guys::GuyResult;
 use crate::job::Instruments;
 use crate::numerics::real::hypot;
-use crate::plan::{BaseResult, GuyResult, LegResult, Peg, PolarTape};
 use crate::quantity::bearing;
+use crate::stakeout::{Peg, PolarTape};
+use crate::survey::PlacedMark;
 use crate::survey::north::NorthCorrection;
-use crate::yard::PlacedMark;
 
 /// What the pegging list is made from.
 #[derive(Debug, Clone, Copy)]
@@ -98,10 +100,10 @@ impl PegInput<'_> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::base::{ContourTurn, StakePoint, Support};
     use crate::ground::Plane;
     use crate::guys::{GuyInput, guys};
     use crate::job::AnchorRule;
-    use crate::plan::{ContourTurn, StakePoint, Support};
     use crate::quantity::estimate::Estimate;
 
     fn leg(id: &str, tip: [f64; 2]) -> LegResult {

@@ -4,11 +4,11 @@ use crate::ground::Ground;
 use crate::ground::profile::taut_tape_m;
 use crate::job::{Instruments, Side};
 use crate::numerics::real::{atan2_deg, hypot, sin_deg};
-use crate::plan::SwingTies;
+use crate::stakeout::SwingTies;
+use crate::survey::PlacedMark;
 use crate::survey::ellipse::{ellipse_95, principal_variances};
 use crate::survey::positions::Located;
 use crate::survey::positions::geometry::GOOD_CROSSING_DEG;
-use crate::yard::PlacedMark;
 
 /// A tape shorter than this can't be swung.
 const SHORTEST_TAPE_M: f64 = 0.05;

@@ -1,9 +1,13 @@
 //! The cone of strands: the circle at the top, the ring on the ground and the straight length of each strand.
 
+mod ring;
+
 use crate::ground::Ground;
 use crate::job::{Placement, Rig, Strands};
-use crate::plan::{MastResult, RingResult};
 use crate::quantity::bearing::unit;
+use crate::tube::MastResult;
+
+pub use ring::RingResult;
 
 /// The ring points at equal turns over the part of the ring in use, on the ground, and each strand straight from the
 /// circle at the top down to its point, both on one bearing from the mast.

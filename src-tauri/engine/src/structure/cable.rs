@@ -1,7 +1,7 @@
 //! A guy as an exact elastic catenary in space: its pull on both ends and its stiffness.
 //!
 //! Weight and wind add up to one uniform load per unstressed length, so the rope hangs in the plane of that load
-//! and its chord, and [`crate::guys::catenary`] holds with "down" along the load (irvine1981, ch. 2). With n the
+//! and its chord, and [`crate::structure::catenary`] holds with "down" along the load (irvine1981, ch. 2). With n the
 //! load's direction, W = w·L₀, T the mean of the two end tensions, s = artanh(W/2T), ε = T/EA, and the chord d
 //! (lower to upper end) split into d∥ along n and d⊥ square to it, the pulls on upper and lower end are
 //!
@@ -14,9 +14,9 @@
 //! so that a taut guy and a slack one are one smooth formula without a plane of its own, and the stiffness
 //! follows by differentiating it together with its condition.
 
-use crate::guys::catenary::Span;
 use crate::numerics::real::{atanh, cosh, ln, sinh};
 use crate::numerics::vector::*;
+use crate::structure::catenary::Span;
 
 /// What a guy is made of.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -246,7 +246,7 @@ mod tests {
         }
     }
 
-    /// The plane catenary of `guys::catenary`, checked there against two independent solvers, hung in a plane
+    /// The plane catenary of `structure::catenary`, checked there against two independent solvers, hung in a plane
     /// turned about the load.
     #[test]
     fn agrees_with_the_plane_catenary() {

@@ -34,6 +34,7 @@
 mod beam;
 mod buckling;
 mod cable;
+pub mod catenary;
 mod loads;
 mod model;
 mod parts;

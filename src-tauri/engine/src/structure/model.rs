@@ -3,9 +3,9 @@
 use super::beam::Beam;
 use super::cable::Rope;
 use super::parts::{BaseSupport, GuyLength, GuyPart, Mast, ModelError, TubePart};
-use crate::guys::catenary::Span;
 use crate::numerics::real::hypot;
 use crate::numerics::vector::*;
+use crate::structure::catenary::Span;
 
 /// Heights closer than this are one.
 const SAME_M: f64 = 1e-6;
@@ -198,7 +198,7 @@ pub(super) fn unstressed_m(
     weight_n_per_m: f64,
     chord_m: Vector,
     tension_n: f64,
-) -> Result<f64, crate::guys::catenary::CatenaryError> {
+) -> Result<f64, crate::structure::catenary::CatenaryError> {
     let span_m = hypot(chord_m[0], chord_m[1]);
     let span = Span { span_m, rise_m: chord_m[2], weight_n_per_m, stiffness_n };
     Ok(span.with_upper_tension(tension_n)?.unstressed_m)

@@ -127,7 +127,7 @@ pub enum ModelError {
     #[error("guy {guy}: {what} must be {allowed}; given {given}")]
     Guy { guy: usize, what: &'static str, allowed: &'static str, given: f64 },
     #[error("guy {guy}: {cause}")]
-    GuyLength { guy: usize, cause: crate::guys::catenary::CatenaryError },
+    GuyLength { guy: usize, cause: crate::structure::catenary::CatenaryError },
     #[error("{what} must be {allowed}; given {given}")]
     Mast { what: &'static str, allowed: &'static str, given: f64 },
 }

@@ -134,10 +134,6 @@ pub enum AdjustmentError {
     DidNotSettle,
 }
 
-/// A standardised residual beyond this is called out: 0.1 % (Baarda 1968, α₀ = 0.001; Ghilani, *Adjustment
-/// Computations*, ch. 21, rejects there).
-pub const WORST_STANDARDISED: f64 = 3.29;
-
 /// Gauss–Newton settles in four or five steps on any sensible yard; fifty is the end of patience.
 const MOST_ITERATIONS: usize = 50;
 /// Settled: no coordinate moves by more than this share of the network's size.

@@ -1,10 +1,21 @@
 //! The confidence ellipse of a point in plan.
 
+use serde::{Deserialize, Serialize};
+
 use super::positions::Located;
 use crate::numerics::chi_square::CHI_SQUARE_95_2;
 use crate::numerics::real::hypot;
-use crate::plan::Ellipse;
 use crate::quantity::bearing;
+
+/// A confidence ellipse.
+#[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct Ellipse {
+    pub semi_major_m: f64,
+    pub semi_minor_m: f64,
+    /// Bearing of the major axis, in [0, 180).
+    pub bearing_deg: f64,
+}
 
 /// The ellipse that holds the point with 95 % probability, the sigmas taken as known.
 ///

@@ -12,9 +12,13 @@ pub mod measured_height;
 pub mod north;
 pub mod plumb;
 pub mod positions;
+mod results;
 pub mod sights;
 pub mod snooping;
 pub mod tilt;
 pub mod walk;
 mod wmm2025;
 pub mod zero;
+
+pub use ellipse::Ellipse;
+pub use results::{LocatedPoint, North, OpenPoint, PlacedMark};

@@ -5,9 +5,8 @@
 //!   Geodesy 2 (5), 1968: the w-test of one reading at a time, α₀ = 0.001. From memory.
 //! - Ghilani, *Adjustment Computations*, ch. 21: remove the worst, adjust again, repeat. From memory.
 
-use super::adjustment::{
-    Adjusted, AdjustmentError, NetworkPoint, Observation, Residual, WORST_STANDARDISED, adjust,
-};
+use super::adjustment::{Adjusted, AdjustmentError, NetworkPoint, Observation, Residual, adjust};
+use crate::numerics::least_squares::WORST_STANDARDISED;
 
 /// By leaving out reading i the misfit χ² falls by wᵢ² (Baarda 1968). One reading is blamed only where it explains the
 /// misfit better than any other by this much: χ² with one degree of freedom at 1 %.
@@ -91,8 +90,8 @@ fn suspects(adjusted: &Adjusted, kept: &[usize], firm: Option<usize>) -> Vec<Res
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::numerics::random::Random;
     use crate::quantity::bearing;
-    use crate::simulate::random::Random;
 
     const PLACES: [[f64; 2]; 5] = [[0.0, 0.0], [22.0, 3.0], [27.0, 20.0], [9.0, 26.0], [-8.0, 14.0]];
 

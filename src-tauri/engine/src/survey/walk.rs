@@ -3,10 +3,10 @@
 use serde::{Deserialize, Serialize};
 
 use super::measured_height::{ROD_SIGMA_M, STRING_TILT_SIGMA_DEG};
+use super::{North, PlacedMark};
 use crate::ground::Ground;
 use crate::job::{Fix, Job, Side, TapeHeld};
 use crate::numerics::real::{atan_deg, cos_deg, hypot, sin_deg, tan_deg};
-use crate::plan::Computed;
 use crate::quantity::bearing;
 use crate::quantity::{FieldError, FieldErrors};
 
@@ -84,10 +84,15 @@ pub struct Walked {
 /// # References
 /// Differential levelling: rise = backsight − foresight; slope distances by vertical angle: Ghilani & Wolf, *Elementary
 /// Surveying*, from memory. GUM 5.1.2.
-pub fn walked(job: &Job, computed: &Computed, walk: &Walk) -> Result<Vec<Walked>, FieldErrors> {
-    let from = mark(computed, &walk.from, "/from")?;
+pub fn walked(
+    job: &Job,
+    marks: &[PlacedMark],
+    ground: &Ground,
+    walk: &Walk,
+) -> Result<Vec<Walked>, FieldErrors> {
+    let from = mark(marks, &walk.from, "/from")?;
     if let Along::Toward { mark: to } = &walk.along {
-        mark(computed, to, "/along/mark")?;
+        mark(marks, to, "/along/mark")?;
         if *to == walk.from {
             return Err(FieldError::new("/along/mark", to.clone(), "another mark than the start").into());
         }
@@ -96,7 +101,7 @@ pub fn walked(job: &Job, computed: &Computed, walk: &Walk) -> Result<Vec<Walked>
         let given = walk.steps.len().to_string();
         return Err(FieldError::new("/steps", given, format!("at most {MOST_STEPS} steps")).into());
     }
-    let mut reached = vec![start(&computed.ground, walk, from)];
+    let mut reached = vec![start(ground, walk, from)];
     let (mut tape_m, mut variance) = (0.0, reached.first().map_or(0.0, |it| it.sigma_m * it.sigma_m));
     for (i, step) in walk.steps.iter().enumerate() {
         let moved = moved(job, step, &format!("/steps/{i}"))?;
@@ -110,9 +115,9 @@ pub fn walked(job: &Job, computed: &Computed, walk: &Walk) -> Result<Vec<Walked>
     Ok(reached)
 }
 
-fn mark(computed: &Computed, id: &str, path: &str) -> Result<[f64; 2], FieldErrors> {
-    let found = computed.yard.marks.iter().find(|mark| mark.id == id);
-    let all = || computed.yard.marks.iter().map(|mark| mark.id.as_str()).collect::<Vec<_>>().join(", ");
+fn mark(marks: &[PlacedMark], id: &str, path: &str) -> Result<[f64; 2], FieldErrors> {
+    let found = marks.iter().find(|mark| mark.id == id);
+    let all = || marks.iter().map(|mark| mark.id.as_str()).collect::<Vec<_>>().join(", ");
     let missing = || FieldError::new(path, id, format!("one of the marks {}", all())).into();
     found.map(|mark| [mark.at[0], mark.at[1]]).ok_or_else(missing)
 }
@@ -208,10 +213,10 @@ fn fix(walk: &Walk, tape_m: f64, out_m: f64, rise_m: f64, path: &str) -> Result<
 
 impl Walk {
     /// True bearing of the walk.
-    pub fn true_bearing_deg(&self, computed: &Computed) -> f64 {
-        let at = |id: &str| computed.yard.marks.iter().find(|mark| mark.id == id).map(|mark| mark.at);
+    pub fn true_bearing_deg(&self, marks: &[PlacedMark], north: &North) -> f64 {
+        let at = |id: &str| marks.iter().find(|mark| mark.id == id).map(|mark| mark.at);
         match &self.along {
-            Along::Bearing { bearing_deg } => bearing_deg + computed.plan.north.add_to_reading_deg,
+            Along::Bearing { bearing_deg } => bearing_deg + north.add_to_reading_deg,
             Along::Toward { mark } => match (at(&self.from), at(mark)) {
                 (Some(from), Some(to)) => bearing::of_vector(to[0] - from[0], to[1] - from[1]),
                 _ => 0.0,
@@ -235,7 +240,8 @@ mod tests {
 
     fn on_the_demo(walk: &Walk) -> Result<Vec<Walked>, FieldErrors> {
         let job = demo::yardstick();
-        walked(&job, &plan::compute(&job).unwrap(), walk)
+        let computed = plan::compute(&job).unwrap();
+        walked(&job, &computed.yard.marks, &computed.ground, walk)
     }
 
     /// 3-4-5 and 5-12-13 triangles: 4 m and 12 m out, 3 m up and 5 m down again.
@@ -268,7 +274,7 @@ mod tests {
             let steps =
                 vec![step(6.0, Rise::Height { rise_m: 0.2 }), step(5.0, Rise::Height { rise_m: -0.9 })];
             let walk = Walk { from: "A".into(), along, steps };
-            let last = walked(&job, &computed, &walk).unwrap().pop().unwrap();
+            let last = walked(&job, &computed.yard.marks, &computed.ground, &walk).unwrap().pop().unwrap();
             let id = "walked".to_owned();
             job.yard.spot_heights.push(crate::job::SpotHeight {
                 id: id.clone(),
@@ -279,7 +285,8 @@ mod tests {
             });
             let computed = plan::compute(&job).unwrap();
             let spot = computed.yard.spot_heights.iter().find(|spot| spot.id == id).unwrap();
-            let [east, north] = bearing::unit(walk.true_bearing_deg(&computed));
+            let [east, north] =
+                bearing::unit(walk.true_bearing_deg(&computed.yard.marks, &computed.plan.north));
             let off = hypot(spot.at[0] - last.out_m * east, spot.at[1] - last.out_m * north);
             // Along the line of two marks the tape is reduced by the plane's slope: it need not be the walk's own.
             assert!(off < if matches!(walk.along, Along::Bearing { .. }) { 0.002 } else { 0.1 }, "{off}");

@@ -32,7 +32,7 @@ fn does_not_go_in(joint: &Joint) -> Finding {
         measured: Some(length_mm(joint.radial_gap_mm)),
         measured_half_width_95: None,
         limit: Some(length_mm(0.0)),
-        source: joint.section.source,
+        source: joint.tube.section.source,
         remedy: "Choose a thinner tube, or a wider one below it.".into(),
     }
 }
@@ -51,14 +51,14 @@ fn may_not_go_in(joint: &Joint) -> Option<Finding> {
         measured: Some(length_mm(joint.tightest_gap_mm)),
         measured_half_width_95: None,
         limit: Some(length_mm(0.0)),
-        source: joint.section.source,
+        source: joint.tube.section.source,
         remedy: "Try the two real tubes before you buy, or measure both with a calliper and enter that."
             .into(),
     })
 }
 
 fn overlap(joint: &Joint) -> Option<Finding> {
-    let least_m = LEAST_OVERLAP_DIAMETERS * joint.section.outside_mm / 1000.0;
+    let least_m = LEAST_OVERLAP_DIAMETERS * joint.tube.section.outside_mm / 1000.0;
     let overlap_m = joint.tube.overlap_m;
     (overlap_m < least_m).then(|| Finding {
         severity: if overlap_m > 0.0 { Severity::Caution } else { Severity::Stop },
@@ -75,7 +75,7 @@ fn overlap(joint: &Joint) -> Option<Finding> {
 }
 
 fn fit(joint: &Joint) -> Option<Finding> {
-    let name = &joint.tube.name;
+    let name = joint.tube.name;
     let (rule, sentence, measured, limit, remedy) = if joint.radial_gap_mm > LOOSE_GAP_MM {
         (
             "tube_fit_loose",

@@ -1,10 +1,12 @@
 //! Tubes: section tables and how they telescope.
 
 mod findings;
+mod mast;
 pub mod section;
 pub mod tables;
 pub mod telescope;
 
-pub use section::{TubeSection, section};
-pub use tables::{TubeSize, sizes, source};
-pub use telescope::{Telescope, telescope};
+pub use mast::{MastResult, Stage};
+pub use section::TubeSection;
+pub use tables::{TubeSize, TubeTable, sizes, source};
+pub use telescope::{MastTube, Telescope, telescope};

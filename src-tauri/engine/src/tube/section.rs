@@ -2,9 +2,7 @@
 
 use std::f64::consts::PI;
 
-use super::tables::{sizes, source};
-use crate::job::Section;
-use crate::quantity::FieldError;
+use super::tables::{TubeTable, sizes, source};
 use crate::source::SourceKey;
 
 /// Density of steel in kg/m³. Source: 7850 kg/m³ is 77.0 kN/m³, EN 1991-1-1:2002 Table A.4.
@@ -52,73 +50,27 @@ pub fn steel_kg_per_m(outside_mm: f64, wall_mm: f64) -> f64 {
     PI * wall_mm * (outside_mm - wall_mm) * 1e-6 * STEEL_KG_PER_M3
 }
 
-/// The section that the job names or measured; `path` is its JSON pointer, such as `/rig/tubes/0/section`.
-///
-/// # Errors
-/// Where the table has no such size, or the measured walls leave no bore.
-pub fn section(given: &Section, path: &str) -> Result<TubeSection, FieldError> {
-    match given {
-        Section::Listed { table, size } => {
-            let rows = sizes(*table);
-            let row = rows.iter().find(|row| row.size == size.trim());
-            let row = row.ok_or_else(|| {
-                let names: Vec<&str> = rows.iter().map(|row| row.size).collect();
-                FieldError::new(
-                    format!("{path}/size"),
-                    shortened(size),
-                    format!("one of {}", names.join(", ")),
-                )
-            })?;
-            Ok(TubeSection {
-                outside_mm: row.outside_mm,
-                wall_mm: row.wall_mm,
-                mass_kg_per_m: row.mass_kg_per_m,
-                outside_more_mm: row.outside_more_mm,
-                bore_less_mm: row.bore_less_mm,
-                source: source(*table),
-            })
-        }
-        &Section::Measured { outside_mm, wall_mm } => {
-            if !(outside_mm.is_finite() && wall_mm > 0.0 && 2.0 * wall_mm < outside_mm) {
-                let allowed = "more than nothing and less than half the outside diameter";
-                return Err(FieldError::new(format!("{path}/wall_mm"), wall_mm.to_string(), allowed));
-            }
-            let mass_kg_per_m = steel_kg_per_m(outside_mm, wall_mm);
-            // A calliper was there.
-            let (outside_more_mm, bore_less_mm) = (0.0, 0.0);
-            let source = SourceKey::En1991_1_1;
-            Ok(TubeSection { outside_mm, wall_mm, mass_kg_per_m, outside_more_mm, bore_less_mm, source })
-        }
-    }
+/// The section of a size listed in a published table; none where the table has no such size.
+pub fn listed(table: TubeTable, size: &str) -> Option<TubeSection> {
+    let row = sizes(table).iter().find(|row| row.size == size)?;
+    Some(TubeSection {
+        outside_mm: row.outside_mm,
+        wall_mm: row.wall_mm,
+        mass_kg_per_m: row.mass_kg_per_m,
+        outside_more_mm: row.outside_more_mm,
+        bore_less_mm: row.bore_less_mm,
+        source: source(table),
+    })
 }
 
-fn shortened(text: &str) -> String {
-    let mut short: String = text.chars().take(40).collect();
-    if short.len() < text.len() {
-        short.push('…');
+/// The section of a steel tube as measured; none where the walls leave no bore.
+pub fn measured(outside_mm: f64, wall_mm: f64) -> Option<TubeSection> {
+    if !(outside_mm.is_finite() && wall_mm > 0.0 && 2.0 * wall_mm < outside_mm) {
+        return None;
     }
-    short
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::job::TubeTable;
-
-    #[test]
-    fn an_unknown_size_names_the_ones_there_are() {
-        let wrong = Section::Listed { table: TubeTable::En39, size: "60".into() };
-        let error = section(&wrong, "/rig/tubes/1/section").unwrap_err();
-        assert_eq!(error.path, "/rig/tubes/1/section/size");
-        assert_eq!(error.allowed, "one of 48.3x3.2, 48.3x4.0");
-    }
-
-    #[test]
-    fn measured_walls_must_leave_a_bore() {
-        let tube = |wall_mm| section(&Section::Measured { outside_mm: 40.0, wall_mm }, "");
-        assert!(tube(2.0).is_ok());
-        for wall_mm in [20.0, 0.0, f64::NAN, 1e308] {
-            assert_eq!(tube(wall_mm).unwrap_err().path, "/wall_mm");
-        }
-    }
+    let mass_kg_per_m = steel_kg_per_m(outside_mm, wall_mm);
+    // A calliper was there.
+    let (outside_more_mm, bore_less_mm) = (0.0, 0.0);
+    let source = SourceKey::En1991_1_1;
+    Some(TubeSection { outside_mm, wall_mm, mass_kg_per_m, outside_more_mm, bore_less_mm, source })
 }

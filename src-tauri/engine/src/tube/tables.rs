@@ -1,10 +1,35 @@
 //! Published tables of tubes, row by row.
 
-use crate::job::TubeTable;
+use serde::{Deserialize, Serialize};
+
 use crate::source::{Confidence, SourceKey};
 
+/// A published table of tubes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum TubeTable {
+    /// Rigid metal conduit, ANSI C80.1.
+    Rmc,
+    /// Intermediate metal conduit, ANSI C80.6.
+    Imc,
+    /// Electrical metallic tubing, ANSI C80.3.
+    Emt,
+    /// Steel pipe schedule 40, ASME B36.10M.
+    Sch40,
+    /// Scaffold tube, EN 39.
+    En39,
+    /// Steel tube medium series, EN 10255.
+    En10255Medium,
+}
+
+impl TubeTable {
+    pub const ALL: [TubeTable; 6] =
+        [Self::Rmc, Self::Imc, Self::Emt, Self::Sch40, Self::En39, Self::En10255Medium];
+}
+
 /// A row of a published table.
-#[derive(Debug, Clone, Copy, PartialEq, serde::Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct TubeSize {
     /// As the trade calls it: `1-1/4`, `DN32`, `48.3x4.0`.

@@ -1,11 +1,31 @@
 //! How far all of the work keeps from all of the yard.
 
+use serde::{Deserialize, Serialize};
+
 use super::parts::Parts;
 use super::solid::P3;
 use super::{PlacedYard, boundary, buried, obstacle, overhead};
+use crate::base::BaseResult;
 use crate::finding::{Finding, Subject};
 use crate::ground::Ground;
-use crate::plan::{BaseResult, Clearance, GuyResult, MastResult, RingResult};
+use crate::guys::GuyResult;
+use crate::strands::RingResult;
+use crate::tube::MastResult;
+
+/// The nearest approach of a part of the work to something.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct Clearance {
+    pub work: Subject,
+    pub to: Subject,
+    /// What is compared, in words: `rope to roof`, `anchor to edge of the zone`.
+    pub what: String,
+    pub distance_m: f64,
+    pub needed_m: f64,
+    /// Where on the work and where on the other thing, for drawing.
+    pub from_point: [f64; 3],
+    pub to_point: [f64; 3],
+}
 
 /// The work as it is planned.
 #[derive(Debug, Clone, Copy)]

@@ -17,7 +17,7 @@ mod say;
 pub mod sight;
 pub mod solid;
 
-pub use clearance::{Work, check};
+pub use clearance::{Clearance, Work, check};
 pub use place::place;
 pub use placed::*;
 

@@ -4,8 +4,8 @@ use super::clearance::Work;
 use super::flat::P2;
 use super::solid::{Bounds, Nearest, P3, Solid, chain_to_solids};
 use crate::finding::Subject;
+use crate::guys::GuyResult;
 use crate::numerics::chi_square::CHI_SQUARE_95_2;
-use crate::plan::GuyResult;
 use crate::quantity::UnitSystem;
 use crate::quantity::estimate::COVERAGE_95;
 

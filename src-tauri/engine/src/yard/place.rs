@@ -14,6 +14,7 @@ use crate::ground::highest::range_within;
 use crate::habits::keep::BURIED_TOLERANCE;
 use crate::job::{self, Fix, Shape};
 use crate::quantity::{FieldError, FieldErrors, UnitSystem};
+use crate::survey::PlacedMark;
 use crate::survey::positions::Located;
 
 /// Pieces of a wire between two supports. The wire hangs below its chain by sag/1024 at most.

@@ -2,6 +2,7 @@
 
 use crate::job::{BarrierKind, Located as LocatedBy, PathUse, ServiceKind};
 use crate::quantity::UnitSystem;
+use crate::survey::PlacedMark;
 
 /// The yard with every point found: what clearances are measured to and what the map shows.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -18,14 +19,6 @@ pub struct PlacedYard {
     /// Marks: id, name, east/north/ground.
     pub marks: Vec<PlacedMark>,
     pub spot_heights: Vec<PlacedSpot>,
-}
-
-#[derive(Debug, Clone, PartialEq)]
-pub struct PlacedMark {
-    pub id: String,
-    pub name: String,
-    pub at: [f64; 3],
-    pub covariance: [[f64; 2]; 2],
 }
 
 #[derive(Debug, Clone, PartialEq)]

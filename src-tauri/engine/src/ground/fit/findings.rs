@@ -3,7 +3,7 @@
 use super::solve::Solution;
 use super::{Departure, STANDS_OUT, Spot, UNMEASURED_SLOPE_SIGMA_DEG};
 use crate::finding::{Finding, Quantity, Severity, Subject};
-use crate::plan::ReadingResidual;
+use crate::ground::ReadingResidual;
 use crate::source::SourceKey;
 
 /// Half-width of the central 99 % interval in standard deviations. Source: GUM 2008, Table G.1.

@@ -1,7 +1,7 @@
 //! The sparse way against the dense orthogonal one, and what both cost.
 
 use super::*;
-use crate::simulate::random::Random;
+use crate::numerics::random::Random;
 
 /// A long yard of points in rows of ten, each joined to the next, the one below and a diagonal: about three
 /// readings a point, a few of them bearings, numbered as though by chance.

@@ -3,10 +3,10 @@
 use super::{Positions, fix, references};
 use crate::finding::{Finding, Quantity, Severity, Subject};
 use crate::job::Fix;
+use crate::numerics::least_squares::WORST_STANDARDISED;
 use crate::numerics::real::hypot;
 use crate::quantity::estimate::COVERAGE_95;
 use crate::source::SourceKey;
-use crate::survey::adjustment::WORST_STANDARDISED;
 
 /// Two tapes cross well between these angles: common practice of setting out by swing ties.
 pub const GOOD_CROSSING_DEG: [f64; 2] = [30.0, 150.0];

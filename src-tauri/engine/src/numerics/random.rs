@@ -1,6 +1,6 @@
 //! Random numbers that are the same for the same seed, on every machine.
 
-use crate::numerics::real::ln;
+use super::real::ln;
 
 /// xoshiro256++, seeded by SplitMix64.
 ///
