@@ -232,3 +232,76 @@ fn what_is_counted_on_without_being_shown_has_no_limit() {
     is_none("strands as guys", |job| job.rig.strands.as_mut().unwrap().cord.side_help = true);
     is_none("held foot", |job| job.rig.base.foot_fixing = FootFixing::Spring { stiffness_nm_per_rad: 500.0 });
 }
+
+/// What the wind takes hold of and what hangs on the mast: unknown, there is no limit; the more of it, the lower.
+#[test]
+fn strands() {
+    use mastwright_engine::job::Cord;
+    let cord =
+        |change: fn(&mut Cord)| move |job: &mut Job| change(&mut job.rig.strands.as_mut().unwrap().cord);
+    is_none("thickness", cord(|cord| cord.diameter_mm = None));
+    is_none("mass", cord(|cord| cord.mass_g_per_m = None));
+    is_none("a cord of which nothing is said", cord(|it| *it = Cord::default()));
+    never_falls(
+        "thickness",
+        &[
+            &cord(|cord| cord.diameter_mm = Some(14.0)),
+            &cord(|cord| cord.diameter_mm = Some(9.0)),
+            &cord(|cord| cord.diameter_mm = Some(5.0)),
+            &cord(|cord| cord.diameter_mm = Some(2.5)),
+        ],
+    );
+    // Neither a light nor a heavy strand is the safe one: hung at the same tension the light one is straighter and pulls
+    // harder once the wind bows it, the heavy one weighs more. So no mass may stand in for one that is not known.
+    never_falls(
+        "mass",
+        &[&cord(|cord| cord.mass_g_per_m = Some(15.0)), &cord(|cord| cord.mass_g_per_m = Some(80.0))],
+    );
+    // The stretch has a value of its own where none is given: that of bare copper, which softer ties only better.
+    let stretch =
+        |percent: f64| move |job: &mut Job| job.rig.strands.as_mut().unwrap().cord.stretch_percent = percent;
+    never_falls("stretch", &[&stretch(Cord::default().stretch_percent), &stretch(0.5), &stretch(3.0)]);
+}
+
+/// Nothing is said of the guys when the mast is run down, as in every job from before it was asked.
+#[test]
+fn guys_when_the_mast_is_run_down() {
+    use mastwright_engine::job::WhenLowered;
+    let said = |how| move |job: &mut Job| job.rig.guy_levels[0].when_lowered = how;
+    is_none("when lowered", said(WhenLowered::Unsaid));
+    // A collar that stays where it is asks for nothing.
+    let mut low = known();
+    low.rig.guy_levels[0].attach_height_m = 2.4;
+    low.rig.guy_levels[0].when_lowered = WhenLowered::Unsaid;
+    let plan = compute(&low).unwrap().plan;
+    assert_eq!(missing_of(&low, &plan), []);
+    let mut left = known();
+    left.rig.guy_levels[0].when_lowered = WhenLowered::Left;
+    let lowered = |job: &Job| {
+        let plan = compute(job).unwrap().plan;
+        gust_limit(job, &plan, &mut |_, _, _| true).lowered.least.map_or(0.0, |least| least.gust_m_per_s)
+    };
+    assert!(lowered(&left) <= lowered(&known()));
+}
+
+/// While nobody knows what the wind takes hold of, no table has a number either, and no anchor gets a pull to be proved
+/// with that is too small.
+#[test]
+fn a_load_that_nobody_knows_gives_no_number_anywhere() {
+    use mastwright_engine::limit::{WindQuestion, wind_table};
+    let mut job = known();
+    job.yard.soil = SoilFeel::Unknown;
+    let plan = compute(&job).unwrap().plan;
+    let pulls = |job: &Job| gust_limit(job, &plan, &mut |_, _, _| true).proof_pulls.len();
+    assert!(pulls(&job) > 0, "of an anchor in unknown soil it is told what pull proves it");
+    job.rig.strands.as_mut().unwrap().cord.diameter_mm = None;
+    assert_eq!(pulls(&job), 0);
+    for height in [MastHeight::Raised, MastHeight::Lowered] {
+        let question = WindQuestion { height, gust_m_per_s: 15.0, from_deg: None };
+        let table = wind_table(&job, &plan, &question).unwrap();
+        assert!(table.not_known_because.is_some() && table.bent.is_empty());
+        assert!(!table.parts.is_empty() && table.parts.iter().all(|part| part.utilisation.is_none()));
+        assert!(table.parts.iter().all(|part| part.force_n.is_none() && part.moment_nm.is_none()));
+        assert_eq!((table.top_movement_m, table.foot_down_n, table.foot_sideways_n), (0.0, 0.0, 0.0));
+    }
+}

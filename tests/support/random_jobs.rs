@@ -132,6 +132,7 @@ fn level(chance: &mut Chance, id: &str, attach_m: f64, radius_m: f64) -> Value {
         "tension_n": rounded(chance.scaled(40.0, (0.06 * strength_n).max(60.0))),
         "upper_end_m": 0.5,
         "lower_end_m": 1.0,
+        "when_lowered": "made_fast",
         "holdfast": {
             "kind": "screw", "shaft": "round", "shaft_mm": 20.0, "torque_nm": rounded(chance.scaled(60.0, 600.0)),
             "helix_mm": 150.0, "depth_m": 0.9,

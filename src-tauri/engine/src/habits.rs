@@ -55,7 +55,9 @@ const fn small(millimetres: f64, inches: f64, source: SourceKey) -> Habit {
     Habit { measured: Measured::LengthMm, metric: millimetres, imperial: inches * INCH_M * 1000.0, source }
 }
 
-use SourceKey::{AdaHeadroom, CgaTolerance, CommonPractice, Nds2018, VehicleHeadroom};
+use SourceKey::{
+    AdaHeadroom, Asce7Fetch, CgaTolerance, CommonPractice, En1991_1_4, Nds2018, VehicleHeadroom,
+};
 
 /// Distances that the work keeps.
 pub mod keep {
@@ -78,6 +80,12 @@ pub mod keep {
     /// 4.50 m: RASt 06 (Germany), clearance profile of motor traffic, from memory; 14 ft 9 in, so 15 ft. The fire-lane
     /// minimum of IFC 503.2.1, 13 ft 6 in (from memory), lies below both.
     pub const HEADROOM_VEHICLES: Habit = length(4.5, 180.0, VehicleHeadroom);
+    /// How far houses or wood reach upwind to be counted, up to 30 ft of height: 1,500 ft (457 m), ASCE 7-16, 26.7.3.
+    pub const FETCH_LOW: Habit = length(500.0, 18_000.0, Asce7Fetch);
+    /// The same above 30 ft: 2,600 ft (792 m).
+    pub const FETCH_HIGH: Habit = length(800.0, 31_200.0, Asce7Fetch);
+    /// 2 km: EN 1991-1-4, A.2, procedure 1.
+    pub const FETCH_EN1991: Habit = length(2000.0, 79_200.0, En1991_1_4);
     /// 24 in from the outside edge, each side; 0.65 m is not below it. Of the states read 18 in hold in Colorado, New
     /// Mexico, Ohio, South Dakota and Wisconsin, 24 in in California, Indiana, Minnesota and North Dakota, and 48 in in
     /// Michigan (utilities' pages). A yard does not say in which state it lies, so that a finding names the larger one
@@ -169,6 +177,9 @@ pub const ALL: &[(&str, Habit)] = &[
     ("headroom on foot", keep::HEADROOM_FOOT),
     ("headroom of vehicles", keep::HEADROOM_VEHICLES),
     ("tolerance zone", keep::BURIED_TOLERANCE),
+    ("fetch, low mast", keep::FETCH_LOW),
+    ("fetch, high mast", keep::FETCH_HIGH),
+    ("fetch, European", keep::FETCH_EN1991),
     ("mast north", begin::MAST_NORTH),
     ("tube", begin::TUBE),
     ("overlap", begin::OVERLAP),

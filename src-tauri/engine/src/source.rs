@@ -84,6 +84,8 @@ sources! {
     Widrow2008 = "widrow2008", Read, "Widrow & Kollár, Quantization Noise (2008)";
     Asce7_16 = "asce7-16", Read, "ASCE 7-16, 26.10: velocity pressure (constants read in open-source libraries)";
     Asce7_22 = "asce7-22", Read, "ASCE 7-22, 26.10: velocity pressure (constants read in public implementations)";
+    /// How far houses or wood have to reach upwind.
+    Asce7Fetch = "asce7-fetch", Read, "ASCE 7-16, 26.7.3: exposure B upwind for more than 1,500 ft, above 30 ft of height 2,600 ft or 20 heights (as quoted publicly)";
     En1991_1_4 = "en1991-1-4", Read, "EN 1991-1-4:2005+A1:2010, section 4: peak velocity pressure";
     En1991_1_4Drag = "en1991-1-4-drag", Read, "EN 1991-1-4, 7.9 and 7.13: round cylinders (worked sums and open-source code read)";
     Iso2533 = "iso2533", Read, "ISO 2533:1975 standard atmosphere";

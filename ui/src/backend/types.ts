@@ -371,13 +371,18 @@ turn_deg: number | null,
 foot_after_m: number | null, };
 
 /**
- * One light strand as the wind and the mast feel it. Every field has a default.
+ * One light strand as the wind and the mast feel it.
  */
 export type Cord = { 
 /**
- * Of the cord with its lamps' area spread along it.
+ * Of the cord with its lamps' area spread along it. None where nobody has measured it: then nobody knows what the
+ * wind presses on the strands.
  */
-diameter_mm: number, mass_g_per_m: number, 
+diameter_mm: number | null, 
+/**
+ * With its lamps. None where nobody has weighed it.
+ */
+mass_g_per_m: number | null, 
 /**
  * Tension set in each strand with no wind.
  */
@@ -390,6 +395,11 @@ stretch_percent: number,
  * Whether the strands count as side guys. Nobody shows what their wires and hooks hold.
  */
 side_help: boolean, };
+
+/**
+ * How the ground upwind is counted.
+ */
+export type CountedAs = "as_said" | "built_or_wooded" | "open_for_short_fetch" | "open_for_local_gust";
 
 /**
  * The largest gust from one direction.
@@ -517,7 +527,7 @@ remedy: string, };
  */
 export type FindingText = { severity: Severity, rule: string, subject: Subject, against: Subject | null, sentence: string, 
 /**
- * `measured 0.42 m ± 0.05 m, needed 0.60 m`; empty where there is no number.
+ * `measured 0.42 m ± 0.05 m, needed at least 0.60 m`; empty where there is no number.
  */
 numbers: string, source: string, 
 /**
@@ -674,6 +684,15 @@ gradient_east: number, gradient_north: number, gradient_covariance: [[number, nu
 surface_triangles: Array<[number, number, number]>, surface_vertices: Array<[number, number, number]>, };
 
 /**
+ * What of the ground upwind is counted.
+ */
+export type GroundUpwind = { counted: CountedAs, 
+/**
+ * How far houses or wood have to reach on every side to be counted, round in the user's units.
+ */
+fetch_m: number, source: SourceKey, };
+
+/**
  * What wind the mast can take.
  */
 export type GustLimit = { raised: GustRose, lowered: GustRose, 
@@ -685,6 +704,22 @@ lower_at_m_per_s: number | null,
  * Lay it down before gusts of this are forecast.
  */
 lay_down_at_m_per_s: number | null, 
+/**
+ * How far about its top moves at most, raised, in gusts of that speed at which it is lowered.
+ */
+top_moves_at_lower_m: number | null, 
+/**
+ * The same of the mast run down, at the speed at which it is laid down.
+ */
+top_moves_at_lay_down_m: number | null, 
+/**
+ * How the guys are made fast that come down with the mast, level by level.
+ */
+guys_run_down: Array<GuysRunDown>, 
+/**
+ * What of the ground upwind is counted.
+ */
+ground: GroundUpwind, 
 /**
  * Parts that nobody can show to hold. While there is one, no gust stands anywhere here.
  */
@@ -754,6 +789,11 @@ directions: Array<DirectionLimit>,
 least: DirectionLimit | null, };
 
 /**
+ * What ground a gust was told for.
+ */
+export type GustTold = "for_this_place" | "for_open_country";
+
+/**
  * The guys that leave the mast at one height.
  */
 export type GuyLevel = { id: string, name: string, 
@@ -782,7 +822,7 @@ upper_end_m: number,
  */
 lower_end_m: number, 
 /**
- * What is done with its guys when the mast is run down.
+ * What is done with its guys when the mast is run down; it matters where their collar comes down with it.
  */
 when_lowered: WhenLowered, 
 /**
@@ -884,6 +924,23 @@ export type GuySpread = { id: string, unstressed_m: Spread,
  * Share of the draws within the plan's 95 % interval.
  */
 share_in_plan: number, };
+
+/**
+ * The guys of a level whose collar comes down when the mast is run down: what the lowered limit counts on.
+ */
+export type GuysRunDown = { 
+/**
+ * Id of the level.
+ */
+level: string, name: string, how: WhenLowered, 
+/**
+ * Where the collar then is, above the foot.
+ */
+attach_height_m: number, 
+/**
+ * Tension set at the mast with no wind; none where they hang slack or nobody has said.
+ */
+tension_n: number | null, };
 
 /**
  * A measured height.
@@ -1411,7 +1468,7 @@ reason: string, };
 /**
  * What an entry that is missing says.
  */
-export type MissingKind = "soil" | "other_soil" | "holdfast" | "screw_data" | "proof_pull" | "rope_strength" | "rope_fibre" | "rope_end" | "tube" | "seat" | "strands_help" | "foot_fixing";
+export type MissingKind = "soil" | "other_soil" | "holdfast" | "screw_data" | "proof_pull" | "rope_strength" | "rope_fibre" | "rope_end" | "tube" | "seat" | "strand_thickness" | "strand_mass" | "when_lowered" | "strands_help" | "foot_fixing";
 
 /**
  * What the sensor is doing.
@@ -1895,7 +1952,20 @@ value: string,
 /**
  * `± …` where the interval matters, else empty.
  */
-interval: string, };
+interval: string, 
+/**
+ * By whose rule it is, where one stands behind it.
+ */
+source: RowSource | null, };
+
+/**
+ * Whose rule stands behind a value.
+ */
+export type RowSource = { citation: string, 
+/**
+ * How sure it is that the source says so.
+ */
+confidence: Confidence, };
 
 /**
  * One reading of the accelerometer, gravity included, in the phone's axes (see [`super::tilt`]).
@@ -2107,7 +2177,7 @@ under_water: boolean, } | { "kind": "loam" } | { "kind": "gravel" } | { "kind": 
 /**
  * The key of a source; `docs/references.bib` has an entry of the same key.
  */
-export type SourceKey = "geometry" | "common-practice" | "cfr1926-1408" | "apwa-colour" | "cga-best-practices" | "ada2010-307" | "rast06" | "wmm2025" | "gum2008" | "ghilani2010" | "irvine1981" | "ragan2009" | "phone-tilt" | "lpnu2017" | "tia222" | "ansi-c80-1" | "ansi-c80-6" | "ansi-c80-3" | "asme-b36-10" | "en39" | "en10255" | "navedtra14251" | "fieller1954" | "brent1973" | "en1991-1-1" | "w3c-devicemotion" | "widrow2008" | "asce7-16" | "asce7-22" | "en1991-1-4" | "en1991-1-4-drag" | "iso2533" | "hoerner1965" | "iso12494" | "wmo-beaufort" | "wmo-td1555" | "ibc1806" | "tm5-818-1" | "em1110-2-2504" | "ufc3-220-20" | "hoyt-clemence1989" | "icc-es-ac358" | "mitsch-clemence1985" | "meyerhof-adams1968" | "das2013" | "tm5-5420-278-10" | "usar-fog-2006" | "helical-manual" | "shaheen-demars1995" | "wet-ground" | "fm5-125" | "broms1964-clay" | "broms1964-sand" | "tia222f" | "en1993-1-1" | "aisc360-16" | "asme-b1-20-1" | "tm5-3810-305-10" | "navedtra14026" | "ci1308" | "rope-lore" | "rope-splices" | "wet-rope" | "nds2018" | "il77-870-200" | "caltrans-46-2" | "astm-a615" | "ghilaniwolf2012" | "rfc7946" | "przemieniecki1968" | "crisfield1997" | "simo1992" | "absil2008" | "nocedal2006" | "golub-vanloan";
+export type SourceKey = "geometry" | "common-practice" | "cfr1926-1408" | "apwa-colour" | "cga-best-practices" | "ada2010-307" | "rast06" | "wmm2025" | "gum2008" | "ghilani2010" | "irvine1981" | "ragan2009" | "phone-tilt" | "lpnu2017" | "tia222" | "ansi-c80-1" | "ansi-c80-6" | "ansi-c80-3" | "asme-b36-10" | "en39" | "en10255" | "navedtra14251" | "fieller1954" | "brent1973" | "en1991-1-1" | "w3c-devicemotion" | "widrow2008" | "asce7-16" | "asce7-22" | "asce7-fetch" | "en1991-1-4" | "en1991-1-4-drag" | "iso2533" | "hoerner1965" | "iso12494" | "wmo-beaufort" | "wmo-td1555" | "ibc1806" | "tm5-818-1" | "em1110-2-2504" | "ufc3-220-20" | "hoyt-clemence1989" | "icc-es-ac358" | "mitsch-clemence1985" | "meyerhof-adams1968" | "das2013" | "tm5-5420-278-10" | "usar-fog-2006" | "helical-manual" | "shaheen-demars1995" | "wet-ground" | "fm5-125" | "broms1964-clay" | "broms1964-sand" | "tia222f" | "en1993-1-1" | "aisc360-16" | "asme-b1-20-1" | "tm5-3810-305-10" | "navedtra14026" | "ci1308" | "rope-lore" | "rope-splices" | "wet-rope" | "nds2018" | "il77-870-200" | "caltrans-46-2" | "astm-a615" | "ghilaniwolf2012" | "rfc7946" | "przemieniecki1968" | "crisfield1997" | "simo1992" | "absil2008" | "nocedal2006" | "golub-vanloan";
 
 /**
  * A ground height at a point, above the ground at the origin mark.
@@ -2515,7 +2585,7 @@ tape_m: number, rise: Rise, };
 /**
  * What is done with guys whose collar comes lower when the mast is run down.
  */
-export type WhenLowered = "made_fast" | "left";
+export type WhenLowered = "unsaid" | "made_fast" | "left";
 
 /**
  * The wind and the margins to it. Every field has a default.
@@ -2525,6 +2595,16 @@ export type Wind = {
  * What lies upwind; where in doubt the more open one.
  */
 terrain: Terrain, 
+/**
+ * How far houses or wood reach on every side, at least; none where nobody has said. They are counted only where
+ * they reach as far as the rule asks.
+ */
+rough_for_m: number | null, 
+/**
+ * Which gust is held against the limit. From one told for open country, houses and wood take some; never from one
+ * that is already for this place.
+ */
+gust_told: GustTold, 
 /**
  * How a gust becomes pressure.
  */
@@ -2615,6 +2695,10 @@ export type WindTable = { height: MastHeight, gust_m_per_s: number, from_deg: nu
  * The direction is the worst of all for this gust, and not one asked for.
  */
 worst: boolean, 
+/**
+ * Why nobody can say how it stands; then there is no number here.
+ */
+not_known_because: string | null, 
 /**
  * Why it does not stand; none where it does.
  */

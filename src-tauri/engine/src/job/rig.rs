@@ -120,7 +120,7 @@ pub struct GuyLevel {
     /// Rope for the knot, tensioner and tail at the anchor, beyond the span.
     #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 10)))]
     pub lower_end_m: f64,
-    /// What is done with its guys when the mast is run down.
+    /// What is done with its guys when the mast is run down; it matters where their collar comes down with it.
     #[serde(default)]
     pub when_lowered: WhenLowered,
     /// What its guys are made fast to.
@@ -137,8 +137,10 @@ pub struct GuyLevel {
 #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum WhenLowered {
-    /// Made fast again where the collar then is, and tightened as they were.
+    /// Nobody has said it: then nothing shows how the lowered mast is held.
     #[default]
+    Unsaid,
+    /// Made fast again where the collar then is, and tightened as they were.
     MadeFast,
     /// Left as long as they are: they hang slack.
     Left,
@@ -357,16 +359,18 @@ pub struct Strands {
     pub cord: Cord,
 }
 
-/// One light strand as the wind and the mast feel it. Every field has a default.
+/// One light strand as the wind and the mast feel it.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(deny_unknown_fields, default)]
 pub struct Cord {
-    /// Of the cord with its lamps' area spread along it.
+    /// Of the cord with its lamps' area spread along it. None where nobody has measured it: then nobody knows what the
+    /// wind presses on the strands.
     #[cfg_attr(feature = "typegen", schemars(range(min = 0.5, max = 60)))]
-    pub diameter_mm: f64,
+    pub diameter_mm: Option<f64>,
+    /// With its lamps. None where nobody has weighed it.
     #[cfg_attr(feature = "typegen", schemars(range(min = 0.5, max = 5000)))]
-    pub mass_g_per_m: f64,
+    pub mass_g_per_m: Option<f64>,
     /// Tension set in each strand with no wind.
     #[cfg_attr(feature = "typegen", schemars(range(min = 1, max = 2000)))]
     pub tension_n: f64,
@@ -380,14 +384,13 @@ pub struct Cord {
 impl Default for Cord {
     fn default() -> Self {
         Self {
-            // Two or three twisted wires with small lamps: 3 mm of cord and 2 mm of lamps. From memory.
-            diameter_mm: 5.0,
-            // From memory.
-            mass_g_per_m: 30.0,
-            // Hand-tight, the cord hardly sags: common practice.
+            diameter_mm: None,
+            mass_g_per_m: None,
+            // What the plan says to set, hand-tight, so that the cord hardly sags: common practice.
             tension_n: 20.0,
-            // EA of 20 kN: thin stranded wire with a soft tie at its end. From memory.
-            stretch_percent: 0.5,
+            // Two bare copper wires of half a square millimetre, 117 GPa (common practice of handbooks), and no give in
+            // hooks and ties: 100 N / (1 mm² · 117 GPa) = 0.085 %. The stiffer, the harder they pull in wind.
+            stretch_percent: 0.1,
             side_help: false,
         }
     }

@@ -9,6 +9,13 @@ use serde::{Deserialize, Serialize};
 pub struct Wind {
     /// What lies upwind; where in doubt the more open one.
     pub terrain: Terrain,
+    /// How far houses or wood reach on every side, at least; none where nobody has said. They are counted only where
+    /// they reach as far as the rule asks.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 100000)))]
+    pub rough_for_m: Option<f64>,
+    /// Which gust is held against the limit. From one told for open country, houses and wood take some; never from one
+    /// that is already for this place.
+    pub gust_told: GustTold,
     /// How a gust becomes pressure.
     pub route: WindRoute,
     /// Of the air: the colder, the heavier it presses.
@@ -29,6 +36,8 @@ impl Default for Wind {
     fn default() -> Self {
         Self {
             terrain: Terrain::OpenCountry,
+            rough_for_m: None,
+            gust_told: GustTold::ForThisPlace,
             route: WindRoute::Forecast,
             // Freezing: 5 % heavier than the standard's 15 °C. Common practice, on the safe side of most days.
             temperature_c: 0.0,
@@ -53,6 +62,18 @@ pub enum Terrain {
     OpenCountry,
     /// Suburb, village, wood.
     BuiltOrWooded,
+}
+
+/// What ground a gust was told for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum GustTold {
+    /// By a forecast for this place or a station near it: for the ground as it is here.
+    #[default]
+    ForThisPlace,
+    /// For open country, such as an airport.
+    ForOpenCountry,
 }
 
 /// How a gust becomes pressure.

@@ -1,5 +1,6 @@
 //! What the limit has to say beside its numbers: where it is too low, and what was assumed.
 
+use super::air::CountedAs;
 use super::types::{DirectionLimit, GustLimit};
 use crate::finding::{Finding, Quantity, Severity, Subject};
 use crate::job::{Job, WhenLowered};
@@ -13,7 +14,8 @@ pub fn all(limit: &GustLimit, job: &Job) -> Vec<Finding> {
     if let Some(least) = limit.raised.least.as_ref().filter(|_| !falls) {
         found.extend(too_low(least, job));
     }
-    found.extend(guys_when_lowered(job));
+    found.extend(guys_when_lowered(limit));
+    found.extend(terrain_not_counted(limit));
     if job.rig.tubes.iter().any(|tube| tube.yield_mpa.is_none()) {
         found.push(yield_assumed());
     }
@@ -48,25 +50,26 @@ fn too_low(least: &DirectionLimit, job: &Job) -> Option<Finding> {
 }
 
 /// How the guys are made fast when the mast is run down: the limit run down rests on it.
-fn guys_when_lowered(job: &Job) -> impl Iterator<Item = Finding> + '_ {
-    let tubes_run_down = job.rig.tubes.len() > 1;
-    job.rig.guy_levels.iter().filter(move |_| tubes_run_down).map(|level| {
-        let (sentence, remedy) = match level.when_lowered {
+fn guys_when_lowered(limit: &GustLimit) -> impl Iterator<Item = Finding> + '_ {
+    limit.guys_run_down.iter().filter_map(|guys| {
+        let (sentence, remedy) = match guys.how {
+            // It stands among what is missing.
+            WhenLowered::Unsaid => return None,
             WhenLowered::MadeFast => (
                 format!(
                     "The limit of the mast run down counts on this: the guys of {} are made fast again where their \
                      collar then is, and tightened as they were.",
-                    level.name
+                    guys.name
                 ),
-                "Height and tension stand with each guy. If you will not do that, say so in the guys' settings: they are \
-                 then taken to hang slack.",
+                "Height and tension stand with when to act. If you will not do that, say so in the guys' settings: they \
+                 are then taken to hang slack.",
             ),
             WhenLowered::Left => (
-                format!("When the mast is run down the guys of {} hang slack: they are left as they are.", level.name),
+                format!("When the mast is run down the guys of {} hang slack: they are left as they are.", guys.name),
                 "Make them fast again where their collar then is, and tighten them: then the lowered mast is held.",
             ),
         };
-        Finding {
+        Some(Finding {
             severity: Severity::Note,
             rule: "guys_when_lowered".into(),
             subject: Subject::Mast,
@@ -77,7 +80,36 @@ fn guys_when_lowered(job: &Job) -> impl Iterator<Item = Finding> + '_ {
             limit: None,
             source: SourceKey::CommonPractice,
             remedy: remedy.into(),
-        }
+        })
+    })
+}
+
+/// Houses or wood all round that count for nothing, with what they would need to.
+fn terrain_not_counted(limit: &GustLimit) -> Option<Finding> {
+    let (sentence, remedy) = match limit.ground.counted {
+        CountedAs::OpenForShortFetch => (
+            "Houses or wood all round are not counted: nobody has said that they reach far enough on every side. Open \
+             ground is taken, where the wind is stronger.",
+            "Say on the page of the wind how far it is like that.",
+        ),
+        CountedAs::OpenForLocalGust => (
+            "Houses or wood all round are not counted: a gust of a forecast or station for this place is already one for \
+             its own ground, and nothing may be taken off twice.",
+            "Only if you will go by a gust told for open country, such as an airport's, say so on the page of the wind.",
+        ),
+        CountedAs::AsSaid | CountedAs::BuiltOrWooded => return None,
+    };
+    Some(Finding {
+        severity: Severity::Note,
+        rule: "terrain_not_counted".into(),
+        subject: Subject::Mast,
+        against: None,
+        sentence: sentence.into(),
+        measured: None,
+        measured_half_width_95: None,
+        limit: None,
+        source: limit.ground.source,
+        remedy: remedy.into(),
     })
 }
 

@@ -137,10 +137,11 @@ impl WindLoads {
         let Some(strands) = &standing.job.rig.strands else { return };
         let cord = &strands.cord;
         let ice_m = standing.job.wind.ice_mm / 1000.0;
-        let bare_m = cord.diameter_mm / 1000.0;
+        // What is not known has no weight here, and no part is shown to hold then (`Standing::unknown`).
+        let bare_m = cord.diameter_mm.unwrap_or(0.0) / 1000.0;
         let diameter_m = iced_diameter_m(bare_m, ice_m);
         let weight_n_per_m =
-            cord.mass_g_per_m / 1000.0 * GRAVITY_M_PER_S2 + ice_weight_n_per_m(bare_m, ice_m);
+            cord.mass_g_per_m.unwrap_or(0.0) / 1000.0 * GRAVITY_M_PER_S2 + ice_weight_n_per_m(bare_m, ice_m);
         let top = add(standing.foot_m, [0.0, 0.0, standing.strands_top_m]);
         for strand in &standing.strands {
             if strand.slack {
@@ -233,7 +234,8 @@ fn elements(standing: &Standing, model: &Model, stream: &Stream) -> Vec<Vector> 
 fn guys(standing: &Standing, model: &Model, stream: &Stream) -> Vec<Vector> {
     let ice_m = standing.job.wind.ice_mm / 1000.0;
     let bare_mm = standing.guys.iter().map(|guy| guy.level.rope.diameter_mm);
-    let cord_mm = standing.job.rig.strands.as_ref().map_or(0.0, |strands| strands.cord.diameter_mm);
+    let cord_mm = standing.job.rig.strands.as_ref().and_then(|strands| strands.cord.diameter_mm);
+    let cord_mm = cord_mm.unwrap_or(0.0);
     let diameters = bare_mm.chain(std::iter::repeat(cord_mm));
     let wind = model.guys.iter().enumerate().zip(diameters).map(|((index, guy), bare_mm)| {
         let lower = add(model.foot_m, guy.anchor_m);

@@ -74,8 +74,8 @@ fn side_guys(standing: &Standing, ice_m: f64) -> Vec<GuyPart> {
         collar_offset_m: [0.0; 3],
         anchor_m: strand.ring_point,
         stiffness_n: cord.stiffness_n(),
-        weight_n_per_m: cord.mass_g_per_m / 1000.0 * GRAVITY_M_PER_S2
-            + ice_weight_n_per_m(cord.diameter_mm / 1000.0, ice_m),
+        weight_n_per_m: cord.mass_g_per_m.unwrap_or(0.0) / 1000.0 * GRAVITY_M_PER_S2
+            + ice_weight_n_per_m(cord.diameter_mm.unwrap_or(0.0) / 1000.0, ice_m),
         length: GuyLength::UpperTension { tension_n: cord.tension_n },
     })
     .collect()

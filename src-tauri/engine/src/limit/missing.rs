@@ -7,7 +7,7 @@ use super::parts::{Check, Part, parts};
 use super::standing::Standing;
 use super::types::{MastPart, MissingEntry, MissingKind, PartKind};
 use crate::anchor::soil::ClayFeel;
-use crate::job::{FootFixing, Holdfast, Job, RopeStrength, SoilFeel};
+use crate::job::{Cord, FootFixing, Holdfast, Job, RopeStrength, SoilFeel, WhenLowered};
 use crate::plan::Plan;
 use crate::resistance::Resistance;
 use crate::resistance::rope::RopeMaterial;
@@ -121,6 +121,14 @@ fn unknown(job: &Job) -> Vec<Unknown> {
             }
             _ => {}
         }
+        if level.when_lowered == WhenLowered::Unsaid {
+            let fill = move |job: &mut Job| {
+                if let Some(level) = job.rig.guy_levels.get_mut(index) {
+                    level.when_lowered = WhenLowered::MadeFast;
+                }
+            };
+            add(MissingKind::WhenLowered, "when_lowered", Box::new(fill));
+        }
         let rope = move |job: &mut Job, change: &dyn Fn(&mut RopeStrength)| {
             if let Some(level) = job.rig.guy_levels.get_mut(index) {
                 change(&mut level.rope.strength);
@@ -141,14 +149,25 @@ fn unknown(job: &Job) -> Vec<Unknown> {
         let pointer = "/rig/base/foot_fixing".into();
         found.push(Unknown { kind: MissingKind::FootFixing, pointer, about: None, fill });
     }
-    if job.rig.strands.as_ref().is_some_and(|strands| strands.cord.side_help) {
-        let fill = Box::new(|job: &mut Job| {
-            if let Some(strands) = &mut job.rig.strands {
-                strands.cord.side_help = false;
-            }
-        });
-        let pointer = "/rig/strands/cord/side_help".into();
-        found.push(Unknown { kind: MissingKind::StrandsHelp, pointer, about: None, fill });
+    found.extend(job.rig.strands.as_ref().into_iter().flat_map(|strands| unknown_of_cord(&strands.cord)));
+    found
+}
+
+fn unknown_of_cord(cord: &Cord) -> Vec<Unknown> {
+    let mut found = Vec::new();
+    let mut add = |kind, field: &str, fill: fn(&mut Cord)| {
+        let fill =
+            Box::new(move |job: &mut Job| job.rig.strands.iter_mut().for_each(|it| fill(&mut it.cord)));
+        found.push(Unknown { kind, pointer: format!("/rig/strands/cord/{field}"), about: None, fill });
+    };
+    if cord.diameter_mm.is_none() {
+        add(MissingKind::StrandThickness, "diameter_mm", |cord| cord.diameter_mm = Some(5.0));
+    }
+    if cord.mass_g_per_m.is_none() {
+        add(MissingKind::StrandMass, "mass_g_per_m", |cord| cord.mass_g_per_m = Some(30.0));
+    }
+    if cord.side_help {
+        add(MissingKind::StrandsHelp, "side_help", |cord| cord.side_help = false);
     }
     found
 }

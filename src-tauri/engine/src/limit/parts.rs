@@ -72,8 +72,19 @@ pub struct Use {
     pub moment_nm: Option<f64>,
 }
 
-/// All parts of what stands, foot to top and guys after; the whole mast last.
+/// All parts of what stands, foot to top and guys after; the whole mast last. Where nobody can say what stands bears,
+/// none is shown to hold, whatever it may carry.
 pub fn parts(standing: &Standing) -> Vec<Part> {
+    let mut parts = as_they_are(standing);
+    if let Some(reason) = standing.unknown {
+        for part in &mut parts {
+            (part.check, part.resistance) = (Check::NotShown, Some(Resistance::not_shown(reason)));
+        }
+    }
+    parts
+}
+
+fn as_they_are(standing: &Standing) -> Vec<Part> {
     let mut parts = tubes(standing);
     for (index, guy) in standing.guys.iter().enumerate() {
         parts.push(rope_of(index, guy));

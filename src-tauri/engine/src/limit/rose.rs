@@ -7,11 +7,15 @@ use super::missing::missing;
 use super::parts::{Check, Part, parts};
 use super::search::{Search, Tried, Windy};
 use super::standing::Standing;
+use super::states::States;
 use super::still::still_air;
-use super::types::{DirectionLimit, GustLimit, GustRose, GuyProofPull, MastHeight, PartKind, UnshownPart};
+use super::table::top_movement_m;
+use super::types::{
+    DirectionLimit, GustLimit, GustRose, GuyProofPull, GuysRunDown, MastHeight, PartKind, UnshownPart,
+};
 use crate::anchor::proof_pull::proof_pull;
 use crate::guys::shared;
-use crate::job::Job;
+use crate::job::{Job, WhenLowered};
 use crate::plan::Plan;
 use crate::quantity::bearing::unit;
 use crate::structure::ModelError;
@@ -132,6 +136,10 @@ fn empty(heights: &[Height; 2]) -> GustLimit {
         lowered: rose(lowered),
         lower_at_m_per_s: None,
         lay_down_at_m_per_s: None,
+        top_moves_at_lower_m: None,
+        top_moves_at_lay_down_m: None,
+        guys_run_down: guys_run_down(&lowered.0),
+        ground: air::ground(job),
         not_shown: not_shown(heights),
         missing,
         proof_pulls: Vec::new(),
@@ -142,6 +150,42 @@ fn empty(heights: &[Height; 2]) -> GustLimit {
         cautions: cautions(),
         stopped: false,
     }
+}
+
+/// The guys that come down with the mast, each level once.
+fn guys_run_down(lowered: &Standing) -> Vec<GuysRunDown> {
+    let mut found: Vec<GuysRunDown> = Vec::new();
+    for guy in lowered.guys.iter().filter(|guy| guy.comes_down()) {
+        let level = guy.level;
+        if found.iter().any(|known| known.level == level.id) {
+            continue;
+        }
+        found.push(GuysRunDown {
+            level: level.id.clone(),
+            name: level.name.clone(),
+            how: level.when_lowered,
+            attach_height_m: guy.attach_height_m,
+            tension_n: (level.when_lowered == WhenLowered::MadeFast).then_some(level.tension_n),
+        });
+    }
+    found
+}
+
+/// So many directions tell how far the top moves at most: it changes slowly from one to the next.
+const MOVES_DIRECTIONS: u32 = 24;
+
+/// How far the top moves at most in a gust, second order, as loads are and without their factor; none where it does not
+/// stand in it.
+fn top_moves_m(standing: &Standing, gust_m_per_s: f64) -> Option<f64> {
+    let route = air::route(standing.job);
+    let mut most_m: f64 = 0.0;
+    for from_deg in bearings(MOVES_DIRECTIONS) {
+        let mut windy = Windy::new(standing, &route, blows_to(from_deg)).ok()?;
+        let mut states = States::new(&windy.model);
+        states.settle_service(&mut windy, gust_m_per_s * gust_m_per_s).ok()?;
+        most_m = most_m.max(top_movement_m(&windy, states.service()));
+    }
+    Some(most_m)
 }
 
 fn rose_of(limit: &mut GustLimit, height: MastHeight) -> &mut GustRose {
@@ -213,6 +257,9 @@ fn finish(limit: &mut GustLimit, job: &Job, heights: &[Height; 2]) {
         (Some(lower), Some(lay_down)) => Some(lower.min(lay_down)),
         _ => None,
     };
+    let moves = |height: &Height, at: Option<f64>| top_moves_m(&height.0, at?);
+    limit.top_moves_at_lower_m = moves(&heights[0], limit.lower_at_m_per_s);
+    limit.top_moves_at_lay_down_m = moves(&heights[1], limit.lay_down_at_m_per_s);
     if !limit.stopped {
         limit.proof_pulls = proof_pulls(limit, heights);
     }
@@ -229,6 +276,10 @@ fn proof_pulls(limit: &GustLimit, heights: &[Height; 2]) -> Vec<GuyProofPull> {
         let of_guy = |part: &&UnshownPart| part.part.kind == PartKind::Anchor;
         limit.not_shown.iter().filter(of_guy).any(|part| part.part.guy.as_deref() == Some(id))
     };
+    // What pulls at the anchors is not known.
+    if heights.iter().any(|(standing, _)| standing.unknown.is_some()) {
+        return Vec::new();
+    }
     let [(standing, _), _] = heights;
     if !standing.guys.iter().any(|guy| unshown(&guy.planned.id)) {
         return Vec::new();

@@ -9,9 +9,10 @@
 use super::bow::{Bows, combinations};
 use super::loads::WindLoads;
 use super::mast::mast;
-use super::parts::{Check, Part, anchor_pull_n, is_more, larger};
+use super::parts::{Part, anchor_pull_n, is_more, larger};
 use super::standing::Standing;
 use super::states::{Starts, States};
+use super::types::PartKind;
 use crate::resistance::en1993::FACTOR;
 use crate::structure::{LoadCase, Model, ModelError, Reason, State};
 use crate::wind::Route;
@@ -398,7 +399,7 @@ impl<'a> Search<'a> {
 
     /// Index of the mast as a whole among the parts.
     pub fn whole(&self) -> usize {
-        self.parts.iter().position(|part| part.check == Check::Whole).unwrap_or(0)
+        self.parts.iter().position(|part| part.part.kind == PartKind::WholeMast).unwrap_or(0)
     }
 
     /// The hardest pulls at anchors, each given by its guys, at a gust, taken into the list; false where the mast does not

@@ -1,11 +1,12 @@
 //! What stands in the wind: the job's mast in its yard, raised or lowered.
 //!
 //! Lowered, every tube that goes into the one below is run down. A guy whose collar would sink into another tube is
-//! made fast again at that tube's top, at its set tension. The strands then hang loose from the lowered top.
+//! made fast again at that tube's top, at its set tension, where the job says that this is done. The strands then hang
+//! loose from the lowered top.
 
 use super::types::MastHeight;
 use crate::guys::spacing;
-use crate::job::{GuyLevel, Job, Strands, TubeJoint};
+use crate::job::{GuyLevel, Job, Strands, TubeJoint, WhenLowered};
 use crate::numerics::vector::{Vector, norm, subtract};
 use crate::plan::{GuyResult, Plan, Stage};
 
@@ -61,6 +62,8 @@ pub struct Standing<'a> {
     pub strands: Vec<StandingStrand>,
     /// Height above the foot where the strands pull.
     pub strands_top_m: f64,
+    /// Why nobody can say what it bears, whatever its parts may carry; none where that is known.
+    pub unknown: Option<&'static str>,
 }
 
 impl<'a> Standing<'a> {
@@ -81,6 +84,7 @@ impl<'a> Standing<'a> {
             })
         };
         let guys: Vec<StandingGuy> = plan.guys.iter().filter_map(guy).collect();
+        let unknown = unknown(job, &guys);
         let planned: Vec<&GuyResult> = guys.iter().map(|guy| guy.planned).collect();
         let anchors = spacing::counted_once(&planned, &job.rig.guy_levels, job.yard.soil);
         let strands_top_m = job.rig.strands.as_ref().map_or(0.0, |it| moved(it.top_height_m));
@@ -96,7 +100,30 @@ impl<'a> Standing<'a> {
             strands: strands(job.rig.strands.as_ref(), plan, height),
             strands_top_m,
             tubes,
+            unknown,
         }
+    }
+}
+
+/// What stands in the way of saying what the mast bears.
+fn unknown(job: &Job, guys: &[StandingGuy]) -> Option<&'static str> {
+    let cord = job.rig.strands.as_ref().map(|strands| &strands.cord);
+    if cord.is_some_and(|cord| cord.diameter_mm.is_none()) {
+        return Some("How thick a strand is, is not known, and so not how hard the wind pulls at the mast.");
+    }
+    if cord.is_some_and(|cord| cord.mass_g_per_m.is_none()) {
+        return Some("What a strand weighs is not known, and so not what hangs on the mast.");
+    }
+    let unsaid = |guy: &StandingGuy| guy.comes_down() && guy.level.when_lowered == WhenLowered::Unsaid;
+    guys.iter().any(unsaid).then_some(
+        "How guys are made fast when the mast is run down is not said, and so not what holds it then.",
+    )
+}
+
+impl StandingGuy<'_> {
+    /// Its collar is lower than on the raised mast: as long as it was, it hangs slack.
+    pub fn comes_down(&self) -> bool {
+        self.attach_height_m < self.level.attach_height_m - 1e-6
     }
 }
 

@@ -35,17 +35,16 @@ pub fn wind_table(job: &Job, plan: &Plan, question: &WindQuestion) -> Result<Win
     let route = air::route(job);
     let from_deg = match question.from_deg {
         Some(from_deg) => from_deg,
+        None if standing.unknown.is_some() => 0.0,
         None => worst_direction(&standing, &parts, question.gust_m_per_s)?,
     };
     let mut windy = Windy::new(&standing, &route, blows_to(from_deg))?;
-    let gust_squared = question.gust_m_per_s * question.gust_m_per_s;
-    let mut states = States::new(&windy.model);
-    let outcome = states.settle_service(&mut windy, gust_squared);
     let mut table = WindTable {
         height: question.height,
         gust_m_per_s: question.gust_m_per_s,
         from_deg,
-        worst: question.from_deg.is_none(),
+        worst: question.from_deg.is_none() && standing.unknown.is_none(),
+        not_known_because: standing.unknown.map(str::to_owned),
         falls_because: None,
         parts: Vec::new(),
         upright: axis(&windy, None),
@@ -56,6 +55,14 @@ pub fn wind_table(job: &Job, plan: &Plan, question: &WindQuestion) -> Result<Win
         foot_sideways_n: 0.0,
         cautions: cautions(),
     };
+    if standing.unknown.is_some() {
+        // Not even solved for: no number can slip out that rests on a guess.
+        table.parts = uses(&parts, &windy, None);
+        return Ok(table);
+    }
+    let gust_squared = question.gust_m_per_s * question.gust_m_per_s;
+    let mut states = States::new(&windy.model);
+    let outcome = states.settle_service(&mut windy, gust_squared);
     match &outcome {
         Err(fallen) => table.falls_because = Some(fallen.reason.sentence().to_owned()),
         Ok(()) => fill(&mut table, &windy, states.service()),
@@ -86,11 +93,16 @@ pub fn wind_table(job: &Job, plan: &Plan, question: &WindQuestion) -> Result<Win
 fn fill(table: &mut WindTable, windy: &Windy, solver: &Solver) {
     let response = solver.response();
     table.bent = axis(windy, Some(solver));
-    let top = windy.model.node_at(windy.model.height_m);
-    table.top_movement_m = response.nodes.get(top).map_or(0.0, |node| norm(node.displacement_m));
+    table.top_movement_m = top_movement_m(windy, solver);
     table.buckling_factor = buckling_factor(solver, &windy.model, &windy.case);
     let [east, north, up] = response.base.force_n;
     (table.foot_down_n, table.foot_sideways_n) = (up, norm([east, north, 0.0]));
+}
+
+/// How far the mast's top is from where it stands without loads.
+pub(super) fn top_movement_m(windy: &Windy, solver: &Solver) -> f64 {
+    let top = windy.model.node_at(windy.model.height_m);
+    solver.response().nodes.get(top).map_or(0.0, |node| norm(node.displacement_m))
 }
 
 /// The outermost tube's axis, foot to top, in the site frame.

@@ -153,7 +153,16 @@ fn ice_and_open_water_press_harder() {
     let plain = top(&|_| {});
     assert!(top(&|job| job.wind.ice_mm = 5.0) > plain);
     assert!(top(&|job| job.wind.terrain = crate::job::Terrain::WaterOrBare) > plain);
-    assert!(top(&|job| job.wind.terrain = crate::job::Terrain::BuiltOrWooded) < plain);
+    let built = |job: &mut Job| job.wind.terrain = crate::job::Terrain::BuiltOrWooded;
+    // Not with anything less than all that it asks for: `air`.
+    assert_eq!(top(&built), plain);
+    assert!(
+        top(&|job| {
+            built(job);
+            job.wind.rough_for_m = Some(3000.0);
+            job.wind.gust_told = crate::job::GustTold::ForOpenCountry;
+        }) < plain
+    );
     assert!(top(&|job| job.wind.temperature_c = 30.0) < plain);
 }
 

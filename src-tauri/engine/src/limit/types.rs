@@ -2,8 +2,10 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::air::GroundUpwind;
 use crate::anchor::proof_pull::ProofPull;
 use crate::finding::Finding;
+use crate::job::WhenLowered;
 use crate::resistance::Resistance;
 use crate::verdict::Verdict;
 
@@ -65,6 +67,20 @@ pub struct GuyProofPull {
     pub pull: ProofPull,
 }
 
+/// The guys of a level whose collar comes down when the mast is run down: what the lowered limit counts on.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct GuysRunDown {
+    /// Id of the level.
+    pub level: String,
+    pub name: String,
+    pub how: WhenLowered,
+    /// Where the collar then is, above the foot.
+    pub attach_height_m: f64,
+    /// Tension set at the mast with no wind; none where they hang slack or nobody has said.
+    pub tension_n: Option<f64>,
+}
+
 /// What wind the mast can take.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
@@ -75,6 +91,14 @@ pub struct GustLimit {
     pub lower_at_m_per_s: Option<f64>,
     /// Lay it down before gusts of this are forecast.
     pub lay_down_at_m_per_s: Option<f64>,
+    /// How far about its top moves at most, raised, in gusts of that speed at which it is lowered.
+    pub top_moves_at_lower_m: Option<f64>,
+    /// The same of the mast run down, at the speed at which it is laid down.
+    pub top_moves_at_lay_down_m: Option<f64>,
+    /// How the guys are made fast that come down with the mast, level by level.
+    pub guys_run_down: Vec<GuysRunDown>,
+    /// What of the ground upwind is counted.
+    pub ground: GroundUpwind,
     /// Parts that nobody can show to hold. While there is one, no gust stands anywhere here.
     pub not_shown: Vec<UnshownPart>,
     /// What has to be entered before there is a limit, in the order that gets to an answer soonest.
@@ -120,6 +144,8 @@ pub struct WindTable {
     pub from_deg: f64,
     /// The direction is the worst of all for this gust, and not one asked for.
     pub worst: bool,
+    /// Why nobody can say how it stands; then there is no number here.
+    pub not_known_because: Option<String>,
     /// Why it does not stand; none where it does.
     pub falls_because: Option<String>,
     /// Most used first, then those not shown.

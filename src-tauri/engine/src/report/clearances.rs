@@ -41,7 +41,7 @@ fn clearance_row(source: &Source, id: &str, clearance: &Clearance) -> Row {
         format!("{} – {} ({})", name(source, &clearance.work), name(source, &clearance.to), clearance.what);
     let verdict = if clearance.distance_m < clearance.needed_m { "TOO NEAR: " } else { "" };
     let value = format!(
-        "{verdict}{}, needed {}",
+        "{verdict}{}, needed at least {}",
         say::length(clearance.distance_m, units),
         say::length(clearance.needed_m, units)
     );

@@ -63,7 +63,11 @@ fn numbers(finding: &Finding, units: Units) -> String {
     }
     if let Some(limit) = finding.limit {
         let short = short_by(finding, units).map_or_else(String::new, |by| format!(": {by} too little"));
-        parts.push(format!("{} {}{short}", limit_word(finding), beside(limit, finding.measured, units)));
+        parts.push(format!(
+            "{} {}{short}",
+            limit_word(finding, limit),
+            beside(limit, finding.measured, units)
+        ));
     }
     parts.join(", ")
 }
@@ -91,22 +95,46 @@ fn short_by(finding: &Finding, units: Units) -> Option<String> {
     };
     let blames = matches!(finding.severity, Severity::Stop | Severity::Caution);
     let short_m = needed - value;
-    (blames && short_m > 0.0 && limit_word(finding) == "needed").then(|| {
+    let least = finding.rule != crate::plan::STANDS_FAR && sense(finding, finding.limit?) == Sense::AtLeast;
+    (blames && short_m > 0.0 && least).then(|| {
         let usual = say::length(short_m, units);
         if usual == say::length(0.0, units) { show::length_small(short_m * 1000.0, units) } else { usual }
     })
 }
 
-/// What the limit asks. A length is a distance to keep; of anything else a finding that blames says by its side
-/// of the limit which way it is broken.
-fn limit_word(finding: &Finding) -> &'static str {
-    let blames = matches!(finding.severity, Severity::Stop | Severity::Caution);
-    match (finding.measured, finding.limit) {
-        (_, Some(Quantity::LengthM { .. })) if finding.rule == crate::plan::STANDS_FAR => "explained up to",
-        (_, Some(Quantity::LengthM { .. })) => "needed",
-        (Some(measured), Some(limit)) if blames && number(measured) < number(limit) => "needed",
-        (Some(measured), Some(limit)) if blames && number(measured) > number(limit) => "allowed",
-        _ => "limit",
+/// Which side of its limit a number has to keep.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Sense {
+    AtLeast,
+    AtMost,
+}
+
+/// Rules whose length may not be more than the limit; every other length is one to keep.
+const LENGTHS_AT_MOST: [&str; 2] = ["guy_on_ground", "tube_fit_loose"];
+/// Rules whose angle may not be less than the limit; every other angle is too great where it is blamed.
+const ANGLES_AT_LEAST: [&str; 1] = ["guy_flat"];
+
+/// By the rule, and not by the side that the number is on: within its interval it may be on the good one.
+fn sense(finding: &Finding, limit: Quantity) -> Sense {
+    let rule = finding.rule.as_str();
+    let at_least = match limit {
+        Quantity::LengthM { .. } => !LENGTHS_AT_MOST.contains(&rule),
+        Quantity::AngleDeg { .. } => ANGLES_AT_LEAST.contains(&rule),
+        Quantity::SpeedMPerS { .. } => true,
+        Quantity::VoltageKv { .. } => false,
+        // A field may be too weak or too strong.
+        Quantity::Ratio { value } | Quantity::ForceN { value } => {
+            finding.measured.is_some_and(|measured| number(measured) < value)
+        }
+    };
+    if at_least { Sense::AtLeast } else { Sense::AtMost }
+}
+
+fn limit_word(finding: &Finding, limit: Quantity) -> &'static str {
+    match sense(finding, limit) {
+        _ if finding.rule == crate::plan::STANDS_FAR => "explained up to",
+        Sense::AtLeast => "needed at least",
+        Sense::AtMost => "allowed at most",
     }
 }
 
@@ -129,5 +157,44 @@ fn same_unit(of: Quantity, value: f64) -> Quantity {
         Quantity::VoltageKv { .. } => Quantity::VoltageKv { value },
         Quantity::SpeedMPerS { .. } => Quantity::SpeedMPerS { value },
         Quantity::Ratio { .. } => Quantity::Ratio { value },
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::UnitSystem;
+
+    fn numbers_of(rule: &str, measured: Quantity, limit: Quantity) -> String {
+        let finding = Finding::by_habit(Severity::Caution, rule, Subject::Mast, "", "");
+        let finding = Finding { measured: Some(measured), limit: Some(limit), ..finding };
+        numbers(&finding, Units { system: UnitSystem::Metric, inch_fraction: 16 })
+    }
+
+    /// A number on the good side of its limit, as its interval may leave it, keeps the limit's sense.
+    #[test]
+    fn every_limit_says_whether_it_is_the_least_or_the_most() {
+        use Quantity::{AngleDeg, LengthM, Ratio, SpeedMPerS};
+        let length = |value| LengthM { value };
+        let angle = |value| AngleDeg { value };
+        for (rule, measured, limit, ends) in [
+            ("guy_near_building", length(0.65), length(0.6), "needed at least 600 mm"),
+            ("guy_on_ground", length(0.1), length(0.0), "allowed at most 0 mm"),
+            ("tube_fit_loose", length(0.005), length(0.002), "allowed at most 2 mm"),
+            ("tube_fit_tight", length(0.001), length(0.003), "needed at least 3 mm: 2 mm too little"),
+            ("guy_steep", angle(66.0), angle(60.0), "allowed at most 60.0°"),
+            ("guy_flat", angle(25.0), angle(30.0), "needed at least 30.0°"),
+            ("mast_plumb", angle(0.1), angle(0.14), "allowed at most 0.1°"),
+            (
+                "limit_below_asked_gust",
+                SpeedMPerS { value: 9.0 },
+                SpeedMPerS { value: 15.0 },
+                "needed at least 15 m/s",
+            ),
+            ("overloaded_in_still_air", Ratio { value: 1.2 }, Ratio { value: 1.0 }, "allowed at most 1"),
+        ] {
+            let words = numbers_of(rule, measured, limit);
+            assert!(words.ends_with(ends), "{rule}: {words}");
+        }
     }
 }

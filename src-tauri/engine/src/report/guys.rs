@@ -35,7 +35,15 @@ fn lowered_rows(source: &Source, guy: &GuyResult) -> Vec<Row> {
         return Vec::new();
     }
     let height = say::length(standing.attach_height_m, units);
+    // Nothing is done with a guy whose collar stays where it is.
+    if !standing.comes_down() {
+        return Vec::new();
+    }
     let (how, tension) = match standing.level.when_lowered {
+        WhenLowered::Unsaid => (
+            "Run down: its collar is above the foot at",
+            "not said yet: nothing shows what holds the mast then".to_owned(),
+        ),
         WhenLowered::MadeFast => {
             ("Run down: make it fast above the foot at", say::force(standing.level.tension_n, units))
         }

@@ -33,7 +33,7 @@ pub use walked::walked;
 use serde::{Deserialize, Serialize};
 
 use crate::finding::{Severity, Subject};
-use crate::job::Job;
+use crate::job::{Job, Terrain};
 use crate::limit::MissingEntry;
 use crate::plan::Computed;
 use crate::quantity::Units;
@@ -74,6 +74,17 @@ pub struct Row {
     pub value: String,
     /// `± …` where the interval matters, else empty.
     pub interval: String,
+    /// By whose rule it is, where one stands behind it.
+    pub source: Option<RowSource>,
+}
+
+/// Whose rule stands behind a value.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct RowSource {
+    pub citation: String,
+    /// How sure it is that the source says so.
+    pub confidence: Confidence,
 }
 
 /// A finding in words.
@@ -85,7 +96,7 @@ pub struct FindingText {
     pub subject: Subject,
     pub against: Option<Subject>,
     pub sentence: String,
-    /// `measured 0.42 m ± 0.05 m, needed 0.60 m`; empty where there is no number.
+    /// `measured 0.42 m ± 0.05 m, needed at least 0.60 m`; empty where there is no number.
     pub numbers: String,
     pub source: String,
     /// How sure it is that the source says so.
@@ -118,6 +129,10 @@ pub fn report(job: &Job, computed: &Computed) -> Report {
     sections.extend(ring::section(&source));
     sections.extend(pegs::sections(&source));
     sections.extend(clearances::section(&source));
+    // Only then is something asked about it.
+    if job.wind.terrain == Terrain::BuiltOrWooded {
+        sections.push(wind::ground_upwind(job));
+    }
     Report { headline: headline::rows(&source), sections, findings: findings::texts(&source) }
 }
 
@@ -162,7 +177,7 @@ mod tests {
     fn a_source_from_memory_says_so() {
         let (job, computed) = sample(UnitSystem::Metric);
         let texts = report(&job, &computed).findings;
-        assert_eq!(texts[0].numbers, "measured 420 mm ± 50 mm, needed 600 mm: 180 mm too little");
+        assert_eq!(texts[0].numbers, "measured 420 mm ± 50 mm, needed at least 600 mm: 180 mm too little");
         assert!(!texts[0].source.contains("from memory"), "{}", texts[0].source);
         assert_eq!(texts[0].confidence, Confidence::FromMemory);
     }
@@ -180,10 +195,10 @@ mod tests {
         let metric = Units { system: UnitSystem::Metric, inch_fraction: 16 };
         // 3.1 mm and 3.3 mm are both 1/8" at the nearest sixteenth, and 3 mm.
         let numbers = |units| finding_text(&gap(0.0031, 0.0033), units).numbers;
-        assert_eq!(numbers(metric), "measured 3.1 mm, needed 3.3 mm: 0.2 mm too little");
+        assert_eq!(numbers(metric), "measured 3.1 mm, needed at least 3.3 mm: 0.2 mm too little");
         let words = numbers(imperial);
         assert!(
-            words.starts_with("measured 0.122\", needed 0.13") && words.ends_with(" too little"),
+            words.starts_with("measured 0.122\", needed at least 0.13") && words.ends_with(" too little"),
             "{words}"
         );
         assert!(!finding_text(&gap(0.5, 0.3), metric).numbers.contains("too little"));

@@ -179,7 +179,11 @@ fn clearance_row(source: &Source, it: &ClearanceSpread) -> SpreadRow {
     SpreadRow {
         subject: it.work.clone(),
         label: format!("{} – {} ({})", capital(&name(source, &it.work)), name(source, &it.to), it.what),
-        planned: format!("{}, needed {}", say::length(it.planned_m, units), say::length(it.needed_m, units)),
+        planned: format!(
+            "{}, needed at least {}",
+            say::length(it.planned_m, units),
+            say::length(it.needed_m, units)
+        ),
         drawn: it
             .margin_m
             .as_ref()

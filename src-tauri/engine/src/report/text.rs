@@ -81,8 +81,10 @@ const WIDEST_LABEL: usize = 56;
 
 fn table(out: &mut String, rows: &[Row]) {
     // A name with a line break in it would look like a row of its own.
-    let rows: Vec<[String; 3]> =
-        rows.iter().map(|row| [&row.label, &row.value, &row.interval].map(|words| visible(words))).collect();
+    let rows: Vec<[String; 3]> = rows
+        .iter()
+        .map(|row| [&row.label, &with_source(row), &row.interval].map(|words| visible(words)))
+        .collect();
     let widths = rows.iter().map(|[label, ..]| label.chars().count());
     let width = widths.filter(|width| *width <= WIDEST_LABEL).max().unwrap_or(0);
     for [label, value, interval] in rows {
@@ -90,6 +92,16 @@ fn table(out: &mut String, rows: &[Row]) {
         let interval = if interval.is_empty() { interval } else { format!(" {interval}") };
         let _ = writeln!(out, "  {label}{pad}  {value}{interval}");
     }
+}
+
+/// The value with whose rule it is by; what was recalled and not looked up says so.
+fn with_source(row: &Row) -> String {
+    let Some(source) = &row.source else { return row.value.clone() };
+    format!("{} (by {}{})", row.value, source.citation, recalled(source.confidence))
+}
+
+fn recalled(confidence: Confidence) -> &'static str {
+    if confidence == Confidence::FromMemory { "; recalled, not looked up: check it" } else { "" }
 }
 
 fn findings(out: &mut String, findings: &[FindingText]) {
@@ -100,8 +112,7 @@ fn findings(out: &mut String, findings: &[FindingText]) {
     for finding in findings {
         let new = if finding.new_since_pegged { " (new since pegged)" } else { "" };
         wrapped(out, "  ", &format!("{}{new}: {}", severity(finding.severity), finding.sentence));
-        let memory = if finding.confidence == Confidence::FromMemory { " (from memory)" } else { "" };
-        let source = format!("{}{memory}", finding.source);
+        let source = format!("{}{}", finding.source, recalled(finding.confidence));
         for (what, words) in [("", &finding.numbers), ("by ", &source), ("→ ", &finding.remedy)] {
             if !words.is_empty() {
                 wrapped(out, "      ", &format!("{what}{words}"));

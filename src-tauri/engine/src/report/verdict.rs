@@ -88,6 +88,9 @@ fn asks(entry: &MissingEntry) -> String {
         MissingKind::RopeEnd => format!("Another end of the rope, or another factor{of}"),
         MissingKind::Tube => format!("A tube, hole or thread that a rule covers{of}"),
         MissingKind::Seat => "A plate under the mast's foot".into(),
+        MissingKind::StrandThickness => "How thick one strand of lights is".into(),
+        MissingKind::StrandMass => "What one strand of lights weighs".into(),
+        MissingKind::WhenLowered => format!("How the guys are made fast when the mast is run down{of}"),
         MissingKind::StrandsHelp => "That the strands do not count as side guys".into(),
         MissingKind::FootFixing => "That the mast's foot tips freely".into(),
     }
@@ -146,18 +149,19 @@ mod tests {
         assert_eq!(
             labels,
             [
+                "How the guys are made fast when the mast is run down, Upper guy",
                 "The soil, by thumb and bar",
                 "What the guys are made fast to, Upper guy",
                 "The rope's least breaking strength, Upper guy",
                 "What fibre the rope is of, Upper guy"
             ]
         );
-        assert!(section.rows[2].value.ends_with("hold: 3 ropes."), "{}", section.rows[2].value);
+        assert!(section.rows[3].value.ends_with("hold: 3 ropes."), "{}", section.rows[3].value);
         assert_eq!(short(None), "Not known yet");
         let verdict = Verdict::NotKnown { missing: entries, unchecked: 1 };
         assert_eq!(
             long(Some(&verdict)),
-            "Not known yet: 4 entries are missing for what wind it takes, and 1 check that nobody has made."
+            "Not known yet: 5 entries are missing for what wind it takes, and 1 check that nobody has made."
         );
     }
 }

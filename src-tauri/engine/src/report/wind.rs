@@ -1,18 +1,18 @@
 //! Wind in words: the action card, what a gust does to each part, what to change first. Speeds are rounded down.
 
-use super::rows::{row, with_interval};
+use super::rows::{row, sourced};
 use super::{FindingText, Report, Row, Section, finding_text, say, verdict};
 use crate::finding::Subject;
-use crate::job::Job;
+use crate::job::{Job, Terrain, WhenLowered, WindRoute};
+use crate::limit::air::{self, CountedAs};
 use crate::limit::search::{MOST_M_PER_S, MOST_TIMES};
 use crate::limit::{
     DirectionLimit, GustLimit, GustRose, LEAST_GAIN_M_PER_S, PartKind, PartUse, WindChange, WindChanges,
     WindTable,
 };
-use crate::quantity::Units;
-use crate::quantity::show;
-use crate::resistance::Resistance;
+use crate::quantity::{UnitSystem, Units, show};
 use crate::resistance::en1993::FACTOR;
+use crate::resistance::{Resistance, ShownResistance};
 use crate::source::Confidence;
 use crate::verdict::Verdict;
 use crate::wind::beaufort;
@@ -22,8 +22,13 @@ use crate::wind::gust::Upwind;
 pub fn of_limit(job: &Job, limit: &GustLimit) -> Report {
     let units = job.units;
     let mut sections: Vec<Section> = verdict::missing(&limit.missing).into_iter().collect();
-    if sections.is_empty() {
+    let known = sections.is_empty();
+    if known {
         sections.push(card(limit, units));
+    }
+    sections.extend(run_down(limit, units));
+    sections.push(ground_upwind(job));
+    if known {
         sections.extend([&limit.raised, &limit.lowered].map(|rose| directions(rose, units)));
     }
     sections.extend(proof_pulls(limit, units));
@@ -40,7 +45,9 @@ fn texts(limit: &GustLimit, units: Units) -> Vec<FindingText> {
 fn headline(limit: &GustLimit, units: Units) -> Vec<Row> {
     let mut rows = vec![row("verdict", "Verdict on the wind", verdict::long(Some(&limit.verdict)))];
     if limit.missing.is_empty() {
-        let of = |id: &str, label: &str, rose: &GustRose| row(id, label, least_in_words(&rose.least, units));
+        let told = told_for(limit.ground.counted);
+        let of =
+            |id: &str, label: &str, rose: &GustRose| row(id, label, least_in_words(&rose.least, units, told));
         rows.push(of("raised", "Gust limit, mast raised", &limit.raised));
         rows.push(of("lowered", "Gust limit, mast lowered", &limit.lowered));
         rows.push(row("by_eye", "Only if these hold, which you look at by eye", by_eye(limit)));
@@ -55,9 +62,17 @@ fn by_eye(limit: &GustLimit) -> String {
     names.fold(first, |line, name| format!("{line}; {}", verdict::first_small(name)))
 }
 
-fn least_in_words(least: &Option<DirectionLimit>, units: Units) -> String {
+/// Said with every gust from which houses or wood all round have taken some.
+fn told_for(counted: CountedAs) -> &'static str {
+    match counted {
+        CountedAs::BuiltOrWooded => " told for open country",
+        _ => "",
+    }
+}
+
+fn least_in_words(least: &Option<DirectionLimit>, units: Units, told: &str) -> String {
     let Some(least) = least else { return "not known".into() };
-    let gust = say::speed_rounded_down(least.gust_m_per_s, units);
+    let gust = format!("{}{told}", say::speed_rounded_down(least.gust_m_per_s, units));
     let from = say::compass_point(least.from_deg);
     match &least.weakest {
         Some(part) => format!("{gust}, wind from the {from}; first fully used: {}", part.name),
@@ -67,18 +82,23 @@ fn least_in_words(least: &Option<DirectionLimit>, units: Units) -> String {
 
 /// What to do when. The Beaufort number is that of the mean wind whose gusts usually reach the gust.
 fn card(limit: &GustLimit, units: Units) -> Section {
-    let act = |id: &str, label: &str, at: Option<f64>| {
+    let told = match limit.ground.counted {
+        CountedAs::BuiltOrWooded => " for open country (an airport's, not a forecast for this place)",
+        _ => "",
+    };
+    let act = |id: &str, label: &str, at: Option<f64>, moves_m: Option<f64>| {
         let Some(gust) = at else { return row(id, label, "not known: do not leave it standing in wind") };
         if gust < 1.0 {
             return row(id, label, "at once: even light wind is too much");
         }
         let force = beaufort::of_usual_gust(gust, Upwind::InLand);
         let value = format!(
-            "before gusts of {} are forecast. That usually comes with a mean wind of force {} ({}): {}",
+            "before gusts of {} are forecast{told}. That usually comes with a mean wind of force {} ({}): {}{}",
             say::speed_rounded_down(gust, units),
             force.number,
             force.name.to_lowercase(),
-            force.on_land
+            force.on_land,
+            moves_m.map_or(String::new(), |moves_m| top_moves(moves_m, units)),
         );
         row(id, label, value)
     };
@@ -87,8 +107,8 @@ fn card(limit: &GustLimit, units: Units) -> Section {
         title: "When to act".into(),
         subject: Some(Subject::Mast),
         rows: vec![
-            act("lower", "Lower it", limit.lower_at_m_per_s),
-            act("lay_down", "Lay it down", limit.lay_down_at_m_per_s),
+            act("lower", "Lower it", limit.lower_at_m_per_s, limit.top_moves_at_lower_m),
+            act("lay_down", "Lay it down", limit.lay_down_at_m_per_s, limit.top_moves_at_lay_down_m),
             row("by_eye", "Only if these hold, which you look at by eye", by_eye(limit)),
             row(
                 "which_wind",
@@ -98,6 +118,109 @@ fn card(limit: &GustLimit, units: Units) -> Section {
             ),
         ],
         caution: limit.cautions.join(" "),
+    }
+}
+
+/// How far the top moves, told no finer than it is known and never too small: whole half centimetres or quarter inches.
+fn top_moves(moves_m: f64, units: Units) -> String {
+    let step_m = match units.system {
+        UnitSystem::Metric => 0.005,
+        UnitSystem::Imperial => 0.0254 / 4.0,
+    };
+    let shown = say::length((moves_m / step_m - 1e-9).ceil() * step_m, Units { inch_fraction: 4, ..units });
+    format!(". Its top then moves by up to about {shown} in the gust")
+}
+
+/// How the guys that come down with the mast are made fast then; none where no collar comes down.
+fn run_down(limit: &GustLimit, units: Units) -> Option<Section> {
+    let rows = limit.guys_run_down.iter().map(|guys| {
+        let at = say::length(guys.attach_height_m, units);
+        let value = match (guys.how, guys.tension_n) {
+            (WhenLowered::MadeFast, Some(tension_n)) => {
+                let tension = say::force(tension_n, units);
+                format!(
+                    "made fast again {at} above the foot, each tightened to {tension}: the limit counts on it"
+                )
+            }
+            (WhenLowered::Left, _) => {
+                format!("left as they are, their collar {at} above the foot: slack, they hold little")
+            }
+            _ => "not said yet: nothing shows what holds the mast then".into(),
+        };
+        row(&format!("run_down_{}", guys.level), &guys.name, value)
+    });
+    (!limit.guys_run_down.is_empty()).then(|| Section {
+        id: "wind_run_down".into(),
+        title: "The guys when the mast is run down".into(),
+        subject: Some(Subject::Mast),
+        rows: rows.collect(),
+        caution: String::new(),
+    })
+}
+
+/// What of the ground upwind is counted, what is asked of the user for it, and by which rule a gust becomes pressure.
+pub fn ground_upwind(job: &Job) -> Section {
+    let (ground, wind) = (air::ground(job), &job.wind);
+    let mut rows = Vec::new();
+    if wind.terrain == Terrain::BuiltOrWooded {
+        let far = far(ground.fetch_m, job.units);
+        let asked = sourced(
+            row("fetch", "Houses or wood have to reach on every side for", far),
+            ground.source,
+            Confidence::Read,
+        );
+        rows.push(asked);
+        let answer = match wind.rough_for_m {
+            None => "not sure",
+            Some(_) if ground.counted == CountedAs::OpenForShortFetch => "no",
+            Some(_) => "yes",
+        };
+        rows.push(row("reaches", "Do they?", answer));
+    }
+    let counted = match (ground.counted, wind.terrain) {
+        (CountedAs::AsSaid, Terrain::WaterOrBare) => "water or bare ground: more wind than in open country",
+        (CountedAs::AsSaid, _) => "open country: nothing is taken off the gust",
+        (CountedAs::BuiltOrWooded, _) => {
+            "houses or wood all round: less wind than the gust told for open country. A forecast for this place has that in \
+             it already: never hold one against this limit"
+        }
+        (CountedAs::OpenForShortFetch, _) => {
+            "open country: nobody has said that houses or wood reach far enough on every side"
+        }
+        (CountedAs::OpenForLocalGust, _) => {
+            "open country: a gust told for this place has its houses and woods in it already"
+        }
+    };
+    rows.push(row("counted", "Counted as", counted));
+    let route = air::route(job).source();
+    rows.push(sourced(
+        row("rule", "A gust becomes pressure by", rule(wind.route)),
+        route,
+        route.source().confidence,
+    ));
+    Section {
+        id: "wind_ground".into(),
+        title: "What lies upwind".into(),
+        subject: Some(Subject::Mast),
+        rows,
+        caution: String::new(),
+    }
+}
+
+fn rule(route: WindRoute) -> &'static str {
+    match route {
+        WindRoute::Forecast => "the forecast's own gust",
+        WindRoute::Asce7_16 => "ASCE 7-16",
+        WindRoute::Asce7_22 => "ASCE 7-22",
+        WindRoute::En1991_1_4 => "EN 1991-1-4",
+    }
+}
+
+/// A distance over land, in whole metres or feet; read back as it stands.
+fn far(distance_m: f64, units: Units) -> String {
+    match units.system {
+        UnitSystem::Metric => format!("{:.0} m", distance_m.ceil()),
+        UnitSystem::Imperial => format!("{:.0} ft", (distance_m / 0.3048 - 1e-6).ceil()),
     }
 }
 
@@ -184,6 +307,10 @@ pub fn of_table(job: &Job, table: &WindTable) -> Report {
     let worst = if table.worst { ", the worst direction" } else { "" };
     let mut headline =
         vec![row("gust", "Gust", format!("{} from {from}{worst}", show::speed(table.gust_m_per_s, units)))];
+    if let Some(reason) = &table.not_known_because {
+        headline.push(row("not_known", "Does it hold?", format!("Not known yet. {reason}")));
+        return Report { headline, sections: vec![parts_section(table, units)], findings: Vec::new() };
+    }
     let unknown =
         table.parts.iter().filter(|part| matches!(part.carries, Some(Resistance::NotShown { .. }))).count();
     if unknown > 0 {
@@ -202,14 +329,17 @@ pub fn of_table(job: &Job, table: &WindTable) -> Report {
             ));
         }
     }
-    let parts = Section {
+    Report { headline, sections: vec![parts_section(table, units)], findings: Vec::new() }
+}
+
+fn parts_section(table: &WindTable, units: Units) -> Section {
+    Section {
         id: "wind_parts".into(),
         title: "How far each part is used".into(),
         subject: Some(Subject::Mast),
         rows: table.parts.iter().map(|part| part_row(part, units)).collect(),
         caution: table.cautions.join(" "),
-    };
-    Report { headline, sections: vec![parts], findings: Vec::new() }
+    }
 }
 
 fn part_row(part: &PartUse, units: Units) -> Row {
@@ -226,24 +356,30 @@ fn part_row(part: &PartUse, units: Units) -> Row {
             if let Some(moment_nm) = part.moment_nm {
                 words.push_str(&format!(" and {}", say::torque(moment_nm, units)));
             }
-            if let Some(allowed) = allowed(part, carries.as_ref(), units) {
+            if let Some(allowed) = shown_in(carries.as_ref()).map(|shown| allowed(part, shown, units)) {
                 words.push_str(&format!(", may carry {allowed}"));
             }
             words
         }
         (None, _) => "the mast does not stand".into(),
     };
-    with_interval(&part.part.id, &part.part.name, value, String::new())
+    let row = row(&part.part.id, &part.part.name, value);
+    match shown_in(part.carries.as_ref()) {
+        Some(shown) => sourced(row, shown.source, shown.confidence),
+        None => row,
+    }
 }
 
-fn allowed(part: &PartUse, carries: Option<&Resistance>, units: Units) -> Option<String> {
-    let Some(Resistance::Shown(shown)) = carries else { return None };
-    let memory = if shown.confidence == Confidence::FromMemory { ", from memory" } else { "" };
-    let source = shown.source.source().citation;
+fn shown_in(carries: Option<&Resistance>) -> Option<&ShownResistance> {
+    match carries {
+        Some(Resistance::Shown(shown)) => Some(shown),
+        _ => None,
+    }
+}
+
+fn allowed(part: &PartUse, shown: &ShownResistance, units: Units) -> String {
     let force = say::force(shown.allowable_n(), units);
-    let both =
-        part.allowed_moment(units).map_or(force.clone(), |moment| format!("{force} or {moment} alone"));
-    Some(format!("{both} ({source}{memory})"))
+    part.allowed_moment(units).map_or(force.clone(), |moment| format!("{force} or {moment} alone"))
 }
 
 impl PartUse {
@@ -261,6 +397,7 @@ pub fn of_changes(job: &Job, changes: &WindChanges) -> Report {
         let headline = vec![row("verdict", "Verdict on the wind", verdict::long(Some(&verdict)))];
         return Report { headline, sections, findings: Vec::new() };
     };
+    let told = told_for(air::ground(job).counted);
     let rows =
         changes.changes.iter().map(|change| row(&change.id, &change.what, change_in_words(change, units)));
     let section = Section {
@@ -271,7 +408,7 @@ pub fn of_changes(job: &Job, changes: &WindChanges) -> Report {
         caution: changes.cautions.join(" "),
     };
     let mut headline =
-        vec![row("now", "Gust limit now, mast raised", least_in_words(&Some(now.clone()), units))];
+        vec![row("now", "Gust limit now, mast raised", least_in_words(&Some(now.clone()), units, told))];
     if now.weakest.is_none() {
         let most = say::speed_rounded_down(MOST_M_PER_S, units);
         let words =
@@ -304,7 +441,126 @@ fn change_in_words(change: &WindChange, units: Units) -> String {
 mod tests {
     use super::*;
     use crate::limit::{MastHeight, MastPart, PartKind};
-    use crate::quantity::UnitSystem;
+
+    fn section<'a>(report: &'a Report, id: &str) -> &'a Section {
+        report.sections.iter().find(|section| section.id == id).expect(id)
+    }
+
+    fn value<'a>(section: &'a Section, id: &str) -> &'a str {
+        &section.rows.iter().find(|row| row.id == id).expect(id).value
+    }
+
+    fn limit_of(job: &Job) -> Report {
+        let plan = crate::plan::compute(job).unwrap().plan;
+        of_limit(job, &crate::limit::gust_limit(job, &plan, &mut |_, _, _| true))
+    }
+
+    fn metric() -> Job {
+        let mut job = crate::demo::yardstick();
+        job.units.system = UnitSystem::Metric;
+        job
+    }
+
+    /// The yardstick's upper tube runs into a lower one of 10 ft: its collar stops at 3.048 m. Both are told with when to
+    /// act, on every face that shows this report.
+    #[test]
+    fn the_card_says_how_the_guys_are_made_fast_and_how_far_the_top_moves() {
+        let mut job = metric();
+        let report = limit_of(&job);
+        assert_eq!(
+            value(section(&report, "wind_run_down"), "run_down_upper"),
+            "made fast again 3.048 m above the foot, each tightened to 130 N: the limit counts on it"
+        );
+        for id in ["lower", "lay_down"] {
+            let words = value(section(&report, "wind_card"), id);
+            assert!(words.contains(". Its top then moves by up to about "), "{words}");
+        }
+        let printed = crate::report::text(&report);
+        assert!(
+            printed.contains("3.048 m above the foot") && printed.contains("Its top then moves"),
+            "{printed}"
+        );
+        job.rig.guy_levels[0].when_lowered = WhenLowered::Unsaid;
+        let report = limit_of(&job);
+        assert!(value(section(&report, "wind_run_down"), "run_down_upper").starts_with("not said yet"));
+        assert!(section(&report, "missing").rows[0].label.starts_with("How the guys are made fast when"));
+    }
+
+    #[test]
+    fn a_movement_is_never_told_smaller_than_it_is() {
+        let units = |system| Units { system, inch_fraction: 16 };
+        assert_eq!(
+            top_moves(0.0201, units(UnitSystem::Metric)),
+            ". Its top then moves by up to about 25 mm in the gust"
+        );
+        assert_eq!(
+            top_moves(0.025, units(UnitSystem::Metric)),
+            ". Its top then moves by up to about 25 mm in the gust"
+        );
+        // 20.1 mm = 0.791 in.
+        assert_eq!(
+            top_moves(0.0201, units(UnitSystem::Imperial)),
+            ". Its top then moves by up to about 1\" in the gust"
+        );
+    }
+
+    /// Where houses or wood take something off, every gust is told for open country; where they do not, it is said why.
+    #[test]
+    fn what_lies_upwind_is_said_beside_the_number() {
+        let mut job = metric();
+        job.wind.terrain = Terrain::BuiltOrWooded;
+        let ground = ground_upwind(&job);
+        assert_eq!((value(&ground, "fetch"), value(&ground, "reaches")), ("500 m", "not sure"));
+        job.wind.rough_for_m = Some(0.0);
+        assert_eq!(value(&ground_upwind(&job), "reaches"), "no");
+        job.wind.rough_for_m = Some(500.0);
+        assert_eq!(value(&ground_upwind(&job), "reaches"), "yes");
+        assert!(
+            value(&ground_upwind(&job), "counted").starts_with("open country: a gust told for this place")
+        );
+        let report = limit_of(&job);
+        assert!(report.findings.iter().any(|finding| finding.rule == "terrain_not_counted"));
+        assert!(!value(section(&report, "wind_card"), "lower").contains("open country"));
+        job.wind.gust_told = crate::job::GustTold::ForOpenCountry;
+        let report = limit_of(&job);
+        assert!(
+            value(section(&report, "wind_card"), "lower")
+                .contains("are forecast for open country (an airport's")
+        );
+        assert!(
+            report.headline.iter().filter(|row| row.value.contains(" told for open country")).count() == 2
+        );
+        assert!(!report.findings.iter().any(|finding| finding.rule == "terrain_not_counted"));
+        job.units.system = UnitSystem::Imperial;
+        assert_eq!(value(&ground_upwind(&job), "fetch"), "1500 ft");
+    }
+
+    /// Whose rule it is stands beside a row, not in its words; the terminal has both.
+    #[test]
+    fn a_rows_source_is_no_part_of_its_value() {
+        let job = metric();
+        let plan = crate::plan::compute(&job).unwrap().plan;
+        let question = crate::limit::WindQuestion {
+            height: MastHeight::Raised,
+            gust_m_per_s: 12.0,
+            from_deg: Some(0.0),
+        };
+        let mut table = crate::limit::wind_table(&job, &plan, &question).unwrap();
+        for part in &mut table.parts {
+            if let Some(Resistance::Shown(shown)) = &mut part.carries {
+                shown.confidence = Confidence::FromMemory;
+            }
+        }
+        let report = of_table(&job, &table);
+        let rows = &section(&report, "wind_parts").rows;
+        let sourced: Vec<&Row> = rows.iter().filter(|row| row.source.is_some()).collect();
+        assert!(sourced.len() > 10);
+        for row in sourced {
+            let citation = &row.source.as_ref().unwrap().citation;
+            assert!(!row.value.contains(citation.as_str()) && !row.value.contains("memory"), "{}", row.value);
+        }
+        assert!(crate::report::text(&report).contains("; recalled, not looked up: check it)"));
+    }
 
     #[test]
     fn a_direction_says_where_from_how_strong_and_what_gives_first() {

@@ -107,6 +107,12 @@ pub enum MissingKind {
     Tube,
     /// What the mast stands on.
     Seat,
+    /// How thick one strand is: what the wind takes hold of.
+    StrandThickness,
+    /// What one strand weighs.
+    StrandMass,
+    /// How a level's guys are made fast when the mast is run down.
+    WhenLowered,
     /// The strands are counted on as guys.
     StrandsHelp,
     /// The foot is counted on against turning.
