@@ -27,6 +27,7 @@ mod guy_levels;
 mod guys;
 mod job_reading;
 mod not_known;
+mod one_system;
 mod positions;
 mod quantity;
 mod resistance;

@@ -4,10 +4,12 @@
 use mastwright_engine::ground::Plane;
 use mastwright_engine::job::{Fix, Mark, Measurement, Side, TapeHeld, Yard};
 use mastwright_engine::numerics::chi_square::CHI_SQUARE_95_2;
-use mastwright_engine::quantity::bearing;
+use mastwright_engine::quantity::{UnitSystem, Units, bearing};
 use mastwright_engine::survey::north::NorthCorrection;
 use mastwright_engine::survey::positions::{Located, Positions};
 use proptest::prelude::*;
+
+const METRIC: Units = Units { system: UnitSystem::Metric, inch_fraction: 16 };
 
 fn plane(gradient: [f64; 2]) -> Plane {
     Plane { height_0_m: 0.0, gradient, covariance: [[0.0; 3]; 3] }
@@ -72,7 +74,7 @@ proptest! {
             ("B", polar("A", bearing_deg([0.0; 2], B), tape_m(gradient, [0.0; 2], B))),
             ("C", Fix::Coordinates { east_m: C[0], north_m: C[1] }),
         ];
-        let (positions, _) = Positions::new(&yard(marks, vec![]), &north(0.0), &plane(gradient)).unwrap();
+        let (positions, _) = Positions::new(&yard(marks, vec![]), &north(0.0), &plane(gradient), METRIC).unwrap();
         let crossed = two_tapes(tape_m(gradient, B, point), tape_m(gradient, C, point), side);
         prop_assert!(distance(positions.locate(&crossed, "").unwrap().at, point) < 1e-6);
         let sighted = polar("A", bearing_deg([0.0; 2], point), tape_m(gradient, [0.0; 2], point));
@@ -96,7 +98,7 @@ proptest! {
                 id: "M".into(), from: "B".into(), to: "C".into(), tape_m: 31.0 + misread_m, struck: false,
             };
             let yard = yard(marks, vec![tape]);
-            let (positions, _) = Positions::new(&yard, &north(add_deg), &plane(gradient)).unwrap();
+            let (positions, _) = Positions::new(&yard, &north(add_deg), &plane(gradient), METRIC).unwrap();
             positions.locate(&two_tapes(25.0, 22.0, Side::Left), "").unwrap()
         };
         let (straight, turned_point) = (survey(0.0, gradient), survey(turn_deg, turned(gradient)));
@@ -170,7 +172,7 @@ fn ellipses_hold_what_they_claim() {
             tape_m: tapes[2],
             struck: false,
         };
-        let (positions, _) = Positions::new(&yard(marks, vec![surplus]), &north(0.0), &seen).unwrap();
+        let (positions, _) = Positions::new(&yard(marks, vec![surplus]), &north(0.0), &seen, METRIC).unwrap();
         let crossed = positions.locate(&two_tapes(tapes[3], tapes[4], Side::Right), "").unwrap();
         let polar = positions.locate(&polar("A", bearings[2], tapes[5]), "").unwrap();
         held[0] += usize::from(holds(positions.mark("B").unwrap(), B));

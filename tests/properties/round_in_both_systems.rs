@@ -16,9 +16,13 @@ fn is_multiple(value: f64, step: f64) -> bool {
     (value / step - (value / step).round()).abs() < 1e-6
 }
 
-/// Half centimetres or whole inches; below three inches eighths of one (the finest a rope or a bar comes in).
+/// Half centimetres or whole inches; below three inches eighths of one (the finest a rope or a bar comes in), below half
+/// an inch the tape's sixteenths; what only a feeler gauge tells in tenths of a millimetre, thousandths of an inch.
 fn round_length(metres: f64, system: UnitSystem) -> bool {
     match system {
+        UnitSystem::Metric if metres.abs() < 0.001 => is_multiple(metres, 0.0001),
+        UnitSystem::Imperial if metres.abs() < 0.001 => is_multiple(metres, 0.0254 / 1000.0),
+        UnitSystem::Imperial if metres.abs() < 0.5 * 0.0254 => is_multiple(metres, 0.0254 / 16.0),
         UnitSystem::Metric if metres.abs() < 0.1 => is_multiple(metres, 0.001),
         UnitSystem::Metric => is_multiple(metres, 0.05) || is_multiple(metres, 0.01),
         UnitSystem::Imperial if metres.abs() < 4.0 * 0.0254 => is_multiple(metres, 0.0254 / 8.0),
@@ -34,6 +38,8 @@ fn is_round(habit: Habit, system: UnitSystem) -> bool {
         Measured::LengthMm => round_length(value / 1000.0, system),
         Measured::ForceN => is_multiple(value, if imperial { 10.0 * 4.448_221_615_260_5 } else { 50.0 }),
         Measured::MassGPerM => is_multiple(value, if imperial { 453.592_37 / 30.48 } else { 1.0 }),
+        Measured::StressMpa => is_multiple(value, if imperial { 5.0 * 6.894_757_293_168 } else { 5.0 }),
+        Measured::MmPerM => is_multiple(value, if imperial { 25.4 / 30.48 } else { 0.5 }),
         Measured::SpeedMPerS => is_multiple(value, if imperial { 5.0 * 0.447_04 } else { 1.0 }),
     }
 }

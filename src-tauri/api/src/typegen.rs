@@ -22,6 +22,9 @@ pub const TYPES_PATH: &str = "ui/src/backend/types.ts";
 pub const KEY_STYLE_PATH: &str = "ui/src/styles/key.css";
 pub const KEY_PATH: &str = "ui/src/backend/key.ts";
 
+/// Where the screens' round figures in sentences are kept.
+pub const HABITS_PATH: &str = "ui/src/backend/habits.ts";
+
 /// The page whose lists of recalled values are written from the sources.
 pub const VALIDATION_PATH: &str = "docs/validation.md";
 

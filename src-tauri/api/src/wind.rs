@@ -3,7 +3,8 @@
 use mastwright_engine::drawing::scene::Scene;
 use mastwright_engine::job;
 use mastwright_engine::limit::{self, GustLimit, MastHeight, WindChanges, WindQuestion, WindTable};
-use mastwright_engine::quantity::{FieldError, FieldErrors};
+use mastwright_engine::quantity::range::allowed;
+use mastwright_engine::quantity::{FieldError, FieldErrors, show};
 use mastwright_engine::report::{Report, Row};
 use mastwright_engine::{drawing, plan, report};
 use serde::{Deserialize, Serialize};
@@ -107,12 +108,14 @@ pub fn gust_limit(
 pub fn wind_table(request: &WindTableRequest) -> Result<WindTableAnswer, FieldErrors> {
     let job = job::read_job_value(&request.job)?;
     let gust_m_per_s = request.gust_m_per_s.unwrap_or(job.wind.asked_gust_m_per_s);
-    for (path, value, most) in [
-        ("/gust_m_per_s", gust_m_per_s, limit::search::MOST_M_PER_S),
-        ("/from_deg", request.from_deg.unwrap_or(0.0), 360.0),
+    for (name, value, most) in [
+        ("gust_m_per_s", gust_m_per_s, limit::search::MOST_M_PER_S),
+        ("from_deg", request.from_deg.unwrap_or(0.0), 360.0),
     ] {
         if !(0.0..=most).contains(&value) {
-            return Err(FieldError::new(path, value.to_string(), format!("0 to {most}")).into());
+            let (given, allowed) =
+                (show::field(name, value, job.units), allowed(name, Some(0.0), Some(most), job.units));
+            return Err(FieldError::new(format!("/{name}"), given, allowed).into());
         }
     }
     let plan = plan::compute(&job)?.plan;

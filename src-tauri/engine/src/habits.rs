@@ -4,17 +4,12 @@
 //! Neither value is the other one converted: 0.5 m is no 1' 7 11/16", and 80 in is no 2.032 m. Where a publication sets
 //! a least distance in one system, the other's value is rounded to the safe side.
 
-use crate::quantity::UnitSystem;
+use crate::quantity::convert::{
+    FOOT_M, INCH_M, INCH_PER_100_FEET_MM_PER_M, KSI_MPA, MILE_PER_HOUR_M_PER_S as MILE_PER_HOUR,
+    POUND_FORCE_N, POUND_PER_100_FEET_G_PER_M as POUND_PER_100_FEET,
+};
+use crate::quantity::{UnitSystem, Units, show};
 use crate::source::SourceKey;
-
-const INCH_M: f64 = 0.0254;
-const FOOT_M: f64 = 0.3048;
-/// Source: NIST SP 811 (2008), B.8.
-const POUND_FORCE_N: f64 = 4.448_221_615_260_5;
-/// A pound on a hundred feet, in grams a metre. Source: NIST SP 811 (2008), B.8: 1 lb = 453.592 37 g.
-const POUND_PER_100_FEET: f64 = 453.592_37 / 30.48;
-/// Source: NIST SP 811 (2008), B.8: 1 mile an hour.
-const MILE_PER_HOUR: f64 = 0.447_04;
 
 /// What a habit is a number of, in SI.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -25,6 +20,9 @@ pub enum Measured {
     ForceN,
     MassGPerM,
     SpeedMPerS,
+    StressMpa,
+    /// What a tape is off by, and grows with it.
+    MmPerM,
 }
 
 /// One figure, once in each system of units.
@@ -43,6 +41,20 @@ impl Habit {
             UnitSystem::Imperial => self.imperial,
         }
     }
+
+    /// As a sentence says it, in the user's units alone.
+    pub fn said(self, system: UnitSystem) -> String {
+        let (value, units) = (self.of(system), Units { system, inch_fraction: 16 });
+        match self.measured {
+            Measured::LengthM => show::round_length(value, system),
+            Measured::LengthMm => show::length_small(value, units),
+            Measured::ForceN => show::force(value, units),
+            Measured::MassGPerM => show::field("mass_g_per_m", value, units),
+            Measured::SpeedMPerS => show::speed(value, units),
+            Measured::StressMpa => show::field("yield_mpa", value, units),
+            Measured::MmPerM => show::field("tape_sigma_mm_per_m", value, units),
+        }
+    }
 }
 
 /// A length of so many metres, or so many inches.
@@ -56,7 +68,8 @@ const fn small(millimetres: f64, inches: f64, source: SourceKey) -> Habit {
 }
 
 use SourceKey::{
-    AdaHeadroom, Asce7Fetch, CgaTolerance, CommonPractice, En1991_1_4, Nds2018, VehicleHeadroom,
+    AdaHeadroom, Asce7Fetch, CgaTolerance, CommonPractice, En1991_1_4, HoytClemence1989, NavedtraPickets,
+    Nds2018, Tm5_5420, VehicleHeadroom,
 };
 
 /// Distances that the work keeps.
@@ -132,6 +145,13 @@ pub mod begin {
     pub const STAKE_LENGTH: Habit = length(0.6, 24.0, CommonPractice);
     /// Tape and level line read to about a centimetre on grass.
     pub const TAPE_SIGMA: Habit = length(0.01, 0.375, CommonPractice);
+    /// What a yard tape is off by beside that, as it grows: an inch in 100 ft, or a millimetre in a metre.
+    pub const TAPE_GROWING: Habit = Habit {
+        measured: Measured::MmPerM,
+        metric: 1.0,
+        imperial: INCH_PER_100_FEET_MM_PER_M,
+        source: CommonPractice,
+    };
     /// A finger on the map.
     pub const SKETCH_SIGMA: Habit = length(0.25, 10.0, CommonPractice);
     /// Gusts of force 5 inland. Only a place to begin.
@@ -141,14 +161,15 @@ pub mod begin {
         imperial: 35.0 * MILE_PER_HOUR,
         source: CommonPractice,
     };
+}
 
-    const fn force(newtons: f64, pounds: f64) -> Habit {
-        Habit {
-            measured: Measured::ForceN,
-            metric: newtons,
-            imperial: pounds * POUND_FORCE_N,
-            source: CommonPractice,
-        }
+/// A force of so many newtons, or so many pounds.
+const fn force(newtons: f64, pounds: f64) -> Habit {
+    Habit {
+        measured: Measured::ForceN,
+        metric: newtons,
+        imperial: pounds * POUND_FORCE_N,
+        source: CommonPractice,
     }
 }
 
@@ -164,6 +185,84 @@ pub mod step {
     pub const TIMBER_LENGTH: Habit = length(1.2, 48.0, CommonPractice);
     pub const TIMBER_FACE: Habit = length(0.15, 6.0, CommonPractice);
     pub const TIMBER_DEPTH: Habit = length(1.0, 40.0, CommonPractice);
+    /// One push of a button that moves the mast on the map.
+    pub const NUDGE: Habit = length(0.1, 4.0, CommonPractice);
+    /// Steel of a better sort: S355, or A500 grade C (50 ksi).
+    pub const STEEL: Habit = Habit {
+        measured: Measured::StressMpa,
+        metric: 355.0,
+        imperial: 50.0 * KSI_MPA,
+        source: CommonPractice,
+    };
+}
+
+/// Where rules begin and end, as sentences say it. What is a least value is rounded up in the other system.
+pub mod rule {
+    use super::*;
+
+    /// Pickets of the published values are at least 3 in thick and 5 ft long, driven 3 to 4 ft.
+    pub const PICKET_THICK: Habit = small(80.0, 3.0, NavedtraPickets);
+    pub const PICKET_LONG: Habit = length(1.55, 60.0, NavedtraPickets);
+    pub const PICKET_DRIVEN: Habit = length(0.95, 36.0, NavedtraPickets);
+    pub const PICKET_DRIVEN_TO: Habit = length(1.2, 48.0, NavedtraPickets);
+    /// The first row of the table of buried timbers: 3 ft.
+    pub const DEADMAN_DEEP: Habit = length(0.92, 36.0, Tm5_5420);
+    /// The thinnest shaft of a screw whose turning moment was tested.
+    pub const SHAFT_TESTED: Habit = small(38.0, 1.5, HoytClemence1989);
+    /// The plain bar that tells of sand.
+    pub const SOIL_BAR: Habit = small(12.0, 0.5, CommonPractice);
+    /// Where that bar stops in dense sand.
+    pub const BAR_STOPS: Habit = length(0.3, 12.0, CommonPractice);
+    /// How far steel stays from a compass.
+    pub const STEEL_OFF: Habit = length(2.0, 78.0, CommonPractice);
+    /// How far an anchor may creep in a proof pull (common practice, between Caltrans's 1 mm, which takes a dial gauge,
+    /// and the 2 in of the Illinois code, at which an anchor counts as failed).
+    pub const CREEP: Habit = small(5.0, 0.1875, CommonPractice);
+    /// Longest offset set square by eye, a square or 3-4-5: common practice of chain surveying, about 15 m.
+    pub const OFFSET: Habit = length(15.0, 600.0, CommonPractice);
+    /// Radial gap above which a bushing is worth its trouble.
+    pub const LOOSE_GAP: Habit = small(3.0, 0.125, CommonPractice);
+    /// Radial gap below which paint, dents or the weld bead inside a pipe may jam: a feeler gauge tells it.
+    pub const TIGHT_GAP: Habit = small(0.4, 0.015, CommonPractice);
+    /// What the stretch of a strand is told at.
+    pub const CORD_PULLED: Habit = force(100.0, 22.5);
+    /// What a strand is pulled with by hand.
+    pub const CORD_SET: Habit = force(20.0, 4.5);
+    /// How well a phone's place was kept.
+    pub const PHONE_PLACE: Habit = length(100.0, 3900.0, CommonPractice);
+}
+
+/// Those that the screens say, by the name they have there; `ui/src/backend/habits.ts` is written from here.
+const ON_SCREENS: &[(&str, Habit)] = &[
+    ("nudge", step::NUDGE),
+    ("picket_thick", rule::PICKET_THICK),
+    ("picket_long", rule::PICKET_LONG),
+    ("picket_driven", rule::PICKET_DRIVEN),
+    ("soil_bar", rule::SOIL_BAR),
+    ("bar_stops", rule::BAR_STOPS),
+    ("steel_off", rule::STEEL_OFF),
+    ("cord_pulled", rule::CORD_PULLED),
+    ("cord_set", rule::CORD_SET),
+    ("phone_place", rule::PHONE_PLACE),
+];
+
+/// The screens' copy of what they say: in SI, and in words of either system.
+pub fn typescript() -> String {
+    let mut text = String::from(
+        "// generated by cargo xtask types from the engine's habits.rs\nimport type { UnitSystem } from './types';\n\n\
+         /** Round figures in sentences: the number in SI, and how it is said. */\nexport const HABITS = {\n",
+    );
+    for (name, habit) in ON_SCREENS {
+        let of = |system: UnitSystem| {
+            format!("{{ value: {}, said: `{}` }}", (habit.of(system) * 1e6).round() / 1e6, habit.said(system))
+        };
+        text += &format!(
+            "  {name}: {{ metric: {}, imperial: {} }},\n",
+            of(UnitSystem::Metric),
+            of(UnitSystem::Imperial)
+        );
+    }
+    text + "} as const satisfies Record<string, Record<UnitSystem, { value: number; said: string }>>;\n"
 }
 
 /// All of them, by name.
@@ -211,6 +310,23 @@ pub const ALL: &[(&str, Habit)] = &[
     ("timber's length", step::TIMBER_LENGTH),
     ("timber's height", step::TIMBER_FACE),
     ("timber's depth", step::TIMBER_DEPTH),
+    ("tape's growing sigma", begin::TAPE_GROWING),
+    ("nudge", step::NUDGE),
+    ("better steel", step::STEEL),
+    ("picket's thickness", rule::PICKET_THICK),
+    ("picket's length", rule::PICKET_LONG),
+    ("picket driven", rule::PICKET_DRIVEN),
+    ("picket driven to", rule::PICKET_DRIVEN_TO),
+    ("buried timber's depth", rule::DEADMAN_DEEP),
+    ("shaft tested", rule::SHAFT_TESTED),
+    ("bar into sand", rule::SOIL_BAR),
+    ("bar stops", rule::BAR_STOPS),
+    ("steel from a compass", rule::STEEL_OFF),
+    ("creep", rule::CREEP),
+    ("offset", rule::OFFSET),
+    ("loose gap", rule::LOOSE_GAP),
+    ("tight gap", rule::TIGHT_GAP),
+    ("phone's place", rule::PHONE_PLACE),
 ];
 
 /// The distances of 29 CFR 1926.1408, Table A, which are whole feet; metres are rounded up to the next five centimetres
@@ -224,18 +340,11 @@ pub fn feet_or_metres(feet: f64, system: UnitSystem) -> f64 {
 
 /// A length to act on, rounded up: to ten centimetres, or to whole inches.
 pub fn rounded_up(length_m: f64, system: UnitSystem) -> String {
-    match system {
-        UnitSystem::Metric => format!("{:.1} m", ((length_m - 1e-9) * 10.0).ceil().max(1.0) / 10.0),
-        UnitSystem::Imperial => {
-            let inches = ((length_m - 1e-9) / INCH_M).ceil().max(1.0);
-            let (feet, over) = ((inches / 12.0).floor(), inches % 12.0);
-            match (feet == 0.0, over == 0.0) {
-                (true, _) => format!("{inches:.0}\""),
-                (_, true) => format!("{feet:.0}'"),
-                _ => format!("{feet:.0}' {over:.0}\""),
-            }
-        }
-    }
+    let up_m = match system {
+        UnitSystem::Metric => ((length_m - 1e-9) * 10.0).ceil().max(1.0) / 10.0,
+        UnitSystem::Imperial => ((length_m - 1e-9) / INCH_M).ceil().max(1.0) * INCH_M,
+    };
+    show::round_length(up_m, system)
 }
 
 #[cfg(test)]

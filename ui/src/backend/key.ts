@@ -47,6 +47,23 @@ export const LEGEND: readonly { role: Role; name: string; area?: boolean }[] = [
   { role: 'buried_zone', name: 'Tolerance zone: drive nothing in it', area: true },
 ];
 
+/** Signs in letter heights around their own point, pointing up; what is solid is filled. */
+export const SIGNS: Readonly<Partial<Record<Role, readonly { d: string; solid: boolean }[]>>> = {
+  mast_axis: [{ d: 'M0.55,0 A0.55,0.55 0 1 1 -0.55,0 A0.55,0.55 0 1 1 0.55,0 Z', solid: true }, { d: 'M-0.7,0 H0.7 M0,-0.7 V0.7', solid: false }],
+  anchor: [{ d: 'M0,-0.6 L0.45,0.1 H0.16 V0.5 H-0.16 V0.1 H-0.45 Z', solid: true }],
+  planned_place: [{ d: 'M0.38,0 A0.38,0.38 0 1 1 -0.38,0 A0.38,0.38 0 1 1 0.38,0 Z', solid: false }],
+  conflict: [{ d: 'M-0.35,-0.75 H0.35 L0.75,-0.35 V0.35 L0.35,0.75 H-0.35 L-0.75,0.35 V-0.35 Z', solid: true }, { d: 'M-0.35,-0.35 L0.35,0.35 M0.35,-0.35 L-0.35,0.35', solid: false }],
+  mark: [{ d: 'M-0.42,-0.42 H0.42 V0.42 H-0.42 Z', solid: true }, { d: 'M-0.42,-0.42 L0.42,0.42 M0.42,-0.42 L-0.42,0.42', solid: false }],
+  open_point: [{ d: 'M0.6,0 A0.6,0.6 0 1 1 -0.6,0 A0.6,0.6 0 1 1 0.6,0 Z', solid: true }, { d: 'M-0.2,-0.16 C-0.2,-0.44 0.22,-0.44 0.22,-0.16 C0.22,0.02 0,0.02 0,0.2 M0,0.36 V0.4', solid: false }],
+  stake: [{ d: 'M0,-0.26 L0.26,0 L0,0.26 L-0.26,0 Z', solid: true }],
+  spot_height: [{ d: 'M-0.18,0 H0.18 M0,-0.18 V0.18', solid: false }],
+  overhead_support: [{ d: 'M0.4,0 A0.4,0.4 0 1 1 -0.4,0 A0.4,0.4 0 1 1 0.4,0 Z', solid: true }, { d: 'M-0.75,-0.12 H0.75 M-0.75,0.12 H0.75', solid: false }],
+  north: [{ d: 'M0,-1.1 L0.42,1 L0,0.62 L-0.42,1 Z', solid: false }, { d: 'M0,-1.1 L0.42,1 L0,0.62 Z', solid: true }, { d: 'M-0.22,-1.25 V-1.75 L0.22,-1.25 V-1.75', solid: false }],
+  fall_line: [{ d: 'M0,-0.1 L0.32,0.75 L0,0.55 L-0.32,0.75 Z', solid: true }],
+  dimension: [{ d: 'M0,0 L0.13,0.5 H-0.13 Z', solid: true }],
+  wind_arrow: [{ d: 'M0,-0.6 L0.3,0.1 H0.1 V0.6 H-0.1 V0.1 H-0.3 Z', solid: true }],
+};
+
 /** Classes and colours of the APWA Uniform Color Code (ANSI Z535.1). */
 export const SERVICES: readonly { value: ServiceKind; name: string; colour: string }[] = [
   { value: 'potable_water', name: 'Drinking water', colour: '#0b62c4' },

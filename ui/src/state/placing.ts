@@ -1,4 +1,5 @@
 import type { Fix, Job, Plan, Units } from '../backend/model';
+import { HABITS } from '../backend/habits';
 import { withValue } from './pointer';
 
 /** A place on the map is kept to the centimetre: a finger is not finer. */
@@ -12,13 +13,13 @@ export function withMastAt(job: Job, east: number, north: number): Job {
   return withValue(job, '/placement/mast', pointFix(east, north));
 }
 
-/** One push of a nudge button: 10 cm, or 4 inches. */
-export function nudgeStep(units: Units): { metres: number; says: string } {
-  return units.system === 'imperial' ? { metres: 4 * 0.0254, says: '4 in' } : { metres: 0.1, says: '10 cm' };
+/** One push of a nudge button. */
+export function nudgeStep(units: Units): { value: number; said: string } {
+  return HABITS.nudge[units.system];
 }
 
 export function nudged(job: Job, plan: Plan, eastSteps: number, northSteps: number): Job {
-  const { metres } = nudgeStep(job.units);
+  const { value: metres } = nudgeStep(job.units);
   const { mast } = job.placement;
   // From the job's own point where it has one: the plan may be a push behind.
   const [east, north] =

@@ -19,7 +19,7 @@ pub fn points_file(request: &PointsFileRequest) -> Result<TextAnswer, FieldError
     let job = job::read_job_value(&request.job)?;
     let computed = plan::compute(&job)?;
     let text = match request.format {
-        PointsFormat::Csv => points_csv(&computed.plan.points),
+        PointsFormat::Csv => points_csv(&computed.plan.points, job.units),
         PointsFormat::Geojson => {
             points_geojson(&origin(&job, &computed.yard, &request.mark)?, &computed.plan, &computed.yard)?
         }

@@ -4,6 +4,8 @@ use serde::{Deserialize, Serialize};
 
 use super::soil::PSF_PA;
 use super::{ANCHOR_FACTOR, SOIL_UNKNOWN};
+use crate::habits::rule;
+use crate::quantity::UnitSystem;
 use crate::resistance::Resistance;
 use crate::source::SourceKey;
 
@@ -119,7 +121,7 @@ impl Deadman {
     ///
     /// # References
     /// TM 5-5420-278-10: length = pull/(holding power·face) + 1 ft, turned round.
-    pub fn resistance(&self, run_over_rise: f64, soil: HoldfastSoil) -> Resistance {
+    pub fn resistance(&self, run_over_rise: f64, soil: HoldfastSoil, system: UnitSystem) -> Resistance {
         if soil == HoldfastSoil::Unknown {
             return Resistance::not_shown(SOIL_UNKNOWN);
         }
@@ -130,13 +132,25 @@ impl Deadman {
             );
         }
         let Some(pressure_pa) = holding_pa(self.mean_depth_m, run_over_rise, soil) else {
-            return Resistance::not_shown(
-                "The published table begins at a depth of 0.9 m (3 ft), and at a pull no steeper than 45°.",
-            );
+            return Resistance::not_shown(outside_table(self.mean_depth_m, run_over_rise, system));
         };
         let ultimate_n = pressure_pa * self.face_m * (self.length_m - SLOT_M).max(0.0);
         let note = "Undercut into soil that was never dug, across the pull; the rope leaves through a slot.";
         Resistance::shown(ultimate_n, ANCHOR_FACTOR, SourceKey::Tm5_5420, note).in_soil(soil.name())
+    }
+}
+
+/// Which end of the table is passed, or both.
+fn outside_table(mean_depth_m: f64, run_over_rise: f64, system: UnitSystem) -> String {
+    let least = rule::DEADMAN_DEEP.said(system);
+    let shallow = between(&DEPTHS_FT, mean_depth_m / FOOT_M).is_none();
+    let deeper =
+        format!("It lies too near the surface: the published table begins at {least} down to its middle.");
+    let steep = "The guy pulls too steeply: the published table ends at 45°. Set the anchor farther out.";
+    match (shallow, between(&RUNS, run_over_rise).is_none()) {
+        (true, true) => format!("{deeper} {steep}"),
+        (true, false) => deeper,
+        _ => steep.to_owned(),
     }
 }
 
@@ -159,9 +173,35 @@ mod tests {
         assert!(holding_pa(f64::NAN, 1.0, HoldfastSoil::Loam).is_none());
         assert_eq!(holding_pa(9.0, 9.0, HoldfastSoil::Loam), holding_pa(8.0, 5.0, HoldfastSoil::Loam));
         let log = Deadman { length_m: 1.2, face_m: 0.15, is_log: true, mean_depth_m: 1.2 };
-        assert!(log.resistance(1.0, HoldfastSoil::Loam).allowable_n().is_none(), "8 diameters long");
+        assert!(
+            log.resistance(1.0, HoldfastSoil::Loam, UnitSystem::Metric).allowable_n().is_none(),
+            "8 diameters long"
+        );
         let timber = Deadman { is_log: false, ..log };
-        assert!(timber.resistance(1.0, HoldfastSoil::Loam).allowable_n().is_some());
-        assert!(timber.resistance(1.0, HoldfastSoil::Unknown).allowable_n().is_none());
+        assert!(timber.resistance(1.0, HoldfastSoil::Loam, UnitSystem::Metric).allowable_n().is_some());
+        assert!(timber.resistance(1.0, HoldfastSoil::Unknown, UnitSystem::Metric).allowable_n().is_none());
+    }
+
+    /// The depth that the sentence names is one that the table takes; a pull at 45° is none too steep.
+    #[test]
+    fn it_is_said_which_end_of_the_table_is_passed() {
+        let timber = Deadman { length_m: 1.2, face_m: 0.15, is_log: false, mean_depth_m: 0.6 };
+        let reason = |timber: Deadman, run, system| match timber.resistance(run, HoldfastSoil::Loam, system) {
+            Resistance::NotShown { reason } => reason,
+            Resistance::Shown(_) => "shown".to_owned(),
+        };
+        for (system, least) in [(UnitSystem::Metric, "0.92 m"), (UnitSystem::Imperial, "3'")] {
+            let shallow = reason(timber, 1.0, system);
+            assert!(
+                shallow.contains(&format!("begins at {least} down")) && !shallow.contains("45°"),
+                "{shallow}"
+            );
+            let deep = Deadman { mean_depth_m: rule::DEADMAN_DEEP.of(system), ..timber };
+            assert_eq!(reason(deep, 1.0, system), "shown");
+            let steep = reason(deep, 0.9, system);
+            assert!(steep.contains("45°") && !steep.contains("surface"), "{steep}");
+            let both = reason(timber, 0.9, system);
+            assert!(both.contains(least) && both.contains("45°"), "{both}");
+        }
     }
 }

@@ -9,6 +9,7 @@
 //! use mastwright_engine::anchor::Strength;
 //! use mastwright_engine::anchor::proof_pull::proof_pull;
 //! use mastwright_engine::anchor::screw::{Screw, Shaft};
+//! use mastwright_engine::quantity::UnitSystem;
 //! use mastwright_engine::anchor::stake::{CAUTIOUS_BAR_YIELD_PA, Stake};
 //!
 //! let screw = Screw {
@@ -26,7 +27,7 @@
 //! let stake =
 //!     Stake { diameter_m: 0.016, embedded_m: 0.75, push_height_m: 0.05, yield_pa: CAUTIOUS_BAR_YIELD_PA };
 //! assert_eq!(stake.resistance(Strength::Unknown).utilisation(700.0), None);
-//! assert_eq!(proof_pull(700.0).load_n, 1050.0);
+//! assert_eq!(proof_pull(700.0, UnitSystem::Metric).load_n, 1050.0);
 //! ```
 
 pub mod ballast;

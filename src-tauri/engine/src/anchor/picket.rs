@@ -4,6 +4,8 @@ use serde::{Deserialize, Serialize};
 
 use super::deadman::HoldfastSoil;
 use super::{ANCHOR_FACTOR, SOIL_UNKNOWN};
+use crate::habits::rule;
+use crate::quantity::UnitSystem;
 use crate::resistance::Resistance;
 use crate::source::SourceKey;
 
@@ -44,9 +46,14 @@ impl Pickets {
 /// kept, and divided by the anchor's factor.
 ///
 /// In sand the loosest value of a rescue engineers' guide is taken for a single picket, and nothing is known of rows.
-pub fn resistance(pickets: Pickets, soil: HoldfastSoil) -> Resistance {
-    let note = "Wooden pickets at least 75 mm (3 in) thick and 1.5 m (5 ft) long, driven 0.9 to 1.2 m (3 to 4 ft) deep, \
-                leaning 15° away from the pull, lashed in line.";
+pub fn resistance(pickets: Pickets, soil: HoldfastSoil, system: UnitSystem) -> Resistance {
+    let [thick, long, driven, driven_to] =
+        [rule::PICKET_THICK, rule::PICKET_LONG, rule::PICKET_DRIVEN, rule::PICKET_DRIVEN_TO]
+            .map(|habit| habit.said(system));
+    let note = &format!(
+        "Wooden pickets at least {thick} thick and {long} long, driven {driven} to {driven_to} deep, leaning 15° away \
+         from the pull, lashed in line."
+    );
     let (loam_lb, source) = pickets.loam_lb();
     let shown = |pounds: f64, source| {
         Resistance::shown(pounds * POUND_N, ANCHOR_FACTOR, source, note).in_soil(soil.name())
@@ -73,22 +80,25 @@ mod tests {
 
     #[test]
     fn soil_factors_are_from_memory() {
-        let Resistance::Shown(wet) = resistance(Pickets::Single, HoldfastSoil::Wet) else {
+        let Resistance::Shown(wet) = resistance(Pickets::Single, HoldfastSoil::Wet, UnitSystem::Metric)
+        else {
             panic!("a known soil")
         };
         assert_eq!(wet.confidence, Confidence::FromMemory);
         assert!((wet.ultimate_n - 350.0 * POUND_N).abs() < 1e-9);
-        assert!(resistance(Pickets::Single, HoldfastSoil::Unknown).allowable_n().is_none());
+        assert!(
+            resistance(Pickets::Single, HoldfastSoil::Unknown, UnitSystem::Metric).allowable_n().is_none()
+        );
     }
 
     /// USACE Urban Search and Rescue Field Operations Guide (2006): 150 lb for one 3 in picket in the loosest sand.
     #[test]
     fn in_sand_one_picket_holds_what_was_published_and_a_row_nothing() {
-        let in_sand = |pickets| resistance(pickets, HoldfastSoil::Sandy).allowable_n();
+        let in_sand = |pickets| resistance(pickets, HoldfastSoil::Sandy, UnitSystem::Metric).allowable_n();
         assert!((in_sand(Pickets::Single).unwrap() / POUND_N - 150.0).abs() < 1e-9);
         for row in [Pickets::OneOne, Pickets::OneOneOne, Pickets::TwoOne, Pickets::ThreeTwoOne] {
             assert_eq!(in_sand(row), None);
-            assert!(resistance(row, HoldfastSoil::Wet).allowable_n().is_some());
+            assert!(resistance(row, HoldfastSoil::Wet, UnitSystem::Metric).allowable_n().is_some());
         }
     }
 }

@@ -2,6 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::habits::rule;
+use crate::quantity::UnitSystem;
 use crate::resistance::Resistance;
 use crate::source::SourceKey;
 
@@ -10,9 +12,6 @@ use crate::source::SourceKey;
 pub const PROOF_FACTOR: f64 = 1.5;
 /// How long the pull is held (Caltrans 46-2.01D).
 pub const HOLD_MINUTES: f64 = 10.0;
-/// How far the anchor may creep meanwhile (common practice, between Caltrans's 1 mm, which takes a dial gauge, and the
-/// 2 in of the Illinois code, at which an anchor counts as failed).
-pub const CREEP_LIMIT_MM: f64 = 5.0;
 
 /// A proof pull of one anchor.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -39,11 +38,11 @@ const STEPS: [&str; 7] = [
 ];
 
 /// The proof pull for an anchor whose guy pulls at most this hard at the gust that the mast stays up in.
-pub fn proof_pull(greatest_tension_n: f64) -> ProofPull {
+pub fn proof_pull(greatest_tension_n: f64, system: UnitSystem) -> ProofPull {
     ProofPull {
         load_n: PROOF_FACTOR * greatest_tension_n,
         hold_minutes: HOLD_MINUTES,
-        creep_limit_mm: CREEP_LIMIT_MM,
+        creep_limit_mm: rule::CREEP.of(system),
         steps: STEPS.iter().map(|step| (*step).to_owned()).collect(),
         source: SourceKey::IllinoisTies,
     }
@@ -65,7 +64,7 @@ mod tests {
 
     #[test]
     fn what_was_asked_for_is_what_is_proved() {
-        let pull = proof_pull(800.0);
+        let pull = proof_pull(800.0, UnitSystem::Metric);
         assert_eq!(pull.load_n, 1200.0);
         assert_eq!(proved(pull.load_n).utilisation(800.0), Some(1.0));
         assert!(pull.steps.iter().any(|step| step.contains("stands well aside")));

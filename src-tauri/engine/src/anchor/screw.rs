@@ -97,8 +97,8 @@ impl Screw {
         }
         if self.shaft.size_m() * 1000.0 < THINNEST_TESTED_MM - 0.1 {
             return Resistance::not_shown(
-                "Turning moments were tested on shafts of 38 mm (1 1/2 in) and thicker only, and for this soil no rule \
-                 tells what the ground over the helix holds: make the proof pull.",
+                "Turning moments were tested on thicker shafts only than this one, and for this soil no rule tells what \
+                 the ground over the helix holds: make the proof pull.",
             );
         }
         torque

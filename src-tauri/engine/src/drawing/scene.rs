@@ -97,79 +97,93 @@ pub struct Shape {
     pub geometry: Geometry,
 }
 
-/// What a shape is; decides how it is painted.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
-#[serde(rename_all = "snake_case")]
-pub enum Role {
-    Contour,
-    ContourIndex,
-    FallLine,
-    /// Where the spot heights end: outside it the ground is a guess.
-    MeasuredEdge,
-    North,
-    ScaleBar,
-    Boundary,
-    BuildingArea,
-    TreeCrown,
-    TreeTrunk,
-    Wall,
-    Fence,
-    Hedge,
-    PostArea,
-    PathArea,
-    KeepOffArea,
-    OverheadWire,
-    OverheadSupport,
-    OverheadZone,
-    BuriedElectric,
-    BuriedGasOilSteam,
-    BuriedCommunications,
-    BuriedPotableWater,
-    BuriedSewerDrain,
-    BuriedReclaimedWater,
-    BuriedUnknown,
-    BuriedZone,
-    Mark,
-    /// One of two places that fit a point's tapes.
-    OpenPoint,
-    SpotHeight,
-    FallCircle,
-    Ring,
-    Strand,
-    BaseTimber,
-    Foot,
-    Stake,
-    Guy,
-    Anchor,
-    AnchorEllipse,
-    PointEllipse,
-    MastAxis,
-    /// Where something that was measured was planned.
-    PlannedPlace,
-    /// From there to where it stands.
-    MovedFrom,
-    /// A guy or point that a finding forbids.
-    Conflict,
-    Dimension,
-    Tie,
-    /// Profile: the ground in section.
-    GroundLine,
-    /// Profile: the level underside of the timbers.
-    LevelLine,
-    MastTube,
-    /// Gust limit by where the wind comes from, mast raised.
-    WindRaised,
-    /// The same, mast lowered.
-    WindLowered,
-    /// Circles of one gust.
-    WindScale,
-    /// Which way the wind blows.
-    WindArrow,
-    /// The mast as the wind bends it.
-    MastBent,
-    Label,
-    LabelQuiet,
+/// The enum with all its variants in a list, so that what must be said of every role can be checked for each.
+macro_rules! roles {
+    ($(#[$about:meta])* pub enum Role { $($(#[$said:meta])* $role:ident,)* }) => {
+        $(#[$about])*
+        pub enum Role { $($(#[$said])* $role,)* }
+
+        impl Role {
+            pub const ALL: &'static [Role] = &[$(Role::$role),*];
+        }
+    };
+}
+
+roles! {
+    /// What a shape is; decides how it is painted.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+    #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+    #[serde(rename_all = "snake_case")]
+    pub enum Role {
+        Contour,
+        ContourIndex,
+        FallLine,
+        /// Where the spot heights end: outside it the ground is a guess.
+        MeasuredEdge,
+        North,
+        ScaleBar,
+        Boundary,
+        BuildingArea,
+        TreeCrown,
+        TreeTrunk,
+        Wall,
+        Fence,
+        Hedge,
+        PostArea,
+        PathArea,
+        KeepOffArea,
+        OverheadWire,
+        OverheadSupport,
+        OverheadZone,
+        BuriedElectric,
+        BuriedGasOilSteam,
+        BuriedCommunications,
+        BuriedPotableWater,
+        BuriedSewerDrain,
+        BuriedReclaimedWater,
+        BuriedUnknown,
+        BuriedZone,
+        Mark,
+        /// One of two places that fit a point's tapes.
+        OpenPoint,
+        SpotHeight,
+        FallCircle,
+        Ring,
+        Strand,
+        BaseTimber,
+        Foot,
+        Stake,
+        Guy,
+        Anchor,
+        AnchorEllipse,
+        PointEllipse,
+        MastAxis,
+        /// Where something that was measured was planned.
+        PlannedPlace,
+        /// From there to where it stands.
+        MovedFrom,
+        /// A guy or point that a finding forbids.
+        Conflict,
+        Dimension,
+        Tie,
+        /// Profile: the ground in section.
+        GroundLine,
+        /// Profile: the level underside of the timbers.
+        LevelLine,
+        MastTube,
+        /// Gust limit by where the wind comes from, mast raised.
+        WindRaised,
+        /// The same, mast lowered.
+        WindLowered,
+        /// Circles of one gust.
+        WindScale,
+        /// Which way the wind blows.
+        WindArrow,
+        /// The mast as the wind bends it.
+        MastBent,
+        Label,
+        LabelQuiet,
+    }
 }
 
 /// Where a shape lies.

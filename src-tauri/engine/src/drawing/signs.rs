@@ -2,6 +2,23 @@
 
 use super::scene::Role;
 
+/// Roles with a sign of their own; every other one has a cross.
+pub const SIGNED: &[Role] = &[
+    Role::MastAxis,
+    Role::Anchor,
+    Role::PlannedPlace,
+    Role::Conflict,
+    Role::Mark,
+    Role::OpenPoint,
+    Role::Stake,
+    Role::SpotHeight,
+    Role::OverheadSupport,
+    Role::North,
+    Role::FallLine,
+    Role::Dimension,
+    Role::WindArrow,
+];
+
 /// Half the size of a role's sign, in letter heights.
 pub fn half_size_em(role: Role) -> f64 {
     match role {

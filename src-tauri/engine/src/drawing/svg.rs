@@ -80,7 +80,7 @@ fn hatches(out: &mut String) {
                  patternTransform=\"rotate({})\"><path d=\"M0,0 V{s}\" stroke=\"{}\" stroke-width=\"0.18\" \
                  stroke-opacity=\"0.55\"/></pattern>",
                 number(angle_deg),
-                paint.stroke
+                paint.ink.paper()
             );
         }
     }
@@ -169,36 +169,33 @@ impl Frame {
 /// Stroke and fill attributes of a role.
 pub(crate) fn stroke(role: Role, closed: bool) -> String {
     let paint = paint::of(role);
+    let (ink, width_mm) = (paint.ink.paper(), paint.pen.mm());
     let fill = match paint.fill {
-        Fill::Plain(colour) if closed => colour.to_string(),
+        Fill::Plain(colour) if closed => colour.paper().to_owned(),
+        Fill::Tint(share) if closed => format!("{ink}\" fill-opacity=\"{}", number(share)),
         Fill::Hatch { id, .. } if closed => format!("url(#hatch-{id})"),
-        _ => "none".to_string(),
+        _ => "none".to_owned(),
     };
-    let dashes: Vec<String> = paint.line.pattern().iter().map(|part| number(part * paint.width_mm)).collect();
+    let dashes: Vec<String> = paint.line.pattern().iter().map(|part| number(part * width_mm)).collect();
     let dashes =
         if dashes.is_empty() { String::new() } else { format!(" stroke-dasharray=\"{}\"", dashes.join(" ")) };
-    format!("fill=\"{fill}\" stroke=\"{}\" stroke-width=\"{}\"{dashes}", paint.stroke, number(paint.width_mm))
+    format!("fill=\"{fill}\" stroke=\"{ink}\" stroke-width=\"{}\"{dashes}", number(width_mm))
 }
 
 /// Writes a sign of fixed size.
 pub(crate) fn sign(out: &mut String, role: Role, at_mm: [f64; 2], turn_deg: f64, text_mm: f64) {
-    let paint = paint::of(role);
+    let (line, solid_fill) = paint::of_sign(role);
     let [x, y] = at_mm.map(number);
     let turn = if turn_deg == 0.0 { String::new() } else { format!(" rotate({})", number(turn_deg)) };
     let scale = number(text_mm);
     let _ = write!(
         out,
         "<g transform=\"translate({x} {y}){turn} scale({scale})\" stroke=\"{}\" stroke-width=\"{}\">",
-        paint.stroke,
-        number(paint.width_mm.min(0.35) / text_mm)
+        line.paper(),
+        number(paint::sign_stroke_em(role) * 2.5 / text_mm)
     );
     for &(d, solid) in signs::path(role) {
-        let fill = match paint.fill {
-            Fill::Plain(colour) if solid => colour,
-            _ if solid && role == Role::Conflict => "#ffffff",
-            _ if solid => paint.stroke,
-            _ => "none",
-        };
+        let fill = if solid { solid_fill.paper() } else { "none" };
         let _ = write!(out, "<path d=\"{d}\" fill=\"{fill}\"/>");
     }
     out.push_str("</g>\n");
@@ -227,7 +224,7 @@ pub(crate) fn text(out: &mut String, style: &Text, words: &str) {
     let turn =
         if style.turn_deg == 0.0 { String::new() } else { format!(" rotate({})", number(style.turn_deg)) };
     let weight = if style.bold { " font-weight=\"bold\"" } else { "" };
-    let colour = paint::of(style.role).stroke;
+    let colour = paint::of(style.role).ink.paper();
     let rim = if style.rim {
         let width = number(0.3 * style.size_mm);
         format!(" stroke=\"#ffffff\" stroke-width=\"{width}\" paint-order=\"stroke\"")

@@ -336,9 +336,8 @@ impl Reader {
         }
         let at = self.plane.east_north([longitude, latitude]);
         if at.iter().any(|x| x.abs() > FARTHEST_M) {
-            let given = format!(
-                "longitude {longitude}, latitude {latitude}, farther than 2 km from the yard's origin"
-            );
+            let given =
+                format!("longitude {longitude}, latitude {latitude}, far away from the yard's origin");
             return Err(FieldError::new(path, given, "a place in the yard, longitude before latitude"));
         }
         Ok(at)

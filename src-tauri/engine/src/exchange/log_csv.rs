@@ -1,9 +1,11 @@
 //! The survey log as comma-separated values.
 
 use super::csv::field;
+use super::in_units;
 use crate::job::{Job, LogEntry};
+use crate::quantity::Units;
 
-/// One row an entry, oldest first, with a head row. Values stand as JSON with the unit in each name; struck out
+/// One row an entry, oldest first, with a head row. Values stand as JSON, in the user's units, which each name says; struck out
 /// readings are there like all others. Lines end in CR LF.
 ///
 /// # References
@@ -12,12 +14,12 @@ pub fn log_csv(job: &Job) -> String {
     let mut text =
         String::from("number,taken_at,who,about,id,name,part,did,value,instrument,captures,replaces\r\n");
     for entry in &job.log {
-        text.push_str(&row(entry));
+        text.push_str(&row(entry, job.units));
     }
     text
 }
 
-fn row(entry: &LogEntry) -> String {
+fn row(entry: &LogEntry, units: Units) -> String {
     let about = serde_json::to_value(&entry.about).unwrap_or_default();
     let word = |name: &str| about.get(name).and_then(|word| word.as_str()).unwrap_or_default().to_owned();
     let cells = [
@@ -28,18 +30,31 @@ fn row(entry: &LogEntry) -> String {
         word("id"),
         entry.name.clone(),
         entry.part.clone(),
-        json(&entry.did).trim_matches('"').to_owned(),
-        json(&entry.read),
-        json(&entry.instrument).trim_matches('"').to_owned(),
-        if entry.captures.is_empty() { String::new() } else { json(&entry.captures) },
+        json(&entry.did, units).trim_matches('"').to_owned(),
+        json(&entry.read, units),
+        json(&entry.instrument, units).trim_matches('"').to_owned(),
+        captures(entry, units),
         entry.replaces.map_or_else(String::new, |number| number.to_string()),
     ];
     let cells: Vec<String> = cells.iter().map(|cell| field(cell)).collect();
     format!("{}\r\n", cells.join(","))
 }
 
-fn json(value: &impl serde::Serialize) -> String {
-    serde_json::to_string(value).unwrap_or_default()
+/// What instruments put in, with the paths of the values as they are named here.
+fn captures(entry: &LogEntry, units: Units) -> String {
+    if entry.captures.is_empty() {
+        return String::new();
+    }
+    let mut captures = entry.captures.clone();
+    for capture in &mut captures {
+        let steps: Vec<String> = capture.path.split('/').map(|step| in_units::name(step, units)).collect();
+        capture.path = steps.join("/");
+    }
+    json(&captures, units)
+}
+
+fn json(value: &impl serde::Serialize, units: Units) -> String {
+    in_units::json(serde_json::to_value(value).unwrap_or_default(), units).to_string()
 }
 
 #[cfg(test)]
@@ -58,6 +73,6 @@ mod tests {
         let rows: Vec<&str> = text.split_terminator("\r\n").collect();
         assert_eq!(rows.len(), 1 + job.log.len());
         assert!(rows[1].starts_with("1,2026-11-14T14:20:00-05:00,'=Ada,mark,"), "{}", rows[1]);
-        assert!(rows[1].contains("\"{\"\"kind\"\":\"\"point\"\""), "{}", rows[1]);
+        assert!(rows[1].contains("\"\"kind\"\":\"\"point\"\""), "{}", rows[1]);
     }
 }

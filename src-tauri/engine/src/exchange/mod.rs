@@ -2,5 +2,6 @@
 
 pub mod csv;
 pub mod geojson;
+mod in_units;
 pub mod log_csv;
 pub mod tangent;

@@ -24,6 +24,7 @@ pub fn blank(units: Units) -> Job {
                 tape_sigma_m: of(begin::TAPE_SIGMA),
                 spot_height_sigma_m: of(begin::TAPE_SIGMA),
                 sketched_sigma_m: of(begin::SKETCH_SIGMA),
+                tape_sigma_mm_per_m: of(begin::TAPE_GROWING),
                 ..Instruments::default()
             },
             marks: vec![Mark { id: "A".to_owned(), name: "First mark".to_owned(), at: Fix::Origin }],

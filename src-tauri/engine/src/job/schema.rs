@@ -6,8 +6,9 @@ use std::sync::OnceLock;
 
 use serde_json::{Map, Value};
 
-use super::wording::{Range, escaped, given, listed, nearest, of_unknown, shortened};
-use crate::quantity::{FieldError, FieldErrors, MOST_ERRORS, Units};
+use super::wording::{escaped, given, listed, nearest, of_unknown, shortened};
+use crate::quantity::range::{Range, is_told_otherwise};
+use crate::quantity::{FieldError, FieldErrors, MOST_ERRORS, Units, show};
 
 /// The published schema as text.
 pub const JOB_SCHEMA: &str = include_str!("../../../../docs/job.schema.json");
@@ -59,6 +60,7 @@ impl Walk {
             Value::Object(members) if has_type(schema, "object") => self.object(schema, members),
             Value::Array(items) if has_type(schema, "array") => self.array(schema, name, items, value),
             _ if fits(schema, value) => {}
+            Value::Number(_) => self.out_of_range(name, schema, value),
             _ => self.wrong(name, schema, value),
         }
     }
@@ -125,6 +127,19 @@ impl Walk {
         self.error(given(value), allowed);
     }
 
+    /// A number beyond its range, in the user's unit where it is another than the document's.
+    fn out_of_range(&mut self, name: &str, schema: &'static Value, value: &Value) {
+        match value.as_f64().filter(|_| is_told_otherwise(name, self.units)) {
+            Some(number) => {
+                let own = self.unless_null(schema).unwrap_or(schema);
+                let or_null = if self.allows_null(schema) { ", or nothing" } else { "" };
+                let allowed = Range::of(self.resolved(own)).of_user(name, self.units) + or_null;
+                self.error(show::field(name, number, self.units), allowed);
+            }
+            None => self.wrong(name, schema, value),
+        }
+    }
+
     /// What a schema allows, in words.
     fn allowed(&self, schema: &'static Value, name: &str) -> String {
         let schema = self.resolved(schema);
@@ -155,8 +170,8 @@ impl Walk {
             .into_iter()
             .find(|t| has_type(schema, t))
         {
-            Some("number") => Range::of(schema).in_words(false, name, self.units),
-            Some("integer") => Range::of(schema).in_words(true, name, self.units),
+            Some("number") => Range::of(schema).of_document(false, name),
+            Some("integer") => Range::of(schema).of_document(true, name),
             Some("string") if is_date(schema) => {
                 "a date and time with its zone, as 2026-11-21T15:30:00-05:00".to_owned()
             }

@@ -26,7 +26,7 @@ impl Rig {
             {
                 let path = format!("/rig/tubes/{i}/overlap_m");
                 let allowed = "no longer than this tube and than the tube below";
-                errors.push(FieldError::new(path, format!("{overlap_m} m"), allowed));
+                errors.push(FieldError::new(path, "a longer overlap", allowed));
             }
             lower_length_m = Some(length_m);
         }

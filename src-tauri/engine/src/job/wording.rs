@@ -2,9 +2,9 @@
 
 use serde_json::Value;
 
-use crate::quantity::show;
+use crate::quantity::range::unit_in_words;
+use crate::quantity::split_unit;
 use crate::quantity::visible::visible;
-use crate::quantity::{UnitSystem, Units, split_unit};
 
 /// A name as a step of a JSON pointer (RFC 6901, clause 3).
 pub(super) fn escaped(name: &str) -> String {
@@ -35,85 +35,6 @@ pub(super) fn listed(items: &[String]) -> String {
         [] => "nothing".to_owned(),
         [only] => only.clone(),
         [most @ .., last] => format!("{} or {last}", most.join(", ")),
-    }
-}
-
-/// The bounds that a schema sets on a number.
-#[derive(Debug, Clone, Copy, Default)]
-pub(super) struct Range {
-    pub least: Option<f64>,
-    pub most: Option<f64>,
-    pub above: Option<f64>,
-    pub below: Option<f64>,
-}
-
-impl Range {
-    pub fn of(schema: &Value) -> Self {
-        let bound = |keyword: &str| schema.get(keyword).and_then(Value::as_f64);
-        Self {
-            least: bound("minimum"),
-            most: bound("maximum"),
-            above: bound("exclusiveMinimum"),
-            below: bound("exclusiveMaximum"),
-        }
-    }
-
-    pub fn contains(&self, number: f64) -> bool {
-        self.least.is_none_or(|bound| number >= bound)
-            && self.most.is_none_or(|bound| number <= bound)
-            && self.above.is_none_or(|bound| number > bound)
-            && self.below.is_none_or(|bound| number < bound)
-    }
-
-    /// `a number from 0.1 to 12 metres (3 15/16" to 39' 4 7/16")`.
-    pub fn in_words(&self, whole: bool, name: &str, units: Units) -> String {
-        let number = if whole { "a whole number" } else { "a number" };
-        let unit = unit_in_words(name);
-        let mut words = format!("{number}{}", self.bounds(|bound| bound.to_string()));
-        if !unit.is_empty() {
-            words.push(' ');
-            words.push_str(unit);
-        }
-        if units.system == UnitSystem::Imperial
-            && ["_m", "_mm", "_n", "_kg", "_g_per_m", "_m_per_s", "_nm", "_mpa", "_c"]
-                .contains(&split_unit(name).1)
-        {
-            let shown = self.bounds(|bound| show::field(name, bound, units));
-            words.push_str(&format!(" ({})", shown.trim_start()));
-        }
-        words
-    }
-
-    fn bounds(&self, write: impl Fn(f64) -> String) -> String {
-        match (self.least, self.most, self.above, self.below) {
-            (Some(least), Some(most), ..) => format!(" from {} to {}", write(least), write(most)),
-            (_, _, Some(above), Some(below)) => format!(" above {} and below {}", write(above), write(below)),
-            (Some(least), ..) => format!(" of at least {}", write(least)),
-            (_, Some(most), ..) => format!(" of at most {}", write(most)),
-            (_, _, Some(above), _) => format!(" above {}", write(above)),
-            (_, _, _, Some(below)) => format!(" below {}", write(below)),
-            _ => String::new(),
-        }
-    }
-}
-
-/// The unit that a field's name states.
-fn unit_in_words(name: &str) -> &'static str {
-    match split_unit(name).1 {
-        "_m" => "metres",
-        "_mm" => "millimetres",
-        "_deg" => "degrees",
-        "_n" => "newtons",
-        "_kg" => "kilograms",
-        "_kv" => "kilovolts",
-        "_percent" => "per cent",
-        "_g_per_m" => "grams a metre",
-        "_mm_per_m" => "millimetres a metre",
-        "_m_per_s" => "metres a second",
-        "_nm" => "newton metres",
-        "_mpa" => "megapascals",
-        "_c" => "degrees Celsius",
-        _ => "",
     }
 }
 
@@ -218,17 +139,5 @@ mod tests {
         check("kitten", "sitting", 3); // the usual worked example of the Levenshtein distance
         check("heigth", "height", 1);
         check("same", "same", 0);
-    }
-
-    #[test]
-    fn a_range_is_told_in_the_document_and_in_the_users_unit() {
-        let range = Range { least: Some(0.1), most: Some(12.0), ..Range::default() };
-        let metric = Units { system: UnitSystem::Metric, inch_fraction: 16 };
-        let imperial = Units { system: UnitSystem::Imperial, inch_fraction: 16 };
-        assert_eq!(range.in_words(false, "length_m", metric), "a number from 0.1 to 12 metres");
-        assert_eq!(
-            range.in_words(false, "length_m", imperial),
-            "a number from 0.1 to 12 metres (from 3 15/16\" to 39' 4 7/16\")"
-        );
     }
 }

@@ -119,7 +119,7 @@ fn yield_assumed() -> Finding {
         rule: "tube_yield_assumed".into(),
         subject: Subject::Mast,
         against: None,
-        sentence: "The tubes' yield is not known: the least of their kind is taken, 195 or 205 MPa.".into(),
+        sentence: "The tubes' yield is not known: the least of their kind is taken.".into(),
         measured: None,
         measured_half_width_95: None,
         limit: None,

@@ -82,6 +82,7 @@ fn of_level(level: &GuyLevel, pull: Pull, soil: SoilState, standing: &Standing) 
     if let Some(held_n) = level.proof_pull_n {
         return proved(held_n);
     }
+    let system = standing.job.units.system;
     match level.holdfast {
         Holdfast::Unknown => Resistance::not_shown(
             "Nobody has said what this guy is made fast to: say it, or make the proof pull.",
@@ -111,9 +112,9 @@ fn of_level(level: &GuyLevel, pull: Pull, soil: SoilState, standing: &Standing) 
         }
         Holdfast::Deadman { length_m, face_m, is_log, depth_m } => {
             let deadman = Deadman { length_m, face_m, is_log, mean_depth_m: depth_m };
-            deadman.resistance(1.0 / tan_deg(pull.elevation_deg), soil.holdfast_class())
+            deadman.resistance(1.0 / tan_deg(pull.elevation_deg), soil.holdfast_class(), system)
         }
-        Holdfast::Pickets { pattern } => picket::resistance(pattern, soil.holdfast_class()),
+        Holdfast::Pickets { pattern } => picket::resistance(pattern, soil.holdfast_class(), system),
         Holdfast::Stake { .. } => Resistance::not_shown(
             "No rule shows that a single bar is not drawn out by a guy that pulls up: take a screw, a plate or a \
              deadman, or make the proof pull.",

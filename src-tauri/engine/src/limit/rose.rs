@@ -298,7 +298,7 @@ fn proof_pulls(limit: &GustLimit, heights: &[Height; 2]) -> Vec<GuyProofPull> {
             guy: first.planned.id.clone(),
             name: shared::name(guys.map(|guy| guy.planned)),
             greatest_tension_n,
-            pull: proof_pull(greatest_tension_n),
+            pull: proof_pull(greatest_tension_n, standing.job.units.system),
         })
     };
     standing.anchors.iter().zip(pulls_n).filter_map(pull_of).collect()

@@ -81,7 +81,7 @@ pub(super) fn build(
         ground,
     )?;
 
-    let telescope = telescope(&job.rig.mast_tubes()?);
+    let telescope = telescope(&job.rig.mast_tubes()?, job.units.system);
     findings.extend(telescope.findings.iter().cloned());
     let base_input = BaseInput {
         base: &job.rig.base,

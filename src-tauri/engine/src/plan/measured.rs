@@ -43,7 +43,7 @@ impl Measured {
         let mut plane = fit(&slopes, &[]).ground.plane;
         let mut rounds = 0;
         loop {
-            let (mut positions, mut findings) = Positions::new(&job.yard, &north, &plane)?;
+            let (mut positions, mut findings) = Positions::new(&job.yard, &north, &plane, job.units)?;
             let spots = spots(job, &positions, plane.gradient)?;
             let fit = fit_placed(&slopes, &spots.seen, &spots.places);
             let moved = gap(plane.gradient, fit.ground.plane.gradient);

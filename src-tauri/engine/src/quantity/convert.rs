@@ -27,6 +27,8 @@ pub const FOOT_POUND_FORCE_NM: f64 = POUND_FORCE_N * FOOT_M;
 pub const KSI_MPA: f64 = POUND_FORCE_N / (INCH_MM * INCH_MM) * 1000.0;
 /// A mass per length of one pound per hundred feet, in grams a metre: 453.592 37 g / 30.48 m.
 pub const POUND_PER_100_FEET_G_PER_M: f64 = POUND_KG * 1000.0 / (100.0 * FOOT_M);
+/// An inch in a hundred feet, in millimetres a metre: 25.4 mm / 30.48 m.
+pub const INCH_PER_100_FEET_MM_PER_M: f64 = INCH_MM / (100.0 * FOOT_M);
 
 #[cfg(test)]
 mod tests {

@@ -13,11 +13,13 @@
 //! | `_nm` | newton metres | foot-pounds |
 //! | `_mpa` | megapascals | thousand pounds per square inch |
 //! | `_c` | degrees Celsius | degrees Fahrenheit |
-//! | `_deg`, `_kv`, `_percent`, `_mm_per_m` | as named | as named |
+//! | `_mm_per_m` | millimetres a metre | inches in a hundred feet |
+//! | `_deg`, `_kv`, `_percent` | as named | as named |
 
 use super::convert::{
-    FOOT_M, FOOT_POUND_FORCE_NM, INCH_M, KILOMETRE_PER_HOUR_M_PER_S, KNOT_M_PER_S, KSI_MPA,
-    MILE_PER_HOUR_M_PER_S, POUND_FORCE_N, POUND_KG, POUND_PER_100_FEET_G_PER_M, STANDARD_GRAVITY, YARD_M,
+    FOOT_M, FOOT_POUND_FORCE_NM, INCH_M, INCH_PER_100_FEET_MM_PER_M, KILOMETRE_PER_HOUR_M_PER_S,
+    KNOT_M_PER_S, KSI_MPA, MILE_PER_HOUR_M_PER_S, POUND_FORCE_N, POUND_KG, POUND_PER_100_FEET_G_PER_M,
+    STANDARD_GRAVITY, YARD_M,
 };
 use crate::numerics::real::atan_deg;
 use crate::quantity::{FieldError, UnitSystem, Units, split_unit};
@@ -148,7 +150,9 @@ impl Kind {
             (Kind::MassPerLength, "kg/100m") => Some(10.0),
             (Kind::MassPerLength, "lb/100ft" | "lbs/100ft") => Some(POUND_PER_100_FEET_G_PER_M),
             (Kind::MassPerLength, "lb/ft" | "lbs/ft") => Some(100.0 * POUND_PER_100_FEET_G_PER_M),
-            (Kind::MillimetresPerMetre, "" | "mm/m") => Some(1.0),
+            (Kind::MillimetresPerMetre, "") => Some(if imperial { INCH_PER_100_FEET_MM_PER_M } else { 1.0 }),
+            (Kind::MillimetresPerMetre, "mm/m") => Some(1.0),
+            (Kind::MillimetresPerMetre, "in/100ft") => Some(INCH_PER_100_FEET_MM_PER_M),
             (Kind::Speed, "") => Some(if imperial { MILE_PER_HOUR_M_PER_S } else { 1.0 }),
             (Kind::Speed, "m/s" | "mps") => Some(1.0),
             (Kind::Speed, "mph" | "mi/h") => Some(MILE_PER_HOUR_M_PER_S),
@@ -171,41 +175,36 @@ impl Kind {
     fn examples(self, units: Units) -> &'static str {
         let imperial = units.system == UnitSystem::Imperial;
         match self {
-            Kind::Length { in_mm: false } if imperial => {
-                "a length such as 6' 1 1/4\", 73 in, 6.5 (feet), 1.85 m or 185 cm"
-            }
-            Kind::Length { in_mm: false } => "a length such as 1.85 (metres), 185 cm, 1850 mm or 6' 1 1/4\"",
-            Kind::Length { in_mm: true } if imperial => {
-                "a length such as 1 1/2 (inches), 0.113\", 38 mm or 3.8 cm"
-            }
-            Kind::Length { in_mm: true } => "a length such as 38 (millimetres), 3.8 cm or 1 1/2\"",
+            Kind::Length { in_mm: false } if imperial => "a length such as 6' 1 1/4\", 73 in or 6.5 (feet)",
+            Kind::Length { in_mm: false } => "a length such as 1.85 (metres), 185 cm or 1850 mm",
+            Kind::Length { in_mm: true } if imperial => "a length such as 1 1/2 (inches), 1.5 in or 0.113\"",
+            Kind::Length { in_mm: true } => "a length such as 38 (millimetres) or 3.8 cm",
             Kind::Bearing => "a bearing from 0 to 360° such as 045, 225.5, 12°30', N45E, S 45 W or NE",
             Kind::Slope => {
                 "an angle such as 7, 7.5° or 12°30', or a grade such as 12 %, 1:8 or 1 in 8 (rise to run)"
             }
             Kind::Sided => "an angle such as 3.5, −3.5°, 3°30' E or 3.5 W",
             Kind::Angle => "an angle such as 30, −7.5° or 12°30'",
-            Kind::Force if imperial => "a force such as 25 (pounds-force), 25 lbf, 110 N or 11 kgf",
-            Kind::Force => "a force such as 110 (newtons), 1.1 kN, 11 kgf or 25 lbf",
+            Kind::Force if imperial => "a force such as 25 (pounds-force) or 25 lbf",
+            Kind::Force => "a force such as 110 (newtons), 1.1 kN or 11 kgf",
             Kind::Voltage => "a voltage such as 11 (kilovolts), 11 kV or 400 V",
-            Kind::Mass if imperial => "a mass such as 25 (pounds), 25 lb or 11 kg",
-            Kind::Mass => "a mass such as 11 (kilograms), 11 kg, 500 g or 25 lb",
+            Kind::Mass if imperial => "a mass such as 25 (pounds) or 25 lb",
+            Kind::Mass => "a mass such as 11 (kilograms), 11 kg or 500 g",
             Kind::Percent => "a percentage such as 2.5 or 2.5 %",
             Kind::MassPerLength if imperial => {
-                "a mass per length such as 1.7 (pounds per 100 feet), 1.7 lb/100 ft or 25 g/m"
+                "a mass per length such as 1.7 (pounds per 100 feet) or 1.7 lb/100 ft"
             }
-            Kind::MassPerLength => {
-                "a mass per length such as 25 (grams a metre), 25 g/m, 2.5 kg/100 m or 1.7 lb/100 ft"
-            }
+            Kind::MassPerLength => "a mass per length such as 25 (grams a metre), 25 g/m or 2.5 kg/100 m",
+            Kind::MillimetresPerMetre if imperial => "inches in 100 feet, such as 1 or 1.5 in/100 ft",
             Kind::MillimetresPerMetre => "millimetres in each metre, such as 1 or 1.5 mm/m",
-            Kind::Speed if imperial => "a speed such as 35 (miles an hour), 35 mph, 30 kn, 15 m/s or 55 km/h",
-            Kind::Speed => "a speed such as 15 (metres a second), 15 m/s, 55 km/h, 30 kn or 35 mph",
-            Kind::Torque if imperial => "a turning moment such as 60 (foot-pounds), 60 ft-lb or 80 Nm",
-            Kind::Torque => "a turning moment such as 80 (newton metres), 80 Nm or 60 ft-lb",
-            Kind::Stress if imperial => "a stress such as 30 (ksi), 30000 psi or 205 MPa",
-            Kind::Stress => "a stress such as 205 (megapascals), 205 N/mm² or 30 ksi",
-            Kind::Temperature if imperial => "a temperature such as 32 (Fahrenheit), 32 °F or 0 °C",
-            Kind::Temperature => "a temperature such as 0 (Celsius), −5 °C or 23 °F",
+            Kind::Speed if imperial => "a speed such as 35 (miles an hour), 35 mph or 30 kn",
+            Kind::Speed => "a speed such as 15 (metres a second), 15 m/s, 55 km/h or 30 kn",
+            Kind::Torque if imperial => "a turning moment such as 60 (foot-pounds) or 60 ft-lb",
+            Kind::Torque => "a turning moment such as 80 (newton metres) or 80 Nm",
+            Kind::Stress if imperial => "a stress such as 30 (ksi) or 30000 psi",
+            Kind::Stress => "a stress such as 205 (megapascals) or 205 N/mm²",
+            Kind::Temperature if imperial => "a temperature such as 32 (Fahrenheit) or 32 °F",
+            Kind::Temperature => "a temperature such as 0 (Celsius) or −5 °C",
             Kind::Number => "a number such as 3 or 2.5",
         }
     }
@@ -692,6 +691,8 @@ mod tests {
         check("mass_g_per_m", "2.5 kg / 100 m", METRIC, 25.0);
         check("mass_g_per_m", "1 lb/100 ft", METRIC, 14.881_639_435_695_537);
         check("tape_sigma_mm_per_m", "1 mm/m", METRIC, 1.0);
+        check("tape_sigma_mm_per_m", "1.2", IMPERIAL, 1.0);
+        check("tape_sigma_mm_per_m", "1.2 in/100 ft", METRIC, 1.0);
         check("mass_kg", "2 lb", METRIC, 0.907_184_74);
         check("count", "4", METRIC, 4.0);
         refused("tension_n", "10 kg");

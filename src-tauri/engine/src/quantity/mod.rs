@@ -6,6 +6,7 @@ pub mod convert;
 pub mod entry;
 pub mod estimate;
 mod field;
+pub mod range;
 pub mod show;
 mod units;
 pub mod visible;

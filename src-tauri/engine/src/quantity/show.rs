@@ -5,8 +5,8 @@
 
 use super::bearing::wrap_360;
 use super::convert::{
-    FOOT_POUND_FORCE_NM, INCH_M, INCH_MM, KSI_MPA, MILE_PER_HOUR_M_PER_S, POUND_FORCE_N, POUND_KG,
-    POUND_PER_100_FEET_G_PER_M,
+    FOOT_POUND_FORCE_NM, INCH_M, INCH_MM, INCH_PER_100_FEET_MM_PER_M, KSI_MPA, MILE_PER_HOUR_M_PER_S,
+    POUND_FORCE_N, POUND_KG, POUND_PER_100_FEET_G_PER_M,
 };
 use super::{UnitSystem, Units, split_unit};
 use crate::finding::Quantity;
@@ -46,6 +46,22 @@ pub fn length_small(value_mm: f64, units: Units) -> String {
             } else {
                 format!("{}\"", trimmed(value_mm / INCH_MM, 3))
             }
+        }
+    }
+}
+
+/// A round length as it is said in a sentence: `75 mm`, `0.9 m`; `3"`, `3'`, `3' 7"`.
+pub fn round_length(value_m: f64, system: UnitSystem) -> String {
+    if let Some(odd) = odd(value_m, "m") {
+        return odd;
+    }
+    match system {
+        UnitSystem::Metric if value_m.abs() < 0.0995 => format!("{} mm", trimmed(value_m * 1000.0, 1)),
+        UnitSystem::Metric => format!("{} m", trimmed(value_m, 2)),
+        UnitSystem::Imperial => {
+            let text = length(value_m, Units { system, inch_fraction: 16 });
+            // Whole feet as they are spoken of: 6', not 6' 0".
+            text.strip_suffix("' 0\"").map_or(text.clone(), |feet| format!("{feet}'"))
         }
     }
 }
@@ -187,6 +203,9 @@ pub fn field(name: &str, value: f64, units: Units) -> String {
             UnitSystem::Metric => format!("{} g/m", trimmed(value, 1)),
             UnitSystem::Imperial => format!("{} lb/100 ft", trimmed(value / POUND_PER_100_FEET_G_PER_M, 3)),
         },
+        "_mm_per_m" if units.system == UnitSystem::Imperial => {
+            format!("{} in/100 ft", trimmed(value / INCH_PER_100_FEET_MM_PER_M, 3))
+        }
         "_mm_per_m" => format!("{} mm/m", trimmed(value, 3)),
         "_m_per_s" => speed(value, units),
         "_nm" => torque(value, units),
@@ -332,6 +351,19 @@ mod tests {
     }
 
     #[test]
+    fn round_lengths_are_said_as_people_say_them() {
+        let said = |metres: f64| {
+            [UnitSystem::Metric, UnitSystem::Imperial].map(|system| round_length(metres, system))
+        };
+        assert_eq!(said(0.075)[0], "75 mm");
+        assert_eq!(said(0.92)[0], "0.92 m");
+        assert_eq!(said(1.5)[0], "1.5 m");
+        assert_eq!(said(0.9144)[1], "3'");
+        assert_eq!(said(0.0381)[1], "1 1/2\"");
+        assert_eq!(said(43.0 * 0.0254)[1], "3' 7\"");
+    }
+
+    #[test]
     fn small_lengths() {
         assert_eq!(length_small(48.3, METRIC), "48.3 mm");
         assert_eq!(length_small(38.1, SIXTEENTHS), "1 1/2\"");
@@ -381,5 +413,7 @@ mod tests {
         );
         assert_eq!(sigma(0.25), "9 13/16\"");
         assert_eq!(field("mass_g_per_m", 25.0, SIXTEENTHS), "1.68 lb/100 ft");
+        // 1 mm in a metre is a thousandth: 0.1 ft in 100 ft, which are 1.2 in.
+        assert_eq!(field("tape_sigma_mm_per_m", 1.0, SIXTEENTHS), "1.2 in/100 ft");
     }
 }

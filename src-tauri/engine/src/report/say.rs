@@ -2,6 +2,7 @@
 
 use crate::finding::Quantity;
 use crate::quantity::bearing::wrap_360;
+use crate::quantity::convert::INCH_M;
 use crate::quantity::show;
 use crate::quantity::{UnitSystem, Units};
 
@@ -21,11 +22,7 @@ pub(crate) fn length_short(value_m: f64, units: Units) -> String {
             let text = format!("{value_m:.2}");
             minus(format!("{} m", trimmed(&text)))
         }
-        UnitSystem::Imperial => {
-            let text = show::length(value_m, Units { inch_fraction: 1, ..units });
-            // Whole feet as they are spoken of: 6', not 6' 0".
-            text.strip_suffix("' 0\"").map_or(text.clone(), |feet| format!("{feet}'"))
-        }
+        UnitSystem::Imperial => show::round_length((value_m / INCH_M).round() * INCH_M, units.system),
     }
 }
 

@@ -25,7 +25,7 @@ use crate::ground::Plane;
 use crate::ground::fall::gradient_covariance;
 use crate::job::{Fix, Instruments, TapeHeld, Yard};
 use crate::numerics::least_squares::DMatrix;
-use crate::quantity::{FieldError, FieldErrors};
+use crate::quantity::{FieldError, FieldErrors, Units};
 use crate::survey::Ellipse;
 use crate::survey::north::NorthCorrection;
 use fix::Followed;
@@ -45,6 +45,8 @@ pub struct Located {
 /// The marks in their places, and the means to find every other point from them.
 #[derive(Debug, Clone)]
 pub struct Positions {
+    /// In which what is wrong is said.
+    units: Units,
     readings: Readings,
     index: BTreeMap<String, usize>,
     ids: Vec<String>,
@@ -126,10 +128,12 @@ impl Positions {
         yard: &Yard,
         north: &NorthCorrection,
         plane: &Plane,
+        units: Units,
     ) -> Result<(Positions, Vec<Finding>), FieldErrors> {
         let index = references::check(yard).map_err(FieldErrors::from)?;
         let points = yard.marks.len() + corners::count(yard);
         let mut positions = Positions {
+            units,
             readings: Readings::of(yard, north, plane),
             index,
             ids: yard.marks.iter().map(|mark| mark.id.clone()).collect(),

@@ -7,13 +7,14 @@ use super::{North, PlacedMark};
 use crate::ground::Ground;
 use crate::job::{Fix, Job, Side, TapeHeld};
 use crate::numerics::real::{atan_deg, cos_deg, hypot, sin_deg, tan_deg};
-use crate::quantity::bearing;
-use crate::quantity::{FieldError, FieldErrors};
+use crate::quantity::{FieldError, FieldErrors, bearing, range, show};
 
 /// Steps of one walk.
 const MOST_STEPS: usize = 200;
 /// As steep as a job's fix may be.
 const STEEPEST_DEG: f64 = 60.0;
+/// As far as a job's fix may reach.
+const LONGEST_M: f64 = 1000.0;
 
 /// A walk as it was read.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -109,7 +110,7 @@ pub fn walked(
         variance += moved.sigma_m * moved.sigma_m;
         let (before, first) = (&reached[reached.len() - 1], &reached[0]);
         let (out_m, height_m) = (before.out_m + moved.plan_m, before.height_m + moved.rise_m);
-        let fix = fix(walk, tape_m, out_m, height_m - first.height_m, &format!("/steps/{i}"))?;
+        let fix = fix(job, walk, tape_m, out_m, height_m - first.height_m, &format!("/steps/{i}"))?;
         reached.push(Walked { out_m, height_m, sigma_m: variance.sqrt(), fix });
     }
     Ok(reached)
@@ -143,10 +144,13 @@ struct Moved {
 fn moved(job: &Job, step: &WalkStep, path: &str) -> Result<Moved, FieldErrors> {
     let (instruments, level) = (&job.yard.instruments, job.yard.tape_held == TapeHeld::Level);
     let tape_m = step.tape_m;
-    if !(tape_m > 0.0 && tape_m <= 1000.0) {
-        return Err(
-            FieldError::new(format!("{path}/tape_m"), tape_m.to_string(), "above 0, up to 1000 m").into()
-        );
+    if !(tape_m > 0.0 && tape_m <= LONGEST_M) {
+        return Err(FieldError::new(
+            format!("{path}/tape_m"),
+            show::length(tape_m, job.units),
+            not_too_far(job),
+        )
+        .into());
     }
     let (rise_m, sigma_m) = match step.rise {
         Rise::Height { rise_m } => (rise_m, instruments.spot_height_sigma_m),
@@ -178,14 +182,20 @@ fn moved(job: &Job, step: &WalkStep, path: &str) -> Result<Moved, FieldErrors> {
     let plan_m = if level { tape_m } else { (tape_m * tape_m - rise_m * rise_m).max(0.0).sqrt() };
     let too_steep = !rise_m.is_finite() || atan_deg(rise_m.abs() / plan_m.max(1e-9)) >= STEEPEST_DEG;
     if too_steep {
-        let given = format!("a rise of {rise_m:.3} m over a tape of {tape_m:.3} m");
+        let [rise, tape] = [rise_m, tape_m].map(|m| show::length(m, job.units));
+        let given = format!("a rise of {rise} over a tape of {tape}");
         return Err(FieldError::new(format!("{path}/rise"), given, "a slope of less than 60°").into());
     }
     Ok(Moved { plan_m, rise_m, sigma_m })
 }
 
+/// Longest walk, and tape of a step.
+fn not_too_far(job: &Job) -> String {
+    range::allowed("tape_m", Some(0.0), Some(LONGEST_M), job.units)
+}
+
 /// How the point is found again from the start: by the straight line to it, or along the line of two marks.
-fn fix(walk: &Walk, tape_m: f64, out_m: f64, rise_m: f64, path: &str) -> Result<Fix, FieldErrors> {
+fn fix(job: &Job, walk: &Walk, tape_m: f64, out_m: f64, rise_m: f64, path: &str) -> Result<Fix, FieldErrors> {
     let millimetre = |m: f64| (m * 1000.0).round() / 1000.0;
     let from = walk.from.clone();
     Ok(match &walk.along {
@@ -194,8 +204,9 @@ fn fix(walk: &Walk, tape_m: f64, out_m: f64, rise_m: f64, path: &str) -> Result<
                 let given = format!("{bearing_deg}°");
                 return Err(FieldError::new("/along/bearing_deg", given, "0° to 360°").into());
             }
-            if hypot(out_m, rise_m) > 1000.0 {
-                return Err(FieldError::new(path, "a walk of more than 1000 m", "at most 1000 m").into());
+            if hypot(out_m, rise_m) > LONGEST_M {
+                let given = format!("a walk of {}", show::length(hypot(out_m, rise_m), job.units));
+                return Err(FieldError::new(path, given, not_too_far(job)).into());
             }
             let vertical_deg = (atan_deg(rise_m / out_m) * 1000.0).round() / 1000.0;
             let tape_m = millimetre(hypot(out_m, rise_m));

@@ -2,12 +2,10 @@
 
 use super::telescope::Joint;
 use crate::finding::{Finding, Quantity, Severity, Subject};
+use crate::habits::rule;
+use crate::quantity::UnitSystem;
 use crate::source::SourceKey;
 
-/// Radial gap above which a bushing is worth its trouble. Common practice.
-const LOOSE_GAP_MM: f64 = 3.0;
-/// Radial gap below which paint, dents or the weld bead inside a pipe may jam. Common practice.
-const TIGHT_GAP_MM: f64 = 0.4;
 /// Least overlap in outside diameters of the inner tube: 1.5 to 2 is the habit, no standard was found. Common
 /// practice.
 const LEAST_OVERLAP_DIAMETERS: f64 = 2.0;
@@ -15,11 +13,11 @@ const LEAST_OVERLAP_DIAMETERS: f64 = 2.0;
 const PLAY_DEG: f64 = 0.6;
 
 /// Whatever is wrong where a tube stands in the one below.
-pub(super) fn of_joint(joint: &Joint) -> Vec<Finding> {
+pub(super) fn of_joint(joint: &Joint, system: UnitSystem) -> Vec<Finding> {
     if joint.radial_gap_mm < 0.0 {
         return vec![does_not_go_in(joint)];
     }
-    [overlap(joint), may_not_go_in(joint), fit(joint)].into_iter().flatten().collect()
+    [overlap(joint), may_not_go_in(joint), fit(joint, system)].into_iter().flatten().collect()
 }
 
 fn does_not_go_in(joint: &Joint) -> Finding {
@@ -74,26 +72,27 @@ fn overlap(joint: &Joint) -> Option<Finding> {
     })
 }
 
-fn fit(joint: &Joint) -> Option<Finding> {
+fn fit(joint: &Joint, system: UnitSystem) -> Option<Finding> {
+    let [loose_mm, tight_mm] = [rule::LOOSE_GAP, rule::TIGHT_GAP].map(|gap| gap.of(system));
     let name = joint.tube.name;
-    let (rule, sentence, measured, limit, remedy) = if joint.radial_gap_mm > LOOSE_GAP_MM {
+    let (rule, sentence, measured, limit, remedy) = if joint.radial_gap_mm > loose_mm {
         (
             "tube_fit_loose",
             format!("The tube {name} stands loose in the tube below and its top wanders."),
             length_mm(joint.radial_gap_mm),
-            length_mm(LOOSE_GAP_MM),
+            length_mm(loose_mm),
             "Fill the gap with a bushing at both ends of the overlap.",
         )
     } else if joint.tightest_gap_mm < 0.0 {
         return None;
-    } else if joint.tightest_gap_mm < TIGHT_GAP_MM {
+    } else if joint.tightest_gap_mm < tight_mm {
         (
             "tube_fit_tight",
             format!(
                 "The tube {name} may jam in the tube below: the gap is hardly more than paint and dents."
             ),
             length_mm(joint.tightest_gap_mm),
-            length_mm(TIGHT_GAP_MM),
+            length_mm(tight_mm),
             "Try the two real tubes in each other over their whole length before relying on it.",
         )
     } else if joint.tube.overlap_m > 0.0 && joint.wander_deg() > PLAY_DEG {

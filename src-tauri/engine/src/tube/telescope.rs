@@ -5,6 +5,7 @@ use super::mast::Stage;
 use super::section::TubeSection;
 use crate::finding::Finding;
 use crate::numerics::real::atan_deg;
+use crate::quantity::UnitSystem;
 
 /// A tube of the mast.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -49,7 +50,7 @@ impl Joint<'_> {
 }
 
 /// The stages of the mast with its heights and mass, the bottom tube first.
-pub fn telescope(tubes: &[MastTube]) -> Telescope {
+pub fn telescope(tubes: &[MastTube], system: UnitSystem) -> Telescope {
     let mut telescope =
         Telescope { stages: Vec::new(), raised_m: 0.0, lowered_m: 0.0, mass_kg: 0.0, findings: Vec::new() };
     // The lower ends of the tube last placed, raised and run down, and the tube itself.
@@ -69,7 +70,7 @@ pub fn telescope(tubes: &[MastTube]) -> Telescope {
                 let off_mm = lower.section.bore_less_mm + section.outside_more_mm;
                 let tightest_gap_mm = gap_mm - off_mm / 2.0;
                 let joint = Joint { tube, radial_gap_mm: gap_mm, tightest_gap_mm };
-                telescope.findings.extend(findings::of_joint(&joint));
+                telescope.findings.extend(findings::of_joint(&joint, system));
             }
         }
         let mass_kg = section.mass_kg_per_m * tube.length_m;
@@ -108,7 +109,7 @@ mod tests {
 
     #[test]
     fn tubes_stand_on_their_overlaps_and_run_down_inside() {
-        let mast = telescope(&[tube("2", 3.0, 0.0), tube("1-1/2", 3.2, 0.6)]);
+        let mast = telescope(&[tube("2", 3.0, 0.0), tube("1-1/2", 3.2, 0.6)], UnitSystem::Metric);
         assert!((mast.raised_m - 5.6).abs() < 1e-12);
         assert_eq!(mast.lowered_m, 3.2); // the upper tube is the longer one and sticks out
         assert!((mast.stages[1].bottom_height_m - 2.4).abs() < 1e-12);
@@ -119,7 +120,7 @@ mod tests {
 
     #[test]
     fn a_tube_too_thick_does_not_go_in_and_stays_up() {
-        let mast = telescope(&[tube("1-1/2", 3.0, 0.0), tube("1-1/4", 3.0, 0.5)]);
+        let mast = telescope(&[tube("1-1/2", 3.0, 0.0), tube("1-1/4", 3.0, 0.5)], UnitSystem::Metric);
         assert_eq!(rules(&mast), ["tube_does_not_go_in"]);
         assert_eq!(mast.lowered_m, 5.5);
     }
@@ -127,7 +128,7 @@ mod tests {
     #[test]
     fn a_tube_screwed_on_stands_on_the_one_below_and_stays_up() {
         let upper = MastTube { telescoped: false, ..tube("2", 3.0, 0.0) };
-        let mast = telescope(&[tube("2", 3.0, 0.0), upper]);
+        let mast = telescope(&[tube("2", 3.0, 0.0), upper], UnitSystem::Metric);
         assert_eq!((mast.raised_m, mast.lowered_m), (6.0, 6.0));
         assert_eq!(mast.stages[1].radial_gap_mm, None);
         assert!(mast.findings.is_empty(), "{:?}", mast.findings);
@@ -135,9 +136,9 @@ mod tests {
 
     #[test]
     fn play_and_short_overlaps_are_noticed() {
-        let loose = telescope(&[tube("2-1/2", 3.0, 0.0), tube("1-1/2", 3.0, 0.05)]);
+        let loose = telescope(&[tube("2-1/2", 3.0, 0.0), tube("1-1/2", 3.0, 0.05)], UnitSystem::Metric);
         assert_eq!(rules(&loose), ["tube_overlap_short", "tube_fit_loose"]);
-        let wanders = telescope(&[tube("2", 3.0, 0.0), tube("1-1/2", 3.0, 0.3)]);
+        let wanders = telescope(&[tube("2", 3.0, 0.0), tube("1-1/2", 3.0, 0.3)], UnitSystem::Metric);
         assert_eq!(rules(&wanders), ["tube_leans_by_play"]);
         // Play 2 × 2.324 mm over 300 mm.
         let joint_deg = (4.6482_f64 / 300.0).to_degrees();
@@ -154,7 +155,7 @@ mod tests {
         let lower = MastTube { section: listed(TubeTable::Imc, "2").unwrap(), ..tube("2", 3.0, 0.0) };
         let upper =
             |outside_mm| MastTube { section: measured(outside_mm, 2.0).unwrap(), ..tube("1-1/2", 3.0, 0.6) };
-        let in_imc = |outside_mm| telescope(&[lower, upper(outside_mm)]);
+        let in_imc = |outside_mm| telescope(&[lower, upper(outside_mm)], UnitSystem::Metric);
         assert_eq!(rules(&in_imc(54.8)), ["tube_may_not_go_in"]);
         assert_eq!(rules(&in_imc(53.6)), ["tube_fit_tight"]);
         assert!(rules(&in_imc(53.0)).is_empty());

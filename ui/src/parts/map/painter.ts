@@ -1,3 +1,4 @@
+import { SIGNS } from '../../backend/key';
 import type { Scene, SceneShape } from '../../backend/model';
 import { toScreen, type View } from '../../state/view';
 import { shiftInside } from './lettering';
@@ -85,7 +86,7 @@ class Layer {
       if (geometry.kind !== 'sign') continue;
       const slot = this.#signs.next();
       slot.set('class', `s-${role}`);
-      slot.set('href', `#sign-${SIGNS.has(role) ? role : 'dot'}`);
+      slot.set('href', `#sign-${SIGNS[role] ? role : 'dot'}`);
       const place = moved(this.#view, geometry.at);
       slot.set('transform', `${place} rotate(${geometry.turn_deg}) scale(${this.#textPx})`);
     }
@@ -153,23 +154,6 @@ class Words {
     slot.text(words.text);
   }
 }
-
-/** Signs that `MapSigns.svelte` draws. */
-export const SIGNS: ReadonlySet<string> = new Set([
-  'mast_axis',
-  'anchor',
-  'planned_place',
-  'conflict',
-  'mark',
-  'open_point',
-  'stake',
-  'spot_height',
-  'overhead_support',
-  'north',
-  'fall_line',
-  'dimension',
-  'wind_arrow',
-]);
 
 function moved(view: View, at: readonly [number, number], shift = 0): string {
   const [x, y] = toScreen(view, at);

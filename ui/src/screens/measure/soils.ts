@@ -1,4 +1,5 @@
 import type { ClayFeel, SandFeel, SoilFeel } from '../../backend/model';
+import { said } from '../../state/said';
 
 /** Kinds of soil, each with how a neighbour tells it by hand (visual-manual tests as in field guides). */
 export const SOILS: readonly { value: SoilFeel['kind']; name: string; hint: string }[] = [
@@ -21,12 +22,21 @@ export const CLAYS: readonly { value: ClayFeel; name: string; hint: string }[] =
   { value: 'hard', name: 'Hard', hint: 'The thumbnail hardly marks it' },
 ];
 
-/** What a plain 12 mm (1/2 in) bar tells of sand. */
-export const SANDS: readonly { value: SandFeel; name: string; hint: string }[] = [
-  { value: 'loose', name: 'Loose', hint: 'The bar goes in by hand' },
-  { value: 'medium', name: 'Medium', hint: 'It goes in under a light hammer' },
-  { value: 'dense', name: 'Dense', hint: 'It stops a foot down, even under a heavy hammer' },
+const SANDS: readonly { value: SandFeel; name: string }[] = [
+  { value: 'loose', name: 'Loose' },
+  { value: 'medium', name: 'Medium' },
+  { value: 'dense', name: 'Dense' },
 ];
+
+/** What a plain bar tells of sand. */
+export function sands(): readonly { value: SandFeel; name: string; hint: string }[] {
+  const hints = {
+    loose: 'The bar goes in by hand',
+    medium: 'It goes in under a light hammer',
+    dense: `It stops ${said('bar_stops')} down, even under a heavy hammer`,
+  };
+  return SANDS.map((sand) => ({ ...sand, hint: hints[sand.value] }));
+}
 
 /** The soil in a word or two, for a list. */
 export function soilName(soil: SoilFeel | undefined): string {

@@ -79,7 +79,7 @@ fn sample(out: &mut String, role: Role, kind: Kind, at: [f64; 2]) {
         Kind::Line => {
             // Started within its first stroke, so that a short sample shows the gap and the dots too.
             let offset = number(
-                0.65 * paint::of(role).line.pattern().first().unwrap_or(&0.0) * paint::of(role).width_mm,
+                0.65 * paint::of(role).line.pattern().first().unwrap_or(&0.0) * paint::of(role).pen.mm(),
             );
             out.push_str(&format!(
                 "<path d=\"M{x},{level} H{right}\" stroke-dashoffset=\"{offset}\" {}/>\n",

@@ -156,7 +156,12 @@ fn map(out: &mut String, scene: &Scene, block: Block, scale: &Scale) {
         frame.shape(out, shape);
     }
     out.push_str("</g>\n");
-    rect(out, [block.x, block.y, block.w, block.h], "fill=\"none\" stroke=\"#1d2b36\" stroke-width=\"0.5\"");
+    rect(out, [block.x, block.y, block.w, block.h], &framed(0.5));
+}
+
+/// A frame line in the drawing's ink.
+fn framed(width_mm: f64) -> String {
+    format!("fill=\"none\" stroke=\"{}\" stroke-width=\"{}\"", super::paint::INK.paper(), number(width_mm))
 }
 
 #[cfg(test)]

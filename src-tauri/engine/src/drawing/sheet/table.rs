@@ -70,7 +70,8 @@ fn row(out: &mut String, cells: &[String; 7], block: Block, y: f64) {
     }
     let [from, to, level] = [block.x, block.x + block.w, y + ROW].map(number);
     out.push_str(&format!(
-        "<path d=\"M{from},{level} H{to}\" fill=\"none\" stroke=\"#5d6a73\" stroke-width=\"0.13\"/>\n"
+        "<path d=\"M{from},{level} H{to}\" fill=\"none\" stroke=\"{}\" stroke-width=\"0.13\"/>\n",
+        crate::drawing::paint::GREY.paper()
     ));
 }
 

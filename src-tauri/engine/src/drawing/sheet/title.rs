@@ -12,7 +12,7 @@ use super::blocks::{SMALL, cut, line, wrapped};
 use super::scale::Scale;
 
 pub(super) fn draw(out: &mut String, job: &Job, computed: &Computed, block: Block, scale: &Scale) {
-    rect(out, [block.x, block.y, block.w, block.h], "fill=\"none\" stroke=\"#1d2b36\" stroke-width=\"0.5\"");
+    rect(out, [block.x, block.y, block.w, block.h], &super::framed(0.5));
     let left = block.x + 2.5;
     let half = 0.5 * block.w - 4.0;
     line(out, [left, block.y + 4.8], 4.5, true, &cut(&job.name, 4.9, half));
@@ -56,6 +56,6 @@ fn ruler(out: &mut String, system: UnitSystem, at: [f64; 2]) {
         let tick = if i == 0 || i == parts { 3.0 } else { 1.6 };
         path += &format!(" M{},{} v{}", number(x + f64::from(i) * part_mm), number(y), number(-tick));
     }
-    out.push_str(&format!("<path d=\"{path}\" fill=\"none\" stroke=\"#1d2b36\" stroke-width=\"0.25\"/>\n"));
+    out.push_str(&format!("<path d=\"{path}\" {}/>\n", super::framed(0.25)));
     line(out, [x, y + 2.6], 2.0, false, words);
 }

@@ -288,8 +288,8 @@ mod tests {
         let errors = read_job_value(&document).expect_err("three fields are wrong").errors;
         let paths: Vec<&str> = errors.iter().map(|error| error.path.as_str()).collect();
         assert_eq!(paths, ["/placement/wind", "/rig/tubes/0/length_m", "/yard/slopes/2/slope_deg"]);
-        assert_eq!(errors[1].given, "-3");
-        assert_eq!(errors[1].allowed, "a number from 0.1 to 12 metres (from 3 15/16\" to 39' 4 7/16\")");
+        assert_eq!(errors[1].given, "−9' 10 1/8\"");
+        assert_eq!(errors[1].allowed, "from 4\" to 39'");
         assert_eq!(errors[2].allowed, "a number above -60 and below 60 degrees");
         assert_eq!(errors[1].field, "rig › tubes › 1st › length");
     }

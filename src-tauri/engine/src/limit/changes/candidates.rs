@@ -180,12 +180,13 @@ fn anchors(list: &mut List, plan: &Plan) {
 }
 
 fn tubes(list: &mut List, plan: &Plan) {
-    const STRONG_MPA: f64 = 355.0;
-    let steel = "Take tubes with papers of stronger steel, 355 MPa yield.";
-    list.with("tubes_stronger", steel, "/rig/tubes/0/yield_mpa", &|job| {
+    let system = list.job.units.system;
+    let strong_mpa = step::STEEL.of(system);
+    let steel = format!("Take tubes with papers of stronger steel, {} yield.", step::STEEL.said(system));
+    list.with("tubes_stronger", &steel, "/rig/tubes/0/yield_mpa", &|job| {
         each(&mut job.rig.tubes, |tube| {
-            let weaker = tube.yield_mpa.is_none_or(|mpa| mpa < STRONG_MPA);
-            tube.yield_mpa = Some(tube.yield_mpa.unwrap_or(0.0).max(STRONG_MPA));
+            let weaker = tube.yield_mpa.is_none_or(|mpa| mpa < strong_mpa);
+            tube.yield_mpa = Some(tube.yield_mpa.unwrap_or(0.0).max(strong_mpa));
             weaker
         })
     });

@@ -8,8 +8,7 @@ mod tapes;
 use super::{Positions, Readings};
 use crate::job::{Fix, Side};
 use crate::numerics::real::hypot;
-use crate::quantity::FieldError;
-use crate::quantity::bearing;
+use crate::quantity::{FieldError, bearing, show};
 use algebra::{Matrix2, NOTHING, dot, minus};
 use tapes::Arm;
 
@@ -105,6 +104,7 @@ impl Miss {
 pub(super) fn follow(positions: &Positions, fix: &Fix, path: &str) -> Result<Followed, FieldError> {
     let readings = &positions.readings;
     let start = |id: &str| positions.start(id);
+    let said = |tape_m: f64| show::length(tape_m, positions.units);
     let arm = |id: &str, tape_m: f64| Arm { from: start(id), tape_m };
     match fix {
         Fix::Origin => Ok(Followed::known([0.0, 0.0], 0.0)),
@@ -122,13 +122,18 @@ pub(super) fn follow(positions: &Positions, fix: &Fix, path: &str) -> Result<Fol
         }
         Fix::TwoTapes { from_a, tape_a_m, from_b, tape_b_m, side: Some(side) } => {
             tapes::two(readings, arm(from_a, *tape_a_m), arm(from_b, *tape_b_m), *side).map_err(|miss| {
-                FieldError::new(path, format!("tapes of {tape_a_m} m and {tape_b_m} m"), miss.sentence())
+                FieldError::new(
+                    path,
+                    format!("tapes of {} and {}", said(*tape_a_m), said(*tape_b_m)),
+                    miss.sentence(),
+                )
             })
         }
         Fix::ThreeTapes { from_a, tape_a_m, from_b, tape_b_m, from_c, tape_c_m } => {
             let arms = [arm(from_a, *tape_a_m), arm(from_b, *tape_b_m), arm(from_c, *tape_c_m)];
             tapes::three(readings, arms).map_err(|miss| {
-                let given = format!("tapes of {tape_a_m} m, {tape_b_m} m and {tape_c_m} m");
+                let given =
+                    format!("tapes of {}, {} and {}", said(*tape_a_m), said(*tape_b_m), said(*tape_c_m));
                 FieldError::new(path, given, miss.sentence())
             })
         }

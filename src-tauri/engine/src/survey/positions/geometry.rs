@@ -2,6 +2,7 @@
 
 use super::{Positions, fix, references};
 use crate::finding::{Finding, Quantity, Severity, Subject};
+use crate::habits::rule;
 use crate::job::Fix;
 use crate::numerics::least_squares::WORST_STANDARDISED;
 use crate::numerics::real::hypot;
@@ -10,9 +11,6 @@ use crate::source::SourceKey;
 
 /// Two tapes cross well between these angles: common practice of setting out by swing ties.
 pub const GOOD_CROSSING_DEG: [f64; 2] = [30.0, 150.0];
-
-/// Longest offset set square by eye, a square or 3-4-5: common practice of chain surveying, about 15 m.
-pub const LONGEST_OFFSET_M: f64 = 15.0;
 
 /// A line produced beyond its second mark is good for as much again: common practice.
 pub const FARTHEST_PAST_LINE: f64 = 2.0;
@@ -39,9 +37,10 @@ impl Positions {
                     .extend(followed.spare.and_then(|spare| self.disagreement(fix, &spare, subject.clone())));
             }
             Fix::Offset { from, toward, along_m, off_m, .. } => {
+                let longest_m = rule::OFFSET.of(self.units.system);
                 let (a, b) = (self.start(from).at, self.start(toward).at);
                 let line_m = hypot(b[0] - a[0], b[1] - a[1]);
-                found.extend((*off_m > LONGEST_OFFSET_M).then(|| caution(Shape::LongOffset(*off_m))));
+                found.extend((*off_m > longest_m).then(|| caution(Shape::LongOffset(*off_m, longest_m))));
                 let past = *along_m > FARTHEST_PAST_LINE * line_m;
                 found.extend(past.then(|| caution(Shape::FarPast(*along_m, FARTHEST_PAST_LINE * line_m))));
             }
@@ -108,7 +107,7 @@ fn poor_crossing(crossing_deg: f64) -> Option<Shape> {
 /// A poor shape with its measure.
 enum Shape {
     PoorCrossing(f64),
-    LongOffset(f64),
+    LongOffset(f64, f64),
     FarPast(f64, f64),
     SteepTape(f64),
     LongChain(usize),
@@ -127,10 +126,10 @@ impl Shape {
                 "The tapes that fix this point cross at a poor angle, so a small error of a tape moves it far.",
                 "Tape it from another pair of marks, or take a bearing and one tape.",
             ),
-            Shape::LongOffset(off_m) => (
+            Shape::LongOffset(off_m, longest_m) => (
                 "long_offset",
                 length(off_m),
-                length(LONGEST_OFFSET_M),
+                length(longest_m),
                 "This point is set square off its line over a long way, so a small error of the right angle moves \
                  it far.",
                 "Tape it from both marks of the line instead.",

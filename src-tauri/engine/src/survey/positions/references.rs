@@ -162,7 +162,7 @@ fn how_fixed(fix: &Fix) -> &'static str {
 /// Two marks on one spot give no direction to measure by.
 fn check_apart(fix: &Fix, path: &str) -> Option<FieldError> {
     let zero = |field: &str| {
-        Some(FieldError::new(format!("{path}/{field}"), "0 m", "more than 0 m: two marks can't share a spot"))
+        Some(FieldError::new(format!("{path}/{field}"), "0", "more than 0: two marks can't share a spot"))
     };
     match fix {
         Fix::BearingTape { tape_m, .. } | Fix::SlopeTape { tape_m, .. } if *tape_m == 0.0 => zero("tape_m"),
@@ -225,7 +225,7 @@ fn check_measurement(
             let tape_path = format!("{path}/tape_m");
             check_tape(*tape_m, &tape_path, errors);
             if *tape_m == 0.0 {
-                errors.push(FieldError::new(tape_path, "0 m", "more than 0 m"));
+                errors.push(FieldError::new(tape_path, "0", "more than 0"));
             }
             (from, to)
         }

@@ -3,8 +3,10 @@ mod kinds;
 use super::*;
 use crate::finding::Quantity;
 use crate::job::{BearingReference, Mark, Measurement, Side};
+use crate::quantity::UnitSystem;
 use crate::quantity::bearing;
 
+const METRIC: Units = Units { system: UnitSystem::Metric, inch_fraction: 16 };
 const LEVEL: Plane = Plane { height_0_m: 0.0, gradient: [0.0, 0.0], covariance: [[0.0; 3]; 3] };
 const STEEP: Plane = Plane { height_0_m: 0.0, gradient: [0.1, -0.3], covariance: [[0.0; 3]; 3] };
 
@@ -55,7 +57,7 @@ fn true_north() -> NorthCorrection {
 }
 
 fn solve(yard: &Yard, plane: &Plane) -> (Positions, Vec<Finding>) {
-    Positions::new(yard, &true_north(), plane).unwrap()
+    Positions::new(yard, &true_north(), plane, METRIC).unwrap()
 }
 
 fn close(a: [f64; 2], b: [f64; 2]) {
@@ -107,7 +109,7 @@ fn level_tapes_are_not_reduced() {
 #[test]
 fn the_north_correction_turns_readings_and_leaves_ellipses() {
     let north = NorthCorrection { add_to_reading_deg: 30.0, sigma_deg: 5.0, how: String::new() };
-    let (turned, _) = Positions::new(&yard(two_marks()), &north, &LEVEL).unwrap();
+    let (turned, _) = Positions::new(&yard(two_marks()), &north, &LEVEL, METRIC).unwrap();
     close(turned.mark("B").unwrap().at, [8.0 * bearing::unit(120.0)[0], 8.0 * bearing::unit(120.0)[1]]);
     let across = Positions::ellipse_95(turned.mark("B").unwrap()).semi_major_m;
     assert!((across - 8.0 * 2.0_f64.to_radians() * 5.991464547_f64.sqrt()).abs() < 1e-6);
@@ -239,13 +241,13 @@ fn a_baseline_holds_its_bearing_exactly() {
         yard(vec![mark("A", Fix::Origin), mark("B", Fix::Coordinates { east_m: 8.1, north_m: 0.2 })]);
     wall.bearings = BearingReference::Baseline { from: "A".into(), to: "B".into(), bearing_deg: 90.0 };
     let north = NorthCorrection { add_to_reading_deg: 90.0, sigma_deg: 0.0, how: String::new() };
-    let (positions, findings) = Positions::new(&wall, &north, &LEVEL).unwrap();
+    let (positions, findings) = Positions::new(&wall, &north, &LEVEL, METRIC).unwrap();
     let b = positions.mark("B").unwrap();
     assert!(b.at[1].abs() < 1e-6 && findings.is_empty(), "{b:?}");
     assert!(b.covariance[1][1].sqrt() < 1e-3);
     // Marks that lie another way than the baseline is said to run are called out.
     wall.marks[1].at = Fix::Coordinates { east_m: 8.0, north_m: 3.0 };
-    let (_, findings) = Positions::new(&wall, &north, &LEVEL).unwrap();
+    let (_, findings) = Positions::new(&wall, &north, &LEVEL, METRIC).unwrap();
     assert_eq!(findings.len(), 1);
 }
 
@@ -265,7 +267,7 @@ fn a_poor_crossing_is_a_caution() {
 }
 
 fn errors(marks: Vec<Mark>) -> Vec<(String, String)> {
-    let errors = Positions::new(&yard(marks), &true_north(), &LEVEL).unwrap_err().errors;
+    let errors = Positions::new(&yard(marks), &true_north(), &LEVEL, METRIC).unwrap_err().errors;
     errors.into_iter().map(|error| (error.path, error.allowed)).collect()
 }
 

@@ -3,7 +3,7 @@
 use super::*;
 use crate::job::{Obstacle, Shape};
 use crate::numerics::real::{cos_deg, hypot};
-use crate::survey::positions::geometry::{LONGEST_OFFSET_M, STEEPEST_TAPE_DEG};
+use crate::survey::positions::geometry::STEEPEST_TAPE_DEG;
 
 const UNSURE: [[f64; 3]; 3] = [[0.0; 3], [0.0, 1e-4, 5e-5], [0.0, 5e-5, 4e-4]];
 
@@ -149,7 +149,7 @@ fn a_next_corner_needs_two_before_it() {
         assert!(positions.locate(point, &path).unwrap_err().allowed.contains("two corners"));
     }
     let marks = vec![mark("A", Fix::Origin), mark("B", next(Side::Left, 90.0, 4.0))];
-    assert!(Positions::new(&super::yard(marks), &true_north(), &LEVEL).is_err());
+    assert!(Positions::new(&super::yard(marks), &true_north(), &LEVEL, METRIC).is_err());
 }
 
 /// Derivatives of every kind against differences of the positions themselves, on a slope that is itself uncertain,
@@ -247,9 +247,10 @@ fn poor_shapes_are_cautions() {
     let rules = |fix: &Fix| -> Vec<String> {
         positions.geometry(fix, "", Subject::Mast).into_iter().map(|finding| finding.rule).collect()
     };
-    assert_eq!(rules(&offset(3.0, LONGEST_OFFSET_M + 0.1, Side::Left)), ["long_offset"]);
+    let longest_m = crate::habits::rule::OFFSET.of(METRIC.system);
+    assert_eq!(rules(&offset(3.0, longest_m + 0.1, Side::Left)), ["long_offset"]);
     assert_eq!(rules(&offset(16.1, 1.0, Side::Left)), ["far_past_line"]);
-    assert!(rules(&offset(16.0, LONGEST_OFFSET_M, Side::Left)).is_empty());
+    assert!(rules(&offset(16.0, longest_m, Side::Left)).is_empty());
     assert_eq!(rules(&air(0.0, 5.0, -STEEPEST_TAPE_DEG - 0.1)), ["steep_tape"]);
     assert!(rules(&air(0.0, 5.0, STEEPEST_TAPE_DEG)).is_empty());
     let on = |count: usize| -> Vec<Fix> {
