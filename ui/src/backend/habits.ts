@@ -4,12 +4,13 @@ import type { UnitSystem } from './types';
 /** Round figures in sentences: the number in SI, and how it is said. */
 export const HABITS = {
   nudge: { metric: { value: 0.1, said: `0.1 m` }, imperial: { value: 0.1016, said: `4"` } },
-  picket_thick: { metric: { value: 80, said: `80 mm` }, imperial: { value: 76.19999999999999, said: `3"` } },
+  picket_thick: { metric: { value: 80, said: `80 mm` }, imperial: { value: 76.2, said: `3"` } },
   picket_long: { metric: { value: 1.55, said: `1.55 m` }, imperial: { value: 1.524, said: `5'` } },
   picket_driven: { metric: { value: 0.95, said: `0.95 m` }, imperial: { value: 0.9144, said: `3'` } },
   soil_bar: { metric: { value: 12, said: `12 mm` }, imperial: { value: 12.7, said: `1/2"` } },
-  bar_stops: { metric: { value: 0.3, said: `0.3 m` }, imperial: { value: 0.30479999999999996, said: `1'` } },
-  steel_off: { metric: { value: 2, said: `2 m` }, imperial: { value: 1.9811999999999999, said: `6' 6"` } },
-  cord_pulled: { metric: { value: 100, said: `100 N` }, imperial: { value: 100.08498634336124, said: `22.5 lbf` } },
+  bar_stops: { metric: { value: 0.3, said: `0.3 m` }, imperial: { value: 0.3048, said: `1'` } },
+  steel_off: { metric: { value: 2, said: `2 m` }, imperial: { value: 1.9812, said: `6' 6"` } },
+  cord_pulled: { metric: { value: 100, said: `100 N` }, imperial: { value: 100.084986, said: `22.5 lbf` } },
+  cord_set: { metric: { value: 20, said: `20 N` }, imperial: { value: 20.016997, said: `4.5 lbf` } },
   phone_place: { metric: { value: 100, said: `100 m` }, imperial: { value: 99.06, said: `325'` } },
 } as const satisfies Record<string, Record<UnitSystem, { value: number; said: string }>>;
