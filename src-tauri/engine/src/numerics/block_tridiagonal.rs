@@ -80,14 +80,20 @@ impl BlockTridiagonal {
         sum(&mut self.beside, &a.beside, &b.beside, factor);
     }
 
-    /// Every diagonal entry times 1 + `share`.
-    pub fn stiffen(&mut self, share: f64) {
-        for block in 0..self.sizes.len() {
-            let n = self.sizes[block];
-            for entry in self.diagonal_mut(block).iter_mut().step_by(n + 1) {
-                *entry += share * entry.abs();
-            }
+    /// Adds a share of the mean of two unknowns' diagonal entries to both of them; of one's own where they are the same.
+    pub fn stiffen(&mut self, a: usize, b: usize, share: f64) {
+        let [a, b] = [a, b].map(|unknown| self.diagonal_entry(unknown));
+        let more = share * (0.5 * (self.diagonal[a] + self.diagonal[b])).abs();
+        self.diagonal[a] += more;
+        if b != a {
+            self.diagonal[b] += more;
         }
+    }
+
+    /// Where an unknown's diagonal entry lies.
+    fn diagonal_entry(&self, unknown: usize) -> usize {
+        let block = self.first.partition_point(|&first| first <= unknown) - 1;
+        self.diagonal_at[block] + (unknown - self.first[block]) * (self.sizes[block] + 1)
     }
 
     /// Replaces the matrix by its factors and gives the number of negative eigenvalues. A pivot of exactly nothing

@@ -121,10 +121,9 @@ impl Model {
             if height_m < part.bottom_m - SAME_M || height_m > part.top_m + SAME_M {
                 continue;
             }
-            let before = tube.checked_sub(1).and_then(|i| mast.tubes.get(i));
-            let shared = match (before, outer) {
-                (Some(before), Some(_)) => shared(before, part, height_m),
-                _ => [false; 6],
+            let shared = match outer.and_then(|node| self.nodes.get(node)) {
+                Some(outer) => shared(mast, outer.tube, tube, height_m),
+                None => [false; 6],
             };
             let mut unknowns = [0; 6];
             for (k, unknown) in unknowns.iter_mut().enumerate() {
@@ -220,15 +219,31 @@ fn stands_on(before: &TubePart, tube: &TubePart) -> bool {
     tube.bottom_m > before.top_m - SAME_M
 }
 
-/// Which of its six unknowns a tube's node has in common with the node of the tube before.
-fn shared(before: &TubePart, tube: &TubePart, height_m: f64) -> [bool; 6] {
+/// The first of the tubes that stand on each other with this one among them: together they are one piece.
+fn foot_of_piece(tubes: &[TubePart], tube: usize) -> usize {
+    let stands = |&at: &usize| at == 0 || !stands_on(&tubes[at - 1], &tubes[at]);
+    (0..=tube).rev().find(stands).unwrap_or(0)
+}
+
+/// The top of a tube's whole piece.
+fn top_of_piece_m(tubes: &[TubePart], tube: usize) -> f64 {
+    let further = tubes.windows(2).skip(tube).take_while(|pair| stands_on(&pair[0], &pair[1]));
+    further.fold(tubes[tube].top_m, |_, pair| pair[1].top_m)
+}
+
+/// Which of its six unknowns a tube's node has in common with that of the tube about it, or under it, at the same
+/// height. A piece bears in the one about it at its own lower end and at the other's upper end, whichever of its tubes
+/// is there: a joint run down into a tube is not held there.
+fn shared(mast: &Mast, outer: usize, tube: usize, height_m: f64) -> [bool; 6] {
     let here = |at_m: f64| (height_m - at_m).abs() <= SAME_M;
-    if stands_on(before, tube) {
+    let tubes = &mast.tubes;
+    let foot = foot_of_piece(tubes, tube);
+    if outer >= foot {
         [true; 6]
-    } else if here(tube.bottom_m) {
+    } else if here(tubes[foot].bottom_m) {
         // The lower end: held sideways, and the pin through it carries weight and keeps it from turning.
         [true, true, true, false, false, true]
-    } else if here(upper_bearing_m(before, tube)) {
+    } else if here(top_of_piece_m(tubes, foot - 1).min(top_of_piece_m(tubes, tube))) {
         [true, true, false, false, false, false]
     } else {
         [false; 6]

@@ -9,6 +9,7 @@ use super::loads::LoadCase;
 use super::model::Model;
 use super::response::{BaseReaction, ElementResponse, GuyResponse, NodeResponse, Response};
 use super::system::{State, System, element_load, end_moments};
+use crate::numerics::real::hypot;
 use crate::numerics::vector::*;
 
 /// Out of balance by less than this share of all forces is at rest, beyond what rounding leaves.
@@ -234,6 +235,7 @@ impl Solver {
         loop {
             let share = (stood + step).min(1.0);
             let mut settled = self.settle(model, case, share, Ways::Stable);
+            let stable = settled.err();
             if settled.is_err() && step <= LEAST_LOAD_STEP {
                 self.system.exchange(&mut standing.clone());
                 settled = self.settle(model, case, share, Ways::Any);
@@ -248,6 +250,9 @@ impl Solver {
                     }
                 }
                 Err(reason) if step <= LEAST_LOAD_STEP => {
+                    // Not found downhill of where it lost its stability: that it buckled is known all the same.
+                    let lost = stable == Some(Reason::Buckles) && reason == Reason::NotSettled;
+                    let reason = if lost { Reason::Buckles } else { reason };
                     return Outcome::Unstable(Instability { reason, stood_at_share: stood });
                 }
                 Err(_) => {
@@ -277,7 +282,7 @@ impl Solver {
             settled_to = if true_minimum { left } else { f64::INFINITY };
             if left <= 1.0 || stalled {
                 if true_minimum {
-                    return Ok(());
+                    return self.within_reach(pushes);
                 }
                 if pushes == 3 {
                     return Err(Reason::Buckles);
@@ -298,8 +303,8 @@ impl Solver {
             let near = true_minimum && left <= NEAR;
             steps += 1;
             leaning = if self.leans_away() { leaning + 1 } else { 0 };
-            if leaning > MOST_STEPS_LEANING || (leaning > 0 && left <= 1.0) {
-                return Err(if pushes > 0 { Reason::Buckles } else { Reason::LeansAway });
+            if leaning > MOST_STEPS_LEANING {
+                return Err(fell(pushes));
             }
             if ahead {
                 continue;
@@ -310,13 +315,23 @@ impl Solver {
                 let before = left;
                 left = self.step_with_same_factors(model, case, share);
                 gained = left < QUICK * before;
+                if left > before || left.is_nan() {
+                    // The state had gone out of where these factors hold: back, and on with new ones.
+                    self.system.ends.copy_from_slice(&self.start);
+                    left = before;
+                }
             }
             if near && left <= 1.0 {
-                return Ok(());
+                return self.within_reach(pushes);
             }
             self.system.evaluate_with_stiffness(model, case, share, Part::Whole);
         }
         Err(if pushes > 0 { Reason::Buckles } else { Reason::NotSettled })
+    }
+
+    /// At rest: it stands where it does not lean too far there, whichever step brought it.
+    fn within_reach(&self, pushes: u32) -> Result<(), Reason> {
+        if self.leans_away() { Err(fell(pushes)) } else { Ok(()) }
     }
 
     /// Number of negative eigenvalues.
@@ -331,7 +346,7 @@ impl Solver {
         let mut more = (self.raised / 16.0).max(1e-8);
         while more < 10.0 {
             self.system.evaluate_with_stiffness(model, case, share, Part::Whole);
-            self.system.stiffness.stiffen(more);
+            self.system.stiffen(more);
             if self.factorise() == 0 {
                 self.raised = more;
                 return;
@@ -393,8 +408,14 @@ impl Solver {
     /// Off a false equilibrium along the eigenvector of the eigenvalue nearest nothing, found by inverse
     /// iteration with the factors at hand; a thousandth of the height at most.
     fn push(&mut self, model: &Model) {
-        for (i, x) in self.step.iter_mut().enumerate() {
-            *x = 1.0 + 0.1 * (i % 7) as f64;
+        // Begun in a direction that turns with the yard, and in no plane of symmetry of its own.
+        let [east, north] = beside_first_guy(model);
+        for (i, node) in model.nodes.iter().enumerate() {
+            let by = 1.0 + 0.1 * (i % 7) as f64;
+            let parts = [by * east, by * north, by, -by * north, by * east, by];
+            for (unknown, part) in node.unknowns.into_iter().zip(parts) {
+                self.step[unknown] = part;
+            }
         }
         // The held unknowns' rows are those of the identity: their eigenvectors are none of the mast's.
         for unknown in self.system.held(model) {
@@ -405,9 +426,9 @@ impl Solver {
             let most = self.step.iter().fold(f64::MIN_POSITIVE, |most, x| most.max(x.abs()));
             self.step.iter_mut().for_each(|x| *x /= most);
         }
-        let downhill = if self.slope() > 0.0 { -1.0 } else { 1.0 };
+        // In balance it goes down to both sides alike: what is left of a slope there is rounding, no way to choose by.
         self.start.copy_from_slice(&self.system.ends);
-        self.system.advance(model, &self.start, &self.step, downhill * 1e-3 * model.height_m);
+        self.system.advance(model, &self.start, &self.step, 1e-3 * model.height_m);
     }
 
     /// Slope of the energy along the step.
@@ -473,6 +494,18 @@ impl Solver {
         let [force_n, moment_n_m] = system.reaction;
         response.base = BaseReaction { force_n, moment_n_m };
     }
+}
+
+/// Why a mast leans away: pushed off a false equilibrium it buckled.
+fn fell(pushes: u32) -> Reason {
+    if pushes > 0 { Reason::Buckles } else { Reason::LeansAway }
+}
+
+/// A level direction thirty-odd degrees beside the first guy's anchor.
+fn beside_first_guy(model: &Model) -> [f64; 2] {
+    let [x, y, _] = model.guys.first().map_or([1.0, 0.0, 0.0], |guy| guy.anchor_m);
+    let far = hypot(x, y);
+    if far > 0.0 { [(0.8 * x - 0.6 * y) / far, (0.6 * x + 0.8 * y) / far] } else { [0.8, 0.6] }
 }
 
 /// The sum of all loads and set tensions.

@@ -32,6 +32,8 @@ pub(super) struct System {
     /// What the last advance did to each node beyond its step, as seen by the energy's slope: movement up, spin.
     lift_m: Vec<f64>,
     extra_spin: Vec<Vector>,
+    /// Of level unknowns, each east one with its north one; of the others, each with itself.
+    pairs: Vec<[usize; 2]>,
 }
 
 /// Where every node of a model is, and how its guys hang: a start for a solution.
@@ -75,6 +77,7 @@ impl System {
             owns: owned(model),
             lift_m: vec![0.0; model.nodes.len()],
             extra_spin: vec![[0.0; 3]; model.nodes.len()],
+            pairs: pairs(model),
             stiffness,
         };
         system.reset(model);
@@ -113,6 +116,13 @@ impl System {
             let [about_east, about_north] = level(x, y);
             end.turn = [q, about_east, about_north, z];
             end.axis = turned(end.turn, node.axis);
+        }
+    }
+
+    /// Makes the stiffness greater on its diagonal by a share, as much east as north: what is added turns with the yard.
+    pub fn stiffen(&mut self, share: f64) {
+        for &[a, b] in &self.pairs {
+            self.stiffness.stiffen(a, b, share);
         }
     }
 
@@ -337,6 +347,18 @@ fn owned(model: &Model) -> Vec<[bool; 6]> {
     let mut seen = vec![false; model.unknowns()];
     let nodes = model.nodes.iter();
     nodes.map(|node| node.unknowns.map(|u| !std::mem::replace(&mut seen[u], true))).collect()
+}
+
+/// Every unknown once: a level east one with the north one of its node, others with themselves.
+fn pairs(model: &Model) -> Vec<[usize; 2]> {
+    let of = |node: &super::model::Node| {
+        let u = node.unknowns;
+        [[u[0], u[1]], [u[2], u[2]], [u[3], u[4]], [u[5], u[5]]]
+    };
+    let mut pairs: Vec<[usize; 2]> = model.nodes.iter().flat_map(of).collect();
+    pairs.sort_unstable();
+    pairs.dedup();
+    pairs
 }
 
 /// The first node that has a node's vertical unknown.
