@@ -2,8 +2,9 @@
 
 use std::collections::BTreeMap;
 
-use super::build::{Built, Whereabouts, build};
-use super::measured::Measured;
+use super::compute::{Built, build};
+use super::layout::Whereabouts;
+use super::surveyed::Surveyed;
 use super::{
     AsBuiltGuy, AsBuiltItem, AsBuiltLegResult, AsBuiltResult, Ellipse, GuyResult, LocatedPoint, Moved, Plan,
 };
@@ -25,15 +26,15 @@ pub const STANDS_FAR: &str = "stands_far_from_plan";
 pub(super) fn as_built(
     job: &Job,
     built: &AsBuilt,
-    measured: &Measured,
+    surveyed: &Surveyed,
     planned: &Built,
     survey: &[Finding],
 ) -> Result<Built, FieldErrors> {
-    let found = Found::of(job, built, measured, planned)?;
+    let found = Found::of(job, built, surveyed, planned)?;
     // Where the pegs would go from the mast as it stands: what pegging out can explain is judged from there.
     let from_mast = Whereabouts { anchors: BTreeMap::new(), ..found.whereabouts.clone() };
-    let expected = build(job, measured, &from_mast, survey)?.plan;
-    let mut stands = build(job, measured, &found.whereabouts, survey)?;
+    let expected = build(job, surveyed, from_mast, survey)?.plan;
+    let mut stands = build(job, surveyed, found.whereabouts.clone(), survey)?;
     let items = found.items(&planned.plan, &expected, &stands.plan);
     let told = |item: &&AsBuiltItem| match &item.subject {
         Subject::Guy { id } => {
@@ -60,7 +61,7 @@ struct Found {
 }
 
 impl Found {
-    fn of(job: &Job, built: &AsBuilt, measured: &Measured, planned: &Built) -> Result<Self, FieldErrors> {
+    fn of(job: &Job, built: &AsBuilt, surveyed: &Surveyed, planned: &Built) -> Result<Self, FieldErrors> {
         let mut found = Self {
             whereabouts: planned.whereabouts.clone(),
             mast: None,
@@ -68,13 +69,13 @@ impl Found {
             findings: Vec::new(),
         };
         let mut errors = Vec::new();
-        if let Err(error) = found.take_mast(job, built, measured, planned) {
+        if let Err(error) = found.take_mast(job, built, surveyed, planned) {
             errors.push(error);
         }
         if let Some(reading_deg) = built.front_bearing_deg {
-            found.whereabouts.front_bearing_deg = measured.north.true_from_reading(reading_deg);
+            found.whereabouts.front_bearing_deg = surveyed.north.true_from_reading(reading_deg);
         }
-        let with_mast = positions_with_mast(job, measured, &found.whereabouts.mast_fix)?;
+        let with_mast = positions_with_mast(job, surveyed, &found.whereabouts.mast_fix)?;
         for (index, anchor) in built.anchors.iter().enumerate() {
             if !planned.plan.guys.iter().any(|guy| guy.id == anchor.guy) {
                 found.findings.push(belongs_to_nothing(&anchor.guy));
@@ -93,7 +94,7 @@ impl Found {
         found.share_anchors(&planned.plan.guys);
         found.whereabouts.gaps_m = built.legs.iter().map(|leg| (leg.leg.clone(), leg.gap_m)).collect();
         for point in &mut found.points {
-            point.ground_m = measured.fit.ground.height([point.east_m, point.north_m]);
+            point.ground_m = surveyed.fit.ground.height([point.east_m, point.north_m]);
         }
         if errors.is_empty() { Ok(found) } else { Err(errors.into()) }
     }
@@ -102,21 +103,21 @@ impl Found {
         &mut self,
         job: &Job,
         built: &AsBuilt,
-        measured: &Measured,
+        surveyed: &Surveyed,
         planned: &Built,
     ) -> Result<(), FieldError> {
         const PATH: &str = "/as_built/mast";
         let Some(fix) = &built.mast else { return Ok(()) };
-        if measured.positions.is_open(fix, PATH) {
+        if surveyed.positions.is_open(fix, PATH) {
             self.findings.push(side_not_said(Subject::Mast));
             return Ok(());
         }
-        let at = measured.positions.locate(fix, PATH)?;
+        let at = surveyed.positions.locate(fix, PATH)?;
         let plan = &planned.plan.mast;
         let ties = planned.plan.pegs.first().and_then(|peg| peg.ties.as_ref());
         let tied = ties.map(|ties| (ties.mark_a.as_str(), ties.mark_b.as_str()));
-        let pegged = measured.positions.pegged([plan.east_m, plan.north_m], &job.placement.mast, tied);
-        self.mast = Some(measured.positions.seen_from(&pegged, fix, PATH)?);
+        let pegged = surveyed.positions.pegged([plan.east_m, plan.north_m], &job.placement.mast, tied);
+        self.mast = Some(surveyed.positions.seen_from(&pegged, fix, PATH)?);
         self.whereabouts.mast = at.at;
         self.whereabouts.mast_fix = fix.clone();
         self.points.push(point(PATH, "mast as it stands", &at));
@@ -190,14 +191,14 @@ impl Found {
 }
 
 /// The marks of the yard with one more where the mast stands, from which anchors may be measured.
-fn positions_with_mast(job: &Job, measured: &Measured, mast: &Fix) -> Result<Positions, FieldErrors> {
+fn positions_with_mast(job: &Job, surveyed: &Surveyed, mast: &Fix) -> Result<Positions, FieldErrors> {
     if job.yard.marks.iter().any(|mark| mark.id == MAST_MARK) {
-        return Ok(measured.positions.clone());
+        return Ok(surveyed.positions.clone());
     }
-    let mut with_mast = job.clone();
+    let mut with_mast = job.yard.clone();
     let mark = Mark { id: MAST_MARK.to_owned(), name: String::new(), at: mast.clone() };
-    with_mast.yard.marks.push(mark);
-    Ok(Measured::of(&with_mast, measured.north.clone())?.positions)
+    with_mast.marks.push(mark);
+    Ok(Surveyed::with_north(&with_mast, surveyed.north.clone(), surveyed.units)?.positions)
 }
 
 fn point(path: &str, name: &str, located: &Located) -> LocatedPoint {

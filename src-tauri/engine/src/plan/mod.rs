@@ -1,19 +1,26 @@
 //! The Plan: where everything goes, how long everything is, how sure that is, and what is wrong.
+//!
+//! [`compute()`] goes through the stages in their order; each can be used alone, and as often as wanted on what came before:
+//! [`survey()`] the yard once, [`lay_out()`] a rig in a place, [`check()`] the layout against the yard.
 
 mod as_built;
-mod build;
+mod checked;
 mod compute;
 mod fixes;
 mod known_line;
-pub(crate) mod measured;
+mod layout;
 mod open;
+pub(crate) mod surveyed;
 mod types;
 mod unmeasured;
 mod yard_bearing;
 
 pub use as_built::STANDS_FAR;
-pub use compute::compute;
+pub use checked::{Checked, check};
+pub use compute::{compute, compute_on};
 pub use known_line::{KnownLine, known_line};
+pub use layout::{Layout, Whereabouts, lay_out};
+pub use surveyed::{Surveyed, survey};
 pub use types::*;
 pub use yard_bearing::{YardBearing, yard_bearing};
 

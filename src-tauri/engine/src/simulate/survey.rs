@@ -6,7 +6,7 @@ use crate::job::{Fix, Job, TapeHeld};
 use crate::numerics::least_squares::DMatrix;
 use crate::numerics::random::Random;
 use crate::plan::Plan;
-use crate::plan::measured::{Measured, spots, used_spots};
+use crate::plan::surveyed::{Surveyed, spots, used_spots};
 use crate::quantity::{FieldError, FieldErrors};
 use crate::survey::north::{NorthCorrection, north};
 use crate::survey::positions::{Positions, Site};
@@ -95,15 +95,15 @@ pub(super) struct DrawnYard {
 impl Survey {
     pub(super) fn of(job: &Job, plan: &Plan) -> Result<Self, FieldErrors> {
         let (correction, _) = north(&job.yard);
-        let measured = Measured::of(job, correction.clone())?;
+        let surveyed = Surveyed::with_north(&job.yard, correction.clone(), job.units)?;
         let turned = turned(job, &correction)?;
-        let answers = &measured.fit.answers;
+        let answers = &surveyed.fit.answers;
         let scale = answers.widened_by.sqrt();
-        let spot_rows = spots(job, &measured.positions, measured.fit.ground.plane.gradient)?.seen;
-        let positions = &measured.positions;
+        let spot_rows = spots(&job.yard, &surveyed.positions, surveyed.fit.ground.plane.gradient)?.seen;
+        let positions = &surveyed.positions;
         let plane_by_north = turned.as_ref().map_or([0.0; 3], |turned| {
             let of = |plane: &Plane| [plane.height_0_m, plane.gradient[0], plane.gradient[1]];
-            let (a, b) = (of(&measured.fit.ground.plane), of(&turned.fit.ground.plane));
+            let (a, b) = (of(&surveyed.fit.ground.plane), of(&turned.fit.ground.plane));
             std::array::from_fn(|i| (b[i] - a[i]) / NORTH_STEP_DEG)
         });
         let mut spots = Vec::new();
@@ -114,7 +114,7 @@ impl Survey {
             origin: answers.origin.map(|by| scale * by),
             unmeasured: root(
                 answers.unmeasured.map(|row| row.map(|cell| cell * answers.widened_by)),
-                measured.fit.ground.plane.covariance,
+                surveyed.fit.ground.plane.covariance,
             ),
             tapes_along_ground: job.yard.tape_held == TapeHeld::AlongGround,
             plane_by_north,
@@ -124,11 +124,11 @@ impl Survey {
             places: Vec::new(),
             vertices: Vec::new(),
             wires: job.yard.overhead_lines.len(),
-            ground: measured.fit.ground.clone(),
-            positions: measured.positions,
+            ground: surveyed.fit.ground.clone(),
+            positions: surveyed.positions,
             turned: turned.map(|turned| turned.positions),
         };
-        for ((path, spot), plane) in used_spots(job, &survey.positions).zip(&answers.spots) {
+        for ((path, spot), plane) in used_spots(&job.yard, &survey.positions).zip(&answers.spots) {
             let place = survey.find(&spot.at, &path)?;
             let gradient = survey.ground.gradient(place.site.at);
             let sigma_m = scale * spot.sigma_m.unwrap_or(job.yard.instruments.spot_height_sigma_m);
@@ -249,12 +249,13 @@ impl Survey {
 }
 
 /// The survey with north a little turned; none where north has no error.
-fn turned(job: &Job, correction: &NorthCorrection) -> Result<Option<Measured>, FieldErrors> {
+fn turned(job: &Job, correction: &NorthCorrection) -> Result<Option<Surveyed>, FieldErrors> {
     if correction.sigma_deg <= 0.0 {
         return Ok(None);
     }
     let add_to_reading_deg = correction.add_to_reading_deg + NORTH_STEP_DEG;
-    Measured::of(job, NorthCorrection { add_to_reading_deg, ..correction.clone() }).map(Some)
+    let turned = NorthCorrection { add_to_reading_deg, ..correction.clone() };
+    Surveyed::with_north(&job.yard, turned, job.units).map(Some)
 }
 
 fn per_degree(at: [f64; 2], turned: [f64; 2]) -> [f64; 2] {
@@ -266,7 +267,7 @@ fn mast(
     job: &Job,
     plan: &Plan,
     positions: &Positions,
-    turned: &Option<Measured>,
+    turned: &Option<Surveyed>,
 ) -> Result<Place, FieldErrors> {
     let fix = &job.placement.mast;
     let at = [plan.mast.east_m, plan.mast.north_m];

@@ -1,6 +1,7 @@
 //! The checks on a small yard whose answers can be reckoned by hand: level ground, a mast of 6 m at the origin, three
 //! guys from 5 m down to anchors 5 m out (north, south-east, south-west).
 
+use super::clearance::check;
 use super::*;
 use crate::finding::{Finding, Quantity, Severity, Subject};
 use crate::ground::{Ground, Plane};

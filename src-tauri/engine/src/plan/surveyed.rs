@@ -1,19 +1,20 @@
-//! The survey part of a plan: the ground and every point, from the readings.
+//! The first stage: the ground and every point, from the readings. It knows nothing of what is to be built or where, so
+//! that one survey serves for as many places of the mast as wanted.
 
 use std::collections::BTreeMap;
 
 use crate::finding::{Finding, Subject};
 use crate::ground::fall::{Fall, fall, gradient_covariance};
 use crate::ground::fit::{GroundFit, Places, SlopeObservation, SpotObservation, SpotPlace, fit, fit_placed};
-use crate::job::{Job, Mark, SlopeReading, SpotHeight, TapeHeld};
+use crate::job::{Instruments, Job, Mark, SlopeReading, SpotHeight, TapeHeld, Yard};
 use crate::numerics::least_squares::DMatrix;
 use crate::numerics::real::hypot;
 use crate::quantity::bearing::unit;
 use crate::quantity::estimate::COVERAGE_95;
-use crate::quantity::{FieldError, FieldErrors};
+use crate::quantity::{FieldError, FieldErrors, Units};
 use crate::survey::PlacedMark;
 use crate::survey::ellipse::ellipse_95;
-use crate::survey::north::NorthCorrection;
+use crate::survey::north::{NorthCorrection, north};
 use crate::survey::positions::Positions;
 use crate::survey::positions::geometry::long_chain;
 
@@ -21,16 +22,43 @@ use super::fixes::{FixedPoint, fixes};
 use super::{GroundResult, LocatedPoint, North, OpenPoint};
 
 /// What the readings say.
-pub struct Measured {
+#[derive(Debug, Clone)]
+pub struct Surveyed {
+    /// In which errors are said and limits are round.
+    pub units: Units,
     pub north: NorthCorrection,
     pub fit: GroundFit,
     pub fall: Fall,
     pub positions: Positions,
+    /// How surely the things that were measured with read.
+    pub instruments: Instruments,
+    /// What is doubtful about the readings themselves.
     pub findings: Vec<Finding>,
 }
 
-impl Measured {
-    /// From the readings of a job.
+/// Surveys a yard: north, ground and marks from its readings. In `units` errors are said and limits are round.
+///
+/// # Errors
+/// Marks or spot heights that can't be placed, all at once.
+///
+/// # Examples
+/// ```
+/// use mastwright_engine::{demo, plan};
+///
+/// let job = demo::lantern_green();
+/// let surveyed = plan::survey(&job.yard, job.units).expect("the marks can be placed");
+/// assert!(surveyed.fall.slope_deg.value > 1.0, "the green falls");
+/// ```
+pub fn survey(yard: &Yard, units: Units) -> Result<Surveyed, FieldErrors> {
+    let (north, mut findings) = north(yard);
+    let mut surveyed = Surveyed::with_north(yard, north, units)?;
+    findings.append(&mut surveyed.findings);
+    surveyed.findings = findings;
+    Ok(surveyed)
+}
+
+impl Surveyed {
+    /// From the readings of a yard whose north is known.
     ///
     /// Tapes along the ground are as long in plan as the ground's slope makes them, and spot heights tell of the
     /// slope at the places that tapes found: so places and ground are found in turn until they settle. Each round
@@ -38,13 +66,13 @@ impl Measured {
     ///
     /// # Errors
     /// Marks or spot heights that can't be placed, all at once.
-    pub fn of(job: &Job, north: NorthCorrection) -> Result<Self, FieldErrors> {
-        let slopes = slopes(job, &north);
+    pub(crate) fn with_north(yard: &Yard, north: NorthCorrection, units: Units) -> Result<Self, FieldErrors> {
+        let slopes = slopes(yard, &north);
         let mut plane = fit(&slopes, &[]).ground.plane;
         let mut rounds = 0;
         loop {
-            let (mut positions, mut findings) = Positions::new(&job.yard, &north, &plane, job.units)?;
-            let spots = spots(job, &positions, plane.gradient)?;
+            let (mut positions, mut findings) = Positions::new(yard, &north, &plane, units)?;
+            let spots = spots(yard, &positions, plane.gradient)?;
             let fit = fit_placed(&slopes, &spots.seen, &spots.places);
             let moved = gap(plane.gradient, fit.ground.plane.gradient);
             plane = fit.ground.plane;
@@ -52,10 +80,11 @@ impl Measured {
             if !spots.seen.is_empty() && moved > SETTLED_GRADIENT && rounds < MOST_ROUNDS {
                 continue;
             }
-            spots.join(&mut positions, job, &fit);
+            spots.join(&mut positions, yard, &fit);
             findings.extend(fit.findings.iter().cloned());
             let fall = fall(&plane);
-            return Ok(Self { north, fall, fit, positions, findings });
+            let instruments = yard.instruments.clone();
+            return Ok(Self { units, north, fall, fit, positions, instruments, findings });
         }
     }
 
@@ -94,7 +123,7 @@ impl Measured {
     }
 
     /// The marks on the ground, as their network was adjusted.
-    pub fn marks(&self, job: &Job) -> Vec<PlacedMark> {
+    pub fn marks(&self, yard: &Yard) -> Vec<PlacedMark> {
         let placed = |mark: &Mark| {
             let located = self.positions.mark(&mark.id)?;
             Some(PlacedMark {
@@ -104,7 +133,7 @@ impl Measured {
                 covariance: located.covariance,
             })
         };
-        job.yard.marks.iter().filter_map(placed).collect()
+        yard.marks.iter().filter_map(placed).collect()
     }
 
     /// Every point that the job fixes, with its uncertainty. Those that can't be located were refused earlier.
@@ -167,11 +196,11 @@ fn chain_subjects(job: &Job) -> Vec<Subject> {
 /// changes with direction, so it is added once the ground is roughly known (effective variance).
 ///
 /// Source: Orear, Am. J. Phys. 50 (1982) 912: σ² = σ_y² + (dy/dx)²·σ_x².
-pub(crate) fn slopes(job: &Job, north: &NorthCorrection) -> Vec<SlopeObservation> {
-    let used = job.yard.slopes.iter().filter(|reading| !reading.struck);
-    let plain: Vec<SlopeObservation> = used.map(|reading| observation(job, north, reading)).collect();
+pub(crate) fn slopes(yard: &Yard, north: &NorthCorrection) -> Vec<SlopeObservation> {
+    let used = yard.slopes.iter().filter(|reading| !reading.struck);
+    let plain: Vec<SlopeObservation> = used.map(|reading| observation(yard, north, reading)).collect();
     let [east, north_grade] = fit(&plain, &[]).ground.plane.gradient;
-    let bearing_sigma_deg = job.yard.instruments.bearing_sigma_deg;
+    let bearing_sigma_deg = yard.instruments.bearing_sigma_deg;
     let widened = |slope: SlopeObservation| {
         let [sin, cos] = unit(slope.bearing_true_deg);
         // d(slope)/d(bearing) of tan r = gE·sin b + gN·cos b, both angles in degrees.
@@ -182,12 +211,12 @@ pub(crate) fn slopes(job: &Job, north: &NorthCorrection) -> Vec<SlopeObservation
     plain.into_iter().map(widened).collect()
 }
 
-fn observation(job: &Job, north: &NorthCorrection, reading: &SlopeReading) -> SlopeObservation {
+fn observation(yard: &Yard, north: &NorthCorrection, reading: &SlopeReading) -> SlopeObservation {
     SlopeObservation {
         id: reading.id.clone(),
         bearing_true_deg: north.true_from_reading(reading.bearing_deg),
         slope_deg: reading.slope_deg,
-        sigma_deg: reading.sigma_deg.unwrap_or(job.yard.instruments.slope_sigma_deg),
+        sigma_deg: reading.sigma_deg.unwrap_or(yard.instruments.slope_sigma_deg),
     }
 }
 
@@ -214,13 +243,13 @@ pub(crate) struct Spots {
 /// variance), what it shares with others by their marks is told to the fit as shared errors.
 ///
 /// Source: Orear, Am. J. Phys. 50 (1982) 912: σ² = σ_z² + gᵀ·Σ·g; with correlated places GUM 5.2.2.
-pub(crate) fn spots(job: &Job, positions: &Positions, gradient: [f64; 2]) -> Result<Spots, FieldErrors> {
+pub(crate) fn spots(yard: &Yard, positions: &Positions, gradient: [f64; 2]) -> Result<Spots, FieldErrors> {
     let mut seen = Vec::new();
     let mut of: Vec<SpotPlace> = Vec::new();
     let mut numbers: BTreeMap<usize, usize> = BTreeMap::new();
     let mut errors: Vec<FieldError> = Vec::new();
     let down = gradient.map(|g| -g);
-    for (path, spot) in used_spots(job, positions) {
+    for (path, spot) in used_spots(yard, positions) {
         let site = match positions.site(&spot.at, &path) {
             Ok(site) => site,
             Err(error) => {
@@ -232,7 +261,7 @@ pub(crate) fn spots(job: &Job, positions: &Positions, gradient: [f64; 2]) -> Res
             id: spot.id.clone(),
             at: site.at,
             height_m: spot.height_m,
-            sigma_m: spot.sigma_m.unwrap_or(job.yard.instruments.spot_height_sigma_m),
+            sigma_m: spot.sigma_m.unwrap_or(yard.instruments.spot_height_sigma_m),
         });
         let mut shared = Vec::new();
         for (first, by) in site.by_points(down) {
@@ -257,10 +286,10 @@ pub(crate) fn spots(job: &Job, positions: &Positions, gradient: [f64; 2]) -> Res
 
 /// The spot heights that are in use and placed, with their fixes' pointers.
 pub(crate) fn used_spots<'a>(
-    job: &'a Job,
+    yard: &'a Yard,
     positions: &'a Positions,
 ) -> impl Iterator<Item = (String, &'a SpotHeight)> + 'a {
-    let spots = job.yard.spot_heights.iter().enumerate().filter(|(_, spot)| !spot.struck);
+    let spots = yard.spot_heights.iter().enumerate().filter(|(_, spot)| !spot.struck);
     let placed = spots.map(|(index, spot)| (format!("/yard/spot_heights/{index}/at"), spot));
     placed.filter(|(path, spot)| !positions.is_open(&spot.at, path))
 }
@@ -268,8 +297,8 @@ pub(crate) fn used_spots<'a>(
 impl Spots {
     /// Tells the positions how sure the ground under their tapes is, and what it shares with them: spot heights that
     /// were found from a mark turn with it.
-    fn join(&self, positions: &mut Positions, job: &Job, fit: &GroundFit) {
-        if job.yard.tape_held == TapeHeld::Level {
+    fn join(&self, positions: &mut Positions, yard: &Yard, fit: &GroundFit) {
+        if yard.tape_held == TapeHeld::Level {
             return;
         }
         let covariance = positions.readings_covariance();

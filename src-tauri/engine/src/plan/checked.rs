@@ -1,0 +1,59 @@
+//! The third stage: how far a layout keeps from all that is in the yard.
+
+use super::Clearance;
+use super::layout::Layout;
+use super::surveyed::Surveyed;
+use crate::finding::Finding;
+use crate::guys::spacing;
+use crate::job::Job;
+use crate::quantity::FieldErrors;
+use crate::stakeout::ties::ties;
+use crate::survey::PlacedMark;
+use crate::yard::PlacedYard;
+use crate::yard::clearance::{Work, check as measure};
+use crate::yard::place::place;
+use crate::yard::sight::FromMast;
+
+/// A layout held against its yard.
+#[derive(Debug, Clone)]
+pub struct Checked {
+    /// The yard as seen from the mast, as that will be pegged out among the marks.
+    pub yard: PlacedYard,
+    /// Worst margin first.
+    pub clearances: Vec<Clearance>,
+    pub findings: Vec<Finding>,
+}
+
+/// Measures a layout against the job's yard. Of the job only the yard, the guys' levels and the units count.
+///
+/// # Errors
+/// Points of the yard that can't be placed, all at once.
+///
+/// # Examples
+/// ```
+/// use mastwright_engine::{demo, plan};
+///
+/// let job = demo::lantern_green();
+/// let surveyed = plan::survey(&job.yard, job.units).expect("the marks can be placed");
+/// let layout = plan::lay_out(&surveyed, &job.rig, &job.placement).expect("the mast can be placed");
+/// let checked = plan::check(&surveyed, &job, &layout).expect("the yard can be placed");
+/// let margin = |it: &plan::Clearance| it.distance_m - it.needed_m;
+/// assert!(checked.clearances.windows(2).all(|pair| margin(&pair[0]) <= margin(&pair[1])));
+/// ```
+pub fn check(surveyed: &Surveyed, job: &Job, layout: &Layout) -> Result<Checked, FieldErrors> {
+    let (ground, positions) = (&surveyed.fit.ground, &surveyed.positions);
+    let at = layout.whereabouts.mast;
+    let marks: Vec<PlacedMark> = surveyed.marks(&job.yard);
+    let ties = ties(at, &marks, ground, &surveyed.instruments);
+    let tied = ties.as_ref().map(|ties| (ties.mark_a.as_str(), ties.mark_b.as_str()));
+    let pegged = positions.pegged(at, &layout.whereabouts.mast_fix, tied);
+    let from_mast = FromMast { positions, pegged: &pegged, mast: at };
+    let yard = place(&job.yard, job.units.system, marks, &from_mast, ground)?;
+    let (mast, base, guys) = (&layout.mast, &layout.base, &layout.guys);
+    let mut findings = spacing::findings(guys, &job.rig.guy_levels, job.yard.soil);
+    let work = Work { mast, base, guys, ring: layout.ring.as_ref(), sigma_m: 0.0 };
+    let (clearances, too_near) = measure(&yard, &work, ground);
+    findings.extend(too_near);
+    findings.extend(super::unmeasured::findings(ground, at, guys, base, &yard));
+    Ok(Checked { yard, clearances, findings })
+}
