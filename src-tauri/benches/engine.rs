@@ -54,7 +54,34 @@ fn place(index: u32) -> [f64; 2] {
     [(0.5 + n / G).fract() * 100.0, (0.5 + n / (G * G)).fract() * 100.0]
 }
 
-/// What the screen asks while a finger drags the mast.
+/// What the screen asks while a finger drags the mast: the job is in hand, each answer is for another place. The map's
+/// still shapes are kept by the asker.
+#[divan::bench]
+fn api_place_while_dragging(bencher: Bencher) {
+    let mut session = mastwright_api::Session::default();
+    let job: serde_json::Value = serde_json::from_str(YARDSTICK).expect("JSON");
+    let held = session.call("hold_job", &serde_json::json!({ "job": job, "name": "1" }).to_string());
+    assert!(held.starts_with("{\"ok\""), "{held}");
+    let mut ask = |east_m: f64, still: &serde_json::Value| {
+        let mut placement = job["placement"].clone();
+        placement["mast"] = serde_json::json!({ "by": "coordinates", "east_m": east_m, "north_m": -2.0 });
+        let request = serde_json::json!({
+            "held": "1", "placement": placement, "map_text_m": 0.5, "still_kept": still
+        });
+        let answer = session.call("place", &request.to_string());
+        assert!(answer.starts_with("{\"ok\""), "{}", answer.get(..300).unwrap_or(&answer));
+        answer
+    };
+    let first: serde_json::Value = serde_json::from_str(&ask(0.0, &serde_json::Value::Null)).expect("JSON");
+    let still = first["ok"]["map_still"].clone();
+    let mut step = 0;
+    bencher.bench_local(|| {
+        step += 1;
+        ask(0.01 * f64::from(step % 100), black_box(&still))
+    });
+}
+
+/// The same of an asker that sends the whole job each time, as the screens did at 53a387c.
 #[divan::bench]
 fn api_plan_while_dragging(bencher: Bencher) {
     let request = plan_request(false);

@@ -4,21 +4,27 @@ use std::collections::BTreeMap;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
+use mastwright_api::Session;
 use mastwright_api::messages::Progress;
 use serde_json::Value;
 use tauri::State;
 use tauri::async_runtime::spawn_blocking;
 use tauri::ipc::Channel;
 
+/// The job in hand of the window.
+#[derive(Default)]
+pub struct InHand(Arc<Mutex<Session>>);
+
 /// One operation of the api: JSON in, JSON out.
 ///
 /// # Errors
 /// Only when the computation itself broke; what is wrong with a job comes back inside the answer.
 #[tauri::command]
-pub async fn call(operation: String, request: String) -> Result<String, String> {
-    spawn_blocking(move || mastwright_api::call(&operation, &request))
-        .await
-        .map_err(|error| format!("The computation stopped unexpectedly: {error}"))
+pub async fn call(operation: String, request: String, hand: State<'_, InHand>) -> Result<String, String> {
+    let session = hand.0.clone();
+    // What a session holds is replaced whole or not at all, so it is sound even if a call broke off.
+    let work = move || session.lock().unwrap_or_else(PoisonError::into_inner).call(&operation, &request);
+    spawn_blocking(work).await.map_err(|error| format!("The computation stopped unexpectedly: {error}"))
 }
 
 /// Which watched operations have been asked to stop, by the number that the screen gave each.

@@ -12,6 +12,7 @@ use tauri::Manager;
 pub fn run() {
     let started = tauri::Builder::default()
         .manage(commands::Stops::default())
+        .manage(commands::InHand::default())
         .setup(|app| {
             let folder = app.path().app_data_dir()?;
             app.manage(storage::Storage::at(folder));

@@ -6,6 +6,7 @@ use mastwright_engine::ground::{Ground, Plane};
 use mastwright_engine::job::{BarrierKind, Located, PathUse, ServiceKind};
 use mastwright_engine::plan::*;
 use mastwright_engine::quantity::estimate::Estimate;
+use mastwright_engine::yard::clearance::check;
 use mastwright_engine::yard::*;
 use proptest::prelude::*;
 

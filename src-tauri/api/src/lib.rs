@@ -7,6 +7,7 @@
 //! - [`operations`]: the list; [`call`], which runs one by its name; [`call_watched`], which runs a long one and tells
 //!   how far it is
 //! - [`run`]: what each operation does
+//! - [`session`]: a job in hand, so that a drag pays only for what moved
 //! - [`wind`]: messages and work of the operations about wind
 //! - `typegen`: the schema and the TypeScript types (feature `typegen`)
 
@@ -15,8 +16,10 @@ pub mod kept;
 pub mod messages;
 pub mod operations;
 pub mod run;
+pub mod session;
 #[cfg(feature = "typegen")]
 pub mod typegen;
 pub mod wind;
 
 pub use operations::{OPERATIONS, call, call_watched};
+pub use session::Session;

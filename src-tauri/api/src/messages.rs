@@ -76,6 +76,35 @@ pub struct PlanRequest {
     pub report: bool,
 }
 
+/// Hands over a job to be kept in hand, as it is now.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct HoldJobRequest {
+    #[cfg_attr(feature = "typegen", ts(type = "Job"))]
+    pub job: serde_json::Value,
+    /// Names this state of it: another one for every edit.
+    pub name: String,
+}
+
+/// Asks for the plan of the job in hand with its mast in another place, as while a finger drags it.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct PlaceRequest {
+    /// The state that is meant, as `hold_job` named it.
+    pub held: String,
+    #[cfg_attr(feature = "typegen", ts(type = "Placement"))]
+    pub placement: serde_json::Value,
+    /// As in a plan's request.
+    #[serde(default)]
+    pub map_text_m: Option<f64>,
+    #[serde(default)]
+    pub still_kept: Option<String>,
+    #[serde(default)]
+    pub ties_for: Option<Subject>,
+}
+
 /// A plan with its pictures and words.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]

@@ -14,25 +14,38 @@ use crate::capture::{
 use crate::kept::{KeptAnswer, KeptRequest};
 use crate::messages::*;
 use crate::run;
+use crate::session::Session;
 use crate::wind::{GustLimitAnswer, GustLimitRequest, WindChangesAnswer, WindTableAnswer, WindTableRequest};
 
 macro_rules! operations {
     (
         at_once { $($(#[doc = $doc:literal])* $name:ident: $request:ty => $answer:ty;)* }
+        in_hand { $($(#[doc = $hand_doc:literal])* $in_hand:ident: $wish:ty => $reply:ty;)* }
         watched { $($(#[doc = $watched_doc:literal])* $watched:ident: $question:ty => $found:ty;)* }
     ) => {
         /// The operations by name, each with what it does.
         pub const OPERATIONS: &[(&str, &str)] = &[
             $((stringify!($name), concat!($($doc),*)),)*
+            $((stringify!($in_hand), concat!($($hand_doc),*)),)*
             $((stringify!($watched), concat!($($watched_doc),*)),)*
         ];
 
-        /// Runs an operation: `request` is its JSON request; the answer is `{"ok": …}` or
-        /// `{"error": {"errors": […]}}`, always valid JSON. A watched operation runs to its end unwatched.
+        /// Runs an operation that needs nothing in hand: as [`Session::call`] of a new session.
         pub fn call(operation: &str, request: &str) -> String {
-            match operation {
-                $(stringify!($name) => answer::<$request, $answer>(request, run::$name),)*
-                other => call_watched(other, request, &mut |_| true),
+            Session::default().call(operation, request)
+        }
+
+        impl Session {
+            /// Runs an operation: `request` is its JSON request; the answer is `{"ok": …}` or
+            /// `{"error": {"errors": […]}}`, always valid JSON. A watched operation runs to its end unwatched.
+            pub fn call(&mut self, operation: &str, request: &str) -> String {
+                match operation {
+                    $(stringify!($name) => answer::<$request, $answer>(request, run::$name),)*
+                    $(stringify!($in_hand) => {
+                        answer::<$wish, $reply>(request, |wish| self.$in_hand(wish))
+                    })*
+                    other => call_watched(other, request, &mut |_| true),
+                }
             }
         }
 
@@ -51,13 +64,17 @@ macro_rules! operations {
         pub fn visit_messages(visitor: &mut impl ts_rs::TypeVisitor) {
             visitor.visit::<Progress<Nothing>>();
             $(visitor.visit::<$request>(); visitor.visit::<$answer>();)*
+            $(visitor.visit::<$wish>(); visitor.visit::<$reply>();)*
             $(visitor.visit::<$question>(); visitor.visit::<$found>();)*
         }
 
         /// The operations as TypeScript: two interfaces of request and answer by name.
         #[cfg(feature = "typegen")]
         pub fn typescript_interfaces(config: &ts_rs::Config) -> String {
-            let at_once = [$(typescript_line::<$request, $answer>(config, stringify!($name), concat!($($doc),*))),*];
+            let at_once = [
+                $(typescript_line::<$request, $answer>(config, stringify!($name), concat!($($doc),*)),)*
+                $(typescript_line::<$wish, $reply>(config, stringify!($in_hand), concat!($($hand_doc),*)),)*
+            ];
             let watched =
                 [$(typescript_line::<$question, $found>(config, stringify!($watched), concat!($($watched_doc),*))),*];
             format!(
@@ -124,6 +141,12 @@ operations! {
         /// What one gust does to every part of the mast, and how it bends.
         wind_table: WindTableRequest => WindTableAnswer;
     }
+    in_hand {
+        /// Keeps a job in hand, with its yard surveyed.
+        hold_job: HoldJobRequest => Nothing;
+        /// The plan of the job in hand with its mast in another place.
+        place: PlaceRequest => PlanAnswer;
+    }
     watched {
         /// The whole yard drawn by chance, many times over.
         simulate: SimulateRequest => SimulateAnswer;
@@ -151,7 +174,10 @@ fn request_of<Q: DeserializeOwned>(request: &str) -> Result<Q, FieldErrors> {
     serde_json::from_str::<Q>(request).map_err(|error| not_understood(&error.to_string()))
 }
 
-fn answer<Q: DeserializeOwned, A: Serialize>(request: &str, run: fn(&Q) -> Result<A, FieldErrors>) -> String {
+fn answer<Q: DeserializeOwned, A: Serialize>(
+    request: &str,
+    run: impl FnOnce(&Q) -> Result<A, FieldErrors>,
+) -> String {
     let read = request_of::<Q>(request);
     match read.and_then(|request| run(&request)) {
         Ok(answer) => granted(&answer),

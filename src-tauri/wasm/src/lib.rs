@@ -1,12 +1,20 @@
 //! The engine in the browser: JSON in, JSON out, the same operations as every other face. Nothing runs before
 //! the first call.
 
+use std::cell::RefCell;
+
+use mastwright_api::Session;
 use wasm_bindgen::prelude::wasm_bindgen;
+
+thread_local! {
+    /// The job in hand of this worker.
+    static SESSION: RefCell<Session> = RefCell::default();
+}
 
 /// One operation of the api; what is wrong with the request comes back inside the answer.
 #[wasm_bindgen]
 pub fn call(operation: &str, request_json: &str) -> String {
-    mastwright_api::call(operation, request_json)
+    SESSION.with_borrow_mut(|session| session.call(operation, request_json))
 }
 
 #[wasm_bindgen]

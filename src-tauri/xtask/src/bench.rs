@@ -9,8 +9,13 @@ use crate::ui;
 use crate::wasm;
 
 /// What is measured on both sides: the api's whole answer for the yardstick, JSON in and JSON out.
-const SHARED: [&str; 4] =
-    ["api_plan_while_dragging", "api_plan_with_everything", "api_simulate_10_000_draws", "api_gust_limit"];
+const SHARED: [&str; 5] = [
+    "api_place_while_dragging",
+    "api_plan_while_dragging",
+    "api_plan_with_everything",
+    "api_simulate_10_000_draws",
+    "api_gust_limit",
+];
 
 /// Runs all measurements and prints the two sides' times under each other.
 ///

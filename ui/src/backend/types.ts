@@ -989,6 +989,15 @@ export type HoldAnswer = { state: HoldState,
 long_edge: Captured | null, short_edge: Captured | null, spread: string, };
 
 /**
+ * Hands over a job to be kept in hand, as it is now.
+ */
+export type HoldJobRequest = { job: Job, 
+/**
+ * Names this state of it: another one for every edit.
+ */
+name: string, };
+
+/**
  * A request to judge whether a phone lies still, from its readings so far.
  */
 export type HoldRequest = { 
@@ -1641,6 +1650,19 @@ export type Place = { name: string, latitude_deg: number, longitude_deg: number,
  * Height above the ellipsoid; sea level is near enough for a compass.
  */
 altitude_m: number, };
+
+/**
+ * Asks for the plan of the job in hand with its mast in another place, as while a finger drags it.
+ */
+export type PlaceRequest = { 
+/**
+ * The state that is meant, as `hold_job` named it.
+ */
+held: string, placement: Placement, 
+/**
+ * As in a plan's request.
+ */
+map_text_m: number | null, still_kept: string | null, ties_for: Subject | null, };
 
 /**
  * Where the mast stands and which way its base and guys are turned.
@@ -2866,6 +2888,10 @@ export interface Operations {
   import_geojson: { request: ImportRequest; answer: Job };
   /** What one gust does to every part of the mast, and how it bends. */
   wind_table: { request: WindTableRequest; answer: WindTableAnswer };
+  /** Keeps a job in hand, with its yard surveyed. */
+  hold_job: { request: HoldJobRequest; answer: Nothing };
+  /** The plan of the job in hand with its mast in another place. */
+  place: { request: PlaceRequest; answer: PlanAnswer };
 }
 
 /** The same of the operations that take long enough to be watched and stopped. */

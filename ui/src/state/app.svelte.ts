@@ -6,7 +6,6 @@ import type {
   Job,
   Plan,
   PlanAnswer,
-  PlanRequest,
   Report,
   Scene,
   SceneShape,
@@ -19,6 +18,7 @@ import type { Journal, Keeping } from './journal';
 import { kept, scopeTo } from './kept';
 import { mapState } from './map-view.svelte';
 import { Newest, onFrame } from './newest';
+import { Planner, type PlanWish } from './planner';
 import { shelf } from './shelf.svelte';
 import { SurveyLog, type By, type LogAnswer, type LogBook } from './survey-log';
 import { withValue } from './pointer';
@@ -82,8 +82,9 @@ class App {
   #ties: Subject | null = null;
   /** What of the map does not move with the mast, under its name. */
   #still: { name: string; shapes: SceneShape[] } | null = null;
-  #plans = new Newest<PlanRequest, PlanAnswer>(
-    (request) => backend.call('plan', request),
+  #planner = new Planner((operation, request) => backend.call(operation, request));
+  #plans = new Newest<PlanWish, PlanAnswer>(
+    (wish) => this.#planner.ask(wish),
     (answer) => this.#answered(answer),
     (error) => this.#refused(error),
     onFrame,
@@ -390,13 +391,11 @@ class App {
   #want(whole: boolean): void {
     if (this.job === null) return;
     this.#plans.want({
-      // A plan needs no log, which may be long.
-      job: { ...this.job, log: [] },
-      map_text_m: this.#mapTextM,
-      still_kept: this.#still?.name ?? null,
-      ties_for: this.#ties,
-      profile: whole,
-      report: whole,
+      job: this.job,
+      mapTextM: this.#mapTextM,
+      stillKept: this.#still?.name ?? null,
+      ties: this.#ties,
+      whole,
     });
   }
 

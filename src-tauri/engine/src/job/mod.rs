@@ -25,7 +25,7 @@ pub use file::{MOST_FILE_BYTES, text_of_file};
 pub use holdfast::*;
 pub use log::*;
 pub use placement::Placement;
-pub use read::{read_document, read_job, read_job_value, read_kept_job, write_job};
+pub use read::{place, read_document, read_job, read_job_value, read_kept_job, write_job};
 pub use rig::*;
 pub use schema::JOB_SCHEMA;
 pub use shown::shown;

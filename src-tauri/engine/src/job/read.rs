@@ -3,7 +3,7 @@
 use serde::Deserialize;
 use serde_json::Value;
 
-use super::{FORMAT_VERSION, Job, check, schema, syntax, wording};
+use super::{FORMAT_VERSION, Job, Placement, check, schema, syntax, wording};
 use crate::quantity::{FieldError, FieldErrors, UnitSystem, Units};
 
 /// Reads a job from JSON text.
@@ -31,6 +31,26 @@ pub fn read_job_value(value: &Value) -> Result<Job, FieldErrors> {
         .map_err(|rest| FieldError::new("", rest.to_string(), "a job as its schema has it"))?;
     let errors = check::check_job(&job);
     if errors.is_empty() { Ok(job) } else { Err(errors.into()) }
+}
+
+/// Puts a placement, as a JSON value, into a job that was read before. What is wrong leaves the job as it was.
+///
+/// # Errors
+/// As for `read_job`.
+pub fn place(job: &mut Job, value: &Value) -> Result<(), FieldErrors> {
+    if let Some(departures) = schema::departures_of("placement", value, job.units) {
+        return Err(departures);
+    }
+    let placement = Placement::deserialize(value).map_err(|rest| {
+        FieldError::new("/placement", rest.to_string(), "a placement as its schema has it")
+    })?;
+    let before = std::mem::replace(&mut job.placement, placement);
+    let errors = check::check_job(job);
+    if errors.is_empty() {
+        return Ok(());
+    }
+    job.placement = before;
+    Err(errors.into())
 }
 
 /// Reads a job that was kept while it was being worked on: it has the shape of a job of this version, while what it

@@ -15,11 +15,17 @@ pub const JOB_SCHEMA: &str = include_str!("../../../../docs/job.schema.json");
 
 /// Everything in which a document departs from the schema; none where it does not.
 pub(super) fn departures(document: &Value, units: Units) -> Option<FieldErrors> {
-    let root = root();
-    let mut walk = Walk { root, units, path: String::new(), errors: Vec::new(), unlisted: 0 };
-    walk.visit(root, "", document);
-    let Walk { errors, unlisted, .. } = walk;
-    (!errors.is_empty()).then_some(FieldErrors { errors, unlisted })
+    let mut walk = Walk::new(units);
+    walk.visit(walk.root, "", document);
+    walk.found()
+}
+
+/// The same of one field of the document.
+pub(super) fn departures_of(name: &'static str, value: &Value, units: Units) -> Option<FieldErrors> {
+    let mut walk = Walk::new(units);
+    let schema = walk.root.get("properties").and_then(|properties| properties.get(name))?;
+    walk.at(name, |walk| walk.visit(schema, name, value));
+    walk.found()
 }
 
 fn root() -> &'static Value {
@@ -38,6 +44,15 @@ struct Walk {
 }
 
 impl Walk {
+    fn new(units: Units) -> Self {
+        Walk { root: root(), units, path: String::new(), errors: Vec::new(), unlisted: 0 }
+    }
+
+    fn found(self) -> Option<FieldErrors> {
+        let Walk { errors, unlisted, .. } = self;
+        (!errors.is_empty()).then_some(FieldErrors { errors, unlisted })
+    }
+
     fn visit(&mut self, schema: &'static Value, name: &str, value: &Value) {
         let schema = self.resolved(schema);
         if value.is_null() && self.allows_null(schema) {

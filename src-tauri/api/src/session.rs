@@ -1,0 +1,124 @@
+//! A job in hand: what a face keeps between calls, so that a drag pays only for what moved.
+//!
+//! The engine keeps nothing. A face that has one job on its screen holds a [`Session`]: the job as it was read and its
+//! yard as it was surveyed stay there, and a request names the state that it means.
+
+use mastwright_engine::job::{self, Job};
+use mastwright_engine::plan::{Surveyed, compute_on, survey};
+use mastwright_engine::quantity::{FieldError, FieldErrors};
+
+use crate::messages::{HoldJobRequest, Nothing, PlaceRequest, PlanAnswer};
+use crate::run;
+
+/// What a face keeps of the job on its screen.
+#[derive(Default)]
+pub struct Session {
+    held: Option<Held>,
+}
+
+struct Held {
+    name: String,
+    job: Job,
+    surveyed: Surveyed,
+}
+
+impl Session {
+    pub(crate) fn hold_job(&mut self, request: &HoldJobRequest) -> Result<Nothing, FieldErrors> {
+        // What was held is of no more use, whatever comes of this.
+        self.held = None;
+        let job = job::read_job_value(&request.job)?;
+        let surveyed = survey(&job.yard, job.units)?;
+        self.held = Some(Held { name: request.name.clone(), job, surveyed });
+        Ok(Nothing {})
+    }
+
+    pub(crate) fn place(&mut self, request: &PlaceRequest) -> Result<PlanAnswer, FieldErrors> {
+        let Some(held) = self.held.as_mut().filter(|held| held.name == request.held) else {
+            let allowed = "the name of the job in hand: hand it over first, with hold_job";
+            return Err(FieldError::new("/held", request.held.clone(), allowed).into());
+        };
+        job::place(&mut held.job, &request.placement)?;
+        let computed = compute_on(&held.surveyed, &held.job)?;
+        let map = run::MapWish {
+            text_m: request.map_text_m,
+            still_kept: request.still_kept.as_deref(),
+            ties_for: request.ties_for.as_ref(),
+        };
+        Ok(run::quick_answer(&held.job, computed, &map))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use serde_json::{Value, json};
+
+    use super::*;
+
+    fn demo() -> Value {
+        serde_json::from_str::<Value>(&crate::call("demo", "{}")).unwrap()["ok"].take()
+    }
+
+    fn holding(job: &Value) -> Session {
+        let mut session = Session::default();
+        let answer = session.call("hold_job", &json!({ "job": job, "name": "first" }).to_string());
+        assert_eq!(answer, "{\"ok\":{}}");
+        session
+    }
+
+    fn moved(job: &Value) -> Value {
+        let mut job = job.clone();
+        job["placement"]["mast"] = json!({ "by": "coordinates", "east_m": 1.25, "north_m": -2.5 });
+        job["placement"]["front_bearing_deg"] = json!(200.0);
+        job
+    }
+
+    fn place(session: &mut Session, held: &str, job: &Value) -> String {
+        let request = json!({ "held": held, "placement": job["placement"], "map_text_m": 0.4 });
+        session.call("place", &request.to_string())
+    }
+
+    #[test]
+    fn a_job_in_hand_answers_as_one_that_is_sent_whole() {
+        let job = demo();
+        let mut session = holding(&job);
+        for job in [moved(&job), job] {
+            let whole = crate::call("plan", &json!({ "job": job, "map_text_m": 0.4 }).to_string());
+            assert_eq!(place(&mut session, "first", &job), whole);
+        }
+    }
+
+    #[test]
+    fn only_the_state_that_was_named_is_in_hand() {
+        let job = demo();
+        let mut session = holding(&job);
+        assert!(place(&mut session, "second", &job).contains("\"path\":\"/held\""));
+        // A job that can't be used is not kept, and the one before it is gone.
+        let refused = session.call("hold_job", &json!({ "job": {}, "name": "second" }).to_string());
+        assert!(refused.starts_with("{\"error\""));
+        assert!(place(&mut session, "first", &job).contains("\"path\":\"/held\""));
+        assert!(
+            crate::call("place", &json!({ "held": "first", "placement": {} }).to_string()).contains("/held")
+        );
+    }
+
+    #[test]
+    fn a_placement_that_cannot_be_used_is_named_and_changes_nothing() {
+        let job = demo();
+        let mut session = holding(&job);
+        let before = place(&mut session, "first", &job);
+        for (field, value, path) in [
+            ("front_bearing_deg", json!(400.0), "/placement/front_bearing_deg"),
+            (
+                "mast",
+                json!({ "by": "bearing_tape", "from": "nobody", "bearing_deg": 0.0, "tape_m": 3.0 }),
+                "/placement/mast",
+            ),
+        ] {
+            let mut wrong = job.clone();
+            wrong["placement"][field] = value;
+            let answer = place(&mut session, "first", &wrong);
+            assert!(answer.starts_with("{\"error\"") && answer.contains(path), "{answer}");
+        }
+        assert_eq!(place(&mut session, "first", &job), before);
+    }
+}
