@@ -100,6 +100,8 @@ operations! {
         read_kept: KeptRequest => KeptAnswer;
         /// The plan with its pictures and words.
         plan: PlanRequest => PlanAnswer;
+        /// The plan in words, as a terminal shows it.
+        plan_text: JobRequest => TextAnswer;
         /// The bytes of a file as text; what is no UTF-8 text is named.
         file_text: FileRequest => TextAnswer;
         /// A job from the text of its document.

@@ -79,6 +79,11 @@ pub fn plan(request: &PlanRequest) -> Result<PlanAnswer, FieldErrors> {
     Ok(PlanAnswer { profile, report, shown: job::shown(&job), ..answer(&job, computed, &map) })
 }
 
+pub fn plan_text(request: &JobRequest) -> Result<TextAnswer, FieldErrors> {
+    let job = job::read_job_value(&request.job)?;
+    Ok(TextAnswer { text: report::text(&report::report(&job, &judged(&job)?)) })
+}
+
 /// What a finger waits for: the plan without its three longest tables, which nobody reads meanwhile and which would
 /// all have to be written and read, and the map.
 pub(crate) fn quick_answer(job: &Job, computed: Computed, map: &MapWish<'_>) -> PlanAnswer {

@@ -15,7 +15,7 @@ use mastwright_api::wind::{GustLimitRequest, WindTableRequest};
 use mastwright_engine::drawing::{self, Paper, SvgStyle};
 use mastwright_engine::exchange::log_csv::log_csv;
 use mastwright_engine::judge::judged;
-use mastwright_engine::limit::MastHeight;
+use mastwright_engine::limit::{GustLimit, MastHeight, WindChanges, WindTable};
 use mastwright_engine::quantity::FieldErrors;
 use mastwright_engine::quantity::entry;
 use mastwright_engine::quantity::visible::{visible_json, visible_lines};
@@ -109,6 +109,15 @@ struct Gust<'a> {
     rose: Option<&'a Path>,
 }
 
+/// What is printed of it as JSON.
+#[derive(serde::Serialize)]
+struct Withstood {
+    limit: GustLimit,
+    /// One gust; none where the mast can't be made a structure of.
+    table: Option<WindTable>,
+    changes: Option<WindChanges>,
+}
+
 fn withstand(source: &JobSource, asked: &Gust, json: bool) -> Result<Outcome, Failure> {
     let job = read(source)?;
     let units = job::read_job_value(&job)?.units;
@@ -148,7 +157,7 @@ fn withstand(source: &JobSource, asked: &Gust, json: bool) -> Result<Outcome, Fa
     }
     if json {
         let (table, changes) = (table.map(|answer| answer.table), changes.map(|answer| answer.changes));
-        print_json(&(limit.limit, table, changes))?;
+        print_json(&Withstood { limit: limit.limit, table, changes })?;
         return Ok(outcome);
     }
     let reports = [Some(limit.report), table.map(|it| it.report), changes.map(|it| it.report)];

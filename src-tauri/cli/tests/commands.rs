@@ -147,6 +147,11 @@ fn what_nobody_knows_ends_with_4_and_tells_no_gust() {
     });
     all_end_with(4, &unknown, &JUDGING);
     all_end_with(4, &unknown, &IN_WIND);
+    // Members with names: nobody has to count what stands where.
+    let printed = out(&mastwright(&["withstand", "-", "--json"], &unknown));
+    let printed: serde_json::Value = serde_json::from_str(&printed).unwrap();
+    assert_eq!(printed["limit"]["verdict"]["verdict"], "not_known");
+    assert!(printed["table"].is_object() && printed["changes"].is_object(), "{printed}");
     for arguments in [["check", "-"], ["withstand", "-"]] {
         let text = out(&mastwright(&arguments, &unknown));
         for entry in

@@ -56,22 +56,17 @@ fn in_window(place: &Place) -> Result<(), String> {
 fn in_browser(place: &Place, port: u16) -> Result<(), String> {
     let mut steps = setup::web();
     steps.extend(ui::build_steps());
-    steps.push(Step {
-        title: "computing the demo's plan",
-        remedy: "the message above says where it stands.",
-        work: |place| start(cargo(&place.root, &["build", "--release", "-p", "mastwright-cli"])),
-    });
     run_first(place, &steps)?;
-    println!();
+    let address = serve::serve_beside(&place.ui_dist(), port)?;
+    println!("\nNo window here, so Mastwright runs in the browser of this machine, at {address}\n");
     show_demo(place)?;
-    println!(
-        "\nNo window here, so Mastwright runs in the browser. Open this address on this machine; Ctrl+C ends it."
-    );
-    serve::serve(&place.ui_dist(), port)
+    println!("\nThat was the demo's plan. Mastwright is at {address}; Ctrl+C ends it.");
+    serve::until_stopped()
 }
 
+/// The engine that was just built for the browser answers here, too: nothing else has to be compiled for it.
 fn show_demo(place: &Place) -> Result<(), String> {
-    let mut show = std::process::Command::new(place.program("release", "mastwright"));
-    show.args(["plan", "--demo"]);
+    let mut show = std::process::Command::new("node");
+    show.arg(place.root.join("src-tauri/xtask/demo_plan.mjs")).arg(place.ui_wasm());
     start(show)
 }

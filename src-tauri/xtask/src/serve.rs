@@ -18,10 +18,18 @@ const LONGEST_LINE: u64 = 8_192;
 /// # Errors
 /// Where the folder was not built yet or the port is taken.
 pub fn serve(folder: &Path, port: u16) -> Result<(), String> {
-    let listener = listen(folder, port)?;
-    println!("Mastwright is at {}", address(&listener)?);
-    answer_all(&listener, folder);
-    Ok(())
+    println!("Mastwright is at {}", serve_beside(folder, port)?);
+    until_stopped()
+}
+
+/// Waits while the threads serve.
+///
+/// # Errors
+/// None: nothing but the program's end ends it.
+pub fn until_stopped() -> Result<(), String> {
+    loop {
+        thread::park();
+    }
 }
 
 /// Serves beside the caller's own work and gives back the address.

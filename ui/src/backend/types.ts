@@ -2848,6 +2848,8 @@ export interface Operations {
   read_kept: { request: KeptRequest; answer: KeptAnswer };
   /** The plan with its pictures and words. */
   plan: { request: PlanRequest; answer: PlanAnswer };
+  /** The plan in words, as a terminal shows it. */
+  plan_text: { request: JobRequest; answer: TextAnswer };
   /** The bytes of a file as text; what is no UTF-8 text is named. */
   file_text: { request: FileRequest; answer: TextAnswer };
   /** A job from the text of its document. */
