@@ -43,7 +43,7 @@ test('adding marks leaves one list in the history', async ({ page }) => {
   await page.getByRole('link', { name: /^\d*\s*Marks/ }).tap();
   const before = await page.evaluate(() => history.length);
   for (const east of ['1 m', '3 m', '5 m']) await addMark(page, east);
-  await expect(page.locator('a[href^="#measure/marks/"]:not(.button)')).toHaveCount(4);
+  await expect(page.locator('a[href^="#/measure/marks/"]:not(.button)')).toHaveCount(4);
   // At most the one step of the last new mark lies ahead.
   expect(await page.evaluate(() => history.length)).toBeLessThanOrEqual(before + 1);
   await back(page);
@@ -65,11 +65,11 @@ test('a page goes back to where it was opened from, and the focus goes to its he
 
   await page.getByTestId('tab-measure').tap();
   await page.getByText('Things in the yard').tap();
-  await page.locator('a[href="#measure/things/1"]').tap();
+  await page.locator('a[href="#/measure/things/1"]').tap();
   await page.getByTestId('history').tap();
   await expect(heading(page)).toHaveText('Survey log');
   await page.getByTestId('back').tap();
-  await expect(page).toHaveURL(/#measure\/things\/1$/);
+  await expect(page).toHaveURL(/#\/measure\/things\/1$/);
   // What is deleted goes back, too.
   await page.getByRole('button', { name: /^Delete this/ }).tap();
   await expect(heading(page)).toHaveText('Things in the yard');

@@ -1,15 +1,15 @@
-// How fast the map follows a finger: drags the mast for five seconds on a small phone whose processor is slowed
+// How fast the map follows a finger: drags the yardstick's mast for five seconds on a small phone whose processor is slowed
 // four times, and prints the times between frames, of our own work in a frame, and of the way from the finger's
 // move to the drawn answer. `cargo xtask bench` runs it; by hand: node drag_speed.mjs ADDRESS [SLOWER]
 
-import { withDemoOnPhone } from './demo_phone.mjs';
+import { withYardstickOnPhone } from './demo_phone.mjs';
 
 const [address = 'http://localhost:4173', slower = '4'] = process.argv.slice(2);
 const SECONDS = 5;
 /** A frame at 60 Hz, with half a millisecond for the clock's own rounding. */
 const FRAME_MS = 16.7 + 0.5;
 
-await withDemoOnPhone(address, async (page) => {
+await withYardstickOnPhone(address, async (page) => {
   await page.getByTestId('mast-handle').waitFor();
   await page.waitForTimeout(1000);
   const devtools = await page.context().newCDPSession(page);
@@ -61,7 +61,7 @@ function print({ frames, drawings, before, after }) {
   const gaps = steps(frames);
   const late = gaps.filter((gap) => gap > FRAME_MS).length / gaps.length;
   const perFrame = (kind) => ((after[kind] - before[kind]) * 1000) / gaps.length;
-  console.log(`dragging the mast, 360 × 740, processor slowed ${slower} times, ${gaps.length} frames`);
+  console.log(`dragging the yardstick's mast, 360 × 740, processor slowed ${slower} times, ${gaps.length} frames`);
   row('time between frames', gaps);
   console.log(`share over 16.7 ms           ${(late * 100).toFixed(1)} %`);
   row('time between drawings', steps(drawings));

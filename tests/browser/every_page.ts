@@ -17,7 +17,7 @@ export async function everyAddress(page: Page): Promise<string[]> {
     await open(page, address);
     const links = await page
       .locator('a[href^="#"]')
-      .evaluateAll((all) => all.map((link) => (link.getAttribute('href') ?? '').slice(1)));
+      .evaluateAll((all) => all.map((link) => (link.getAttribute('href') ?? '').replace(/^#\/?/, '')));
     for (const link of links) {
       const pattern = patternOf(link);
       if (!pattern?.includes(':') || found.has(link) || waiting.includes(link)) continue;

@@ -2,7 +2,7 @@ import { expect, test, type Page } from '@playwright/test';
 import { goTo, openBlank } from './app';
 
 /** The levels as the list shows them, the highest first. */
-const listed = (page: Page) => page.locator('main.pane ul a[href^="#parts/guys/"]').allInnerTexts();
+const listed = (page: Page) => page.locator('main.pane ul a[href^="#/parts/guys/"]').allInnerTexts();
 
 async function type(page: Page, label: string, text: string): Promise<void> {
   const field = page.getByLabel(label, { exact: true });
@@ -13,7 +13,7 @@ async function type(page: Page, label: string, text: string): Promise<void> {
 /** Nothing to put right, and guys of both levels in the plan. */
 async function planned(page: Page, guys: number): Promise<void> {
   await expect(page.getByTestId('job-errors')).toHaveCount(0);
-  const address = await page.evaluate(() => location.hash.slice(1));
+  const address = await page.evaluate(() => location.hash.replace(/^#\/?/, ''));
   await goTo(page, 'build/as-built');
   // An anchor that guys of both levels share is listed once, with all their names.
   const anchors = page.locator('a[href*="as-built/guy"]');

@@ -155,7 +155,7 @@ test('the gust limit is found from every side; an unknown soil is not shown to h
   await expect(headline).toHaveCount(0);
   await expect(page.getByTestId('rose-card')).toHaveCount(0);
   await missing.getByRole('link', { name: /The soil/ }).tap();
-  await expect(page).toHaveURL(/#measure\/soil/);
+  await expect(page).toHaveURL(/#\/measure\/soil/);
 
   await page.evaluate(() => (location.hash = 'parts/guys/0/holdfast'));
   await page.getByText('Only a proof pull shows what it holds').tap();
@@ -351,7 +351,7 @@ test('a line is walked step by step, its last step taken off, and kept as spot h
   await page.getByTestId('walk-back').tap();
   await expect(steps).toHaveCount(3);
 
-  const heights = page.locator('a[href^="#measure/heights/"]:not(.button)');
+  const heights = page.locator('a[href^="#/measure/heights/"]:not(.button)');
   await page.getByTestId('walk-keep').tap();
   await expect(page.getByRole('heading', { name: 'Spot heights' })).toBeVisible();
   const kept = await heights.count();

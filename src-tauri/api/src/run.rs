@@ -126,6 +126,9 @@ fn still_name(map: &Scene) -> String {
 }
 
 fn front_foot(job: &Job, computed: &Computed) -> String {
+    if !computed.plan.knows_under("front") {
+        return "not known".to_owned();
+    }
     let front = computed.plan.base.legs.iter().find(|leg| leg.id == "front");
     front.map_or_else(String::new, |leg| show::length(leg.gap_centre_m.value, job.units))
 }

@@ -132,6 +132,9 @@ sources! {
     Crisfield1997 = "crisfield1997", FromMemory, "Crisfield, Non-linear Finite Element Analysis, vol. 2 (1997), ch. 17: corotational beams";
     Simo1992 = "simo1992", FromMemory, "Simo, The (symmetric) Hessian for geometrically nonlinear models in solid mechanics (1992)";
     Absil2008 = "absil2008", FromMemory, "Absil, Mahony & Sepulchre, Optimization Algorithms on Matrix Manifolds (2008), ch. 4: retractions";
+    Genz1998 = "genz1998", Read, "Genz & Monahan, Stochastic integration rules for infinite regions, SIAM J. Sci. Comput. 19 (1998), by its abstract: directions and radius apart";
+    Higham2002 = "higham2002", FromMemory, "Higham, Accuracy and Stability of Numerical Algorithms, 2nd ed. (2002), 10.3: Cholesky with complete pivoting";
+    Gonzalez2010 = "gonzalez2010", Read, "González, Measurement of areas on a sphere using Fibonacci and latitude–longitude lattices, Math. Geosci. 42 (2010) 49–64";
     Nocedal2006 = "nocedal2006", FromMemory, "Nocedal & Wright, Numerical Optimization, 2nd ed. (2006), 3.4: Hessian modification";
     Golub = "golub-vanloan", FromMemory, "Golub & Van Loan, Matrix Computations, 4th ed. (2013): block tridiagonal systems, inertia";
 }

@@ -16,4 +16,4 @@ export async function toField(pointer: string): Promise<void> {
 }
 
 /** Address of the page on which a field is entered. */
-export const fieldAddress = (pointer: string) => `#${pageOf(pointer)}`;
+export const fieldAddress = (pointer: string) => `#/${pageOf(pointer)}`;

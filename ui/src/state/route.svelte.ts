@@ -19,7 +19,8 @@ interface OpenSheet {
 }
 
 /**
- * Where in the app the user is, kept in the address and in the browser's history: so the phone's back gesture closes
+ * Where in the app the user is, as `#/measure/soil`: with the slash an address is a page and no place within this one,
+ * for a browser's reader too, kept in the address and in the browser's history: so the phone's back gesture closes
  * what was opened last, and leads from each page to the one it was opened from.
  */
 class Route {
@@ -69,7 +70,7 @@ class Route {
         this.#write({ ...next, depth: this.#step.depth }, path);
         this.#closeSheets(0);
       } else if (path !== this.address) {
-        history.pushState(next, '', `#${path}`);
+        history.pushState(next, '', `#/${path}`);
         this.#step = next;
       }
       this.#arrive(0);
@@ -138,7 +139,7 @@ class Route {
     const link = event.target instanceof Element ? event.target.closest('a[href^="#"]') : null;
     if (!plain || !link || event.defaultPrevented) return;
     event.preventDefault();
-    this.go(link.getAttribute('href')?.slice(1) ?? '');
+    this.go((link.getAttribute('href') ?? '').replace(/^#\/?/, ''));
   }
 
   /** The browser has moved in its history, or somebody typed an address. */
@@ -199,7 +200,7 @@ class Route {
   }
 
   #write(step: Step, path?: string): Step {
-    history.replaceState(step, '', path === undefined ? undefined : `#${path}`);
+    history.replaceState(step, '', path === undefined ? undefined : `#/${path}`);
     this.#step = step;
     return step;
   }
@@ -214,6 +215,7 @@ function read(): string[] {
   return parse(location.hash);
 }
 
+/** An address without its slash is one from before. */
 function parse(address: string): string[] {
   return address.replace(/^#\/?/, '').split('/').filter(Boolean).map(decodeURIComponent);
 }

@@ -233,6 +233,9 @@ impl<'a> Profile<'a> {
         let units = self.units();
         let leg = self.leg;
         let under = match leg.support {
+            _ if !self.computed.plan.knows_under(&leg.id) => {
+                "Nobody has measured the ground: what goes under its tip is not known.".to_string()
+            }
             Support::OnGround => "Its tip rests on the ground.".to_string(),
             Support::Shim | Support::Foot => format!(
                 "Under its tip the gap is {} at the inner face, {} at the centre and {} at the outer face; {}.",

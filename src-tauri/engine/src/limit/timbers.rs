@@ -171,12 +171,12 @@ mod tests {
     use crate::quantity::{UnitSystem, Units};
     use crate::resistance::timber::Wood;
 
-    /// 2×6 in on edge of spruce-pine-fir, side reach 1.0 m, front reach 1.27 m, feet 88.9 mm.
+    /// 2×6 in on edge of spruce-pine-fir, side reach 1.0 m, front reach 1.42 m, feet 88.9 mm.
     fn job() -> Job {
         let mut job = blank(Units { system: UnitSystem::Metric, inch_fraction: 16 });
         let base = &mut job.rig.base;
         (base.timber_width_mm, base.timber_depth_mm, base.wood) = (38.1, 139.7, Wood::SprucePineFir);
-        (base.side_reach_m, base.front_reach_m, base.foot_thickness_mm) = (1.0, 1.27, 88.9);
+        (base.side_reach_m, base.front_reach_m, base.foot_thickness_mm) = (1.0, 1.42, 88.9);
         (base.foot_width_mm, base.seat_height_mm) = (88.9, 0.0);
         base.joint_pad_mm = None;
         job
@@ -211,10 +211,10 @@ mod tests {
 
     #[test]
     fn the_front_leg_takes_its_share_by_the_lever() {
-        // Half a timber, 19.05 mm, behind the axis the cross leg touches; the foot's middle is 1225.55 mm in front of it:
-        // 1000·19.05/1244.6 = 15.31 N; 100 N forwards at 139.7 mm: 11.22 N.
+        // Half a timber, 19.05 mm, behind the axis the cross leg touches; the foot's middle is 1375.55 mm in front of it:
+        // 1000·19.05/1394.6 = 13.66 N; 100 N forwards at 139.7 mm: 10.02 N.
         let front = used(&job(), [0.0, -100.0, 1000.0])[1];
-        assert!((front.force_n.unwrap() - 15.31 - 11.22).abs() < 0.01, "{front:?}");
+        assert!((front.force_n.unwrap() - 13.66 - 10.02).abs() < 0.01, "{front:?}");
         // An X whose back leg is as long must do with two opposite feet: half the push.
         let mut cross = job();
         cross.rig.base.pattern = BasePattern::X;

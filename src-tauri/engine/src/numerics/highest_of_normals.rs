@@ -5,7 +5,7 @@
 //! chi's distribution function, and only the direction is left to be averaged over.
 //!
 //! # References
-//! Genz and Monahan, SIAM J. Sci. Comput. 19 (1998) 426 (spherical-radial integration). From memory.
+//! `genz1998` (spherical-radial integration): Genz and Monahan, SIAM J. Sci. Comput. 19 (1998), by its abstract.
 
 use super::chi_square::upper_tail;
 use super::least_squares::DMatrix;
@@ -117,7 +117,7 @@ impl Normals {
 
 /// The rows of a root L of a covariance, L·Lᵀ = C, in its three greatest independent parts at most: Cholesky's factor,
 /// each time by the number with most left.
-/// Source: Higham, Accuracy and Stability of Numerical Algorithms (2002), 10.3 (complete pivoting). From memory.
+/// Source: `higham2002`, 10.3 (complete pivoting). From memory.
 fn main_root(covariance: &DMatrix<f64>) -> Vec<Vec<f64>> {
     let count = covariance.nrows();
     let mut left = covariance.clone();
@@ -157,7 +157,7 @@ fn directions(dimensions: usize) -> Vec<Vec<f64>> {
             })
             .collect(),
         // A spiral of equal areas over half the sphere: the golden angle from one to the next.
-        // Source: González, Mathematical Geosciences 42 (2010) 49. From memory.
+        // Source: `gonzalez2010`, the Fibonacci lattice.
         _ => (0..IN_SPACE)
             .flat_map(|i| {
                 let up = (f64::from(i) + 0.5) / f64::from(IN_SPACE);

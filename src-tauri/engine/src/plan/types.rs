@@ -42,6 +42,15 @@ pub struct Plan {
     pub verdict: Option<Verdict>,
 }
 
+impl Plan {
+    /// Whether anybody can say what goes under a leg: the ground was measured, or the gap itself.
+    pub fn knows_under(&self, leg: &str) -> bool {
+        let measured = |built: &AsBuiltResult| built.legs.iter().any(|it| it.leg == leg);
+        self.as_built.as_ref().is_some_and(measured)
+            || !self.findings.iter().any(|finding| finding.rule == crate::ground::fit::NOT_MEASURED)
+    }
+}
+
 /// The work as it really stands against the plan. The rest of the plan is then that of the work as it stands.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]

@@ -1,9 +1,10 @@
 //! The base: a section for each leg with its foot or shim, then the turn onto the contour.
 
 use super::rows::{row, with_interval};
-use super::{Row, Section, Source, say};
+use super::{NOT_MEASURED, Row, Section, Source, say};
 use crate::finding::Subject;
 use crate::plan::{ContourState, LegResult, Support};
+use crate::quantity::Units;
 
 const CAUTION: &str = "Cut each foot a little long and try it in place with a level: the ground under the tip \
 decides. Before a stake is driven, have buried services marked by the one-call service or the utilities, and dig \
@@ -19,14 +20,18 @@ pub(super) fn sections(source: &Source) -> Vec<Section> {
 fn leg_section(source: &Source, leg: &LegResult) -> Section {
     let units = source.units();
     let length = |value| say::length(value, units);
+    if !source.computed.plan.knows_under(&leg.id) {
+        let rows = vec![pointing(leg), reach(leg, units), row("support", "Under its tip", NOT_MEASURED)];
+        return section(leg, rows);
+    }
     let support = match leg.support {
         Support::OnGround => "rests on the ground",
         Support::Shim => "shims",
         Support::Foot => "a cut foot",
     };
     let mut rows = vec![
-        row("bearing", "Points towards (true bearing)", say::bearing(leg.bearing_deg)),
-        row("reach", "Reach, mast axis to tip", length(leg.reach_m)),
+        pointing(leg),
+        reach(leg, units),
         row("support", "Under its tip", support),
         with_interval(
             "foot_centre",
@@ -49,6 +54,18 @@ fn leg_section(source: &Source, leg: &LegResult) -> Section {
             bevel("bevel_across", "Saw bevel across the leg", leg.bevel_across_deg, "to the right"),
         ]);
     }
+    section(leg, rows)
+}
+
+fn pointing(leg: &LegResult) -> Row {
+    row("bearing", "Points towards (true bearing)", say::bearing(leg.bearing_deg))
+}
+
+fn reach(leg: &LegResult, units: Units) -> Row {
+    row("reach", "Reach, mast axis to tip", say::length(leg.reach_m, units))
+}
+
+fn section(leg: &LegResult, rows: Vec<Row>) -> Section {
     Section {
         id: "base".into(),
         title: format!("Base: {} leg", leg.id),

@@ -4,6 +4,9 @@ use super::rows::{row, with_interval};
 use super::{Row, Source, clearances, ground, say, verdict};
 use crate::plan::{LegResult, Support};
 
+/// Where nobody measured the ground there is no height to cut to, and 0 would be one.
+pub const NOT_MEASURED: &str = "not known: measure the ground";
+
 pub(super) fn rows(source: &Source) -> Vec<Row> {
     let plan = &source.computed.plan;
     let mut rows: Vec<Row> = plan
@@ -24,6 +27,9 @@ pub(super) fn rows(source: &Source) -> Vec<Row> {
 
 fn foot(source: &Source, leg: &LegResult) -> Row {
     let units = source.units();
+    if !source.computed.plan.knows_under(&leg.id) {
+        return row("front_foot", "Front foot", NOT_MEASURED);
+    }
     let label = match leg.support {
         Support::Foot => "Front foot, height at its centre",
         Support::Shim => "Front shim, at its centre",

@@ -24,6 +24,7 @@ mod walked;
 pub mod wind;
 
 pub use findings::finding_text;
+pub use headline::NOT_MEASURED;
 pub use imported::imported;
 pub use log::{LogDay, LogLine, LogText, LogThing, log_counts, log_plain, log_text};
 pub use spread::{SpreadPicture, SpreadReport, SpreadRow, SpreadSection, spread};
@@ -151,6 +152,29 @@ mod tests {
         let of = |s: &&Section| s.id == section && (subject.is_none() || s.subject.as_ref() == subject);
         let section = report.sections.iter().find(of).expect("section");
         section.rows.iter().find(|r| r.id == row).expect("row")
+    }
+
+    /// A fresh yard is level by default, not by measurement: 0 would be sawn to.
+    #[test]
+    fn on_ground_that_nobody_measured_no_foot_has_a_height() {
+        let mut job = crate::job::blank(Units { system: UnitSystem::Metric, inch_fraction: 16 });
+        let said = |job: &Job| {
+            let report = report(job, &crate::plan::compute(job).unwrap());
+            let base = report.sections.iter().find(|section| section.id == "base").unwrap().clone();
+            (report.headline[0].value.clone(), base.rows)
+        };
+        let (foot, rows) = said(&job);
+        assert_eq!(foot, NOT_MEASURED);
+        assert!(rows.iter().all(|row| !row.id.starts_with("foot")), "{rows:?}");
+        let slope = |id: &str, bearing_deg| crate::job::SlopeReading {
+            id: id.into(),
+            bearing_deg,
+            slope_deg: 4.0,
+            sigma_deg: None,
+            struck: false,
+        };
+        job.yard.slopes = vec![slope("a", 0.0), slope("b", 90.0)];
+        assert_ne!(said(&job).0, NOT_MEASURED);
     }
 
     #[test]

@@ -82,7 +82,14 @@ pub(super) fn notes(out: &mut String, job: &Job, computed: &Computed, block: Blo
     put(true, &verdict::long(computed.plan.verdict.as_ref()), out);
     put(true, "Under the legs", out);
     for leg in &computed.plan.base.legs {
-        put(false, &leg_words(job, leg), out);
+        let known = computed.plan.knows_under(&leg.id);
+        let words =
+            if known { leg_words(job, leg) } else { format!("{}: {}", leg.id, crate::report::NOT_MEASURED) };
+        put(false, &words, out);
+    }
+    if let Some(side_mm) = job.rig.base.joint_pad_mm {
+        let side = say::length_small(side_mm, job.units);
+        put(false, &format!("joint: a board {side} square, packed tight: without it the timbers bend"), out);
     }
     put(true, "Take care", out);
     for caution in CAUTIONS {

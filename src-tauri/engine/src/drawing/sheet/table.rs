@@ -14,14 +14,19 @@ const ROW: f64 = 3.9;
 const HEAD: f64 = 4.6;
 /// Parts of the table's width that the columns take.
 const COLUMNS: [(&str, f64); 7] = [
-    ("Point", 0.222),
-    ("Tape", 0.123),
-    ("Read", 0.085),
-    ("Height", 0.16),
-    ("Tie", 0.145),
-    ("Tie", 0.145),
-    ("Side", 0.12),
+    ("Point", 0.214),
+    ("Tape", 0.124),
+    ("Read", 0.07),
+    ("Height", 0.169),
+    ("Tie", 0.158),
+    ("Tie", 0.158),
+    ("Side", 0.107),
 ];
+
+/// Lettering of the cells: the longest of every column have to stand beside each other.
+const CELL: f64 = 2.1;
+/// How much wider than reckoned the digits of the fonts are that a browser takes where it has no Helvetica: DejaVu Sans.
+const WIDER_FONT: f64 = 1.06;
 
 /// Rows that a plan's pegs need.
 pub(super) fn row_count(computed: &Computed) -> usize {
@@ -65,7 +70,14 @@ fn row(out: &mut String, cells: &[String; 7], block: Block, y: f64) {
     let mut x = block.x;
     for (cell, (_, share)) in cells.iter().zip(COLUMNS) {
         let width = share * block.w;
-        aligned(out, [x + 0.6, y + ROW / 2.0], SMALL, false, Align::Start, &cut(cell, SMALL, width - 0.8));
+        aligned(
+            out,
+            [x + 0.6, y + ROW / 2.0],
+            CELL,
+            false,
+            Align::Start,
+            &cut(cell, CELL * WIDER_FONT, width - 0.8),
+        );
         x += width;
     }
     let [from, to, level] = [block.x, block.x + block.w, y + ROW].map(number);
@@ -139,6 +151,27 @@ mod tests {
             ties: None,
         };
         short_name(&peg)
+    }
+
+    /// A tie of 43' 11 15/16", the longest that a yard has, must not run into the one beside it, whatever the font.
+    #[test]
+    fn the_longest_of_each_column_finds_room_on_either_paper() {
+        let longest = [
+            "Lower + Upper guy 1",
+            "15' 3 13/16\"",
+            "103.6°",
+            "1' 3 13/16\" down",
+            "C 43' 11 15/16\"",
+            "C 43' 11 15/16\"",
+            "right 115°!",
+        ];
+        // The table's width on Letter, the narrower one of the two.
+        let width = 113.0;
+        for (text, (name, share)) in longest.iter().zip(COLUMNS) {
+            let needed = crate::drawing::labels::text_width_em(text) * CELL * WIDER_FONT;
+            assert!(needed <= share * width - 0.8, "{name}: {text} takes {needed} of {}", share * width);
+        }
+        assert!((COLUMNS.iter().map(|(_, share)| share).sum::<f64>() - 1.0).abs() < 1e-9);
     }
 
     #[test]

@@ -64,11 +64,14 @@ pub(super) fn of_the_plane(
     findings
 }
 
+/// Nobody has read a slope or a height.
+pub const NOT_MEASURED: &str = "ground_not_measured";
+
 fn unmeasured(solution: &Solution) -> Option<Finding> {
     let finding = if solution.nothing_known() {
         about_ground(
             Severity::Unchecked,
-            "ground_not_measured",
+            NOT_MEASURED,
             "Nobody has measured the ground yet: it is taken as level, which it hardly is.",
             "Read the slope along two bearings about a quarter turn apart, and a third as a check.",
         )

@@ -1,0 +1,18 @@
+/** One thing after the other that may fail, such as a change to what is kept: what went wrong is told in words. */
+export class Attempt {
+  problem = $state('');
+  busy = $state(false);
+
+  async run(work: () => Promise<unknown>): Promise<void> {
+    if (this.busy) return;
+    this.busy = true;
+    this.problem = '';
+    try {
+      await work();
+    } catch (error) {
+      this.problem = error instanceof Error ? error.message : String(error);
+    } finally {
+      this.busy = false;
+    }
+  }
+}
