@@ -74,3 +74,6 @@ export const SERVICES: readonly { value: ServiceKind; name: string; colour: stri
   { value: 'reclaimed_water', name: 'Reclaimed water', colour: '#7d2fa0' },
   { value: 'unknown', name: 'Nobody knows what', colour: '#000000' },
 ];
+
+/** Where the turning knobs stand, in letter heights: the engine keeps labels clear of them. */
+export const KNOBS = { beyondTip: 2.9, least: 6.5, apart: 5.1 } as const;

@@ -2,6 +2,7 @@
 //! `paint.rs`. Both are once for paper and for the screens' three skins.
 //! `cargo xtask types` writes the screens' style sheet and legend from here.
 
+use super::layers::work::knob;
 use super::scene::Role;
 use super::{paint, signs};
 use crate::job::ServiceKind;
@@ -167,7 +168,11 @@ pub fn typescript() -> String {
             service.colour
         );
     }
-    text + "];\n"
+    let [beyond, least, apart] = [knob::BEYOND_TIP_EM, knob::LEAST_EM, knob::APART_EM];
+    text + "];\n\n/** Where the turning knobs stand, in letter heights: the engine keeps labels clear of them. */\n"
+        + &format!(
+            "export const KNOBS = {{ beyondTip: {beyond}, least: {least}, apart: {apart} }} as const;\n"
+        )
 }
 
 fn capital(text: &str) -> String {

@@ -30,6 +30,9 @@ pub fn leg_profile(job: &Job, computed: &Computed) -> Scene {
     Profile::new(job, computed, leg).draw(title)
 }
 
+/// Letter heights that a line of words with its rim takes.
+const ROOM_FOR_WORDS: f64 = 1.7;
+
 /// What the profile is drawn from, in its own plane.
 struct Profile<'a> {
     job: &'a Job,
@@ -162,13 +165,11 @@ impl<'a> Profile<'a> {
         let x = 0.42 * reach;
         measure(canvas, [x, self.underside], [x, self.top], em);
         let depth = say::length(self.top - self.underside, units);
-        let middle = (self.underside + self.top) / 2.0;
-        self.words(
-            canvas,
-            vec![format!("timber {depth}")],
-            Role::LabelQuiet,
-            at_start([x + 0.5 * em, middle]),
-        );
+        // In a timber too thin for it the words would strike through its edges: they stand above it.
+        let thick = self.top - self.underside >= ROOM_FOR_WORDS * em;
+        let y = if thick { (self.underside + self.top) / 2.0 } else { self.top + 0.8 * em };
+        let text = vec![format!("timber {depth}")];
+        self.words(canvas, text, Role::LabelQuiet, at_start([x + 0.5 * em, y]));
         if self.leg.support != Support::OnGround {
             self.gaps(canvas);
         }
@@ -345,5 +346,24 @@ mod tests {
             svg(&scene, &SvgStyle::fitted(95.0, 70.0, 95.0 * TEXT_SHARE)),
         )
         .unwrap();
+    }
+
+    #[test]
+    fn the_timber_s_words_strike_through_none_of_its_edges() {
+        for depth_mm in [38.0, 90.0, 300.0] {
+            let (mut job, _) = sample(UnitSystem::Metric);
+            job.rig.base.timber_depth_mm = depth_mm;
+            let computed = crate::plan::compute(&job).unwrap();
+            let scene = leg_profile(&job, &computed);
+            let em = TEXT_SHARE * scene.bounds.width();
+            let y = scene.shapes.iter().find_map(|shape| match &shape.geometry {
+                Geometry::Words { at, text, .. } if text.starts_with("timber") => Some(at[1]),
+                _ => None,
+            });
+            let (y, underside) = (y.unwrap(), computed.plan.base.underside_m);
+            for edge in [underside, underside + depth_mm / 1000.0] {
+                assert!((y - edge).abs() > 0.7 * em, "{depth_mm}: {y} at {edge}, letters {em}");
+            }
+        }
     }
 }

@@ -121,8 +121,10 @@ fn things_of(view: &View) -> Vec<Bounds> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::drawing::geometry::along;
+    use crate::drawing::labels::text_width_em;
     use crate::drawing::sample::sample;
-    use crate::drawing::scene::{Geometry, Role, Shape};
+    use crate::drawing::scene::{Align, Geometry, Role, Shape};
     use crate::drawing::{SvgStyle, svg};
     use crate::numerics::real::hypot;
     use crate::quantity::UnitSystem;
@@ -207,6 +209,33 @@ mod tests {
         };
         assert!(from_mast(staking_map(&job, &computed, &options)) >= 3.0 * 0.4);
         assert!(from_mast(map(0.4)) < 3.0 * 0.4);
+    }
+
+    /// As far as there is room: no label of the work lies under a turning knob.
+    #[test]
+    fn labels_keep_clear_of_the_turning_knobs() {
+        let (job, computed) = sample(UnitSystem::Metric);
+        let text_m = 0.4;
+        let options = MapOptions { handle_em: 3.2, ..MapOptions::lettering(text_m) };
+        let scene = staking_map(&job, &computed, &options);
+        let mast = [computed.plan.mast.east_m, computed.plan.mast.north_m];
+        let front_m: f64 = (job.rig.base.front_reach_m + 2.9 * text_m).max(6.5 * text_m);
+        let front_deg = job.placement.front_bearing_deg;
+        let knobs = [(front_deg, front_m), (front_deg + job.placement.guy_turn_deg, front_m + 5.1 * text_m)];
+        for knob in knobs.map(|(bearing_deg, far_m)| along(mast, bearing_deg, far_m)) {
+            for shape in scene.shapes.iter().filter(|shape| shape.role == Role::Label) {
+                let Geometry::Words { at, text, align, .. } = &shape.geometry else { continue };
+                let width_m = text_width_em(text) * text_m;
+                let from = match align {
+                    Align::Start => at[0],
+                    Align::Middle => at[0] - width_m / 2.0,
+                    Align::End => at[0] - width_m,
+                };
+                let aside_m = (from - knob[0]).max(knob[0] - from - width_m).max(0.0);
+                let far_m = hypot(aside_m, ((at[1] - knob[1]).abs() - 0.5 * text_m).max(0.0));
+                assert!(far_m > 1.1 * text_m, "{text} lies under a knob: {far_m}");
+            }
+        }
     }
 
     #[test]

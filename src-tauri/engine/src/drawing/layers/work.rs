@@ -6,6 +6,7 @@ use crate::drawing::labels::{WhereTo, Wish};
 use crate::drawing::scene::{Bounds, Role};
 use crate::drawing::signs::half_size_em;
 use crate::finding::Subject;
+use crate::job::Job;
 use crate::plan::{GuyResult, LegResult, Support};
 use crate::quantity::bearing;
 use crate::report::say;
@@ -134,11 +135,41 @@ fn anchor(canvas: &mut Canvas, view: &View, guy: &GuyResult) {
     });
 }
 
+/// Radius of a turning knob with a little room.
+const KNOB_EM: f64 = 1.3;
+
+/// Where a screen puts the knobs that turn the base and the guys: just outside the front leg's tip, one beyond the
+/// other. None on paper, and none once the work stands.
+pub(crate) fn knobs(canvas: &Canvas, view: &View) -> Vec<[f64; 2]> {
+    let Job { rig, placement, as_built, .. } = view.job;
+    if canvas.handle_m <= 0.0 || as_built.is_some() {
+        return Vec::new();
+    }
+    let em = canvas.text_m;
+    let front_m = (rig.base.front_reach_m + knob::BEYOND_TIP_EM * em).max(knob::LEAST_EM * em);
+    let guy_m = front_m + knob::APART_EM * em;
+    let front_deg = placement.front_bearing_deg;
+    vec![
+        along(view.mast(), front_deg, front_m),
+        along(view.mast(), front_deg + placement.guy_turn_deg, guy_m),
+    ]
+}
+
+/// Distances of the turning knobs from the mast in letter heights, for the screens too (`key.ts`).
+pub(crate) mod knob {
+    pub const BEYOND_TIP_EM: f64 = 2.9;
+    pub const LEAST_EM: f64 = 6.5;
+    pub const APART_EM: f64 = 5.1;
+}
+
 pub(crate) fn mast(canvas: &mut Canvas, view: &View) {
     let at = view.mast();
     canvas.sign(Role::MastAxis, Some(Subject::Mast), at, 0.0);
     // The handle is round: words may reach into the corners of the square around it.
     canvas.keep_clear(Bounds::around(at, 0.75 * canvas.handle_m));
+    for knob in knobs(canvas, view) {
+        canvas.keep_clear(Bounds::around(knob, KNOB_EM * canvas.text_m));
+    }
     let height = say::length_short(view.computed.plan.mast.raised_height_m, view.units());
     canvas.label(Wish {
         lines: vec![format!("mast {height}")],
