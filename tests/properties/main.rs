@@ -39,5 +39,6 @@ mod survey_log;
 mod surveyed_again;
 mod sweep;
 mod uneven_ground;
+mod what_to_change;
 mod whole_plan;
 mod wind;

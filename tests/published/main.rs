@@ -2,6 +2,8 @@
 
 #[path = "../support/guyed_mast.rs"]
 mod guyed_mast;
+#[path = "../support/random_jobs.rs"]
+mod random_jobs;
 #[path = "../support/yardstick.rs"]
 mod yardstick;
 
@@ -42,6 +44,7 @@ mod slope_taping;
 mod sloping_anchors;
 mod soil_by_feel;
 mod taut_string;
+mod thinner_rope;
 mod three_guy_statics;
 mod tm_5_5420_278_10;
 mod tube_tables;

@@ -5,7 +5,7 @@ use super::cautions::{cautions, look_at_by_eye, not_reckoned};
 use super::findings;
 use super::missing::missing;
 use super::parts::{Check, Part, parts};
-use super::search::{Search, Tried, Windy};
+use super::search::{MOST_M_PER_S, Search, Tried, Windy};
 use super::standing::Standing;
 use super::states::States;
 use super::still::still_air;
@@ -239,7 +239,8 @@ fn find_rose(
 }
 
 pub(super) fn direction(from_deg: f64, found: Tried, parts: &[Part]) -> DirectionLimit {
-    let full = found.utilisation >= 0.9;
+    // A mast that falls while its parts are used little has a weakest part too: itself.
+    let full = found.utilisation >= 0.9 || found.gust_squared < 0.999 * MOST_M_PER_S * MOST_M_PER_S;
     let weakest = parts.get(found.part).filter(|_| full).map(|part| part.part.clone());
     DirectionLimit { from_deg, gust_m_per_s: found.gust_squared.sqrt(), weakest }
 }
