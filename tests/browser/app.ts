@@ -26,6 +26,14 @@ export async function goTo(page: Page, address: string): Promise<void> {
   await page.evaluate((hash) => (location.hash = hash), address);
 }
 
+/** Types into a field, as if read off a tape, and leaves it. */
+export async function entered(page: Page, label: string, text: string): Promise<void> {
+  const field = page.getByLabel(label, { exact: true });
+  await field.fill(text);
+  await field.blur();
+  await page.waitForTimeout(300);
+}
+
 export const footHeight = (page: Page): Promise<string> => page.getByTestId('foot-height').innerText();
 
 /** Drags with one finger, in steps as a screen reports them. */

@@ -1,5 +1,5 @@
 import { expect, test, type Page } from '@playwright/test';
-import { openDemo } from './app';
+import { entered, goTo, openDemo } from './app';
 
 test('an anchor measured where it stands changes its rope at once, and clearing it brings the plan back', async ({
   page,
@@ -24,7 +24,7 @@ test('an anchor measured where it stands changes its rope at once, and clearing 
   // What stands is not dragged any more.
   await expect(page.getByTestId('mast-handle')).toHaveCount(0);
 
-  await go(page, 'build/as-built');
+  await goTo(page, 'build/as-built');
   await expect(page.getByRole('link', { name: /Anchor of Upper guy 1/ })).toContainText('Farther off');
   await page.getByRole('button', { name: /Clear all/ }).tap();
   await expect(page.getByRole('link', { name: /Anchor of Upper guy 1/ })).toContainText('Not measured');
@@ -34,23 +34,12 @@ test('an anchor measured where it stands changes its rope at once, and clearing 
 
 test('the front leg and a gap are measured in one field each', async ({ page }) => {
   await openDemo(page);
-  await go(page, 'build/as-built/leg%3Afront');
+  await goTo(page, 'build/as-built/leg%3Afront');
   await entered(page, 'Gap', '160 mm');
   await page.getByTestId('keep-measured').tap();
   await expect(page.getByTestId('as-built-result')).toContainText('As planned');
-  await go(page, 'build/as-built/front');
+  await goTo(page, 'build/as-built/front');
   await entered(page, 'Compass bearing', '240');
   await page.getByTestId('keep-measured').tap();
   await expect(page.getByTestId('clear-measured')).toBeVisible();
 });
-
-async function go(page: Page, address: string): Promise<void> {
-  await page.evaluate((hash) => (location.hash = hash), address);
-}
-
-async function entered(page: Page, label: string, text: string): Promise<void> {
-  const field = page.getByLabel(label, { exact: true });
-  await field.fill(text);
-  await field.blur();
-  await page.waitForTimeout(300);
-}

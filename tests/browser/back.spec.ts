@@ -115,3 +115,50 @@ test('a point is put on the map and its page comes back; Back puts none', async 
   await page.getByTestId('keep-item').tap();
   await expect(heading(page)).toHaveText('Marks');
 });
+
+test('from the map to the jobs, one of them and an earlier version, and back the same way', async ({ page }) => {
+  await openDemo(page);
+  await page.getByTestId('tab-map').tap();
+  await page.getByTestId('job-menu').tap();
+  await page.getByTestId('all-jobs').tap();
+  await expect(heading(page)).toHaveText('Jobs');
+  await page.locator('[data-testid^="more-"]').first().tap();
+  await expect(heading(page)).toHaveText('Lantern Green');
+  await page.getByTestId('version-0').tap();
+  await expect(page.getByRole('dialog')).toBeVisible();
+  await back(page);
+  await expect(page.getByRole('dialog')).toHaveCount(0);
+  await expect(heading(page)).toHaveText('Lantern Green');
+  await back(page);
+  await expect(heading(page)).toHaveText('Jobs');
+  await back(page);
+  await expect(page.getByTestId('place-map')).toBeVisible();
+});
+
+test('a job’s own page opened by its address leads back to the list, and an old address still opens', async ({ page }) => {
+  await openDemo(page);
+  await page.goto('/#jobs');
+  await expect(heading(page)).toHaveText('Jobs');
+  const link = await page.locator('[data-testid^="more-"]').first().getAttribute('href');
+  expect(link).toMatch(/^#\/jobs\//);
+  await page.goto(`/${link}`);
+  await page.reload();
+  await expect(heading(page)).toHaveText('Lantern Green');
+  await page.getByTestId('back').tap();
+  await expect(heading(page)).toHaveText('Jobs');
+});
+
+test('what was done is told where it was done and on the next page, not for ever', async ({ page }) => {
+  await openBlank(page);
+  await goTo(page, 'measure/slopes/new');
+  await page.getByLabel('Compass bearing', { exact: true }).fill('240');
+  await page.getByTestId('next-question').tap();
+  await page.getByLabel('Slope', { exact: true }).fill('5');
+  await page.getByTestId('keep-item').tap();
+  const told = page.getByTestId('did');
+  await expect(told).toContainText('Date of the survey set to now');
+  await goTo(page, 'parts');
+  await expect(told).toBeVisible();
+  await goTo(page, 'parts/tubes');
+  await expect(told).toHaveCount(0);
+});

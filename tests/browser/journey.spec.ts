@@ -150,7 +150,12 @@ test('the gust limit is found from every side; an unknown soil is not shown to h
   await page.evaluate(() => (location.hash = 'checks/wind'));
   const missing = page.getByTestId('missing');
   await expect(missing).toContainText('The soil, by thumb and bar', { timeout: 30_000 });
-  await expect(missing).toContainText(/ground/i);
+  await expect(missing).toContainText(
+    'The soil is not known: whether it softens when wet, and what lies over the helix, decides what a screw holds.',
+  );
+  await expect(missing).toContainText(
+    /Without it nothing shows that these hold: \d+ anchors, \d+ places on the ground, base against sliding\./,
+  );
   // No speed to act at, and no rose, while something is not known.
   await expect(headline).toHaveCount(0);
   await expect(page.getByTestId('rose-card')).toHaveCount(0);

@@ -79,12 +79,18 @@ async function withRoomOnDemand(page: Page): Promise<void> {
 const room = (page: Page, left: boolean) =>
   page.evaluate((has) => ((window as unknown as { noRoom?: boolean }).noRoom = !has), left);
 
-test('an edit that the database refused outlives the page all the same', async ({ page }) => {
+/** The demo, kept, where from now on nothing more can be; says where its mast stands. */
+async function demoWithoutRoom(page: Page) {
   await withRoomOnDemand(page);
   await openDemo(page);
   await isKept(page);
   const before = await mast(page);
   await room(page, false);
+  return before;
+}
+
+test('an edit that the database refused outlives the page all the same', async ({ page }) => {
+  const before = await demoWithoutRoom(page);
   for (let count = 0; count < 3; count += 1) await click(page, 'nudge-east');
   await page.goto('about:blank');
   await onTheMap(page);
@@ -96,11 +102,7 @@ test('an edit that the database refused outlives the page all the same', async (
 });
 
 test('a save that fails is told, and tried again until it is kept', async ({ page }) => {
-  await withRoomOnDemand(page);
-  await openDemo(page);
-  await isKept(page);
-  const before = await mast(page);
-  await room(page, false);
+  const before = await demoWithoutRoom(page);
   await page.getByTestId('nudge-east').tap();
   await expect(page.getByTestId('not-kept')).toBeVisible();
   await expect(page.getByTestId('kept')).toHaveAttribute('data-state', 'failed');

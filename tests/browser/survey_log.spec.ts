@@ -1,14 +1,14 @@
 import { expect, test, type Page } from '@playwright/test';
-import { openDemo } from './app';
+import { entered, goTo, openDemo } from './app';
 
 test('every way of editing is logged, and undo takes no entry away', async ({ page }) => {
   await openDemo(page);
-  await go(page, 'measure/slopes/0');
+  await goTo(page, 'measure/slopes/0');
   const slope = page.getByLabel('Slope', { exact: true });
   await slope.fill('4.25');
   await slope.blur();
   await lines(page, 'Slope', '4.25°');
-  await go(page, 'measure/slopes/0');
+  await goTo(page, 'measure/slopes/0');
   await page.getByTestId('strike').tap();
   await lines(page, 'Slope', 'struck out: 4.25°');
   await expect(page.locator('s', { hasText: '4.25°' })).toBeVisible();
@@ -23,7 +23,7 @@ test('every way of editing is logged, and undo takes no entry away', async ({ pa
 
 test('a slope is struck out of its list, not deleted, and put back by one tap', async ({ page }) => {
   await openDemo(page);
-  await go(page, 'measure/slopes');
+  await goTo(page, 'measure/slopes');
   const row = page.locator('main li').first();
   await expect(page.getByRole('button', { name: /^Delete/ })).toHaveCount(0);
   await row.getByRole('button', { name: /^Strike out/ }).tap();
@@ -39,7 +39,7 @@ test('the first compass bearing dates the survey, said and undoable', async ({ p
   await page.getByTestId('open-blank').tap();
   await page.getByTestId('begin-blank').tap();
   await expect(page.getByTestId('tab-measure')).toBeVisible();
-  await go(page, 'measure/slopes/new');
+  await goTo(page, 'measure/slopes/new');
   await entered(page, 'Compass bearing', '240');
   await page.getByTestId('next-question').tap();
   await entered(page, 'Slope', '5');
@@ -48,26 +48,15 @@ test('the first compass bearing dates the survey, said and undoable', async ({ p
   await expect(said).toContainText('Date of the survey set to now');
   await said.getByRole('button', { name: 'Undo' }).tap();
   await expect(said).toHaveCount(0);
-  await go(page, 'measure/place');
+  await goTo(page, 'measure/place');
   await expect(page.getByLabel('Date and hour')).toHaveValue('');
   await page.getByTestId('redo').tap();
   await expect(page.getByLabel('Date and hour')).not.toHaveValue('');
 });
 
-async function go(page: Page, address: string): Promise<void> {
-  await page.evaluate((hash) => (location.hash = hash), address);
-}
-
-async function entered(page: Page, label: string, text: string): Promise<void> {
-  const field = page.getByLabel(label, { exact: true });
-  await field.fill(text);
-  await field.blur();
-  await page.waitForTimeout(300);
-}
-
 /** The log has an entry of these words about this thing. */
 async function lines(page: Page, thing: string, words: string): Promise<void> {
-  await go(page, 'measure/log');
+  await goTo(page, 'measure/log');
   const entry = page.locator('li', { hasText: thing }).filter({ hasText: words });
   await expect(entry.first()).toBeVisible({ timeout: 8000 });
 }

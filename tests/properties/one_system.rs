@@ -8,15 +8,14 @@ use mastwright_api::{run, wind};
 use mastwright_engine::anchor::picket::Pickets;
 use mastwright_engine::anchor::soil::{ClayFeel, SandFeel};
 use mastwright_engine::drawing::sheet::Paper;
-use mastwright_engine::job::{
-    Fix, Holdfast, Instrument, Job, Located, PathUse, ScrewShaft, Shape, SoilFeel, blank, read_job_value,
-};
+use mastwright_engine::job::{Fix, Holdfast, Instrument, Job, ScrewShaft, SoilFeel, blank, read_job_value};
 use mastwright_engine::limit::MastHeight;
 use mastwright_engine::quantity::entry::read_quantity;
 use mastwright_engine::quantity::{UnitSystem, Units};
 use mastwright_engine::survey::log::{How, record};
 use serde_json::{Value, json};
 
+use crate::round_in_both_systems::by_habits;
 use crate::yardstick::yardstick;
 
 const BOTH: [UnitSystem; 2] = [UnitSystem::Metric, UnitSystem::Imperial];
@@ -191,20 +190,9 @@ fn units(system: UnitSystem) -> Units {
     Units { system, inch_fraction: 16 }
 }
 
-/// The yardstick with no distance of its own and things going wrong: tubes loose and tight, a long offset, an open point.
+/// The yardstick with no distance of its own.
 fn troubled(system: UnitSystem) -> Job {
-    let mut job = without_names(yardstick());
-    job.units = units(system);
-    for obstacle in &mut job.yard.obstacles {
-        obstacle.keep_off_m = None;
-        if let Shape::Path { headroom_m, used_by, .. } = &mut obstacle.shape {
-            (*headroom_m, *used_by) = (None, PathUse::Foot);
-        }
-    }
-    for service in &mut job.yard.buried_services {
-        (service.tolerance_m, service.located) = (None, Located::MarkedByUtility);
-    }
-    job
+    by_habits(without_names(yardstick()), system)
 }
 
 fn jobs(system: UnitSystem) -> Vec<(String, Job)> {

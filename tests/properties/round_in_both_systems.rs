@@ -75,7 +75,11 @@ fn what_a_publication_sets_as_least_is_not_rounded_below_it() {
 
 /// The demo with one thing of every kind and no distance given, so that all habits are at work.
 fn everything(system: UnitSystem) -> Job {
-    let mut job = lantern_green();
+    by_habits(lantern_green(), system)
+}
+
+/// A job with no distance of its own.
+pub fn by_habits(mut job: Job, system: UnitSystem) -> Job {
     job.units = Units { system, inch_fraction: 16 };
     for obstacle in &mut job.yard.obstacles {
         obstacle.keep_off_m = None;
