@@ -88,19 +88,20 @@ test("from an empty yard to pegs on a bank, two levels of guys", async ({
     page.getByTestId("finding").filter({ hasText: "true north is unknown" }),
   ).toHaveCount(0);
 
-  // All that the mast needs is there: an answer. What lies underground nobody has said, and so it stays not known.
+  // All that the mast needs is there: an answer. Nobody has looked up for wires or said what lies underground, and so
+  // it stays not known.
   await page.getByTestId("open-wind").tap();
   await expect(page.getByTestId("wind-headline")).toContainText(/\d+ mph/, {
     timeout: 30_000,
   });
   await expect(page.getByTestId("missing")).toHaveCount(0);
   await picture(page, "wind");
-  await checks(page, /^Not known yet: .*1 check that nobody has made/);
-  await page
-    .getByTestId("finding")
-    .filter({ hasText: "what lies underground" })
-    .getByRole("link", { name: "Change it" })
-    .tap();
+  await checks(page, /^Not known yet: .*2 checks that nobody has made/);
+  await answerThatNothingIsThere(page);
+  // Later the utilities mark a line after all.
+  await tab(page, "measure");
+  await link(page, "Pipes and cables underground");
+  await choose(page, "They marked lines");
   await enterPipe(page);
   await checks(
     page,
@@ -173,6 +174,31 @@ async function hangStrands(page: Page): Promise<void> {
   await keep.tap();
   await expect(page.getByLabel("Thickness", { exact: true })).toHaveValue(
     `5/16"`,
+  );
+}
+
+/** No wire in reach, and none of the utilities' lines in the work area: their answer counts once it has its date. */
+async function answerThatNothingIsThere(page: Page): Promise<void> {
+  const change = (words: string) =>
+    page
+      .getByTestId("finding")
+      .filter({ hasText: words })
+      .getByRole("link", { name: "Change it" })
+      .tap();
+  await change("whether a wire hangs");
+  await choose(page, "No wire in reach");
+  await expect(page.getByLabel("None within")).toHaveValue(/^\d+' 0"$/);
+  await picture(page, "wires-asked");
+  await checks(page, /^Not known yet: .*1 check that nobody has made/);
+  await change("what lies underground");
+  await choose(page, "None of theirs");
+  await picture(page, "underground-asked");
+  await checks(page, /^Not known yet: .*1 check that nobody has made/);
+  await change("has no date");
+  await page.getByRole("button", { name: "Just now" }).tap();
+  await checks(page, /^Nothing here says stop\. Look at \d+ cautions?/);
+  await expect(page.locator("main.pane")).toContainText(
+    "none of their lines lies in the work area",
   );
 }
 

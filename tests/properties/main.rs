@@ -15,6 +15,7 @@ mod bumpy_yard;
 mod anchors;
 mod any_job;
 mod as_built;
+mod asked;
 mod base_sliding;
 mod both_units;
 mod clearance;

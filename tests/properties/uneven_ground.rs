@@ -8,7 +8,7 @@ use mastwright_engine::quantity::{UnitSystem, Units};
 use mastwright_engine::yard::PlacedShape;
 use proptest::prelude::*;
 
-use crate::bumpy_yard::{at, bank, fixes, job, thing};
+use crate::bumpy_yard::{at, bank, fine_bank, fixes, job, thing};
 
 /// Between two samples of the ground, in metres.
 const FINE_M: f64 = 0.05;
@@ -73,6 +73,51 @@ fn a_wall_over_a_bank_stands_on_the_crest() {
     job.yard.obstacles = vec![thing("wall", wall)];
     let PlacedShape::Barrier { top_z, .. } = planned(&job).yard.obstacles[0].shape else { panic!("a wall") };
     assert!((top_z - 2.0).abs() < 1e-9, "{top_z}");
+}
+
+/// By hand: a tree whose trunk stands at the foot of a bank, its crown reaching over the crest at 1.0 m: 4 m high it
+/// reaches up to 5.0 m, and its branches, 2 m up, hang down to 2.0 m over the level ground on the other side. A stout
+/// post at the same place reaches the bank's slope by its half metre: 0.5 m up it, so 1.0 m higher than its axis stands.
+#[test]
+fn a_tree_and_a_post_stand_on_the_highest_ground_under_them() {
+    let mut job = job(&fine_bank(1.5, 0.5, 1.0));
+    let tree = Shape::Tree {
+        at: at([6.0, 0.5]),
+        trunk_radius_m: 0.2,
+        crown_radius_m: 1.5,
+        crown_base_m: 2.0,
+        height_m: 4.0,
+        height_sigma_m: None,
+    };
+    let post = Shape::Post { at: at([6.0, 1.0]), radius_m: 0.5, height_m: 2.0, height_sigma_m: None };
+    job.yard.obstacles = vec![thing("tree", tree), thing("post", post)];
+    let placed = planned(&job).yard.obstacles;
+    let PlacedShape::Tree { top_z, crown_base_z, .. } = placed[0].shape else { panic!("a tree") };
+    assert!((top_z - 5.0).abs() < 1e-9 && (crown_base_z - 2.0).abs() < 1e-9, "{top_z} {crown_base_z}");
+    let PlacedShape::Post { top_z, .. } = placed[1].shape else { panic!("a post") };
+    assert!((top_z - 3.0).abs() < 1e-9, "{top_z}");
+}
+
+/// By hand: on an even slope of 1 in 5 a crown of 2 m radius reaches ground 0.4 m higher, and 0.4 m lower.
+#[test]
+fn on_a_slope_a_tree_counts_from_both_edges_of_its_crown() {
+    let even = [[-12.0, -12.0], [12.0, -12.0], [12.0, 12.0], [-12.0, 12.0]].map(|[x, y]| [x, y, 0.2 * x]);
+    let mut job = job(&even);
+    let tree = Shape::Tree {
+        at: at([5.0, 0.0]),
+        trunk_radius_m: 0.2,
+        crown_radius_m: 2.0,
+        crown_base_m: 2.0,
+        height_m: 4.0,
+        height_sigma_m: None,
+    };
+    job.yard.obstacles = vec![thing("tree", tree)];
+    let computed = planned(&job);
+    assert!(computed.ground.surface.is_none());
+    let PlacedShape::Tree { top_z, crown_base_z, .. } = computed.yard.obstacles[0].shape else {
+        panic!("a tree")
+    };
+    assert!((top_z - 5.4).abs() < 1e-6 && (crown_base_z - 2.6).abs() < 1e-6, "{top_z} {crown_base_z}");
 }
 
 /// By hand: a guy from (0, 5) to its anchor 9 m east passes over a path from east 4 to 5; the bank's crest under it at
@@ -205,7 +250,13 @@ struct Ditched {
     spots: Vec<[f64; 3]>,
     house: Vec<[f64; 2]>,
     wall: [[f64; 2]; 3],
+    tree: ([f64; 2], f64),
+    post: ([f64; 2], f64),
 }
+
+/// How a tree's height is made up: trunk, lowest branches, top.
+const TREE_M: [f64; 3] = [0.2, 1.6, 3.8];
+const POST_M: f64 = 2.2;
 
 fn ditched() -> impl Strategy<Value = Ditched> {
     let place = (-11.0..11.0_f64, -11.0..11.0_f64).prop_map(|(x, y)| [x, y]);
@@ -213,10 +264,17 @@ fn ditched() -> impl Strategy<Value = Ditched> {
         prop::collection::vec((-12.0..12.0, -12.0..12.0, -0.3..0.3), 6..16),
         (-9.0..9.0_f64, 0.1..0.8_f64, -1.5..1.5_f64, 0.0..180.0_f64),
         (place.clone(), 0.5..4.0_f64, 0.5..4.0_f64, 0.0..90.0_f64),
-        [place.clone(), place.clone(), place],
+        [place.clone(), place.clone(), place.clone()],
+        ((place.clone(), 0.1..3.5_f64), (place, 0.0..1.5_f64)),
     )
         .prop_map(
-            |(rough, (off_m, half_m, top_m, turn_deg), (centre, wide_m, deep_m, house_deg), wall)| {
+            |(
+                rough,
+                (off_m, half_m, top_m, turn_deg),
+                (centre, wide_m, deep_m, house_deg),
+                wall,
+                (tree, post),
+            )| {
                 let turned = |[x, y]: [f64; 2], turn_deg: f64| {
                     let (s, c): (f64, f64) = f64::to_radians(turn_deg).sin_cos();
                     [c * x - s * y, s * x + c * y]
@@ -230,7 +288,7 @@ fn ditched() -> impl Strategy<Value = Ditched> {
                     [[-wide_m, -deep_m], [wide_m, -deep_m], [wide_m, deep_m], [-wide_m, deep_m]];
                 let house =
                     corners.map(|p| turned(p, house_deg)).map(|p| [p[0] + centre[0], p[1] + centre[1]]);
-                Ditched { spots, house: house.to_vec(), wall }
+                Ditched { spots, house: house.to_vec(), wall, tree, post }
             },
         )
 }
@@ -247,7 +305,24 @@ fn ditched_job(yard: &Ditched) -> Job {
     };
     let path =
         Shape::Path { used_by: PathUse::Foot, line: fixes(&yard.wall[..2]), width_m: 1.2, headroom_m: None };
-    job.yard.obstacles = vec![thing("house", house), thing("wall", wall), thing("path", path)];
+    let ([trunk_radius_m, crown_base_m, height_m], (middle, crown_radius_m)) = (TREE_M, yard.tree);
+    let tree = Shape::Tree {
+        at: at(middle),
+        trunk_radius_m,
+        crown_radius_m,
+        crown_base_m,
+        height_m,
+        height_sigma_m: None,
+    };
+    let (middle, radius_m) = yard.post;
+    let post = Shape::Post { at: at(middle), radius_m, height_m: POST_M, height_sigma_m: None };
+    job.yard.obstacles = vec![
+        thing("house", house),
+        thing("wall", wall),
+        thing("path", path),
+        thing("tree", tree),
+        thing("post", post),
+    ];
     job.placement.mast = at([0.5, 0.5]);
     job
 }
@@ -268,8 +343,46 @@ fn to_columns(rope: &[[f64; 3]], columns: &[[f64; 3]]) -> f64 {
     nearest
 }
 
+/// Places all over a circle, its rim included.
+fn over_circle((middle, radius_m): ([f64; 2], f64)) -> impl Iterator<Item = [f64; 2]> {
+    let rings = (radius_m / FINE_M).ceil().max(1.0) as u32;
+    (0..=rings).flat_map(move |ring| {
+        let out_m = radius_m * f64::from(ring) / f64::from(rings);
+        (0..48).map(move |i| {
+            let (s, c) = (f64::from(i) * std::f64::consts::PI / 24.0).sin_cos();
+            [middle[0] + out_m * s, middle[1] + out_m * c]
+        })
+    })
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(24))]
+
+    /// A tree and a post are as high over every place under them as they are high, and no branch hangs lower.
+    #[test]
+    fn no_tree_and_no_post_on_ditched_ground_is_taken_too_low(yard in ditched()) {
+        let job = ditched_job(&yard);
+        let Ok(computed) = compute(&job) else { return Ok(()) };
+        let ground = &computed.ground;
+        let PlacedShape::Tree { top_z, crown_base_z, .. } = computed.yard.obstacles[3].shape else {
+            panic!("a tree")
+        };
+        let [trunk_m, branches_m, height_m] = TREE_M;
+        for p in over_circle((yard.tree.0, yard.tree.1.max(trunk_m))) {
+            prop_assert!(ground.height(p) + height_m <= top_z + 1e-9, "{p:?}");
+            prop_assert!(ground.height(p) + branches_m >= crown_base_z - 1e-9, "{p:?}");
+        }
+        let PlacedShape::Post { top_z, .. } = computed.yard.obstacles[4].shape else { panic!("a post") };
+        let columns: Vec<[f64; 3]> =
+            over_circle(yard.post).map(|p| [p[0], p[1], ground.height(p) + POST_M]).collect();
+        prop_assert!(columns.iter().all(|column| column[2] <= top_z + 1e-9));
+        // The post as it stands, column by column, is never nearer to a rope than the plan says.
+        let listed = computed.plan.clearances.iter().find(|row| row.what == "rope to post");
+        let listed_m = listed.map(|row| row.distance_m).expect("ropes and a post");
+        for guy in &computed.plan.guys {
+            prop_assert!(to_columns(&guy.rope, &columns) >= listed_m - 1e-9, "{}", guy.name);
+        }
+    }
 
     #[test]
     fn nothing_on_ditched_ground_is_taken_too_low(yard in ditched()) {

@@ -2,6 +2,10 @@
 
 #[path = "../support/guyed_mast.rs"]
 mod guyed_mast;
+// Nothing here is seen in a mirror.
+#[allow(dead_code)]
+#[path = "../support/moved.rs"]
+mod moved;
 #[path = "../support/random_jobs.rs"]
 mod random_jobs;
 #[path = "../support/yardstick.rs"]
@@ -48,5 +52,6 @@ mod thinner_rope;
 mod three_guy_statics;
 mod tm_5_5420_278_10;
 mod tube_tables;
+mod whole_plan_shapely;
 mod wmm2025;
 mod worked_by_hand;

@@ -46,8 +46,10 @@ impl Move {
         }
     }
 
-    fn fix(self, fix: &mut Fix) {
+    /// `readings`: whether bearings as read turn too. By a compass they stay, and its north turns instead.
+    fn fix(self, fix: &mut Fix, readings: bool) {
         match fix {
+            Fix::BearingTape { .. } | Fix::SlopeTape { .. } if !readings => {}
             Fix::Origin => {}
             Fix::Coordinates { east_m, north_m } => [*east_m, *north_m] = self.point([*east_m, *north_m]),
             Fix::BearingTape { bearing_deg, .. } => *bearing_deg = self.bearing(*bearing_deg),
@@ -59,20 +61,30 @@ impl Move {
         }
     }
 
-    /// The whole job moved. Its bearings must be true ones: magnetic north does not turn with the yard.
+    /// The whole job moved. Its bearings must be true ones, or by a compass whose declination the job gives: that turns
+    /// with the yard.
     pub fn job(self, job: &Job) -> Job {
-        assert!(
-            matches!(job.yard.bearings, BearingReference::True),
-            "only a job with true bearings can be moved"
-        );
         let mut job = job.clone();
-        for_each_fix(&mut job, |fix| self.fix(fix));
-        for slope in &mut job.yard.slopes {
-            slope.bearing_deg = self.bearing(slope.bearing_deg);
-        }
-        for measurement in &mut job.yard.measurements {
-            if let Measurement::Bearing { bearing_deg, .. } = measurement {
-                *bearing_deg = self.bearing(*bearing_deg);
+        let readings = match (&mut job.yard.bearings, self) {
+            (BearingReference::True, _) => true,
+            (
+                BearingReference::Magnetic { declination_deg: Some(declination_deg) },
+                Self::Turn { by_deg },
+            ) => {
+                *declination_deg = (*declination_deg + by_deg + 180.0).rem_euclid(360.0) - 180.0;
+                false
+            }
+            _ => panic!("this job's north can't be moved"),
+        };
+        for_each_fix(&mut job, |fix| self.fix(fix, readings));
+        if readings {
+            for slope in &mut job.yard.slopes {
+                slope.bearing_deg = self.bearing(slope.bearing_deg);
+            }
+            for measurement in &mut job.yard.measurements {
+                if let Measurement::Bearing { bearing_deg, .. } = measurement {
+                    *bearing_deg = self.bearing(*bearing_deg);
+                }
             }
         }
         job.placement.front_bearing_deg = self.bearing(job.placement.front_bearing_deg);

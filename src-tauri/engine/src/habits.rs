@@ -338,6 +338,15 @@ pub fn feet_or_metres(feet: f64, system: UnitSystem) -> f64 {
     }
 }
 
+/// A length to look over, rounded up to whole metres, or to whole feet.
+pub fn rounded_up_roughly(length_m: f64, system: UnitSystem) -> f64 {
+    let step_m = match system {
+        UnitSystem::Metric => 1.0,
+        UnitSystem::Imperial => FOOT_M,
+    };
+    ((length_m - 1e-9) / step_m).ceil() * step_m
+}
+
 /// A length to act on, rounded up: to ten centimetres, or to whole inches.
 pub fn rounded_up(length_m: f64, system: UnitSystem) -> String {
     let up_m = match system {

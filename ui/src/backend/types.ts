@@ -1381,7 +1381,11 @@ export type LogThing = { about: Subject, name: string, entries: number, };
 /**
  * A value as it was read.
  */
-export type Logged = { "kind": "slope", bearing_deg: number, slope_deg: number, sigma_deg: number | null, } | { "kind": "tape", from: string, to: string, tape_m: number, } | { "kind": "bearing", from: string, to: string, bearing_deg: number, } | { "kind": "point", at: Fix, } | { "kind": "points", at: Array<Fix>, } | { "kind": "spot_height", height_m: number, sigma_m: number | null, } | { "kind": "length", length_m: number, } | { "kind": "lengths", lengths_m: Array<number>, } | { "kind": "turned", bearing_deg: number, };
+export type Logged = { "kind": "slope", bearing_deg: number, slope_deg: number, sigma_deg: number | null, } | { "kind": "tape", from: string, to: string, tape_m: number, } | { "kind": "bearing", from: string, to: string, bearing_deg: number, } | { "kind": "point", at: Fix, } | { "kind": "points", at: Array<Fix>, } | { "kind": "spot_height", height_m: number, sigma_m: number | null, } | { "kind": "length", length_m: number, 
+/**
+ * One sigma, where it was sighted.
+ */
+sigma_m: number | null, } | { "kind": "lengths", lengths_m: Array<number>, } | { "kind": "turned", bearing_deg: number, };
 
 /**
  * A request for the printed staking map.
@@ -1569,6 +1573,11 @@ candidates: Array<[number, number]>, };
 export type OrientationSample = { time_ms: number, beta_deg: number, gamma_deg: number, };
 
 /**
+ * Whether somebody looked up for wires. Those that hang there stand in the list of overhead lines.
+ */
+export type Overhead = { "kind": "not_looked" } | { "kind": "none_within", distance_m: number, };
+
+/**
  * A line overhead. Its height is estimated from the ground: never measure it by touching.
  */
 export type OverheadLine = { id: string, name: string, 
@@ -1701,6 +1710,10 @@ pegs: Array<Peg>,
  * The nearest approach of the work to each thing, worst margin first.
  */
 clearances: Array<Clearance>, 
+/**
+ * How far round the work somebody has to look for wires, in whole metres or feet.
+ */
+look_up_m: number, 
 /**
  * What was measured after pegging out, against the plan; none where nothing was.
  */
@@ -2199,7 +2212,7 @@ under_water: boolean, } | { "kind": "loam" } | { "kind": "gravel" } | { "kind": 
 /**
  * The key of a source; `docs/references.bib` has an entry of the same key.
  */
-export type SourceKey = "geometry" | "common-practice" | "cfr1926-1408" | "apwa-colour" | "cga-best-practices" | "ada2010-307" | "rast06" | "wmm2025" | "gum2008" | "ghilani2010" | "irvine1981" | "ragan2009" | "phone-tilt" | "lpnu2017" | "tia222" | "ansi-c80-1" | "ansi-c80-6" | "ansi-c80-3" | "asme-b36-10" | "en39" | "en10255" | "navedtra14251" | "fieller1954" | "brent1973" | "en1991-1-1" | "w3c-devicemotion" | "widrow2008" | "asce7-16" | "asce7-22" | "asce7-fetch" | "en1991-1-4" | "en1991-1-4-drag" | "iso2533" | "hoerner1965" | "iso12494" | "wmo-beaufort" | "wmo-td1555" | "ibc1806" | "tm5-818-1" | "em1110-2-2504" | "ufc3-220-20" | "hoyt-clemence1989" | "icc-es-ac358" | "mitsch-clemence1985" | "meyerhof-adams1968" | "das2013" | "tm5-5420-278-10" | "usar-fog-2006" | "helical-manual" | "shaheen-demars1995" | "wet-ground" | "fm5-125" | "broms1964-clay" | "broms1964-sand" | "tia222f" | "en1993-1-1" | "aisc360-16" | "asme-b1-20-1" | "tm5-3810-305-10" | "navedtra14026" | "ci1308" | "rope-lore" | "rope-splices" | "wet-rope" | "nds2018" | "il77-870-200" | "caltrans-46-2" | "astm-a615" | "ghilaniwolf2012" | "rfc7946" | "przemieniecki1968" | "crisfield1997" | "simo1992" | "absil2008" | "genz1998" | "higham2002" | "gonzalez2010" | "nocedal2006" | "golub-vanloan";
+export type SourceKey = "geometry" | "common-practice" | "cfr1926-1408" | "apwa-colour" | "cga-best-practices" | "cga-ticket-life" | "ada2010-307" | "rast06" | "wmm2025" | "gum2008" | "ghilani2010" | "irvine1981" | "ragan2009" | "phone-tilt" | "lpnu2017" | "tia222" | "ansi-c80-1" | "ansi-c80-6" | "ansi-c80-3" | "asme-b36-10" | "en39" | "en10255" | "navedtra14251" | "fieller1954" | "brent1973" | "en1991-1-1" | "w3c-devicemotion" | "widrow2008" | "asce7-16" | "asce7-22" | "asce7-fetch" | "en1991-1-4" | "en1991-1-4-drag" | "iso2533" | "hoerner1965" | "iso12494" | "wmo-beaufort" | "wmo-td1555" | "ibc1806" | "tm5-818-1" | "em1110-2-2504" | "ufc3-220-20" | "hoyt-clemence1989" | "icc-es-ac358" | "mitsch-clemence1985" | "meyerhof-adams1968" | "das2013" | "tm5-5420-278-10" | "usar-fog-2006" | "helical-manual" | "shaheen-demars1995" | "wet-ground" | "fm5-125" | "broms1964-clay" | "broms1964-sand" | "tia222f" | "en1993-1-1" | "aisc360-16" | "asme-b1-20-1" | "tm5-3810-305-10" | "navedtra14026" | "ci1308" | "rope-lore" | "rope-splices" | "wet-rope" | "nds2018" | "il77-870-200" | "caltrans-46-2" | "astm-a615" | "ghilaniwolf2012" | "rfc7946" | "przemieniecki1968" | "crisfield1997" | "simo1992" | "absil2008" | "nocedal2006" | "golub-vanloan";
 
 /**
  * A ground height at a point, above the ground at the origin mark.
@@ -2513,6 +2526,24 @@ export type TubeSizesAnswer = { tables: Array<TubeSizes>, };
 export type TubeTable = "rmc" | "imc" | "emt" | "sch40" | "en39" | "en10255_medium";
 
 /**
+ * What the utilities answered when they were asked what lies underground. Their lines stand in the list of buried
+ * services; this says whether that list is all.
+ */
+export type Underground = { "kind": "not_asked" } | { "kind": "none_there", 
+/**
+ * When they answered, with the zone.
+ */
+answered_at: string | null, 
+/**
+ * Until when the notice holds, as it says itself; none: by the usual least time.
+ */
+holds_until: string | null, 
+/**
+ * The number of the notice.
+ */
+reference: string, } | { "kind": "marked" };
+
+/**
  * The units on the user's tape.
  */
 export type UnitSystem = "metric" | "imperial";
@@ -2816,7 +2847,15 @@ spot_heights: Array<SpotHeight>, obstacles: Array<Obstacle>,
 /**
  * The outline that the work must stay within.
  */
-boundary: Boundary | null, overhead_lines: Array<OverheadLine>, buried_services: Array<BuriedService>, 
+boundary: Boundary | null, overhead_lines: Array<OverheadLine>, 
+/**
+ * Whether somebody looked for further wires.
+ */
+overhead: Overhead, buried_services: Array<BuriedService>, 
+/**
+ * What the utilities say of further ones.
+ */
+underground: Underground, 
 /**
  * The soil under the turf, where base and anchors go.
  */

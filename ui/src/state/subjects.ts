@@ -138,6 +138,9 @@ const RULE_PAGES: Record<string, string | undefined> = {
   true_north_unknown: 'measure/place',
   declination_out_of_date: 'measure/place',
   buried_services_unknown: 'measure/buried',
+  buried_answer_none: 'measure/buried',
+  buried_answer_old: 'measure/buried',
+  overhead_lines_unknown: 'measure/wires',
 };
 
 /** The page on which something can be done about a finding. */

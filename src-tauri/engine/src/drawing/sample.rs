@@ -61,6 +61,8 @@ fn job(system: UnitSystem) -> Job {
             buried_services: vec![],
             soil: SoilFeel::Unknown,
             wet_season: None,
+            overhead: Default::default(),
+            underground: Default::default(),
         },
         rig: rig(),
         placement: Placement { mast: fix(MAST), front_bearing_deg: FRONT_DEG, guy_turn_deg: 0.0 },
@@ -201,6 +203,7 @@ fn plan() -> Plan {
             from_point: on_ground([3.9, 9.0]),
             to_point: on_ground([3.5, 9.2]),
         }],
+        look_up_m: 10.0,
         as_built: None,
         findings: vec![Finding {
             severity: Severity::Stop,
@@ -439,6 +442,7 @@ fn yard() -> PlacedYard {
             PlacedSpot { id: "s1".into(), at: [9.5, 11.5], height_m: z([9.5, 11.5]) },
             PlacedSpot { id: "s2".into(), at: [1.5, 3.5], height_m: z([1.5, 3.5]) },
         ],
+        asked: Default::default(),
     }
 }
 

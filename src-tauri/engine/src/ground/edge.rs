@@ -56,6 +56,23 @@ impl Ground {
         by_slope.min(self.departure_variance(a) + self.departure_variance(b))
     }
 
+    /// By how much the ground at a point outside departs from the plane, in a yard drawn by chance; 0 in one as planned.
+    pub(super) fn departure(&self, at: [f64; 2]) -> f64 {
+        let Some(surface) = &self.surface else { return 0.0 };
+        let Some(beyond) = surface.beyond() else { return 0.0 };
+        let Some(outside) = self.outside(at) else { return 0.0 };
+        let away = [at[0] - outside.nearest[0], at[1] - outside.nearest[1]];
+        beyond.step_share * step_m(surface, self, outside.nearest)
+            + beyond.slope[0] * away[0]
+            + beyond.slope[1] * away[1]
+    }
+
+    /// Standard deviation of the slope by which the ground goes on outside, off the plane's; none where nothing is known
+    /// of it.
+    pub(crate) fn departure_slope(&self) -> Option<f64> {
+        self.surface.as_ref().map(|surface| self.departure_slope2(surface).sqrt())
+    }
+
     /// Mean square of the slope inside, off the plane's.
     fn departure_slope2(&self, surface: &Surface) -> f64 {
         let [east, north] = self.plane.gradient;

@@ -33,7 +33,15 @@ pub struct Ground {
 impl Ground {
     /// Height of the ground at (east, north), in metres above the ground at the origin.
     pub fn height(&self, at: [f64; 2]) -> f64 {
-        self.surface.as_ref().and_then(|surface| surface.height(at)).unwrap_or_else(|| self.plane.height(at))
+        self.surface
+            .as_ref()
+            .and_then(|surface| surface.height(at))
+            .unwrap_or_else(|| self.height_outside(at))
+    }
+
+    /// Height at a point that lies outside the surface, if there is one, or on its edge.
+    fn height_outside(&self, at: [f64; 2]) -> f64 {
+        self.plane.height(at) + self.departure(at)
     }
 
     /// Slope of the ground at a point: dz/dx (east) and dz/dy (north).

@@ -20,7 +20,7 @@ pub fn profile(ground: &Ground, from: [f64; 2], to: [f64; 2]) -> Vec<[f64; 2]> {
     let (first, last) = ([0.0, ground.height(from)], [length, ground.height(to)]);
     let mut points = vec![first];
     if let Some(inside) = inside.filter(|inside| !inside.is_empty()) {
-        let on_plane = |out: f64| ground.plane.height(point_at(from, to, out / length));
+        let on_plane = |out: f64| ground.height_outside(point_at(from, to, out / length));
         let entry = inside.first().map_or(0.0, |p| p[0]);
         if entry > SAME_BREAK_M {
             points.push([entry, on_plane(entry)]);

@@ -37,6 +37,16 @@ pub struct Surface {
     hull: Vec<[f64; 2]>,
     slope_moments: [f64; 3],
     grid: Grid,
+    /// How the ground goes on outside, in a yard drawn by chance; none: as the plane.
+    beyond: Option<Beyond>,
+}
+
+/// How the ground outside the hull departs from the plane: this share of the step at the nearest edge, and a slope away
+/// from there.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Beyond {
+    pub step_share: f64,
+    pub slope: [f64; 2],
 }
 
 /// A triangle under a point with the weights of its corners, which add up to 1.
@@ -95,7 +105,7 @@ impl Surface {
         let boxes: Vec<_> = triangles.iter().map(|&t| bounds(corners(&vertices, t))).collect();
         let hull = convex_hull(vertices.iter().map(|&vertex| plan(vertex)).collect());
         let slope_moments = slope_moments(&vertices, &triangles);
-        Ok(Self { grid: Grid::new(&boxes), vertices, sigmas_m, triangles, hull, slope_moments })
+        Ok(Self { grid: Grid::new(&boxes), vertices, sigmas_m, triangles, hull, slope_moments, beyond: None })
     }
 
     /// Height at a point, none outside the triangles.
@@ -196,6 +206,15 @@ impl Surface {
         for (vertex, height) in self.vertices.iter_mut().zip(heights_m) {
             vertex[2] = *height;
         }
+    }
+
+    /// Lets the ground outside depart from the plane.
+    pub(crate) fn set_beyond(&mut self, beyond: Beyond) {
+        self.beyond = Some(beyond);
+    }
+
+    pub(super) fn beyond(&self) -> Option<Beyond> {
+        self.beyond
     }
 
     /// Triangles near the line from `a` to `b`, in order of their number.

@@ -35,6 +35,8 @@ pub fn blank(units: Units) -> Job {
             boundary: None,
             overhead_lines: Vec::new(),
             buried_services: Vec::new(),
+            overhead: Overhead::NotLooked,
+            underground: Underground::NotAsked,
             soil: SoilFeel::Unknown,
             wet_season: None,
         },

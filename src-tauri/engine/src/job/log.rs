@@ -89,7 +89,12 @@ pub enum Logged {
         sigma_m: Option<f64>,
     },
     /// A length: a height of a thing, a radius, a width, a gap.
-    Length { length_m: f64 },
+    Length {
+        length_m: f64,
+        /// One sigma, where it was sighted.
+        #[serde(default)]
+        sigma_m: Option<f64>,
+    },
     /// Lengths in the order of the points that they belong to.
     Lengths { lengths_m: Vec<f64> },
     /// A bearing of a thing.

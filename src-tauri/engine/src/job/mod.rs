@@ -2,6 +2,7 @@
 //! else is computed from it.
 
 mod as_built;
+mod asked;
 mod blank;
 mod check;
 mod file;
@@ -19,6 +20,7 @@ mod wording;
 mod yard;
 
 pub use as_built::*;
+pub use asked::*;
 pub use blank::blank;
 pub use check::check_job;
 pub use file::{MOST_FILE_BYTES, text_of_file};

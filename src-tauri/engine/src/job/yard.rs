@@ -47,9 +47,15 @@ pub struct Yard {
     #[serde(default)]
     #[cfg_attr(feature = "typegen", schemars(length(max = 200)))]
     pub overhead_lines: Vec<OverheadLine>,
+    /// Whether somebody looked for further wires.
+    #[serde(default)]
+    pub overhead: super::Overhead,
     #[serde(default)]
     #[cfg_attr(feature = "typegen", schemars(length(max = 500)))]
     pub buried_services: Vec<BuriedService>,
+    /// What the utilities say of further ones.
+    #[serde(default)]
+    pub underground: super::Underground,
     /// The soil under the turf, where base and anchors go.
     #[serde(default)]
     pub soil: super::SoilFeel,

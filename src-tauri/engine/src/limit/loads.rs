@@ -29,10 +29,15 @@ pub struct WindLoads {
     topper_nm: Vector,
     /// The strands' wind that comes onto the mast, by the lever rule.
     strands_n: Vector,
+    /// The moment of that about the axis at their height: they begin on a circle, not on the axis.
+    strands_nm: Vector,
     taut: Vec<TautStrand>,
+    /// Of each taut strand's pull: moment about the axis for each newton.
+    taut_arms_m: Vec<Vector>,
     /// Of topper and strands.
     topper_weight_n: f64,
     strands_weight_n: f64,
+    strands_weight_nm: Vector,
     top_node: usize,
     strands_node: usize,
 }
@@ -50,9 +55,12 @@ impl WindLoads {
             topper_n: [0.0; 3],
             topper_nm: [0.0; 3],
             strands_n: [0.0; 3],
+            strands_nm: [0.0; 3],
             taut: Vec::new(),
+            taut_arms_m: Vec::new(),
             topper_weight_n: 0.0,
             strands_weight_n: 0.0,
+            strands_weight_nm: [0.0; 3],
             top_node: model.node_at(model.height_m),
             strands_node: model.node_at(standing.strands_top_m),
         };
@@ -84,11 +92,14 @@ impl WindLoads {
         }
         let topper = add_scaled([0.0, 0.0, -self.topper_weight_n], self.topper_n, gust_squared);
         let moment = scale(self.topper_nm, gust_squared);
-        let strands = add(self.strand_pull_n(gust_squared), scale(self.strands_n, gust_squared));
+        let (pull_n, pull_nm) = self.strand_pull(gust_squared);
+        let strands = add(pull_n, scale(self.strands_n, gust_squared));
         let strands = add(strands, [0.0, 0.0, -self.strands_weight_n]);
+        let tips = add(pull_nm, scale(self.strands_nm, gust_squared));
+        let tips = add(tips, self.strands_weight_nm);
         let points = [
             PointLoad { node: self.top_node, force_n: topper, moment_n_m: moment },
-            PointLoad { node: self.strands_node, force_n: strands, moment_n_m: [0.0; 3] },
+            PointLoad { node: self.strands_node, force_n: strands, moment_n_m: tips },
         ];
         for (to, point) in case.points.iter_mut().zip(points) {
             *to = point;
@@ -112,15 +123,21 @@ impl WindLoads {
         }
     }
 
-    /// What the taut strands pull with along themselves. Any part of it that would hold the mast against the wind is
-    /// left out: nobody shows what wires and hooks hold.
-    fn strand_pull_n(&self, gust_squared: f64) -> Vector {
-        let sum = self
-            .taut
-            .iter()
-            .fold([0.0; 3], |sum, strand| add_scaled(sum, strand.downward, strand.tension_n(gust_squared)));
+    /// What the taut strands pull with along themselves, and its moment about the axis. Any part of either that would
+    /// hold the mast against the wind is left out: nobody shows what wires and hooks hold.
+    fn strand_pull(&self, gust_squared: f64) -> (Vector, Vector) {
+        let (mut sum, mut moment) = ([0.0; 3], [0.0; 3]);
+        for (strand, arm) in self.taut.iter().zip(&self.taut_arms_m) {
+            let tension_n = strand.tension_n(gust_squared);
+            sum = add_scaled(sum, strand.downward, tension_n);
+            moment = add_scaled(moment, *arm, tension_n);
+        }
         let against = dot(sum, self.toward).min(0.0);
-        add_scaled(sum, self.toward, -against)
+        // About this axis the wind tips the mast.
+        let [east, north, _] = self.toward;
+        let tips = [-north, east, 0.0];
+        let holds = dot(moment, tips).min(0.0);
+        (add_scaled(sum, self.toward, -against), add_scaled(moment, tips, -holds))
     }
 
     fn add_topper(&mut self, standing: &Standing, model: &Model, stream: &Stream) {
@@ -142,16 +159,18 @@ impl WindLoads {
         let diameter_m = iced_diameter_m(bare_m, ice_m);
         let weight_n_per_m =
             cord.mass_g_per_m.unwrap_or(0.0) / 1000.0 * GRAVITY_M_PER_S2 + ice_weight_n_per_m(bare_m, ice_m);
-        let top = add(standing.foot_m, [0.0, 0.0, standing.strands_top_m]);
+        let on_axis = add(standing.foot_m, [0.0, 0.0, standing.strands_top_m]);
         for strand in &standing.strands {
+            let top = add(on_axis, strand.top_offset_m);
             if strand.slack {
                 self.add_slack(strand, stream, top, diameter_m, weight_n_per_m);
             } else if !cord.side_help {
                 let taut = taut(strand, stream, top, diameter_m, weight_n_per_m);
                 let taut = TautStrand { stiffness_n: cord.stiffness_n(), tension_n: cord.tension_n, ..taut };
                 let member = member(strand, top, diameter_m);
-                self.strands_n = add(self.strands_n, member.load(stream, top).at_upper_n);
-                self.strands_weight_n += 0.5 * weight_n_per_m * taut.length_m;
+                self.blow(strand, member.load(stream, top).at_upper_n);
+                self.hang(strand, 0.5 * weight_n_per_m * taut.length_m);
+                self.taut_arms_m.push(tipping(strand, taut.downward));
                 self.taut.push(taut);
             }
         }
@@ -170,9 +189,28 @@ impl WindLoads {
         let pressure_pa = (stream.pressure_pa)(top[2] - stream.ground_m);
         let per_m =
             force_per_length_n_per_m(pressure_pa, stream.direction, [0.0, 0.0, 1.0], SUBCRITICAL, diameter_m);
-        self.strands_n = add_scaled(self.strands_n, per_m, 0.5 * strand.length_m);
-        self.strands_weight_n += weight_n_per_m * strand.length_m;
+        self.blow(strand, scale(per_m, 0.5 * strand.length_m));
+        self.hang(strand, weight_n_per_m * strand.length_m);
     }
+
+    /// The wind's force where a strand begins.
+    fn blow(&mut self, strand: &StandingStrand, force_n: Vector) {
+        self.strands_n = add(self.strands_n, force_n);
+        self.strands_nm = add(self.strands_nm, tipping(strand, force_n));
+    }
+
+    /// A strand's weight where it begins.
+    fn hang(&mut self, strand: &StandingStrand, weight_n: f64) {
+        self.strands_weight_n += weight_n;
+        self.strands_weight_nm = add(self.strands_weight_nm, tipping(strand, [0.0, 0.0, -weight_n]));
+    }
+}
+
+/// Moment of a force where a strand begins, about the level axes through the mast's. What turns the mast about itself is
+/// left out: it bends nothing, and over a whole ring it sums to nothing.
+fn tipping(strand: &StandingStrand, force_n: Vector) -> Vector {
+    let [east, north, _] = cross(strand.top_offset_m, force_n);
+    [east, north, 0.0]
 }
 
 /// The factor on wind and on weight; the solver adds the weight itself once.
@@ -245,4 +283,71 @@ fn guys(standing: &Standing, model: &Model, stream: &Stream) -> Vec<Vector> {
         scale(rope.load(stream, lower).force_n, 1.0 / guy.rope.unstressed_m.max(1e-9))
     });
     wind.collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::job::{Job, blank};
+    use crate::limit::MastHeight;
+    use crate::limit::{air, mast};
+    use crate::numerics::real::hypot;
+    use crate::plan::compute;
+    use crate::quantity::{UnitSystem, Units};
+
+    /// Level ground, the strands from a circle of 0.2 m at 4 m up to a ring of 3 m, the middle one to the north.
+    fn coned(count: u16, sweep_deg: f64) -> Job {
+        let mut job = blank(Units { system: UnitSystem::Metric, inch_fraction: 16 });
+        let mut strands = crate::demo::yardstick().rig.strands.expect("strands");
+        (strands.count, strands.sweep_deg, strands.facing_turn_deg) = (count, sweep_deg, 0.0);
+        (strands.top_radius_m, strands.top_height_m, strands.ring_radius_m) = (Some(0.2), 4.0, 3.0);
+        (strands.cord.tension_n, strands.cord.mass_g_per_m, strands.cord.diameter_mm) =
+            (30.0, Some(50.0), Some(8.0));
+        strands.cord.side_help = false;
+        job.rig.strands = Some(strands);
+        job.wind.ice_mm = 0.0;
+        job
+    }
+
+    /// The moment that the strands put on the mast, with the gust's square and the way that it blows.
+    fn moment(job: &Job, toward: [f64; 2], gust_squared: f64) -> Vector {
+        let plan = compute(job).expect("a plain yard").plan;
+        let standing = Standing::of(job, &plan, MastHeight::Raised);
+        let model = Model::build(&mast::mast(&standing, toward)).expect("a mast");
+        let loads = WindLoads::new(&standing, &model, &air::route(job), toward);
+        let mut case = loads.case(&model);
+        loads.set(&mut case, gust_squared);
+        case.points[1].moment_n_m
+    }
+
+    /// By hand: of three strands over half a turn the outer two balance about the east–west axis and all three about
+    /// nothing else; what is left is the middle one's pull and half its weight, both on a lever of 0.2 m:
+    /// 0.2·(30·H/L + 0.05·9.80665·L/2), L = √(2.8² + H²), H the circle's height over the level ring.
+    #[test]
+    fn strands_pull_where_they_begin() {
+        let job = coned(3, 180.0);
+        let plan = compute(&job).expect("a plain yard").plan;
+        let height_m = plan.mast.foot_m + 4.0 - plan.mast.ground_m;
+        let length_m = hypot(2.8, height_m);
+        let weight_nm = 0.2 * 0.05 * 9.806_65 * length_m / 2.0;
+        let pull_nm = 0.2 * 30.0 * height_m / length_m;
+        // Tipping to the north is a moment about the axis that points west.
+        let [east, north, up] = moment(&job, [0.0, 1.0], 0.0);
+        assert!((east + pull_nm + weight_nm).abs() < 1e-6, "{east} {pull_nm} {weight_nm}");
+        assert!(north.abs() < 1e-9 && up == 0.0);
+        // Against a wind from there the pull would help: only the weight stays.
+        let [east, ..] = moment(&job, [0.0, -1.0], 0.0);
+        assert!((east + weight_nm).abs() < 1e-6, "{east} {weight_nm}");
+    }
+
+    /// By hand: round the whole turn every lever has its opposite. In a wind those on its two sides pull unlike, for it
+    /// presses one down and lifts the other: little is left.
+    #[test]
+    fn a_whole_cone_pulls_as_if_from_the_axis() {
+        for (gust_squared, left) in [(0.0, 1e-9), (400.0, 0.1)] {
+            let round = moment(&coned(24, 360.0), [0.6, 0.8], gust_squared);
+            let half = moment(&coned(24, 180.0), [0.6, 0.8], gust_squared);
+            assert!(norm(round) < left * norm(half), "{round:?} {half:?}");
+        }
+    }
 }

@@ -71,7 +71,7 @@ fn side_guys(standing: &Standing, ice_m: f64) -> Vec<GuyPart> {
     let taut = standing.strands.iter().filter(|strand| !strand.slack);
     taut.map(|strand| GuyPart {
         attach_height_m: standing.strands_top_m,
-        collar_offset_m: [0.0; 3],
+        collar_offset_m: strand.top_offset_m,
         anchor_m: strand.ring_point,
         stiffness_n: cord.stiffness_n(),
         weight_n_per_m: cord.mass_g_per_m.unwrap_or(0.0) / 1000.0 * GRAVITY_M_PER_S2

@@ -39,6 +39,8 @@ pub struct StandingGuy<'a> {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct StandingStrand {
     pub ring_point: Vector,
+    /// From the mast's axis, level, to where it begins on the circle at the top.
+    pub top_offset_m: Vector,
     pub length_m: f64,
     /// It hangs loose.
     pub slack: bool,
@@ -168,8 +170,13 @@ fn top(tubes: &[StandingTube]) -> f64 {
 fn strands(strands: Option<&Strands>, plan: &Plan, height: MastHeight) -> Vec<StandingStrand> {
     let (Some(_), Some(ring)) = (strands, &plan.ring) else { return Vec::new() };
     let slack = height == MastHeight::Lowered;
-    let points = ring.points.iter().zip(&ring.strand_lengths_m);
-    points.map(|(&ring_point, &length_m)| StandingStrand { ring_point, length_m, slack }).collect()
+    let ends = ring.points.iter().zip(&ring.tops);
+    ends.zip(&ring.strand_lengths_m)
+        .map(|((&ring_point, top), &length_m)| {
+            let top_offset_m = [top[0] - plan.mast.east_m, top[1] - plan.mast.north_m, 0.0];
+            StandingStrand { ring_point, top_offset_m, length_m, slack }
+        })
+        .collect()
 }
 
 /// Direction from one point to another, and how far.

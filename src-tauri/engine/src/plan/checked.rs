@@ -10,7 +10,8 @@ use crate::quantity::FieldErrors;
 use crate::stakeout::ties::ties;
 use crate::survey::PlacedMark;
 use crate::yard::PlacedYard;
-use crate::yard::clearance::{Work, check as measure};
+use crate::yard::asked::Asked;
+use crate::yard::clearance::{Work, check as measure, look_up_m};
 use crate::yard::place::place;
 use crate::yard::sight::FromMast;
 
@@ -21,10 +22,13 @@ pub struct Checked {
     pub yard: PlacedYard,
     /// Worst margin first.
     pub clearances: Vec<Clearance>,
+    /// How far round the work somebody has to look for wires.
+    pub look_up_m: f64,
     pub findings: Vec<Finding>,
 }
 
-/// Measures a layout against the job's yard. Of the job only the yard, the guys' levels and the units count.
+/// Measures a layout against the job's yard. Of the job only the yard, the guys' levels,
+/// the units and the times of its log count.
 ///
 /// # Errors
 /// Points of the yard that can't be placed, all at once.
@@ -48,12 +52,14 @@ pub fn check(surveyed: &Surveyed, job: &Job, layout: &Layout) -> Result<Checked,
     let tied = ties.as_ref().map(|ties| (ties.mark_a.as_str(), ties.mark_b.as_str()));
     let pegged = positions.pegged(at, &layout.whereabouts.mast_fix, tied);
     let from_mast = FromMast { positions, pegged: &pegged, mast: at };
-    let yard = place(&job.yard, job.units.system, marks, &from_mast, ground)?;
+    let mut yard = place(&job.yard, job.units.system, marks, &from_mast, ground)?;
+    yard.asked = Asked::of(job);
     let (mast, base, guys) = (&layout.mast, &layout.base, &layout.guys);
     let mut findings = spacing::findings(guys, &job.rig.guy_levels, job.yard.soil);
     let work = Work { mast, base, guys, ring: layout.ring.as_ref(), sigma_m: 0.0 };
+    let look_up_m = look_up_m(&work, job.units.system);
     let (clearances, too_near) = measure(&yard, &work, ground);
     findings.extend(too_near);
     findings.extend(super::unmeasured::findings(ground, at, guys, base, &yard));
-    Ok(Checked { yard, clearances, findings })
+    Ok(Checked { yard, clearances, look_up_m, findings })
 }

@@ -81,7 +81,7 @@ fn gathered(
     of_points: &[Finding],
 ) -> Built {
     let Layout { whereabouts, mast, base, guys, ring, findings: of_layout } = layout;
-    let Checked { yard, clearances, findings: of_yard } = checked;
+    let Checked { yard, clearances, look_up_m, findings: of_yard } = checked;
     let mut findings: Vec<Finding> = of_points.to_vec();
     findings.extend(of_layout);
     findings.extend(of_yard);
@@ -107,6 +107,7 @@ fn gathered(
         ring,
         pegs,
         clearances,
+        look_up_m,
         as_built: None,
         findings,
         verdict: None,

@@ -33,6 +33,8 @@ pub struct Plan {
     pub pegs: Vec<Peg>,
     /// The nearest approach of the work to each thing, worst margin first.
     pub clearances: Vec<Clearance>,
+    /// How far round the work somebody has to look for wires, in whole metres or feet.
+    pub look_up_m: f64,
     /// What was measured after pegging out, against the plan; none where nothing was.
     pub as_built: Option<AsBuiltResult>,
     /// Worst first.

@@ -33,7 +33,7 @@ pub(super) fn findings(
         subject: Subject::Obstacle { id: obstacle.id.clone() },
         who: obstacle.name.clone(),
         hangs: "how high it reaches beside the ropes",
-        points: points(&obstacle.shape),
+        points: stands_on(&obstacle.shape),
     });
     anchors.chain(legs).chain(obstacles).filter_map(|thing| thing.finding(ground, mast)).collect()
 }
@@ -69,12 +69,10 @@ impl Thing {
     }
 }
 
-fn points(shape: &PlacedShape) -> Vec<[f64; 2]> {
+/// A path has no height of its own, but headroom is measured from its ground.
+fn stands_on(shape: &PlacedShape) -> Vec<[f64; 2]> {
     match shape {
-        PlacedShape::Tree { at, .. } | PlacedShape::Post { at, .. } => vec![*at],
-        PlacedShape::Building { outline, .. } => outline.clone(),
-        PlacedShape::Barrier { line, .. } | PlacedShape::Path { line, .. } => line.clone(),
-        // Nothing is measured to its height.
-        PlacedShape::KeepOff { .. } => Vec::new(),
+        PlacedShape::Path { line, .. } => line.clone(),
+        shape => shape.stands_on(),
     }
 }

@@ -194,7 +194,11 @@ fn value(entry: &LogEntry, units: Units) -> String {
                 sigma_m.map(|sigma| format!(", give or take {}", show::field("sigma_m", sigma, units)));
             format!("{}{}", over_origin(*height_m, units), sure.unwrap_or_default())
         }
-        Logged::Length { length_m } => length(length_m),
+        Logged::Length { length_m, sigma_m } => {
+            let sure =
+                sigma_m.map(|sigma| format!(", give or take {}", show::field("sigma_m", sigma, units)));
+            format!("{}{}", length(length_m), sure.unwrap_or_default())
+        }
         Logged::Lengths { lengths_m } => listed(lengths_m.iter().map(length)),
         Logged::Turned { bearing_deg } => show::bearing(*bearing_deg),
     }
@@ -421,6 +425,37 @@ mod tests {
         let taken_at = chrono::DateTime::parse_from_rfc3339(at).expect("a date");
         let how = How { taken_at, who: String::new(), instrument, captures };
         job.log.extend(record(job, &how));
+    }
+
+    #[test]
+    fn a_sighted_height_is_told_with_its_doubt() {
+        let mut job = begun();
+        let at = |job: &Job| {
+            let stands = |shape: &crate::job::Shape| matches!(shape, crate::job::Shape::Building { .. });
+            job.yard.obstacles.iter().position(|obstacle| stands(&obstacle.shape)).expect("a building")
+        };
+        let at = at(&job);
+        let about = Subject::Obstacle { id: job.yard.obstacles[at].id.clone() };
+        if let crate::job::Shape::Building { height_m, height_sigma_m, .. } =
+            &mut job.yard.obstacles[at].shape
+        {
+            (*height_m, *height_sigma_m) = (4.8768, Some(0.1524));
+        }
+        add(&mut job, "2026-11-15T09:05:00-05:00", Instrument::PhoneSight, vec![]);
+        let said = log_text(&job, Some(&about));
+        let says: Vec<&str> =
+            said.days.iter().flat_map(|day| &day.lines).map(|line| line.says.as_str()).collect();
+        // 16 feet, give or take 6 inches: the yardstick is in feet.
+        assert!(says.contains(&"16' 0\", give or take 6\""), "{says:?}");
+        // A height without its doubt says none, and a changed doubt alone is a reading of its own.
+        let before = job.log.len();
+        if let crate::job::Shape::Building { height_sigma_m, .. } = &mut job.yard.obstacles[at].shape {
+            *height_sigma_m = None;
+        }
+        add(&mut job, "2026-11-15T09:06:00-05:00", Instrument::Typed, vec![]);
+        assert_eq!(job.log.len(), before + 1);
+        let said = log_text(&job, Some(&about));
+        assert!(said.days.iter().flat_map(|day| &day.lines).any(|line| line.says == "16' 0\""), "{said:?}");
     }
 
     #[test]

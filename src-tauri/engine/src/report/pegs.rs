@@ -2,6 +2,7 @@
 
 use super::rows::row;
 use super::{Row, Section, Source, say};
+use crate::finding::Subject;
 use crate::job::Side;
 use crate::plan::{Peg, PolarTape, SwingTies};
 
@@ -23,8 +24,16 @@ fn section(source: &Source, peg: &Peg) -> Section {
         title: format!("Peg out: {}", peg.name),
         subject: Some(peg.subject.clone()),
         rows,
-        caution: String::new(),
+        caution: if is_driven(&peg.subject) { CAUTION.into() } else { String::new() },
     }
+}
+
+const CAUTION: &str = "Call before you dig, wherever it is said that nothing lies there: private lines are nobody's to \
+mark. Dig the first part by hand.";
+
+/// Whether something goes into the ground there.
+fn is_driven(subject: &Subject) -> bool {
+    matches!(subject, Subject::Guy { .. } | Subject::Stake { .. })
 }
 
 fn polar_rows(source: &Source, polar: &PolarTape) -> Vec<Row> {

@@ -34,8 +34,23 @@ struct Thing {
     from: usize,
     to: usize,
     share: f64,
-    /// Number of the overhead line and one sigma of its height.
-    wire: Option<(usize, f64)>,
+    height: Option<Sighted>,
+}
+
+/// A height that was estimated or sighted: which one of the yard's, and one sigma of it.
+#[derive(Debug, Clone, Copy)]
+enum Sighted {
+    Wire(usize, f64),
+    Thing(usize, f64),
+}
+
+impl Sighted {
+    fn error_m(self, yard: &DrawnYard) -> f64 {
+        match self {
+            Self::Wire(line, sigma_m) => sigma_m * yard.wires[line],
+            Self::Thing(thing, sigma_m) => sigma_m * yard.things[thing],
+        }
+    }
 }
 
 /// A clearance that is followed to first order.
@@ -80,9 +95,9 @@ impl Link {
         let (a, b) = (yard.moved[self.thing.from], yard.moved[self.thing.to]);
         let at = |axis: usize| a[axis] + self.thing.share * (b[axis] - a[axis]);
         let (east, north) = (at(0), at(1));
-        let wire = self.thing.wire.map_or(0.0, |(line, sigma_m)| sigma_m * yard.wires[line]);
+        let height_m = self.thing.height.map_or(0.0, |height| height.error_m(yard));
         let ground_m = yard.ground.height([self.to[0] + east, self.to[1] + north]);
-        [east, north, ground_m - self.to_ground_m + wire]
+        [east, north, ground_m - self.to_ground_m + height_m]
     }
 
     fn part_moved(&self, yard: &DrawnYard, work: &DrawnWork) -> [f64; 3] {
@@ -244,7 +259,7 @@ struct Things<'a> {
 struct Chain<'a> {
     fixes: Vec<(&'a Fix, String)>,
     closed: bool,
-    wire: Option<(usize, f64)>,
+    height: Option<Sighted>,
 }
 
 impl<'a> Things<'a> {
@@ -256,7 +271,7 @@ impl<'a> Things<'a> {
         let Some((from, to, share)) = nearest_on(at, &places, chain.closed) else { return Ok(None) };
         let from = self.draw(&chain.fixes[from])?;
         let to = self.draw(&chain.fixes[to])?;
-        Ok(Some(Thing { from, to, share, wire: chain.wire }))
+        Ok(Some(Thing { from, to, share, height: chain.height }))
     }
 
     fn draw(&mut self, (fix, path): &(&Fix, String)) -> Result<usize, FieldErrors> {
@@ -272,7 +287,7 @@ impl<'a> Things<'a> {
         let yard = &self.job.yard;
         let listed = |fixes: &'a [Fix], path: String, closed: bool| {
             let fixes = fixes.iter().enumerate().map(|(i, fix)| (fix, format!("{path}/{i}"))).collect();
-            Chain { fixes, closed, wire: None }
+            Chain { fixes, closed, height: None }
         };
         match to {
             Subject::Boundary => {
@@ -281,9 +296,11 @@ impl<'a> Things<'a> {
             Subject::Obstacle { id } => {
                 let i = yard.obstacles.iter().position(|obstacle| obstacle.id == *id)?;
                 let path = format!("/yard/obstacles/{i}/shape");
-                Some(match &yard.obstacles[i].shape {
+                let shape = &yard.obstacles[i].shape;
+                let sighted = Some(shape.height_sigma_m()).filter(|sigma_m| *sigma_m > 0.0);
+                let chain = match shape {
                     Shape::Tree { at, .. } | Shape::Post { at, .. } => {
-                        Chain { fixes: vec![(at, format!("{path}/at"))], closed: false, wire: None }
+                        Chain { fixes: vec![(at, format!("{path}/at"))], closed: false, height: None }
                     }
                     Shape::Building { outline, .. } | Shape::KeepOff { outline } => {
                         listed(outline, format!("{path}/outline"), true)
@@ -291,14 +308,16 @@ impl<'a> Things<'a> {
                     Shape::Barrier { line, .. } | Shape::Path { line, .. } => {
                         listed(line, format!("{path}/line"), false)
                     }
-                })
+                };
+                Some(Chain { height: sighted.map(|sigma_m| Sighted::Thing(i, sigma_m)), ..chain })
             }
             Subject::OverheadLine { id } => {
                 let i = yard.overhead_lines.iter().position(|line| line.id == *id)?;
                 let line = &yard.overhead_lines[i];
                 let path = |j: usize| format!("/yard/overhead_lines/{i}/supports/{j}/at");
                 let fixes = line.supports.iter().enumerate().map(|(j, support)| (&support.at, path(j)));
-                Some(Chain { fixes: fixes.collect(), closed: false, wire: Some((i, line.height_sigma_m)) })
+                let height = Some(Sighted::Wire(i, line.height_sigma_m));
+                Some(Chain { fixes: fixes.collect(), closed: false, height })
             }
             Subject::BuriedService { id } => {
                 let i = yard.buried_services.iter().position(|service| service.id == *id)?;

@@ -1,6 +1,6 @@
 //! The survey drawn by chance: north, ground, marks and every point fixed from them.
 
-use crate::ground::surface::SAME_PLACE_M;
+use crate::ground::surface::{Beyond, SAME_PLACE_M};
 use crate::ground::{Ground, Plane, SpotObservation};
 use crate::job::{Fix, Job, TapeHeld};
 use crate::numerics::least_squares::DMatrix;
@@ -38,6 +38,10 @@ pub(super) struct Survey {
     vertices: Vec<Vertex>,
     /// Overhead lines.
     wires: usize,
+    /// Obstacles.
+    things: usize,
+    /// One sigma of the slope by which the ground goes on outside the spot heights, off the plane's.
+    beyond_slope: Option<f64>,
 }
 
 /// A spot height under way.
@@ -86,6 +90,8 @@ pub(super) struct DrawnYard {
     pub moved: Vec<[f64; 2]>,
     /// A normal number for each overhead line.
     pub wires: Vec<f64>,
+    /// A normal number for each obstacle's height.
+    pub things: Vec<f64>,
     state: Vec<f64>,
     numbers: Vec<f64>,
     spot_errors: Vec<f64>,
@@ -124,6 +130,8 @@ impl Survey {
             places: Vec::new(),
             vertices: Vec::new(),
             wires: job.yard.overhead_lines.len(),
+            things: job.yard.obstacles.len(),
+            beyond_slope: surveyed.fit.ground.departure_slope(),
             ground: surveyed.fit.ground.clone(),
             positions: surveyed.positions,
             turned: turned.map(|turned| turned.positions),
@@ -131,10 +139,12 @@ impl Survey {
         for ((path, spot), plane) in used_spots(&job.yard, &survey.positions).zip(&answers.spots) {
             let place = survey.find(&spot.at, &path)?;
             let gradient = survey.ground.gradient(place.site.at);
-            let sigma_m = scale * spot.sigma_m.unwrap_or(job.yard.instruments.spot_height_sigma_m);
+            // What widens the plane where the readings fit none is no error of a height: on a surface they stand.
+            let sigma_m = spot.sigma_m.unwrap_or(job.yard.instruments.spot_height_sigma_m);
             let by_gradient =
                 [[1.0, 0.0], [0.0, 1.0]].map(|along| survey.positions.by_ground(&place.site, along));
-            spots.push(DrawnSpot { gradient, sigma_m, plane: *plane, by_gradient, place });
+            let plane = plane.map(|by| scale * by);
+            spots.push(DrawnSpot { gradient, sigma_m, plane, by_gradient, place });
         }
         survey.spots = spots;
         survey.vertices = vertices(&survey.ground, &spot_rows);
@@ -173,6 +183,7 @@ impl Survey {
             mast_moved: [0.0; 2],
             moved: vec![[0.0; 2]; self.places.len()],
             wires: vec![0.0; self.wires],
+            things: vec![0.0; self.things],
             state: vec![0.0; 2 + self.readings_root.nrows()],
             numbers: vec![0.0; self.readings_root.nrows()],
             spot_errors: vec![0.0; self.spots.len()],
@@ -197,11 +208,21 @@ impl Survey {
         add(&self.plane_by_north, yard.north_deg);
         self.move_with_ground(yard, [plane[1], plane[2]]);
         self.lay_ground(yard, plane);
+        self.go_on_outside(yard, random);
         yard.mast_moved = self.mast.moved(yard, random);
         for (i, place) in self.places.iter().enumerate() {
             yard.moved[i] = place.moved(yard, random);
         }
         yard.wires.iter_mut().for_each(|wire| *wire = random.normal());
+        yard.things.iter_mut().for_each(|thing| *thing = random.normal());
+    }
+
+    /// How the ground goes on where nobody measured it: as far off the plane as the plan's interval takes it to be.
+    fn go_on_outside(&self, yard: &mut DrawnYard, random: &mut Random) {
+        let (Some(sigma), Some(surface)) = (self.beyond_slope, &mut yard.ground.surface) else { return };
+        let step_share = random.normal();
+        let slope = random.pair().map(|number| sigma * number);
+        surface.set_beyond(Beyond { step_share, slope });
     }
 
     /// The marks as their own readings scatter them, the ground as planned.

@@ -229,3 +229,83 @@ fn ten_thousand_draws() {
         println!("{} {:?} in plan {:.3}", guy.id, guy.unstressed_m, guy.share_in_plan);
     }
 }
+
+/// A yard that is no plane, known by heights every three metres out to seven from the mast, its hull cut off in the east.
+fn rough() -> Job {
+    let mut job = crate::job::blank(crate::quantity::Units {
+        system: crate::quantity::UnitSystem::Metric,
+        inch_fraction: 16,
+    });
+    job.yard.bearings = crate::job::BearingReference::True;
+    let mut spots = Vec::new();
+    for i in -2..=1 {
+        for j in -2..=3 {
+            let (east_m, north_m) = (3.0 * f64::from(i), 3.0 * f64::from(j));
+            let height_m = 0.06 * east_m - 0.04 * north_m + 0.25 * f64::from((i * i + 2 * j * j + i * j) % 3);
+            spots.push(crate::job::SpotHeight {
+                id: format!("h{i}{j}"),
+                at: Fix::Coordinates { east_m, north_m },
+                height_m,
+                sigma_m: Some(0.02),
+                struck: false,
+            });
+        }
+    }
+    job.yard.spot_heights = spots;
+    job.yard.instruments.sketched_sigma_m = 0.005;
+    job.placement.mast = Fix::Coordinates { east_m: -0.5, north_m: 1.3 };
+    job.placement.guy_turn_deg = 30.0;
+    job.rig.base.front_reach_m = 1.0;
+    job.rig.base.side_reach_m = 0.8;
+    // One anchor lies 3.2 m outside in the east, two inside.
+    job.rig.guy_levels[0].anchors = AnchorRule::Free {
+        anchors: [[6.2, 2.0], [-3.1, 4.6], [-2.2, -3.7]]
+            .map(|[east_m, north_m]| Fix::Coordinates { east_m, north_m })
+            .to_vec(),
+    };
+    job
+}
+
+/// Where the ground is a guess, the draws scatter as much as the plan's intervals say; before, they knew it as well as
+/// any plane, and the interval of a guy out there held all of them.
+#[test]
+fn the_draws_doubt_the_ground_where_nobody_measured_it() {
+    let job = rough();
+    let computed = compute(&job).expect("it can be placed");
+    let plan = &computed.plan;
+    let outside: Vec<bool> =
+        plan.guys.iter().map(|guy| computed.ground.outside([guy.east_m, guy.north_m]).is_some()).collect();
+    assert_eq!(outside, [true, false, false]);
+    let found = simulate(&job, 10_000, 7, &mut |_| true).expect("it can be placed");
+    let half = |spread: &Spread| 0.5 * (spread.high - spread.low);
+    for guy in &found.guys {
+        println!("{}: {:.3} ± {:.3} m", guy.id, guy.share_in_plan, half(&guy.unstressed_m));
+    }
+    assert!((0.93..=0.97).contains(&found.guys[0].share_in_plan), "{:?}", found.guys[0]);
+    assert!(half(&found.guys[0].unstressed_m) > 3.0 * half(&found.guys[1].unstressed_m));
+}
+
+/// By hand: a post half-way under a rope. Its height of ± 0.2 m (one sigma) moves the distance by 0.2 m times the cosine
+/// of the rope's angle, in squares with what else moves it.
+#[test]
+fn the_draws_doubt_a_sighted_height() {
+    let mut job = crate::job::blank(crate::quantity::Units {
+        system: crate::quantity::UnitSystem::Metric,
+        inch_fraction: 16,
+    });
+    job.yard.bearings = crate::job::BearingReference::True;
+    let guy = compute(&job).expect("it can be placed").plan.guys[0].clone();
+    let half: [f64; 3] = std::array::from_fn(|axis| 0.5 * (guy.eye[axis] + guy.attach[axis]));
+    let mut sigma_m = |height_sigma_m: Option<f64>| {
+        let at = Fix::Coordinates { east_m: half[0], north_m: half[1] };
+        let shape = Shape::Post { at, radius_m: 0.0, height_m: half[2] - 0.8, height_sigma_m };
+        job.yard.obstacles =
+            vec![crate::job::Obstacle { id: "post".into(), name: "Post".into(), shape, keep_off_m: None }];
+        let found = simulate(&job, 20_000, 3, &mut |_| true).expect("it can be placed");
+        let row = found.clearances.iter().find(|row| row.what == "rope to post").expect("a rope and a post");
+        row.margin_m.as_ref().expect("apart").sd
+    };
+    let (without, with) = (sigma_m(None), sigma_m(Some(0.2)));
+    let expected = hypot(without, 0.2 * crate::numerics::real::cos_deg(guy.angle_deg));
+    assert!((with / expected - 1.0).abs() < 0.03, "{without} {with} {expected}");
+}

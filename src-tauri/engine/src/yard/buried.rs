@@ -2,6 +2,7 @@
 //! so the distance in plan governs.
 
 use super::PlacedBuriedService;
+use super::asked::CALL_FIRST;
 use super::clearance::{Log, Span};
 use super::flat::{Nearest2, point_to_line};
 use super::parts::{Parts, Peg, PegKind, half_width_95};
@@ -12,14 +13,7 @@ use crate::job::Located;
 use crate::quantity::UnitSystem;
 use crate::source::SourceKey;
 
-const CALL_FIRST: &str = "Call the one-call service (811 in the US; elsewhere its local equivalent) and wait for the \
-     marks before driving anything. Private lines, such as those to a shed, a pool or a septic tank, are not marked: \
-     ask whoever laid them.";
-
 pub(super) fn check(services: &[PlacedBuriedService], parts: &Parts, log: &mut Log) {
-    if services.is_empty() {
-        log.findings.push(nobody_has_said());
-    }
     for service in services {
         let to = Subject::BuriedService { id: service.id.clone() };
         if service.located == Located::Guessed {
@@ -33,21 +27,6 @@ pub(super) fn check(services: &[PlacedBuriedService], parts: &Parts, log: &mut L
         }
         ring(service, &to, parts, log);
     }
-}
-
-fn nobody_has_said() -> Finding {
-    let rule = Rule {
-        severity: Severity::Unchecked,
-        name: "buried_services_unknown",
-        subject: Subject::Job,
-        against: None,
-        source: SourceKey::CgaTolerance,
-    };
-    rule.finding(
-        None,
-        "Nobody has said what lies underground; private lines are not marked.".to_owned(),
-        CALL_FIRST.to_owned(),
-    )
 }
 
 fn guessed(service: &PlacedBuriedService, to: &Subject) -> Finding {

@@ -4,11 +4,13 @@ use serde::{Deserialize, Serialize};
 
 use super::parts::Parts;
 use super::solid::P3;
-use super::{PlacedYard, boundary, buried, obstacle, overhead};
+use super::{PlacedYard, asked, boundary, buried, obstacle, overhead};
 use crate::base::BaseResult;
 use crate::finding::{Finding, Subject};
 use crate::ground::Ground;
 use crate::guys::GuyResult;
+use crate::habits::rounded_up_roughly;
+use crate::quantity::UnitSystem;
 use crate::strands::RingResult;
 use crate::tube::MastResult;
 
@@ -53,11 +55,18 @@ pub fn check(yard: &PlacedYard, work: &Work, ground: &Ground) -> (Vec<Clearance>
     for line in &yard.overhead_lines {
         overhead::check(line, &parts, &mut log);
     }
+    asked::overhead(yard, &parts, &mut log);
+    asked::underground(yard, &mut log);
     buried::check(&yard.buried_services, &parts, &mut log);
     boundary::check(yard, &parts, &mut log);
     log.clearances.sort_by(|a, b| (a.distance_m - a.needed_m).total_cmp(&(b.distance_m - b.needed_m)));
     log.findings.sort_by_key(|finding| finding.severity);
     (log.clearances, log.findings)
+}
+
+/// How far round the work somebody has to look for wires: whole metres or feet.
+pub fn look_up_m(work: &Work, system: UnitSystem) -> f64 {
+    rounded_up_roughly(asked::overhead_reach_m(&Parts::of(work, system)), system)
 }
 
 /// What the checks have found so far.

@@ -2,6 +2,7 @@
 //!
 //! [`place()`] finds every point of the yard, [`check`] measures the work against all of it.
 
+pub mod asked;
 pub mod boundary;
 pub mod buried;
 pub mod clearance;

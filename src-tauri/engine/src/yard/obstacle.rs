@@ -181,12 +181,7 @@ impl View<'_> {
 
     /// Standard uncertainty of the ground under it against the mast's, where it stands outside the spot heights.
     fn guessed_ground_sigma_m(&self) -> f64 {
-        let points: &[[f64; 2]] = match &self.thing.shape {
-            PlacedShape::Tree { at, .. } | PlacedShape::Post { at, .. } => std::slice::from_ref(at),
-            PlacedShape::Building { outline, .. } => outline,
-            PlacedShape::Barrier { line, .. } => line,
-            PlacedShape::Path { .. } | PlacedShape::KeepOff { .. } => &[],
-        };
+        let points = self.thing.shape.stands_on();
         let guessed = points.iter().filter(|at| self.ground.outside(**at).is_some());
         guessed.map(|at| self.ground.difference_sigma(plan(self.parts.foot), *at)).fold(0.0, f64::max)
     }

@@ -25,7 +25,7 @@ pub fn table_a_ft(voltage_kv: f64) -> Option<f64> {
 }
 
 /// Every finding about an overhead line ends with this.
-const KEEP_AWAY: &str = "Keep yourself, the mast, ropes, strands and ladders away from the line. Ask the utility what \
+pub(super) const KEEP_AWAY: &str = "Keep yourself, the mast, ropes, strands and ladders away from the line. Ask the utility what \
      distance it wants and whether it can switch off or cover the line. Never find its height by touching: no pole, \
      no tape, no thrown line. The distances of 29 CFR 1926.1408 are a crane rule, used here as the least habit.";
 

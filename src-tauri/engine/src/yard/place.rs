@@ -10,7 +10,7 @@ use super::pieces::wall_pieces;
 use super::sight::Sight;
 use super::*;
 use crate::ground::Ground;
-use crate::ground::highest::range_within;
+use crate::ground::highest::{range_round, range_within};
 use crate::habits::keep::BURIED_TOLERANCE;
 use crate::job::{self, Fix, Shape};
 use crate::quantity::{FieldError, FieldErrors, UnitSystem};
@@ -53,6 +53,8 @@ pub fn place(
         .map(|outline| placer.outline(&outline, "/yard/boundary/outline"));
     let placed = PlacedYard {
         system,
+        // Asked by `build`, which knows the whole job.
+        asked: asked::Asked::default(),
         boundary_sigma_m: boundary.as_ref().map_or(0.0, |b| b.sigma_m),
         boundary: boundary.map(|b| b.at),
         marks,
@@ -208,15 +210,16 @@ impl Placer<'_> {
             } => {
                 let found = self.line(points);
                 let at = found.at[0];
-                let ground_z = self.ground.height(at);
+                // Whoever measured it stood somewhere under its crown.
+                let on = range_round(self.ground, at, crown_radius_m.max(*trunk_radius_m));
                 let placed = PlacedShape::Tree {
                     at,
                     trunk_radius_m: *trunk_radius_m,
                     crown_radius_m: *crown_radius_m,
                     crown_base_m: *crown_base_m,
                     height_m: *height_m,
-                    crown_base_z: ground_z + crown_base_m.min(*height_m),
-                    top_z: ground_z + height_m,
+                    crown_base_z: on.lowest_m + crown_base_m.min(*height_m),
+                    top_z: on.highest_m + height_m,
                 };
                 (placed, found.sigma_m)
             }
@@ -247,7 +250,7 @@ impl Placer<'_> {
             Shape::Post { at: _, radius_m, height_m, height_sigma_m: _ } => {
                 let found = self.line(points);
                 let at = found.at[0];
-                let top_z = self.ground.height(at) + height_m;
+                let top_z = range_round(self.ground, at, *radius_m).highest_m + height_m;
                 let placed = PlacedShape::Post { at, radius_m: *radius_m, height_m: *height_m, top_z };
                 (placed, found.sigma_m)
             }

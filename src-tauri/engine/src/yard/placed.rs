@@ -2,6 +2,7 @@
 
 use crate::job::{BarrierKind, Located as LocatedBy, PathUse, ServiceKind};
 use crate::quantity::UnitSystem;
+use crate::quantity::bearing::unit;
 use crate::survey::PlacedMark;
 
 /// The yard with every point found: what clearances are measured to and what the map shows.
@@ -19,6 +20,8 @@ pub struct PlacedYard {
     /// Marks: id, name, east/north/ground.
     pub marks: Vec<PlacedMark>,
     pub spot_heights: Vec<PlacedSpot>,
+    /// What was asked about further lines.
+    pub asked: super::asked::Asked,
 }
 
 #[derive(Debug, Clone, PartialEq)]
@@ -52,7 +55,9 @@ pub enum PlacedShape {
         crown_radius_m: f64,
         crown_base_m: f64,
         height_m: f64,
+        /// Over the lowest ground under its crown.
         crown_base_z: f64,
+        /// Over the highest ground under its crown.
         top_z: f64,
     },
     Building {
@@ -77,6 +82,7 @@ pub enum PlacedShape {
         at: [f64; 2],
         radius_m: f64,
         height_m: f64,
+        /// Over the highest ground that it stands on.
         top_z: f64,
     },
     /// `outline` is the line widened to the path's width, with flat ends.
@@ -90,6 +96,28 @@ pub enum PlacedShape {
     KeepOff {
         outline: Vec<[f64; 2]>,
     },
+}
+
+impl PlacedShape {
+    /// Places that its height is measured from: corners, points of a line, the middle and the rim of what is round.
+    /// None where nothing stands up.
+    pub fn stands_on(&self) -> Vec<[f64; 2]> {
+        match self {
+            Self::Tree { at, trunk_radius_m, crown_radius_m, .. } => {
+                round(*at, trunk_radius_m.max(*crown_radius_m))
+            }
+            Self::Post { at, radius_m, .. } => round(*at, *radius_m),
+            Self::Building { outline, .. } => outline.clone(),
+            Self::Barrier { line, .. } => line.clone(),
+            Self::Path { .. } | Self::KeepOff { .. } => Vec::new(),
+        }
+    }
+}
+
+fn round(middle: [f64; 2], radius_m: f64) -> Vec<[f64; 2]> {
+    let rim = (0..12).map(|i| unit(30.0 * f64::from(i)).map(|way| radius_m * way));
+    let rim = rim.map(|[east, north]| [middle[0] + east, middle[1] + north]);
+    std::iter::once(middle).chain(rim).collect()
 }
 
 #[derive(Debug, Clone, PartialEq)]

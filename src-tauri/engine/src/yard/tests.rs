@@ -283,6 +283,7 @@ fn guessed_and_unlisted_services_are_unchecked() {
     assert!(finding.severity == Severity::Unchecked && finding.remedy.contains("811"));
     let (_, none) = measure(&PlacedYard::default());
     assert_eq!(found(&none, "buried_services_unknown").unwrap().severity, Severity::Unchecked);
+    assert_eq!(found(&none, "overhead_lines_unknown").unwrap().severity, Severity::Unchecked);
     assert_eq!(found(&none, "boundary_not_given").unwrap().severity, Severity::Note);
 }
 

@@ -83,7 +83,11 @@ impl Thing {
     }
 
     fn length(&self, part: &str, length_m: f64) -> Reading {
-        self.reading(part, Logged::Length { length_m })
+        self.sighted(part, length_m, None)
+    }
+
+    fn sighted(&self, part: &str, length_m: f64, sigma_m: Option<f64>) -> Reading {
+        self.reading(part, Logged::Length { length_m, sigma_m })
     }
 }
 
@@ -165,8 +169,9 @@ fn obstacle(obstacle: &Obstacle, path: String, all: &mut List) {
     let thing = Thing::new(Subject::Obstacle { id: obstacle.id.clone() }, named(&obstacle.name, what), path);
     let (part, read) = place;
     all.take(thing.reading(part, read));
+    let sigma_m = Some(obstacle.shape.height_sigma_m()).filter(|sigma_m| *sigma_m > 0.0);
     for (part, length_m) in lengths {
-        all.take(thing.length(part, length_m));
+        all.take(thing.sighted(part, length_m, sigma_m.filter(|_| part == "shape/height_m")));
     }
 }
 

@@ -49,6 +49,8 @@ fn yard(marks: Vec<Mark>) -> Yard {
         buried_services: vec![],
         soil: Default::default(),
         wet_season: None,
+        overhead: Default::default(),
+        underground: Default::default(),
     }
 }
 
