@@ -7,9 +7,10 @@ use mastwright_engine::job::{
     BuriedService, Holdfast, Job, Located, LogEntry, Overhead, ServiceKind, SoilFeel, Underground, read_job,
     write_job,
 };
+use mastwright_engine::judge::judged;
 use mastwright_engine::plan::compute;
 use mastwright_engine::quantity::UnitSystem;
-use mastwright_engine::verdict::{Verdict, judged};
+use mastwright_engine::verdict::Verdict;
 
 use serde_json::json;
 

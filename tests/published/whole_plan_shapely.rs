@@ -14,7 +14,7 @@ use serde_json::Value;
 use crate::moved::Move;
 
 /// How near two programs come whose ground is the same: a twentieth of a millimetre. Distances in space are sampled along
-/// ropes, and a crown's circle is a polygon in the plan (docs/methods/clearance.md): three millimetres.
+/// ropes there: three millimetres.
 const SAME_M: f64 = 5e-5;
 const SAMPLED_M: f64 = 3e-3;
 

@@ -2,9 +2,9 @@
 
 use super::Ground;
 use super::profile::profile;
+use super::surface::gradient_of;
 use crate::numerics::outline::{contains, sides};
-use crate::numerics::real::{cos_deg, hypot};
-use crate::quantity::bearing::unit;
+use crate::numerics::real::hypot;
 
 /// Shows `visit` every place that can be the highest or the lowest of the ground along a line.
 ///
@@ -74,29 +74,84 @@ pub fn range_within(ground: &Ground, outline: &[[f64; 2]]) -> Option<Range> {
     range.found()
 }
 
-/// Sides of the polygon that stands for a circle. It lies round it, so that nothing is missed, and reaches at most
-/// 1/cos(π/36) − 1 = 0.4 % of the radius beyond it.
-const ROUND_SIDES: u32 = 36;
-
-/// The ground's range over a circle, never narrower than it is: exactly on a plane, else over a polygon round it.
+/// The ground's range over a circle, exactly: the ground is flat in pieces, and over the part of a piece inside the circle
+/// a slope is highest and lowest at a corner of the piece, where a side of it crosses the circle, or where the circle
+/// itself lies furthest up and down the slope.
 pub fn range_round(ground: &Ground, centre: [f64; 2], radius_m: f64) -> Range {
     let middle_m = ground.height(centre);
     let mut range = Range { lowest_m: middle_m, highest_m: middle_m };
-    if ground.surface.is_none() {
-        let rise_m = radius_m * hypot(ground.plane.gradient[0], ground.plane.gradient[1]);
-        return Range { lowest_m: middle_m - rise_m, highest_m: middle_m + rise_m };
+    let circle = Circle { centre, radius_m };
+    let Some(surface) = &ground.surface else {
+        circle.up_and_down(ground.plane.gradient).for_each(|at| range.take(ground.plane.height(at)));
+        return range;
+    };
+    for corners in surface.triangles().iter().map(|&triangle| surface.corners(triangle)) {
+        if !circle.is_near(corners) {
+            continue;
+        }
+        for (a, b) in [(0, 1), (1, 2), (2, 0)].map(|(a, b)| (corners[a], corners[b])) {
+            if circle.holds([a[0], a[1]]) {
+                range.take(a[2]);
+            }
+            circle.crossings([a[0], a[1]], [b[0], b[1]]).for_each(|t| range.take(a[2] + t * (b[2] - a[2])));
+        }
+        let [[x, y, z], ..] = corners;
+        let slope = gradient_of(corners);
+        let outline = corners.map(|[x, y, _]| [x, y]);
+        for at in circle.up_and_down(slope).filter(|at| contains(&outline, *at)) {
+            range.take(z + slope[0] * (at[0] - x) + slope[1] * (at[1] - y));
+        }
     }
-    if radius_m > 0.0 {
-        let step_deg = 360.0 / f64::from(ROUND_SIDES);
-        let out_m = radius_m / cos_deg(step_deg / 2.0);
-        let outline: Vec<[f64; 2]> = (0..ROUND_SIDES)
-            // Anticlockwise, as outlines are.
-            .map(|i| unit(-step_deg * f64::from(i)))
-            .map(|way| [centre[0] + out_m * way[0], centre[1] + out_m * way[1]])
-            .collect();
-        breaks_within(ground, &outline, &mut |_, height_m| range.take(height_m));
+    // Outside the surface the plane.
+    for (a, b) in sides(surface.hull()) {
+        if circle.holds(a) {
+            range.take(ground.plane.height(a));
+        }
+        circle.crossings(a, b).for_each(|t| {
+            range.take(ground.plane.height([a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1])]))
+        });
     }
+    let furthest = circle.up_and_down(ground.plane.gradient);
+    furthest.filter(|at| surface.footing(*at).is_none()).for_each(|at| range.take(ground.plane.height(at)));
     range
+}
+
+struct Circle {
+    centre: [f64; 2],
+    radius_m: f64,
+}
+
+impl Circle {
+    fn holds(&self, at: [f64; 2]) -> bool {
+        hypot(at[0] - self.centre[0], at[1] - self.centre[1]) <= self.radius_m
+    }
+
+    /// Whether the boxes round both meet.
+    fn is_near(&self, corners: [[f64; 3]; 3]) -> bool {
+        (0..2).all(|axis| {
+            let low = corners.iter().fold(f64::INFINITY, |low, corner| low.min(corner[axis]));
+            let high = corners.iter().fold(f64::NEG_INFINITY, |high, corner| high.max(corner[axis]));
+            low <= self.centre[axis] + self.radius_m && self.centre[axis] - self.radius_m <= high
+        })
+    }
+
+    /// Its places furthest up and down a slope; none on the level.
+    fn up_and_down(&self, [east, north]: [f64; 2]) -> impl Iterator<Item = [f64; 2]> {
+        let grade = hypot(east, north);
+        let (centre, out) = (self.centre, self.radius_m / grade);
+        let signs = if grade > 0.0 { &[1.0, -1.0][..] } else { &[] };
+        signs.iter().map(move |sign| [centre[0] + sign * out * east, centre[1] + sign * out * north])
+    }
+
+    /// Where a segment crosses it, as shares of the way.
+    fn crossings(&self, a: [f64; 2], b: [f64; 2]) -> impl Iterator<Item = f64> {
+        let (run, from) = ([b[0] - a[0], b[1] - a[1]], [a[0] - self.centre[0], a[1] - self.centre[1]]);
+        let square = run[0] * run[0] + run[1] * run[1];
+        let half = run[0] * from[0] + run[1] * from[1];
+        let rest = from[0] * from[0] + from[1] * from[1] - self.radius_m * self.radius_m;
+        let root = (half * half - square * rest).sqrt(); // not a number where they do not meet
+        [(-half - root) / square, (-half + root) / square].into_iter().filter(|t| (0.0..=1.0).contains(t))
+    }
 }
 
 fn bounds(outline: &[[f64; 2]]) -> [[f64; 2]; 2] {
