@@ -20,6 +20,7 @@ mod base_sliding;
 mod both_units;
 mod clearance;
 mod contour_turn;
+mod cost;
 mod coverage;
 mod floors;
 mod ground;

@@ -2,12 +2,12 @@
 
     python gust_limit_opensees.py < limits.json > ../data/gust_limit_opensees.json
 
-`limits.json` is a list of {stretch_percent, from_deg, gust_m_per_s}: the limits that the program reported (printed by
+`limits.json` is a list of {mast, stretch_percent, from_deg, gust_m_per_s}: the limits that the program reported (printed by
 the test with --nocapture). Made with openseespy 3.7.1.
 
 The mast and its loads are built anew from the job's plain numbers. Two states: the loads as they are, and 1.5 times all
 of them (weights too; set lengths of guys stay). In the second the mast's spans between its supports are *really bent*
-in their unloaded shape by 1/150 of their length, the way of the wind or against it: all four combinations are solved,
+in their unloaded shape by 1/150 of their length, the way of the wind or against it: all combinations are solved,
 and the worst counts for every part. A loose joint between supports is kinked the same way as its span is bent.
 """
 import itertools
@@ -25,13 +25,25 @@ FACTOR, STEEL, BOW, LEAN = 1.5, 1.1, 1 / 150, 1 / 200
 FOOT = 0.089  # above the ground; the anchors' eyes too
 RHO = 101325 / (287.05287 * 273.15)
 YIELD = 205e6
-TUBES = [base.tube(0.0, 3.4, 0.0603, 0.00365), base.tube(2.7, 5.9, 0.0483, 0.00325)]
 YIELDS = [YIELD, YIELD]
-PLAY = (0.0603 - 2 * 0.00365 - 0.0483) / 2
-HOLE = 0.011
-LEVELS = [(2.5, 180.0, 2.6), (5.2, 160.0, 3.6)]
+OVERLAP = 0.7
 TOPPER = dict(width=0.4, height=0.4, solid=0.6, drag=1.8, mass=1.0)
-SPANS = [(0.0, 2.5), (2.5, 5.2)]
+
+
+def take(mast):
+    """The mast of two levels, or a slim one of one level: near its buckling load the bow grows tenfold."""
+    global TUBES, PLAY, LEVELS, SPANS, HOLE
+    (d1, w1), (d2, w2), HOLE, LEVELS = {
+        "stout": ((0.0603, 0.00365), (0.0483, 0.00325), 0.011, [(2.5, 180.0, 2.6), (5.2, 160.0, 3.6)]),
+        "slim": ((0.032, 0.002), (0.026, 0.002), 0.006, [(5.2, 220.0, 3.6)]),
+    }[mast]
+    TUBES = [base.tube(0.0, 3.4, d1, w1), base.tube(2.7, 5.9, d2, w2)]
+    PLAY = (d1 - 2 * w1 - d2) / 2
+    heights = [0.0] + [height for height, _, _ in LEVELS]
+    SPANS = list(zip(heights, heights[1:]))
+
+
+take("stout")
 
 
 def guys_of(ea):
@@ -221,11 +233,12 @@ def section(j, n, m, hole):
 def main():
     done = []
     for limit in json.load(sys.stdin):
+        take(limit["mast"])
         ea = 1500.0 / (limit["stretch_percent"] / 100)
         args = guys_of(ea), limit["from_deg"], limit["gust_m_per_s"]
         service = state(*args, 1.0, (0, 0))
         worst, by = dict(service), {}
-        for signs in itertools.product((1, -1), repeat=2):
+        for signs in itertools.product((1, -1), repeat=len(SPANS)):
             try:
                 design = state(*args, FACTOR, signs)
             except AssertionError as error:

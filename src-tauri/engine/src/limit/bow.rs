@@ -1,14 +1,15 @@
-//! The mast's bow between its supports, as forces: every span is a little bent before anything loads it, with the wind
+//! The mast's bow between its supports: every span is a little bent before anything loads it, with the wind
 //! or against it, whichever is worse for the part that is used most.
 //!
 //! EN 1993-1-1, 5.3.4 (3) and 5.2.2 (7) a: sections alone may be verified only where the second-order analysis holds
-//! the bow of the members beside the mast's lean; 5.3.2 (7) lets forces stand for it. Spans run from the foot to the
+//! the bow of the members beside the mast's lean. The beams take it as what they are off the mast's line; in the first
+//! order that is what the forces of 5.3.2 (7) do. Spans run from the foot to the
 //! first guys and from guys to guys; what stands out above the last guys has no bow of its own, it leans (5.3.2 (3)).
 
 use super::standing::Standing;
 use crate::numerics::vector::*;
 use crate::resistance::factors::BOW;
-use crate::structure::{Model, PointLoad, Response};
+use crate::structure::{Model, Response};
 
 /// Supports closer than this are one.
 const SAME_M: f64 = 1e-6;
@@ -93,11 +94,11 @@ impl Bows {
         self.spans.iter().map(line).collect()
     }
 
-    /// The forces that stand for the bows, on every node: each beam's compression times its slope in the bent span, to
-    /// one side at its upper end and to the other at its lower one.
-    pub fn forces(&self, model: &Model, response: &Response, ways: &[Vector]) -> Vec<Vector> {
-        let mut forces = vec![[0.0; 3]; model.nodes.len()];
-        for (element, found) in model.elements.iter().zip(&response.elements) {
+    /// How far each beam is bent out of the mast's line, with the spans bent along these ways: what its upper end is off
+    /// that line beyond its lower one, over its length.
+    pub fn slopes(&self, model: &Model, ways: &[Vector], slopes: &mut [Vector]) {
+        for (slope, element) in slopes.iter_mut().zip(&model.elements) {
+            *slope = [0.0; 3];
             let [lower, upper] = element.nodes;
             let (Some(low), Some(high)) = (model.nodes.get(lower), model.nodes.get(upper)) else { continue };
             let span =
@@ -105,14 +106,10 @@ impl Bows {
                     low.height_m > span.from_m - SAME_M && high.height_m < span.to_m + SAME_M
                 });
             let Some((span, &way)) = span else { continue };
-            let compression_n = -0.5 * (found.axial_n[0] + found.axial_n[1]);
             let with_wind = dot(way, self.toward);
             let rise = span.offset_m(high.height_m, with_wind) - span.offset_m(low.height_m, with_wind);
-            let force_n = compression_n * rise / (high.height_m - low.height_m);
-            forces[upper] = add_scaled(forces[upper], way, force_n);
-            forces[lower] = add_scaled(forces[lower], way, -force_n);
+            *slope = scale(way, rise / (high.height_m - low.height_m));
         }
-        forces
     }
 }
 
@@ -132,12 +129,6 @@ impl Span {
         });
         bow + (1.0 + with_wind) * kinks.sum::<f64>()
     }
-}
-
-/// The forces as point loads on their nodes.
-pub fn points(forces: &[Vector]) -> impl Iterator<Item = PointLoad> + '_ {
-    let loaded = forces.iter().enumerate().filter(|(_, force)| **force != [0.0; 3]);
-    loaded.map(|(node, &force_n)| PointLoad { node, force_n, moment_n_m: [0.0; 3] })
 }
 
 #[cfg(test)]

@@ -108,7 +108,6 @@ impl WindLoads {
 
     /// Sets a case to the design loads of a gust: everything that loads the mast, weights too, times the factor on loads.
     pub fn set_design(&self, case: &mut LoadCase, model: &Model, gust_squared: f64) {
-        case.points.resize(2, NOTHING);
         self.set(case, gust_squared);
         let weights = model.elements.iter().map(|element| element.weight_n_per_m);
         for (wind, weight_n_per_m) in case.wind_on_elements_n_per_m.iter_mut().zip(weights) {

@@ -7,6 +7,7 @@
 pub mod air;
 pub mod base;
 pub mod bow;
+mod bracket;
 pub mod cautions;
 pub mod changes;
 pub mod findings;
@@ -29,7 +30,7 @@ mod types;
 
 pub use changes::{LEAST_GAIN_M_PER_S, wind_changes};
 pub use missing::missing_of;
-pub use rose::gust_limit;
+pub use rose::{gust_limit, gust_limit_and_spent};
 pub use table::{WindQuestion, wind_table};
 pub use types::*;
 
@@ -41,7 +42,7 @@ use crate::plan::Plan;
 /// needs, without the search over the gusts.
 pub fn still_and_missing(job: &Job, plan: &Plan) -> (Vec<Finding>, Vec<MissingEntry>) {
     let heights = rose::heights(job, plan);
-    (still::still_air(&heights), missing::missing(&heights))
+    (still::still_air(&heights, &mut 0), missing::missing(&heights))
 }
 
 #[cfg(test)]

@@ -84,9 +84,20 @@ pub fn gust_limit(
     plan: &Plan,
     progress: &mut dyn FnMut(u32, u32, &GustLimit) -> bool,
 ) -> GustLimit {
+    gust_limit_and_spent(job, plan, progress).0
+}
+
+/// The same with what the solver did for it ([`Solver::spent`](crate::structure::Solver::spent)): a measure of its cost
+/// that is the same on every machine.
+pub fn gust_limit_and_spent(
+    job: &Job,
+    plan: &Plan,
+    progress: &mut dyn FnMut(u32, u32, &GustLimit) -> bool,
+) -> (GustLimit, u64) {
     let heights = heights(job, plan);
     let mut limit = empty(&heights);
-    limit.findings = still_air(&heights);
+    let mut spent = 0;
+    limit.findings = still_air(&heights, &mut spent);
     let mut done: u32 = 0;
     // Not even looked for while something is missing: no gust can slip out that was never found.
     let known = limit.missing.is_empty();
@@ -96,7 +107,7 @@ pub fn gust_limit(
             *rose_of(limit, rose.height) = rose.clone();
             !done.is_multiple_of(BATCH) || progress(done, 2 * DIRECTIONS, limit)
         };
-        match find_rose(standing, parts, &mut limit, &mut tell) {
+        match find_rose(standing, parts, &mut limit, &mut spent, &mut tell) {
             Ok(true) => {}
             Ok(false) => limit.stopped = true,
             // Among the findings already, from still air.
@@ -107,7 +118,7 @@ pub fn gust_limit(
         }
     }
     finish(&mut limit, job, &heights);
-    limit
+    (limit, spent)
 }
 
 pub(super) type Height<'a> = (Standing<'a>, Vec<Part>);
@@ -216,6 +227,7 @@ fn find_rose(
     standing: &Standing,
     parts: &[Part],
     limit: &mut GustLimit,
+    spent: &mut u64,
     tell: &mut dyn FnMut(&GustRose, &mut GustLimit) -> bool,
 ) -> Result<bool, ModelError> {
     let route = air::route(standing.job);
@@ -225,7 +237,9 @@ fn find_rose(
     for from_deg in bearings(DIRECTIONS) {
         let mut windy = Windy::new(standing, &route, blows_to(from_deg))?;
         let search = search.get_or_insert_with(|| Search::new(parts, &mut windy));
+        let before = search.spent();
         let found = search.limit(&mut windy, guess.next());
+        *spent += search.spent() - before;
         guess.learn(found.gust_squared);
         rose.directions.push(direction(from_deg, found, parts));
         if rose.directions.len() == DIRECTIONS as usize {

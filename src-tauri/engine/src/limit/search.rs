@@ -7,6 +7,7 @@
 //! the lower gust is the limit.
 
 use super::bow::{Bows, combinations};
+use super::bracket::{Bracket, MOST_TRIES};
 use super::loads::WindLoads;
 use super::mast::mast;
 use super::parts::{Part, anchor_pull_n, is_more, larger};
@@ -19,15 +20,10 @@ use crate::wind::Route;
 
 /// No stronger gust is looked at: 80 m/s.
 pub const MOST_M_PER_S: f64 = 80.0;
-const MOST_SQUARED: f64 = MOST_M_PER_S * MOST_M_PER_S;
-/// Used this much of what still air leaves, and less than all, is at the limit: a tenth of a per cent of the gust.
-const NEARLY_ALL: f64 = 0.998;
-/// Where the secant aims.
-const AIM: f64 = 0.999;
+pub(super) const MOST_SQUARED: f64 = MOST_M_PER_S * MOST_M_PER_S;
 /// Where only standing or falling is known, the gust's square is found to this share: a twentieth of a per cent of the
 /// gust.
-const NEAR: f64 = 1e-3;
-const MOST_TRIES: u32 = 40;
+pub(super) const NEAR: f64 = 1e-3;
 const MOST_TRIES_TO_FALL: u32 = 60;
 /// A mast that stands in so many times the pressure is not looked at further.
 pub const MOST_TIMES: f64 = 4.0;
@@ -64,8 +60,14 @@ pub struct Tried {
     /// Of the most used part; endless where the mast falls.
     pub utilisation: f64,
     pub part: usize,
-    /// Share of the loads under which it stood: all of them where it stands.
-    stood_at_share: f64,
+    /// The mast does not stand in it, or was not found to.
+    pub falls: bool,
+}
+
+impl Tried {
+    pub fn standing(gust_squared: f64, part: usize) -> Self {
+        Self { gust_squared, utilisation: 0.0, part, falls: false }
+    }
 }
 
 /// Keeps solvers and parts from one direction to the next.
@@ -75,8 +77,11 @@ pub struct Tried {
 pub struct Search<'a> {
     parts: &'a [Part],
     states: States,
-    /// In still air, where the secant begins.
+    /// Of every part, in the gust looked at last.
+    uses: Vec<f64>,
+    /// In still air, where the secant begins; and every part's use there.
     still: Tried,
+    still_uses: Vec<f64>,
     /// The mast in still air.
     calm: Starts,
     /// The mast under the loads as they are in the strongest wind of this direction in which it was found to stand, and
@@ -85,28 +90,40 @@ pub struct Search<'a> {
     /// The gust's square in which it falls: found in this direction, and in the one before.
     falls: Option<f64>,
     fell_before: Option<f64>,
+    /// In the direction before: the first full use as a share of the limit, by the gust's square; and whether it was a fall.
+    full_share: f64,
+    fell_first: bool,
     /// Where the wind blew to in the direction before.
     toward: [f64; 2],
 }
 
 impl<'a> Search<'a> {
     pub fn new(parts: &'a [Part], windy: &mut Windy) -> Self {
-        let nothing = Tried { gust_squared: 0.0, utilisation: 0.0, part: 0, stood_at_share: 1.0 };
+        let nothing = Tried::standing(0.0, 0);
         let mut states = States::new(&windy.model);
         states.bend(vec![1.0; windy.bows.spans()]);
         let (calm, standing) = (states.starts(), (states.service().state(), 0.0));
         let mut search = Self {
             parts,
             states,
+            uses: Vec::new(),
             still: nothing,
+            still_uses: Vec::new(),
             calm,
             standing,
             falls: None,
             fell_before: None,
+            full_share: 1.0,
+            fell_first: false,
             toward: windy.loads.toward(),
         };
         search.begin(windy);
         search
+    }
+
+    /// As [`Solver::spent`](crate::structure::Solver::spent), over all directions.
+    pub fn spent(&self) -> u64 {
+        self.states.spent()
     }
 
     /// Begins a direction, in still air. Gives what that does.
@@ -116,6 +133,7 @@ impl<'a> Search<'a> {
         self.states.exchange(&mut self.calm);
         self.states.carry_over(&windy.model, turn);
         self.still = self.at(windy, 0.0);
+        self.still_uses.clone_from(&self.uses);
         self.calm = self.states.starts();
         self.standing = (self.states.service().state(), 0.0);
         self.still
@@ -123,19 +141,15 @@ impl<'a> Search<'a> {
 
     /// What a gust does, by its square.
     pub fn at(&mut self, windy: &mut Windy, gust_squared: f64) -> Tried {
-        let mut most = Tried { gust_squared, utilisation: 0.0, part: self.whole(), stood_at_share: 1.0 };
-        match self.states.settle(windy, gust_squared) {
-            Err(fallen) => {
-                (most.utilisation, most.stood_at_share) = (f64::INFINITY, fallen.stood_at_share);
-            }
-            Ok(()) => self.take_uses(windy, &mut most),
-        }
-        most
+        let came = self.states.settle(windy, gust_squared).is_ok();
+        self.came_to(windy, gust_squared, came)
     }
 
-    fn take_uses(&self, windy: &Windy, most: &mut Tried) {
-        for (index, part) in self.parts.iter().enumerate() {
-            let used = part.used(&windy.model, self.states.at_rest()).utilisation;
+    fn take_uses(&mut self, windy: &Windy, most: &mut Tried) {
+        let used = self.parts.iter().map(|part| part.used(&windy.model, self.states.at_rest()).utilisation);
+        self.uses.clear();
+        self.uses.extend(used);
+        for (index, &used) in self.uses.iter().enumerate() {
             if is_more(used, most.utilisation) {
                 (most.utilisation, most.part) = (used, index);
             }
@@ -149,20 +163,27 @@ impl<'a> Search<'a> {
         if is_more(still.utilisation, 1.0) {
             return still;
         }
-        let guess = guess.clamp(1.0, MOST_SQUARED);
+        let guess = (self.full_share * guess).clamp(1.0, MOST_SQUARED);
         let mut found = self.first_full(windy, 0.5 * guess, guess);
+        self.fell_first = found.falls;
         // Half of it: a part that is used more in less wind shows itself there. From half of the guess it came.
         if found.gust_squared > 1.5 * guess || found.gust_squared < 0.75 * guess {
+            let mut here = self.states.starts();
             let below = self.at(windy, 0.5 * found.gust_squared);
             if below.utilisation >= 1.0 {
                 found = self.first_full(windy, 0.5 * below.gust_squared, below.gust_squared);
+            } else {
+                self.states.exchange(&mut here);
             }
         }
         let found = self.in_the_worst_shape(windy, found);
         if found.gust_squared <= 0.0 {
             return found;
         }
-        self.with_stability(windy, found)
+        let limit = self.with_stability(windy, found);
+        let share = found.gust_squared / limit.gust_squared;
+        self.full_share = if share.is_finite() { share } else { 1.0 };
+        limit
     }
 
     /// How far the wind has turned since the last direction, as cosine and sine.
@@ -179,110 +200,112 @@ impl<'a> Search<'a> {
             if found.gust_squared <= 0.0 || before == signs {
                 continue;
             }
-            let mut here = self.states.starts();
+            let mut here = self.states.design_start();
             self.states.bend(signs);
-            if self.is_worse(windy, found) {
-                found = self.first_full(windy, 0.9 * found.gust_squared, found.gust_squared);
-            } else {
-                self.states.exchange(&mut here);
-                self.states.bend(before);
+            match self.in_this_shape(windy, found) {
+                Some(less) => found = less,
+                None => {
+                    self.states.exchange_design(&mut here);
+                    self.states.bend(before);
+                }
             }
         }
-        let mut here = self.states.starts();
+        let mut here = self.states.design_start();
         if found.gust_squared > 0.0 && self.states.swing_over(&windy.model, windy.loads.toward()) {
-            if self.is_worse(windy, found) {
-                return self.first_full(windy, 0.9 * found.gust_squared, found.gust_squared);
+            match self.use_of_design(windy, found) {
+                Some(other) if other.utilisation >= 1.0 => {
+                    return self.first_full(windy, 0.9 * found.gust_squared, found.gust_squared);
+                }
+                _ => self.states.exchange_design(&mut here),
             }
-            self.states.exchange(&mut here);
         }
         found
     }
 
-    /// Whether another shape of the mast is fully used where one was found to be nearly so.
-    fn is_worse(&mut self, windy: &mut Windy, found: Tried) -> bool {
-        let mut other = Tried { utilisation: 0.0, ..found };
-        // The loads as they are know no bow.
-        match self.states.settle_service(windy, found.gust_squared) {
-            Ok(()) => match self.states.settle_design(windy, found.gust_squared) {
-                Ok(()) => self.take_uses(windy, &mut other),
-                Err(_) => return true,
-            },
-            Err(_) => return true,
-        }
-        other.utilisation.is_nan() || other.utilisation >= 1.0
+    /// The gust of the first full use with the spans bent as they are now, where that is less than what was found. The
+    /// loads as they are know no bow: they are looked at no further than where they stand.
+    fn in_this_shape(&mut self, windy: &mut Windy, found: Tried) -> Option<Tried> {
+        let less = match self.use_of_design(windy, found) {
+            Some(other) if other.utilisation >= 1.0 => {
+                self.first_full(windy, 0.9 * found.gust_squared, found.gust_squared)
+            }
+            Some(_) => return None,
+            // Perhaps too much at once: as the wind rises, then.
+            None => {
+                self.states.exchange(&mut self.calm.clone());
+                self.first_full(windy, 0.5 * found.gust_squared, found.gust_squared)
+            }
+        };
+        (less.gust_squared < found.gust_squared).then_some(less)
     }
 
-    /// The gust in which the first part is fully used, looked for from `first` on, then at `guess`.
+    /// What the gust found does under the design loads alone, in another shape than that in which it was found; none where
+    /// the mast does not come to stand in it.
+    fn use_of_design(&mut self, windy: &mut Windy, found: Tried) -> Option<Tried> {
+        self.states.settle_service(windy, found.gust_squared).ok()?;
+        self.states.reshape(windy, found.gust_squared).ok()?;
+        let mut other = Tried { utilisation: 0.0, ..found };
+        self.take_uses(windy, &mut other);
+        if other.utilisation.is_nan() {
+            other.utilisation = f64::INFINITY;
+        }
+        Some(other)
+    }
+
+    /// What a gust does to the mast that goes on into it from the states at hand, without leaving what is stable. Where it
+    /// does not come there, the states at hand are none.
+    fn follow(&mut self, windy: &mut Windy, gust_squared: f64) -> Tried {
+        let came = self.states.go_on(windy, gust_squared).is_ok();
+        self.came_to(windy, gust_squared, came)
+    }
+
+    fn came_to(&mut self, windy: &Windy, gust_squared: f64, came: bool) -> Tried {
+        let mut most = Tried::standing(gust_squared, self.whole());
+        if came {
+            self.take_uses(windy, &mut most);
+        } else {
+            (most.utilisation, most.falls) = (f64::INFINITY, true);
+        }
+        most
+    }
+
+    /// The gust in which the first part is fully used, looked for from `first` on, then at `guess`. Every gust is gone into
+    /// from the strongest one below it in which the mast was found to stand, or from the states at hand; so a fall is
+    /// told only from nearby.
     fn first_full(&mut self, windy: &mut Windy, first: f64, guess: f64) -> Tried {
-        let (mut low, mut high): (Option<Tried>, Option<Tried>) = (None, None);
+        let mut bracket = Bracket::new(self.still, self.still_uses.clone(), self.fell_first);
+        let mut below = self.states.starts();
         let mut next = first;
         for round in 0..MOST_TRIES {
-            let tried = self.at(windy, next);
+            let mut tried = if next > 0.0 { self.follow(windy, next) } else { self.at(windy, 0.0) };
+            if tried.falls {
+                self.states.exchange(&mut below.clone());
+                if bracket.is_close(next) {
+                    // No way on through stable states; yet it may swing to another position and stand there.
+                    let came = self.states.swing(windy, next).is_ok();
+                    tried = self.came_to(windy, next, came);
+                }
+                if tried.falls && bracket.is_close(next) {
+                    self.states.exchange(&mut below);
+                    return bracket.low_up_to(tried);
+                }
+            }
+            if tried.utilisation >= 1.0 && next <= 0.0 {
+                return tried;
+            }
             if tried.utilisation < 1.0 {
-                // By what the wind adds: a part that is nearly used up in still air tells little of the gust.
-                let nearly = 1.0 - tried.utilisation <= (1.0 - NEARLY_ALL) * (1.0 - self.still.utilisation);
-                let done = nearly || next >= MOST_SQUARED;
-                low = Some(tried);
-                if done {
-                    return tried;
-                }
+                below = self.states.starts();
+            }
+            if let Some(found) = bracket.learn(tried, &self.uses) {
+                return found;
+            }
+            next = if round == 0 && bracket.high.is_none() {
+                bracket.at_guess(guess)
             } else {
-                if next <= 0.0 {
-                    return tried;
-                }
-                high = Some(tried);
-            }
-            next = if round == 0 && high.is_none() { guess } else { self.next(low, high) };
-            if let (Some(low), Some(high)) = (low, high)
-                && high.gust_squared - low.gust_squared <= NEAR * high.gust_squared
-                && (high.utilisation.is_infinite() || next <= low.gust_squared)
-            {
-                return Tried { part: high.part, ..low };
-            }
+                bracket.next(round)
+            };
         }
-        // The part that is over the limit just above names the weakest.
-        match (low, high) {
-            (Some(low), Some(high)) => Tried { part: high.part, ..low },
-            (Some(low), None) => low,
-            _ => Tried { utilisation: f64::INFINITY, ..self.still },
-        }
-    }
-
-    /// Where to look next: where the line through two known uses comes to the aim; in the middle where that is no use.
-    fn next(&self, low: Option<Tried>, high: Option<Tried>) -> f64 {
-        match (low, high) {
-            (Some(low), None) => {
-                let on_line = self.line(self.still, low).unwrap_or(f64::INFINITY);
-                on_line.clamp(1.001 * low.gust_squared, 4.0 * low.gust_squared).min(MOST_SQUARED)
-            }
-            (None, Some(high)) if high.gust_squared < 0.1 => 0.0,
-            (None, Some(high)) if high.utilisation.is_infinite() => {
-                high.gust_squared * (0.999 * high.stood_at_share).clamp(0.05, 0.999)
-            }
-            (None, Some(high)) => {
-                let on_line = self.line(self.still, high).unwrap_or(0.0);
-                on_line.clamp(0.1 * high.gust_squared, 0.9999 * high.gust_squared)
-            }
-            (Some(low), Some(high)) => {
-                let (a, b) = (low.gust_squared, high.gust_squared);
-                let within = |next: f64| next > a && next < b;
-                let stood = high.stood_at_share * b;
-                match self.line(low, high) {
-                    Some(on_line) if within(on_line) => on_line,
-                    None if high.utilisation.is_infinite() && within(stood) => stood,
-                    _ => 0.5 * (a + b),
-                }
-            }
-            (None, None) => 1.0,
-        }
-    }
-
-    /// Where the straight line through two uses comes to the aim; none where it does not rise.
-    fn line(&self, a: Tried, b: Tried) -> Option<f64> {
-        let rise = b.utilisation - a.utilisation;
-        let aim = 1.0 - (1.0 - AIM) * (1.0 - self.still.utilisation);
-        let on_line = a.gust_squared + (aim - a.utilisation) * (b.gust_squared - a.gust_squared) / rise;
-        (rise.is_finite() && rise > 0.0 && on_line.is_finite()).then_some(on_line)
+        bracket.best()
     }
 
     /// Less where the mast as a whole has too little in hand.
@@ -295,7 +318,7 @@ impl<'a> Search<'a> {
         if stood >= wanted {
             return found;
         }
-        Tried { gust_squared: stood / FACTOR, utilisation: 1.0, part: self.whole(), stood_at_share: 1.0 }
+        Tried { utilisation: 1.0, ..Tried::standing(stood / FACTOR, self.whole()) }
     }
 
     /// The largest gust's square up to `wanted` in which the mast stands, to a thousandth.

@@ -2,16 +2,12 @@
 //!
 //! Why twice, and with which factors: [`crate::resistance::factors`].
 
-use super::bow;
 use super::search::Windy;
 use crate::numerics::real::hypot;
 use crate::numerics::vector::*;
 use crate::resistance::factors::LOADS;
-use crate::structure::{Instability, Model, Outcome, Response, Solver, State};
+use crate::structure::{Instability, LoadCase, Model, Outcome, Reason, Response, Solver, Standing, State};
 
-/// The bows' forces follow the compression that they are made of to this share.
-const BOW_NEAR: f64 = 2e-3;
-const MOST_ROUNDS: u32 = 6;
 /// Within 7.5° of a guy the wind blows along it.
 const IN_LINE: f64 = 0.991_444_861;
 /// Within 3° of the wind's way the mast has not swung out.
@@ -21,48 +17,55 @@ const NO_SWING: f64 = 0.998_629_535;
 pub struct States {
     service: Solver,
     design: Solver,
-    /// The last bows' forces, and the foot's push under the loads as they were: the next are about as much greater.
-    bows_n: Vec<Vector>,
-    push_n: f64,
     /// Every span's bow: 1 with the wind, −1 against it.
     signs: Vec<f64>,
+    /// The gust's square, and where it blows to, in which the loads as they are were brought to rest, where nothing was
+    /// done to them since.
+    settled: Option<(f64, [f64; 2])>,
 }
 
 /// Where the next solutions of both start.
+#[derive(Clone)]
 pub struct Starts {
     service: State,
     design: State,
-    bows_n: Vec<Vector>,
-    push_n: f64,
 }
 
 impl States {
     pub fn new(model: &Model) -> Self {
         let service = Solver::new(model);
-        let bows_n = vec![[0.0; 3]; model.nodes.len()];
-        Self { design: service.clone(), service, bows_n, push_n: 0.0, signs: Vec::new() }
+        Self { design: service.clone(), service, signs: Vec::new(), settled: None }
+    }
+
+    /// As [`Solver::spent`], of both.
+    pub fn spent(&self) -> u64 {
+        self.service.spent() + self.design.spent()
     }
 
     pub fn starts(&self) -> Starts {
-        let (service, design) = (self.service.state(), self.design.state());
-        Starts { service, design, bows_n: self.bows_n.clone(), push_n: self.push_n }
+        Starts { service: self.service.state(), design: self.design.state() }
     }
 
     pub fn exchange(&mut self, starts: &mut Starts) {
+        self.settled = None;
         self.service.exchange(&mut starts.service);
         self.design.exchange(&mut starts.design);
-        std::mem::swap(&mut self.bows_n, &mut starts.bows_n);
-        std::mem::swap(&mut self.push_n, &mut starts.push_n);
+    }
+
+    /// Where the next solution under the design loads starts.
+    pub fn design_start(&self) -> State {
+        self.design.state()
+    }
+
+    pub fn exchange_design(&mut self, start: &mut State) {
+        self.design.exchange(start);
     }
 
     /// As [`Solver::carry_over`].
     pub fn carry_over(&mut self, model: &Model, turn: [f64; 2]) {
+        self.settled = None;
         self.service.carry_over(model, turn);
         self.design.carry_over(model, turn);
-        let [cosine, sine] = turn;
-        for [x, y, _] in &mut self.bows_n {
-            (*x, *y) = (cosine * *x - sine * *y, sine * *x + cosine * *y);
-        }
     }
 
     /// Swings the start of the next solution under the design loads over to the wind's other side; false where the wind
@@ -70,10 +73,10 @@ impl States {
     pub fn swing_over(&mut self, model: &Model, toward: [f64; 2]) -> bool {
         let [east, north] = toward;
         let along = |[x, y, _]: Vector| (x * east + y * north) / hypot(x, y).max(1e-9);
-        let Some(top) = self.design.response().nodes.get(model.node_at(model.height_m)) else { return false };
-        let [x, y, _] = top.displacement_m;
+        let top_m = self.design.moved_m(model.node_at(model.height_m));
+        let [x, y, _] = top_m;
         let far = hypot(x, y);
-        let cosine = along(top.displacement_m);
+        let cosine = along(top_m);
         let in_line = model.guys.iter().any(|guy| along(guy.anchor_m) < -IN_LINE);
         if !in_line || far < 1e-3 * model.height_m || cosine > NO_SWING {
             return false;
@@ -86,6 +89,7 @@ impl States {
 
     /// The loads as they are alone.
     pub fn service(&mut self) -> &mut Solver {
+        self.settled = None;
         &mut self.service
     }
 
@@ -119,41 +123,87 @@ impl States {
     }
 
     pub fn settle_service(&mut self, windy: &mut Windy, gust_squared: f64) -> Result<(), Instability> {
-        windy.loads.set(&mut windy.case, gust_squared);
-        stood(self.service.solve(&windy.model, &windy.case))
+        self.service_to(windy, gust_squared, |solver, Windy { model, case, .. }| {
+            stood(solver.solve(model, case))
+        })
     }
 
     /// After [`Self::settle_service`]: it says which way the spans are bent.
     pub fn settle_design(&mut self, windy: &mut Windy, gust_squared: f64) -> Result<(), Instability> {
+        self.load_design(windy, gust_squared);
+        stood(self.design.solve(&windy.model, &windy.design))
+    }
+
+    /// Under the design loads alone, in another shape: on from where it stands, or else downhill from there.
+    ///
+    /// # Errors
+    /// Where it finds no rest.
+    pub fn reshape(&mut self, windy: &mut Windy, gust_squared: f64) -> Result<(), Reason> {
+        self.load_design(windy, gust_squared);
+        let mut start = self.design.state();
+        if self.design.go_on(&windy.model, &windy.design).is_ok() {
+            return Ok(());
+        }
+        self.design.exchange(&mut start);
+        self.design.swing(&windy.model, &windy.design).map(|_| ())
+    }
+
+    /// Both go on from where they stand in a gust nearby, without leaving what is stable ([`Solver::go_on`]).
+    ///
+    /// # Errors
+    /// Where one of them does not come there: the states are then none, take others.
+    pub fn go_on(&mut self, windy: &mut Windy, gust_squared: f64) -> Result<(), Reason> {
+        self.go(windy, gust_squared, Solver::go_on)
+    }
+
+    /// As [`Self::go_on`], wherever it is downhill ([`Solver::swing`]).
+    ///
+    /// # Errors
+    /// Where one of them finds no rest.
+    pub fn swing(&mut self, windy: &mut Windy, gust_squared: f64) -> Result<(), Reason> {
+        self.go(windy, gust_squared, Solver::swing)
+    }
+
+    fn go(&mut self, windy: &mut Windy, gust_squared: f64, way: Way) -> Result<(), Reason> {
+        self.service_to(windy, gust_squared, |solver, Windy { model, case, .. }| {
+            way(solver, model, case).map(|_| ())
+        })?;
+        self.load_design(windy, gust_squared);
+        way(&mut self.design, &windy.model, &windy.design).map(|_| ())
+    }
+
+    /// Brings the loads as they are to rest in a gust, if they are not.
+    fn service_to<E>(
+        &mut self,
+        windy: &mut Windy,
+        gust_squared: f64,
+        bring: impl Fn(&mut Solver, &Windy) -> Result<(), E>,
+    ) -> Result<(), E> {
+        windy.loads.set(&mut windy.case, gust_squared);
+        let gust = (gust_squared, windy.loads.toward());
+        if self.settled == Some(gust) {
+            return Ok(());
+        }
+        self.settled = None;
+        bring(&mut self.service, windy)?;
+        self.settled = Some(gust);
+        Ok(())
+    }
+
+    /// Sets the design loads of a gust, and bends the spans the way in which the loads as they are say.
+    fn load_design(&self, windy: &mut Windy, gust_squared: f64) {
         let Windy { model, loads, design, bows, .. } = windy;
+        loads.set_design(design, model, gust_squared);
         let mut ways = bows.lines(model, self.service.response());
         for (way, sign) in ways.iter_mut().zip(&self.signs) {
             *way = scale(*way, *sign);
         }
-        let push_n = self.service.response().base.force_n[2];
-        if self.push_n > 0.0 && push_n > 0.0 {
-            self.bows_n.iter_mut().for_each(|force| *force = scale(*force, push_n / self.push_n));
-        }
-        self.push_n = push_n;
-        for _ in 0..MOST_ROUNDS {
-            loads.set_design(design, model, gust_squared);
-            design.points.extend(bow::points(&self.bows_n));
-            if let Err(fallen) = stood(self.design.solve(model, design)) {
-                // Nothing to start from.
-                (self.push_n, self.bows_n) = (0.0, vec![[0.0; 3]; model.nodes.len()]);
-                return Err(fallen);
-            }
-            let before =
-                std::mem::replace(&mut self.bows_n, bows.forces(model, self.design.response(), &ways));
-            let most = |list: &mut dyn Iterator<Item = f64>| list.fold(0.0_f64, f64::max);
-            let change = most(&mut before.iter().zip(&self.bows_n).map(|(a, b)| norm(subtract(*a, *b))));
-            if change <= BOW_NEAR * most(&mut self.bows_n.iter().map(|force| norm(*force))) {
-                break;
-            }
-        }
-        Ok(())
+        bows.slopes(model, &ways, &mut design.bows);
     }
 }
+
+/// A way of a solver to rest.
+type Way = fn(&mut Solver, &Model, &LoadCase) -> Result<Standing, Reason>;
 
 fn stood(outcome: Outcome) -> Result<(), Instability> {
     match outcome {

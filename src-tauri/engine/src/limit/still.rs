@@ -23,11 +23,12 @@ pub const FALLS: &str = "stands_not_in_still_air";
 /// The rule of a part that bears too much in still air.
 pub const OVERLOADED: &str = "overloaded_in_still_air";
 
-/// At most one stop finding a height, and none of the lowered mast that says the same as of the raised one.
-pub(super) fn still_air(heights: &[Height; 2]) -> Vec<Finding> {
+/// At most one stop finding a height, and none of the lowered mast that says the same as of the raised one. `spent` is
+/// told what it cost ([`Solver::spent`]).
+pub(super) fn still_air(heights: &[Height; 2], spent: &mut u64) -> Vec<Finding> {
     let mut found: Vec<Finding> = Vec::new();
     for (standing, parts) in heights {
-        let finding = at_height(standing, parts).unwrap_or_else(|error| Some(no_structure(&error)));
+        let finding = at_height(standing, parts, spent).unwrap_or_else(|error| Some(no_structure(&error)));
         let known = |finding: &Finding| {
             found.iter().any(|other| (&other.rule, &other.subject) == (&finding.rule, &finding.subject))
         };
@@ -36,13 +37,15 @@ pub(super) fn still_air(heights: &[Height; 2]) -> Vec<Finding> {
     found
 }
 
-fn at_height(standing: &Standing, parts: &[Part]) -> Result<Option<Finding>, ModelError> {
+fn at_height(standing: &Standing, parts: &[Part], spent: &mut u64) -> Result<Option<Finding>, ModelError> {
     let route = air::route(standing.job);
     let mut search: Option<Search> = None;
     for from_deg in bearings(DIRECTIONS) {
         let mut windy = Windy::new(standing, &route, blows_to(from_deg))?;
         let search = search.get_or_insert_with(|| Search::new(parts, &mut windy));
+        let before = search.spent();
         let tried = search.at(&mut windy, 0.0);
+        *spent += search.spent() - before;
         if tried.utilisation < 1.0 {
             continue;
         }

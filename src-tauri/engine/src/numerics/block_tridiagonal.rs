@@ -45,6 +45,11 @@ impl BlockTridiagonal {
         self.first[self.sizes.len()]
     }
 
+    /// How many entries are kept: a measure of what factorising and solving cost.
+    pub fn entries(&self) -> usize {
+        self.diagonal.len() + self.beside.len()
+    }
+
     /// Where a block's unknowns begin among all.
     pub fn first(&self, block: usize) -> usize {
         self.first[block]
@@ -106,12 +111,14 @@ impl BlockTridiagonal {
             let (here, next) = self.diagonal[self.diagonal_at[block]..].split_at_mut(n * n);
             let beside = &mut self.beside[self.beside_at[block]..self.beside_at[block + 1]];
             // The same steps every time, with loops of known length for the usual blocks: a node alone (6), and
-            // where one tube bears on another (8 and 10).
+            // where one tube bears on another (8 and 10), and two nodes beside each other (12).
             negative += match (n, m) {
                 (6, 6) => eliminate(here, beside, next, 6, 6),
                 (6, 8) => eliminate(here, beside, next, 6, 8),
                 (8, 10) => eliminate(here, beside, next, 8, 10),
                 (10, 6) => eliminate(here, beside, next, 10, 6),
+                (12, 12) => eliminate(here, beside, next, 12, 12),
+                (18, 18) => eliminate(here, beside, next, 18, 18),
                 _ => eliminate(here, beside, next, n, m),
             };
         }
@@ -126,6 +133,7 @@ impl BlockTridiagonal {
             let m = beside.len() / n;
             match (n, m) {
                 (6, 6) => forward_usual(here, beside, head, rest),
+                (12, 12) => forward(here, beside, head, rest, 12, 12),
                 _ => forward(here, beside, head, rest, n, m),
             }
         }
@@ -135,6 +143,7 @@ impl BlockTridiagonal {
             let m = beside.len() / n;
             match (n, m) {
                 (6, 6) => backward_usual(here, beside, head, rest),
+                (12, 12) => backward(here, beside, head, rest, 12, 12),
                 _ => backward(here, beside, head, rest, n, m),
             }
         }
@@ -159,29 +168,31 @@ fn eliminate(here: &mut [f64], beside: &mut [f64], next: &mut [f64], n: usize, m
         let d = if row[j] == 0.0 { f64::MIN_POSITIVE.sqrt() } else { row[j] };
         negative += usize::from(d < 0.0);
         let inverse = 1.0 / d;
+        let pivot_row = &row[..n];
         for r in j + 1..n {
-            let l = row[r] * inverse;
+            let l = pivot_row[r] * inverse;
             let lower = &mut below[(r - j - 1) * n..(r - j) * n];
-            for c in r..n {
-                lower[c] -= l * row[c];
-            }
+            subtract_row(&mut lower[r..], &pivot_row[r..], l);
             let lower = &mut beside_below[(r - j - 1) * m..(r - j) * m];
-            for c in 0..m {
-                lower[c] -= l * beside_row[c];
-            }
+            subtract_row(lower, &beside_row[..m], l);
         }
         // Whole rows of the next block, though its upper triangle would do: two entries go at a time.
         for r in 0..m {
             let l = beside_row[r] * inverse;
-            let lower = &mut next[r * m..(r + 1) * m];
-            for c in 0..m {
-                lower[c] -= l * beside_row[c];
-            }
+            subtract_row(&mut next[r * m..(r + 1) * m], &beside_row[..m], l);
         }
         row[j] = inverse;
         row[j + 1..].iter_mut().chain(beside_row).for_each(|entry| *entry *= inverse);
     }
     negative
+}
+
+/// Takes `factor` times a row from another.
+#[inline(always)]
+fn subtract_row(from: &mut [f64], row: &[f64], factor: f64) {
+    for (to, entry) in from.iter_mut().zip(row) {
+        *to -= factor * entry;
+    }
 }
 
 /// [`forward`] with two blocks of six held in registers.

@@ -9,6 +9,10 @@
 //! ε = (l − L)/L + (2θ₁² − θ₁·θ₂ + 2θ₂²)/30
 //! ```
 //!
+//! A beam that is bent out of the mast's line before anything loads it, by the slope b, has d·(1, b) for its chord: where
+//! its ends move by u against each other it grows longer by b·u besides, in the first order of b, and its axial force
+//! pushes them sideways by b times itself (EN 1993-1-1, 5.3.2 (7)).
+//!
 //! The bending term is that of the slope-deflection equations, the last part of ε the shortening by bowing,
 //! ∫½v′²dx of the cubic between the two end rotations; it brings the P-δ effect inside the beam
 //! (przemieniecki1968, §15.2). Separating the rigid turn from the local bending is the corotational idea
@@ -86,6 +90,7 @@ pub struct Shape {
     p: [Vector; 2],
     a: [f64; 2],
     n: f64,
+    bow: Vector,
     t1_t2: Vector,
     /// Derivatives of φ by ω₁ and ω₂.
     twist: [Vector; 2],
@@ -95,7 +100,7 @@ pub struct Shape {
 
 impl Beam {
     #[inline(always)]
-    pub fn forces(&self, ends: [&End; 2]) -> (Forces, Shape) {
+    pub fn forces(&self, ends: [&End; 2], bow: Vector) -> (Forces, Shape) {
         let change = subtract(ends[1].displacement_m, ends[0].displacement_m);
         let d = add(self.chord_m, change);
         let l = norm(d);
@@ -109,7 +114,7 @@ impl Beam {
         // l − L without the difference of two nearly equal lengths.
         let stretch =
             (2.0 * dot(self.chord_m, change) + dot(change, change)) / (l + self.length_m) / self.length_m;
-        let n = self.axial_n * (stretch + bowing);
+        let n = self.axial_n * (stretch + bowing + dot(bow, change) / self.length_m);
         // dU = N·dl + α·d(θ₁² + θ₂²) + β·d(θ₁·θ₂)
         let stiff = 2.0 * self.bending_n_m2 / self.length_m;
         let alpha = stiff + n * self.length_m / 15.0;
@@ -126,20 +131,21 @@ impl Beam {
         let mut force = scale(e, n);
         force = add_scaled(add_scaled(force, p[0], -g[0] / l), p[1], -g[1] / l);
         force = add_scaled(force, add_scaled(v, e, -along), 2.0 * torque / l);
+        force = add_scaled(force, bow, n);
         let moment = |i: usize, sign: f64| {
             let bending = add_scaled(scale(theta[i], g[i]), t1_t2, sign * beta);
             add_scaled(bending, twist[i], torque)
         };
         let moment_n_m = [moment(0, 1.0), moment(1, -1.0)];
         let forces = Forces { axial_n: n, force_n: force, moment_n_m, torque_n_m: torque };
-        (forces, Shape { l, e, t, theta, p, a, n, t1_t2, twist, alpha, beta })
+        (forces, Shape { l, e, t, theta, p, a, n, bow, t1_t2, twist, alpha, beta })
     }
 
     /// The second derivatives at the shape found by [`Beam::forces`]. Left out are those that the torque
     /// multiplies: there is next to none in a mast, and they change how fast Newton converges, not to what.
     #[inline(always)]
     pub fn stiffness(&self, shape: &Shape, part: Part) -> Stiffness {
-        let &Shape { l, e, t, theta, p, a, t1_t2, twist, .. } = shape;
+        let &Shape { l, e, t, theta, p, a, bow, t1_t2, twist, .. } = shape;
         let (n, alpha, beta) = match part {
             Part::Whole => (shape.n, shape.alpha, shape.beta),
             Part::Material => {
@@ -153,7 +159,7 @@ impl Beam {
         // L·∇ε, then (EA/L)·(L∇ε)(L∇ε)ᵀ
         let h = [big_l / 30.0 * (4.0 * a[0] - a[1]), big_l / 30.0 * (4.0 * a[1] - a[0])];
         let axial = self.axial_n / big_l;
-        let vd = add_scaled(add_scaled(e, p[0], -h[0] * inverse), p[1], -h[1] * inverse);
+        let vd = add_scaled(add_scaled(add(e, bow), p[0], -h[0] * inverse), p[1], -h[1] * inverse);
         let v1 = add_scaled(scale(theta[0], h[0]), t1_t2, -big_l / 30.0);
         let v2 = add_scaled(scale(theta[1], h[1]), t1_t2, big_l / 30.0);
         let zero = [[0.0; 3]; 3];
@@ -204,6 +210,8 @@ impl Beam {
 mod tests {
     use super::*;
 
+    const BOW: Vector = [0.011, -0.02, 0.003];
+
     fn beam() -> Beam {
         let chord_m = [0.1, -0.05, 0.6];
         Beam { chord_m, length_m: norm(chord_m), axial_n: 9e7, bending_n_m2: 2.4e4, torsion_n_m2: 1.9e4 }
@@ -223,7 +231,7 @@ mod tests {
 
     fn gradient(beam: &Beam, step: [f64; 12]) -> [f64; 12] {
         let ends = ends(beam, step);
-        let (f, _) = beam.forces([&ends[0], &ends[1]]);
+        let (f, _) = beam.forces([&ends[0], &ends[1]], BOW);
         let mut g = [0.0; 12];
         for k in 0..3 {
             (g[k], g[6 + k]) = (-f.force_n[k], f.force_n[k]);
@@ -239,7 +247,8 @@ mod tests {
         let e = scale(d, 1.0 / norm(d));
         let (a, b) = (cross(e, ends[0].axis), cross(e, ends[1].axis));
         let (aa, ab, bb) = (dot(a, a), dot(a, b), dot(b, b));
-        let strain = (norm(d) - beam.length_m) / beam.length_m + (2.0 * aa - ab + 2.0 * bb) / 30.0;
+        let by_bow = dot(BOW, subtract(d, beam.chord_m)) / beam.length_m;
+        let strain = (norm(d) - beam.length_m) / beam.length_m + (2.0 * aa - ab + 2.0 * bb) / 30.0 + by_bow;
         let relative = then(back(ends[0].turn), ends[1].turn);
         let twist = 2.0 * dot([relative[1], relative[2], relative[3]], e);
         0.5 * beam.axial_n * beam.length_m * strain * strain
@@ -267,7 +276,7 @@ mod tests {
         // Without torque, whose share of the stiffness is left out.
         let beam = Beam { torsion_n_m2: 0.0, ..beam() };
         let ends = ends(&beam, [0.0; 12]);
-        let (_, shape) = beam.forces([&ends[0], &ends[1]]);
+        let (_, shape) = beam.forces([&ends[0], &ends[1]], BOW);
         let k = beam.stiffness(&shape, Part::Whole);
         let entry = |r: usize, c: usize| {
             let (br, bc, i, j) = (r / 3, c / 3, r % 3, c % 3);

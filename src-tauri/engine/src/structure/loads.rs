@@ -10,6 +10,9 @@ pub struct LoadCase {
     pub wind_on_elements_n_per_m: Vec<Vector>,
     /// Wind per unstressed metre of each guy.
     pub wind_on_guys_n_per_m: Vec<Vector>,
+    /// How far each element is bent out of the mast's line before anything loads it: what its upper end is off that line
+    /// beyond its lower one, over its length.
+    pub bows: Vec<Vector>,
     /// A guy that has failed is out.
     pub guy_holds: Vec<bool>,
     /// Pulls of strands, wind on the topper and the like.
@@ -30,6 +33,7 @@ impl LoadCase {
         Self {
             wind_on_elements_n_per_m: vec![[0.0; 3]; model.elements.len()],
             wind_on_guys_n_per_m: vec![[0.0; 3]; model.guys.len()],
+            bows: vec![[0.0; 3]; model.elements.len()],
             guy_holds: vec![true; model.guys.len()],
             points: Vec::new(),
         }

@@ -116,6 +116,8 @@ pub struct Solver {
     step: Vec<f64>,
     response: Response,
     count: Standing,
+    /// See [`Self::spent`].
+    spent: u64,
     /// All forces together: the measure for what is out of balance.
     scale_n: f64,
     /// By what share the diagonal was raised last.
@@ -140,6 +142,7 @@ impl Solver {
             system,
             response,
             count: Standing::default(),
+            spent: 0,
             scale_n: 1.0,
             raised: 0.0,
             rounding: rounding(model),
@@ -161,6 +164,11 @@ impl Solver {
         self.system.exchange(state);
     }
 
+    /// How far a node has moved in the state at hand.
+    pub fn moved_m(&self, node: usize) -> Vector {
+        self.system.ends.get(node).map_or([0.0; 3], |end| end.displacement_m)
+    }
+
     /// Takes the state at hand over to a model of the same shape, such as the same mast leaning another way, all
     /// movements turned anticlockwise about the upright: a start for a wind that has turned as much.
     pub fn carry_over(&mut self, model: &Model, [cosine, sine]: [f64; 2]) {
@@ -170,6 +178,12 @@ impl Solver {
     /// What the last solution took.
     pub fn count(&self) -> Standing {
         self.count
+    }
+
+    /// All work since the solver was made: factorisations and steps, each times the stiffness's entries. What a solution costs
+    /// grows with it, and unlike time it is the same on every machine.
+    pub fn spent(&self) -> u64 {
+        self.spent
     }
 
     /// The last equilibrium found; without meaning after an [`Outcome::Unstable`].
@@ -186,9 +200,11 @@ impl Solver {
     pub fn solve(&mut self, model: &Model, case: &LoadCase) -> Outcome {
         self.count = Standing::default();
         self.scale_n = force_scale(model, case);
+        let unloaded = self.system.is_unloaded();
         let outcome = match self.settle(model, case, 1.0, Ways::Stable) {
             Ok(()) => Outcome::Stands(self.count),
-            Err(_) => self.in_load_steps(model, case),
+            // From the unloaded mast the whole load was just tried.
+            Err(_) => self.in_load_steps(model, case, if unloaded { 0.25 } else { 1.0 }),
         };
         if let Outcome::Stands(_) = outcome {
             self.respond(model, case);
@@ -225,19 +241,22 @@ impl Solver {
         Ok(self.count)
     }
 
-    /// From the unloaded mast along what is stable; where that leads no further, downhill once. What stands is so the
-    /// same whatever was solved before.
-    fn in_load_steps(&mut self, model: &Model, case: &LoadCase) -> Outcome {
+    /// From the unloaded mast along what is stable; where that leads no further, downhill, and along what is stable again;
+    /// then downhill under the whole load. What stands is so the same whatever was solved before.
+    fn in_load_steps(&mut self, model: &Model, case: &LoadCase, first: f64) -> Outcome {
         self.system.reset(model);
-        let (mut stood, mut step, mut fell) = (0.0_f64, 1.0, f64::INFINITY);
+        let (mut stood, mut step, mut fell) = (0.0_f64, first, f64::INFINITY);
         // The state that stood, so that a failed step starts again from there.
         let mut standing = self.system.state();
+        let mut swung = false;
         loop {
-            let share = (stood + step).min(1.0);
+            let mut share = (stood + step).min(1.0);
             let mut settled = self.settle(model, case, share, Ways::Stable);
             let stable = settled.err();
-            if settled.is_err() && step <= LEAST_LOAD_STEP {
+            let stuck = stable.is_some() && step <= LEAST_LOAD_STEP;
+            if stuck {
                 self.system.exchange(&mut standing.clone());
+                share = if swung { 1.0 } else { share };
                 settled = self.settle(model, case, share, Ways::Any);
             }
             match settled {
@@ -245,11 +264,12 @@ impl Solver {
                 Ok(()) => {
                     stood = share;
                     standing = self.system.state();
-                    if share >= fell {
-                        (step, fell) = (2.0 * step, f64::INFINITY);
+                    swung |= stuck;
+                    if stuck || share >= fell {
+                        (step, fell) = (if stuck { 1.0 } else { 2.0 * step }, f64::INFINITY);
                     }
                 }
-                Err(reason) if step <= LEAST_LOAD_STEP => {
+                Err(reason) if stuck => {
                     // Not found downhill of where it lost its stability: that it buckled is known all the same.
                     let lost = stable == Some(Reason::Buckles) && reason == Reason::NotSettled;
                     let reason = if lost { Reason::Buckles } else { reason };
@@ -257,7 +277,7 @@ impl Solver {
                 }
                 Err(_) => {
                     self.system.exchange(&mut standing.clone());
-                    (step, fell) = (step / 2.0, share);
+                    (step, fell) = (step / 4.0, share);
                 }
             }
         }
@@ -265,6 +285,7 @@ impl Solver {
 
     /// Newton to rest under a share of the load.
     fn settle(&mut self, model: &Model, case: &LoadCase, share: f64, ways: Ways) -> Result<(), Reason> {
+        self.system.bend(model, &case.bows);
         self.system.evaluate_with_stiffness(model, case, share, Part::Whole);
         let mut left = self.out_of_balance();
         let mut pushes = 0;
@@ -337,13 +358,14 @@ impl Solver {
     /// Number of negative eigenvalues.
     fn factorise(&mut self) -> usize {
         self.count.factorisations += 1;
+        self.spent += self.system.stiffness.entries() as u64;
         self.system.stiffness.factorise()
     }
 
     /// Makes the stiffness positive definite by more on its diagonal.
     fn raise(&mut self, model: &Model, case: &LoadCase, share: f64) {
         // What did before is a good beginning.
-        let mut more = (self.raised / 16.0).max(1e-8);
+        let mut more = (self.raised / 4.0).max(1e-8);
         while more < 10.0 {
             self.system.evaluate_with_stiffness(model, case, share, Part::Whole);
             self.system.stiffen(more);
@@ -358,6 +380,7 @@ impl Solver {
     /// One step, as far as it goes downhill; `ahead` with the stiffness at its end. Gives what is out of balance there.
     fn newton_step(&mut self, model: &Model, case: &LoadCase, share: f64, ahead: bool) -> f64 {
         self.count.steps += 1;
+        self.spent += self.system.stiffness.entries() as u64;
         self.find_step();
         // No further than the model reaches in one go.
         let most = model.nodes.iter().fold(0.0_f64, |most, node| {
@@ -391,6 +414,7 @@ impl Solver {
 
     fn step_with_same_factors(&mut self, model: &Model, case: &LoadCase, share: f64) -> f64 {
         self.count.steps += 1;
+        self.spent += self.system.stiffness.entries() as u64;
         self.find_step();
         self.start.copy_from_slice(&self.system.ends);
         self.system.advance(model, &self.start, &self.step, 1.0);
@@ -471,7 +495,9 @@ impl Solver {
             let half = scale(load, 0.5 * element.beam.length_m);
             let moments = end_moments(load, element.beam.length_m, ends);
             let on_beam = [0, 1].map(|k| subtract(forces.moment_n_m[k], moments[k]));
-            let at_ends = [subtract(scale(forces.force_n, -1.0), half), subtract(forces.force_n, half)];
+            // In the bent beam's own line: what its axial force pushes sideways is no shear.
+            let straight = add_scaled(forces.force_n, case.bows[i], -forces.axial_n);
+            let at_ends = [subtract(scale(straight, -1.0), half), subtract(straight, half)];
             let bend = |moment: Vector, axis: Vector| norm(cross(axis, moment));
             let shear = |force: Vector, axis: Vector| norm(cross(axis, force));
             response.elements[i] = ElementResponse {
@@ -479,7 +505,7 @@ impl Solver {
                 bending_n_m: [bend(on_beam[0], ends[0].axis), bend(on_beam[1], ends[1].axis)],
                 shear_n: shear(at_ends[0], ends[0].axis).max(shear(at_ends[1], ends[1].axis)),
                 torque_n_m: forces.torque_n_m,
-                force_on_nodes_n: at_ends.map(|force| scale(force, -1.0)),
+                force_on_nodes_n: [add(forces.force_n, half), subtract(half, forces.force_n)],
                 moment_on_nodes_n_m: on_beam.map(|moment| scale(moment, -1.0)),
             };
         }

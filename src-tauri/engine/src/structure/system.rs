@@ -23,6 +23,8 @@ pub(super) struct System {
     pub reaction: [Vector; 2],
     /// Each guy's solution, the start of the next.
     slack: Vec<f64>,
+    /// How the elements are bent in this state, see [`LoadCase::bows`].
+    bows: Vec<Vector>,
     places: Vec<Place>,
     fixed: [bool; 6],
     /// The node whose height above the ground each node shares; itself where it has its own.
@@ -41,6 +43,7 @@ pub(super) struct System {
 pub struct State {
     ends: Vec<End>,
     slack: Vec<f64>,
+    bows: Vec<Vector>,
 }
 
 /// Where an element's unknowns lie.
@@ -70,6 +73,7 @@ impl System {
             pulls: vec![Pull::default(); model.guys.len()],
             reaction: [[0.0; 3]; 2],
             slack: vec![0.0; model.guys.len()],
+            bows: vec![[0.0; 3]; model.elements.len()],
             places: places.collect(),
             // The foot stays where it is and does not spin about the mast's axis.
             fixed: [true, true, true, turns_fixed, turns_fixed, true],
@@ -95,13 +99,19 @@ impl System {
         self.slack.fill(0.0);
     }
 
+    /// Nothing has moved.
+    pub fn is_unloaded(&self) -> bool {
+        self.ends.iter().all(|end| end.displacement_m == [0.0; 3] && end.turn == NO_TURN)
+    }
+
     pub fn state(&self) -> State {
-        State { ends: self.ends.clone(), slack: self.slack.clone() }
+        State { ends: self.ends.clone(), slack: self.slack.clone(), bows: self.bows.clone() }
     }
 
     pub fn exchange(&mut self, state: &mut State) {
         std::mem::swap(&mut self.ends, &mut state.ends);
         std::mem::swap(&mut self.slack, &mut state.slack);
+        std::mem::swap(&mut self.bows, &mut state.bows);
     }
 
     /// Turns all movements about the upright, and takes them from the unloaded axes of another model of the same
@@ -116,6 +126,35 @@ impl System {
             let [about_east, about_north] = level(x, y);
             end.turn = [q, about_east, about_north, z];
             end.axis = turned(end.turn, node.axis);
+        }
+        for [x, y, _] in &mut self.bows {
+            [*x, *y] = level(*x, *y);
+        }
+    }
+
+    /// Bends the elements otherwise. A bent beam that leans has its ends at other heights than a straight one: they are set
+    /// there, or the beams would be drawn out by thousands of newtons that are none of the mast's.
+    pub fn bend(&mut self, model: &Model, bows: &[Vector]) {
+        if self.bows == bows {
+            return;
+        }
+        self.lift_m.fill(0.0);
+        for (i, element) in model.elements.iter().enumerate() {
+            let [a, b] = element.nodes;
+            self.carry_lift(a);
+            let moved = subtract(self.ends[b].displacement_m, self.ends[a].displacement_m);
+            self.lift_m[b] = self.lift_m[a] - dot(subtract(bows[i], self.bows[i]), moved);
+            self.ends[b].displacement_m[2] += self.lift_m[b];
+        }
+        self.bows.copy_from_slice(bows);
+    }
+
+    /// A node that shares the height of another goes up with it.
+    fn carry_lift(&mut self, node: usize) {
+        let carried_by = self.carried_by[node];
+        if carried_by != node && self.lift_m[node] != self.lift_m[carried_by] {
+            self.lift_m[node] = self.lift_m[carried_by];
+            self.ends[node].displacement_m[2] += self.lift_m[node];
         }
     }
 
@@ -162,11 +201,7 @@ impl System {
         self.lift_m.fill(0.0);
         for element in &model.elements {
             let [a, b] = element.nodes;
-            let carried_by = self.carried_by[a];
-            if carried_by != a && self.lift_m[a] != self.lift_m[carried_by] {
-                self.lift_m[a] = self.lift_m[carried_by];
-                self.ends[a].displacement_m[2] += self.lift_m[a];
-            }
+            self.carry_lift(a);
             let (low, high) = (&model.nodes[a].unknowns, &model.nodes[b].unknowns);
             let by = [0, 1, 2].map(|k| share * (step[high[k]] - step[low[k]]));
             let moved = subtract(from[b].displacement_m, from[a].displacement_m);
@@ -214,7 +249,7 @@ impl System {
         for (i, element) in model.elements.iter().enumerate() {
             let [a, b] = element.nodes;
             let (ends, nodes) = ([&self.ends[a], &self.ends[b]], [&model.nodes[a], &model.nodes[b]]);
-            let (forces, shape) = element.beam.forces(ends);
+            let (forces, shape) = element.beam.forces(ends, case.bows[i]);
             let load = element_load(case.wind_on_elements_n_per_m[i], element.weight_n_per_m, share);
             let half = scale(load, 0.5 * element.beam.length_m);
             let moments = end_moments(load, element.beam.length_m, ends);

@@ -1,0 +1,119 @@
+//! What a gust limit costs, counted in the solver's work, so that it is the same on every machine: no legal job more than
+//! ten times the demo as it was at 53a387c (docs/performance.md).
+
+use mastwright_engine::demo::lantern_green;
+use mastwright_engine::job::{Job, read_job_value};
+use mastwright_engine::limit::air;
+use mastwright_engine::limit::parts::parts;
+use mastwright_engine::limit::rose::{bearings, blows_to};
+use mastwright_engine::limit::search::{Search, Windy};
+use mastwright_engine::limit::standing::Standing;
+use mastwright_engine::limit::{MastHeight, gust_limit_and_spent};
+use mastwright_engine::plan::compute;
+use serde_json::{Value, json};
+
+use crate::random_jobs::random_job;
+use crate::yardstick::{SPENT_AT_53A387C, YARDSTICK, yardstick};
+
+const MOST: u64 = 10 * SPENT_AT_53A387C;
+
+fn yardstick_with(change: impl Fn(&mut Value)) -> Job {
+    let mut document: Value = serde_json::from_str(YARDSTICK).expect("JSON");
+    change(&mut document);
+    read_job_value(&document).expect("a job")
+}
+
+/// One spot height of −4.03 m entered as 0: the anchors stand on a hill that is not there.
+fn wrong_spot_height() -> Job {
+    yardstick_with(|document| {
+        let heights = document["yard"]["spot_heights"].as_array_mut().expect("spot heights");
+        let wrong = heights.iter_mut().find(|spot| spot["height_m"] == -4.03).expect("the spot");
+        wrong["height_m"] = json!(0);
+        // Feet that are no too slender posts there, so that a limit is given.
+        for side in ["foot_thickness_mm", "foot_width_mm"] {
+            document["rig"]["base"][side] = json!(240);
+        }
+    })
+}
+
+fn stretch(percent: f64) -> Job {
+    yardstick_with(|document| document["rig"]["guy_levels"][0]["rope"]["stretch_percent"] = json!(percent))
+}
+
+fn spent(job: &Job) -> u64 {
+    let plan = compute(job).expect("it can be placed").plan;
+    let (limit, spent) = gust_limit_and_spent(job, &plan, &mut |_, _, _| true);
+    assert_eq!((limit.missing, limit.raised.directions.len()), (vec![], 72), "all of it was looked at");
+    spent
+}
+
+/// The same by the search alone: it looks on where an answer for people would say what is missing.
+fn spent_by_search(job: &Job) -> u64 {
+    let plan = compute(job).expect("it can be placed").plan;
+    let of = |height| {
+        let standing = Standing::of(job, &plan, height);
+        let parts = parts(&standing);
+        let (mut search, mut guess): (Option<Search>, f64) = (None, 100.0);
+        for from_deg in bearings(72) {
+            let Ok(mut windy) = Windy::new(&standing, &air::route(job), blows_to(from_deg)) else { break };
+            let search = search.get_or_insert_with(|| Search::new(&parts, &mut windy));
+            let found = search.limit(&mut windy, guess).gust_squared;
+            guess = if found > 0.0 { found } else { guess };
+        }
+        search.map_or(0, |search| search.spent())
+    };
+    of(MastHeight::Raised) + of(MastHeight::Lowered)
+}
+
+fn within_ten_yardsticks(name: &str, spent: u64) {
+    let yardsticks = spent as f64 / SPENT_AT_53A387C as f64;
+    println!("{name}: {yardsticks:.2}");
+    assert!(spent > 0 && spent <= MOST, "{name}: {yardsticks:.1} yardsticks");
+}
+
+#[test]
+fn the_jobs_that_took_longest_cost_no_more_than_ten_yardsticks() {
+    let jobs = [
+        ("the yardstick", yardstick()),
+        ("the demo", lantern_green()),
+        ("a wrong spot height", wrong_spot_height()),
+        ("8 % of stretch", stretch(8.0)),
+        ("12 % of stretch", stretch(12.0)),
+    ];
+    for (name, job) in jobs {
+        within_ten_yardsticks(name, spent(&job));
+    }
+}
+
+/// Among them those that cost most before: 18 falls in still air, 53 and 54 under the design loads.
+#[test]
+fn random_jobs_cost_no_more_than_ten_yardsticks() {
+    for seed in [1, 3, 4, 6, 8, 12, 13, 16, 18, 29, 36, 37, 38, 39, 44, 46, 47, 49, 53, 54] {
+        within_ten_yardsticks(&format!("job {seed}"), spent_by_search(&random_job(seed)));
+    }
+}
+
+/// The dear job tells how far it is every six directions, and stops when told to: without the work of those left.
+#[test]
+fn a_dear_job_tells_how_far_it_is_and_stops() {
+    let job = wrong_spot_height();
+    let plan = compute(&job).expect("it can be placed").plan;
+    let mut told = Vec::new();
+    let (whole, of_whole) = gust_limit_and_spent(&job, &plan, &mut |done, of, limit| {
+        told.push((done, of, limit.raised.directions.len() + limit.lowered.directions.len()));
+        true
+    });
+    let expected: Vec<_> = (1..=24).map(|batch| (6 * batch, 144, 6 * batch as usize)).collect();
+    assert_eq!(told, expected);
+    assert!(!whole.stopped);
+    let mut asked = 0;
+    let (part, of_part) = gust_limit_and_spent(&job, &plan, &mut |done, _, _| {
+        asked += 1;
+        done < 12
+    });
+    assert!(part.stopped && asked == 2 && part.raised.directions.len() == 12);
+    assert!(part.lowered.directions.is_empty() && part.raised.least.is_none());
+    assert!(5 * of_part < 2 * of_whole, "{of_part} of {of_whole}");
+    // What was found so far is no other than in the whole.
+    assert_eq!(part.raised.directions[..], whole.raised.directions[..12]);
+}
