@@ -88,7 +88,7 @@ fn the_jobs_that_took_longest_cost_no_more_than_ten_yardsticks() {
 /// Among them those that cost most before: 18 falls in still air, 53 and 54 under the design loads.
 #[test]
 fn random_jobs_cost_no_more_than_ten_yardsticks() {
-    for seed in [1, 3, 4, 6, 8, 12, 13, 16, 18, 29, 36, 37, 38, 39, 44, 46, 47, 49, 53, 54] {
+    for seed in [18, 1, 3, 4, 6, 8, 12, 13, 16, 29, 36, 37, 38, 39, 44, 46, 47, 49, 53, 54] {
         within_ten_yardsticks(&format!("job {seed}"), spent_by_search(&random_job(seed)));
     }
 }

@@ -241,37 +241,32 @@ impl Solver {
         Ok(self.count)
     }
 
-    /// From the unloaded mast along what is stable; where that leads no further, downhill, and along what is stable again;
-    /// then downhill under the whole load. What stands is so the same whatever was solved before.
+    /// From the unloaded mast along what is stable; where that leads no further, downhill: first under a little more of the
+    /// load, then under all of it. What stands is so the same whatever was solved before.
     fn in_load_steps(&mut self, model: &Model, case: &LoadCase, first: f64) -> Outcome {
         self.system.reset(model);
         let (mut stood, mut step, mut fell) = (0.0_f64, first, f64::INFINITY);
         // The state that stood, so that a failed step starts again from there.
         let mut standing = self.system.state();
-        let mut swung = false;
         loop {
-            let mut share = (stood + step).min(1.0);
-            let mut settled = self.settle(model, case, share, Ways::Stable);
-            let stable = settled.err();
-            let stuck = stable.is_some() && step <= LEAST_LOAD_STEP;
-            if stuck {
-                self.system.exchange(&mut standing.clone());
-                share = if swung { 1.0 } else { share };
-                settled = self.settle(model, case, share, Ways::Any);
-            }
-            match settled {
+            let share = (stood + step).min(1.0);
+            match self.settle(model, case, share, Ways::Stable) {
                 Ok(()) if share >= 1.0 => return Outcome::Stands(self.count),
                 Ok(()) => {
                     stood = share;
                     standing = self.system.state();
-                    swung |= stuck;
-                    if stuck || share >= fell {
-                        (step, fell) = (if stuck { 1.0 } else { 2.0 * step }, f64::INFINITY);
+                    if share >= fell {
+                        (step, fell) = (2.0 * step, f64::INFINITY);
                     }
                 }
-                Err(reason) if stuck => {
+                Err(stable) if step <= LEAST_LOAD_STEP => {
+                    self.system.exchange(&mut standing);
+                    let little = self.settle(model, case, share, Ways::Any);
+                    let Err(reason) = little.and_then(|()| self.settle(model, case, 1.0, Ways::Any)) else {
+                        return Outcome::Stands(self.count);
+                    };
                     // Not found downhill of where it lost its stability: that it buckled is known all the same.
-                    let lost = stable == Some(Reason::Buckles) && reason == Reason::NotSettled;
+                    let lost = stable == Reason::Buckles && reason == Reason::NotSettled;
                     let reason = if lost { Reason::Buckles } else { reason };
                     return Outcome::Unstable(Instability { reason, stood_at_share: stood });
                 }
