@@ -145,6 +145,7 @@ async function holdLevel(page: Page, level: string): Promise<void> {
   await link(page, "Guys and rope");
   await link(page, level);
   await type(page, "Distance in plan", `17'`);
+  await choose(page, "Made fast again");
   await link(page, "What holds them");
   await choose(page, "Buried log");
   await type(page, "Its length", `4'`);
@@ -159,7 +160,7 @@ async function holdLevel(page: Page, level: string): Promise<void> {
   await choose(page, "Figure-eight");
 }
 
-/** They are kept only with a thickness that somebody measured. */
+/** What nobody measured of them stays empty, and is asked for. */
 async function hangStrands(page: Page): Promise<void> {
   await tab(page, "parts");
   await link(page, "Strands of lights");
@@ -167,14 +168,12 @@ async function hangStrands(page: Page): Promise<void> {
   await type(page, "How many strands", "8");
   await type(page, "Height of their upper ends", `16' 6"`);
   await type(page, "Radius of the ring", `10'`);
-  const keep = page.getByRole("button", { name: "Keep these strands" });
-  await expect(keep).toBeDisabled();
   await type(page, "Thickness of one strand", `5/16"`);
   await picture(page, "strands");
-  await keep.tap();
-  await expect(page.getByLabel("Thickness", { exact: true })).toHaveValue(
-    `5/16"`,
-  );
+  await page.getByRole("button", { name: "Keep these strands" }).tap();
+  await expect(page.getByLabel("Thickness of one strand")).toHaveValue(`5/16"`);
+  await expect(page.getByLabel("Mass by length")).toHaveValue("");
+  await type(page, "Mass by length", "3 lb/100 ft");
 }
 
 /** No wire in reach, and none of the utilities' lines in the work area: their answer counts once it has its date. */

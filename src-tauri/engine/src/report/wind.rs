@@ -128,7 +128,7 @@ fn top_moves(moves_m: f64, units: Units) -> String {
         UnitSystem::Imperial => 0.0254 / 4.0,
     };
     let shown = say::length((moves_m / step_m - 1e-9).ceil() * step_m, Units { inch_fraction: 4, ..units });
-    format!(". Its top then moves by up to about {shown} in the gust")
+    format!(" Its top then moves by up to about {shown} in the gust.")
 }
 
 /// How the guys that come down with the mast are made fast then; none where no collar comes down.
@@ -474,6 +474,7 @@ mod tests {
         for id in ["lower", "lay_down"] {
             let words = value(section(&report, "wind_card"), id);
             assert!(words.contains(". Its top then moves by up to about "), "{words}");
+            assert!(words.ends_with(" in the gust.") && !words.contains(".."), "{words}");
         }
         let printed = crate::report::text(&report);
         assert!(
@@ -491,16 +492,16 @@ mod tests {
         let units = |system| Units { system, inch_fraction: 16 };
         assert_eq!(
             top_moves(0.0201, units(UnitSystem::Metric)),
-            ". Its top then moves by up to about 25 mm in the gust"
+            " Its top then moves by up to about 25 mm in the gust."
         );
         assert_eq!(
             top_moves(0.025, units(UnitSystem::Metric)),
-            ". Its top then moves by up to about 25 mm in the gust"
+            " Its top then moves by up to about 25 mm in the gust."
         );
         // 20.1 mm = 0.791 in.
         assert_eq!(
             top_moves(0.0201, units(UnitSystem::Imperial)),
-            ". Its top then moves by up to about 1\" in the gust"
+            " Its top then moves by up to about 1\" in the gust."
         );
     }
 
