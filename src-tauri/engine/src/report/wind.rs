@@ -415,11 +415,39 @@ pub fn of_changes(job: &Job, changes: &WindChanges) -> Report {
             format!("Nothing: no part is fully used in gusts up to {most}, and none stronger is looked at.");
         headline.push(row("none", "To change", words));
     } else if !changes.changes.iter().any(|change| change.gain_m_per_s >= LEAST_GAIN_M_PER_S) {
-        let words = "Each of these raises it by less than a forecast can tell apart, and so do several at once: keep \
-                     to the limit, and lower the mast in good time.";
+        let part = now.weakest.as_ref().map_or("the mast", |part| part.name.as_str());
+        let way = now.weakest.as_ref().map_or("", |part| farther(part.kind));
+        let words = format!(
+            "None of these steps is large enough, alone or several together. The first to be fully used is {part}: {way} \
+             Till then keep to the limit, and lower the mast in good time."
+        );
         headline.push(row("none", "To change", words));
     }
     Report { headline, sections: vec![section], findings: Vec::new() }
+}
+
+/// What to build otherwise where no step of those that are tried brings anything: by the part that is the weakest.
+fn farther(kind: PartKind) -> &'static str {
+    match kind {
+        PartKind::Tube | PartKind::PinHole | PartKind::Thread => {
+            "take tubes a whole size stouter all the way up, build lower by a third, or hang half as much on it."
+        }
+        PartKind::Rope => "take rope twice as strong with better ends, and anchors farther out.",
+        PartKind::Anchor => {
+            "set other anchors, deeper and larger ones, four to a level, or hang half as much on the mast."
+        }
+        PartKind::Timber | PartKind::BaseTimber | PartKind::Foot => {
+            "build the base of timbers twice as thick, with a large plate under the mast and a board packed under the joint."
+        }
+        PartKind::Ground => "spread the base on boards twice as large, or move the mast to firmer ground.",
+        PartKind::BaseSliding => {
+            "drive longer and thicker stakes on every leg, or move the mast to firmer ground."
+        }
+        PartKind::WholeMast => {
+            "add a second level of guys, take stiffer rope and stouter tubes, and build lower."
+        }
+        PartKind::Strands | PartKind::BaseTurning => "do not count on it: let the guys alone hold the mast.",
+    }
 }
 
 fn change_in_words(change: &WindChange, units: Units) -> String {
@@ -561,6 +589,32 @@ mod tests {
             assert!(!row.value.contains(citation.as_str()) && !row.value.contains("memory"), "{}", row.value);
         }
         assert!(crate::report::text(&report).contains("; recalled, not looked up: check it)"));
+    }
+
+    /// Where no step helps, the last word still says what to build otherwise, by the part that is the weakest.
+    #[test]
+    fn what_to_change_ends_in_something_for_every_part() {
+        let job = metric();
+        let mut said: Vec<String> = Vec::new();
+        for kind in PartKind::ALL {
+            let part = MastPart { id: "part".into(), kind, name: "That part".into(), guy: None };
+            let now = DirectionLimit { from_deg: 0.0, gust_m_per_s: 9.0, weakest: Some(part) };
+            let changes = WindChanges {
+                now: Some(now),
+                missing: Vec::new(),
+                changes: Vec::new(),
+                cautions: Vec::new(),
+                stopped: false,
+            };
+            let report = of_changes(&job, &changes);
+            let words = &report.headline.iter().find(|row| row.id == "none").unwrap().value;
+            let (_, way) = words.split_once("fully used is That part: ").unwrap();
+            assert!(way.len() > 60 && !words.contains("None of them helps"), "{kind:?}: {words}");
+            said.push(way.to_owned());
+        }
+        said.sort();
+        said.dedup();
+        assert!(said.len() >= 8);
     }
 
     #[test]
