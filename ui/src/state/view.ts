@@ -60,3 +60,18 @@ export function panned(view: View, dx: number, dy: number): View {
 function clampScale(scale: number): number {
   return Math.min(MOST_SCALE, Math.max(LEAST_SCALE, scale));
 }
+
+/** The same view moved down as far as there is room, so that what it was fitted to stands clear of what lies over its
+ * upper edge. */
+export function clearOfTop(
+  view: View,
+  bounds: { min: [number, number]; max: [number, number] },
+  topPx: number,
+): View {
+  const above = toScreen(view, bounds.max)[1];
+  const below = view.height - toScreen(view, bounds.min)[1];
+  const down = Math.max(0, Math.min(topPx - above, below - LEAST_BELOW_PX));
+  return { ...view, north: view.north + down / view.scale };
+}
+
+const LEAST_BELOW_PX = 12;
