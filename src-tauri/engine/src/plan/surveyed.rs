@@ -83,7 +83,7 @@ impl Surveyed {
             spots.join(&mut positions, yard, &fit);
             findings.extend(fit.findings.iter().cloned());
             let fall = fall(&plane);
-            let instruments = yard.instruments.clone();
+            let instruments = yard.instruments;
             return Ok(Self { units, north, fall, fit, positions, instruments, findings });
         }
     }
