@@ -14,6 +14,11 @@ use crate::quantity::{FieldError, FieldErrors};
 const MOST_GROUPS: usize = 600_000;
 const TOO_MANY_GROUPS: &str = "too many groups of fields";
 
+/// Lists that a document may have, the pairs of a map's coordinates among them: five million of those in one file took
+/// 1.4 GB.
+const MOST_LISTS: usize = 1_000_000;
+const TOO_MANY_LISTS: &str = "too many lists";
+
 /// Parses JSON text (RFC 8259).
 ///
 /// # Errors
@@ -23,8 +28,10 @@ pub(super) fn parse(text: &str) -> Result<Value, FieldErrors> {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     let twice = RefCell::new(Vec::new());
     let groups = Cell::new(0);
+    let lists = Cell::new(0);
     let mut reader = serde_json::Deserializer::from_str(text);
-    let value = Build { path: String::new(), twice: &twice, groups: &groups }.deserialize(&mut reader);
+    let value =
+        Build { path: String::new(), twice: &twice, groups: &groups, lists: &lists }.deserialize(&mut reader);
     let value = value.and_then(|value| reader.end().map(|()| value)).map_err(|slip| slip_of(&slip, text))?;
     let errors = twice.into_inner();
     if errors.is_empty() { Ok(value) } else { Err(errors.into()) }
@@ -37,6 +44,8 @@ fn slip_of(slip: &serde_json::Error, text: &str) -> FieldErrors {
     let message = slip.to_string();
     let allowed = if message.starts_with(TOO_MANY_GROUPS) {
         "at most 600,000 groups of fields"
+    } else if message.starts_with(TOO_MANY_LISTS) {
+        "at most 1,000,000 lists"
     } else if let Some(words) = slip_in_words(text, line, column) {
         words
     } else if message.starts_with("recursion limit") {
@@ -110,6 +119,7 @@ struct Build<'a> {
     path: String,
     twice: &'a RefCell<Vec<FieldError>>,
     groups: &'a Cell<usize>,
+    lists: &'a Cell<usize>,
 }
 
 impl<'de> DeserializeSeed<'de> for Build<'_> {
@@ -152,12 +162,17 @@ impl<'de> Visitor<'de> for Build<'_> {
     }
 
     fn visit_seq<A: SeqAccess<'de>>(self, mut items: A) -> Result<Value, A::Error> {
+        self.lists.set(self.lists.get() + 1);
+        if self.lists.get() > MOST_LISTS {
+            return Err(A::Error::custom(TOO_MANY_LISTS));
+        }
         let mut list = Vec::new();
         loop {
             let build = Build {
                 path: format!("{}/{}", self.path, list.len()),
                 twice: self.twice,
                 groups: self.groups,
+                lists: self.lists,
             };
             match items.next_element_seed(build)? {
                 Some(item) => list.push(item),
@@ -174,7 +189,8 @@ impl<'de> Visitor<'de> for Build<'_> {
         let mut group = Map::new();
         while let Some(name) = members.next_key::<String>()? {
             let path = format!("{}/{}", self.path, wording::escaped(&name));
-            let build = Build { path: path.clone(), twice: self.twice, groups: self.groups };
+            let build =
+                Build { path: path.clone(), twice: self.twice, groups: self.groups, lists: self.lists };
             let value = members.next_value_seed(build)?;
             if let Some(first) = group.insert(name, value.clone()) {
                 let given = format!("twice: {} and {}", wording::given(&first), wording::given(&value));
@@ -188,6 +204,13 @@ impl<'de> Visitor<'de> for Build<'_> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_million_small_lists_are_refused() {
+        let text = format!("[{}[]]", "[],".repeat(MOST_LISTS));
+        let errors = parse(&text).expect_err("it is too much").errors;
+        assert_eq!(errors[0].allowed, "at most 1,000,000 lists");
+    }
 
     fn error(text: &str) -> FieldError {
         let mut errors = parse(text).expect_err("the text is wrong").errors;

@@ -282,6 +282,9 @@ fn the_draws_doubt_the_ground_where_nobody_measured_it() {
         println!("{}: {:.3} ± {:.3} m", guy.id, guy.share_in_plan, half(&guy.unstressed_m));
     }
     assert!((0.93..=0.97).contains(&found.guys[0].share_in_plan), "{:?}", found.guys[0]);
+    // Inside, where an anchor may land beyond an edge of the ground, the interval's first order holds a little less. (While
+    // the draws took the misfit of the plane for errors of the heights, 20 and 31 % were within it.)
+    assert!(found.guys[1..].iter().all(|guy| (0.90..=0.97).contains(&guy.share_in_plan)), "{:?}", found.guys);
     assert!(half(&found.guys[0].unstressed_m) > 3.0 * half(&found.guys[1].unstressed_m));
 }
 
