@@ -186,7 +186,7 @@ async function answerThatNothingIsThere(page: Page): Promise<void> {
       .tap();
   await change("whether a wire hangs");
   await choose(page, "No wire in reach");
-  await expect(page.getByLabel("None within")).toHaveValue(/^\d+' 0"$/);
+  await expect(page.getByLabel("None within")).toHaveValue(/^\d+'\s0"$/);
   await picture(page, "wires-asked");
   await checks(page, /^Not known yet: .*1 check that nobody has made/);
   await change("what lies underground");
