@@ -13,10 +13,10 @@ use std::process::ExitCode;
 use mastwright_engine::job::{Job, read_job};
 use mastwright_engine::limit::air;
 use mastwright_engine::limit::parts::parts;
-use mastwright_engine::limit::rose::{bearings, blows_to};
+use mastwright_engine::limit::rose::{bearings_round, blows_to};
 use mastwright_engine::limit::search::{Search, Windy};
 use mastwright_engine::limit::standing::Standing;
-use mastwright_engine::limit::{MastHeight, WindQuestion, wind_table};
+use mastwright_engine::limit::{MastHeight, WindQuestion, WindTable, wind_table};
 use mastwright_engine::plan::{Plan, compute};
 
 use moved::Move;
@@ -67,15 +67,16 @@ fn rose(job: &Job, plan: &Plan, height: MastHeight) -> Vec<(f64, String)> {
     let standing = Standing::of(job, plan, height);
     let parts = parts(&standing);
     let (mut search, mut guess): (Option<Search>, f64) = (None, 100.0);
-    let mut found = Vec::new();
-    for from_deg in bearings(72) {
+    let mut found = vec![(0.0, String::new()); 72];
+    for from_deg in bearings_round(&standing, 72) {
         let Ok(mut windy) = Windy::new(&standing, &air::route(job), blows_to(from_deg)) else {
             return Vec::new();
         };
         let search = search.get_or_insert_with(|| Search::new(&parts, &mut windy));
         let tried = search.limit(&mut windy, guess);
         guess = if tried.gust_squared > 0.0 { tried.gust_squared } else { guess };
-        found.push((tried.gust_squared.sqrt(), parts[tried.part].part.id.clone()));
+        found[(from_deg / 5.0).round() as usize] =
+            (tried.gust_squared.sqrt(), parts[tried.part].part.id.clone());
     }
     found
 }
@@ -129,10 +130,17 @@ fn main() -> ExitCode {
         for (height, rose) in &here.heights {
             for (index, _) in rose.iter().enumerate().filter(|(_, (gust, _))| *gust <= 0.0).take(2) {
                 let (height, from_deg) = (*height, 5.0 * index as f64);
-                let question = WindQuestion { height, gust_m_per_s: 1.0, from_deg: Some(from_deg) };
-                let table = wind_table(&job, &here.plan, &question).expect("a structure");
-                let most = table.parts.iter().filter_map(|part| part.utilisation).fold(0.0, f64::max);
-                if table.falls_because.is_none() && most < 0.999 {
+                let table = |gust_m_per_s: f64| {
+                    let question = WindQuestion { height, gust_m_per_s, from_deg: Some(from_deg) };
+                    wind_table(&job, &here.plan, &question).expect("a structure")
+                };
+                let is_full = |table: &WindTable| {
+                    let uses = table.parts.iter().filter_map(|part| part.utilisation);
+                    table.falls_because.is_some() || uses.fold(0.0, f64::max) >= 0.999
+                };
+                // A little wind may relieve what still air fully uses.
+                let (still, table) = (table(0.0), table(1.0));
+                if !is_full(&table) && !is_full(&still) {
                     bad.push(format!("{height:?} from {from_deg}: 0, though it stands at 1 m/s"));
                 }
                 if table.falls_because.as_deref().is_some_and(|why| why.starts_with("No position was")) {

@@ -16,8 +16,9 @@ use super::types::{
 use crate::anchor::proof_pull::proof_pull;
 use crate::guys::shared;
 use crate::job::{Job, WhenLowered};
+use crate::numerics::vector::subtract;
 use crate::plan::Plan;
-use crate::quantity::bearing::unit;
+use crate::quantity::bearing::{of_vector, unit};
 use crate::structure::ModelError;
 use crate::verdict::Verdict;
 
@@ -54,6 +55,19 @@ impl Guess {
 /// The bearings of so many directions, from north on.
 pub fn bearings(count: u32) -> impl Iterator<Item = f64> {
     (0..count).map(move |index| 360.0 * f64::from(index) / f64::from(count))
+}
+
+/// The same, beginning by the first guy's anchor and going round: where the search looks first in a direction it knows
+/// from the one before, so that the order, too, turns with the yard.
+pub fn bearings_round(standing: &Standing, count: u32) -> impl Iterator<Item = f64> + use<> {
+    let first_deg = standing.guys.first().map_or(0.0, |guy| {
+        let [east, north, _] = subtract(guy.planned.eye, standing.foot_m);
+        of_vector(east, north)
+    });
+    let apart_deg = 360.0 / f64::from(count);
+    // Not by the nearest: a guy set in the middle between two directions would be rounded either way.
+    let first = (first_deg / apart_deg + 0.29).floor() as u32;
+    (0..count).map(move |index| apart_deg * f64::from((first + index) % count))
 }
 
 /// Where a wind from a bearing blows to, east and north.
@@ -234,14 +248,15 @@ fn find_rose(
     let mut rose = rose_of(limit, standing.height).clone();
     let mut search: Option<Search> = None;
     let mut guess = Guess::default();
-    for from_deg in bearings(DIRECTIONS) {
+    for from_deg in bearings_round(standing, DIRECTIONS) {
         let mut windy = Windy::new(standing, &route, blows_to(from_deg))?;
         let search = search.get_or_insert_with(|| Search::new(parts, &mut windy));
         let before = search.spent();
         let found = search.limit(&mut windy, guess.next());
         *spent += search.spent() - before;
         guess.learn(found.gust_squared);
-        rose.directions.push(direction(from_deg, found, parts));
+        let place = rose.directions.partition_point(|known| known.from_deg < from_deg);
+        rose.directions.insert(place, direction(from_deg, found, parts));
         if rose.directions.len() == DIRECTIONS as usize {
             rose.least = least(&rose.directions);
         }

@@ -24,6 +24,8 @@ pub(super) const MOST_SQUARED: f64 = MOST_M_PER_S * MOST_M_PER_S;
 /// Where only standing or falling is known, the gust's square is found to this share: a twentieth of a per cent of the
 /// gust.
 pub(super) const NEAR: f64 = 1e-3;
+/// Used more than this in still air, the spans' bows may bring a part to all.
+const MUCH: f64 = 0.5;
 const MOST_TRIES_TO_FALL: u32 = 60;
 /// A mast that stands in so many times the pressure is not looked at further.
 pub const MOST_TIMES: f64 = 4.0;
@@ -72,8 +74,8 @@ impl Tried {
 
 /// Keeps solvers and parts from one direction to the next.
 ///
-/// In every direction the mast is followed from still air up, as a rising wind would take it. What it does so does not
-/// depend on the direction looked at before, nor on how the yard lies.
+/// In every direction the mast is followed from still air up, as a rising wind would take it, beginning with the mast as
+/// it was set up. From the direction before comes only where to look first: not what is found there.
 pub struct Search<'a> {
     parts: &'a [Part],
     states: States,
@@ -93,8 +95,6 @@ pub struct Search<'a> {
     /// In the direction before: the first full use as a share of the limit, by the gust's square; and whether it was a fall.
     full_share: f64,
     fell_first: bool,
-    /// Where the wind blew to in the direction before.
-    toward: [f64; 2],
 }
 
 impl<'a> Search<'a> {
@@ -115,7 +115,6 @@ impl<'a> Search<'a> {
             fell_before: None,
             full_share: 1.0,
             fell_first: false,
-            toward: windy.loads.toward(),
         };
         search.begin(windy);
         search
@@ -126,17 +125,31 @@ impl<'a> Search<'a> {
         self.states.spent()
     }
 
-    /// Begins a direction, in still air. Gives what that does.
-    fn begin(&mut self, windy: &mut Windy) -> Tried {
-        let turn = self.turn_to(windy.loads.toward());
+    /// Begins a direction in still air, with the mast as it was set up: nothing of the direction before is left but where
+    /// to look first. Gives what still air does, the spans bent the worst way where much is used.
+    pub fn begin(&mut self, windy: &mut Windy) -> Tried {
         self.fell_before = self.falls.take();
-        self.states.exchange(&mut self.calm);
-        self.states.carry_over(&windy.model, turn);
+        self.states.begin(&windy.model);
         self.still = self.at(windy, 0.0);
         self.still_uses.clone_from(&self.uses);
         self.calm = self.states.starts();
         self.standing = (self.states.service().state(), 0.0);
-        self.still
+        if self.still.utilisation < MUCH { self.still } else { self.worst_in_still_air(windy) }
+    }
+
+    fn worst_in_still_air(&mut self, windy: &mut Windy) -> Tried {
+        let (mut worst, bent) = (self.still, self.states.bent().to_vec());
+        for signs in combinations(windy.bows.spans()).filter(|signs| *signs != bent) {
+            self.states.bend(signs);
+            self.states.exchange(&mut self.calm.clone());
+            let tried = self.at(windy, 0.0);
+            if is_more(tried.utilisation, worst.utilisation) {
+                worst = tried;
+            }
+        }
+        self.states.bend(bent);
+        self.states.exchange(&mut self.calm.clone());
+        worst
     }
 
     /// What a gust does, by its square.
@@ -184,12 +197,6 @@ impl<'a> Search<'a> {
         let share = found.gust_squared / limit.gust_squared;
         self.full_share = if share.is_finite() { share } else { 1.0 };
         limit
-    }
-
-    /// How far the wind has turned since the last direction, as cosine and sine.
-    fn turn_to(&mut self, toward: [f64; 2]) -> [f64; 2] {
-        let [x, y] = std::mem::replace(&mut self.toward, toward);
-        [x * toward[0] + y * toward[1], x * toward[1] - y * toward[0]]
     }
 
     /// The mast's spans may be bent with the wind or against it; and with the wind along a guy and slack ones to its
@@ -434,6 +441,7 @@ impl<'a> Search<'a> {
         anchors: &[Vec<usize>],
         pulls_n: &mut [f64],
     ) -> bool {
+        self.begin(windy);
         if self.states.settle(windy, gust_squared).is_err() {
             return false;
         }

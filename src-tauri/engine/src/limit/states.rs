@@ -61,11 +61,11 @@ impl States {
         self.design.exchange(start);
     }
 
-    /// As [`Solver::carry_over`].
-    pub fn carry_over(&mut self, model: &Model, turn: [f64; 2]) {
+    /// Back to the mast as it was set up.
+    pub fn begin(&mut self, model: &Model) {
         self.settled = None;
-        self.service.carry_over(model, turn);
-        self.design.carry_over(model, turn);
+        self.service.reset(model);
+        self.design.reset(model);
     }
 
     /// Swings the start of the next solution under the design loads over to the wind's other side; false where the wind

@@ -44,7 +44,7 @@ fn at_height(standing: &Standing, parts: &[Part], spent: &mut u64) -> Result<Opt
         let mut windy = Windy::new(standing, &route, blows_to(from_deg))?;
         let search = search.get_or_insert_with(|| Search::new(parts, &mut windy));
         let before = search.spent();
-        let tried = search.at(&mut windy, 0.0);
+        let tried = search.begin(&mut windy);
         *spent += search.spent() - before;
         if tried.utilisation < 1.0 {
             continue;

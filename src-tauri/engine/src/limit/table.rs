@@ -163,6 +163,7 @@ fn worst_direction(standing: &Standing, parts: &[Part], gust_m_per_s: f64) -> Re
     for from_deg in bearings(DIRECTIONS) {
         let mut windy = Windy::new(standing, &route, blows_to(from_deg))?;
         let search = search.get_or_insert_with(|| Search::new(parts, &mut windy));
+        search.begin(&mut windy);
         let used = search.at(&mut windy, gust_m_per_s * gust_m_per_s).utilisation;
         if is_more(used, worst.0) {
             worst = (used, from_deg);

@@ -9,7 +9,7 @@ use super::air;
 use super::cautions::cautions;
 use super::missing::missing_of;
 use super::parts::{Part, parts};
-use super::rose::{Guess, bearings, blows_to, direction, greatest_pulls, least};
+use super::rose::{Guess, bearings_round, blows_to, direction, greatest_pulls, least};
 use super::search::{Search, Windy};
 use super::standing::Standing;
 use super::types::{DirectionLimit, MastHeight, PartKind, WindChange, WindChanges};
@@ -134,7 +134,7 @@ fn least_limit(job: &Job, plan: &Plan) -> Result<DirectionLimit, ModelError> {
     let route = air::route(job);
     let mut search: Option<Search> = None;
     let (mut guess, mut directions) = (Guess::default(), Vec::new());
-    for from_deg in bearings(DIRECTIONS) {
+    for from_deg in bearings_round(&standing, DIRECTIONS) {
         let mut windy = Windy::new(&standing, &route, blows_to(from_deg))?;
         let search = search.get_or_insert_with(|| Search::new(&parts, &mut windy));
         let found = search.limit(&mut windy, guess.next());

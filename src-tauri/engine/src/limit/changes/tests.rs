@@ -3,6 +3,7 @@ use super::*;
 use crate::anchor::soil::ClayFeel;
 use crate::demo::yardstick;
 use crate::job::{AsBuilt, AsBuiltAnchor, Fix, Holdfast, SoilFeel};
+use crate::limit::rose::bearings;
 
 fn change(job: &Job, id: &str) -> Option<Change> {
     let plan = compute(job).unwrap().plan;
