@@ -66,7 +66,8 @@ pub fn bearings_round(standing: &Standing, count: u32) -> impl Iterator<Item = f
     });
     let apart_deg = 360.0 / f64::from(count);
     // Not by the nearest: a guy set in the middle between two directions would be rounded either way.
-    let first = (first_deg / apart_deg + 0.29).floor() as u32;
+    // And beside the guy: along it the mast may swing to either side, and does as in the direction before.
+    let first = (first_deg / apart_deg + 0.29).floor() as u32 + count / 24;
     (0..count).map(move |index| apart_deg * f64::from((first + index) % count))
 }
 
