@@ -126,6 +126,8 @@ fn inward(name: &str, bound: f64, end: End, units: Units) -> f64 {
         size if is_length && size < 120.0 => 1.0,
         _ if is_length => 12.0,
         _ if freezing > 0.0 => 1.0,
+        // No finer than a force is shown.
+        size if split_unit(name).1 == "_n" => (decade(size) / 10.0).max(0.1),
         size => decade(size) / 10.0,
     };
     let steps = own / step;
