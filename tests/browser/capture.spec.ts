@@ -293,7 +293,7 @@ test.describe('height', () => {
     });
     // By hand (tests beside the engine): 15.704 m = 51.5 ft; and nobody knows it to a foot.
     const said = await page.getByTestId('height-result').innerText();
-    const feet = Number(/(\d+)' (\d+)/.exec(said)?.[1]) + Number(/(\d+)' (\d+)/.exec(said)?.[2]) / 12;
+    const feet = Number(/(\d+)'\s(\d+)/.exec(said)?.[1]) + Number(/(\d+)'\s(\d+)/.exec(said)?.[2]) / 12;
     expect(Math.abs(feet - 51.52)).toBeLessThan(0.6);
     await expect(page.getByTestId('height-sheet')).toContainText('This is rough');
   });

@@ -134,7 +134,9 @@ impl<'a> Search<'a> {
         self.still_uses.clone_from(&self.uses);
         self.calm = self.states.starts();
         self.standing = (self.states.service().state(), 0.0);
-        if self.still.utilisation < MUCH { self.still } else { self.worst_in_still_air(windy) }
+        // Where it falls, or more than all is used already, no other shape makes it less than nothing.
+        let settled = self.still.utilisation < MUCH || is_more(self.still.utilisation, 1.0);
+        if settled { self.still } else { self.worst_in_still_air(windy) }
     }
 
     fn worst_in_still_air(&mut self, windy: &mut Windy) -> Tried {
@@ -145,6 +147,9 @@ impl<'a> Search<'a> {
             let tried = self.at(windy, 0.0);
             if is_more(tried.utilisation, worst.utilisation) {
                 worst = tried;
+            }
+            if worst.falls {
+                break;
             }
         }
         self.states.bend(bent);
