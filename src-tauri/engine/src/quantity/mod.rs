@@ -6,6 +6,7 @@ pub mod convert;
 pub mod entry;
 pub mod estimate;
 mod field;
+pub(crate) mod imperial;
 pub mod range;
 pub mod show;
 mod units;

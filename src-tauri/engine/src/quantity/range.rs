@@ -2,10 +2,8 @@
 
 use serde_json::Value;
 
-use super::convert::{
-    FOOT_POUND_FORCE_NM, INCH_M, INCH_MM, INCH_PER_100_FEET_MM_PER_M, KSI_MPA, MILE_PER_HOUR_M_PER_S,
-    POUND_FORCE_N, POUND_KG, POUND_PER_100_FEET_G_PER_M,
-};
+use super::convert::INCH_M;
+use super::imperial::imperial;
 use super::{UnitSystem, Units, show, split_unit};
 
 /// The bounds that a schema sets on a number.
@@ -82,21 +80,13 @@ pub(crate) fn is_told_otherwise(name: &str, units: Units) -> bool {
     units.system == UnitSystem::Imperial && of_user_unit(name).is_some()
 }
 
-/// The user's own unit in the document's, for users of feet.
+/// The user's own unit in the document's, for users of feet; lengths of any size by inches.
 fn of_user_unit(name: &str) -> Option<f64> {
-    Some(match split_unit(name).1 {
-        "_m" => INCH_M,
-        "_mm" => INCH_MM,
-        "_n" => POUND_FORCE_N,
-        "_kg" => POUND_KG,
-        "_g_per_m" => POUND_PER_100_FEET_G_PER_M,
-        "_mm_per_m" => INCH_PER_100_FEET_MM_PER_M,
-        "_m_per_s" => MILE_PER_HOUR_M_PER_S,
-        "_nm" => FOOT_POUND_FORCE_NM,
-        "_mpa" => KSI_MPA,
-        "_c" => 1.0 / 1.8,
-        _ => return None,
-    })
+    match split_unit(name).1 {
+        "_m" => Some(INCH_M),
+        "_c" => Some(1.0 / 1.8),
+        suffix => imperial(suffix).map(|(_, unit)| unit),
+    }
 }
 
 /// The power of ten at or below a number, in which its first digit stands.
