@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::compute::{Built, build};
+use super::compute::{Built, Points, build};
 use super::layout::Whereabouts;
 use super::surveyed::Surveyed;
 use super::{
@@ -28,13 +28,13 @@ pub(super) fn as_built(
     built: &AsBuilt,
     surveyed: &Surveyed,
     planned: &Built,
-    survey: &[Finding],
+    points: &Points,
 ) -> Result<Built, FieldErrors> {
     let found = Found::of(job, built, surveyed, planned)?;
     // Where the pegs would go from the mast as it stands: what pegging out can explain is judged from there.
     let from_mast = Whereabouts { anchors: BTreeMap::new(), ..found.whereabouts.clone() };
-    let expected = build(job, surveyed, from_mast, survey)?.plan;
-    let mut stands = build(job, surveyed, found.whereabouts.clone(), survey)?;
+    let expected = build(job, surveyed, from_mast, points)?.plan;
+    let mut stands = build(job, surveyed, found.whereabouts.clone(), points)?;
     let items = found.items(&planned.plan, &expected, &stands.plan);
     let told = |item: &&AsBuiltItem| match &item.subject {
         Subject::Guy { id } => {

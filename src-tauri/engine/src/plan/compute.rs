@@ -4,7 +4,7 @@ use super::as_built::as_built;
 use super::checked::{Checked, check};
 use super::layout::{Layout, Whereabouts, lay_out_at};
 use super::surveyed::{Surveyed, survey};
-use super::{Computed, Plan};
+use super::{Computed, LocatedPoint, OpenPoint, Plan};
 use crate::finding::Finding;
 use crate::job::{AsBuilt, Job};
 use crate::quantity::FieldErrors;
@@ -34,22 +34,32 @@ pub fn compute(job: &Job) -> Result<Computed, FieldErrors> {
 /// # Errors
 /// As [`compute`].
 pub fn compute_on(surveyed: &Surveyed, job: &Job) -> Result<Computed, FieldErrors> {
-    let findings = of_points(surveyed, job);
-    let planned = build(job, surveyed, Whereabouts::planned(surveyed, &job.placement)?, &findings)?;
+    let points = Points::of(surveyed, job);
+    let planned = build(job, surveyed, Whereabouts::planned(surveyed, &job.placement)?, &points)?;
     let mut built = match job.as_built.as_ref().filter(|built| **built != AsBuilt::default()) {
-        Some(built) => as_built(job, built, surveyed, &planned, &findings)?,
+        Some(built) => as_built(job, built, surveyed, &planned, &points)?,
         None => planned,
     };
     built.plan.verdict = Verdict::so_far(&built.plan.findings);
     Ok(Computed { plan: built.plan, yard: built.yard, ground: surveyed.fit.ground.clone() })
 }
 
-/// What is doubtful about the readings, and about how the job's points hang on them.
-fn of_points(surveyed: &Surveyed, job: &Job) -> Vec<Finding> {
-    let mut findings = surveyed.findings.clone();
-    findings.extend(surveyed.geometry(job));
-    findings.extend(super::open::findings(&surveyed.open_points(job)));
-    findings
+/// Every point that the job fixes: the same wherever the work is laid out.
+pub(super) struct Points {
+    located: Vec<LocatedPoint>,
+    open: Vec<OpenPoint>,
+    /// What is doubtful about the readings, and about how the points hang on them.
+    findings: Vec<Finding>,
+}
+
+impl Points {
+    fn of(surveyed: &Surveyed, job: &Job) -> Self {
+        let open = surveyed.open_points(job);
+        let mut findings = surveyed.findings.clone();
+        findings.extend(surveyed.geometry(job));
+        findings.extend(super::open::findings(&open));
+        Self { located: surveyed.points(job), open, findings }
+    }
 }
 
 /// The work, and the yard as seen from its mast.
@@ -60,29 +70,23 @@ pub(super) struct Built {
     pub whereabouts: Whereabouts,
 }
 
-/// The stages in their order, for one set of whereabouts. `of_points` is what the survey found; the findings of layout
-/// and checks join it.
+/// The stages in their order, for one set of whereabouts.
 pub(super) fn build(
     job: &Job,
     surveyed: &Surveyed,
     whereabouts: Whereabouts,
-    of_points: &[Finding],
+    points: &Points,
 ) -> Result<Built, FieldErrors> {
     let layout = lay_out_at(surveyed, &job.rig, &job.placement, whereabouts)?;
     let checked = check(surveyed, job, &layout)?;
-    Ok(gathered(job, surveyed, layout, checked, of_points))
+    Ok(gathered(surveyed, layout, checked, points))
 }
 
-fn gathered(
-    job: &Job,
-    surveyed: &Surveyed,
-    layout: Layout,
-    checked: Checked,
-    of_points: &[Finding],
-) -> Built {
+/// The findings of layout and checks join those of the points.
+fn gathered(surveyed: &Surveyed, layout: Layout, checked: Checked, of: &Points) -> Built {
     let Layout { whereabouts, mast, base, guys, ring, findings: of_layout } = layout;
     let Checked { yard, clearances, look_up_m, findings: of_yard } = checked;
-    let mut findings: Vec<Finding> = of_points.to_vec();
+    let mut findings = of.findings.clone();
     findings.extend(of_layout);
     findings.extend(of_yard);
     // A stable sort: findings of one severity stay in the order of the work.
@@ -99,8 +103,8 @@ fn gathered(
     let plan = Plan {
         north: surveyed.north_result(),
         ground: surveyed.ground_result(),
-        points: surveyed.points(job),
-        open_points: surveyed.open_points(job),
+        points: of.located.clone(),
+        open_points: of.open.clone(),
         mast,
         base,
         guys,
