@@ -75,20 +75,25 @@ fn a_wall_over_a_bank_stands_on_the_crest() {
     assert!((top_z - 2.0).abs() < 1e-9, "{top_z}");
 }
 
+/// 4 m high, its branches from 2 m up.
+fn tree(place: [f64; 2], crown_radius_m: f64) -> Shape {
+    Shape::Tree {
+        at: at(place),
+        trunk_radius_m: 0.2,
+        crown_radius_m,
+        crown_base_m: 2.0,
+        height_m: 4.0,
+        height_sigma_m: None,
+    }
+}
+
 /// By hand: a tree whose trunk stands at the foot of a bank, its crown reaching over the crest at 1.0 m: 4 m high it
 /// reaches up to 5.0 m, and its branches, 2 m up, hang down to 2.0 m over the level ground on the other side. A stout
 /// post at the same place reaches the bank's slope by its half metre: 0.5 m up it, so 1.0 m higher than its axis stands.
 #[test]
 fn a_tree_and_a_post_stand_on_the_highest_ground_under_them() {
     let mut job = job(&fine_bank(1.5, 0.5, 1.0));
-    let tree = Shape::Tree {
-        at: at([6.0, 0.5]),
-        trunk_radius_m: 0.2,
-        crown_radius_m: 1.5,
-        crown_base_m: 2.0,
-        height_m: 4.0,
-        height_sigma_m: None,
-    };
+    let tree = tree([6.0, 0.5], 1.5);
     let post = Shape::Post { at: at([6.0, 1.0]), radius_m: 0.5, height_m: 2.0, height_sigma_m: None };
     job.yard.obstacles = vec![thing("tree", tree), thing("post", post)];
     let placed = planned(&job).yard.obstacles;
@@ -103,15 +108,7 @@ fn a_tree_and_a_post_stand_on_the_highest_ground_under_them() {
 fn on_a_slope_a_tree_counts_from_both_edges_of_its_crown() {
     let even = [[-12.0, -12.0], [12.0, -12.0], [12.0, 12.0], [-12.0, 12.0]].map(|[x, y]| [x, y, 0.2 * x]);
     let mut job = job(&even);
-    let tree = Shape::Tree {
-        at: at([5.0, 0.0]),
-        trunk_radius_m: 0.2,
-        crown_radius_m: 2.0,
-        crown_base_m: 2.0,
-        height_m: 4.0,
-        height_sigma_m: None,
-    };
-    job.yard.obstacles = vec![thing("tree", tree)];
+    job.yard.obstacles = vec![thing("tree", tree([5.0, 0.0], 2.0))];
     let computed = planned(&job);
     assert!(computed.ground.surface.is_none());
     let PlacedShape::Tree { top_z, crown_base_z, .. } = computed.yard.obstacles[0].shape else {

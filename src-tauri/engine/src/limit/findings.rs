@@ -69,18 +69,7 @@ fn guys_when_lowered(limit: &GustLimit) -> impl Iterator<Item = Finding> + '_ {
                 "Make them fast again where their collar then is, and tighten them: then the lowered mast is held.",
             ),
         };
-        Some(Finding {
-            severity: Severity::Note,
-            rule: "guys_when_lowered".into(),
-            subject: Subject::Mast,
-            against: None,
-            sentence,
-            measured: None,
-            measured_half_width_95: None,
-            limit: None,
-            source: SourceKey::CommonPractice,
-            remedy: remedy.into(),
-        })
+        Some(Finding::by_habit(Severity::Note, "guys_when_lowered", Subject::Mast, &sentence, remedy))
     })
 }
 
@@ -99,18 +88,8 @@ fn terrain_not_counted(limit: &GustLimit) -> Option<Finding> {
         ),
         CountedAs::AsSaid | CountedAs::BuiltOrWooded => return None,
     };
-    Some(Finding {
-        severity: Severity::Note,
-        rule: "terrain_not_counted".into(),
-        subject: Subject::Mast,
-        against: None,
-        sentence: sentence.into(),
-        measured: None,
-        measured_half_width_95: None,
-        limit: None,
-        source: limit.ground.source,
-        remedy: remedy.into(),
-    })
+    let note = Finding::by_habit(Severity::Note, "terrain_not_counted", Subject::Mast, sentence, remedy);
+    Some(Finding { source: limit.ground.source, ..note })
 }
 
 fn yield_assumed() -> Finding {

@@ -10,6 +10,7 @@ use crate::limit::{
     DirectionLimit, GustLimit, GustRose, LEAST_GAIN_M_PER_S, PartKind, PartUse, WindChange, WindChanges,
     WindTable,
 };
+use crate::quantity::convert::{FOOT_M, INCH_M};
 use crate::quantity::{UnitSystem, Units, show};
 use crate::resistance::en1993::FACTOR;
 use crate::resistance::{Resistance, ShownResistance};
@@ -125,7 +126,7 @@ fn card(limit: &GustLimit, units: Units) -> Section {
 fn top_moves(moves_m: f64, units: Units) -> String {
     let step_m = match units.system {
         UnitSystem::Metric => 0.005,
-        UnitSystem::Imperial => 0.0254 / 4.0,
+        UnitSystem::Imperial => INCH_M / 4.0,
     };
     let shown = say::length((moves_m / step_m - 1e-9).ceil() * step_m, Units { inch_fraction: 4, ..units });
     format!(" Its top then moves by up to about {shown} in the gust.")
@@ -220,7 +221,7 @@ fn rule(route: WindRoute) -> &'static str {
 fn far(distance_m: f64, units: Units) -> String {
     match units.system {
         UnitSystem::Metric => format!("{:.0} m", distance_m.ceil()),
-        UnitSystem::Imperial => format!("{:.0} ft", (distance_m / 0.3048 - 1e-6).ceil()),
+        UnitSystem::Imperial => format!("{:.0} ft", (distance_m / FOOT_M - 1e-6).ceil()),
     }
 }
 
