@@ -66,7 +66,7 @@ fn api_place_while_dragging(bencher: Bencher) {
         let mut placement = job["placement"].clone();
         placement["mast"] = serde_json::json!({ "by": "coordinates", "east_m": east_m, "north_m": -2.0 });
         let request = serde_json::json!({
-            "held": "1", "placement": placement, "map_text_m": 0.5, "still_kept": still
+            "held": "1", "placement": placement, "map": { "text_m": 0.5, "still_kept": still }
         });
         let answer = session.call("place", &request.to_string());
         assert!(answer.starts_with("{\"ok\""), "{}", answer.get(..300).unwrap_or(&answer));
@@ -98,7 +98,7 @@ fn api_plan_with_everything(bencher: Bencher) {
 fn plan_request(report: bool) -> String {
     let job: serde_json::Value = serde_json::from_str(YARDSTICK).expect("JSON");
     let request = serde_json::json!({
-        "job": job, "map_text_m": 0.5, "profile": report, "report": report
+        "job": job, "map": { "text_m": 0.5 }, "profile": report, "report": report
     });
     request.to_string()
 }

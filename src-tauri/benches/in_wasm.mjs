@@ -11,13 +11,12 @@ call('hold_job', JSON.stringify({ job, name: '1' }));
 const placed = (east_m, still_kept) => ({
   held: '1',
   placement: { ...job.placement, mast: { by: 'coordinates', east_m, north_m: -2 } },
-  map_text_m: 0.5,
-  still_kept,
+  map: { text_m: 0.5, still_kept },
 });
 const still = JSON.parse(call('place', JSON.stringify(placed(0, null)))).ok.map_still;
 measure('api_place_while_dragging', 'place', placed(0.5, still));
-measure('api_plan_while_dragging', 'plan', { job, map_text_m: 0.5, profile: false, report: false });
-measure('api_plan_with_everything', 'plan', { job, map_text_m: 0.5, profile: true, report: true });
+measure('api_plan_while_dragging', 'plan', { job, map: { text_m: 0.5 }, profile: false, report: false });
+measure('api_plan_with_everything', 'plan', { job, map: { text_m: 0.5 }, profile: true, report: true });
 
 measure('api_simulate_10_000_draws', 'simulate', { job, draws: 10_000, seed: 1 }, 30);
 measure('api_gust_limit', 'gust_limit', { job }, 60);

@@ -12,8 +12,9 @@ use serde_json::{Value, json};
 fn requests() -> Vec<(&'static str, String)> {
     let demo: Value = serde_json::from_str(&mastwright_api::call("demo", "{}")).unwrap();
     let job = &demo["ok"];
-    let plan =
-        |job: &Value| json!({ "job": job, "map_text_m": 0.4, "profile": true, "report": true }).to_string();
+    let plan = |job: &Value| {
+        json!({ "job": job, "map": { "text_m": 0.4 }, "profile": true, "report": true }).to_string()
+    };
     let mut asked = vec![
         ("demo", "{}".to_owned()),
         ("plan", plan(job)),

@@ -221,7 +221,7 @@ fn plans_reports_and_maps_are_in_one_system() {
         let mut seen = 0;
         for (what, job) in jobs(system) {
             let request =
-                json!({ "job": document(&job), "map_text_m": 0.2, "profile": true, "report": true });
+                json!({ "job": document(&job), "map": { "text_m": 0.2 }, "profile": true, "report": true });
             let request: PlanRequest = serde_json::from_value(request).expect("a request");
             let answer = run::plan(&request).unwrap_or_else(|errors| panic!("{what}: {errors}"));
             scan(&serde_json::to_value(answer).expect("JSON"), system, &what, &mut seen);

@@ -49,6 +49,22 @@ pub struct BlankRequest {
     pub units: Units,
 }
 
+/// Which map goes with a plan.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct MapWish {
+    /// Height of the lettering in metres at the map's present scale: the labels keep clear of each other at that size.
+    pub text_m: f64,
+    /// `map_still` of an answer whose still shapes the asker keeps: where they are the same, the map comes without
+    /// them, so that a dragging finger waits for the moving ones only.
+    #[serde(default)]
+    pub still_kept: Option<String>,
+    /// Draws the swing ties of this point.
+    #[serde(default)]
+    pub ties_for: Option<Subject>,
+}
+
 /// What to compute and draw for a job.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
@@ -56,17 +72,9 @@ pub struct BlankRequest {
 pub struct PlanRequest {
     #[cfg_attr(feature = "typegen", ts(type = "Job"))]
     pub job: serde_json::Value,
-    /// Height of the map's lettering in metres at its present scale: the labels keep clear of each other at
-    /// that size. None leaves the map out.
+    /// None leaves the map out.
     #[serde(default)]
-    pub map_text_m: Option<f64>,
-    /// `map_still` of an answer whose still shapes the asker keeps: where they are the same, the map comes without
-    /// them, so that a dragging finger waits for the moving ones only.
-    #[serde(default)]
-    pub still_kept: Option<String>,
-    /// Draws the swing ties of this point on the map.
-    #[serde(default)]
-    pub ties_for: Option<Subject>,
+    pub map: Option<MapWish>,
     /// Whether to draw the profile along the front leg.
     #[serde(default)]
     pub profile: bool,
@@ -98,11 +106,7 @@ pub struct PlaceRequest {
     pub placement: serde_json::Value,
     /// As in a plan's request.
     #[serde(default)]
-    pub map_text_m: Option<f64>,
-    #[serde(default)]
-    pub still_kept: Option<String>,
-    #[serde(default)]
-    pub ties_for: Option<Subject>,
+    pub map: Option<MapWish>,
 }
 
 /// A plan with its pictures and words.

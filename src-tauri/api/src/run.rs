@@ -9,7 +9,6 @@ mod walk;
 use mastwright_engine::demo;
 use mastwright_engine::drawing;
 use mastwright_engine::drawing::scene::Scene;
-use mastwright_engine::finding::Subject;
 use mastwright_engine::job::{self, Job};
 use mastwright_engine::judge::judged;
 use mastwright_engine::plan::{self, Computed, Plan};
@@ -49,34 +48,22 @@ pub fn check(request: &JobRequest) -> Result<CheckAnswer, FieldErrors> {
 /// Radius of the handle that the screens put over the mast, in letter heights of the map.
 const HANDLE_EM: f64 = 3.2;
 
-/// Which map goes with a plan.
-#[derive(Clone, Copy)]
-pub(crate) struct MapWish<'a> {
-    pub text_m: Option<f64>,
-    pub still_kept: Option<&'a str>,
-    pub ties_for: Option<&'a Subject>,
-}
-
 pub fn plan(request: &PlanRequest) -> Result<PlanAnswer, FieldErrors> {
     let job = job::read_job_value(&request.job)?;
-    let map = MapWish {
-        text_m: request.map_text_m,
-        still_kept: request.still_kept.as_deref(),
-        ties_for: request.ties_for.as_ref(),
-    };
+    let map = request.map.as_ref();
     let profile = |computed: &Computed| {
         request.profile.then(|| drawing::leg_profile::leg_profile(&job, computed).rounded())
     };
     if !request.report {
         let computed = plan::compute(&job)?;
         let profile = profile(&computed);
-        return Ok(PlanAnswer { profile, ..quick_answer(&job, computed, &map) });
+        return Ok(PlanAnswer { profile, ..quick_answer(&job, computed, map) });
     }
     // A dozen solutions in still air are for a finger that has let go.
     let computed = judged(&job)?;
     let profile = profile(&computed);
     let report = Some(report::report(&job, &computed));
-    Ok(PlanAnswer { profile, report, shown: job::shown(&job), ..answer(&job, computed, &map) })
+    Ok(PlanAnswer { profile, report, shown: job::shown(&job), ..answer(&job, computed, map) })
 }
 
 pub fn plan_text(request: &JobRequest) -> Result<TextAnswer, FieldErrors> {
@@ -86,23 +73,24 @@ pub fn plan_text(request: &JobRequest) -> Result<TextAnswer, FieldErrors> {
 
 /// What a finger waits for: the plan without its three longest tables, which nobody reads meanwhile and which would
 /// all have to be written and read, and the map.
-pub(crate) fn quick_answer(job: &Job, computed: Computed, map: &MapWish<'_>) -> PlanAnswer {
+pub(crate) fn quick_answer(job: &Job, computed: Computed, map: Option<&MapWish>) -> PlanAnswer {
     let answer = answer(job, computed, map);
     let plan = Plan { points: Vec::new(), pegs: Vec::new(), clearances: Vec::new(), ..answer.plan };
     PlanAnswer { plan, ..answer }
 }
 
-fn answer(job: &Job, computed: Computed, wish: &MapWish<'_>) -> PlanAnswer {
-    let mut map = wish.text_m.map(|text_m| {
+fn answer(job: &Job, computed: Computed, wish: Option<&MapWish>) -> PlanAnswer {
+    let mut map = wish.map(|wish| {
         let options = drawing::staking_map::MapOptions {
-            text_m,
-            ties_for: wish.ties_for.cloned(),
+            text_m: wish.text_m,
+            ties_for: wish.ties_for.clone(),
             handle_em: HANDLE_EM,
         };
         drawing::staking_map::staking_map(job, &computed, &options).rounded()
     });
     let map_still = map.as_ref().map_or_else(String::new, still_name);
-    if let Some(map) = map.as_mut().filter(|_| wish.still_kept == Some(map_still.as_str())) {
+    let kept = wish.and_then(|wish| wish.still_kept.as_ref()) == Some(&map_still);
+    if let Some(map) = map.as_mut().filter(|_| kept) {
         map.shapes.drain(..map.still.min(map.shapes.len()));
     }
     PlanAnswer {

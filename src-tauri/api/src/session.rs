@@ -39,12 +39,7 @@ impl Session {
         };
         job::place(&mut held.job, &request.placement)?;
         let computed = compute_on(&held.surveyed, &held.job)?;
-        let map = run::MapWish {
-            text_m: request.map_text_m,
-            still_kept: request.still_kept.as_deref(),
-            ties_for: request.ties_for.as_ref(),
-        };
-        Ok(run::quick_answer(&held.job, computed, &map))
+        Ok(run::quick_answer(&held.job, computed, request.map.as_ref()))
     }
 }
 
@@ -73,7 +68,7 @@ mod tests {
     }
 
     fn place(session: &mut Session, held: &str, job: &Value) -> String {
-        let request = json!({ "held": held, "placement": job["placement"], "map_text_m": 0.4 });
+        let request = json!({ "held": held, "placement": job["placement"], "map": { "text_m": 0.4 } });
         session.call("place", &request.to_string())
     }
 
@@ -82,7 +77,7 @@ mod tests {
         let job = demo();
         let mut session = holding(&job);
         for job in [moved(&job), job] {
-            let whole = crate::call("plan", &json!({ "job": job, "map_text_m": 0.4 }).to_string());
+            let whole = crate::call("plan", &json!({ "job": job, "map": { "text_m": 0.4 } }).to_string());
             assert_eq!(place(&mut session, "first", &job), whole);
         }
     }

@@ -177,14 +177,7 @@ fn log(source: &JobSource, csv: bool) -> Result<Outcome, Failure> {
 }
 
 fn plan_of(source: &JobSource) -> Result<PlanAnswer, Failure> {
-    let request = PlanRequest {
-        job: read(source)?,
-        map_text_m: None,
-        still_kept: None,
-        ties_for: None,
-        profile: false,
-        report: true,
-    };
+    let request = PlanRequest { job: read(source)?, map: None, profile: false, report: true };
     Ok(run::plan(&request)?)
 }
 

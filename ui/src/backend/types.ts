@@ -1393,6 +1393,24 @@ sigma_m: number | null, } | { "kind": "lengths", lengths_m: Array<number>, } | {
 export type MapSheetRequest = { job: Job, paper: Paper, };
 
 /**
+ * Which map goes with a plan.
+ */
+export type MapWish = { 
+/**
+ * Height of the lettering in metres at the map's present scale: the labels keep clear of each other at that size.
+ */
+text_m: number, 
+/**
+ * `map_still` of an answer whose still shapes the asker keeps: where they are the same, the map comes without
+ * them, so that a dragging finger waits for the moving ones only.
+ */
+still_kept: string | null, 
+/**
+ * Draws the swing ties of this point.
+ */
+ties_for: Subject | null, };
+
+/**
  * A control mark: a nail, a corner, a stake that can be found again.
  */
 export type Mark = { 
@@ -1671,7 +1689,7 @@ held: string, placement: Placement,
 /**
  * As in a plan's request.
  */
-map_text_m: number | null, still_kept: string | null, ties_for: Subject | null, };
+map: MapWish | null, };
 
 /**
  * Where the mast stands and which way its base and guys are turned.
@@ -1762,19 +1780,9 @@ shown: Record<string, string>, };
  */
 export type PlanRequest = { job: Job, 
 /**
- * Height of the map's lettering in metres at its present scale: the labels keep clear of each other at
- * that size. None leaves the map out.
+ * None leaves the map out.
  */
-map_text_m: number | null, 
-/**
- * `map_still` of an answer whose still shapes the asker keeps: where they are the same, the map comes without
- * them, so that a dragging finger waits for the moving ones only.
- */
-still_kept: string | null, 
-/**
- * Draws the swing ties of this point on the map.
- */
-ties_for: Subject | null, 
+map: MapWish | null, 
 /**
  * Whether to draw the profile along the front leg.
  */

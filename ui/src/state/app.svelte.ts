@@ -392,9 +392,7 @@ class App {
     if (this.job === null) return;
     this.#plans.want({
       job: this.job,
-      mapTextM: this.#mapTextM,
-      stillKept: this.#still?.name ?? null,
-      ties: this.#ties,
+      map: { text_m: this.#mapTextM, still_kept: this.#still?.name ?? null, ties_for: this.#ties },
       whole,
     });
   }

@@ -13,9 +13,7 @@ const job = {
 
 const wish = (of: Job, whole = false): PlanWish => ({
   job: of,
-  mapTextM: 0.5,
-  stillKept: null,
-  ties: null,
+  map: { text_m: 0.5, still_kept: null, ties_for: null },
   whole,
 });
 

@@ -1,13 +1,10 @@
 import { Refused, type Answer, type Backend } from '../backend/backend';
-import type { Job, Subject } from '../backend/model';
+import type { Job, MapWish } from '../backend/model';
 
 /** What the screens want of the engine: a plan of a job with its map. */
 export interface PlanWish {
   job: Job;
-  mapTextM: number;
-  /** Name of the map's still shapes that are kept. */
-  stillKept: string | null;
-  ties: Subject | null;
+  map: MapWish;
   /** With report, profile and all tables, or as quick as a finger drags. */
   whole: boolean;
 }
@@ -26,15 +23,8 @@ export class Planner {
     return wish.whole ? this.#whole(wish) : this.#placed(wish);
   }
 
-  #whole({ job, mapTextM, stillKept, ties }: PlanWish): Promise<Answer<'plan'>> {
-    return this.call('plan', {
-      job: withoutLog(job),
-      map_text_m: mapTextM,
-      still_kept: stillKept,
-      ties_for: ties,
-      profile: true,
-      report: true,
-    });
+  #whole({ job, map }: PlanWish): Promise<Answer<'plan'>> {
+    return this.call('plan', { job: withoutLog(job), map, profile: true, report: true });
   }
 
   async #placed(wish: PlanWish): Promise<Answer<'plan'>> {
@@ -48,15 +38,8 @@ export class Planner {
     }
   }
 
-  #place({ job, mapTextM, stillKept, ties }: PlanWish, held: string): Promise<Answer<'place'>> {
-    const { placement } = job;
-    return this.call('place', {
-      held,
-      placement,
-      map_text_m: mapTextM,
-      still_kept: stillKept,
-      ties_for: ties,
-    });
+  #place({ job, map }: PlanWish, held: string): Promise<Answer<'place'>> {
+    return this.call('place', { held, placement: job.placement, map });
   }
 
   async #hold(job: Job): Promise<{ name: string; job: Job }> {
