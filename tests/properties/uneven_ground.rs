@@ -201,6 +201,30 @@ fn what_stands_outside_the_spot_heights_is_named() {
     assert!(planned(&flat).plan.findings.iter().all(|finding| finding.rule != "ground_guessed"));
 }
 
+/// Two guys on one anchor stand on one piece of ground: it is told of once, with both their names.
+#[test]
+fn a_shared_anchor_outside_the_spot_heights_is_named_once() {
+    let mut job = job(&bank(1.5, 0.5, 1.0));
+    job.placement.mast = at([10.0, -6.0]);
+    (job.placement.front_bearing_deg, job.placement.guy_turn_deg) = (90.0, 0.0);
+    let upper = &mut job.rig.guy_levels[0];
+    upper.anchors = AnchorRule::EqualRadius { radius_m: 4.0 };
+    let mut lower = upper.clone();
+    lower.attach_height_m = 0.6 * upper.attach_height_m;
+    (lower.id, lower.name) = ("lower".into(), "Lower".into());
+    job.rig.guy_levels.insert(0, lower);
+    let plan = planned(&job).plan;
+    assert!(plan.guys.iter().all(|guy| guy.shared_with.len() == 1), "by one rule both levels share");
+    let of_guys: Vec<&str> = plan
+        .findings
+        .iter()
+        .filter(|finding| finding.rule == "ground_guessed" && matches!(finding.subject, Subject::Guy { .. }))
+        .map(|finding| finding.sentence.as_str())
+        .collect();
+    let names = |sentence: &&str| sentence.contains("Upper guy 1") && sentence.contains("Lower 1");
+    assert!(of_guys.len() == 1 && of_guys.iter().all(names), "{of_guys:?}");
+}
+
 /// By hand: a rope passes half a metre clear of a post whose top stands under its middle. A sighted height
 /// of ± 0.2 m (one sigma) reaches 0.392 m higher; the rope that clears the post as sighted is then in doubt, the one
 /// over a taped post of the same height is not.

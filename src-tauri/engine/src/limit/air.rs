@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 use crate::habits::keep;
 use crate::job::{GustTold, Job, Terrain, WindRoute};
 use crate::source::SourceKey;
+use crate::tube::telescope::telescope;
 use crate::wind::asce7::{self, Edition, Exposure, KD_ROUND};
 use crate::wind::forecast::{self, Told};
 use crate::wind::{Route, density, en1991};
@@ -55,7 +56,8 @@ pub fn ground(job: &Job) -> GroundUpwind {
 /// 2 km from category 0; nobody here is asked for the sea, so that 2 km are wanted.
 fn fetch(job: &Job) -> (f64, f64, SourceKey) {
     const LOW_M: f64 = 9.144;
-    let tubes_m: f64 = job.rig.tubes.iter().map(|tube| tube.length_m - tube.overlap_m).sum();
+    let tubes = job.rig.mast_tubes().unwrap_or_default();
+    let tubes_m = telescope(&tubes, job.units.system).raised_m;
     let height_m = tubes_m + job.rig.topper.as_ref().map_or(0.0, |topper| topper.height_m);
     let (rule_m, habit, source) = match job.wind.route {
         WindRoute::En1991_1_4 => (2000.0, keep::FETCH_EN1991, SourceKey::En1991_1_4),
@@ -162,6 +164,23 @@ mod tests {
         };
         assert!(!high(12.0, 700.0) && high(12.0, 793.0));
         assert!(!high(60.0, 1100.0) && high(60.0, 1400.0));
+    }
+
+    /// A bottom tube stands whole, whatever overlap was written beside it: 9.5 m is above 30 ft (9.144 m), so 2,600 ft
+    /// (792 m) are wanted and not 1,500 ft (457 m).
+    #[test]
+    fn the_mast_is_as_high_as_its_telescope_says() {
+        let counts = |overlap_m: f64| {
+            let mut job = yardstick();
+            job.rig.tubes.truncate(1);
+            job.rig.topper = None;
+            (job.rig.tubes[0].length_m, job.rig.tubes[0].overlap_m) = (9.5, overlap_m);
+            (job.wind.terrain, job.wind.rough_for_m) = (Terrain::BuiltOrWooded, Some(500.0));
+            job.wind.gust_told = GustTold::ForOpenCountry;
+            ground(&job).counted
+        };
+        assert_eq!(counts(0.0), CountedAs::OpenForShortFetch);
+        assert_eq!(counts(0.5), CountedAs::OpenForShortFetch);
     }
 
     /// EN 1991-1-4, A.2, procedure 1.

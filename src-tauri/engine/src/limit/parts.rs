@@ -250,7 +250,12 @@ fn weakened(
     (from_m, to_m): (f64, f64),
 ) -> Part {
     use crate::resistance::en1993::FACTOR;
-    let words = if kind == PartKind::Thread { "at its thread" } else { "at the pin hole" };
+    // A tube between two joints is drilled at both ends.
+    let words = match kind {
+        PartKind::Thread => "at its thread",
+        _ if tube == joint => "at its lower pin hole",
+        _ => "at its upper pin hole",
+    };
     let which = format!("{} of joint {joint}", tube + 1);
     let name = format!("{name} {words}");
     match section {

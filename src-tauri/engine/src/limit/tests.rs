@@ -96,6 +96,18 @@ fn the_methods_list_every_part_that_is_covered() {
     assert_eq!(rows, titles);
 }
 
+/// The demo's middle tube is drilled at both ends.
+#[test]
+fn no_two_parts_have_one_name() {
+    let table = table_at(&crate::demo::lantern_green(), 10.0, 0.0);
+    let mut names: Vec<&str> = table.parts.iter().map(|part| part.part.name.as_str()).collect();
+    names.sort_unstable();
+    let all = names.len();
+    names.dedup();
+    assert_eq!(names.len(), all, "{names:?}");
+    assert!(names.iter().filter(|name| name.ends_with("pin hole")).count() == 4, "{names:?}");
+}
+
 #[test]
 fn a_mast_that_can_t_stand_is_a_result_with_a_reason() {
     // Guys of hardly any stretch resistance on a mast with a heavy top.

@@ -17,9 +17,9 @@ pub(super) fn findings(
     yard: &PlacedYard,
 ) -> Vec<Finding> {
     let Some(_) = &ground.surface else { return Vec::new() };
-    let anchors = guys.iter().map(|guy| Thing {
+    let anchors = guys.iter().filter(|guy| guy.tells_of_anchor(guys)).map(|guy| Thing {
         subject: Subject::Guy { id: guy.id.clone() },
-        who: format!("The anchor of {}", guy.name),
+        who: format!("The anchor of {}", guy.anchor_name(guys)),
         hangs: "the length of its rope and its angle",
         points: vec![[guy.east_m, guy.north_m]],
     });
