@@ -32,9 +32,11 @@ pub struct Change {
 /// nothing: a test looks at each.
 pub fn addressing(kind: PartKind) -> &'static [&'static str] {
     match kind {
-        PartKind::Tube => &["tubes_stronger", "tubes_larger", "second_level", "less_high"],
-        PartKind::PinHole => &["pin_hole_smaller", "tubes_stronger", "tubes_larger", "second_level"],
-        PartKind::Thread => &["tubes_stronger", "second_level", "less_high"],
+        PartKind::Tube => &["tubes_stronger", "tubes_larger", "second_level", "less_high", "guys_looser"],
+        PartKind::PinHole => {
+            &["pin_hole_smaller", "tubes_stronger", "tubes_larger", "second_level", "guys_looser"]
+        }
+        PartKind::Thread => &["tubes_stronger", "second_level", "less_high", "guys_looser"],
         PartKind::Rope => {
             &["rope_thicker", "rope_ends_better", "anchors_farther_out", "guys_looser", "four_guys"]
         }
@@ -45,6 +47,7 @@ pub fn addressing(kind: PartKind) -> &'static [&'static str] {
             "soil_firmer",
             "anchors_farther_out",
             "four_guys",
+            "guys_looser",
         ],
         PartKind::Timber => &["seat_plate", "timber_wider", "wood_harder", "guys_looser"],
         PartKind::BaseTimber => &["joint_packed", "timber_wider", "wood_harder", "guys_looser"],

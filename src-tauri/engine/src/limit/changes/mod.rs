@@ -8,7 +8,7 @@ mod tests;
 use super::air;
 use super::cautions::cautions;
 use super::missing::missing_of;
-use super::parts::{Part, parts};
+use super::parts::{Part, larger, parts};
 use super::rose::{Guess, bearings_round, blows_to, direction, greatest_pulls, least};
 use super::search::{Search, Windy};
 use super::standing::Standing;
@@ -26,7 +26,7 @@ const DIRECTIONS: u32 = 24;
 pub const LEAST_GAIN_M_PER_S: f64 = 0.5;
 
 /// So many changes at once, where none alone helps.
-const MOST_TOGETHER: usize = 4;
+const MOST_TOGETHER: usize = 8;
 
 /// The limit with one thing changed, for each thing that helps as a rule; the most helpful first. Where no single one
 /// helps, several that do so together stand on top. Nothing is compared while an entry is missing.
@@ -56,11 +56,12 @@ pub fn wind_changes(
             break;
         }
     }
-    if !found.stopped && now.weakest.is_some() && !found.changes.iter().any(helps) {
-        found.changes.extend(together(job, plan, &now));
+    if !found.stopped && now.limit.weakest.is_some() && !found.changes.iter().any(helps) {
+        let all = options.len() as u32;
+        found.changes.extend(together(job, plan, &now, &mut || progress(all, all)));
     }
     found.changes.sort_by(|a, b| b.gain_m_per_s.total_cmp(&a.gain_m_per_s));
-    found.now = Some(now);
+    found.now = Some(now.limit);
     Ok(found)
 }
 
@@ -69,17 +70,17 @@ fn helps(change: &WindChange) -> bool {
 }
 
 /// The limit of a changed job; nothing where it can't be placed or built, or where the change takes away what is known.
-fn limit_of(changed: &Job) -> Option<(Plan, DirectionLimit)> {
+fn least_of(changed: &Job) -> Option<(Plan, Least)> {
     let plan = compute(changed).ok()?.plan;
     if !missing_of(changed, &plan).is_empty() {
         return None;
     }
-    let limit = least_limit(changed, &plan).ok()?;
-    Some((plan, limit))
+    let least = least_limit(changed, &plan).ok()?;
+    Some((plan, least))
 }
 
-fn tried(option: &Change, now: &DirectionLimit) -> Option<WindChange> {
-    let (plan, limit) = limit_of(&option.job)?;
+fn tried(option: &Change, now: &Least) -> Option<WindChange> {
+    let (plan, Least { limit, .. }) = least_of(&option.job)?;
     let proof_pull_n = (option.id == ANCHORS_PROVED).then(|| {
         let standing = Standing::of(&option.job, &plan, MastHeight::Raised);
         let mut pulls_n = vec![0.0; standing.anchors.len()];
@@ -91,56 +92,115 @@ fn tried(option: &Change, now: &DirectionLimit) -> Option<WindChange> {
         what: option.what.clone(),
         pointer: option.pointer.clone(),
         gust_m_per_s: limit.gust_m_per_s,
-        gain_m_per_s: limit.gust_m_per_s - now.gust_m_per_s,
+        gain_m_per_s: limit.gust_m_per_s - now.limit.gust_m_per_s,
         weakest: limit.weakest,
         proof_pull_n,
     })
 }
 
 /// Changes one after the other, each the best against the part that is the weakest after those before, until they help
-/// together. One part alone need not: two may be used up at the same gust.
-fn together(job: &Job, plan: &Plan, now: &DirectionLimit) -> Option<WindChange> {
-    let (mut job, mut plan, mut limit) = (job.clone(), plan.clone(), now.clone());
-    let (mut said, mut pointer): (Vec<String>, Option<String>) = (Vec::new(), None);
-    while said.len() < MOST_TOGETHER && limit.gust_m_per_s - now.gust_m_per_s < LEAST_GAIN_M_PER_S {
-        let kind: PartKind = limit.weakest.as_ref()?.kind;
-        let step = options(&job, &plan)
-            .into_iter()
-            .filter(|option| addressing(kind).contains(&option.id) && !said.contains(&option.what))
-            // A proof pull needs its load told, which only one change alone has.
-            .filter(|option| option.id != ANCHORS_PROVED)
-            .filter_map(|option| limit_of(&option.job).map(|(plan, limit)| (option, plan, limit)))
-            .max_by(|a, b| a.2.gust_m_per_s.total_cmp(&b.2.gust_m_per_s))?;
-        let (option, next_plan, next) = step;
-        pointer = pointer.or(Some(option.pointer));
-        said.push(option.what);
-        (job, plan, limit) = (option.job, next_plan, next);
+/// together. One part alone need not: two may be used up at the same gust; and a part that bears twice what it may in
+/// still air is not put right by one step, perhaps by the same one again.
+fn together(job: &Job, plan: &Plan, now: &Least, goes_on: &mut dyn FnMut() -> bool) -> Option<WindChange> {
+    let (mut job, mut plan, mut least) = (job.clone(), plan.clone(), now.clone());
+    let mut steps: Vec<Step> = Vec::new();
+    while steps.len() < MOST_TOGETHER
+        && least.limit.gust_m_per_s - now.limit.gust_m_per_s < LEAST_GAIN_M_PER_S
+        && goes_on()
+    {
+        let kind: PartKind = least.limit.weakest.as_ref()?.kind;
+        // A proof pull needs its load told, which only one change alone has.
+        let mut addressing: Vec<&str> =
+            addressing(kind).iter().copied().filter(|id| *id != ANCHORS_PROVED).collect();
+        // How near a mast that falls is to standing nobody can say: whatever was not done yet comes first.
+        addressing.sort_by_key(|id| steps.iter().filter(|step| step.id == *id).count());
+        let mut options = options(&job, &plan);
+        let mut best: Option<(Change, Plan, Least)> = None;
+        for option in addressing.into_iter().filter_map(|id| taken(&mut options, id)) {
+            let Some((plan, least)) = least_of(&option.job) else { continue };
+            if best.as_ref().is_none_or(|(_, _, best)| least.beats(best)) {
+                best = Some((option, plan, least));
+            }
+        }
+        let on_the_way = |next: &Least| next.beats(&least) || next.still_use.is_infinite();
+        let (option, next_plan, next) = best.filter(|(_, _, next)| on_the_way(next))?;
+        steps.push(Step { id: option.id, what: option.what, pointer: option.pointer });
+        (job, plan, least) = (option.job, next_plan, next);
     }
+    let limit = least.limit;
     Some(WindChange {
         id: "together".to_owned(),
-        what: format!("All of these together: {}", said.join(" ")),
-        pointer: pointer?,
+        what: format!("All of these together: {}", steps_in_words(&steps)),
+        pointer: steps.first()?.pointer.clone(),
         gust_m_per_s: limit.gust_m_per_s,
-        gain_m_per_s: limit.gust_m_per_s - now.gust_m_per_s,
+        gain_m_per_s: limit.gust_m_per_s - now.limit.gust_m_per_s,
         weakest: limit.weakest,
         proof_pull_n: None,
     })
     .filter(helps)
 }
 
-fn least_limit(job: &Job, plan: &Plan) -> Result<DirectionLimit, ModelError> {
+/// One of the changes made together.
+struct Step {
+    id: &'static str,
+    what: String,
+    pointer: String,
+}
+
+fn taken(options: &mut Vec<Change>, id: &str) -> Option<Change> {
+    let at = options.iter().position(|option| option.id == id)?;
+    Some(options.remove(at))
+}
+
+/// Each step once, in the order of the work; one made several times says so.
+fn steps_in_words(steps: &[Step]) -> String {
+    let mut told: Vec<(&str, usize)> = Vec::new();
+    for step in steps {
+        match told.iter_mut().find(|(what, _)| *what == step.what) {
+            Some((_, times)) => *times += 1,
+            None => told.push((&step.what, 1)),
+        }
+    }
+    let words = |(what, times): &(&str, usize)| match times {
+        1 => (*what).to_owned(),
+        2 => format!("{}, and then by as much again.", what.trim_end_matches('.')),
+        times => format!("{}, and then by as much {} times more.", what.trim_end_matches('.'), times - 1),
+    };
+    told.iter().map(words).collect::<Vec<_>>().join(" ")
+}
+
+/// The least limit over the directions looked at.
+#[derive(Debug, Clone)]
+struct Least {
+    limit: DirectionLimit,
+    /// The use of the weakest part in still air, where that is already more than all of it; endless where the mast falls.
+    still_use: f64,
+}
+
+impl Least {
+    /// A higher limit; where there is none, less too much in still air.
+    fn beats(&self, other: &Self) -> bool {
+        let (gust, others) = (self.limit.gust_m_per_s, other.limit.gust_m_per_s);
+        gust > others || (gust == others && self.still_use < other.still_use)
+    }
+}
+
+fn least_limit(job: &Job, plan: &Plan) -> Result<Least, ModelError> {
     let standing = Standing::of(job, plan, MastHeight::Raised);
     let parts: Vec<Part> = parts(&standing);
     let route = air::route(job);
     let mut search: Option<Search> = None;
-    let (mut guess, mut directions) = (Guess::default(), Vec::new());
+    let (mut guess, mut directions, mut still_use) = (Guess::default(), Vec::new(), 1.0);
     for from_deg in bearings_round(&standing, DIRECTIONS) {
         let mut windy = Windy::new(&standing, &route, blows_to(from_deg))?;
         let search = search.get_or_insert_with(|| Search::new(&parts, &mut windy));
         let found = search.limit(&mut windy, guess.next());
+        if found.gust_squared <= 0.0 {
+            still_use = larger(still_use, found.utilisation);
+        }
         guess.learn(found.gust_squared);
         directions.push(direction(from_deg, found, &parts));
     }
     let nothing = DirectionLimit { from_deg: 0.0, gust_m_per_s: 0.0, weakest: None };
-    Ok(least(&directions).unwrap_or(nothing))
+    Ok(Least { limit: least(&directions).unwrap_or(nothing), still_use })
 }

@@ -16,7 +16,7 @@ fn firmer_soil_helps_where_an_anchor_in_it_gives_first() {
     job.yard.soil = SoilFeel::Clay { feel: ClayFeel::Firm };
     job.rig.guy_levels[0].holdfast = Holdfast::Plate { side_m: 0.08, depth_m: 0.6 };
     let now = least_limit(&job, &compute(&job).unwrap().plan).unwrap();
-    assert_eq!(now.weakest.as_ref().unwrap().kind, PartKind::Anchor);
+    assert_eq!(now.limit.weakest.as_ref().unwrap().kind, PartKind::Anchor);
     let firmer = change(&job, "soil_firmer").unwrap();
     assert_eq!(firmer.job.yard.soil, SoilFeel::Clay { feel: ClayFeel::Stiff });
     assert!(tried(&firmer, &now).unwrap().gain_m_per_s > 1.0);
@@ -190,7 +190,24 @@ fn several_together_help_as_much_as_is_said() {
     let job = governed_by(PartKind::Ground).unwrap();
     let plan = compute(&job).unwrap().plan;
     let now = least_limit(&job, &plan).unwrap();
-    let helped = together(&job, &plan, &now).expect("several together help");
+    let helped = together(&job, &plan, &now, &mut || true).expect("several together help");
     assert!(helped.gain_m_per_s >= LEAST_GAIN_M_PER_S && helped.what.starts_with("All of these together: "));
-    assert!((now.gust_m_per_s + helped.gain_m_per_s - helped.gust_m_per_s).abs() < 1e-12);
+    assert!((now.limit.gust_m_per_s + helped.gain_m_per_s - helped.gust_m_per_s).abs() < 1e-12);
+}
+
+/// Ropes set so tight that they bear more than twice what they may: one step of slackening, or one size thicker, is not
+/// enough, but the same again is.
+#[test]
+fn what_is_far_too_much_in_still_air_is_put_right_by_the_same_step_again() {
+    let mut job = governed_by(PartKind::Rope).unwrap();
+    let may_n = 5000.0 / 8.0;
+    job.rig.guy_levels.iter_mut().for_each(|level| level.tension_n = 3.0 * may_n);
+    let plan = compute(&job).unwrap().plan;
+    let now = least_limit(&job, &plan).unwrap();
+    assert!(now.limit.gust_m_per_s == 0.0 && now.still_use > 2.0, "{now:?}");
+    let alone = options(&job, &plan);
+    assert!(alone.iter().filter_map(|option| tried(option, &now)).all(|change| !helps(&change)));
+    let helped = together(&job, &plan, &now, &mut || true).expect("several steps help");
+    assert!(helped.what.contains("again.") || helped.what.contains("times more."), "{}", helped.what);
+    assert!(helped.gust_m_per_s >= LEAST_GAIN_M_PER_S);
 }
