@@ -21,7 +21,7 @@ import { Newest, onFrame } from './newest';
 import { Planner, type PlanWish } from './planner';
 import { shelf } from './shelf.svelte';
 import { SurveyLog, type By, type LogAnswer, type LogBook } from './survey-log';
-import { withValue } from './pointer';
+import { jobAt, withValue } from './pointer';
 import { typedTexts } from './typed.svelte';
 import { closeDrafts } from './drafts.svelte';
 
@@ -338,7 +338,7 @@ class App {
       this.job = dragged ? { ...this.job, log: book.entries } : amended;
     }
     if (survey_date && this.job.yard.surveyed_at === null) {
-      this.commit(withValue(this.job, '/yard/surveyed_at', survey_date.surveyed_at));
+      this.commit(withValue(this.job, jobAt('/yard/surveyed_at'), survey_date.surveyed_at));
       this.did = `Date of the survey set to now, ${survey_date.says}: a compass reading needs it.`;
     }
   }

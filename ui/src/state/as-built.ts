@@ -1,11 +1,14 @@
-import type { AsBuilt, Job, Plan, Subject } from '../backend/model';
-import { MISSING } from './doc';
+import type { AsBuilt, AsBuiltAnchor, AsBuiltLeg, Fix, Job, Plan, Subject } from '../backend/model';
+import { MISSING, type Begun } from './doc';
 import { emptyFix } from './fix';
-import { withValue } from './pointer';
+import { jobAt, withValue, type Pointer } from './pointer';
 import { withZone } from './survey-log';
 
 /** By this id anchors are measured from the mast itself, where no mark has it. */
 export const MAST_MARK = 'mast';
+
+/** What is measured of a thing that stands: a place, a bearing, an anchor, a gap. */
+export type Measured = Fix | number | AsBuiltAnchor | AsBuiltLeg | null;
 
 /** Something that can be measured once it stands. */
 export interface Standing {
@@ -15,7 +18,7 @@ export interface Standing {
   subject: Subject;
   name: string;
   /** Pointer of its measurement in the job, where there is one already. */
-  place: string | null;
+  place: Pointer<Measured> | null;
 }
 
 /** The job with room for measurements. */
@@ -27,7 +30,8 @@ export function prepared(job: Job): Job {
 /** What can be measured, in the order of pegging out. */
 export function standings(job: Job, plan: Plan): Standing[] {
   const { as_built: built } = prepared(job);
-  const at = (list: string, index: number) => (index < 0 ? null : `/as_built/${list}/${index}`);
+  const at = (list: 'anchors' | 'legs', index: number) =>
+    index < 0 ? null : jobAt(`/as_built/${list}/${index}`);
   // An anchor that several guys share is one thing to measure, told of at the first of them.
   const sharing = (id: string) => plan.guys.filter((guy) => guy.id === id || guy.shared_with.includes(id));
   const told = plan.guys.filter((guy) => sharing(guy.id)[0]?.id === guy.id);
@@ -54,56 +58,56 @@ export function standings(job: Job, plan: Plan): Standing[] {
     kind: 'mast',
     subject: { kind: 'mast' },
     name: 'Mast',
-    place: built?.mast ? '/as_built/mast' : null,
+    place: built?.mast ? jobAt('/as_built/mast') : null,
   };
   const front: Standing = {
     key: 'front',
     kind: 'front',
     subject: { kind: 'base' },
     name: 'Front leg’s bearing',
-    place: built?.front_bearing_deg === null ? null : '/as_built/front_bearing_deg',
+    place: built?.front_bearing_deg === null ? null : jobAt('/as_built/front_bearing_deg'),
   };
   return [mast, front, ...anchors, ...legs];
 }
 
 /** Where a measurement will stand that is still to be entered. */
-export function placeFor(job: Job, { kind }: Standing): string {
+export function placeFor(job: Job, { kind }: Standing): Pointer<Measured> {
   const { as_built: built } = prepared(job);
   switch (kind) {
     case 'mast':
-      return '/as_built/mast';
+      return jobAt('/as_built/mast');
     case 'front':
-      return '/as_built/front_bearing_deg';
+      return jobAt('/as_built/front_bearing_deg');
     case 'anchor':
-      return `/as_built/anchors/${built?.anchors.length ?? 0}`;
+      return jobAt(`/as_built/anchors/${built?.anchors.length ?? 0}`);
     case 'leg':
-      return `/as_built/legs/${built?.legs.length ?? 0}`;
+      return jobAt(`/as_built/legs/${built?.legs.length ?? 0}`);
   }
 }
 
 /** A measurement with its numbers still to be entered. */
-export function freshFor(job: Job, { kind, subject }: Standing): unknown {
+export function freshFor(job: Job, { kind, subject }: Standing): Begun<Measured> {
   const id = 'id' in subject ? subject.id : '';
   switch (kind) {
     case 'mast':
-      return emptyFix('two_tapes', job, '/as_built/mast');
+      return emptyFix('two_tapes', job, jobAt('/as_built/mast'));
     case 'front':
       return MISSING;
     case 'anchor':
-      return { guy: id, at: emptyFix('bearing_tape', job, '/as_built/anchors'), eye_height_m: null };
+      return { guy: id, at: emptyFix('bearing_tape', job, jobAt('/as_built/anchors')), eye_height_m: null };
     case 'leg':
       return { leg: id, gap_m: MISSING };
   }
 }
 
 /** The job with a measurement put in. */
-export function withMeasured(job: Job, place: string, value: unknown): Job {
+export function withMeasured(job: Job, place: Pointer<Measured>, value: Measured): Job {
   const measured = withValue(prepared(job), place, value);
-  return withValue(measured, '/as_built/taken_at', withZone(new Date()));
+  return withValue(measured, jobAt('/as_built/taken_at'), withZone(new Date()));
 }
 
 /** The job without one measurement; without the last one nothing is measured any more. */
-export function withoutMeasured(job: Job, place: string): Job {
+export function withoutMeasured(job: Job, place: Pointer<Measured>): Job {
   const [, , list, index] = place.split('/');
   const built = prepared(job).as_built as AsBuilt;
   const rest: AsBuilt = {

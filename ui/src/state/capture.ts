@@ -1,5 +1,6 @@
 import type { Capture, Instrument, SampleSummary } from '../backend/model';
 import { below, type Doc } from './doc';
+import type { Pointer } from './pointer';
 
 /** A value that an instrument put in, as the survey log takes it. */
 export function captured(instrument: Instrument, samples: SampleSummary | null): Capture[] {
@@ -17,17 +18,23 @@ export function together(summaries: readonly SampleSummary[]): SampleSummary | n
   };
 }
 
-export interface Entered {
+export interface Entered<T> {
   /** The field below the item, such as `slope_deg`. */
-  name: string;
+  name: keyof T & string;
   value: number;
   text: string;
 }
 
 /** Puts several numbers of one reading in at once: one step to undo, one line of the log. */
-export function acceptAll(doc: Doc, item: string, numbers: Entered[], captures: Capture[]): void {
+export function acceptAll<T extends object>(
+  doc: Doc,
+  item: Pointer<T>,
+  numbers: Entered<NoInfer<T>>[],
+  captures: Capture[],
+): void {
   if (doc.mayMiss) {
-    for (const { name, value, text } of numbers) doc.accept(`${item}/${name}`, value, text, captures);
+    for (const { name, value, text } of numbers)
+      doc.accept(`${item}/${name}` as Pointer<number>, value, text, captures);
     return;
   }
   const values = Object.fromEntries(numbers.map(({ name, value }) => [name, value]));
@@ -37,7 +44,7 @@ export function acceptAll(doc: Doc, item: string, numbers: Entered[], captures: 
   }
   doc.set(
     item,
-    { ...(doc.get(item) as object), ...values },
+    { ...(doc.get(item) as T), ...values },
     numbers.flatMap(({ name }) => below(`/${name}`, captures)),
   );
 }

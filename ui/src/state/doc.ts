@@ -1,7 +1,15 @@
 import type { Capture, Units } from '../backend/model';
+import type { Pointer } from './pointer';
 
 /** Stands in a new item where a number or a mark is still to be entered. */
-export const MISSING = '?';
+export const MISSING = '?' as const;
+
+/** A new item as it is begun: anything in it may still be missing, or not be there yet. */
+export type Begun<T> = T extends readonly (infer Item)[]
+  ? Begun<Item>[]
+  : T extends object
+    ? { [Name in keyof T]?: Begun<T[Name]> | typeof MISSING }
+    : T | typeof MISSING;
 
 /** A text in a number field that is not a number of the document yet. */
 export interface Typed {
@@ -13,26 +21,27 @@ export interface Typed {
 /** A document that the fields edit: the job itself, or a new item on its way into the job. */
 export interface Doc {
   readonly units: Units;
-  get(pointer: string): unknown;
+  /** What stands there. In a new item a number or a mark may be `MISSING` instead, and there the fields look for it. */
+  get<V>(pointer: Pointer<V>): V | undefined;
   /** Replaces a value; one committed change. `captures` tells what an instrument put in, by pointers below this one. */
-  set(pointer: string, value: unknown, captures?: readonly Capture[]): void;
+  set<V>(pointer: Pointer<V>, value: NoInfer<V>, captures?: readonly Capture[]): void;
   /** A number as the user would write it. */
   shown(pointer: string): string;
   typed(pointer: string): Typed | undefined;
   keepTyped(pointer: string, typed: Typed | null): void;
   /** Puts a number in that was read from `text`. */
-  accept(pointer: string, value: number, text: string, captures?: readonly Capture[]): void;
+  accept(pointer: Pointer<number | null>, value: number, text: string, captures?: readonly Capture[]): void;
   /** The whole job as it would be with the value there, to be checked. */
-  trial(pointer: string, value: unknown): unknown;
+  trial<V>(pointer: Pointer<V>, value: NoInfer<V>): unknown;
   /** The text of a number that came in with a larger value, until the engine words it. */
   noteText(pointer: string, text: string): void;
   /** Shows a value while it is being typed, before it is a change of its own; only the job has a before. */
-  preview?(pointer: string, value: unknown): void;
+  preview?<V>(pointer: Pointer<V>, value: NoInfer<V>): void;
   /** Takes back what was shown. */
   cancelPreview?(): void;
   /** Makes a number missing again, where numbers may be missing. */
-  clear?(pointer: string): void;
-  removeFrom(listPointer: string, index: number): void;
+  clear?(pointer: Pointer<number | null>): void;
+  removeFrom<V>(list: Pointer<V[]>, index: number): void;
   /** Whether numbers may be missing for now. */
   readonly mayMiss: boolean;
   /** The pointer within the job, by which the engine knows unit and range of a field. */

@@ -1,10 +1,10 @@
 import { SvelteMap } from 'svelte/reactivity';
 import type { Capture, Job, Units } from '../backend/model';
 import { app } from './app.svelte';
-import { below, MISSING, type Doc, type Typed } from './doc';
+import { below, MISSING, type Begun, type Doc, type Typed } from './doc';
 import { keep, kept } from './kept';
 import { takeLeft } from './reading';
-import { afterRemoval, valueAt, withoutItem, withValue } from './pointer';
+import { valueAt, withoutItem, withValue, afterRemoval, type Pointer } from './pointer';
 
 interface KeptDraft {
   value: unknown;
@@ -15,7 +15,9 @@ interface KeptDraft {
 }
 
 /** An item on its way into the job: its numbers may be missing, and it is kept until it is put in or dropped. */
-export class Draft implements Doc {
+export class Draft<T = unknown> implements Doc {
+  /** The item itself: its fields lie within it. */
+  readonly root = '' as Pointer<T>;
   #value = $state.raw<unknown>(null);
   #step = $state(0);
   #shown = new SvelteMap<string, string>();
@@ -24,8 +26,8 @@ export class Draft implements Doc {
 
   /** `place` is where in the job it will stand; `key` names it among the kept drafts, if it is kept. */
   constructor(
-    value: unknown,
-    private readonly place: string,
+    value: Begun<T>,
+    private readonly place: Pointer<T | null>,
     private readonly key: string | null,
     /** Makes room in the job for it, to check it there. */
     private readonly prepare: (job: Job) => Job = (job) => job,
@@ -37,15 +39,16 @@ export class Draft implements Doc {
     for (const [at, typed] of Object.entries(before?.typed ?? {})) this.#typed.set(at, typed);
     this.#captures = before?.captures ?? [];
     // What was typed when the app was closed over it counts.
-    for (const [at, { text }] of [...this.#typed]) void takeLeft(this, at, text);
+    for (const [at, { text }] of [...this.#typed]) void takeLeft(this, at as Pointer<number>, text);
   }
 
   get units(): Units {
     return app.units;
   }
 
-  get value(): unknown {
-    return this.#value;
+  /** The item, once nothing of it is missing: whoever takes it has asked. */
+  get value(): T {
+    return this.#value as T;
   }
 
   /** Which of its questions is being asked. */
@@ -68,11 +71,11 @@ export class Draft implements Doc {
     return [...this.#typed.values()].some((typed) => typed.problem !== '');
   }
 
-  get(pointer: string): unknown {
+  get<V>(pointer: Pointer<V>): V | undefined {
     return valueAt(this.#value, pointer);
   }
 
-  set(pointer: string, value: unknown, captures: readonly Capture[] = []): void {
+  set<V>(pointer: Pointer<V>, value: NoInfer<V>, captures: readonly Capture[] = []): void {
     this.#value = withValue(this.#value, pointer, value);
     // What was captured there before is not there any more.
     const elsewhere = this.#captures.filter(
@@ -83,7 +86,7 @@ export class Draft implements Doc {
   }
 
   shown(pointer: string): string {
-    const value = this.get(pointer);
+    const value = valueAt(this.#value, pointer as Pointer<unknown>);
     // The text of a number that stood here before is not the missing one's.
     if (value === MISSING) return '';
     return this.#shown.get(pointer) ?? (typeof value === 'number' ? inItsUnit(pointer, value) : '');
@@ -99,15 +102,15 @@ export class Draft implements Doc {
     this.#keep();
   }
 
-  accept(pointer: string, value: number, text: string, captures?: readonly Capture[]): void {
+  accept(pointer: Pointer<number | null>, value: number, text: string, captures?: readonly Capture[]): void {
     this.#shown.set(pointer, text);
     this.#typed.delete(pointer);
     this.set(pointer, value, captures);
   }
 
-  clear(pointer: string): void {
+  clear(pointer: Pointer<number | null>): void {
     this.#shown.delete(pointer);
-    this.set(pointer, MISSING);
+    this.set(pointer as Pointer<unknown>, MISSING);
   }
 
   readonly mayMiss = true;
@@ -122,23 +125,23 @@ export class Draft implements Doc {
     return this.#captures;
   }
 
-  trial(pointer: string, value: unknown): unknown {
+  trial<V>(pointer: Pointer<V>, value: NoInfer<V>): unknown {
     const job = app.job && this.prepare({ ...app.job, log: [] });
-    return withValue(job, this.place, withValue(this.#value, pointer, value));
+    return withValue(job, this.place, withValue(this.#value, pointer, value) as T);
   }
 
   noteText(pointer: string, text: string): void {
     this.#shown.set(pointer, text);
   }
 
-  removeFrom(listPointer: string, index: number): void {
-    move(this.#shown, listPointer, index);
-    move(this.#typed, listPointer, index);
+  removeFrom<V>(list: Pointer<V[]>, index: number): void {
+    move(this.#shown, list, index);
+    move(this.#typed, list, index);
     this.#captures = this.#captures.flatMap((capture) => {
-      const path = afterRemoval(capture.path, listPointer, index);
+      const path = afterRemoval(capture.path, list, index);
       return path === null ? [] : [{ ...capture, path }];
     });
-    this.#value = withoutItem(this.#value, listPointer, index);
+    this.#value = withoutItem(this.#value, list, index);
     this.#keep();
   }
 
@@ -164,16 +167,17 @@ export class Draft implements Doc {
 const open = new Map<string, Draft>();
 
 /** The draft of that name: the one begun earlier, or a fresh one. */
-export function draftOf(
+export function draftOf<T>(
   key: string,
-  place: string,
-  fresh: () => unknown,
+  place: Pointer<T | null>,
+  fresh: () => Begun<T>,
   prepare?: (job: Job) => Job,
-): Draft {
-  let draft = open.get(key);
+): Draft<T> {
+  // A key names one place and so one type of item.
+  let draft = open.get(key) as Draft<T> | undefined;
   if (!draft) {
     draft = new Draft(fresh(), place, key, prepare);
-    open.set(key, draft);
+    open.set(key, draft as Draft);
   }
   return draft;
 }
@@ -189,8 +193,12 @@ export function isEntered(key: string): boolean {
 }
 
 /** The draft of that name if one was begun. */
-export function begunDraft(key: string, place: string): Draft | null {
-  return isBegun(key) ? draftOf(key, place, () => null) : null;
+export function begunDraft<T>(
+  key: string,
+  place: Pointer<T | null>,
+  prepare?: (job: Job) => Job,
+): Draft<T> | null {
+  return isBegun(key) ? draftOf<T>(key, place, () => null as Begun<T>, prepare) : null;
 }
 
 /** Lets go of every draft, as when another job is opened; each job's drafts stay kept for it. */

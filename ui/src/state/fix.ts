@@ -1,5 +1,6 @@
 import type { Fix, Job } from '../backend/model';
-import { MISSING, type Doc } from './doc';
+import { MISSING, type Begun, type Doc } from './doc';
+import { jobAt, within, type Pointer } from './pointer';
 
 export type FixKind = Fix['by'];
 
@@ -25,10 +26,10 @@ export function fixKinds(field: string): FixKind[] {
 
 /** A fix of a kind with its numbers still to be entered. A point of the yard may wait for its side; the work may not:
  * nothing could be planned without it. */
-export function emptyFix(kind: FixKind, job: Job, field = '/yard'): unknown {
+export function emptyFix(kind: FixKind, job: Job, field: string = jobAt('/yard')): Begun<Fix> {
   const [first, second, third] = job.yard.marks;
   // Anchors that stand are most easily measured from the mast, which is as good as a mark there.
-  const from = { from: field.startsWith('/as_built/anchors') ? 'mast' : (first?.id ?? MISSING) };
+  const from = { from: field.startsWith(jobAt('/as_built/anchors')) ? 'mast' : (first?.id ?? MISSING) };
   switch (kind) {
     case 'origin':
       return { by: 'origin' };
@@ -66,15 +67,18 @@ export function emptyFix(kind: FixKind, job: Job, field = '/yard'): unknown {
         tape_a_m: MISSING,
         from_b: second?.id ?? MISSING,
         tape_b_m: MISSING,
-        side: field.startsWith('/yard') ? null : MISSING,
+        side: field.startsWith(jobAt('/yard')) ? null : MISSING,
       };
   }
 }
 
+type NumberOfFix = (Fix extends infer One ? (One extends unknown ? keyof One : never) : never) &
+  `${string}_${'m' | 'deg'}`;
+
 /** A fix in a few words; the numbers are as the engine wrote them. */
-export function fixSays(doc: Doc, pointer: string): string {
-  const fix = doc.get(pointer) as Fix | undefined;
-  const n = (name: string) => doc.shown(`${pointer}/${name}`) || '…';
+export function fixSays(doc: Doc, pointer: Pointer<Fix>): string {
+  const fix = doc.get(pointer);
+  const n = (name: NumberOfFix) => doc.shown(within(pointer, `/${name}`)) || '…';
   switch (fix?.by) {
     case 'origin':
       return 'Where everything is measured from';

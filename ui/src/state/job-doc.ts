@@ -1,7 +1,7 @@
 import type { Capture, Job } from '../backend/model';
 import { app } from './app.svelte';
 import { below, type Doc } from './doc';
-import { valueAt, withAppended, withoutItem, withValue } from './pointer';
+import { valueAt, withAppended, withoutItem, withValue, type Pointer } from './pointer';
 import { typedTexts } from './typed.svelte';
 
 /** The job as the fields edit it. */
@@ -31,12 +31,12 @@ export const jobDoc: Doc = {
 };
 
 /** `captures` tells what an instrument put in, by pointers within the item. */
-export function appendItem(list: string, value: unknown, captures?: readonly Capture[]): void {
-  const count = ((valueAt(app.job, list) as unknown[] | null) ?? []).length;
+export function appendItem<V>(list: Pointer<V[]>, value: NoInfer<V>, captures?: readonly Capture[]): void {
+  const count = (valueAt(app.job, list) ?? []).length;
   change((job) => withAppended(job, list, value), `${list}/${count}`, captures);
 }
 
-export function removeItem(list: string, index: number): void {
+export function removeItem<V>(list: Pointer<V[]>, index: number): void {
   typedTexts.itemRemoved(list, index);
   change((job) => withoutItem(job, list, index));
 }

@@ -1,9 +1,25 @@
 import { SvelteMap } from 'svelte/reactivity';
 import { app } from './app.svelte';
 import type { Doc, Typed } from './doc';
+import { rootOf, type Pointer } from './pointer';
+
+/** The numbers that such sheets ask for. */
+export interface LooseNumbers {
+  top_deg: number;
+  foot_deg: number;
+  far_top_deg: number;
+  slope_deg: number;
+  bearing_deg: number;
+  tape_m: number;
+  eye_m: number;
+  known_m: number;
+  new_m: number;
+  length_m: number;
+}
 
 /** Numbers of a sheet that are no part of the job, such as the angles from which a height follows. */
 export class LooseDoc implements Doc {
+  readonly root = rootOf<LooseNumbers>();
   #values = new SvelteMap<string, unknown>();
   #shown = new SvelteMap<string, string>();
   /** Of captured numbers; a number typed in its place has its instrument's usual one. */
@@ -16,31 +32,31 @@ export class LooseDoc implements Doc {
 
   readonly mayMiss = true;
 
-  get(pointer: string): unknown {
-    return this.#values.get(pointer);
+  get<V>(pointer: Pointer<V>): V | undefined {
+    return this.#values.get(pointer) as V | undefined;
   }
 
   /** A number that was entered; null until then. */
-  number(pointer: string): number | null {
+  number(pointer: Pointer<number>): number | null {
     const value = this.#values.get(pointer);
     return typeof value === 'number' ? value : null;
   }
 
-  sigma(pointer: string): number | null {
+  sigma(pointer: Pointer<number>): number | null {
     return this.#sigmas.get(pointer) ?? null;
   }
 
-  capture(pointer: string, value: number, text: string, sigma: number): void {
+  capture(pointer: Pointer<number>, value: number, text: string, sigma: number): void {
     this.accept(pointer, value, text);
     this.#sigmas.set(pointer, sigma);
   }
 
-  set(pointer: string, value: unknown): void {
+  set<V>(pointer: Pointer<V>, value: NoInfer<V>): void {
     this.#values.set(pointer, value);
     if (value === null) this.#shown.delete(pointer);
   }
 
-  clear(pointer: string): void {
+  clear(pointer: Pointer<number | null>): void {
     this.set(pointer, null);
   }
 
@@ -57,7 +73,7 @@ export class LooseDoc implements Doc {
     else this.#typed.delete(pointer);
   }
 
-  accept(pointer: string, value: number, text: string): void {
+  accept(pointer: Pointer<number | null>, value: number, text: string): void {
     this.#values.set(pointer, value);
     this.#shown.set(pointer, text);
     this.#typed.delete(pointer);

@@ -1,4 +1,5 @@
 import { expect, it } from 'vitest';
+import text from '../../../docs/job.schema.json?raw';
 import { pageOf } from './pages';
 
 it.each([
@@ -12,5 +13,20 @@ it.each([
   ['/rig/topper/width_m', 'parts/topper'],
   ['/wind/margin_percent', 'checks/wind/air'],
   ['/placement/mast/east_m', 'map'],
+  ['/yard/overhead/distance_m', 'measure/wires'],
+  ['/yard/overhead_lines/2/sag_m', 'measure/wires/2'],
   ['', 'measure'],
 ])('%s is entered on %s', (pointer, page) => expect(pageOf(pointer)).toBe(page));
+
+interface Schema {
+  properties: Record<string, { $ref?: string }>;
+}
+
+it('every field of the job has its page', () => {
+  const schema = JSON.parse(text) as Schema & { $defs: Record<string, Schema> };
+  const below = (part: string) =>
+    Object.keys(schema.$defs[part]?.properties ?? {}).map((name) => `/${part.toLowerCase()}/${name}`);
+  const places = [...below('Yard'), ...below('Rig'), '/units', '/placement', '/wind', '/as_built', '/log'];
+  expect(places.length).toBeGreaterThan(25);
+  expect(places.filter((place) => pageOf(place) === 'measure')).toEqual([]);
+});

@@ -1,3 +1,4 @@
+import { tokens, type JobPattern } from './pointer';
 import type { Tab } from './route.svelte';
 
 export const TAB_NAMES: Record<Tab, string> = {
@@ -8,43 +9,59 @@ export const TAB_NAMES: Record<Tab, string> = {
   checks: 'Checks',
 };
 
-const YARD_PAGES: [RegExp, string][] = [
-  [/^\/yard\/(place|surveyed_at|bearings)/, 'measure/place'],
-  [/^\/yard\/(tape_held|instruments)/, 'measure/instruments'],
-  [/^\/yard\/marks(\/\d+)?/, 'measure/marks'],
-  [/^\/yard\/measurements(\/\d+)?/, 'measure/between'],
-  [/^\/yard\/slopes(\/\d+)?/, 'measure/slopes'],
-  [/^\/yard\/spot_heights(\/\d+)?/, 'measure/heights'],
-  [/^\/yard\/obstacles(\/\d+)?/, 'measure/things'],
-  [/^\/yard\/overhead_lines(\/\d+)?/, 'measure/wires'],
-  [/^\/yard\/overhead(?!_)/, 'measure/wires'],
-  [/^\/yard\/buried_services(\/\d+)?/, 'measure/buried'],
-  [/^\/yard\/underground/, 'measure/buried'],
-  [/^\/yard\/boundary/, 'measure/boundary'],
-  [/^\/yard\/soil/, 'measure/soil'],
-  [/^\/rig\/tubes/, 'parts/tubes'],
-  [/^\/rig\/guy_levels(\/\d+)\/(?:holdfast|proof_pull_n)/, 'parts/guys/:which/holdfast'],
-  [/^\/rig\/guy_levels(\/\d+)\/(?:rope|upper_end_m|lower_end_m)/, 'parts/guys/:which/rope'],
-  [/^\/rig\/guy_levels(\/\d+)?/, 'parts/guys'],
-  [/^\/rig\/base/, 'parts/base'],
-  [/^\/rig\/stakes/, 'parts/stakes'],
-  [/^\/rig\/strands/, 'parts/strands'],
-  [/^\/rig\/topper/, 'parts/topper'],
-  [/^\/units/, 'parts/units'],
-  [/^\/wind/, 'checks/wind/air'],
-  [/^\/placement/, 'map'],
-  [/^\/as_built/, 'build/as-built'],
-  [/^\/log/, 'measure/log'],
+/** On which page what lies at or below a place is entered; the first that fits counts. A `*` stands for the item of a
+ * list, which has a page of its own. */
+const PAGES: readonly (readonly [place: JobPattern, page: string])[] = [
+  ['/yard/place', 'measure/place'],
+  ['/yard/surveyed_at', 'measure/place'],
+  ['/yard/bearings', 'measure/place'],
+  ['/yard/tape_held', 'measure/instruments'],
+  ['/yard/instruments', 'measure/instruments'],
+  ['/yard/marks/*', 'measure/marks/*'],
+  ['/yard/marks', 'measure/marks'],
+  ['/yard/measurements/*', 'measure/between/*'],
+  ['/yard/measurements', 'measure/between'],
+  ['/yard/slopes/*', 'measure/slopes/*'],
+  ['/yard/slopes', 'measure/slopes'],
+  ['/yard/spot_heights/*', 'measure/heights/*'],
+  ['/yard/spot_heights', 'measure/heights'],
+  ['/yard/obstacles/*', 'measure/things/*'],
+  ['/yard/obstacles', 'measure/things'],
+  ['/yard/overhead_lines/*', 'measure/wires/*'],
+  ['/yard/overhead_lines', 'measure/wires'],
+  ['/yard/overhead', 'measure/wires'],
+  ['/yard/buried_services/*', 'measure/buried/*'],
+  ['/yard/buried_services', 'measure/buried'],
+  ['/yard/underground', 'measure/buried'],
+  ['/yard/boundary', 'measure/boundary'],
+  ['/yard/soil', 'measure/soil'],
+  ['/yard/wet_season', 'measure/soil'],
+  ['/rig/tubes', 'parts/tubes'],
+  ['/rig/guy_levels/*/holdfast', 'parts/guys/*/holdfast'],
+  ['/rig/guy_levels/*/proof_pull_n', 'parts/guys/*/holdfast'],
+  ['/rig/guy_levels/*/rope', 'parts/guys/*/rope'],
+  ['/rig/guy_levels/*/upper_end_m', 'parts/guys/*/rope'],
+  ['/rig/guy_levels/*/lower_end_m', 'parts/guys/*/rope'],
+  ['/rig/guy_levels/*', 'parts/guys/*'],
+  ['/rig/guy_levels', 'parts/guys'],
+  ['/rig/base', 'parts/base'],
+  ['/rig/stakes', 'parts/stakes'],
+  ['/rig/strands', 'parts/strands'],
+  ['/rig/topper', 'parts/topper'],
+  ['/units', 'parts/units'],
+  ['/wind', 'checks/wind/air'],
+  ['/placement', 'map'],
+  ['/as_built', 'build/as-built'],
+  ['/log', 'measure/log'],
 ];
 
 /** The page on which a field of the job is entered. */
 export function pageOf(pointer: string): string {
-  for (const [pattern, page] of YARD_PAGES) {
-    const match = pattern.exec(pointer);
-    if (!match) continue;
-    const item = match[1];
-    if (!item?.startsWith('/')) return page;
-    return page.includes('/:which') ? page.replace('/:which', item) : page + item;
+  const at = tokens(pointer);
+  for (const [place, page] of PAGES) {
+    const steps = tokens(place);
+    const fits = steps.every((step, i) => step === at[i] || (step === '*' && /^\d+$/.test(at[i] ?? '')));
+    if (fits) return page.replace('*', at[steps.indexOf('*')] ?? '');
   }
   return 'measure';
 }

@@ -1,6 +1,6 @@
 import type { Fix, Job, Plan, Units } from '../backend/model';
 import { HABITS } from '../backend/habits';
-import { withValue } from './pointer';
+import { jobAt, withValue } from './pointer';
 
 /** A place on the map is kept to the centimetre: a finger is not finer. */
 const toCentimetre = (metres: number) => Math.round(metres * 100) / 100;
@@ -10,7 +10,7 @@ export function pointFix(east: number, north: number): Fix {
 }
 
 export function withMastAt(job: Job, east: number, north: number): Job {
-  return withValue(job, '/placement/mast', pointFix(east, north));
+  return withValue(job, jobAt('/placement/mast'), pointFix(east, north));
 }
 
 /** One push of a nudge button. */
@@ -29,7 +29,7 @@ export function nudged(job: Job, plan: Plan, eastSteps: number, northSteps: numb
     east_m: toTenthOfMillimetre(east + eastSteps * metres),
     north_m: toTenthOfMillimetre(north + northSteps * metres),
   };
-  return withValue(job, '/placement/mast', fix);
+  return withValue(job, jobAt('/placement/mast'), fix);
 }
 
 const toTenthOfMillimetre = (metres: number) => Math.round(metres * 10000) / 10000;
@@ -42,12 +42,12 @@ export function wholeTurn(degrees: number): number {
 
 /** Turns the base with everything that is set out from it. */
 export function withFront(job: Job, bearing: number): Job {
-  return withValue(job, '/placement/front_bearing_deg', wholeTurn(bearing));
+  return withValue(job, jobAt('/placement/front_bearing_deg'), wholeTurn(bearing));
 }
 
 /** Turns the guys only. */
 export function withGuyTurn(job: Job, turn: number): Job {
-  return withValue(job, '/placement/guy_turn_deg', wholeTurn(turn));
+  return withValue(job, jobAt('/placement/guy_turn_deg'), wholeTurn(turn));
 }
 
 /** Bearing of a point from another, degrees clockwise from north. */

@@ -1,12 +1,13 @@
 import { backend, Refused } from '../backend';
 import type { FieldError } from '../backend/model';
 import type { Doc } from './doc';
+import type { Pointer } from './pointer';
 
 /** What a text says in a number field: the number, or why the job can't have it there. */
 export type Said = { value: number } | { problem: string };
 
 /** Reads a text and asks whether the job allows the number in that field. */
-export async function readNumber(doc: Doc, pointer: string, text: string): Promise<Said> {
+export async function readNumber(doc: Doc, pointer: Pointer<number | null>, text: string): Promise<Said> {
   const field = doc.field(pointer);
   try {
     const { value } = await backend.call('read_entry', { field, text, units: doc.units });
@@ -21,7 +22,7 @@ export async function readNumber(doc: Doc, pointer: string, text: string): Promi
 const allowed = (errors: FieldError[]) => `Allowed: ${errors.map((error) => error.allowed).join('; ')}`;
 
 /** Takes in a text that was left in a field when the app was closed over it. */
-export async function takeLeft(doc: Doc, pointer: string, text: string): Promise<void> {
+export async function takeLeft(doc: Doc, pointer: Pointer<number | null>, text: string): Promise<void> {
   // Not at once: drafts are opened while the screen is being drawn.
   await Promise.resolve();
   const entered = text.trim();

@@ -1,4 +1,5 @@
 import type { FindingText, Job, Subject } from '../backend/model';
+import { jobAt, type JobPath, type Pointer } from './pointer';
 
 export function sameSubject(a: Subject | null | undefined, b: Subject | null | undefined): boolean {
   if (!a || !b || a.kind !== b.kind) return false;
@@ -16,7 +17,7 @@ export function keySubject(key: string): Subject {
 }
 
 /** What the items of a list of the job are to the survey log. */
-export const LIST_KINDS: Record<string, Subject['kind'] | undefined> = {
+const LIST_KINDS = {
   '/yard/marks': 'mark',
   '/yard/measurements': 'reading',
   '/yard/slopes': 'reading',
@@ -24,7 +25,7 @@ export const LIST_KINDS: Record<string, Subject['kind'] | undefined> = {
   '/yard/obstacles': 'obstacle',
   '/yard/overhead_lines': 'overhead_line',
   '/yard/buried_services': 'buried_service',
-};
+} as const satisfies Partial<Record<JobPath, Subject['kind']>>;
 
 /** The page with the history of a thing. */
 export function historyPageOf(subject: Subject): string {
@@ -33,7 +34,7 @@ export function historyPageOf(subject: Subject): string {
 
 /** The page with the history of an item of a list; null for what has none. */
 export function historyPage(list: string, id: unknown): string | null {
-  const kind = LIST_KINDS[list];
+  const kind = list in LIST_KINDS ? LIST_KINDS[list as keyof typeof LIST_KINDS] : null;
   return kind && typeof id === 'string' ? historyPageOf({ kind, id } as Subject) : null;
 }
 
@@ -150,8 +151,8 @@ export const findingPage = (
 ): string | null => RULE_PAGES[rule] ?? subjectPage(subject, job);
 
 /** Pointer of a subject whose points can be dragged on the map. */
-export function subjectPointer(subject: Subject, job: Job): string | null {
-  if (subject.kind === 'boundary') return '/yard/boundary';
+export function subjectPointer(subject: Subject, job: Job): Pointer<unknown> | null {
+  if (subject.kind === 'boundary') return jobAt('/yard/boundary');
   const page = subjectPage(subject, job)?.match(/^measure\/(things|wires|buried|marks|heights)\/(\d+)$/);
   const lists = {
     things: 'obstacles',
@@ -159,8 +160,8 @@ export function subjectPointer(subject: Subject, job: Job): string | null {
     buried: 'buried_services',
     marks: 'marks',
     heights: 'spot_heights',
-  };
-  return page ? `/yard/${lists[page[1] as keyof typeof lists]}/${page[2]}` : null;
+  } as const;
+  return page ? jobAt(`/yard/${lists[page[1] as keyof typeof lists]}/${Number(page[2])}`) : null;
 }
 
 export function findingsOf(findings: FindingText[], subject: Subject): FindingText[] {

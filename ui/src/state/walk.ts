@@ -1,11 +1,12 @@
 import type { Job, Rise, Walk } from '../backend/model';
 import { MISSING } from './doc';
+import { rootOf } from './pointer';
 import { draftOf, type Draft } from './drafts.svelte';
 
 /** A walk on its way into the job: the steps done, and the one being read. */
 export interface WalkDraft {
   walk: Walk;
-  next: { tape_m: number | typeof MISSING; rise: Rise };
+  next: { tape_m: number; rise: Rise };
 }
 
 export const WALK = 'walk';
@@ -23,18 +24,21 @@ export function emptyRise(by: Rise['by']): Rise {
   }
 }
 
+/** A step of a kind with its numbers still to be read. */
+export const emptyNext = (by: Rise['by']): WalkDraft['next'] => ({
+  tape_m: MISSING as unknown as number,
+  rise: emptyRise(by),
+});
+
 /** The walk begun earlier, or a fresh one. */
-export function walkDraft(job: Job): Draft {
-  return draftOf(WALK, '/walk', (): WalkDraft => ({
+export function walkDraft(job: Job): Draft<WalkDraft> {
+  // It stands nowhere in the job: its points do, once it is kept.
+  return draftOf(WALK, rootOf<WalkDraft>(), () => ({
     walk: {
       from: job.yard.marks[0]?.id ?? '',
-      along: { by: 'bearing', bearing_deg: MISSING as unknown as number },
+      along: { by: 'bearing', bearing_deg: MISSING },
       steps: [],
     },
-    next: { tape_m: MISSING, rise: emptyRise('height') },
+    next: emptyNext('height'),
   }));
-}
-
-export function walkOf(draft: Draft): WalkDraft {
-  return draft.value as WalkDraft;
 }

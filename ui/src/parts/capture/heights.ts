@@ -1,5 +1,6 @@
 import type { Angle, HeightReadings, LevelLine } from '../../backend/model';
-import type { LooseDoc } from '../../state/loose.svelte';
+import type { LooseDoc, LooseNumbers } from '../../state/loose.svelte';
+import { within, type Path } from '../../state/pointer';
 
 /** What is measured: a top over its own foot, a wire over the ground below it, or one point over another. */
 export type HeightOf = 'top' | 'wire' | 'ground';
@@ -29,10 +30,10 @@ export function readingsOf(
   line: LevelLine,
   turned: boolean,
 ): HeightReadings | null {
-  const n = (pointer: string) => doc.number(pointer);
-  const angle = (pointer: string): Angle | null => {
-    const value_deg = n(pointer);
-    return value_deg === null ? null : { value_deg, sigma_deg: doc.sigma(pointer) };
+  const n = (path: Path<LooseNumbers>) => doc.number(within(doc.root, path));
+  const angle = (path: Path<LooseNumbers>): Angle | null => {
+    const value_deg = n(path);
+    return value_deg === null ? null : { value_deg, sigma_deg: doc.sigma(within(doc.root, path)) };
   };
   const [tape_m, eye_m, slope] = [n('/tape_m'), n('/eye_m'), angle('/slope_deg')];
   switch (by) {

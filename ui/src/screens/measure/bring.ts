@@ -1,6 +1,15 @@
-import type { GeojsonKind, GeojsonShape, ImportAs, Job, ObstacleKind } from '../../backend/model';
-import { hasMissing } from '../../state/doc';
+import type {
+  Obstacle,
+  GeojsonKind,
+  GeojsonShape,
+  ImportAs,
+  Job,
+  ObstacleKind,
+  Shape,
+} from '../../backend/model';
+import { hasMissing, type Begun } from '../../state/doc';
 import { Draft } from '../../state/drafts.svelte';
+import { jobAt, type Path } from '../../state/pointer';
 import { emptyShape } from './things';
 
 export type Use = 'leave_out' | 'boundary' | ObstacleKind;
@@ -12,8 +21,13 @@ export const USES: Record<GeojsonKind, Use[]> = {
   point: ['leave_out', 'tree', 'post'],
 };
 
+type Size =
+  Extract<Path<Obstacle>, `/shape/${string}_m`> extends `/shape/${infer Name}`
+    ? Exclude<Name, `${string}/${string}` | 'height_sigma_m'>
+    : never;
+
 /** The sizes that a map doesn't tell. */
-export const SIZES: Record<ObstacleKind, [field: string, label: string][]> = {
+export const SIZES: Record<ObstacleKind, [field: Size, label: string][]> = {
   tree: [
     ['height_m', 'Height'],
     ['crown_base_m', 'Height of the lowest branches'],
@@ -38,17 +52,17 @@ export function isThing(use: Use): use is ObstacleKind {
 }
 
 /** A thing on its way in: its sizes may be missing; its points stay in the file until it is brought in. */
-export function thingDraft(shape: GeojsonShape, kind: ObstacleKind, job: Job): Draft {
+export function thingDraft(shape: GeojsonShape, kind: ObstacleKind, job: Job): Draft<Obstacle> {
   const sizes = Object.entries(emptyShape(kind, job) as object).filter(
     ([field]) => !['at', 'line', 'outline'].includes(field),
   );
-  const value = { name: shape.name, shape: Object.fromEntries(sizes) };
-  return new Draft(value, `/yard/obstacles/${job.yard.obstacles.length}`, null);
+  const value = { name: shape.name, shape: Object.fromEntries(sizes) as Begun<Shape> };
+  return new Draft<Obstacle>(value, jobAt(`/yard/obstacles/${job.yard.obstacles.length}`), null);
 }
 
 /** What a shape comes in as; null while a size is missing. */
-export function importAs(use: Use, draft: Draft | null): ImportAs | null {
+export function importAs(use: Use, draft: Draft<Obstacle> | null): ImportAs | null {
   if (!isThing(use)) return { as: use };
   if (!draft || hasMissing(draft.value) || draft.hasProblems) return null;
-  return { as: 'thing', name: draft.get('/name') as string, shape: draft.get('/shape') };
+  return { as: 'thing', name: draft.value.name, shape: draft.value.shape };
 }

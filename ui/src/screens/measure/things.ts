@@ -1,5 +1,5 @@
-import type { Job, ObstacleKind } from '../../backend/model';
-import { MISSING } from '../../state/doc';
+import type { Job, ObstacleKind, Shape } from '../../backend/model';
+import { MISSING, type Begun } from '../../state/doc';
 import { emptyFix } from '../../state/fix';
 
 export const THING_NAMES: Record<ObstacleKind, string> = {
@@ -12,7 +12,7 @@ export const THING_NAMES: Record<ObstacleKind, string> = {
 };
 
 /** A shape of a kind with everything still to be entered. */
-export function emptyShape(kind: ObstacleKind, job: Job): unknown {
+export function emptyShape(kind: ObstacleKind, job: Job): Begun<Shape> {
   const at = emptyFix('bearing_tape', job);
   switch (kind) {
     case 'tree':

@@ -1,5 +1,5 @@
 import type { Holdfast, Pickets } from '../../backend/model';
-import { MISSING } from '../../state/doc';
+import { MISSING, type Begun } from '../../state/doc';
 
 /** What guys can be made fast to. */
 export const HOLDFASTS: readonly { value: Holdfast['kind']; name: string; hint: string }[] = [
@@ -22,7 +22,7 @@ export const PICKETS: readonly { value: Pickets; name: string; hint?: string }[]
 ];
 
 /** A holdfast of a kind with its numbers still to be entered; the two first need none. */
-export function begunHoldfast(kind: Holdfast['kind']): unknown {
+export function begunHoldfast(kind: Holdfast['kind']): Begun<Holdfast> {
   switch (kind) {
     case 'unknown':
       return { kind };

@@ -1,11 +1,11 @@
 import type { Units } from '../../backend/model';
 import { app } from '../../state/app.svelte';
 import type { Doc, Typed } from '../../state/doc';
-import { withValue } from '../../state/pointer';
+import { jobAt, withValue, type Pointer } from '../../state/pointer';
 import { wind } from '../../state/wind.svelte';
 
 /** The bearing of the job that has the unit and the range of the wind's. */
-export const LIKE = '/placement/front_bearing_deg';
+export const LIKE = jobAt('/placement/front_bearing_deg');
 
 /** The direction that the wind comes from as a field edits it: it belongs to the screen, not to the job. */
 export class Direction implements Doc {
@@ -18,7 +18,9 @@ export class Direction implements Doc {
   get units(): Units {
     return app.units;
   }
-  get = () => wind.fromDeg;
+  get<V>(): V | undefined {
+    return (wind.fromDeg ?? undefined) as V | undefined;
+  }
   set = (_: string, value: unknown) => (wind.fromDeg = typeof value === 'number' ? value % 360 : null);
   shown = () =>
     this.#accepted && this.#accepted.value === wind.fromDeg ? this.#accepted.text : this.words();
@@ -29,7 +31,7 @@ export class Direction implements Doc {
     this.set(pointer, value);
     this.#accepted = { value: value % 360, text };
   }
-  trial = (pointer: string, value: unknown) => withValue(app.job, pointer, value);
+  trial = <V>(pointer: Pointer<V>, value: NoInfer<V>) => withValue(app.job, pointer, value);
   noteText = () => undefined;
   removeFrom = () => undefined;
   readonly mayMiss = false;
