@@ -52,7 +52,7 @@ mod tests {
     #[test]
     fn names_are_quoted_and_never_formulas() {
         let point = |name: &str| LocatedPoint {
-            path: "/yard/marks/0/at".to_owned(),
+            path: crate::pointer!(yard.marks[0].at),
             name: name.to_owned(),
             east_m: 1.23456,
             north_m: -2.0,

@@ -9,6 +9,7 @@ use serde_json::{Value, json};
 use super::tangent::Tangent;
 use crate::job::{Job, Place, read_document};
 use crate::plan::{LocatedPoint, Plan};
+use crate::pointer;
 use crate::quantity::{FieldError, FieldErrors, MOST_ERRORS};
 use crate::yard::PlacedYard;
 
@@ -60,10 +61,10 @@ pub fn points_geojson(origin: &Place, plan: &Plan, yard: &PlacedYard) -> Result<
 
 fn tangent(place: Option<&Place>) -> Result<Tangent, FieldError> {
     let allowed = "the latitude and longitude of a mark, between 89° south and 89° north";
-    let Some(place) = place else { return Err(FieldError::new("/yard/place", "nothing", allowed)) };
+    let Some(place) = place else { return Err(FieldError::new(pointer!(yard.place), "nothing", allowed)) };
     Tangent::at(place.latitude_deg, place.longitude_deg).ok_or_else(|| {
         let given = format!("latitude {}, longitude {}", place.latitude_deg, place.longitude_deg);
-        FieldError::new("/yard/place", given, allowed)
+        FieldError::new(pointer!(yard.place), given, allowed)
     })
 }
 

@@ -9,6 +9,7 @@ mod rig;
 use chrono::Datelike;
 
 use super::{Job, Shape};
+use crate::pointer;
 use crate::quantity::FieldError;
 use crate::quantity::show;
 
@@ -27,7 +28,11 @@ pub fn check_job(job: &Job) -> Vec<FieldError> {
 fn check_date(job: &Job, errors: &mut Vec<FieldError>) {
     // A phone whose clock was never set says 1970, and the magnetic model knows neither end.
     if let Some(date) = job.yard.surveyed_at.filter(|date| !(2000..2100).contains(&date.year())) {
-        errors.push(FieldError::new("/yard/surveyed_at", date.to_rfc3339(), "a date from 2000 to 2099"));
+        errors.push(FieldError::new(
+            pointer!(yard.surveyed_at),
+            date.to_rfc3339(),
+            "a date from 2000 to 2099",
+        ));
     }
 }
 
@@ -36,7 +41,7 @@ fn check_trees(job: &Job, errors: &mut Vec<FieldError>) {
         let Shape::Tree { crown_base_m, height_m, .. } = obstacle.shape else { continue };
         if crown_base_m > height_m {
             errors.push(FieldError::new(
-                format!("/yard/obstacles/{index}/shape/crown_base_m"),
+                pointer!(yard.obstacles[index].shape as Shape::Tree.crown_base_m),
                 show::length(crown_base_m, job.units),
                 format!("at most the tree's height, {}", show::length(height_m, job.units)),
             ));

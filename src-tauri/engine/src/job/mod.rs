@@ -9,6 +9,7 @@ mod file;
 mod holdfast;
 mod log;
 mod placement;
+mod pointer;
 mod read;
 mod rig;
 mod schema;

@@ -4,6 +4,7 @@ use serde::Deserialize;
 use serde_json::Value;
 
 use super::{FORMAT_VERSION, Job, Placement, check, schema, syntax, wording};
+use crate::pointer;
 use crate::quantity::{FieldError, FieldErrors, UnitSystem, Units};
 
 /// Reads a job from JSON text.
@@ -42,7 +43,7 @@ pub fn place(job: &mut Job, value: &Value) -> Result<(), FieldErrors> {
         return Err(departures);
     }
     let placement = Placement::deserialize(value).map_err(|rest| {
-        FieldError::new("/placement", rest.to_string(), "a placement as its schema has it")
+        FieldError::new(pointer!(placement), rest.to_string(), "a placement as its schema has it")
     })?;
     let before = std::mem::replace(&mut job.placement, placement);
     let errors = check::check_job(job);

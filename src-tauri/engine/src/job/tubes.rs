@@ -1,6 +1,7 @@
 //! The job's tubes with their sections, as the mast is made of them.
 
 use super::{Rig, Section, TubeJoint};
+use crate::pointer;
 use crate::quantity::{FieldError, FieldErrors};
 use crate::tube::{MastTube, TubeSection, section, sizes};
 
@@ -15,7 +16,7 @@ impl Rig {
         for (i, tube) in self.tubes.iter().enumerate() {
             let (length_m, overlap_m) = (tube.length_m, tube.overlap_m);
             let telescoped = tube.joint == TubeJoint::Telescoped;
-            match tube.section.found(&format!("/rig/tubes/{i}/section")) {
+            match tube.section.found(&pointer!(rig.tubes[i].section)) {
                 Ok(section) => {
                     found.push(MastTube { name: &tube.name, section, length_m, overlap_m, telescoped });
                 }
@@ -24,7 +25,7 @@ impl Rig {
             if let Some(lower_m) = lower_length_m
                 && overlap_m > length_m.min(lower_m)
             {
-                let path = format!("/rig/tubes/{i}/overlap_m");
+                let path = pointer!(rig.tubes[i].overlap_m);
                 let allowed = "no longer than this tube and than the tube below";
                 errors.push(FieldError::new(path, "a longer overlap", allowed));
             }
@@ -44,12 +45,16 @@ impl Section {
             Section::Listed { table, size } => section::listed(*table, size.trim()).ok_or_else(|| {
                 let names: Vec<&str> = sizes(*table).iter().map(|row| row.size).collect();
                 let allowed = format!("one of {}", names.join(", "));
-                FieldError::new(format!("{path}/size"), shortened(size), allowed)
+                FieldError::new(pointer!(in path, Section::Listed.size), shortened(size), allowed)
             }),
             &Section::Measured { outside_mm, wall_mm } => {
                 section::measured(outside_mm, wall_mm).ok_or_else(|| {
                     let allowed = "more than nothing and less than half the outside diameter";
-                    FieldError::new(format!("{path}/wall_mm"), wall_mm.to_string(), allowed)
+                    FieldError::new(
+                        pointer!(in path, Section::Measured.wall_mm),
+                        wall_mm.to_string(),
+                        allowed,
+                    )
                 })
             }
         }

@@ -1,5 +1,6 @@
 //! The yard as it was measured.
 
+use crate::pointer;
 use chrono::{DateTime, FixedOffset};
 use serde::{Deserialize, Serialize};
 
@@ -264,12 +265,14 @@ impl Yard {
         for (i, obstacle) in self.obstacles.iter().enumerate() {
             let (part, points) = obstacle.shape.points();
             if part != "at" {
-                chains.push((format!("/yard/obstacles/{i}/shape/{part}"), points));
+                chains.push((format!("{}/{part}", pointer!(yard.obstacles[i].shape)), points));
             }
         }
-        chains.extend(self.boundary.iter().map(|b| ("/yard/boundary/outline".to_owned(), &b.outline[..])));
+        chains.extend(
+            self.boundary.iter().map(|b| (pointer!(yard.boundary?.outline).to_owned(), &b.outline[..])),
+        );
         for (i, service) in self.buried_services.iter().enumerate() {
-            chains.push((format!("/yard/buried_services/{i}/line"), &service.line));
+            chains.push((pointer!(yard.buried_services[i].line), &service.line));
         }
         chains
     }

@@ -13,6 +13,7 @@ use crate::guys::guy::FoundAnchor;
 use crate::job::{AsBuilt, Fix, Job, MAST_MARK, Mark};
 use crate::numerics::chi_square::CHI_SQUARE_95_2;
 use crate::numerics::real::hypot;
+use crate::pointer;
 use crate::quantity::bearing;
 use crate::quantity::{FieldError, FieldErrors};
 use crate::source::SourceKey;
@@ -83,7 +84,7 @@ impl Found {
             }
             let mut placed = FoundAnchor { at: None, eye_height_m: anchor.eye_height_m };
             if let Some(fix) = &anchor.at {
-                let path = format!("/as_built/anchors/{index}/at");
+                let path = pointer!(as_built?.anchors[index].at);
                 match found.take_anchor(fix, &path, &with_mast, &anchor.guy) {
                     Ok(at) => placed.at = at,
                     Err(error) => errors.push(error),
@@ -106,7 +107,7 @@ impl Found {
         surveyed: &Surveyed,
         planned: &Built,
     ) -> Result<(), FieldError> {
-        const PATH: &str = "/as_built/mast";
+        const PATH: &str = pointer!(as_built?.mast);
         let Some(fix) = &built.mast else { return Ok(()) };
         if surveyed.positions.is_open(fix, PATH) {
             self.findings.push(side_not_said(Subject::Mast));

@@ -2,6 +2,7 @@
 
 use crate::finding::Subject;
 use crate::job::{AnchorRule, Fix, Job, Obstacle};
+use crate::pointer;
 
 /// A point of the job.
 pub struct FixedPoint<'a> {
@@ -18,26 +19,30 @@ pub fn fixes(job: &Job) -> Vec<FixedPoint<'_>> {
     for (i, mark) in yard.marks.iter().enumerate() {
         let subject = Subject::Mark { id: mark.id.clone() };
         all.push(FixedPoint {
-            path: format!("/yard/marks/{i}/at"),
+            path: pointer!(yard.marks[i].at),
             name: mark.name.clone(),
             subject,
             fix: &mark.at,
         });
     }
     for (i, spot) in yard.spot_heights.iter().enumerate() {
-        let (path, subject) =
-            (format!("/yard/spot_heights/{i}/at"), Subject::Reading { id: spot.id.clone() });
+        let (path, subject) = (pointer!(yard.spot_heights[i].at), Subject::Reading { id: spot.id.clone() });
         all.push(FixedPoint { path, name: format!("height {}", spot.id), subject, fix: &spot.at });
     }
     for (i, obstacle) in yard.obstacles.iter().enumerate() {
-        all.extend(of_obstacle(&format!("/yard/obstacles/{i}/shape"), obstacle));
+        all.extend(of_obstacle(&pointer!(yard.obstacles[i].shape), obstacle));
     }
     if let Some(boundary) = &yard.boundary {
-        all.extend(corners("/yard/boundary/outline", "boundary", Subject::Boundary, &boundary.outline));
+        all.extend(corners(
+            pointer!(yard.boundary?.outline),
+            "boundary",
+            Subject::Boundary,
+            &boundary.outline,
+        ));
     }
     for (i, line) in yard.overhead_lines.iter().enumerate() {
         for (j, support) in line.supports.iter().enumerate() {
-            let path = format!("/yard/overhead_lines/{i}/supports/{j}/at");
+            let path = pointer!(yard.overhead_lines[i].supports[j].at);
             let subject = Subject::OverheadLine { id: line.id.clone() };
             all.push(FixedPoint {
                 path,
@@ -49,21 +54,21 @@ pub fn fixes(job: &Job) -> Vec<FixedPoint<'_>> {
     }
     for (i, service) in yard.buried_services.iter().enumerate() {
         let (path, subject) =
-            (format!("/yard/buried_services/{i}/line"), Subject::BuriedService { id: service.id.clone() });
+            (pointer!(yard.buried_services[i].line), Subject::BuriedService { id: service.id.clone() });
         all.extend(corners(&path, &service.name, subject, &service.line));
     }
     for (i, level) in job.rig.guy_levels.iter().enumerate() {
         if let AnchorRule::Free { anchors } = &level.anchors {
             for (j, fix) in anchors.iter().enumerate() {
                 let subject = Subject::Guy { id: format!("{}-{}", level.id, j + 1) };
-                let path = format!("/rig/guy_levels/{i}/anchors/anchors/{j}");
+                let path = pointer!(rig.guy_levels[i].anchors as AnchorRule::Free.anchors[j]);
                 all.push(FixedPoint { path, name: format!("{} {}", level.name, j + 1), subject, fix });
             }
         }
     }
     let fix = &job.placement.mast;
     all.push(FixedPoint {
-        path: "/placement/mast".to_owned(),
+        path: pointer!(placement.mast).to_owned(),
         name: "mast".to_owned(),
         subject: Subject::Mast,
         fix,

@@ -3,6 +3,7 @@
 use super::Plan;
 use crate::job::{BearingReference, Yard};
 use crate::numerics::real::{atan2_deg, hypot};
+use crate::pointer;
 use crate::quantity::bearing::{of_vector, wrap_360};
 
 /// Semi-axes of a 95 % ellipse are this many sigmas: √(−2·ln 0.05).
@@ -29,7 +30,7 @@ pub fn known_line(plan: &Plan, yard: &Yard, from: &str, to: &str) -> Option<Know
     }
     let point = |id: &str| {
         let index = yard.marks.iter().position(|mark| mark.id == id)?;
-        let path = format!("/yard/marks/{index}/at");
+        let path = pointer!(yard.marks[index].at);
         plan.points.iter().find(|point| point.path == path)
     };
     let (a, b) = (point(from)?, point(to)?);

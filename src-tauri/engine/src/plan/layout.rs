@@ -8,6 +8,7 @@ use crate::base::{self, BaseInput};
 use crate::finding::Finding;
 use crate::guys::guy::{FoundAnchor, GuyInput, guys};
 use crate::job::{AnchorRule, Fix, Placement, Rig};
+use crate::pointer;
 use crate::quantity::FieldErrors;
 use crate::strands;
 use crate::survey::positions::Positions;
@@ -36,7 +37,7 @@ impl Whereabouts {
     pub fn planned(surveyed: &Surveyed, placement: &Placement) -> Result<Self, FieldErrors> {
         let mast_fix = placement.mast.clone();
         Ok(Self {
-            mast: surveyed.positions.locate(&mast_fix, "/placement/mast")?.at,
+            mast: surveyed.positions.locate(&mast_fix, pointer!(placement.mast))?.at,
             mast_fix,
             front_bearing_deg: placement.front_bearing_deg,
             anchors: BTreeMap::new(),
@@ -153,7 +154,7 @@ fn free_anchors(rig: &Rig, positions: &Positions) -> Result<Vec<Vec<[f64; 2]>>, 
         };
         let mut found = Vec::new();
         for (j, fix) in anchors.iter().enumerate() {
-            match positions.locate(fix, &format!("/rig/guy_levels/{i}/anchors/anchors/{j}")) {
+            match positions.locate(fix, &pointer!(rig.guy_levels[i].anchors as AnchorRule::Free.anchors[j])) {
                 Ok(located) => found.push(located.at),
                 Err(error) => errors.push(error),
             }

@@ -9,6 +9,7 @@ use crate::ground::fit::{GroundFit, Places, SlopeObservation, SpotObservation, S
 use crate::job::{Instruments, Job, Mark, SlopeReading, SpotHeight, TapeHeld, Yard};
 use crate::numerics::least_squares::DMatrix;
 use crate::numerics::real::hypot;
+use crate::pointer;
 use crate::quantity::bearing::unit;
 use crate::quantity::estimate::COVERAGE_95;
 use crate::quantity::{FieldError, FieldErrors, Units};
@@ -290,7 +291,7 @@ pub(crate) fn used_spots<'a>(
     positions: &'a Positions,
 ) -> impl Iterator<Item = (String, &'a SpotHeight)> + 'a {
     let spots = yard.spot_heights.iter().enumerate().filter(|(_, spot)| !spot.struck);
-    let placed = spots.map(|(index, spot)| (format!("/yard/spot_heights/{index}/at"), spot));
+    let placed = spots.map(|(index, spot)| (pointer!(yard.spot_heights[index].at), spot));
     placed.filter(|(path, spot)| !positions.is_open(&spot.at, path))
 }
 

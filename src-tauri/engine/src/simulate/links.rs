@@ -7,6 +7,7 @@ use crate::ground::Ground;
 use crate::job::{Fix, Job, Shape};
 use crate::numerics::real::hypot;
 use crate::plan::{Clearance, Plan};
+use crate::pointer;
 use crate::quantity::{FieldError, FieldErrors};
 use crate::yard::flat::nearest_on;
 
@@ -290,23 +291,26 @@ impl<'a> Things<'a> {
             Chain { fixes, closed, height: None }
         };
         match to {
-            Subject::Boundary => {
-                yard.boundary.as_ref().map(|b| listed(&b.outline, "/yard/boundary/outline".to_owned(), true))
-            }
+            Subject::Boundary => yard
+                .boundary
+                .as_ref()
+                .map(|b| listed(&b.outline, pointer!(yard.boundary?.outline).to_owned(), true)),
             Subject::Obstacle { id } => {
                 let i = yard.obstacles.iter().position(|obstacle| obstacle.id == *id)?;
-                let path = format!("/yard/obstacles/{i}/shape");
+                let path = pointer!(yard.obstacles[i].shape);
                 let shape = &yard.obstacles[i].shape;
                 let sighted = Some(shape.height_sigma_m()).filter(|sigma_m| *sigma_m > 0.0);
                 let chain = match shape {
-                    Shape::Tree { at, .. } | Shape::Post { at, .. } => {
-                        Chain { fixes: vec![(at, format!("{path}/at"))], closed: false, height: None }
-                    }
+                    Shape::Tree { at, .. } | Shape::Post { at, .. } => Chain {
+                        fixes: vec![(at, pointer!(in path, Shape::Tree.at))],
+                        closed: false,
+                        height: None,
+                    },
                     Shape::Building { outline, .. } | Shape::KeepOff { outline } => {
-                        listed(outline, format!("{path}/outline"), true)
+                        listed(outline, pointer!(in path, Shape::Building.outline), true)
                     }
                     Shape::Barrier { line, .. } | Shape::Path { line, .. } => {
-                        listed(line, format!("{path}/line"), false)
+                        listed(line, pointer!(in path, Shape::Path.line), false)
                     }
                 };
                 Some(Chain { height: sighted.map(|sigma_m| Sighted::Thing(i, sigma_m)), ..chain })
@@ -314,14 +318,14 @@ impl<'a> Things<'a> {
             Subject::OverheadLine { id } => {
                 let i = yard.overhead_lines.iter().position(|line| line.id == *id)?;
                 let line = &yard.overhead_lines[i];
-                let path = |j: usize| format!("/yard/overhead_lines/{i}/supports/{j}/at");
+                let path = |j: usize| pointer!(yard.overhead_lines[i].supports[j].at);
                 let fixes = line.supports.iter().enumerate().map(|(j, support)| (&support.at, path(j)));
                 let height = Some(Sighted::Wire(i, line.height_sigma_m));
                 Some(Chain { fixes: fixes.collect(), closed: false, height })
             }
             Subject::BuriedService { id } => {
                 let i = yard.buried_services.iter().position(|service| service.id == *id)?;
-                Some(listed(&yard.buried_services[i].line, format!("/yard/buried_services/{i}/line"), false))
+                Some(listed(&yard.buried_services[i].line, pointer!(yard.buried_services[i].line), false))
             }
             _ => None,
         }

@@ -7,6 +7,7 @@ use crate::numerics::least_squares::DMatrix;
 use crate::numerics::random::Random;
 use crate::plan::Plan;
 use crate::plan::surveyed::{Surveyed, spots, used_spots};
+use crate::pointer;
 use crate::quantity::{FieldError, FieldErrors};
 use crate::survey::north::{NorthCorrection, north};
 use crate::survey::positions::{Positions, Site};
@@ -299,7 +300,7 @@ fn mast(
     let by_north = match turned {
         None => [0.0; 2],
         Some(turned) if fix.is_from_marks() => {
-            per_degree(at, turned.positions.locate(fix, "/placement/mast")?.at)
+            per_degree(at, turned.positions.locate(fix, pointer!(placement.mast))?.at)
         }
         // The ties turn with their marks about the origin; so does a bearing from one.
         Some(_) => [at[1].to_radians(), -at[0].to_radians()],

@@ -25,6 +25,7 @@ use crate::ground::Plane;
 use crate::ground::fall::gradient_covariance;
 use crate::job::{Fix, Instruments, TapeHeld, Yard};
 use crate::numerics::least_squares::DMatrix;
+use crate::pointer;
 use crate::quantity::{FieldError, FieldErrors, Units};
 use crate::survey::Ellipse;
 use crate::survey::north::NorthCorrection;
@@ -202,7 +203,7 @@ impl Positions {
         let lone = yard.marks.iter().enumerate().filter(|(_, mark)| !network::touches(yard, &mark.id));
         lone.flat_map(|(number, mark)| {
             let subject = Subject::Mark { id: mark.id.clone() };
-            self.geometry(&mark.at, &format!("/yard/marks/{number}/at"), subject)
+            self.geometry(&mark.at, &pointer!(yard.marks[number].at), subject)
         })
         .collect()
     }
@@ -223,7 +224,7 @@ impl Positions {
             }
             for mark in ready {
                 let at = &yard.marks[mark].at;
-                let path = format!("/yard/marks/{mark}/at");
+                let path = pointer!(yard.marks[mark].at);
                 if self.is_open(at, &path) {
                     self.open_marks.insert(mark);
                     found[mark] = true;

@@ -7,6 +7,7 @@ use super::{North, PlacedMark};
 use crate::ground::Ground;
 use crate::job::{Fix, Job, Side, TapeHeld};
 use crate::numerics::real::{atan_deg, cos_deg, hypot, sin_deg, tan_deg};
+use crate::pointer;
 use crate::quantity::{FieldError, FieldErrors, bearing, range, show};
 
 /// Steps of one walk.
@@ -146,7 +147,7 @@ fn moved(job: &Job, step: &WalkStep, path: &str) -> Result<Moved, FieldErrors> {
     let tape_m = step.tape_m;
     if !(tape_m > 0.0 && tape_m <= LONGEST_M) {
         return Err(FieldError::new(
-            format!("{path}/tape_m"),
+            pointer!(in path, WalkStep: tape_m),
             show::length(tape_m, job.units),
             not_too_far(job),
         )
@@ -163,7 +164,7 @@ fn moved(job: &Job, step: &WalkStep, path: &str) -> Result<Moved, FieldErrors> {
             if slope_deg.is_nan() || slope_deg.abs() >= STEEPEST_DEG {
                 let allowed = "less than 60° up or down";
                 return Err(FieldError::new(
-                    format!("{path}/rise/slope_deg"),
+                    pointer!(in path, WalkStep: rise as Rise::Slope.slope_deg),
                     format!("{slope_deg}°"),
                     allowed,
                 )
@@ -184,7 +185,9 @@ fn moved(job: &Job, step: &WalkStep, path: &str) -> Result<Moved, FieldErrors> {
     if too_steep {
         let [rise, tape] = [rise_m, tape_m].map(|m| show::length(m, job.units));
         let given = format!("a rise of {rise} over a tape of {tape}");
-        return Err(FieldError::new(format!("{path}/rise"), given, "a slope of less than 60°").into());
+        return Err(
+            FieldError::new(pointer!(in path, WalkStep: rise), given, "a slope of less than 60°").into()
+        );
     }
     Ok(Moved { plan_m, rise_m, sigma_m })
 }

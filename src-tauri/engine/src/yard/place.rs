@@ -13,6 +13,7 @@ use crate::ground::Ground;
 use crate::ground::highest::{range_round, range_within};
 use crate::habits::keep::BURIED_TOLERANCE;
 use crate::job::{self, Fix, Shape};
+use crate::pointer;
 use crate::quantity::{FieldError, FieldErrors, UnitSystem};
 use crate::survey::PlacedMark;
 use crate::survey::positions::Located;
@@ -42,15 +43,15 @@ pub fn place(
     ground: &Ground,
 ) -> Result<PlacedYard, FieldErrors> {
     let mut placer = Placer { system, sight, ground, errors: Vec::new() };
-    placer.unique("/yard/spot_heights", yard.spot_heights.iter().map(|s| s.id.as_str()));
-    placer.unique("/yard/obstacles", yard.obstacles.iter().map(|o| o.id.as_str()));
-    placer.unique("/yard/overhead_lines", yard.overhead_lines.iter().map(|l| l.id.as_str()));
-    placer.unique("/yard/buried_services", yard.buried_services.iter().map(|b| b.id.as_str()));
+    placer.unique(pointer!(yard.spot_heights), yard.spot_heights.iter().map(|s| s.id.as_str()));
+    placer.unique(pointer!(yard.obstacles), yard.obstacles.iter().map(|o| o.id.as_str()));
+    placer.unique(pointer!(yard.overhead_lines), yard.overhead_lines.iter().map(|l| l.id.as_str()));
+    placer.unique(pointer!(yard.buried_services), yard.buried_services.iter().map(|b| b.id.as_str()));
 
-    let outline = yard.boundary.as_ref().map(|b| corners("/yard/boundary/outline", &b.outline));
+    let outline = yard.boundary.as_ref().map(|b| corners(pointer!(yard.boundary?.outline), &b.outline));
     let boundary = outline
         .filter(|outline| !placer.any_open(outline))
-        .map(|outline| placer.outline(&outline, "/yard/boundary/outline"));
+        .map(|outline| placer.outline(&outline, pointer!(yard.boundary?.outline)));
     let placed = PlacedYard {
         system,
         // Asked by `build`, which knows the whole job.
@@ -58,28 +59,32 @@ pub fn place(
         boundary_sigma_m: boundary.as_ref().map_or(0.0, |b| b.sigma_m),
         boundary: boundary.map(|b| b.at),
         marks,
-        spot_heights: placer.each(&yard.spot_heights, "/yard/spot_heights", |p, spot, path| {
-            let at = format!("{path}/at");
+        spot_heights: placer.each(&yard.spot_heights, pointer!(yard.spot_heights), |p, spot, path| {
+            let at = pointer!(in path, job::SpotHeight: at);
             (!spot.struck && !p.sight.is_open(&spot.at, &at)).then(|| p.spot(spot, &at))
         }),
-        obstacles: placer.each(&yard.obstacles, "/yard/obstacles", |p, obstacle, path| {
+        obstacles: placer.each(&yard.obstacles, pointer!(yard.obstacles), |p, obstacle, path| {
             let (part, points) = obstacle.shape.points();
-            let at = format!("{path}/shape/{part}");
+            let at = format!("{}/{part}", pointer!(in path, job::Obstacle: shape));
             let points = if part == "at" { vec![(&points[0], at.clone())] } else { corners(&at, points) };
             (!p.any_open(&points)).then(|| p.obstacle(obstacle, &points, &at))
         }),
-        overhead_lines: placer.each(&yard.overhead_lines, "/yard/overhead_lines", |p, line, path| {
-            let at = |(i, support)| -> (&Fix, String) {
+        overhead_lines: placer.each(&yard.overhead_lines, pointer!(yard.overhead_lines), |p, line, path| {
+            let at = |(i, support): (usize, _)| -> (&Fix, String) {
                 let support: &job::LineSupport = support;
-                (&support.at, format!("{path}/supports/{i}/at"))
+                (&support.at, pointer!(in path, job::OverheadLine: supports[i].at))
             };
             let points: Vec<(&Fix, String)> = line.supports.iter().enumerate().map(at).collect();
             (!p.any_open(&points)).then(|| p.overhead(line, &points))
         }),
-        buried_services: placer.each(&yard.buried_services, "/yard/buried_services", |p, service, path| {
-            let points = corners(&format!("{path}/line"), &service.line);
-            (!p.any_open(&points)).then(|| p.buried(service, &points))
-        }),
+        buried_services: placer.each(
+            &yard.buried_services,
+            pointer!(yard.buried_services),
+            |p, service, path| {
+                let points = corners(&pointer!(in path, job::BuriedService: line), &service.line);
+                (!p.any_open(&points)).then(|| p.buried(service, &points))
+            },
+        ),
     };
     if placer.errors.is_empty() { Ok(placed) } else { Err(placer.errors.into()) }
 }

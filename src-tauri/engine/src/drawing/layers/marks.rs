@@ -7,6 +7,7 @@ use crate::drawing::scene::Role;
 use crate::drawing::signs::half_size_em;
 use crate::finding::Subject;
 use crate::plan::{Ellipse, LocatedPoint};
+use crate::pointer;
 
 use super::{View, priority};
 
@@ -37,7 +38,8 @@ pub(crate) fn larger(view: &View, text_m: f64) -> f64 {
 
 /// Marks, the mast, and what stands on a single point: corners of outlines would crowd the map.
 fn shown<'a>(view: &'a View) -> impl Iterator<Item = &'a LocatedPoint> + 'a {
-    let single = |point: &&LocatedPoint| point.path.ends_with("/at") || point.path == "/placement/mast";
+    let single =
+        |point: &&LocatedPoint| point.path.ends_with("/at") || point.path == pointer!(placement.mast);
     view.computed.plan.points.iter().filter(single).filter(|point| point.ellipse_95.semi_major_m > 0.0)
 }
 

@@ -3,26 +3,27 @@
 use std::collections::BTreeMap;
 
 use crate::job::{Job, Measurement};
+use crate::pointer;
 use crate::quantity::FieldError;
 
 pub(super) fn check(job: &Job, errors: &mut Vec<FieldError>) {
     let yard = &job.yard;
-    each_once("/yard/marks", yard.marks.iter().map(|mark| &mark.id), errors);
-    each_once("/yard/obstacles", yard.obstacles.iter().map(|obstacle| &obstacle.id), errors);
-    each_once("/yard/overhead_lines", yard.overhead_lines.iter().map(|line| &line.id), errors);
-    each_once("/yard/buried_services", yard.buried_services.iter().map(|service| &service.id), errors);
-    each_once("/rig/guy_levels", job.rig.guy_levels.iter().map(|level| &level.id), errors);
+    each_once(pointer!(yard.marks), yard.marks.iter().map(|mark| &mark.id), errors);
+    each_once(pointer!(yard.obstacles), yard.obstacles.iter().map(|obstacle| &obstacle.id), errors);
+    each_once(pointer!(yard.overhead_lines), yard.overhead_lines.iter().map(|line| &line.id), errors);
+    each_once(pointer!(yard.buried_services), yard.buried_services.iter().map(|service| &service.id), errors);
+    each_once(pointer!(rig.guy_levels), job.rig.guy_levels.iter().map(|level| &level.id), errors);
     if let Some(built) = &job.as_built {
-        each_once("/as_built/anchors", built.anchors.iter().map(|anchor| &anchor.guy), errors);
-        each_once("/as_built/legs", built.legs.iter().map(|leg| &leg.leg), errors);
+        each_once(pointer!(as_built?.anchors), built.anchors.iter().map(|anchor| &anchor.guy), errors);
+        each_once(pointer!(as_built?.legs), built.legs.iter().map(|leg| &leg.leg), errors);
     }
     // A finding names a reading by its id alone, so measurements, slopes and spot heights share their ids.
     let measurements = yard.measurements.iter().map(|measurement| match measurement {
         Measurement::Tape { id, .. } | Measurement::Bearing { id, .. } => id,
     });
-    let readings = located("/yard/measurements", measurements)
-        .chain(located("/yard/slopes", yard.slopes.iter().map(|slope| &slope.id)))
-        .chain(located("/yard/spot_heights", yard.spot_heights.iter().map(|spot| &spot.id)));
+    let readings = located(pointer!(yard.measurements), measurements)
+        .chain(located(pointer!(yard.slopes), yard.slopes.iter().map(|slope| &slope.id)))
+        .chain(located(pointer!(yard.spot_heights), yard.spot_heights.iter().map(|spot| &spot.id)));
     once(readings, errors);
 }
 

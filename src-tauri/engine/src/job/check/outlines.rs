@@ -4,16 +4,17 @@
 use geo::{Area, Coord, LineString, Polygon, Validation};
 
 use crate::job::{Fix, Job, Shape};
+use crate::pointer;
 use crate::quantity::FieldError;
 
 pub(super) fn check(job: &Job, errors: &mut Vec<FieldError>) {
     for (index, obstacle) in job.yard.obstacles.iter().enumerate() {
         if let Shape::Building { outline, .. } | Shape::KeepOff { outline } = &obstacle.shape {
-            check_outline(outline, format!("/yard/obstacles/{index}/shape/outline"), errors);
+            check_outline(outline, pointer!(yard.obstacles[index].shape as Shape::Building.outline), errors);
         }
     }
     if let Some(boundary) = &job.yard.boundary {
-        check_outline(&boundary.outline, "/yard/boundary/outline".to_owned(), errors);
+        check_outline(&boundary.outline, pointer!(yard.boundary?.outline).to_owned(), errors);
     }
 }
 

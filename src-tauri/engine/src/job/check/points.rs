@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 
 use crate::job::wording::{listed, nearest, shortened};
 use crate::job::{AnchorRule, BearingReference, Fix, Job, MAST_MARK, Measurement, Shape};
+use crate::pointer;
 use crate::quantity::FieldError;
 
 pub(super) fn check(job: &Job, errors: &mut Vec<FieldError>) {
@@ -14,20 +15,20 @@ pub(super) fn check(job: &Job, errors: &mut Vec<FieldError>) {
     if let Some(first) = job.yard.marks.first().filter(|mark| mark.at != Fix::Origin) {
         let given = format!("mark “{}” fixed from elsewhere", shortened(&first.id));
         errors.push(FieldError::new(
-            "/yard/marks/0/at/by",
+            pointer!(yard.marks[0].at) + "/by",
             given,
             "\"origin\": the first mark is the origin",
         ));
     }
     if let BearingReference::Baseline { from, to, .. } = &job.yard.bearings {
-        check_pair(&marks, "/yard/bearings", from, to, errors);
+        check_pair(&marks, pointer!(yard.bearings), from, to, errors);
     }
     for (index, measurement) in job.yard.measurements.iter().enumerate() {
         let (Measurement::Tape { from, to, struck, .. } | Measurement::Bearing { from, to, struck, .. }) =
             measurement;
         // What is struck out is kept as it was, even where its mark is gone.
         if !struck {
-            check_pair(&marks, &format!("/yard/measurements/{index}"), from, to, errors);
+            check_pair(&marks, &pointer!(yard.measurements[index]), from, to, errors);
         }
     }
 }
@@ -63,7 +64,7 @@ fn check_pair(marks: &Marks, path: &str, from: &str, to: &str, errors: &mut Vec<
 
 fn check_fix(marks: &Marks, path: &str, fix: &Fix, errors: &mut Vec<FieldError>) {
     match fix {
-        Fix::Origin if path == "/yard/marks/0/at" => {}
+        Fix::Origin if path == pointer!(yard.marks[0].at) => {}
         Fix::Origin => {
             let allowed = "any other way to fix a point: only the first mark is the origin";
             errors.push(FieldError::new(format!("{path}/by"), "text “origin”", allowed));
@@ -96,33 +97,33 @@ fn check_fix(marks: &Marks, path: &str, fix: &Fix, errors: &mut Vec<FieldError>)
 fn each_fix(job: &Job, visit: &mut impl FnMut(&str, &Fix)) {
     let yard = &job.yard;
     for (index, mark) in yard.marks.iter().enumerate() {
-        visit(&format!("/yard/marks/{index}/at"), &mark.at);
+        visit(&pointer!(yard.marks[index].at), &mark.at);
     }
     for (index, spot) in yard.spot_heights.iter().enumerate() {
-        visit(&format!("/yard/spot_heights/{index}/at"), &spot.at);
+        visit(&pointer!(yard.spot_heights[index].at), &spot.at);
     }
     for (index, obstacle) in yard.obstacles.iter().enumerate() {
-        each_of_shape(&obstacle.shape, &format!("/yard/obstacles/{index}/shape"), visit);
+        each_of_shape(&obstacle.shape, &pointer!(yard.obstacles[index].shape), visit);
     }
     if let Some(boundary) = &yard.boundary {
-        each_of(&boundary.outline, "/yard/boundary/outline", visit);
+        each_of(&boundary.outline, pointer!(yard.boundary?.outline), visit);
     }
     for (index, line) in yard.overhead_lines.iter().enumerate() {
         for (support, of) in line.supports.iter().enumerate() {
-            visit(&format!("/yard/overhead_lines/{index}/supports/{support}/at"), &of.at);
+            visit(&pointer!(yard.overhead_lines[index].supports[support].at), &of.at);
         }
     }
     for (index, service) in yard.buried_services.iter().enumerate() {
-        each_of(&service.line, &format!("/yard/buried_services/{index}/line"), visit);
+        each_of(&service.line, &pointer!(yard.buried_services[index].line), visit);
     }
     for (index, level) in job.rig.guy_levels.iter().enumerate() {
         if let AnchorRule::Free { anchors } = &level.anchors {
-            each_of(anchors, &format!("/rig/guy_levels/{index}/anchors/anchors"), visit);
+            each_of(anchors, &pointer!(rig.guy_levels[index].anchors as AnchorRule::Free.anchors), visit);
         }
     }
-    visit("/placement/mast", &job.placement.mast);
+    visit(pointer!(placement.mast), &job.placement.mast);
     if let Some(mast) = job.as_built.as_ref().and_then(|built| built.mast.as_ref()) {
-        visit("/as_built/mast", mast);
+        visit(pointer!(as_built?.mast), mast);
     }
 }
 
@@ -130,7 +131,7 @@ fn each_fix(job: &Job, visit: &mut impl FnMut(&str, &Fix)) {
 fn each_anchor_found(job: &Job, visit: &mut impl FnMut(&str, &Fix)) {
     for (index, anchor) in job.as_built.iter().flat_map(|built| &built.anchors).enumerate() {
         if let Some(at) = &anchor.at {
-            visit(&format!("/as_built/anchors/{index}/at"), at);
+            visit(&pointer!(as_built?.anchors[index].at), at);
         }
     }
 }

@@ -1,6 +1,7 @@
 //! The rig: parts that go together.
 
 use crate::job::{AnchorRule, Base, BasePattern, GuyLevel, Job, Rig, Section, TubeJoint};
+use crate::pointer;
 use crate::quantity::show;
 use crate::quantity::{FieldError, Units};
 
@@ -18,7 +19,12 @@ pub(super) fn check(job: &Job, errors: &mut Vec<FieldError>) {
     rig.base(&job.rig.base);
     rig.stakes(&job.rig);
     if let Some(strands) = &job.rig.strands {
-        rig.at_most("/rig/strands/top_height_m", strands.top_height_m, top_m, "the raised mast's top");
+        rig.at_most(
+            pointer!(rig.strands?.top_height_m),
+            strands.top_height_m,
+            top_m,
+            "the raised mast's top",
+        );
     }
 }
 
@@ -56,7 +62,7 @@ impl Check<'_> {
 
     fn tubes(&mut self, rig: &Rig) {
         for (index, tube) in rig.tubes.iter().enumerate() {
-            let path = format!("/rig/tubes/{index}/overlap_m");
+            let path = pointer!(rig.tubes[index].overlap_m);
             match index.checked_sub(1).and_then(|below| rig.tubes.get(below)) {
                 None if tube.overlap_m != 0.0 => {
                     let allowed = "0: the bottom tube stands in no other";
@@ -86,7 +92,7 @@ impl Check<'_> {
     fn wall(&mut self, index: usize, outside_mm: f64, wall_mm: f64) {
         if 2.0 * wall_mm >= outside_mm {
             self.errors.push(FieldError::new(
-                format!("/rig/tubes/{index}/section/wall_mm"),
+                pointer!(rig.tubes[index].section as Section::Measured.wall_mm),
                 show::length_small(wall_mm, self.units),
                 format!(
                     "less than half the outside diameter, {}",
@@ -97,15 +103,15 @@ impl Check<'_> {
     }
 
     fn level(&mut self, level: &GuyLevel, index: usize, top_m: f64) {
-        let path = format!("/rig/guy_levels/{index}");
+        let path = pointer!(rig.guy_levels[index]);
         self.at_most(
-            &format!("{path}/attach_height_m"),
+            &pointer!(in path, GuyLevel: attach_height_m),
             level.attach_height_m,
             top_m,
             "the raised mast's top",
         );
         self.less_than(
-            &format!("{path}/anchor_eye_height_m"),
+            &pointer!(in path, GuyLevel: anchor_eye_height_m),
             level.anchor_eye_height_m,
             level.attach_height_m,
             "the height of the attachment",
@@ -114,7 +120,7 @@ impl Check<'_> {
             && anchors.len() != usize::from(level.count)
         {
             self.errors.push(FieldError::new(
-                format!("{path}/anchors/anchors"),
+                pointer!(in path, GuyLevel: anchors as AnchorRule::Free.anchors),
                 format!("a list of {}", anchors.len()),
                 format!("a list of {}, one anchor for each guy", level.count),
             ));
@@ -129,7 +135,7 @@ impl Check<'_> {
                 other.id != level.id && (other.attach_height_m - level.attach_height_m).abs() < SAME_HEIGHT_M
             };
             if let Some(other) = levels.iter().find(same) {
-                let path = format!("/rig/guy_levels/{index}/attach_height_m");
+                let path = pointer!(rig.guy_levels[index].attach_height_m);
                 let given = self.length(level.attach_height_m);
                 let name = if other.name.is_empty() { "the other level" } else { other.name.as_str() };
                 let allowed =
@@ -142,17 +148,17 @@ impl Check<'_> {
     fn base(&mut self, base: &Base) {
         if base.pattern == BasePattern::X && base.back_reach_m.is_none() {
             let allowed = "the reach of the back leg: an X base has one";
-            self.errors.push(FieldError::new("/rig/base/back_reach_m", "nothing", allowed));
+            self.errors.push(FieldError::new(pointer!(rig.base.back_reach_m), "nothing", allowed));
         }
         let shortest = shortest_reach_m(base);
         self.less_than(
-            "/rig/base/foot_thickness_mm",
+            pointer!(rig.base.foot_thickness_mm),
             base.foot_thickness_mm / 1000.0,
             shortest,
             "the shortest reach",
         );
         self.less_than(
-            "/rig/base/timber_width_mm",
+            pointer!(rig.base.timber_width_mm),
             base.timber_width_mm / 1000.0,
             shortest,
             "the shortest reach",
@@ -161,7 +167,7 @@ impl Check<'_> {
 
     fn stakes(&mut self, rig: &Rig) {
         self.less_than(
-            "/rig/stakes/inset_m",
+            pointer!(rig.stakes.inset_m),
             rig.stakes.inset_m,
             shortest_reach_m(&rig.base),
             "the shortest reach",

@@ -6,6 +6,7 @@ use crate::job::{
     BuriedService, Fix, Job, Logged, Mark, Measurement, Obstacle, OverheadLine, Shape, SlopeReading,
     SpotHeight,
 };
+use crate::pointer;
 
 /// A reading as the job has it.
 #[derive(Debug, Clone, PartialEq)]
@@ -24,17 +25,17 @@ pub struct Reading {
 pub fn readings(job: &Job) -> Vec<Reading> {
     let yard = &job.yard;
     let mut all = List::default();
-    each(&yard.marks, "/yard/marks", &mut all, mark);
-    each(&yard.measurements, "/yard/measurements", &mut all, measurement);
-    each(&yard.slopes, "/yard/slopes", &mut all, slope);
-    each(&yard.spot_heights, "/yard/spot_heights", &mut all, spot);
-    each(&yard.obstacles, "/yard/obstacles", &mut all, obstacle);
+    each(&yard.marks, pointer!(yard.marks), &mut all, mark);
+    each(&yard.measurements, pointer!(yard.measurements), &mut all, measurement);
+    each(&yard.slopes, pointer!(yard.slopes), &mut all, slope);
+    each(&yard.spot_heights, pointer!(yard.spot_heights), &mut all, spot);
+    each(&yard.obstacles, pointer!(yard.obstacles), &mut all, obstacle);
     if let Some(boundary) = &yard.boundary {
-        let thing = Thing::new(Subject::Boundary, "Boundary", "/yard/boundary");
+        let thing = Thing::new(Subject::Boundary, "Boundary", pointer!(yard.boundary));
         all.take(thing.reading("outline", points(&boundary.outline)));
     }
-    each(&yard.overhead_lines, "/yard/overhead_lines", &mut all, overhead);
-    each(&yard.buried_services, "/yard/buried_services", &mut all, buried);
+    each(&yard.overhead_lines, pointer!(yard.overhead_lines), &mut all, overhead);
+    each(&yard.buried_services, pointer!(yard.buried_services), &mut all, buried);
     as_built(job, &mut all);
     all.0
 }
@@ -182,7 +183,7 @@ fn overhead(line: &OverheadLine, path: String, all: &mut List) {
     let lengths_m = line.supports.iter().map(|support| support.wire_height_m).collect();
     all.take(thing.reading("supports", Logged::Points { at }));
     all.take(Reading {
-        path: format!("{}/supports", thing.path),
+        path: pointer!(in thing.path, OverheadLine: supports),
         ..thing.reading("wire_heights", Logged::Lengths { lengths_m })
     });
     all.take(thing.length("sag_m", line.sag_m));
@@ -196,7 +197,7 @@ fn buried(service: &BuriedService, path: String, all: &mut List) {
 
 fn as_built(job: &Job, all: &mut List) {
     let Some(built) = &job.as_built else { return };
-    let mast = Thing::new(Subject::Mast, "Mast as it stands", "/as_built");
+    let mast = Thing::new(Subject::Mast, "Mast as it stands", pointer!(as_built));
     if let Some(at) = &built.mast {
         all.take(mast.reading("mast", point(at)));
     }
@@ -205,7 +206,7 @@ fn as_built(job: &Job, all: &mut List) {
     }
     for (index, anchor) in built.anchors.iter().enumerate() {
         let about = Subject::Guy { id: anchor.guy.clone() };
-        let path = format!("/as_built/anchors/{index}");
+        let path = pointer!(as_built?.anchors[index]);
         let thing = Thing::new(about, format!("Anchor {} as it stands", anchor.guy), path);
         if let Some(at) = &anchor.at {
             all.take(thing.reading("at", point(at)));
@@ -216,8 +217,7 @@ fn as_built(job: &Job, all: &mut List) {
     }
     for (index, leg) in built.legs.iter().enumerate() {
         let about = Subject::Leg { id: leg.leg.clone() };
-        let thing =
-            Thing::new(about, format!("Under the {} leg", leg.leg), format!("/as_built/legs/{index}"));
+        let thing = Thing::new(about, format!("Under the {} leg", leg.leg), pointer!(as_built?.legs[index]));
         all.take(thing.length("gap_m", leg.gap_m));
     }
 }

@@ -6,6 +6,7 @@ use crate::finding::{Finding, Quantity, Severity, Subject};
 use crate::job::{BearingReference, Fix, Measurement, Yard};
 use crate::numerics::least_squares::{DMatrix, DVector};
 use crate::numerics::real::hypot;
+use crate::pointer;
 use crate::quantity::FieldError;
 use crate::quantity::estimate::COVERAGE_95;
 use crate::source::SourceKey;
@@ -14,7 +15,7 @@ use crate::survey::adjustment::{
 };
 use crate::survey::snooping::{Snooped, snoop};
 
-const BASELINE_PATH: &str = "/yard/bearings";
+const BASELINE_PATH: &str = pointer!(yard.bearings);
 
 /// The baseline defines the frame, so its bearing holds by definition; a tiny sigma keeps it a plain observation.
 const BASELINE_SIGMA_DEG: f64 = 1e-3;
@@ -82,22 +83,28 @@ fn observations(positions: &Positions, yard: &Yard) -> Vec<Seen> {
     let open = |id: &str| positions.is_open_mark(id);
     for (number, mark) in yard.marks.iter().enumerate().filter(|(_, mark)| !open(&mark.id)) {
         let reader = Reader { positions, subject: Subject::Mark { id: mark.id.clone() } };
-        reader.fix(&mark.at, &mark.id, &format!("/yard/marks/{number}/at"), &mut seen);
+        reader.fix(&mark.at, &mark.id, &pointer!(yard.marks[number].at), &mut seen);
     }
     let placed = |one: &Measurement| {
         let (from, to) = ends(one);
         in_use(one) && !open(from) && !open(to)
     };
     for (number, measurement) in yard.measurements.iter().enumerate().filter(|(_, one)| placed(one)) {
-        let path = format!("/yard/measurements/{number}");
+        let path = pointer!(yard.measurements[number]);
         match measurement {
             Measurement::Tape { id, from, to, tape_m, .. } => {
                 let reader = Reader { positions, subject: Subject::Reading { id: id.clone() } };
-                seen.push(reader.tape(from, to, *tape_m, format!("{path}/tape_m")).further());
+                seen.push(
+                    reader.tape(from, to, *tape_m, pointer!(in path, Measurement::Tape.tape_m)).further(),
+                );
             }
             Measurement::Bearing { id, from, to, bearing_deg, .. } => {
                 let reader = Reader { positions, subject: Subject::Reading { id: id.clone() } };
-                seen.push(reader.bearing(from, to, *bearing_deg, format!("{path}/bearing_deg")).further());
+                seen.push(
+                    reader
+                        .bearing(from, to, *bearing_deg, pointer!(in path, Measurement::Bearing.bearing_deg))
+                        .further(),
+                );
             }
         }
     }
@@ -150,22 +157,38 @@ impl Reader<'_> {
                 words: format!("the sketched place of {id}"),
             }),
             Fix::BearingTape { from, bearing_deg, tape_m } => {
-                seen.push(self.bearing(from, id, *bearing_deg, format!("{path}/bearing_deg")));
-                seen.push(self.tape(from, id, *tape_m, format!("{path}/tape_m")));
+                seen.push(self.bearing(
+                    from,
+                    id,
+                    *bearing_deg,
+                    pointer!(in path, Fix::BearingTape.bearing_deg),
+                ));
+                seen.push(self.tape(from, id, *tape_m, pointer!(in path, Fix::BearingTape.tape_m)));
             }
             Fix::SlopeTape { from, bearing_deg, tape_m, vertical_deg } => {
-                seen.push(self.bearing(from, id, *bearing_deg, format!("{path}/bearing_deg")));
+                seen.push(self.bearing(
+                    from,
+                    id,
+                    *bearing_deg,
+                    pointer!(in path, Fix::BearingTape.bearing_deg),
+                ));
                 let reach = polar::in_plan(&self.positions.readings, *tape_m, *vertical_deg);
-                seen.push(self.distance(from, id, reach, [0.0, 0.0], format!("{path}/tape_m")));
+                seen.push(self.distance(
+                    from,
+                    id,
+                    reach,
+                    [0.0, 0.0],
+                    pointer!(in path, Fix::SlopeTape.tape_m),
+                ));
             }
             Fix::TwoTapes { from_a, tape_a_m, from_b, tape_b_m, side: _ } => {
-                seen.push(self.tape(from_a, id, *tape_a_m, format!("{path}/tape_a_m")));
-                seen.push(self.tape(from_b, id, *tape_b_m, format!("{path}/tape_b_m")));
+                seen.push(self.tape(from_a, id, *tape_a_m, pointer!(in path, Fix::ThreeTapes.tape_a_m)));
+                seen.push(self.tape(from_b, id, *tape_b_m, pointer!(in path, Fix::ThreeTapes.tape_b_m)));
             }
             Fix::ThreeTapes { from_a, tape_a_m, from_b, tape_b_m, from_c, tape_c_m } => {
-                seen.push(self.tape(from_a, id, *tape_a_m, format!("{path}/tape_a_m")));
-                seen.push(self.tape(from_b, id, *tape_b_m, format!("{path}/tape_b_m")));
-                seen.push(self.tape(from_c, id, *tape_c_m, format!("{path}/tape_c_m")));
+                seen.push(self.tape(from_a, id, *tape_a_m, pointer!(in path, Fix::ThreeTapes.tape_a_m)));
+                seen.push(self.tape(from_b, id, *tape_b_m, pointer!(in path, Fix::ThreeTapes.tape_b_m)));
+                seen.push(self.tape(from_c, id, *tape_c_m, pointer!(in path, Fix::ThreeTapes.tape_c_m)));
             }
             Fix::Offset { from, toward, along_m, off_m, side } => {
                 self.offset([from, toward, id], *along_m, fix::to_the_left(*side, *off_m), path, seen);
@@ -186,14 +209,14 @@ impl Reader<'_> {
         let [a, b, id] = ids;
         seen.push(Seen {
             observation: Observation::Along { from, to, point, along_m, gradient, sigma_m },
-            path: format!("{path}/along_m"),
+            path: pointer!(in path, Fix::Offset.along_m),
             subject: self.subject.clone(),
             words: format!("the tape to {id} along the line from {a} to {b}"),
         });
         let sigma_m = readings.tape_sigma_m(left_m.abs());
         seen.push(Seen {
             observation: Observation::Left { from, to, point, left_m, gradient, sigma_m },
-            path: format!("{path}/off_m"),
+            path: pointer!(in path, Fix::Offset.off_m),
             subject: self.subject.clone(),
             words: format!("the offset to {id} from the line from {a} to {b}"),
         });
@@ -358,7 +381,8 @@ fn capital(words: &str) -> String {
 }
 
 fn field_error(error: &AdjustmentError, seen: &[Seen]) -> FieldError {
-    let at = |observation: usize| seen.get(observation).map_or("/yard/marks", |seen| seen.path.as_str());
+    let at =
+        |observation: usize| seen.get(observation).map_or(pointer!(yard.marks), |seen| seen.path.as_str());
     match error {
         AdjustmentError::Coincident { observation } => {
             FieldError::new(at(*observation), "two marks on one spot", "marks that stand apart")
@@ -373,13 +397,13 @@ fn field_error(error: &AdjustmentError, seen: &[Seen]) -> FieldError {
         AdjustmentError::Undetermined { points } => {
             let first = points.first().copied().unwrap_or(0);
             FieldError::new(
-                format!("/yard/marks/{first}/at"),
+                pointer!(yard.marks[first].at),
                 "a fix that leaves the mark free to move",
                 "tapes that cross, or a bearing and a tape",
             )
         }
         AdjustmentError::DidNotSettle => FieldError::new(
-            "/yard/measurements",
+            pointer!(yard.measurements),
             "measurements that contradict each other",
             "measurements that fit one yard: strike out the wrong one",
         ),

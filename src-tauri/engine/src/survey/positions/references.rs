@@ -2,7 +2,9 @@
 
 use std::collections::BTreeMap;
 
+use crate::field;
 use crate::job::{BearingReference, Fix, Measurement, Yard};
+use crate::pointer;
 use crate::quantity::FieldError;
 
 /// Longest tape and farthest coordinate that the document format allows.
@@ -17,14 +19,14 @@ pub(super) fn check(yard: &Yard) -> Result<BTreeMap<String, usize>, Vec<FieldErr
     let index = index_marks(yard, &mut errors);
     check_origin(yard, &mut errors);
     for (number, mark) in yard.marks.iter().enumerate() {
-        let path = format!("/yard/marks/{number}/at");
+        let path = pointer!(yard.marks[number].at);
         errors.extend(check_fix(&mark.at, &path, &index));
         errors.extend(check_apart(&mark.at, &path));
         errors.extend(check_circle(yard, number, &path, &index));
     }
     check_baseline(yard, &index, &mut errors);
     for (number, measurement) in yard.measurements.iter().enumerate() {
-        check_measurement(measurement, &format!("/yard/measurements/{number}"), &index, &mut errors);
+        check_measurement(measurement, &pointer!(yard.measurements[number]), &index, &mut errors);
     }
     if errors.is_empty() { Ok(index) } else { Err(errors) }
 }
@@ -42,13 +44,19 @@ pub(super) fn check_fix(fix: &Fix, path: &str, index: &BTreeMap<String, usize>) 
     let tapes: &[(&str, f64)] = match fix {
         Fix::Origin | Fix::Coordinates { .. } => &[],
         Fix::BearingTape { tape_m, .. } | Fix::SlopeTape { tape_m, .. } | Fix::NextCorner { tape_m, .. } => {
-            &[("tape_m", *tape_m)]
+            &[(field!(Fix::BearingTape.tape_m), *tape_m)]
         }
-        Fix::TwoTapes { tape_a_m, tape_b_m, .. } => &[("tape_a_m", *tape_a_m), ("tape_b_m", *tape_b_m)],
-        Fix::ThreeTapes { tape_a_m, tape_b_m, tape_c_m, .. } => {
-            &[("tape_a_m", *tape_a_m), ("tape_b_m", *tape_b_m), ("tape_c_m", *tape_c_m)]
+        Fix::TwoTapes { tape_a_m, tape_b_m, .. } => {
+            &[(field!(Fix::TwoTapes.tape_a_m), *tape_a_m), (field!(Fix::TwoTapes.tape_b_m), *tape_b_m)]
         }
-        Fix::Offset { along_m, off_m, .. } => &[("along_m", *along_m), ("off_m", *off_m)],
+        Fix::ThreeTapes { tape_a_m, tape_b_m, tape_c_m, .. } => &[
+            (field!(Fix::ThreeTapes.tape_a_m), *tape_a_m),
+            (field!(Fix::ThreeTapes.tape_b_m), *tape_b_m),
+            (field!(Fix::ThreeTapes.tape_c_m), *tape_c_m),
+        ],
+        Fix::Offset { along_m, off_m, .. } => {
+            &[(field!(Fix::Offset.along_m), *along_m), (field!(Fix::Offset.off_m), *off_m)]
+        }
     };
     for (field, tape_m) in tapes {
         check_tape(*tape_m, &format!("{path}/{field}"), &mut errors);
@@ -61,16 +69,16 @@ pub(super) fn check_fix(fix: &Fix, path: &str, index: &BTreeMap<String, usize>) 
     };
     match fix {
         Fix::Coordinates { east_m, north_m } => {
-            within("east_m", *east_m, FARTHEST_COORDINATE_M, " m");
-            within("north_m", *north_m, FARTHEST_COORDINATE_M, " m");
+            within(field!(Fix::Coordinates.east_m), *east_m, FARTHEST_COORDINATE_M, " m");
+            within(field!(Fix::Coordinates.north_m), *north_m, FARTHEST_COORDINATE_M, " m");
         }
-        Fix::NextCorner { turn_deg, .. } => within("turn_deg", *turn_deg, 180.0, "°"),
+        Fix::NextCorner { turn_deg, .. } => within(field!(Fix::NextCorner.turn_deg), *turn_deg, 180.0, "°"),
         Fix::SlopeTape { vertical_deg, bearing_deg, .. } => {
-            within("vertical_deg", *vertical_deg, STEEPEST_TAPE_DEG, "°");
-            check_bearing(*bearing_deg, &format!("{path}/bearing_deg"), &mut errors);
+            within(field!(Fix::SlopeTape.vertical_deg), *vertical_deg, STEEPEST_TAPE_DEG, "°");
+            check_bearing(*bearing_deg, &pointer!(in path, Fix::SlopeTape.bearing_deg), &mut errors);
         }
         Fix::BearingTape { bearing_deg, .. } => {
-            check_bearing(*bearing_deg, &format!("{path}/bearing_deg"), &mut errors);
+            check_bearing(*bearing_deg, &pointer!(in path, Fix::BearingTape.bearing_deg), &mut errors);
         }
         _ => {}
     }
@@ -80,7 +88,7 @@ pub(super) fn check_fix(fix: &Fix, path: &str, index: &BTreeMap<String, usize>) 
 /// Two tapes that nobody has given a side.
 pub(super) fn no_side(path: &str, from_a: &str, from_b: &str) -> FieldError {
     let allowed = format!("left or right, walking from {from_a} to {from_b}: two places fit these tapes");
-    FieldError::new(format!("{path}/side"), "nothing", allowed)
+    FieldError::new(pointer!(in path, Fix::TwoTapes.side), "nothing", allowed)
 }
 
 /// A mark that waits for its side to be named.
@@ -115,12 +123,12 @@ pub(super) fn misplaced_origin(path: &str) -> FieldError {
 fn index_marks(yard: &Yard, errors: &mut Vec<FieldError>) -> BTreeMap<String, usize> {
     let mut index = BTreeMap::new();
     if yard.marks.is_empty() {
-        errors.push(FieldError::new("/yard/marks", "none", "at least one mark, the origin"));
+        errors.push(FieldError::new(pointer!(yard.marks), "none", "at least one mark, the origin"));
     }
     for (number, mark) in yard.marks.iter().enumerate() {
         if index.contains_key(&mark.id) {
             errors.push(FieldError::new(
-                format!("/yard/marks/{number}/id"),
+                pointer!(yard.marks[number].id),
                 mark.id.clone(),
                 "an id that no other mark has",
             ));
@@ -133,7 +141,7 @@ fn index_marks(yard: &Yard, errors: &mut Vec<FieldError>) -> BTreeMap<String, us
 
 fn check_origin(yard: &Yard, errors: &mut Vec<FieldError>) {
     for (number, mark) in yard.marks.iter().enumerate() {
-        let path = format!("/yard/marks/{number}/at");
+        let path = pointer!(yard.marks[number].at);
         match (number, matches!(mark.at, Fix::Origin)) {
             (0, false) => errors.push(FieldError::new(
                 path,
@@ -165,15 +173,19 @@ fn check_apart(fix: &Fix, path: &str) -> Option<FieldError> {
         Some(FieldError::new(format!("{path}/{field}"), "0", "more than 0: two marks can't share a spot"))
     };
     match fix {
-        Fix::BearingTape { tape_m, .. } | Fix::SlopeTape { tape_m, .. } if *tape_m == 0.0 => zero("tape_m"),
+        Fix::BearingTape { tape_m, .. } | Fix::SlopeTape { tape_m, .. } if *tape_m == 0.0 => {
+            zero(field!(Fix::BearingTape.tape_m))
+        }
         Fix::TwoTapes { tape_a_m, .. } | Fix::ThreeTapes { tape_a_m, .. } if *tape_a_m == 0.0 => {
-            zero("tape_a_m")
+            zero(field!(Fix::TwoTapes.tape_a_m))
         }
         Fix::TwoTapes { tape_b_m, .. } | Fix::ThreeTapes { tape_b_m, .. } if *tape_b_m == 0.0 => {
-            zero("tape_b_m")
+            zero(field!(Fix::TwoTapes.tape_b_m))
         }
-        Fix::ThreeTapes { tape_c_m, .. } if *tape_c_m == 0.0 => zero("tape_c_m"),
-        Fix::Offset { along_m, off_m, .. } if *along_m == 0.0 && *off_m == 0.0 => zero("along_m"),
+        Fix::ThreeTapes { tape_c_m, .. } if *tape_c_m == 0.0 => zero(field!(Fix::ThreeTapes.tape_c_m)),
+        Fix::Offset { along_m, off_m, .. } if *along_m == 0.0 && *off_m == 0.0 => {
+            zero(field!(Fix::Offset.along_m))
+        }
         Fix::NextCorner { .. } => Some(lost_corner(path)),
         _ => None,
     }
@@ -204,11 +216,15 @@ fn check_circle(yard: &Yard, mark: usize, path: &str, index: &BTreeMap<String, u
 
 fn check_baseline(yard: &Yard, index: &BTreeMap<String, usize>, errors: &mut Vec<FieldError>) {
     let BearingReference::Baseline { from, to, bearing_deg } = &yard.bearings else { return };
-    check_id(from, "/yard/bearings/from", index, errors);
-    check_id(to, "/yard/bearings/to", index, errors);
-    check_bearing(*bearing_deg, "/yard/bearings/bearing_deg", errors);
+    check_id(from, pointer!(yard.bearings as BearingReference::Baseline.from), index, errors);
+    check_id(to, pointer!(yard.bearings as BearingReference::Baseline.to), index, errors);
+    check_bearing(*bearing_deg, pointer!(yard.bearings as BearingReference::Baseline.bearing_deg), errors);
     if from == to {
-        errors.push(FieldError::new("/yard/bearings/to", to.clone(), "a second mark"));
+        errors.push(FieldError::new(
+            pointer!(yard.bearings as BearingReference::Baseline.to),
+            to.clone(),
+            "a second mark",
+        ));
     }
 }
 
@@ -222,7 +238,7 @@ fn check_measurement(
         // What is struck out is not used, so it can't be in the way either.
         Measurement::Tape { struck: true, .. } | Measurement::Bearing { struck: true, .. } => return,
         Measurement::Tape { from, to, tape_m, .. } => {
-            let tape_path = format!("{path}/tape_m");
+            let tape_path = pointer!(in path, Measurement::Tape.tape_m);
             check_tape(*tape_m, &tape_path, errors);
             if *tape_m == 0.0 {
                 errors.push(FieldError::new(tape_path, "0", "more than 0"));
@@ -230,14 +246,14 @@ fn check_measurement(
             (from, to)
         }
         Measurement::Bearing { from, to, bearing_deg, .. } => {
-            check_bearing(*bearing_deg, &format!("{path}/bearing_deg"), errors);
+            check_bearing(*bearing_deg, &pointer!(in path, Measurement::Bearing.bearing_deg), errors);
             (from, to)
         }
     };
-    check_id(from, &format!("{path}/from"), index, errors);
-    check_id(to, &format!("{path}/to"), index, errors);
+    check_id(from, &pointer!(in path, Measurement::Tape.from), index, errors);
+    check_id(to, &pointer!(in path, Measurement::Tape.to), index, errors);
     if from == to {
-        errors.push(FieldError::new(format!("{path}/to"), to.clone(), "a second mark"));
+        errors.push(FieldError::new(pointer!(in path, Measurement::Tape.to), to.clone(), "a second mark"));
     }
 }
 
