@@ -10,6 +10,7 @@ mod random_jobs;
 
 use std::process::ExitCode;
 
+use mastwright_engine::finding::wind::Collapse;
 use mastwright_engine::job::{Job, read_job};
 use mastwright_engine::limit::air;
 use mastwright_engine::limit::parts::parts;
@@ -143,7 +144,7 @@ fn main() -> ExitCode {
                 if !is_full(&table) && !is_full(&still) {
                     bad.push(format!("{height:?} from {from_deg}: 0, though it stands at 1 m/s"));
                 }
-                if table.falls_because.as_deref().is_some_and(|why| why.starts_with("No position was")) {
+                if table.falls_because == Some(Collapse::NotSettled) {
                     bad.push(format!("{height:?} from {from_deg}: not settled"));
                 }
             }

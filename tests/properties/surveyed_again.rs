@@ -139,7 +139,7 @@ fn the_ground_s_intervals_hold_what_they_claim() {
         slope_held += i32::from((slope.value - slope_deg).abs() <= slope.half_width_95);
         doubted += i32::from(plan.findings.iter().any(|finding| {
             ["readings_disagree", "reading_stands_out", "ground_not_plane", "spot_height_stands_out"]
-                .contains(&finding.rule.as_str())
+                .contains(&finding.rule.name())
         }));
     }
     let share = |count: i32| f64::from(count) / f64::from(surveys);

@@ -1,6 +1,7 @@
 //! Random jobs, each turned with everything in it: the same limit from the same side, raised and lowered. Five hundred
 //! of them by `cargo xtask sweep-wind`.
 
+use mastwright_engine::finding::wind::Collapse;
 use mastwright_engine::job::{Job, Shape, SpotHeight};
 use mastwright_engine::limit::parts::parts;
 use mastwright_engine::limit::rose::{bearings_round, blows_to};
@@ -42,7 +43,7 @@ fn nothing_is_so(job: &Job, plan: &Plan, height: MastHeight, from_deg: f64) {
     };
     let is_full = |gust_m_per_s: f64| {
         let table = table(gust_m_per_s);
-        let settled = table.falls_because.as_deref().is_none_or(|why| !why.starts_with("No position was"));
+        let settled = table.falls_because != Some(Collapse::NotSettled);
         assert!(settled, "{height:?} from {from_deg}°: {:?}", table.falls_because);
         let uses = table.parts.iter().filter_map(|part| part.utilisation);
         table.falls_because.is_some() || uses.fold(0.0, f64::max) >= 0.999

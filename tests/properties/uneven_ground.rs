@@ -1,11 +1,14 @@
 //! What stands on ditched and banked ground is never taken lower than it is: tops and headroom against dense sampling.
 
 use mastwright_engine::drawing::{MapOptions, staking_map};
-use mastwright_engine::finding::{Severity, Subject};
+use mastwright_engine::finding::ground::{GroundRule, OnGuessedGround};
+use mastwright_engine::finding::yard::Thing;
+use mastwright_engine::finding::{Rule, Severity, Subject};
 use mastwright_engine::job::{AnchorRule, BarrierKind, Job, PathUse, Shape};
 use mastwright_engine::plan::{Computed, compute};
 use mastwright_engine::quantity::{UnitSystem, Units};
 use mastwright_engine::yard::PlacedShape;
+use mastwright_engine::yard::approach::{Approach, ChainKind};
 use proptest::prelude::*;
 
 use crate::bumpy_yard::{at, bank, fine_bank, fixes, job, thing};
@@ -19,6 +22,10 @@ fn planned(job: &Job) -> Computed {
 
 fn between(a: [f64; 2], b: [f64; 2], share: f64) -> [f64; 2] {
     [a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1])]
+}
+
+fn rope_to(to: Thing) -> Approach {
+    Approach::Chain { kind: ChainKind::Rope, to }
 }
 
 fn samples(a: [f64; 2], b: [f64; 2]) -> impl Iterator<Item = [f64; 2]> {
@@ -130,7 +137,8 @@ fn headroom_is_taken_over_the_crest() {
     let path = Shape::Path { used_by: PathUse::Foot, line, width_m: 1.0, headroom_m: None };
     job.yard.obstacles = vec![thing("path", path)];
     let computed = planned(&job);
-    let row = computed.plan.clearances.iter().find(|row| row.what.starts_with("headroom")).unwrap();
+    let row =
+        computed.plan.clearances.iter().find(|row| matches!(row.what, Approach::Headroom { .. })).unwrap();
     assert!((row.from_point[0] - 4.5).abs() < 1e-6, "{row:?}");
     assert!((row.from_point[2] - row.distance_m - 0.8).abs() < 1e-6, "{row:?}");
 }
@@ -218,10 +226,14 @@ fn a_shared_anchor_outside_the_spot_heights_is_named_once() {
     let of_guys: Vec<&str> = plan
         .findings
         .iter()
-        .filter(|finding| finding.rule == "ground_guessed" && matches!(finding.subject, Subject::Guy { .. }))
-        .map(|finding| finding.sentence.as_str())
+        .filter_map(|finding| match &finding.rule {
+            Rule::Ground(GroundRule::Guessed { stands: OnGuessedGround::AnchorOf(guys) }) => {
+                Some(guys.as_str())
+            }
+            _ => None,
+        })
         .collect();
-    let names = |sentence: &&str| sentence.contains("Upper guy 1") && sentence.contains("Lower 1");
+    let names = |guys: &&str| guys.contains("Upper guy 1") && guys.contains("Lower 1");
     assert!(of_guys.len() == 1 && of_guys.iter().all(names), "{of_guys:?}");
 }
 
@@ -398,7 +410,7 @@ proptest! {
             over_circle(yard.post).map(|p| [p[0], p[1], ground.height(p) + POST_M]).collect();
         prop_assert!(columns.iter().all(|column| column[2] <= top_z + 1e-9));
         // The post as it stands, column by column, is never nearer to a rope than the plan says.
-        let listed = computed.plan.clearances.iter().find(|row| row.what == "rope to post");
+        let listed = computed.plan.clearances.iter().find(|row| row.what == rope_to(Thing::Post));
         let listed_m = listed.map(|row| row.distance_m).expect("ropes and a post");
         for guy in &computed.plan.guys {
             prop_assert!(to_columns(&guy.rope, &columns) >= listed_m - 1e-9, "{}", guy.name);
@@ -426,7 +438,7 @@ proptest! {
             .flat_map(|ends| samples(ends[0], ends[1]))
             .map(|p| [p[0], p[1], ground.height(p) + 1.1])
             .collect();
-        let listed = computed.plan.clearances.iter().find(|row| row.what == "rope to barrier");
+        let listed = computed.plan.clearances.iter().find(|row| row.what == rope_to(Thing::Barrier));
         let listed_m = listed.map(|row| row.distance_m).expect("ropes and a wall");
         for guy in &computed.plan.guys {
             prop_assert!(to_columns(&guy.rope, &columns) >= listed_m - 1e-9, "{}", guy.name);
@@ -437,7 +449,7 @@ proptest! {
     fn headroom_on_ditched_ground_is_never_overstated(yard in ditched()) {
         let job = ditched_job(&yard);
         let Ok(computed) = compute(&job) else { return Ok(()) };
-        let row = computed.plan.clearances.iter().find(|row| row.what == "headroom under rope over path");
+        let row = computed.plan.clearances.iter().find(|row| row.what == Approach::Headroom { kind: ChainKind::Rope });
         let [a, b] = [yard.wall[0], yard.wall[1]];
         let long = (b[0] - a[0]).hypot(b[1] - a[1]);
         let along = [(b[0] - a[0]) / long, (b[1] - a[1]) / long];

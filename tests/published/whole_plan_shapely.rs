@@ -6,9 +6,10 @@
 //! stout mast, anchors that two levels share. Each as it is and turned by three angles, which must change nothing.
 
 use mastwright_engine::finding::Subject;
-
+use mastwright_engine::finding::yard::{PegKind, Thing};
 use mastwright_engine::job::{BearingReference, Job, read_job};
 use mastwright_engine::plan::{GroundModelKind, Plan, compute};
+use mastwright_engine::yard::approach::{Approach, ChainKind};
 use serde_json::Value;
 
 use crate::moved::Move;
@@ -25,6 +26,28 @@ const ONE_FIT_M: f64 = 3e-4;
 struct Allowed {
     heights_m: f64,
     sampled_m: f64,
+}
+
+/// The other program's words for what it compares.
+fn compared(what: &str) -> Approach {
+    if what == "anchor to the buried service's edge" {
+        return Approach::PegToService { kind: PegKind::Anchor };
+    }
+    let (part, thing) = what.split_once(" to ").expect("a part and a thing");
+    let to = match thing {
+        "tree" => Thing::Tree,
+        "building" => Thing::Building,
+        "barrier" => Thing::Barrier,
+        "post" => Thing::Post,
+        "ground to keep off" => Thing::KeepOff,
+        _ => panic!("{what}"),
+    };
+    match part {
+        "rope" => Approach::Chain { kind: ChainKind::Rope, to },
+        "anchor" => Approach::Peg { kind: PegKind::Anchor, to },
+        "base timber" => Approach::Timber { to },
+        _ => panic!("{what}"),
+    }
 }
 
 fn fixture() -> Value {
@@ -79,7 +102,7 @@ fn compare(found: &mut Found, name: &str, plan: &Plan, expected: &Value, allowed
             Subject::Obstacle { id } | Subject::BuriedService { id } => id == to,
             _ => false,
         };
-        let row_of = plan.clearances.iter().find(|one| one.what == what && is(&one.to));
+        let row_of = plan.clearances.iter().find(|one| one.what == compared(what) && is(&one.to));
         let ours = row_of.unwrap_or_else(|| panic!("{name}: no {what} ({to})"));
         let place = format!("{name}: {what} ({to}), from {:?} to {:?}", ours.from_point, ours.to_point);
         found.near(&place, ours.distance_m, &row["distance_m"], allowed.sampled_m);

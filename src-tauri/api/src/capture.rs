@@ -7,7 +7,7 @@ use mastwright_engine::plumbing;
 use mastwright_engine::quantity::bearing::wrap_360;
 use mastwright_engine::quantity::{FieldError, FieldErrors, Units};
 use mastwright_engine::report::capture::{self, Captured};
-use mastwright_engine::report::{FindingText, finding_text};
+use mastwright_engine::report::{FindingText, bearing_how, finding_text};
 use mastwright_engine::survey::flat::{FlatReading, flat_slope as slope_of};
 use mastwright_engine::survey::hold::{self, HoldRules, HoldState, Sample, Tilt};
 use mastwright_engine::survey::measured_height::{HeightReadings, measured_height};
@@ -373,7 +373,7 @@ pub fn bearing(request: &BearingRequest) -> Result<BearingAnswer, FieldErrors> {
         compass: capture::bearing(sighted.compass_deg, sighted.sigma_deg, units),
         bearing: yard_bearing.reading.map(|[bearing, sigma]| capture::bearing(bearing, sigma, units)),
         true_deg: yard_bearing.true_deg,
-        how: yard_bearing.how,
+        how: bearing_how(&yard_bearing.how),
         used: request.forward.len().saturating_sub(sighted.forward.left_out.len()),
         left_out: sighted.forward.left_out.len(),
         spread: capture::slope(sighted.forward.spread_deg, 0.0, units).shown,

@@ -110,7 +110,7 @@ pub struct PlaceRequest {
 }
 
 /// A plan with its pictures and words.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct PlanAnswer {
     /// Without the report its `points`, `pegs` and `clearances` are empty.

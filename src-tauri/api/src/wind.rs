@@ -22,7 +22,7 @@ pub struct GustLimitRequest {
 }
 
 /// What wind the mast can take, in numbers, words and a picture.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct GustLimitAnswer {
     pub limit: GustLimit,

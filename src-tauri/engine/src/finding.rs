@@ -1,4 +1,18 @@
-//! Findings: what the plan noticed, how bad it is, by which rule, and what would help.
+//! Findings: what the plan noticed, how bad it is, by which rule, and what would help. All of it data: a finding holds
+//! no sentence. `report::words` puts rules and remedies into words, subject by subject as the files here.
+
+pub mod buried;
+pub mod ground;
+pub mod guys;
+pub mod mast;
+pub mod north;
+pub mod overhead;
+pub mod points;
+mod rule;
+pub mod wind;
+pub mod yard;
+
+pub use rule::{Remedy, Rule};
 
 use serde::{Deserialize, Serialize};
 
@@ -85,43 +99,88 @@ pub enum Quantity {
     },
 }
 
+/// Which side of its limit a number has to keep.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum Sense {
+    AtLeast,
+    AtMost,
+}
+
+/// What a number of a finding has to keep.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct Limit {
+    pub sense: Sense,
+    pub quantity: Quantity,
+}
+
+impl Limit {
+    pub fn at_least(quantity: Quantity) -> Option<Self> {
+        Some(Self { sense: Sense::AtLeast, quantity })
+    }
+
+    pub fn at_most(quantity: Quantity) -> Option<Self> {
+        Some(Self { sense: Sense::AtMost, quantity })
+    }
+}
+
+/// How far, and which way, something has to go to be clear of a thing.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct Clear {
+    pub by_m: f64,
+    /// None where it stands on the thing, so that any way will do.
+    pub toward_deg: Option<f64>,
+}
+
 /// One thing the plan noticed.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct Finding {
     pub severity: Severity,
-    /// Stable short name of the rule, such as `guy_near_building`.
-    pub rule: String,
+    /// Written as its stable short name, such as `guy_near_building`.
+    #[cfg_attr(feature = "typegen", ts(type = "string"))]
+    pub rule: Rule,
     /// What of the work it concerns.
     pub subject: Subject,
     /// What it stands against, where there is such a thing.
     pub against: Option<Subject>,
-    /// One sentence a neighbour understands; numbers stand in `measured` and `limit`, not here.
-    pub sentence: String,
     pub measured: Option<Quantity>,
     /// Half-width of the 95 % interval of `measured`, in the same unit, where known.
     pub measured_half_width_95: Option<f64>,
-    pub limit: Option<Quantity>,
+    pub limit: Option<Limit>,
     /// Where the rule comes from.
     pub source: SourceKey,
     /// What would put it right.
-    pub remedy: String,
+    pub remedy: Remedy,
 }
 
 impl Finding {
     /// A finding by the trade's habit, without numbers.
-    pub fn by_habit(severity: Severity, rule: &str, subject: Subject, sentence: &str, remedy: &str) -> Self {
+    pub fn by_habit(
+        severity: Severity,
+        rule: impl Into<Rule>,
+        subject: Subject,
+        remedy: impl Into<Remedy>,
+    ) -> Self {
         Self {
             severity,
-            rule: rule.to_owned(),
+            rule: rule.into(),
             subject,
             against: None,
-            sentence: sentence.to_owned(),
             measured: None,
             measured_half_width_95: None,
             limit: None,
             source: SourceKey::CommonPractice,
-            remedy: remedy.to_owned(),
+            remedy: remedy.into(),
         }
+    }
+
+    /// Whether another finding says the same of the same thing, whatever its numbers.
+    pub fn is_about_the_same(&self, other: &Finding) -> bool {
+        (self.rule.name(), &self.subject, &self.against)
+            == (other.rule.name(), &other.subject, &other.against)
     }
 }

@@ -49,6 +49,8 @@ fn with_findings(plan: &mut Plan, stops: Vec<Finding>) {
 mod tests {
     use super::*;
     use crate::finding::Subject;
+    use crate::finding::guys::{GuyRemedy, GuyRule};
+    use crate::finding::wind::WindRemedy;
     use crate::job::{AnchorRule, Fix, Holdfast, SoilFeel};
     use crate::limit::MissingEntry;
 
@@ -62,7 +64,8 @@ mod tests {
 
     #[test]
     fn not_known_stands_between_stop_and_look() {
-        let finding = |severity| Finding::by_habit(severity, "rule", Subject::Mast, "", "");
+        let finding =
+            |severity| Finding::by_habit(severity, GuyRule::Steep, Subject::Mast, GuyRemedy::AnchorNearer);
         let entry = limit::missing_of(&blank(), &compute(&blank()).unwrap().plan);
         use Severity::{Caution, Note, Stop, Unchecked};
         let of = |severities: &[Severity], missing: &[MissingEntry]| {
@@ -85,21 +88,21 @@ mod tests {
     /// The two masts that cannot stand in still air, and one that can.
     #[test]
     fn what_cannot_stand_in_still_air_is_a_stop_of_the_plan() {
-        let stops = |job: &Job| -> Vec<String> {
+        let stops = |job: &Job| -> Vec<&'static str> {
             let plan = judged(job).unwrap().plan;
             let stops = plan.findings.iter().filter(|finding| finding.severity == Severity::Stop);
-            stops.map(|finding| finding.rule.clone()).filter(|rule| rule.contains("still_air")).collect()
+            stops.map(|finding| finding.rule.name()).filter(|rule| rule.contains("still_air")).collect()
         };
         assert!(stops(&yardstick()).is_empty());
         let mut one_spot = yardstick();
         let spot = Fix::Coordinates { east_m: -12.0, north_m: -20.0 };
         one_spot.rig.guy_levels[0].anchors = AnchorRule::Free { anchors: vec![spot; 3] };
-        assert_eq!(stops(&one_spot), [limit::still::FALLS]);
+        assert_eq!(stops(&one_spot), ["stands_not_in_still_air"]);
         assert!(verdict(&one_spot).says_stop());
         let mut tight = yardstick();
         tight.rig.guy_levels[0].tension_n = 20_000.0;
         tight.rig.guy_levels[0].rope.strength.minimum_n = Some(7800.0);
-        assert!(stops(&tight).contains(&limit::still::OVERLOADED.to_owned()));
+        assert!(stops(&tight).contains(&"overloaded_in_still_air"));
         // It stops also where nothing else is known.
         let mut unknown = tight;
         unknown.yard.soil = SoilFeel::Unknown;
@@ -114,22 +117,25 @@ mod tests {
         let mut job = blank();
         job.rig.base.joint_pad_mm = None;
         let found = judged(&job).unwrap().plan.findings;
-        let timber = found.iter().find(|finding| finding.rule == limit::still::OVERLOADED).unwrap();
+        let timber = found.iter().find(|finding| finding.rule == "overloaded_in_still_air").unwrap();
         assert_eq!(timber.subject, Subject::Base);
-        assert!(timber.sentence.contains("timber") && timber.remedy.contains("board"), "{timber:?}");
+        assert_eq!(timber.remedy, WindRemedy::RelieveBaseTimber.into());
     }
 
     #[test]
     fn what_is_new_since_pegging_out_keeps_its_places() {
-        let finding = |severity, rule: &str| Finding::by_habit(severity, rule, Subject::Mast, "", "");
+        let finding = |severity, rule: GuyRule| {
+            Finding::by_habit(severity, rule, Subject::Mast, GuyRemedy::AnchorNearer)
+        };
         let mut plan = compute(&yardstick()).unwrap().plan;
-        plan.findings = vec![finding(Severity::Stop, "a"), finding(Severity::Caution, "b")];
+        plan.findings =
+            vec![finding(Severity::Stop, GuyRule::DoesNotRise), finding(Severity::Caution, GuyRule::Flat)];
         plan.as_built =
             Some(crate::plan::AsBuiltResult { items: vec![], legs: vec![], new_findings: vec![0, 1] });
-        with_findings(&mut plan, vec![finding(Severity::Stop, "still")]);
+        with_findings(&mut plan, vec![finding(Severity::Stop, GuyRule::OnGround)]);
         let new = plan.as_built.unwrap().new_findings;
-        let rules: Vec<&str> = new.iter().map(|&at| plan.findings[at as usize].rule.as_str()).collect();
-        assert_eq!(rules, ["a", "b"]);
-        assert_eq!(plan.findings[1].rule, "still");
+        let rules: Vec<&str> = new.iter().map(|&at| plan.findings[at as usize].rule.name()).collect();
+        assert_eq!(rules, ["guy_does_not_rise", "guy_flat"]);
+        assert_eq!(plan.findings[1].rule, "guy_on_ground");
     }
 }

@@ -1,6 +1,7 @@
 //! What to move so that a mast that leans stands plumb: ropes by how much, blocks under the base by how much.
 
-use crate::finding::{Finding, Quantity, Severity, Subject};
+use crate::finding::mast::{MastRemedy, MastRule, Plumb};
+use crate::finding::{Finding, Limit, Quantity, Severity, Subject};
 use crate::numerics::real::{atan_deg, hypot, tan_deg};
 use crate::plan::Plan;
 use crate::quantity::bearing::unit;
@@ -83,32 +84,19 @@ pub fn plumbing(plan: &Plan, lean: &Lean) -> Plumbing {
 fn verdict(lean: &Lean) -> Finding {
     let limit_deg = atan_deg(PLUMB_RATIO);
     let half = 2.0 * lean.sigma_deg;
-    let (severity, sentence, remedy) = if lean.lean_deg + half <= limit_deg {
-        (Severity::Note, "The tube is plumb, as well as a phone can tell.", "")
+    let (severity, shown, remedy) = if lean.lean_deg + half <= limit_deg {
+        (Severity::Note, Plumb::Plumb, MastRemedy::Nothing)
     } else if lean.lean_deg - half > limit_deg {
-        (
-            Severity::Caution,
-            "The tube leans.",
-            "Move what is named here, a little at a time, and read the sides again.",
-        )
+        (Severity::Caution, Plumb::Leans, MastRemedy::MoveWhatIsNamed)
     } else {
-        (
-            Severity::Unchecked,
-            "Whether the tube is plumb is finer than this phone can tell.",
-            "Hang a plumb line beside the tube and look along both from two sides, a quarter turn apart.",
-        )
+        (Severity::Unchecked, Plumb::CannotTell, MastRemedy::HangAPlumbLine)
     };
     Finding {
-        severity,
-        rule: "mast_plumb".to_owned(),
-        subject: Subject::Mast,
-        against: None,
-        sentence: sentence.to_owned(),
         measured: Some(Quantity::AngleDeg { value: lean.lean_deg }),
         measured_half_width_95: Some(half),
-        limit: Some(Quantity::AngleDeg { value: limit_deg }),
+        limit: Limit::at_most(Quantity::AngleDeg { value: limit_deg }),
         source: SourceKey::TiaGuys,
-        remedy: remedy.to_owned(),
+        ..Finding::by_habit(severity, MastRule::Plumb { shown }, Subject::Mast, remedy)
     }
 }
 

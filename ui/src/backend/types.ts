@@ -21,6 +21,11 @@ export type AnchorRule = { "rule": "equal_radius", radius_m: number, } | { "rule
 export type Angle = { value_deg: number, sigma_deg: number | null, };
 
 /**
+ * A kind of part of the work with what it is measured to.
+ */
+export type Approach = { "from": "chain", kind: ChainKind, to: Thing, } | { "from": "chain_to_wire", kind: ChainKind, voltage_known: boolean, } | { "from": "fall_to_wire", voltage_known: boolean, } | { "from": "peg", kind: PegKind, to: Thing, } | { "from": "peg_to_service", kind: PegKind, } | { "from": "timber", to: Thing, } | { "from": "mast_foot", to: Thing, } | { "from": "strand_end" } | { "from": "headroom", kind: ChainKind, } | { "from": "boundary", of: OverBoundary, };
+
+/**
  * What was measured of the work after pegging out. What is not measured follows the plan, set out from where the
  * mast really stands.
  */
@@ -250,6 +255,8 @@ export type Boundary = { outline: Array<Fix>, };
 
 export type Bounds = { min: [number, number], max: [number, number], };
 
+export type BuriedRemedy = "call_first" | "ask_for_the_zone" | { "move_peg": { kind: PegKind, clear: Clear, } } | "weigh_the_ring_down" | "enter_the_marked_lines" | "enter_when_they_answered" | "ask_again_first" | "ask_again_later";
+
 /**
  * A pipe or cable underground.
  */
@@ -294,6 +301,11 @@ shown: string,
 interval: string, };
 
 /**
+ * A kind of chain of points of the work.
+ */
+export type ChainKind = "rope" | "mast" | "strand";
+
+/**
  * What is wrong with a document; empty where nothing is.
  */
 export type CheckAnswer = { errors: Array<FieldError>, 
@@ -308,13 +320,22 @@ unlisted: number, };
 export type ClayFeel = "very_soft" | "soft" | "firm" | "stiff" | "very_stiff" | "hard";
 
 /**
+ * How far, and which way, something has to go to be clear of a thing.
+ */
+export type Clear = { by_m: number, 
+/**
+ * None where it stands on the thing, so that any way will do.
+ */
+toward_deg: number | null, };
+
+/**
  * The nearest approach of a part of the work to something.
  */
 export type Clearance = { work: Subject, to: Subject, 
 /**
- * What is compared, in words: `rope to roof`, `anchor to edge of the zone`.
+ * What is compared, such as a rope and a tree.
  */
-what: string, distance_m: number, needed_m: number, 
+what: Approach, distance_m: number, needed_m: number, 
 /**
  * Where on the work and where on the other thing, for drawing.
  */
@@ -323,7 +344,7 @@ from_point: [number, number, number], to_point: [number, number, number], };
 /**
  * Spread of a clearance's margin.
  */
-export type ClearanceSpread = { work: Subject, to: Subject, what: string, 
+export type ClearanceSpread = { work: Subject, to: Subject, what: Approach, 
 /**
  * Distance as planned.
  */
@@ -337,6 +358,11 @@ margin_m: Spread | null,
  * Share of the draws in which it is too near. What touches as planned counts as too near in all of them.
  */
 share_failing: number, };
+
+/**
+ * Why a mast does not stand.
+ */
+export type Collapse = "leans_away" | "buckles" | "not_settled";
 
 /**
  * One event of the phone's compass.
@@ -494,7 +520,7 @@ size_bytes: number, };
  */
 export type Finding = { severity: Severity, 
 /**
- * Stable short name of the rule, such as `guy_near_building`.
+ * Written as its stable short name, such as `guy_near_building`.
  */
 rule: string, 
 /**
@@ -504,15 +530,11 @@ subject: Subject,
 /**
  * What it stands against, where there is such a thing.
  */
-against: Subject | null, 
-/**
- * One sentence a neighbour understands; numbers stand in `measured` and `limit`, not here.
- */
-sentence: string, measured: Quantity | null, 
+against: Subject | null, measured: Quantity | null, 
 /**
  * Half-width of the 95 % interval of `measured`, in the same unit, where known.
  */
-measured_half_width_95: number | null, limit: Quantity | null, 
+measured_half_width_95: number | null, limit: Limit | null, 
 /**
  * Where the rule comes from.
  */
@@ -520,7 +542,7 @@ source: SourceKey,
 /**
  * What would put it right.
  */
-remedy: string, };
+remedy: Remedy, };
 
 /**
  * A finding in words.
@@ -657,6 +679,8 @@ export type Geometry = { "kind": "line", points: Array<[number, number]>, } | { 
 export type GravitySign = "up" | "down";
 
 export type GroundModelKind = "assumed_level" | "plane" | "surface";
+
+export type GroundRemedy = "enter_reading_again" | "read_third_bearing" | "read_slope_three_times" | "read_second_bearing" | "read_again_or_strike" | "check_zero_and_read_again" | "measure_height_again" | "add_spot_heights" | "measure_spot_there";
 
 /**
  * What the readings say of the ground.
@@ -842,6 +866,8 @@ export type GuyProofPull = { guy: string, name: string,
  * The hardest that its guy pulls at the gust asked for, from any direction and at either height.
  */
 greatest_tension_n: number, pull: ProofPull, };
+
+export type GuyRemedy = "anchor_downhill_or_attach_higher" | "anchor_farther_out" | "anchor_nearer" | "turn_or_raise" | "steeper_or_by_distance" | "attach_higher_or_elsewhere" | "anchor_out_from_mast" | "more_tension_or_lighter_rope" | "spread_anchors" | "one_farther_or_shared";
 
 /**
  * One guy with its anchor.
@@ -1211,6 +1237,11 @@ bevel_across_deg: number, };
 export type LevelLine = "water" | "string";
 
 /**
+ * What a number of a finding has to keep.
+ */
+export type Limit = { sense: Sense, quantity: Quantity, };
+
+/**
  * A pole or bracket that carries an overhead line.
  */
 export type LineSupport = { at: Fix, 
@@ -1441,6 +1472,8 @@ name: string,
  */
 guy: string | null, };
 
+export type MastRemedy = "thinner_tube" | "try_the_real_tubes" | "more_inside" | "fill_the_gap" | "try_over_whole_length" | "more_inside_or_fill" | "nothing" | "move_what_is_named" | "hang_a_plumb_line";
+
 /**
  * The mast.
  */
@@ -1557,6 +1590,8 @@ add_to_reading_deg: number, add_to_reading_half_width_95_deg: number,
  */
 how: string, };
 
+export type NorthRemedy = "use_a_baseline" | "check_the_date" | "enter_place_and_date" | "enter_place_and_date_first" | { "sight_along": { from: string, to: string, } } | "stand_away_from_steel" | "move_away_and_read_again" | "set_the_compass" | "measure_turned_around" | "turn_end_for_end" | "do_both_again" | "do_the_pair_once_more";
+
 /**
  * A request that asks for nothing in particular.
  */
@@ -1590,6 +1625,8 @@ candidates: Array<[number, number]>, };
  */
 export type OrientationSample = { time_ms: number, beta_deg: number, gamma_deg: number, };
 
+export type OverBoundary = "base" | "ring" | { "peg": PegKind };
+
 /**
  * Whether somebody looked up for wires. Those that hang there stand in the list of overhead lines.
  */
@@ -1611,6 +1648,11 @@ sag_m: number,
  * One sigma of the heights, as they were estimated from the ground.
  */
 height_sigma_m: number, };
+
+/**
+ * Each ends with how to keep away from a line.
+ */
+export type OverheadRemedy = "ask_for_the_voltage" | "build_elsewhere" | { "move_the_work": { by_m: number, } } | { "move_or_lower_mast": { by_m: number, toward_deg: number | null, } } | "never_let_go" | { "move_peg": { by_m: number, } } | { "look_up": { reach_m: number, } };
 
 /**
  * Paper for a printed sheet.
@@ -1663,6 +1705,8 @@ from_mast: PolarTape | null,
  * Tapes from two marks; none where no pair of marks serves.
  */
 ties: SwingTies | null, };
+
+export type PegKind = "anchor" | "stake";
 
 /**
  * How many pickets stand in each row, front row first.
@@ -1807,6 +1851,8 @@ towards_reading: Captured, top_aside: Captured, scatter: string, verdict: Findin
  */
 export type PlumbRequest = { job: Job, holds: Array<TubeHold>, };
 
+export type PointRemedy = "measure_again_or_strike" | "measure_these_again" | "tape_all_three_again" | "tape_from_other_marks" | "tape_from_both_marks" | "measure_along_longer_line" | "measure_in_shorter_steps" | "tape_a_far_corner" | "choose_a_side" | "answer_the_other_point" | "measure_what_stands_again" | "clear_the_anchor" | "name_its_side";
+
 /**
  * A request for the plan's points as a file.
  */
@@ -1858,6 +1904,11 @@ residual: number,
  * Residual in units of its own standard deviation.
  */
 standardised: number, };
+
+/**
+ * What would put it right, with what its sentence needs to know.
+ */
+export type Remedy = GroundRemedy | PointRemedy | NorthRemedy | GuyRemedy | MastRemedy | YardRemedy | BuriedRemedy | OverheadRemedy | WindRemedy;
 
 /**
  * A whole report.
@@ -2076,6 +2127,11 @@ export type ScrewShaft = "round" | "square";
  * The section of a tube.
  */
 export type Section = { "kind": "listed", table: TubeTable, size: string, } | { "kind": "measured", outside_mm: number, wall_mm: number, };
+
+/**
+ * Which side of its limit a number has to keep.
+ */
+export type Sense = "at_least" | "at_most";
 
 /**
  * What a buried service carries (classes of the APWA uniform colour code).
@@ -2427,6 +2483,11 @@ export type TextAnswer = { text: string, };
 export type TextRequest = { text: string, };
 
 /**
+ * A kind of thing in the yard.
+ */
+export type Thing = "tree" | "building" | "barrier" | "post" | "path" | "keep_off";
+
+/**
  * Slopes of the phone's edges as held (see [`super::tilt`] for the signs).
  */
 export type Tilt = { long_edge_deg: number, short_edge_deg: number, screen_deg: number, rests_on: RestsOn, 
@@ -2532,6 +2593,15 @@ export type TubeSizesAnswer = { tables: Array<TubeSizes>, };
  * A published table of tubes.
  */
 export type TubeTable = "rmc" | "imc" | "emt" | "sch40" | "en39" | "en10255_medium";
+
+/**
+ * Which way and about how far a guy turns about the mast.
+ */
+export type Turn = { 
+/**
+ * A whole number.
+ */
+about_deg: number, clockwise: boolean, };
 
 /**
  * What the utilities answered when they were asked what lies underground. Their lines stand in the list of buried
@@ -2743,6 +2813,8 @@ export type WindChangesAnswer = { changes: WindChanges, report: Report, };
  */
 export type WindDirections = { raised: Array<Row>, lowered: Array<Row>, };
 
+export type WindRemedy = "anchors_all_round" | "relieve_ground" | "relieve_base_timber" | "relieve_foot_timber" | "relieve_part" | "change_or_lower" | "stands_with_when_to_act" | "make_them_fast_again" | "say_how_far" | "say_if_for_open_country" | "enter_yield" | "put_right_what_is_named";
+
 /**
  * How a gust becomes pressure.
  */
@@ -2763,7 +2835,7 @@ not_known_because: string | null,
 /**
  * Why it does not stand; none where it does.
  */
-falls_because: string | null, 
+falls_because: Collapse | null, 
 /**
  * Most used first, then those not shown.
  */
@@ -2873,6 +2945,8 @@ soil: SoilFeel,
  * holds; none: clay, garden soil and soft ground may, others do not.
  */
 wet_season: boolean | null, };
+
+export type YardRemedy = { "move_guy": { turn: Turn | null, clear: Clear, } } | { "move_mast": { clear: Clear, } } | { "move_strands": { clear: Clear, } } | { "move_peg": { kind: PegKind, clear: Clear, } } | { "move_mast_or_turn_base": { clear: Clear, } } | "smaller_ring" | { "fall_elsewhere": { name: string, farther_m: number, } } | { "cross_nearer_to_mast": { nearer_m?: number, } } | "add_corners" | { "move_inside": { clear: Clear, } } | "tell_the_neighbours";
 
 /**
  * What a phone shows on level ground while it rests on one of its sides.

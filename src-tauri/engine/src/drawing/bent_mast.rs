@@ -5,7 +5,7 @@ use crate::job::Job;
 use crate::limit::WindTable;
 use crate::limit::rose::blows_to;
 use crate::plan::Plan;
-use crate::report::say;
+use crate::report::{say, words};
 
 use super::canvas::Canvas;
 use super::labels::{WhereTo, Wish};
@@ -105,7 +105,9 @@ fn description(job: &Job, table: &WindTable) -> String {
     let gust = crate::quantity::show::speed(table.gust_m_per_s, job.units);
     let from = say::bearing(table.from_deg);
     match &table.falls_because {
-        Some(reason) => format!("In a gust of {gust} from {from} the mast does not stand. {reason}"),
+        Some(why) => {
+            format!("In a gust of {gust} from {from} the mast does not stand. {}", words::collapse(*why))
+        }
         None => format!(
             "In a gust of {gust} from {from} the top of the mast moves {}.",
             say::length(table.top_movement_m, job.units)

@@ -1,7 +1,8 @@
 //! A small computed plan made by hand for the tests of drawings and reports: level rules of thumb on a plane,
 //! not the engine's own methods.
 
-use crate::finding::{Finding, Quantity, Severity, Subject};
+use crate::finding::yard::{Nearness, Part, Thing, YardRemedy, YardRule};
+use crate::finding::{Clear, Finding, Limit, Quantity, Severity, Subject};
 use crate::ground::{Ground, Plane};
 use crate::job::*;
 use crate::numerics::real::{cos_deg, hypot, sin_deg, tan_deg};
@@ -13,6 +14,7 @@ use crate::source::SourceKey;
 use crate::survey::PlacedMark;
 use crate::tube::TubeTable;
 use crate::verdict::Verdict;
+use crate::yard::approach::{Approach, ChainKind};
 use crate::yard::*;
 
 const MAST: [f64; 2] = [5.6, 4.6];
@@ -197,7 +199,7 @@ fn plan() -> Plan {
         clearances: vec![Clearance {
             work: Subject::Guy { id: "upper-2".into() },
             to: Subject::Obstacle { id: "pavilion".into() },
-            what: "rope to roof".into(),
+            what: Approach::Chain { kind: ChainKind::Rope, to: Thing::Building },
             distance_m: 0.42,
             needed_m: 0.6,
             from_point: on_ground([3.9, 9.0]),
@@ -206,19 +208,26 @@ fn plan() -> Plan {
         look_up_m: 10.0,
         as_built: None,
         findings: vec![Finding {
-            severity: Severity::Stop,
-            rule: "guy_near_building".into(),
-            subject: Subject::Guy { id: "upper-2".into() },
             against: Some(Subject::Obstacle { id: "pavilion".into() }),
-            sentence: "Guy 2 is too near the pavilion.".into(),
             measured: Some(Quantity::LengthM { value: 0.42 }),
             measured_half_width_95: Some(0.05),
-            limit: Some(Quantity::LengthM { value: 0.6 }),
+            limit: Limit::at_least(Quantity::LengthM { value: 0.6 }),
             source: SourceKey::DasAnchors,
-            remedy: "Turn the guys or move the mast.".into(),
+            ..too_near_the_pavilion()
         }],
         verdict: Some(Verdict::Stop { stops: 1, missing: vec![], unchecked: 0 }),
     }
+}
+
+fn too_near_the_pavilion() -> Finding {
+    let rule = YardRule::Near {
+        part: Part::Rope("Guy 2".into()),
+        thing: Thing::Building,
+        name: "The pavilion".into(),
+        how: Nearness::TooNear,
+    };
+    let remedy = YardRemedy::MoveGuy { turn: None, clear: Clear { by_m: 0.23, toward_deg: Some(90.0) } };
+    Finding::by_habit(Severity::Stop, rule, Subject::Guy { id: "upper-2".into() }, remedy)
 }
 
 fn guy(i: u8) -> GuyResult {

@@ -1,7 +1,6 @@
 //! The fit of the ground to slope readings and spot heights, and the choice between plane and surface.
 
 mod findings;
-pub use findings::NOT_MEASURED;
 mod shared;
 mod solve;
 

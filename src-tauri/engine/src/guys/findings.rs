@@ -1,7 +1,8 @@
 //! What can be wrong with a guy.
 
 use super::layout::NoAnchor;
-use crate::finding::{Finding, Quantity, Severity, Subject};
+use crate::finding::guys::{GuyRemedy, GuyRule};
+use crate::finding::{Finding, Limit, Quantity, Severity, Subject};
 use crate::ground::Ground;
 use crate::guys::GuyResult;
 use crate::job::{AnchorRule, GuyLevel};
@@ -25,46 +26,24 @@ pub fn of_guy(guy: &GuyResult, ground: &Ground) -> Vec<Finding> {
     [angle(guy), rubs(guy, ground)].into_iter().flatten().collect()
 }
 
+fn about(guy: &GuyResult, severity: Severity, rule: GuyRule, remedy: GuyRemedy) -> Finding {
+    Finding::by_habit(severity, rule, Subject::Guy { id: guy.id.clone() }, remedy)
+}
+
 fn angle(guy: &GuyResult) -> Option<Finding> {
-    let (severity, rule, limit_deg, sentence, remedy) = if guy.angle_deg <= 0.0 {
-        (
-            Severity::Stop,
-            "guy_does_not_rise",
-            FLATTEST_DEG,
-            "The anchor is as high as the guy's attachment, so the guy can't hold the mast down.",
-            "Move the anchor downhill or raise the attachment.",
-        )
+    let deg = |value| Quantity::AngleDeg { value };
+    let (severity, rule, limit, remedy) = if guy.angle_deg <= 0.0 {
+        let remedy = GuyRemedy::AnchorDownhillOrAttachHigher;
+        (Severity::Stop, GuyRule::DoesNotRise, Limit::at_least(deg(FLATTEST_DEG)), remedy)
     } else if guy.angle_deg > STEEPEST_DEG {
-        (
-            Severity::Caution,
-            "guy_steep",
-            STEEPEST_DEG,
-            "This guy is steep: it must pull much harder to hold the same wind, and presses the mast down.",
-            "Move its anchor farther out; as far out as the attachment is high gives 45° on level ground.",
-        )
+        let remedy = GuyRemedy::AnchorFartherOut;
+        (Severity::Caution, GuyRule::Steep, Limit::at_most(deg(STEEPEST_DEG)), remedy)
     } else if guy.angle_deg < FLATTEST_DEG {
-        (
-            Severity::Caution,
-            "guy_flat",
-            FLATTEST_DEG,
-            "This guy lies flat: it takes up a lot of yard, sags more and is easily tripped over.",
-            "Move its anchor nearer to the mast, or mark the rope where people walk.",
-        )
+        (Severity::Caution, GuyRule::Flat, Limit::at_least(deg(FLATTEST_DEG)), GuyRemedy::AnchorNearer)
     } else {
         return None;
     };
-    Some(Finding {
-        severity,
-        rule: rule.into(),
-        subject: Subject::Guy { id: guy.id.clone() },
-        against: None,
-        sentence: sentence.into(),
-        measured: Some(Quantity::AngleDeg { value: guy.angle_deg }),
-        measured_half_width_95: None,
-        limit: Some(Quantity::AngleDeg { value: limit_deg }),
-        source: SourceKey::CommonPractice,
-        remedy: remedy.into(),
-    })
+    Some(Finding { measured: Some(deg(guy.angle_deg)), limit, ..about(guy, severity, rule, remedy) })
 }
 
 /// Whether the hanging rope dips into the ground between its ends.
@@ -72,65 +51,32 @@ fn rubs(guy: &GuyResult, ground: &Ground) -> Option<Finding> {
     let inner = guy.rope.get(1..guy.rope.len().saturating_sub(1))?;
     let depth_m = inner.iter().map(|p| ground.height([p[0], p[1]]) - p[2]).max_by(f64::total_cmp)?;
     (depth_m > RUBS_M).then(|| Finding {
-        severity: Severity::Caution,
-        rule: "guy_on_ground".into(),
-        subject: Subject::Guy { id: guy.id.clone() },
         against: Some(Subject::Ground),
-        sentence: "The ground rises into this guy's line between the mast and its anchor.".into(),
         measured: Some(Quantity::LengthM { value: depth_m }),
-        measured_half_width_95: None,
-        limit: Some(Quantity::LengthM { value: 0.0 }),
+        limit: Limit::at_most(Quantity::LengthM { value: 0.0 }),
         source: SourceKey::Geometry,
-        remedy: "Turn the guys, move this anchor, or raise the rope's lower end.".into(),
+        ..about(guy, Severity::Caution, GuyRule::OnGround, GuyRemedy::TurnOrRaise)
     })
 }
 
 /// A guy that has no anchor and is therefore missing from the plan.
-pub fn no_anchor(id: String, reason: NoAnchor) -> Finding {
-    let (sentence, remedy) = match reason {
-        NoAnchor::RopeNeverMeetsGround => (
-            "At this angle the guy never comes down to the ground, which falls away too steeply; it is left out.",
-            "Choose a steeper angle, or place this level's anchors by distance.",
-        ),
-        NoAnchor::GroundAboveAttachment => (
-            "The ground beside the mast is above this guy's attachment; the guy is left out.",
-            "Raise the attachment or stand the mast elsewhere.",
-        ),
-        NoAnchor::UnderCollar => (
-            "This anchor is right under the mast's collar, so there is no room for a guy; it is left out.",
-            "Move the anchor out from the mast.",
-        ),
+pub fn no_anchor(id: String, because: NoAnchor) -> Finding {
+    let remedy = match because {
+        NoAnchor::RopeNeverMeetsGround => GuyRemedy::SteeperOrByDistance,
+        NoAnchor::GroundAboveAttachment => GuyRemedy::AttachHigherOrElsewhere,
+        NoAnchor::UnderCollar => GuyRemedy::AnchorOutFromMast,
     };
-    Finding {
-        severity: Severity::Stop,
-        rule: "guy_without_anchor".into(),
-        subject: Subject::Guy { id },
-        against: None,
-        sentence: sentence.into(),
-        measured: None,
-        measured_half_width_95: None,
-        limit: None,
-        source: SourceKey::Geometry,
-        remedy: remedy.into(),
-    }
+    let rule = GuyRule::WithoutAnchor { because };
+    let finding = Finding::by_habit(Severity::Stop, rule, Subject::Guy { id }, remedy);
+    Finding { source: SourceKey::Geometry, ..finding }
 }
 
 /// A tension that can't hold its own rope up.
 pub fn tension_too_small(guy: &GuyResult, tension_n: f64) -> Finding {
     Finding {
-        severity: Severity::Stop,
-        rule: "guy_tension_too_small".into(),
-        subject: Subject::Guy { id: guy.id.clone() },
-        against: None,
-        sentence:
-            "The set tension can't hold up the rope's own weight over this distance; a slack rope is shown \
-                   instead, and its lengths are not for cutting."
-                .into(),
         measured: Some(Quantity::ForceN { value: tension_n }),
-        measured_half_width_95: None,
-        limit: None,
         source: SourceKey::Irvine1981,
-        remedy: "Set more tension, or use a lighter rope.".into(),
+        ..about(guy, Severity::Stop, GuyRule::TensionTooSmall, GuyRemedy::MoreTensionOrLighterRope)
     }
 }
 
@@ -153,21 +99,15 @@ pub fn one_sided(level: &GuyLevel, guys: &[GuyResult]) -> Option<Finding> {
 
 fn one_sided_finding(widest_deg: f64, id: &str) -> Finding {
     let open = widest_deg >= OPEN_GAP_DEG - 1e-9;
+    let (severity, rule, most_deg, source) = if open {
+        (Severity::Stop, GuyRule::LeaveASideOpen, OPEN_GAP_DEG, SourceKey::Geometry)
+    } else {
+        (Severity::Caution, GuyRule::FarApart, WIDEST_GAP_DEG, SourceKey::CommonPractice)
+    };
     Finding {
-        severity: if open { Severity::Stop } else { Severity::Caution },
-        rule: if open { "guys_leave_a_side_open" } else { "guys_far_apart" }.into(),
-        subject: Subject::Guy { id: id.into() },
-        against: None,
-        sentence: if open {
-            "All guys of this level pull to one side: nothing holds the mast from falling away from them."
-        } else {
-            "The gap clockwise of this guy is wide: wind from there loads the two guys beside it heavily."
-        }
-        .into(),
         measured: Some(Quantity::AngleDeg { value: widest_deg }),
-        measured_half_width_95: None,
-        limit: Some(Quantity::AngleDeg { value: if open { OPEN_GAP_DEG } else { WIDEST_GAP_DEG } }),
-        source: if open { SourceKey::Geometry } else { SourceKey::CommonPractice },
-        remedy: "Spread the anchors more evenly round the mast.".into(),
+        limit: Limit::at_most(Quantity::AngleDeg { value: most_deg }),
+        source,
+        ..Finding::by_habit(severity, rule, Subject::Guy { id: id.into() }, GuyRemedy::SpreadAnchors)
     }
 }

@@ -338,7 +338,7 @@ mod tests {
     }
 
     fn rules(found: &[Finding]) -> Vec<&str> {
-        found.iter().map(|f| f.rule.as_str()).collect()
+        found.iter().map(|f| f.rule.name()).collect()
     }
 
     #[test]

@@ -1,5 +1,6 @@
 //! Where each anchor of a guy level goes, by the rule that the user chose.
 
+pub use crate::finding::guys::NoAnchor;
 use crate::ground::Ground;
 use crate::ground::profile::at_tape;
 use crate::job::{AnchorRule, GuyLevel};
@@ -32,17 +33,6 @@ pub struct AnchorPoint {
     /// True bearing from the mast.
     pub azimuth_deg: f64,
     pub radius_m: f64,
-}
-
-/// Why a guy has no anchor.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum NoAnchor {
-    /// The ground falls away as steeply as the rope comes down.
-    RopeNeverMeetsGround,
-    /// The ground at the collar is already above the rope.
-    GroundAboveAttachment,
-    /// The anchor is under the collar: no room for a rope.
-    UnderCollar,
 }
 
 /// The anchors of a level in the order of its guys, each found or with the reason why not.

@@ -1,7 +1,8 @@
 //! Anchors so near to each other that one loosens the ground of the other: they hold no more than one of them.
 
 use super::shared::{self, grouped};
-use crate::finding::{Finding, Quantity, Severity, Subject};
+use crate::finding::guys::{GuyRemedy, GuyRule};
+use crate::finding::{Finding, Limit, Quantity, Severity, Subject};
 use crate::guys::GuyResult;
 use crate::job::{GuyLevel, Holdfast, SoilFeel};
 use crate::source::SourceKey;
@@ -71,20 +72,13 @@ pub fn findings(guys: &[GuyResult], levels: &[GuyLevel], soil: SoilFeel) -> Vec<
 }
 
 fn finding(a: &GuyResult, b: &GuyResult, apart_m: f64, limit_m: f64, source: SourceKey) -> Finding {
+    let rule = GuyRule::AnchorsTooNear { guys: [a.name.clone(), b.name.clone()] };
+    let subject = Subject::Guy { id: a.id.clone() };
     Finding {
-        severity: Severity::Caution,
-        rule: "anchors_too_near".into(),
-        subject: Subject::Guy { id: a.id.clone() },
         against: Some(Subject::Guy { id: b.id.clone() }),
-        sentence: format!(
-            "The anchors of {} and {} stand so near to each other that they loosen each other's ground: together they \
-             count as one.",
-            a.name, b.name
-        ),
         measured: Some(Quantity::LengthM { value: apart_m }),
-        measured_half_width_95: None,
-        limit: Some(Quantity::LengthM { value: limit_m }),
+        limit: Limit::at_least(Quantity::LengthM { value: limit_m }),
         source,
-        remedy: "Set one of them farther out or to the side, or make both guys fast to one anchor.".into(),
+        ..Finding::by_habit(Severity::Caution, rule, subject, GuyRemedy::OneFartherOrShared)
     }
 }

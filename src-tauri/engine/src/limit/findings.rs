@@ -2,9 +2,9 @@
 
 use super::air::CountedAs;
 use super::types::{DirectionLimit, GustLimit};
-use crate::finding::{Finding, Quantity, Severity, Subject};
+use crate::finding::wind::{NotCounted, WindRemedy, WindRule};
+use crate::finding::{Finding, Limit, Quantity, Severity, Subject};
 use crate::job::{Job, WhenLowered};
-use crate::source::SourceKey;
 use crate::structure::ModelError;
 
 /// Everything to be said of a limit.
@@ -25,100 +25,50 @@ pub fn all(limit: &GustLimit, job: &Job) -> Vec<Finding> {
 fn too_low(least: &DirectionLimit, job: &Job) -> Option<Finding> {
     let asked = job.wind.asked_gust_m_per_s;
     let nothing = least.gust_m_per_s <= 0.0;
-    (nothing || least.gust_m_per_s < asked).then(|| {
-        let part = least.weakest.as_ref().map_or("the mast", |part| part.name.as_str());
-        let sentence = if nothing {
-            format!("Even in still air more than it may carry rests on: {part}.")
-        } else {
-            format!(
-                "The mast is not shown to take the gust that you ask for; the first to be fully used: {part}."
-            )
-        };
-        Finding {
-            severity: if nothing { Severity::Stop } else { Severity::Caution },
-            rule: "limit_below_asked_gust".into(),
-            subject: Subject::Mast,
-            against: None,
-            sentence,
-            measured: Some(Quantity::SpeedMPerS { value: least.gust_m_per_s }),
-            measured_half_width_95: None,
-            limit: Some(Quantity::SpeedMPerS { value: asked }),
-            source: SourceKey::CommonPractice,
-            remedy: "Look at what to change first, or lower the mast in good time.".into(),
-        }
+    let severity = if nothing { Severity::Stop } else { Severity::Caution };
+    let part = least.weakest.as_ref().map(|part| part.name.clone());
+    let rule = WindRule::LimitBelowAskedGust { part, even_in_still_air: nothing };
+    (nothing || least.gust_m_per_s < asked).then(|| Finding {
+        measured: Some(Quantity::SpeedMPerS { value: least.gust_m_per_s }),
+        limit: Limit::at_least(Quantity::SpeedMPerS { value: asked }),
+        ..Finding::by_habit(severity, rule, Subject::Mast, WindRemedy::ChangeOrLower)
     })
 }
 
 /// How the guys are made fast when the mast is run down: the limit run down rests on it.
 fn guys_when_lowered(limit: &GustLimit) -> impl Iterator<Item = Finding> + '_ {
     limit.guys_run_down.iter().filter_map(|guys| {
-        let (sentence, remedy) = match guys.how {
+        let (made_fast, remedy) = match guys.how {
             // It stands among what is missing.
             WhenLowered::Unsaid => return None,
-            WhenLowered::MadeFast => (
-                format!(
-                    "The limit of the mast run down counts on this: the guys of {} are made fast again where their \
-                     collar then is, and tightened as they were.",
-                    guys.name
-                ),
-                "Height and tension stand with when to act. If you will not do that, say so in the guys' settings: they \
-                 are then taken to hang slack.",
-            ),
-            WhenLowered::Left => (
-                format!("When the mast is run down the guys of {} hang slack: they are left as they are.", guys.name),
-                "Make them fast again where their collar then is, and tighten them: then the lowered mast is held.",
-            ),
+            WhenLowered::MadeFast => (true, WindRemedy::StandsWithWhenToAct),
+            WhenLowered::Left => (false, WindRemedy::MakeThemFastAgain),
         };
-        Some(Finding::by_habit(Severity::Note, "guys_when_lowered", Subject::Mast, &sentence, remedy))
+        Some(note(WindRule::GuysWhenLowered { guys: guys.name.clone(), made_fast }, remedy))
     })
 }
 
 /// Houses or wood all round that count for nothing, with what they would need to.
 fn terrain_not_counted(limit: &GustLimit) -> Option<Finding> {
-    let (sentence, remedy) = match limit.ground.counted {
-        CountedAs::OpenForShortFetch => (
-            "Houses or wood all round are not counted: nobody has said that they reach far enough on every side. Open \
-             ground is taken, where the wind is stronger.",
-            "Say on the page of the wind how far it is like that.",
-        ),
-        CountedAs::OpenForLocalGust => (
-            "Houses or wood all round are not counted: a gust of a forecast or station for this place is already one for \
-             its own ground, and nothing may be taken off twice.",
-            "Only if you will go by a gust told for open country, such as an airport's, say so on the page of the wind.",
-        ),
+    let (because, remedy) = match limit.ground.counted {
+        CountedAs::OpenForShortFetch => (NotCounted::ShortFetch, WindRemedy::SayHowFar),
+        CountedAs::OpenForLocalGust => (NotCounted::LocalGust, WindRemedy::SayIfForOpenCountry),
         CountedAs::AsSaid | CountedAs::BuiltOrWooded => return None,
     };
-    let note = Finding::by_habit(Severity::Note, "terrain_not_counted", Subject::Mast, sentence, remedy);
+    let note = note(WindRule::TerrainNotCounted { because }, remedy);
     Some(Finding { source: limit.ground.source, ..note })
 }
 
+fn note(rule: WindRule, remedy: WindRemedy) -> Finding {
+    Finding::by_habit(Severity::Note, rule, Subject::Mast, remedy)
+}
+
 fn yield_assumed() -> Finding {
-    Finding {
-        severity: Severity::Note,
-        rule: "tube_yield_assumed".into(),
-        subject: Subject::Mast,
-        against: None,
-        sentence: "The tubes' yield is not known: the least of their kind is taken.".into(),
-        measured: None,
-        measured_half_width_95: None,
-        limit: None,
-        source: SourceKey::CommonPractice,
-        remedy: "Enter the yield strength from the tube's papers, if there are any.".into(),
-    }
+    note(WindRule::TubeYieldAssumed, WindRemedy::EnterYield)
 }
 
 /// The mast can't be made a structure of.
 pub fn no_structure(error: &ModelError) -> Finding {
-    Finding {
-        severity: Severity::Stop,
-        rule: "limit_not_found".into(),
-        subject: Subject::Mast,
-        against: None,
-        sentence: format!("No gust limit could be found: {error}."),
-        measured: None,
-        measured_half_width_95: None,
-        limit: None,
-        source: SourceKey::CommonPractice,
-        remedy: "Put right what is named; the other findings of the plan may say more.".into(),
-    }
+    let rule = WindRule::LimitNotFound { error: error.to_string() };
+    Finding::by_habit(Severity::Stop, rule, Subject::Mast, WindRemedy::PutRightWhatIsNamed)
 }

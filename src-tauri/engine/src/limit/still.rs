@@ -10,18 +10,13 @@ use super::rose::{Height, bearings, blows_to};
 use super::search::{Search, Windy};
 use super::standing::Standing;
 use super::types::{MastHeight, MastPart, PartKind};
-use crate::finding::{Finding, Quantity, Severity, Subject};
+use crate::finding::wind::{Collapse, WindRemedy, WindRule};
+use crate::finding::{Finding, Limit, Quantity, Severity, Subject};
 use crate::source::SourceKey;
-use crate::structure::{ModelError, Outcome, Solver};
+use crate::structure::{ModelError, Outcome, Reason, Solver};
 
 /// Which ways the mast's imperfections are tried: every thirty degrees, so that three and four guys are met alike.
 const DIRECTIONS: u32 = 12;
-
-/// The rule of a mast that does not stand in still air.
-pub const FALLS: &str = "stands_not_in_still_air";
-
-/// The rule of a part that bears too much in still air.
-pub const OVERLOADED: &str = "overloaded_in_still_air";
 
 /// At most one stop finding a height, and none of the lowered mast that says the same as of the raised one. `spent` is
 /// told what it cost ([`Solver::spent`]).
@@ -29,9 +24,7 @@ pub(super) fn still_air(heights: &[Height; 2], spent: &mut u64) -> Vec<Finding> 
     let mut found: Vec<Finding> = Vec::new();
     for (standing, parts) in heights {
         let finding = at_height(standing, parts, spent).unwrap_or_else(|error| Some(no_structure(&error)));
-        let known = |finding: &Finding| {
-            found.iter().any(|other| (&other.rule, &other.subject) == (&finding.rule, &finding.subject))
-        };
+        let known = |finding: &Finding| found.iter().any(|other| other.is_about_the_same(finding));
         found.extend(finding.filter(|finding| !known(finding)));
     }
     found
@@ -52,7 +45,7 @@ fn at_height(standing: &Standing, parts: &[Part], spent: &mut u64) -> Result<Opt
         if tried.utilisation.is_infinite() {
             windy.loads.set(&mut windy.case, 0.0);
             if let Outcome::Unstable(fallen) = Solver::new(&windy.model).solve(&windy.model, &windy.case) {
-                return Ok(Some(falls(standing.height, fallen.reason.sentence())));
+                return Ok(Some(falls(standing.height, collapse(fallen.reason))));
             }
         }
         return Ok(parts.get(tried.part).map(|part| overloaded(part, tried.utilisation, standing.height)));
@@ -60,44 +53,29 @@ fn at_height(standing: &Standing, parts: &[Part], spent: &mut u64) -> Result<Opt
     Ok(None)
 }
 
-fn how(height: MastHeight) -> &'static str {
-    match height {
-        MastHeight::Raised => "raised",
-        MastHeight::Lowered => "lowered",
+/// Why it does not stand, as a finding and a table have it.
+pub(super) fn collapse(reason: Reason) -> Collapse {
+    match reason {
+        Reason::LeansAway => Collapse::LeansAway,
+        Reason::Buckles => Collapse::Buckles,
+        Reason::NotSettled => Collapse::NotSettled,
     }
 }
 
-fn falls(height: MastHeight, reason: &str) -> Finding {
-    Finding {
-        severity: Severity::Stop,
-        rule: FALLS.into(),
-        subject: Subject::Mast,
-        against: None,
-        sentence: format!("The mast does not stand even in still air, {}. {reason}", how(height)),
-        measured: None,
-        measured_half_width_95: None,
-        limit: None,
-        source: SourceKey::Geometry,
-        remedy: "Set the anchors all round the mast, and rope and tension so that the guys hold it.".into(),
-    }
+fn falls(height: MastHeight, because: Collapse) -> Finding {
+    let rule = WindRule::StandsNotInStillAir { lowered: height == MastHeight::Lowered, because };
+    let finding = Finding::by_habit(Severity::Stop, rule, Subject::Mast, WindRemedy::AnchorsAllRound);
+    Finding { source: SourceKey::Geometry, ..finding }
 }
 
 fn overloaded(part: &Part, utilisation: f64, height: MastHeight) -> Finding {
+    let (name, lowered) = (part.part.name.clone(), height == MastHeight::Lowered);
+    let rule = WindRule::OverloadedInStillAir { part: name, lowered };
     Finding {
-        severity: Severity::Stop,
-        rule: OVERLOADED.into(),
-        subject: stands_with(&part.part),
-        against: None,
-        sentence: format!(
-            "Even in still air more than it may carry rests on: {}, mast {}.",
-            part.part.name,
-            how(height)
-        ),
         measured: utilisation.is_finite().then_some(Quantity::Ratio { value: utilisation }),
-        measured_half_width_95: None,
-        limit: Some(Quantity::Ratio { value: 1.0 }),
+        limit: Limit::at_most(Quantity::Ratio { value: 1.0 }),
         source: part.source().unwrap_or(SourceKey::CommonPractice),
-        remedy: relief(part.part.kind).into(),
+        ..Finding::by_habit(Severity::Stop, rule, stands_with(&part.part), relief(part.part.kind))
     }
 }
 
@@ -112,18 +90,11 @@ fn stands_with(part: &MastPart) -> Subject {
     }
 }
 
-fn relief(kind: PartKind) -> &'static str {
+fn relief(kind: PartKind) -> WindRemedy {
     match kind {
-        PartKind::Ground => {
-            "Put boards under the feet and under the joint, larger ones where there are some, set the guys less tight, or \
-             hang less on the mast."
-        }
-        PartKind::BaseTimber => {
-            "Pack a board tight under the joint, take thicker timbers, set the guys less tight, or hang less on the mast."
-        }
-        PartKind::Timber => {
-            "Put a larger or thicker plate under the mast's foot, set the guys less tight, or hang less on the mast."
-        }
-        _ => "Set the guys less tight, take a stronger part, or hang less on the mast.",
+        PartKind::Ground => WindRemedy::RelieveGround,
+        PartKind::BaseTimber => WindRemedy::RelieveBaseTimber,
+        PartKind::Timber => WindRemedy::RelieveFootTimber,
+        _ => WindRemedy::RelievePart,
     }
 }

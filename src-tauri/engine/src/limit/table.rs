@@ -8,6 +8,7 @@ use super::rose::{DIRECTIONS, bearings, blows_to};
 use super::search::{Search, Windy};
 use super::standing::Standing;
 use super::states::States;
+use super::still::collapse;
 use super::types::{MastHeight, PartKind, PartUse, WindTable};
 use crate::job::Job;
 use crate::numerics::vector::{add, norm};
@@ -64,7 +65,7 @@ pub fn wind_table(job: &Job, plan: &Plan, question: &WindQuestion) -> Result<Win
     let mut states = States::new(&windy.model);
     let outcome = states.settle_service(&mut windy, gust_squared);
     match &outcome {
-        Err(fallen) => table.falls_because = Some(fallen.reason.sentence().to_owned()),
+        Err(fallen) => table.falls_because = Some(collapse(fallen.reason)),
         Ok(()) => fill(&mut table, &windy, states.service()),
     }
     let stands = outcome.is_ok();

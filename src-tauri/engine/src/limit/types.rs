@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 use super::air::GroundUpwind;
 use crate::anchor::proof_pull::ProofPull;
 use crate::finding::Finding;
+use crate::finding::wind::Collapse;
 use crate::job::WhenLowered;
 use crate::resistance::Resistance;
 use crate::verdict::Verdict;
@@ -82,7 +83,7 @@ pub struct GuysRunDown {
 }
 
 /// What wind the mast can take.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct GustLimit {
     pub raised: GustRose,
@@ -147,7 +148,7 @@ pub struct WindTable {
     /// Why nobody can say how it stands; then there is no number here.
     pub not_known_because: Option<String>,
     /// Why it does not stand; none where it does.
-    pub falls_because: Option<String>,
+    pub falls_because: Option<Collapse>,
     /// Most used first, then those not shown.
     pub parts: Vec<PartUse>,
     /// The mast's axis from foot to top, unloaded and bent, in the site frame.

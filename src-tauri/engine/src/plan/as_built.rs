@@ -8,7 +8,8 @@ use super::surveyed::Surveyed;
 use super::{
     AsBuiltGuy, AsBuiltItem, AsBuiltLegResult, AsBuiltResult, Ellipse, GuyResult, LocatedPoint, Moved, Plan,
 };
-use crate::finding::{Finding, Quantity, Severity, Subject};
+use crate::finding::points::{PointRemedy, PointRule};
+use crate::finding::{Finding, Limit, Quantity, Severity, Subject};
 use crate::guys::guy::FoundAnchor;
 use crate::job::{AsBuilt, Fix, Job, MAST_MARK, Mark};
 use crate::numerics::chi_square::CHI_SQUARE_95_2;
@@ -19,9 +20,6 @@ use crate::quantity::{FieldError, FieldErrors};
 use crate::source::SourceKey;
 use crate::survey::ellipse::ellipse_95;
 use crate::survey::positions::{Located, Positions};
-
-/// Rule of the finding about a thing that pegging out does not explain.
-pub const STANDS_FAR: &str = "stands_far_from_plan";
 
 /// The work as it really stands, with what that changes against the plan.
 pub(super) fn as_built(
@@ -276,50 +274,31 @@ fn legs(built: &AsBuilt, planned: &Plan) -> Vec<AsBuiltLegResult> {
 /// Places in the list of what the plan, as it stands, finds and did not find before.
 fn new_findings(before: &[Finding], now: &[Finding]) -> Vec<u32> {
     let known = |finding: &Finding| {
-        before.iter().any(|old| {
-            (&old.rule, &old.subject, &old.against) == (&finding.rule, &finding.subject, &finding.against)
-                && old.severity <= finding.severity
-        })
+        before.iter().any(|old| old.is_about_the_same(finding) && old.severity <= finding.severity)
     };
     (0..).zip(now).filter(|(_, finding)| !known(finding)).map(|(place, _)| place).collect()
 }
 
 fn far_from_plan(item: &AsBuiltItem) -> Option<Finding> {
     let moved = item.moved.as_ref().filter(|moved| moved.far)?;
+    let (rule, remedy) = (PointRule::StandsFarFromPlan, PointRemedy::MeasureWhatStandsAgain);
     Some(Finding {
-        severity: Severity::Caution,
-        rule: STANDS_FAR.to_owned(),
-        subject: item.subject.clone(),
-        against: None,
-        sentence: "It stands farther from its planned place than pegging out and measuring explain (95 %)."
-            .to_owned(),
         measured: Some(Quantity::LengthM { value: moved.off_m }),
-        measured_half_width_95: None,
-        limit: moved.explained_m.map(|value| Quantity::LengthM { value }),
+        limit: moved.explained_m.and_then(|value| Limit::at_most(Quantity::LengthM { value })),
         source: SourceKey::Ghilani,
-        remedy: "Measure it again. If it is right, go on with the lengths as it stands, or move the peg."
-            .to_owned(),
+        ..Finding::by_habit(Severity::Caution, rule, item.subject.clone(), remedy)
     })
 }
 
 fn belongs_to_nothing(guy: &str) -> Finding {
-    Finding::by_habit(
-        Severity::Note,
-        "measured_anchor_without_guy",
-        Subject::Guy { id: guy.to_owned() },
-        "An anchor was measured whose guy is not in the job any more; it is left out.",
-        "Clear it on the page “What really stands”.",
-    )
+    let subject = Subject::Guy { id: guy.to_owned() };
+    let (rule, remedy) = (PointRule::MeasuredAnchorWithoutGuy, PointRemedy::ClearTheAnchor);
+    Finding::by_habit(Severity::Note, rule, subject, remedy)
 }
 
 fn side_not_said(subject: Subject) -> Finding {
-    Finding::by_habit(
-        Severity::Unchecked,
-        "side_not_known_as_built",
-        subject,
-        "Two places fit its two tapes; until a side is named it is taken to stand as planned.",
-        "Say on which side of the line between the marks it stands, on the page “What really stands”.",
-    )
+    let (rule, remedy) = (PointRule::SideNotKnownAsBuilt, PointRemedy::NameItsSide);
+    Finding::by_habit(Severity::Unchecked, rule, subject, remedy)
 }
 
 #[cfg(test)]

@@ -15,14 +15,13 @@ mod types;
 mod unmeasured;
 mod yard_bearing;
 
-pub use as_built::STANDS_FAR;
 pub use checked::{Checked, check};
 pub use compute::{compute, compute_on};
 pub use known_line::{KnownLine, known_line};
 pub use layout::{Layout, Whereabouts, lay_out};
 pub use surveyed::{Surveyed, survey};
 pub use types::*;
-pub use yard_bearing::{YardBearing, yard_bearing};
+pub use yard_bearing::{BearingHow, YardBearing, yard_bearing};
 
 /// A plan with what it was computed on, as the drawings need it.
 #[derive(Debug, Clone)]

@@ -2,7 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::finding::Finding;
+use crate::finding::ground::GroundRule;
+use crate::finding::{Finding, Rule};
 use crate::quantity::estimate::Estimate;
 use crate::verdict::Verdict;
 
@@ -16,7 +17,7 @@ pub use crate::tube::{MastResult, Stage};
 pub use crate::yard::Clearance;
 
 /// All results for one job.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct Plan {
     pub north: North,
@@ -49,7 +50,7 @@ impl Plan {
     pub fn knows_under(&self, leg: &str) -> bool {
         let measured = |built: &AsBuiltResult| built.legs.iter().any(|it| it.leg == leg);
         self.as_built.as_ref().is_some_and(measured)
-            || !self.findings.iter().any(|finding| finding.rule == crate::ground::fit::NOT_MEASURED)
+            || !self.findings.iter().any(|finding| finding.rule == Rule::Ground(GroundRule::NotMeasured))
     }
 }
 

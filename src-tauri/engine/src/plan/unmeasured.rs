@@ -1,10 +1,10 @@
 //! What stands where nobody measured the ground.
 
 use super::{BaseResult, GuyResult};
+use crate::finding::ground::{GroundRemedy, GroundRule, OnGuessedGround};
 use crate::finding::{Finding, Quantity, Severity, Subject};
 use crate::ground::Ground;
 use crate::quantity::estimate::COVERAGE_95;
-use crate::source::SourceKey;
 use crate::yard::{PlacedShape, PlacedYard};
 
 /// Every anchor, leg and obstacle that stands outside the hull of the spot heights, each by its farthest point. The
@@ -19,20 +19,17 @@ pub(super) fn findings(
     let Some(_) = &ground.surface else { return Vec::new() };
     let anchors = guys.iter().filter(|guy| guy.tells_of_anchor(guys)).map(|guy| Thing {
         subject: Subject::Guy { id: guy.id.clone() },
-        who: format!("The anchor of {}", guy.anchor_name(guys)),
-        hangs: "the length of its rope and its angle",
+        stands: OnGuessedGround::AnchorOf(guy.anchor_name(guys)),
         points: vec![[guy.east_m, guy.north_m]],
     });
     let legs = base.legs.iter().map(|leg| Thing {
         subject: Subject::Leg { id: leg.id.clone() },
-        who: format!("The {} leg of the base", leg.id),
-        hangs: "what goes under it",
+        stands: OnGuessedGround::Leg(leg.id.clone()),
         points: leg.outline.clone(),
     });
     let obstacles = yard.obstacles.iter().map(|obstacle| Thing {
         subject: Subject::Obstacle { id: obstacle.id.clone() },
-        who: obstacle.name.clone(),
-        hangs: "how high it reaches beside the ropes",
+        stands: OnGuessedGround::Obstacle(obstacle.name.clone()),
         points: stands_on(&obstacle.shape),
     });
     anchors.chain(legs).chain(obstacles).filter_map(|thing| thing.finding(ground, mast)).collect()
@@ -40,9 +37,7 @@ pub(super) fn findings(
 
 struct Thing {
     subject: Subject,
-    who: String,
-    /// What hangs on the height of the ground there.
-    hangs: &'static str,
+    stands: OnGuessedGround,
     points: Vec<[f64; 2]>,
 }
 
@@ -50,21 +45,10 @@ impl Thing {
     fn finding(self, ground: &Ground, mast: [f64; 2]) -> Option<Finding> {
         let outside = self.points.iter().filter_map(|&at| Some((at, ground.outside(at)?.distance_m)));
         let (at, _) = outside.max_by(|a, b| a.1.total_cmp(&b.1))?;
+        let (rule, remedy) = (GroundRule::Guessed { stands: self.stands }, GroundRemedy::MeasureSpotThere);
         Some(Finding {
-            severity: Severity::Unchecked,
-            rule: "ground_guessed".into(),
-            subject: self.subject,
-            against: None,
-            sentence: format!(
-                "{} stands outside the spot heights: the ground there is a guess, and so is {}. Against the mast it may \
-                 be off by the height given here (95 %).",
-                self.who, self.hangs
-            ),
             measured: Some(Quantity::LengthM { value: COVERAGE_95 * ground.difference_sigma(mast, at) }),
-            measured_half_width_95: None,
-            limit: None,
-            source: SourceKey::CommonPractice,
-            remedy: "Measure a spot height there, and one a little beyond.".into(),
+            ..Finding::by_habit(Severity::Unchecked, rule, self.subject, remedy)
         })
     }
 }

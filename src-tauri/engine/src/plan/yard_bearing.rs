@@ -1,14 +1,28 @@
 //! A bearing of the phone's compass brought into the reference that the yard's bearings are kept in.
 
 use super::{compute, known_line};
+use crate::finding::north::{NorthRemedy, NorthRule};
 use crate::finding::{Finding, Severity, Subject};
 use crate::job::{BearingReference, Job, Yard};
 use crate::numerics::real::hypot;
 use crate::quantity::FieldErrors;
 use crate::quantity::bearing::wrap_360;
-use crate::source::SourceKey;
 use crate::survey::north::north;
 use crate::survey::sights::SightedBearing;
+
+/// How a bearing got into the yard's reference.
+#[derive(Debug, Clone, PartialEq)]
+pub enum BearingHow {
+    /// Turned from the line between these marks.
+    FromLine {
+        from: String,
+        to: String,
+    },
+    AsTheCompassHasIt,
+    TurnedToTrue,
+    /// It did not: what is to be done first.
+    Missing(NorthRemedy),
+}
 
 /// A bearing to be stored with the job.
 #[derive(Debug, Clone, PartialEq)]
@@ -17,8 +31,7 @@ pub struct YardBearing {
     pub reading: Option<[f64; 2]>,
     /// The bearing from the plan's north.
     pub true_deg: Option<f64>,
-    /// In words: how it got there, or what is missing.
-    pub how: String,
+    pub how: BearingHow,
     /// It was turned from a known line, so what pulls the needle at that spot is out of it.
     pub by_line: bool,
     pub findings: Vec<Finding>,
@@ -40,7 +53,7 @@ pub fn yard_bearing(
             return Ok(YardBearing {
                 reading: Some([reading_deg, hypot(sigma, known.sigma_deg)]),
                 true_deg: Some(wrap_360(reading_deg + plan.north.add_to_reading_deg)),
-                how: format!("Turned from the known line {from} to {to}."),
+                how: BearingHow::FromLine { from: from.to_owned(), to: to.to_owned() },
                 by_line: true,
                 findings: Vec::new(),
             });
@@ -58,43 +71,31 @@ fn by_compass(yard: &Yard, sighted: &SightedBearing) -> YardBearing {
     let (correction, doubts) =
         north(&Yard { bearings: BearingReference::Magnetic { declination_deg }, ..yard.clone() });
     let (compass, sigma) = (sighted.compass_deg, sighted.sigma_deg);
-    let found = |reading: [f64; 2], how: &str| YardBearing {
+    let found = |reading: [f64; 2], how: BearingHow| YardBearing {
         true_deg: Some(wrap_360(compass + correction.add_to_reading_deg)),
         reading: Some(reading),
-        how: how.to_owned(),
+        how,
         by_line: false,
         // That the place is missing is said by the plan.
         findings: if known { doubts.clone() } else { Vec::new() },
     };
     match &yard.bearings {
-        BearingReference::Magnetic { .. } => found([compass, sigma], "As the compass has it."),
+        BearingReference::Magnetic { .. } => found([compass, sigma], BearingHow::AsTheCompassHasIt),
         BearingReference::True if known => found(
             [wrap_360(compass + correction.add_to_reading_deg), hypot(sigma, correction.sigma_deg)],
-            "From the compass, turned to true north for this place and date.",
+            BearingHow::TurnedToTrue,
         ),
-        BearingReference::True => missing(
-            "This yard's bearings count from true north. Enter its place and the date of the survey first."
-                .to_owned(),
-        ),
-        BearingReference::Baseline { from, to, .. } => missing(format!(
-            "This yard's bearings count from the line {from} to {to}. Sight along that line too, from the same spot."
-        )),
+        BearingReference::True => missing(NorthRemedy::EnterPlaceAndDateFirst),
+        BearingReference::Baseline { from, to, .. } => {
+            missing(NorthRemedy::SightAlong { from: from.clone(), to: to.clone() })
+        }
     }
 }
 
-fn missing(how: String) -> YardBearing {
-    let finding = Finding {
-        severity: Severity::Unchecked,
-        rule: "bearing_without_reference".to_owned(),
-        subject: Subject::Job,
-        against: None,
-        sentence: "The compass alone does not give this bearing.".to_owned(),
-        measured: None,
-        measured_half_width_95: None,
-        limit: None,
-        source: SourceKey::CommonPractice,
-        remedy: how.clone(),
-    };
+fn missing(remedy: NorthRemedy) -> YardBearing {
+    let how = BearingHow::Missing(remedy.clone());
+    let finding =
+        Finding::by_habit(Severity::Unchecked, NorthRule::BearingWithoutReference, Subject::Job, remedy);
     YardBearing { reading: None, true_deg: None, how, by_line: false, findings: vec![finding] }
 }
 

@@ -1,7 +1,7 @@
 //! The nearest approaches, worst margin first.
 
 use super::rows::row;
-use super::{Row, Section, Source, say};
+use super::{Row, Section, Source, say, words};
 use crate::finding::Subject;
 use crate::plan::Clearance;
 
@@ -37,8 +37,12 @@ pub(super) fn worst_row(source: &Source) -> Option<Row> {
 
 fn clearance_row(source: &Source, id: &str, clearance: &Clearance) -> Row {
     let units = source.units();
-    let label =
-        format!("{} – {} ({})", name(source, &clearance.work), name(source, &clearance.to), clearance.what);
+    let label = format!(
+        "{} – {} ({})",
+        name(source, &clearance.work),
+        name(source, &clearance.to),
+        words::approach(clearance.what)
+    );
     let verdict = if clearance.distance_m < clearance.needed_m { "TOO NEAR: " } else { "" };
     let value = format!(
         "{verdict}{}, needed at least {}",

@@ -22,6 +22,7 @@ mod text;
 pub mod verdict;
 mod walked;
 pub mod wind;
+pub(crate) mod words;
 
 pub use findings::finding_text;
 pub use headline::NOT_MEASURED;
@@ -30,6 +31,7 @@ pub use log::{LogDay, LogLine, LogText, LogThing, log_counts, log_plain, log_tex
 pub use spread::{SpreadPicture, SpreadReport, SpreadRow, SpreadSection, spread};
 pub use text::{check_text, spread_text, text};
 pub use walked::walked;
+pub use words::bearing_how;
 
 use serde::{Deserialize, Serialize};
 
@@ -145,7 +147,8 @@ fn missing_in(computed: &Computed) -> &[MissingEntry] {
 mod tests {
     use super::*;
     use crate::drawing::sample::sample;
-    use crate::finding::{Finding, Quantity};
+    use crate::finding::guys::{GuyRemedy, GuyRule};
+    use crate::finding::{Finding, Limit, Quantity};
     use crate::quantity::UnitSystem;
 
     fn value<'a>(report: &'a Report, section: &str, subject: Option<&Subject>, row: &str) -> &'a Row {
@@ -210,9 +213,9 @@ mod tests {
     fn two_lengths_that_the_tape_shows_alike_are_shown_finer() {
         let gap = |value: f64, limit: f64| {
             let measured = Some(Quantity::LengthM { value });
-            let limit = Some(Quantity::LengthM { value: limit });
-            let finding =
-                Finding::by_habit(Severity::Caution, "near", Subject::Mast, "Too near.", "Move it.");
+            let limit = Limit::at_least(Quantity::LengthM { value: limit });
+            let (rule, remedy) = (GuyRule::Steep, GuyRemedy::AnchorFartherOut);
+            let finding = Finding::by_habit(Severity::Caution, rule, Subject::Mast, remedy);
             Finding { measured, limit, ..finding }
         };
         let imperial = Units { system: UnitSystem::Imperial, inch_fraction: 16 };

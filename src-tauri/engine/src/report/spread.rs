@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::clearances::name;
-use super::{Source, say};
+use super::{Source, say, words};
 use crate::finding::Subject;
 use crate::job::Job;
 use crate::plan::{Computed, Support};
@@ -178,7 +178,12 @@ fn clearance_row(source: &Source, it: &ClearanceSpread) -> SpreadRow {
     let distance = |margin: f64| it.needed_m + margin;
     SpreadRow {
         subject: it.work.clone(),
-        label: format!("{} – {} ({})", capital(&name(source, &it.work)), name(source, &it.to), it.what),
+        label: format!(
+            "{} – {} ({})",
+            capital(&name(source, &it.work)),
+            name(source, &it.to),
+            words::approach(it.what)
+        ),
         planned: format!(
             "{}, needed at least {}",
             say::length(it.planned_m, units),

@@ -166,7 +166,10 @@ mod tests {
         let (job, computed) = sample(UnitSystem::Imperial);
         let text = text(&report(&job, &computed));
         assert!(text.lines().filter(|l| l.starts_with("  ! ")).all(|l| l.chars().count() <= LINE));
-        assert!(text.contains("STOP: Guy 2 is too near the pavilion."), "{text}");
+        assert!(
+            text.contains("STOP: The rope of Guy 2 passes nearer to The pavilion than it should."),
+            "{text}"
+        );
         // Three guys share one caution.
         assert_eq!(text.matches("whips").count(), 1);
         if let Ok(folder) = std::env::var("DRAW_TO") {

@@ -1,7 +1,7 @@
 //! Wind in words: the action card, what a gust does to each part, what to change first. Speeds are rounded down.
 
 use super::rows::{row, sourced};
-use super::{FindingText, Report, Row, Section, finding_text, say, verdict};
+use super::{FindingText, Report, Row, Section, finding_text, say, verdict, words};
 use crate::finding::Subject;
 use crate::job::{Job, Terrain, WhenLowered, WindRoute};
 use crate::limit::air::{self, CountedAs};
@@ -319,7 +319,7 @@ pub fn of_table(job: &Job, table: &WindTable) -> Report {
         headline.push(row("not_known", "Does it hold?", format!("Not known yet: {parts} not shown to.")));
     }
     match &table.falls_because {
-        Some(reason) => headline.push(row("falls", "The mast", reason.as_str())),
+        Some(why) => headline.push(row("falls", "The mast", words::collapse(*why))),
         None => {
             headline.push(row("top", "Its top moves", say::length(table.top_movement_m, units)));
             headline.push(row("foot_down", "Its foot presses down", say::force(table.foot_down_n, units)));

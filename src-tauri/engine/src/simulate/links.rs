@@ -9,6 +9,7 @@ use crate::numerics::real::hypot;
 use crate::plan::{Clearance, Plan};
 use crate::pointer;
 use crate::quantity::{FieldError, FieldErrors};
+use crate::yard::approach::Approach;
 use crate::yard::flat::nearest_on;
 
 /// Nearer than this two things touch and no direction is left between them.
@@ -145,7 +146,7 @@ fn link(
     let (from, to) = (it.from_point, it.to_point);
     let Some(part) = part(it, plan) else { return Ok(None) };
     let Some(thing) = things.nearest(&it.to, [to[0], to[1]])? else { return Ok(None) };
-    let kind = if it.what.starts_with("headroom") {
+    let kind = if matches!(it.what, Approach::Headroom { .. }) {
         headroom(it, part, plan, ground, things, thing)
     } else {
         apart(it)
@@ -227,7 +228,7 @@ fn part(it: &Clearance, plan: &Plan) -> Option<Part> {
     match &it.work {
         Subject::Guy { id } => {
             let guy = plan.guys.iter().position(|guy| guy.id == *id)?;
-            if it.what.starts_with("anchor") {
+            if it.what.is_of_anchor() {
                 return Some(Part::Anchor(guy));
             }
             let (eye, attach) = (plan.guys[guy].eye, plan.guys[guy].attach);

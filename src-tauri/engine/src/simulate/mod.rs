@@ -39,6 +39,7 @@ use crate::numerics::real::hypot;
 use crate::plan::{GuyResult, Plan, compute};
 use crate::quantity::FieldErrors;
 use crate::structure::catenary::Span;
+use crate::yard::approach::Approach;
 use links::Link;
 pub use spread::{Histogram, Spread};
 use survey::Survey;
@@ -89,7 +90,7 @@ pub struct GuySpread {
 pub struct ClearanceSpread {
     pub work: Subject,
     pub to: Subject,
-    pub what: String,
+    pub what: Approach,
     /// Distance as planned.
     pub planned_m: f64,
     pub needed_m: f64,
@@ -201,7 +202,7 @@ impl<'a> Model<'a> {
                 ClearanceSpread {
                     work: it.work.clone(),
                     to: it.to.clone(),
-                    what: it.what.clone(),
+                    what: it.what,
                     planned_m: it.distance_m,
                     needed_m: it.needed_m,
                     margin_m: link.is_some().then(|| Spread::of(column)),

@@ -1,9 +1,11 @@
 //! The reduced draws against the whole plan, computed again and again from readings drawn by chance.
 
 use super::*;
+use crate::finding::yard::Thing;
 use crate::job::{AnchorRule, Fix, Measurement, Shape};
 use crate::plan::Computed;
 use crate::survey::north::north;
+use crate::yard::approach::{Approach, ChainKind};
 
 /// Every reading of a job moved by its own sigma; north by its own. Setting out comes later.
 fn reread(job: &Job, random: &mut Random) -> Job {
@@ -182,7 +184,7 @@ fn the_reduced_draws_spread_like_the_whole_plan() {
             Some(it.distance_m - it.needed_m)
         };
         let theirs: Vec<f64> = full.iter().filter_map(same).collect();
-        let what = format!("{} of {:?} to {:?}", clearance.what, clearance.work, clearance.to);
+        let what = format!("{:?} of {:?} to {:?}", clearance.what, clearance.work, clearance.to);
         let Some(margin) = &clearance.margin_m else {
             println!("touching: {what}");
             continue;
@@ -305,7 +307,11 @@ fn the_draws_doubt_a_sighted_height() {
         job.yard.obstacles =
             vec![crate::job::Obstacle { id: "post".into(), name: "Post".into(), shape, keep_off_m: None }];
         let found = simulate(&job, 20_000, 3, &mut |_| true).expect("it can be placed");
-        let row = found.clearances.iter().find(|row| row.what == "rope to post").expect("a rope and a post");
+        let row = found
+            .clearances
+            .iter()
+            .find(|row| row.what == Approach::Chain { kind: ChainKind::Rope, to: Thing::Post })
+            .expect("a rope and a post");
         row.margin_m.as_ref().expect("apart").sd
     };
     let (without, with) = (sigma_m(None), sigma_m(Some(0.2)));

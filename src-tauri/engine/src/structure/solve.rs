@@ -97,17 +97,6 @@ pub enum Reason {
     NotSettled,
 }
 
-impl Reason {
-    /// The reason as a sentence.
-    pub fn sentence(self) -> &'static str {
-        match self {
-            Self::LeansAway => "The mast gives way: no position within 29° of plumb holds this load.",
-            Self::Buckles => "The mast buckles: it balances, but the least push makes it give way.",
-            Self::NotSettled => "No position was found in which the mast holds this load.",
-        }
-    }
-}
-
 /// Finds equilibria of one model; keeps its store and its last state.
 #[derive(Debug, Clone)]
 pub struct Solver {

@@ -1,7 +1,8 @@
 //! What a compass's readings are worth: repeated bearings, bearings read from both ends, the field's strength.
 
 use super::declination::MagneticField;
-use crate::finding::{Finding, Quantity, Severity, Subject};
+use crate::finding::north::{NorthRemedy, NorthRule, SteelShows};
+use crate::finding::{Finding, Limit, Quantity, Sense, Severity, Subject};
 use crate::numerics::real::hypot;
 use crate::quantity::bearing::{of_vector, turn_deg, unit, wrap_360};
 use crate::source::SourceKey;
@@ -111,15 +112,9 @@ impl ThereAndBack {
     pub fn finding(&self, reading_id: &str, sigma_deg: f64) -> Option<Finding> {
         (!self.agrees).then(|| Finding {
             measured: Some(Quantity::AngleDeg { value: self.disagreement_deg.abs() }),
-            limit: Some(Quantity::AngleDeg { value: STANDS_OUT * 2.0_f64.sqrt() * sigma_deg }),
+            limit: Limit::at_most(Quantity::AngleDeg { value: STANDS_OUT * 2.0_f64.sqrt() * sigma_deg }),
             source: SourceKey::GhilaniWolf,
-            ..steel_nearby(
-                reading_id,
-                "The bearings read from the two ends of this line do not fit each other: something of steel pulls \
-                 the compass at one of them.",
-                "Stand away from cars, fences, the tubes, rebar and the belt buckle, and read both again; or sight on \
-                 a known line instead of the compass.",
-            )
+            ..steel_nearby(reading_id, SteelShows::AtOneEnd, NorthRemedy::StandAwayFromSteel)
         })
     }
 }
@@ -142,18 +137,14 @@ pub fn strength_finding(
     if off_nt <= limit_nt {
         return None;
     }
+    let value = 1.0 + limit_nt.copysign(measured_nt - expected_nt) / expected_nt;
+    // A field may be too weak or too strong.
+    let sense = if measured_nt / expected_nt < value { Sense::AtLeast } else { Sense::AtMost };
     Some(Finding {
         measured: Some(Quantity::Ratio { value: measured_nt / expected_nt }),
-        limit: Some(Quantity::Ratio {
-            value: 1.0 + limit_nt.copysign(measured_nt - expected_nt) / expected_nt,
-        }),
+        limit: Some(Limit { sense, quantity: Quantity::Ratio { value } }),
         source: SourceKey::Wmm2025,
-        ..steel_nearby(
-            reading_id,
-            "The magnetic field here is not as strong as the Earth's should be: steel or a magnet is near the phone.",
-            "Take off a magnetic case, move some metres away from steel, turn the phone in a figure of eight, and \
-             read again.",
-        )
+        ..steel_nearby(reading_id, SteelShows::ByStrength, NorthRemedy::MoveAwayAndReadAgain)
     })
 }
 
@@ -162,19 +153,15 @@ pub fn spread_finding(reading_id: &str, mean: &MeanBearing, sigma_deg: f64) -> O
     let restless = mean.spread_deg > STANDS_OUT * sigma_deg;
     (restless || !mean.left_out.is_empty()).then(|| Finding {
         measured: Some(Quantity::AngleDeg { value: mean.spread_deg }),
-        limit: Some(Quantity::AngleDeg { value: STANDS_OUT * sigma_deg }),
+        limit: Limit::at_most(Quantity::AngleDeg { value: STANDS_OUT * sigma_deg }),
         source: SourceKey::LvivPhones,
-        ..steel_nearby(
-            reading_id,
-            "Repeated readings of this bearing do not agree with each other.",
-            "Turn the phone in a figure of eight to set its compass, stand away from steel, and read again.",
-        )
+        ..steel_nearby(reading_id, SteelShows::BySpread, NorthRemedy::SetTheCompass)
     })
 }
 
-fn steel_nearby(reading_id: &str, sentence: &str, remedy: &str) -> Finding {
+fn steel_nearby(reading_id: &str, shows: SteelShows, remedy: NorthRemedy) -> Finding {
     let subject = Subject::Reading { id: reading_id.to_owned() };
-    Finding::by_habit(Severity::Caution, "steel_nearby", subject, sentence, remedy)
+    Finding::by_habit(Severity::Caution, NorthRule::SteelNearby { shows }, subject, remedy)
 }
 
 #[cfg(test)]

@@ -3,6 +3,7 @@
 use chrono::{DateTime, FixedOffset};
 
 use super::declination::{self, CompassZone, Geodetic, MagneticField};
+use crate::finding::north::{NorthRemedy, NorthRule};
 use crate::finding::{Finding, Quantity, Severity, Subject};
 use crate::job::{BearingReference, Place, Yard};
 use crate::numerics::real::hypot;
@@ -103,73 +104,29 @@ fn east_west(declination_deg: f64) -> String {
 fn doubts(field: &MagneticField) -> Vec<Finding> {
     let mut findings = Vec::new();
     let measured = Some(Quantity::AngleDeg { value: field.declination_sigma_deg });
+    let near_pole =
+        |severity, rule| Finding { measured, ..finding(severity, rule, NorthRemedy::UseABaseline) };
     match field.zone {
         CompassZone::Usable => {}
-        CompassZone::Caution => findings.push(Finding {
-            severity: Severity::Caution,
-            rule: "compass_weak".to_owned(),
-            measured,
-            ..finding(
-                "So near a magnetic pole a compass is weak and the declination uncertain.",
-                "Survey from a baseline, such as a house wall, instead of the compass.",
-            )
-        }),
-        CompassZone::Blackout => findings.push(Finding {
-            severity: Severity::Stop,
-            rule: "compass_useless".to_owned(),
-            measured,
-            ..finding(
-                "Here, beside a magnetic pole, no compass bearing can be relied on.",
-                "Survey from a baseline, such as a house wall, instead of the compass.",
-            )
-        }),
+        CompassZone::Caution => findings.push(near_pole(Severity::Caution, NorthRule::CompassWeak)),
+        CompassZone::Blackout => findings.push(near_pole(Severity::Stop, NorthRule::CompassUseless)),
     }
     if !field.in_validity {
-        findings.push(Finding {
-            severity: Severity::Caution,
-            rule: "declination_out_of_date".to_owned(),
-            ..finding(
-                "The survey's date lies outside the years 2025 to 2030 that the magnetic model holds for, so true \
-                 north is less sure.",
-                "Check the survey's date, or give the declination from a chart of that year.",
-            )
-        });
+        let (rule, remedy) = (NorthRule::DeclinationOutOfDate, NorthRemedy::CheckTheDate);
+        findings.push(finding(Severity::Caution, rule, remedy));
     }
     findings
 }
 
 /// Without a place or a date magnetic north stays the plan's north.
 fn magnetic_only(no_place: bool, no_date: bool) -> (NorthCorrection, Vec<Finding>) {
-    let missing = match (no_place, no_date) {
-        (true, true) => "the yard's place and the survey's date are",
-        (true, false) => "the yard's place is",
-        _ => "the survey's date is",
-    };
-    let sentence = format!(
-        "Bearings were read from a compass, but {missing} missing, so true north is unknown: the plan is in \
-         magnetic north."
-    );
-    let finding = Finding {
-        severity: Severity::Unchecked,
-        rule: "true_north_unknown".to_owned(),
-        ..finding(&sentence, "Enter the place and the date of the survey, or the declination if you know it.")
-    };
+    let rule = NorthRule::TrueNorthUnknown { no_place, no_date };
+    let finding = finding(Severity::Unchecked, rule, NorthRemedy::EnterPlaceAndDate);
     (exact(0.0, "Magnetic bearings as read: true north is unknown."), vec![finding])
 }
 
-fn finding(sentence: &str, remedy: &str) -> Finding {
-    Finding {
-        severity: Severity::Note,
-        rule: String::new(),
-        subject: Subject::Job,
-        against: None,
-        sentence: sentence.to_owned(),
-        measured: None,
-        measured_half_width_95: None,
-        limit: None,
-        source: SourceKey::Wmm2025,
-        remedy: remedy.to_owned(),
-    }
+fn finding(severity: Severity, rule: NorthRule, remedy: NorthRemedy) -> Finding {
+    Finding { source: SourceKey::Wmm2025, ..Finding::by_habit(severity, rule, Subject::Job, remedy) }
 }
 
 #[cfg(test)]
@@ -201,10 +158,10 @@ mod tests {
         check(r#"{"bearings":{"kind":"magnetic","declination_deg":-3.5}}"#, -3.5, 0.5);
     }
 
-    fn magnetic(place: &str, moment: &str) -> (NorthCorrection, Vec<(Severity, String)>) {
+    fn magnetic(place: &str, moment: &str) -> (NorthCorrection, Vec<(Severity, &'static str)>) {
         let json = format!(r#"{{"bearings":{{"kind":"magnetic"}},"place":{place},"surveyed_at":{moment}}}"#);
         let (correction, findings) = north(&yard(&json));
-        let found = findings.into_iter().map(|finding| (finding.severity, finding.rule)).collect();
+        let found = findings.into_iter().map(|finding| (finding.severity, finding.rule.name())).collect();
         (correction, found)
     }
 
@@ -224,14 +181,14 @@ mod tests {
         for (place, moment) in [("null", SUMMER), (SYDNEY, "null"), ("null", "null")] {
             let (correction, findings) = magnetic(place, moment);
             assert_eq!(correction.add_to_reading_deg, 0.0);
-            assert_eq!(findings, [(Severity::Unchecked, "true_north_unknown".to_owned())]);
+            assert_eq!(findings, [(Severity::Unchecked, "true_north_unknown")]);
         }
     }
 
     #[test]
     fn doubtful_places_and_dates_are_called_out() {
         let check = |place: &str, moment: &str, severity, rule: &str| {
-            assert_eq!(magnetic(place, moment).1, [(severity, rule.to_owned())]);
+            assert_eq!(magnetic(place, moment).1, [(severity, rule)]);
         };
         check(r#"{"latitude_deg":89,"longitude_deg":-121}"#, SUMMER, Severity::Stop, "compass_useless");
         check(r#"{"latitude_deg":80,"longitude_deg":-60}"#, SUMMER, Severity::Caution, "compass_weak");

@@ -6,7 +6,8 @@ use serde::{Deserialize, Serialize};
 
 use super::hold::Tilt;
 use super::tilt::{RestsOn, reversal};
-use crate::finding::{Finding, Quantity, Severity, Subject};
+use crate::finding::north::{NorthRemedy, NorthRule};
+use crate::finding::{Finding, Limit, Quantity, Severity, Subject};
 use crate::numerics::real::hypot;
 use crate::source::SourceKey;
 
@@ -131,14 +132,9 @@ fn usable(held: &Tilt) -> Result<(), NoPair> {
 
 fn unknown() -> Finding {
     Finding {
-        severity: Severity::Caution,
         measured: Some(Quantity::AngleDeg { value: UNKNOWN_ZERO_SIGMA_DEG }),
         source: SourceKey::PhoneTilt,
-        ..finding(
-            "zero_unknown",
-            "The zero error of this phone on this side is not known yet, so one reading alone is rough.",
-            "Measure once more with the phone turned end for end: that takes the error out and remembers it.",
-        )
+        ..finding(NorthRule::ZeroUnknown, NorthRemedy::MeasureTurnedAround)
     }
 }
 
@@ -146,25 +142,15 @@ fn aged(zero: &ZeroError, now_ms: f64) -> Option<Finding> {
     let days = (now_ms - zero.found_at_ms) / MS_PER_DAY;
     // A clock that went back says nothing good either, and a NaN is no date.
     let fresh = (0.0..=OLD_DAYS).contains(&days);
-    (!fresh).then(|| {
-        finding(
-            "zero_old",
-            "The zero error of this phone was found more than a month ago; heat, a fall or another case change it.",
-            "Measure once more with the phone turned end for end.",
-        )
-    })
+    (!fresh).then(|| finding(NorthRule::ZeroOld, NorthRemedy::TurnEndForEnd))
 }
 
 fn large(zero: &ZeroError) -> Option<Finding> {
     let largest = zero.long_edge_deg.abs().max(zero.short_edge_deg.abs());
     (largest > LARGE_ZERO_DEG).then(|| Finding {
         measured: Some(Quantity::AngleDeg { value: largest }),
-        limit: Some(Quantity::AngleDeg { value: LARGE_ZERO_DEG }),
-        ..finding(
-            "zero_large",
-            "The two readings differ by more than a phone's own error explains.",
-            "Do both again: the same spot, the same side down, the top pointing the other way the second time.",
-        )
+        limit: Limit::at_most(Quantity::AngleDeg { value: LARGE_ZERO_DEG }),
+        ..finding(NorthRule::ZeroLarge, NorthRemedy::DoBothAgain)
     })
 }
 
@@ -177,18 +163,14 @@ fn drifted(before: &ZeroError, now: &ZeroError) -> Option<Finding> {
     let agrees = away <= allowed;
     (!agrees).then(|| Finding {
         measured: Some(Quantity::AngleDeg { value: away }),
-        limit: Some(Quantity::AngleDeg { value: allowed }),
+        limit: Limit::at_most(Quantity::AngleDeg { value: allowed }),
         source: SourceKey::PhoneTilt,
-        ..finding(
-            "zero_drifted",
-            "The zero error of this phone has changed by more than its uncertainty since it was last found.",
-            "Do the pair once more; if it stays so, read the slopes taken since then again.",
-        )
+        ..finding(NorthRule::ZeroDrifted, NorthRemedy::DoThePairOnceMore)
     })
 }
 
-fn finding(rule: &str, sentence: &str, remedy: &str) -> Finding {
-    Finding::by_habit(Severity::Caution, rule, Subject::Ground, sentence, remedy)
+fn finding(rule: NorthRule, remedy: NorthRemedy) -> Finding {
+    Finding::by_habit(Severity::Caution, rule, Subject::Ground, remedy)
 }
 
 #[cfg(test)]
@@ -207,7 +189,7 @@ mod tests {
     }
 
     fn rules(reading: &TiltReading) -> Vec<&str> {
-        reading.findings.iter().map(|finding| finding.rule.as_str()).collect()
+        reading.findings.iter().map(|finding| finding.rule.name()).collect()
     }
 
     #[test]

@@ -104,7 +104,7 @@ mod tests {
     }
 
     fn rules(telescope: &Telescope) -> Vec<&str> {
-        telescope.findings.iter().map(|f| f.rule.as_str()).collect()
+        telescope.findings.iter().map(|f| f.rule.name()).collect()
     }
 
     #[test]

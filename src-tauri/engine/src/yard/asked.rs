@@ -5,10 +5,12 @@ use chrono::{DateTime, Days, FixedOffset};
 
 use super::PlacedYard;
 use super::clearance::Log;
+use super::measure::{About, Measure};
 use super::parts::Parts;
-use super::say::{Measure, Rule};
+use crate::finding::buried::{Answer, BuriedRemedy, BuriedRule, NotAsked};
+use crate::finding::overhead::{OverheadRemedy, OverheadRule};
 use crate::finding::{Finding, Severity, Subject};
-use crate::habits::{feet_or_metres, rounded_up, rounded_up_roughly};
+use crate::habits::{feet_or_metres, rounded_up_roughly};
 use crate::job::{Job, Located, Overhead, Underground};
 use crate::source::SourceKey;
 
@@ -36,49 +38,31 @@ impl Asked {
 /// Source: CGA Best Practices 20.0, 5.23 (`cga-ticket-life`): ideally 10 working days, no more than 20.
 const USUALLY_HOLDS_DAYS: u64 = 14;
 
-pub(super) const CALL_FIRST: &str = "Call the one-call service (811 in the US; elsewhere its local equivalent) and wait \
-     for the marks before driving anything. Private lines, such as those to a shed, a pool or a septic tank, are not \
-     marked: ask whoever laid them.";
-
-const DIG_BY_HAND: &str = "Private lines, such as those to a shed, a pool or a septic tank, are not in their answer: ask \
-     whoever laid them, and dig the first part of every hole by hand.";
-
 pub(super) fn underground(yard: &PlacedYard, log: &mut Log) {
     let of_utilities = yard.buried_services.iter().any(|line| line.located == Located::MarkedByUtility);
-    match &yard.asked.underground {
-        Underground::NotAsked if yard.buried_services.is_empty() => log.findings.push(nobody_asked(
-            "Nobody has said what lies underground; private lines are not marked.",
-            CALL_FIRST.to_owned(),
-        )),
-        Underground::NotAsked if !of_utilities => log.findings.push(nobody_asked(
-            "Nobody has asked the utilities what else lies underground than the lines entered.",
-            CALL_FIRST.to_owned(),
-        )),
-        Underground::NotAsked => {}
-        Underground::Marked if yard.buried_services.is_empty() => log.findings.push(nobody_asked(
-            "The utilities marked lines, and none is entered: nothing keeps clear of them.",
-            "Enter each line as it is marked on the ground.".to_owned(),
-        )),
-        Underground::Marked => {}
-        Underground::NoneThere { answered_at: None, .. } => log.findings.push(nobody_asked(
-            "The utilities' answer that nothing of theirs lies here has no date: nobody can tell whether it still holds.",
-            format!("Enter when they answered. {DIG_BY_HAND}"),
-        )),
+    let none_entered = yard.buried_services.is_empty();
+    let because = match &yard.asked.underground {
+        Underground::NotAsked if none_entered => NotAsked::NobodySaid,
+        Underground::NotAsked if !of_utilities => NotAsked::NotTheUtilities,
+        Underground::Marked if none_entered => NotAsked::NoneEntered,
+        Underground::NotAsked | Underground::Marked => return,
+        Underground::NoneThere { answered_at: None, .. } => NotAsked::AnswerWithoutDate,
         Underground::NoneThere { answered_at: Some(at), holds_until, reference } => {
-            log.findings.push(answered(yard, *at, *holds_until, reference));
+            return log.findings.push(answered(yard, *at, *holds_until, reference));
         }
-    }
+    };
+    log.findings.push(nobody_asked(because));
 }
 
-fn nobody_asked(sentence: &str, remedy: String) -> Finding {
-    let rule = Rule {
-        severity: Severity::Unchecked,
-        name: "buried_services_unknown",
-        subject: Subject::Job,
-        against: None,
-        source: SourceKey::CgaTolerance,
+fn nobody_asked(because: NotAsked) -> Finding {
+    let remedy = match because {
+        NotAsked::NobodySaid | NotAsked::NotTheUtilities => BuriedRemedy::CallFirst,
+        NotAsked::NoneEntered => BuriedRemedy::EnterTheMarkedLines,
+        NotAsked::AnswerWithoutDate => BuriedRemedy::EnterWhenTheyAnswered,
     };
-    rule.finding(None, sentence.to_owned(), remedy)
+    let rule = BuriedRule::ServicesUnknown { because };
+    let finding = Finding::by_habit(Severity::Unchecked, rule, Subject::Job, remedy);
+    Finding { source: SourceKey::CgaTolerance, ..finding }
 }
 
 /// An answer holds for a time. Within it, it is worth a note; what the job shows to be later than that is to be thought
@@ -89,40 +73,17 @@ fn answered(
     holds_until: Option<DateTime<FixedOffset>>,
     reference: &str,
 ) -> Finding {
-    let usual = at.checked_add_days(Days::new(USUALLY_HOLDS_DAYS)).unwrap_or(at);
-    let until = holds_until.unwrap_or(usual);
+    let usually_until = at.checked_add_days(Days::new(USUALLY_HOLDS_DAYS)).unwrap_or(at);
+    let until = holds_until.unwrap_or(usually_until);
     let is_old = yard.asked.latest_at.is_some_and(|latest| latest > until);
-    let date = |moment: DateTime<FixedOffset>| moment.format("%-d %B %Y");
-    let notice = if reference.is_empty() { String::new() } else { format!(" (notice {})", reference.trim()) };
-    let holds = match (holds_until, is_old) {
-        (Some(until), false) => format!("It holds until {}.", date(until)),
-        (Some(until), true) => format!("It held until {}, and this job goes on after that.", date(until)),
-        (None, false) => format!(
-            "How long it holds differs by place, 14 to 30 days in those that were looked up: count on {} at most.",
-            date(usual)
-        ),
-        (None, true) => format!(
-            "How long it holds differs by place, and this job goes on after {}, when the first of them ends.",
-            date(usual)
-        ),
-    };
-    let remedy = if is_old {
-        format!("Ask them again before anything is driven. {DIG_BY_HAND}")
+    let (severity, remedy) = if is_old {
+        (Severity::Caution, BuriedRemedy::AskAgainFirst)
     } else {
-        format!("Ask again if anything is driven later than that. {DIG_BY_HAND}")
+        (Severity::Note, BuriedRemedy::AskAgainLater)
     };
-    let rule = Rule {
-        severity: if is_old { Severity::Caution } else { Severity::Note },
-        name: if is_old { "buried_answer_old" } else { "buried_answer_none" },
-        subject: Subject::Job,
-        against: None,
-        source: SourceKey::CgaTicketLife,
-    };
-    let sentence = format!(
-        "The utilities answered on {}{notice} that none of their lines lies in the work area. {holds}",
-        date(at)
-    );
-    rule.finding(None, sentence, remedy)
+    let answer = Answer { at, notice: reference.to_owned(), holds_until, usually_until, is_old };
+    let finding = Finding::by_habit(severity, BuriedRule::Answer(answer), Subject::Job, remedy);
+    Finding { source: SourceKey::CgaTicketLife, ..finding }
 }
 
 /// How far round the mast, the anchors and the ring a wire matters: the mast falls as far as it is high, a loose rope or
@@ -138,29 +99,19 @@ pub(super) fn overhead(yard: &PlacedYard, parts: &Parts, log: &mut Log) {
         return;
     }
     let reach_m = rounded_up_roughly(overhead_reach_m(parts), parts.system);
-    let rule = Rule {
+    let about = About {
         severity: Severity::Unchecked,
-        name: "overhead_lines_unknown",
         subject: Subject::Job,
         against: None,
         source: SourceKey::Cfr1926_1408,
     };
-    let look = format!(
-        "Stand where the mast, each anchor and the ring will be, and look up and round, {} far at least. Enter each wire, \
-         or that there is none. {}",
-        rounded_up(reach_m, parts.system),
-        super::overhead::KEEP_AWAY
-    );
+    let rule = |looked| OverheadRule::LinesUnknown { looked };
+    let remedy = OverheadRemedy::LookUp { reach_m };
     log.findings.extend(match yard.asked.overhead {
-        Overhead::NotLooked => {
-            let sentence = "Nobody has said whether a wire hangs over the work or within reach of it.";
-            Some(rule.finding(None, sentence.to_owned(), look))
-        }
+        Overhead::NotLooked => Some(about.finding(rule(false), None, remedy)),
         Overhead::NoneWithin { distance_m } if !reaches(distance_m, reach_m) => {
             let looked = Measure { value_m: distance_m, half_width_95_m: 0.0, limit_m: reach_m };
-            let sentence =
-                "Somebody looked up for wires, but not as far as this mast and its ropes reach if they come loose.";
-            Some(rule.finding(Some(&looked), sentence.to_owned(), look))
+            Some(about.finding(rule(true), Some(&looked), remedy))
         }
         Overhead::NoneWithin { .. } => None,
     });

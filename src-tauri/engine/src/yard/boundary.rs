@@ -1,13 +1,14 @@
 //! The work within the boundary.
 
 use super::PlacedYard;
+use super::approach::Approach;
 use super::clearance::{Log, Span};
 use super::flat::{P2, contains, point_to_edge};
+use super::measure::{About, Measure, clear};
 use super::parts::{Parts, half_width_95};
-use super::say::{Measure, Rule, at_least};
 use super::solid::{P3, plan};
+use crate::finding::yard::{OverBoundary, PegKind, YardRemedy, YardRule};
 use crate::finding::{Finding, Severity, Subject};
-use crate::quantity::UnitSystem;
 use crate::source::SourceKey;
 
 pub(super) fn check(yard: &PlacedYard, parts: &Parts, log: &mut Log) {
@@ -16,9 +17,9 @@ pub(super) fn check(yard: &PlacedYard, parts: &Parts, log: &mut Log) {
         return;
     };
     let pegs = |wanted| parts.pegs.iter().filter(move |peg| peg.kind == wanted);
-    for kind in super::parts::PegKind::ALL {
+    for kind in PegKind::ALL {
         let points = pegs(kind).map(|peg| Place { subject: &peg.subject, at: peg.at, sigma_m: peg.sigma_m });
-        inside(kind.word(), points, yard, outline, log);
+        inside(OverBoundary::Peg(kind), points, yard, outline, log);
     }
     let corners = parts.timbers.iter().flat_map(|timber| {
         timber.outline.iter().map(|p| Place {
@@ -27,25 +28,15 @@ pub(super) fn check(yard: &PlacedYard, parts: &Parts, log: &mut Log) {
             sigma_m: parts.sigma_m,
         })
     });
-    inside("base", corners, yard, outline, log);
+    inside(OverBoundary::Base, corners, yard, outline, log);
     let ring = parts.ring.iter().map(|p| Place { subject: &Subject::Ring, at: *p, sigma_m: parts.sigma_m });
-    inside("ring", ring, yard, outline, log);
+    inside(OverBoundary::Ring, ring, yard, outline, log);
     fall(yard, outline, parts, log);
 }
 
 fn none_given() -> Finding {
-    let rule = Rule {
-        severity: Severity::Note,
-        name: "boundary_not_given",
-        subject: Subject::Boundary,
-        against: None,
-        source: SourceKey::CommonPractice,
-    };
-    rule.finding(
-        None,
-        "No boundary was given, so nobody knows whether the work stays on your ground.".to_owned(),
-        "Add the corners of the ground that you may use.".to_owned(),
-    )
+    let (rule, remedy) = (YardRule::BoundaryNotGiven, YardRemedy::AddCorners);
+    Finding::by_habit(Severity::Note, rule, Subject::Boundary, remedy)
 }
 
 /// A point of the work.
@@ -63,7 +54,7 @@ fn depth(outline: &[P2], p: P2) -> (f64, P2) {
 
 /// The part nearest to the boundary or furthest over it is listed; each subject is found fault with once.
 fn inside<'a>(
-    part: &str,
+    part: OverBoundary,
     places: impl Iterator<Item = Place<'a>>,
     yard: &PlacedYard,
     outline: &[P2],
@@ -79,7 +70,7 @@ fn inside<'a>(
     if let Some((place, depth_m, edge)) = all.first() {
         let to = [edge[0], edge[1], place.at[2]];
         let span = Span { distance_m: *depth_m, needed_m: 0.0, from: place.at, to };
-        log.list(place.subject, &Subject::Boundary, format!("{part} to boundary"), span);
+        log.list(place.subject, &Subject::Boundary, Approach::Boundary { of: part }, span);
     }
     let mut said: Vec<&Subject> = Vec::new();
     for (place, depth_m, edge) in &all {
@@ -87,36 +78,24 @@ fn inside<'a>(
         let measure = Measure { value_m: *depth_m, half_width_95_m, limit_m: 0.0 };
         if (measure.fails() || measure.in_doubt()) && !said.contains(&place.subject) {
             said.push(place.subject);
-            log.findings.push(outside(part, place, &measure, *edge, yard.system));
+            log.findings.push(outside(part, place, &measure, *edge));
         }
     }
 }
 
-fn outside(part: &str, place: &Place, measure: &Measure, edge: P2, system: UnitSystem) -> Finding {
-    let (severity, stands) =
-        if measure.fails() { (Severity::Stop, "lies") } else { (Severity::Caution, "may lie") };
-    let name = format!("{part}_over_boundary");
-    let rule = Rule {
-        severity,
-        name: &name,
+fn outside(part: OverBoundary, place: &Place, measure: &Measure, edge: P2) -> Finding {
+    // Inwards: from the point to the edge where it is outside, the other way round where it is inside.
+    let edge = [edge[0], edge[1], place.at[2]];
+    let (back, front) = if measure.fails() { (place.at, edge) } else { (edge, place.at) };
+    let about = About {
+        severity: measure.severity(),
         subject: place.subject.clone(),
         against: Some(Subject::Boundary),
         source: SourceKey::Geometry,
     };
-    // Inwards: from the point to the edge where it is outside, the other way round where it is inside.
-    let edge = [edge[0], edge[1], place.at[2]];
-    let (back, front) = if measure.fails() { (place.at, edge) } else { (edge, place.at) };
-    let what = match part {
-        "base" => "Part of the base",
-        "ring" => "Part of the ring",
-        "anchor" => "An anchor",
-        _ => "A stake",
-    };
-    rule.finding(
-        Some(measure),
-        format!("{what} {stands} outside the boundary."),
-        format!("Move it {}.", at_least(measure.shortfall(), back, front, system)),
-    )
+    let rule = YardRule::OverBoundary { part, in_doubt: !measure.fails() };
+    let remedy = YardRemedy::MoveInside { clear: clear(measure.shortfall(), back, front) };
+    about.finding(rule, Some(measure), remedy)
 }
 
 fn fall(yard: &PlacedYard, outline: &[P2], parts: &Parts, log: &mut Log) {
@@ -124,20 +103,13 @@ fn fall(yard: &PlacedYard, outline: &[P2], parts: &Parts, log: &mut Log) {
     let half_width_95_m = half_width_95(parts.sigma_m, yard.boundary_sigma_m);
     let measure = Measure { value_m: depth_m, half_width_95_m, limit_m: parts.fall_radius_m };
     if measure.fails() || measure.in_doubt() {
-        let rule = Rule {
+        let about = About {
             severity: Severity::Caution,
-            name: "fall_reaches_over_boundary",
             subject: Subject::Mast,
             against: Some(Subject::Boundary),
             source: SourceKey::CommonPractice,
         };
-        log.findings.push(
-            rule.finding(
-                Some(&measure),
-                "If the mast falls it can reach beyond the boundary.".to_owned(),
-                "Tell the neighbours, raise and lower it away from them, and lower it before strong wind."
-                    .to_owned(),
-            ),
-        );
+        let (rule, remedy) = (YardRule::FallReachesOverBoundary, YardRemedy::TellTheNeighbours);
+        log.findings.push(about.finding(rule, Some(&measure), remedy));
     }
 }

@@ -2,15 +2,16 @@
 //! so the distance in plan governs.
 
 use super::PlacedBuriedService;
-use super::asked::CALL_FIRST;
+use super::approach::Approach;
 use super::clearance::{Log, Span};
 use super::flat::{Nearest2, point_to_line};
-use super::parts::{Parts, Peg, PegKind, half_width_95};
-use super::say::{Measure, Rule, at_least};
+use super::measure::{About, Measure, clear};
+use super::parts::{Parts, Peg, half_width_95};
 use super::solid::plan;
-use crate::finding::{Finding, Quantity, Severity, Subject};
+use crate::finding::buried::{BuriedRemedy, BuriedRule};
+use crate::finding::yard::PegKind;
+use crate::finding::{Finding, Limit, Quantity, Severity, Subject};
 use crate::job::Located;
-use crate::quantity::UnitSystem;
 use crate::source::SourceKey;
 
 pub(super) fn check(services: &[PlacedBuriedService], parts: &Parts, log: &mut Log) {
@@ -29,41 +30,24 @@ pub(super) fn check(services: &[PlacedBuriedService], parts: &Parts, log: &mut L
     }
 }
 
+fn by_cga(severity: Severity, subject: &Subject, against: Option<&Subject>) -> About {
+    let (subject, against) = (subject.clone(), against.cloned());
+    About { severity, subject, against, source: SourceKey::CgaTolerance }
+}
+
 fn guessed(service: &PlacedBuriedService, to: &Subject) -> Finding {
-    let rule = Rule {
-        severity: Severity::Unchecked,
-        name: "buried_location_guessed",
-        subject: to.clone(),
-        against: None,
-        source: SourceKey::CgaTolerance,
-    };
-    let sentence =
-        format!("Where {} lies is remembered or guessed, so distances to it prove nothing.", service.name);
-    rule.finding(None, sentence, CALL_FIRST.to_owned())
+    let rule = BuriedRule::LocationGuessed { service: service.name.clone() };
+    by_cga(Severity::Unchecked, to, None).finding(rule, None, BuriedRemedy::CallFirst)
 }
 
 /// The usual zone is not the law everywhere, and begins at the outside edge.
 fn kept_by_habit(service: &PlacedBuriedService, to: &Subject) -> Finding {
-    let rule = Rule {
-        severity: Severity::Note,
-        name: "buried_tolerance_by_habit",
-        subject: to.clone(),
-        against: None,
-        source: SourceKey::CgaTolerance,
-    };
-    let edge = if service.width_m > 0.0 {
-        "from its outside edge"
-    } else {
-        "from its middle, because its width is not known: half of that comes on top"
-    };
-    let sentence = format!(
-        "The usual tolerance zone is kept round {}, {edge}. Some places ask for more: Michigan for twice as much.",
-        service.name
-    );
-    let remedy = "Ask the one-call service which distance holds where you are, and enter it.".to_owned();
-    let mut finding = rule.finding(None, sentence, remedy);
-    finding.limit = Some(Quantity::LengthM { value: service.tolerance_m });
-    finding
+    let rule =
+        BuriedRule::ToleranceByHabit { service: service.name.clone(), width_known: service.width_m > 0.0 };
+    Finding {
+        limit: Limit::at_least(Quantity::LengthM { value: service.tolerance_m }),
+        ..by_cga(Severity::Note, to, None).finding(rule, None, BuriedRemedy::AskForTheZone)
+    }
 }
 
 /// From a point to the service's edge.
@@ -76,7 +60,7 @@ fn pegs(service: &PlacedBuriedService, to: &Subject, kind: PegKind, parts: &Part
     let pegs = parts.pegs.iter().filter(|peg| peg.kind == kind);
     let all: Vec<(&Peg, Nearest2)> = pegs.map(|peg| (peg, to_edge(service, plan(peg.at)))).collect();
     for (peg, near) in &all {
-        log.findings.extend(peg_finding(service, to, peg, near, parts.system));
+        log.findings.extend(peg_finding(service, to, peg, near));
     }
     if let Some((peg, near)) = all.iter().min_by(|a, b| a.1.distance_m.total_cmp(&b.1.distance_m)) {
         let span = Span {
@@ -85,7 +69,7 @@ fn pegs(service: &PlacedBuriedService, to: &Subject, kind: PegKind, parts: &Part
             from: peg.at,
             to: [near.to[0], near.to[1], peg.at[2]],
         };
-        log.list(&peg.subject, to, format!("{} to the buried service's edge", kind.word()), span);
+        log.list(&peg.subject, to, Approach::PegToService { kind }, span);
     }
 }
 
@@ -97,42 +81,16 @@ fn measure(service: &PlacedBuriedService, near: &Nearest2, sigma_m: f64) -> Meas
     }
 }
 
-fn peg_finding(
-    service: &PlacedBuriedService,
-    to: &Subject,
-    peg: &Peg,
-    near: &Nearest2,
-    system: UnitSystem,
-) -> Option<Finding> {
+fn peg_finding(service: &PlacedBuriedService, to: &Subject, peg: &Peg, near: &Nearest2) -> Option<Finding> {
     let measure = measure(service, near, peg.sigma_m);
-    let (severity, stands) = if measure.fails() {
-        (Severity::Stop, "stands")
-    } else if measure.in_doubt() {
-        (Severity::Caution, "may stand")
-    } else {
+    if !(measure.fails() || measure.in_doubt()) {
         return None;
-    };
-    let word = peg.kind.word();
-    let who = match peg.kind {
-        PegKind::Anchor => format!("The anchor of {}", peg.name),
-        PegKind::Stake => format!("The stake {}", peg.name),
-    };
-    let name = format!("{word}_in_buried_zone");
-    let rule = Rule {
-        severity,
-        name: &name,
-        subject: peg.subject.clone(),
-        against: Some(to.clone()),
-        source: SourceKey::CgaTolerance,
-    };
-    let clear = at_least(measure.shortfall(), [near.to[0], near.to[1], 0.0], peg.at, system);
-    Some(rule.finding(
-        Some(&measure),
-        format!("{who} {stands} in the tolerance zone of {}.", service.name),
-        format!(
-            "Move the {word} {clear}, or dig by hand with a blunt tool until the service is seen; never drive there. {CALL_FIRST}"
-        ),
-    ))
+    }
+    let (service, in_doubt) = (service.name.clone(), !measure.fails());
+    let rule = BuriedRule::PegInZone { peg: peg.named(), service, in_doubt };
+    let clear = clear(measure.shortfall(), [near.to[0], near.to[1], 0.0], peg.at);
+    let remedy = BuriedRemedy::MovePeg { kind: peg.kind, clear };
+    Some(by_cga(measure.severity(), &peg.subject, Some(to)).finding(rule, Some(&measure), remedy))
 }
 
 /// Strand ends are not always pegged: a caution only.
@@ -141,20 +99,8 @@ fn ring(service: &PlacedBuriedService, to: &Subject, parts: &Parts, log: &mut Lo
     let Some(near) = ends.min_by(|a, b| a.distance_m.total_cmp(&b.distance_m)) else { return };
     let measure = measure(service, &near, parts.sigma_m);
     if measure.fails() || measure.in_doubt() {
-        let rule = Rule {
-            severity: Severity::Caution,
-            name: "ring_in_buried_zone",
-            subject: Subject::Ring,
-            against: Some(to.clone()),
-            source: SourceKey::CgaTolerance,
-        };
-        log.findings.push(
-            rule.finding(
-                Some(&measure),
-                format!("Strands end in the tolerance zone of {}.", service.name),
-                "Drive no pegs for the ring there: weigh it down instead, or end those strands elsewhere."
-                    .to_owned(),
-            ),
-        );
+        let rule = BuriedRule::RingInZone { service: service.name.clone() };
+        let about = by_cga(Severity::Caution, &Subject::Ring, Some(to));
+        log.findings.push(about.finding(rule, Some(&measure), BuriedRemedy::WeighTheRingDown));
     }
 }

@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::approach::Approach;
 use super::parts::Parts;
 use super::solid::P3;
 use super::{PlacedYard, asked, boundary, buried, obstacle, overhead};
@@ -20,8 +21,8 @@ use crate::tube::MastResult;
 pub struct Clearance {
     pub work: Subject,
     pub to: Subject,
-    /// What is compared, in words: `rope to roof`, `anchor to edge of the zone`.
-    pub what: String,
+    /// What is compared, such as a rope and a tree.
+    pub what: Approach,
     pub distance_m: f64,
     pub needed_m: f64,
     /// Where on the work and where on the other thing, for drawing.
@@ -85,7 +86,7 @@ pub(super) struct Span {
 }
 
 impl Log {
-    pub(super) fn list(&mut self, work: &Subject, to: &Subject, what: String, span: Span) {
+    pub(super) fn list(&mut self, work: &Subject, to: &Subject, what: Approach, span: Span) {
         self.clearances.push(Clearance {
             work: work.clone(),
             to: to.clone(),

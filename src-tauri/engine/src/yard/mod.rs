@@ -2,19 +2,20 @@
 //!
 //! [`place()`] finds every point of the yard, [`check`] measures the work against all of it.
 
+pub mod approach;
 pub mod asked;
 pub mod boundary;
 pub mod buried;
 pub mod clearance;
 pub mod flat;
 pub mod habits;
+mod measure;
 pub mod obstacle;
 pub mod overhead;
 mod parts;
 mod pieces;
 pub mod place;
 mod placed;
-mod say;
 pub mod sight;
 pub mod solid;
 

@@ -1,16 +1,17 @@
 //! The work against trees, buildings, barriers, posts, ways and areas to keep off.
 
+use super::approach::{Approach, ChainKind};
 use super::clearance::{Log, Span};
 use super::flat::{Nearest2, Patch, along, sub, way_patches};
-use super::parts::{Chain, Parts, Peg, PegKind, approaches, half_width_95};
+use super::measure::{About, Measure, clear};
+use super::parts::{Chain, Parts, Peg, approaches, half_width_95};
 use super::pieces::{WallPiece, wall_pieces};
-use super::say::{Measure, Rule, at_least};
 use super::solid::{Bounds, Nearest, P3, Solid, boxed, plan};
 use super::{PlacedObstacle, PlacedShape, habits};
-use crate::finding::{Severity, Subject};
+use crate::finding::yard::{Nearness, Part, PegKind, Thing, Turn, YardRemedy, YardRule};
+use crate::finding::{Clear, Severity, Subject};
 use crate::ground::Ground;
 use crate::ground::highest::breaks_along;
-use crate::habits::rounded_up;
 use crate::job::PathUse;
 use crate::numerics::real::{atan2_deg, hypot};
 use crate::quantity::estimate::COVERAGE_95;
@@ -21,9 +22,9 @@ pub(super) fn check(thing: &PlacedObstacle, parts: &Parts, ground: &Ground, log:
     let view = View { thing, to: &to, kind: kind(&thing.shape), parts, ground };
     let solids = Solids::of(&view);
     if !solids.measured.is_empty() {
-        view.chains(&parts.ropes, Part::ROPE, &solids, log);
-        view.chains(std::slice::from_ref(&parts.mast), Part::MAST, &solids, log);
-        view.chains(&parts.strands, Part::STRAND, &solids, log);
+        view.chains(&parts.ropes, ChainKind::Rope, &solids, log);
+        view.chains(std::slice::from_ref(&parts.mast), ChainKind::Mast, &solids, log);
+        view.chains(&parts.strands, ChainKind::Strand, &solids, log);
     }
     let patches = footprint(&thing.shape);
     for kind in PegKind::ALL {
@@ -36,8 +37,8 @@ pub(super) fn check(thing: &PlacedObstacle, parts: &Parts, ground: &Ground, log:
             view.mast_foot(&patches, log);
             view.fall(&patches, log);
             let limit = Headroom { used_by: *used_by, limit_m: *headroom_m };
-            view.headroom(&parts.ropes, Part::ROPE, &patches, &limit, log);
-            view.headroom(&parts.strands, Part::STRAND, &patches, &limit, log);
+            view.headroom(&parts.ropes, ChainKind::Rope, &patches, &limit, log);
+            view.headroom(&parts.strands, ChainKind::Strand, &patches, &limit, log);
         }
         PlacedShape::KeepOff { .. } => {
             view.mast_foot(&patches, log);
@@ -47,46 +48,20 @@ pub(super) fn check(thing: &PlacedObstacle, parts: &Parts, ground: &Ground, log:
     }
 }
 
-/// A kind of part in the names and words of findings.
-#[derive(Clone, Copy)]
-struct Part {
-    rule: &'static str,
-    word: &'static str,
-}
-
-impl Part {
-    const ROPE: Part = Part { rule: "guy", word: "rope" };
-    const MAST: Part = Part { rule: "mast", word: "mast" };
-    const STRAND: Part = Part { rule: "strand", word: "strand" };
-
-    fn named(self, chain: &Chain) -> String {
-        match self.rule {
-            "guy" => format!("The rope of {}", chain.name),
-            "mast" => "The mast".to_owned(),
-            _ => "A strand".to_owned(),
-        }
-    }
-}
-
 struct Headroom {
     used_by: PathUse,
     limit_m: f64,
 }
 
-fn kind(shape: &PlacedShape) -> &'static str {
+fn kind(shape: &PlacedShape) -> Thing {
     match shape {
-        PlacedShape::Tree { .. } => "tree",
-        PlacedShape::Building { .. } => "building",
-        PlacedShape::Barrier { .. } => "barrier",
-        PlacedShape::Post { .. } => "post",
-        PlacedShape::Path { .. } => "path",
-        PlacedShape::KeepOff { .. } => "keep_off",
+        PlacedShape::Tree { .. } => Thing::Tree,
+        PlacedShape::Building { .. } => Thing::Building,
+        PlacedShape::Barrier { .. } => Thing::Barrier,
+        PlacedShape::Post { .. } => Thing::Post,
+        PlacedShape::Path { .. } => Thing::Path,
+        PlacedShape::KeepOff { .. } => Thing::KeepOff,
     }
-}
-
-/// A kind as it is spoken of in the list of clearances.
-fn in_words(kind: &'static str) -> &'static str {
-    if kind == "keep_off" { "ground to keep off" } else { kind }
 }
 
 /// What stands up from the ground; nothing for ways and areas.
@@ -163,20 +138,27 @@ fn to_patches(p: [f64; 2], patches: &[Patch]) -> Nearest2 {
 struct View<'a> {
     thing: &'a PlacedObstacle,
     to: &'a Subject,
-    kind: &'static str,
+    kind: Thing,
     parts: &'a Parts,
     ground: &'a Ground,
 }
 
 impl View<'_> {
-    fn rule<'n>(&self, severity: Severity, name: &'n str, subject: &Subject) -> Rule<'n> {
-        Rule {
-            severity,
-            name,
-            subject: subject.clone(),
-            against: Some(self.to.clone()),
-            source: SourceKey::CommonPractice,
-        }
+    fn about(&self, severity: Severity, subject: &Subject) -> About {
+        let (subject, against) = (subject.clone(), Some(self.to.clone()));
+        About { severity, subject, against, source: SourceKey::CommonPractice }
+    }
+
+    /// A part of the work that comes too near, or may.
+    fn near(&self, part: Part, distance_m: f64, measure: &Measure) -> YardRule {
+        let how = if distance_m <= 0.0 {
+            Nearness::Inside
+        } else if measure.fails() {
+            Nearness::TooNear
+        } else {
+            Nearness::InDoubt
+        };
+        YardRule::Near { part, thing: self.kind, name: self.thing.name.clone(), how }
     }
 
     /// Standard uncertainty of the ground under it against the mast's, where it stands outside the spot heights.
@@ -198,7 +180,7 @@ impl View<'_> {
         [p[0], p[1], self.ground.height(p)]
     }
 
-    fn list_flat(&self, work: &Subject, what: String, near: Nearest2, log: &mut Log) {
+    fn list_flat(&self, work: &Subject, what: Approach, near: Nearest2, log: &mut Log) {
         let (from, to) = (self.on_ground(near.from), self.on_ground(near.to));
         let span = Span { distance_m: near.distance_m, needed_m: self.thing.keep_off_m, from, to };
         log.list(work, self.to, what, span);
@@ -206,7 +188,7 @@ impl View<'_> {
 
     /// Ropes, mast or strands against what stands up. Each guy is found fault with by itself; of the strands only
     /// the nearest.
-    fn chains(&self, chains: &[Chain], part: Part, solids: &Solids, log: &mut Log) {
+    fn chains(&self, chains: &[Chain], kind: ChainKind, solids: &Solids, log: &mut Log) {
         let (needed_m, sigma_m) = (self.thing.keep_off_m, self.thing.sigma_m);
         let found = approaches(chains, &solids.measured, needed_m, sigma_m);
         let Some((worst, near)) = found.worst else { return };
@@ -216,8 +198,8 @@ impl View<'_> {
             from: near.from,
             to: near.to,
         };
-        log.list(&chains[worst].subject, self.to, format!("{} to {}", part.word, in_words(self.kind)), span);
-        let one_by_one = part.rule != "strand";
+        log.list(&chains[worst].subject, self.to, Approach::Chain { kind, to: self.kind }, span);
+        let one_by_one = kind != ChainKind::Strand;
         // What comes too near only if it is higher than measured is seen by the raised solids alone.
         let raised = solids.raised.as_ref().map(|raised| approaches(chains, raised, needed_m, sigma_m));
         let short = raised.as_ref().map_or(&found.short, |raised| &raised.short);
@@ -227,50 +209,31 @@ impl View<'_> {
                 None => *highest,
             };
             let by_height_m = near.distance_m - highest.distance_m;
-            self.chain_finding(&chains[*i], part, &near, by_height_m, log);
+            self.chain_finding(&chains[*i], kind, &near, by_height_m, log);
         }
     }
 
     /// `by_height_m` is how much nearer it comes if the thing is as high as its 95 % interval reaches.
-    fn chain_finding(&self, chain: &Chain, part: Part, near: &Nearest, by_height_m: f64, log: &mut Log) {
+    fn chain_finding(&self, chain: &Chain, kind: ChainKind, near: &Nearest, by_height_m: f64, log: &mut Log) {
         let measure = self.measure(near.distance_m, chain.sigma_m);
         let half_width_95_m = hypot(measure.half_width_95_m, by_height_m);
         let measure = Measure { half_width_95_m, ..measure };
         if !(measure.fails() || measure.in_doubt()) {
             return;
         }
-        let severity = if measure.fails() { Severity::Stop } else { Severity::Caution };
-        let (who, name) = (part.named(chain), &self.thing.name);
-        let sentence = if near.distance_m <= 0.0 {
-            format!("{who} runs into {name}.")
-        } else if measure.fails() {
-            format!("{who} passes nearer to {name} than it should.")
-        } else {
-            format!("{who} may pass nearer to {name} than it should: the measurements do not decide it.")
+        let rule = self.near(chain.named(kind), near.distance_m, &measure);
+        let clear = clear(measure.shortfall(), near.to, near.from);
+        let remedy = match kind {
+            ChainKind::Rope => YardRemedy::MoveGuy { turn: self.turn(near, measure.shortfall()), clear },
+            ChainKind::Mast => YardRemedy::MoveMast { clear },
+            ChainKind::Strand => YardRemedy::MoveStrands { clear },
         };
-        let clear = at_least(measure.shortfall(), near.to, near.from, self.parts.system);
-        let remedy = match part.rule {
-            "guy" => match self.turn(near, measure.shortfall()) {
-                Some(turn) => format!(
-                    "Turn this guy {turn}, or move its anchor or the mast, so that the rope passes {clear}."
-                ),
-                None => format!("Move this guy's anchor or the mast so that the rope passes {clear}."),
-            },
-            "mast" => format!("Move the mast {clear}."),
-            _ => format!(
-                "Move the mast, make the ring smaller or turn its open part this way, so that the strands pass {clear}."
-            ),
-        };
-        let rule = format!("{}_near_{}", part.rule, self.kind);
-        log.findings.push(self.rule(severity, &rule, &chain.subject).finding(
-            Some(&measure),
-            sentence,
-            remedy,
-        ));
+        let about = self.about(measure.severity(), &chain.subject);
+        log.findings.push(about.finding(rule, Some(&measure), remedy));
     }
 
     /// Which way and about how far a guy turns about the mast to gain a distance; none where turning helps little.
-    fn turn(&self, near: &Nearest, gain_m: f64) -> Option<String> {
+    fn turn(&self, near: &Nearest, gain_m: f64) -> Option<Turn> {
         let away = sub(plan(near.from), plan(near.to));
         let arm = sub(plan(near.from), plan(self.parts.foot));
         let arm_m = super::flat::dot(arm, arm).sqrt();
@@ -279,9 +242,7 @@ impl View<'_> {
         if arm_m < 0.5 || clockwise.abs() < 0.5 * near.distance_m * arm_m || near.distance_m <= 0.0 {
             return None;
         }
-        let turn_deg = atan2_deg(gain_m, arm_m).ceil();
-        let way = if clockwise > 0.0 { "clockwise" } else { "anticlockwise" };
-        Some(format!("about {turn_deg:.0}° {way}"))
+        Some(Turn { about_deg: atan2_deg(gain_m, arm_m).ceil(), clockwise: clockwise > 0.0 })
     }
 
     fn pegs(&self, kind: PegKind, patches: &[Patch], log: &mut Log) {
@@ -300,31 +261,15 @@ impl View<'_> {
             }
         }
         if let Some((peg, near)) = worst {
-            self.list_flat(&peg.subject, format!("{} to {}", kind.word(), in_words(self.kind)), near, log);
+            self.list_flat(&peg.subject, Approach::Peg { kind, to: self.kind }, near, log);
         }
     }
 
     fn peg_finding(&self, peg: &Peg, near: Nearest2, measure: &Measure, log: &mut Log) {
-        let word = peg.kind.word();
-        let who = match peg.kind {
-            PegKind::Anchor => format!("The anchor of {}", peg.name),
-            PegKind::Stake => format!("The stake {}", peg.name),
-        };
-        let name = &self.thing.name;
-        let hazard = if self.kind == "path" { " People trip over it." } else { "" };
-        let sentence = if near.distance_m <= 0.0 {
-            format!("{who} stands in {name}.{hazard}")
-        } else if measure.fails() {
-            format!("{who} is nearer to {name} than it should be.{hazard}")
-        } else {
-            format!("{who} may be nearer to {name} than it should be: the measurements do not decide it.")
-        };
-        let to = self.on_ground(near.to);
-        let remedy =
-            format!("Move the {word} {}.", at_least(measure.shortfall(), to, peg.at, self.parts.system));
-        let severity = if measure.fails() { Severity::Stop } else { Severity::Caution };
-        let rule = format!("{word}_near_{}", self.kind);
-        log.findings.push(self.rule(severity, &rule, &peg.subject).finding(Some(measure), sentence, remedy));
+        let rule = self.near(Part::Peg(peg.named()), near.distance_m, measure);
+        let clear = clear(measure.shortfall(), self.on_ground(near.to), peg.at);
+        let remedy = YardRemedy::MovePeg { kind: peg.kind, clear };
+        log.findings.push(self.about(measure.severity(), &peg.subject).finding(rule, Some(measure), remedy));
     }
 
     fn timbers(&self, patches: &[Patch], log: &mut Log) {
@@ -338,33 +283,19 @@ impl View<'_> {
         if !near.distance_m.is_finite() {
             return;
         }
-        self.list_flat(&timber.subject, format!("base timber to {}", in_words(self.kind)), near, log);
+        self.list_flat(&timber.subject, Approach::Timber { to: self.kind }, near, log);
         let measure = self.measure(near.distance_m, self.parts.sigma_m);
         if !(measure.fails() || measure.in_doubt()) {
             return;
         }
-        let name = &self.thing.name;
-        let (severity, sentence) = if near.distance_m <= 0.0 {
-            (Severity::Stop, format!("The base lies on {name}."))
-        } else if measure.fails() {
-            (Severity::Stop, format!("The base is nearer to {name} than it should be."))
-        } else {
-            let doubt = "the measurements do not decide it";
-            (Severity::Caution, format!("The base may be nearer to {name} than it should be: {doubt}."))
-        };
-        let clear = at_least(
-            measure.shortfall(),
-            self.on_ground(near.to),
-            self.on_ground(near.from),
-            self.parts.system,
-        );
-        let remedy = format!("Move the mast {clear}, or turn the base so that this leg points elsewhere.");
-        let rule = format!("base_near_{}", self.kind);
-        log.findings.push(self.rule(severity, &rule, &timber.subject).finding(
-            Some(&measure),
-            sentence,
-            remedy,
-        ));
+        let severity = if near.distance_m <= 0.0 { Severity::Stop } else { measure.severity() };
+        let rule = self.near(Part::Base, near.distance_m, &measure);
+        let remedy = YardRemedy::MoveMastOrTurnBase { clear: self.clear_of(near, &measure) };
+        log.findings.push(self.about(severity, &timber.subject).finding(rule, Some(&measure), remedy));
+    }
+
+    fn clear_of(&self, near: Nearest2, measure: &Measure) -> Clear {
+        clear(measure.shortfall(), self.on_ground(near.to), self.on_ground(near.from))
     }
 
     /// The mast's foot against a way or an area that has no height of its own.
@@ -373,23 +304,13 @@ impl View<'_> {
         if !near.distance_m.is_finite() {
             return;
         }
-        self.list_flat(&Subject::Mast, format!("mast to {}", in_words(self.kind)), near, log);
+        self.list_flat(&Subject::Mast, Approach::MastFoot { to: self.kind }, near, log);
         let measure = self.measure(near.distance_m, self.parts.sigma_m);
         if measure.fails() || measure.in_doubt() {
-            let severity = if measure.fails() { Severity::Stop } else { Severity::Caution };
-            let sentence = format!("The mast stands in {} or too near to it.", self.thing.name);
-            let clear = at_least(
-                measure.shortfall(),
-                self.on_ground(near.to),
-                self.on_ground(near.from),
-                self.parts.system,
-            );
-            let rule = format!("mast_near_{}", self.kind);
-            log.findings.push(self.rule(severity, &rule, &Subject::Mast).finding(
-                Some(&measure),
-                sentence,
-                format!("Move the mast {clear}."),
-            ));
+            let rule = self.near(Part::Mast, near.distance_m, &measure);
+            let remedy = YardRemedy::MoveMast { clear: self.clear_of(near, &measure) };
+            let about = self.about(measure.severity(), &Subject::Mast);
+            log.findings.push(about.finding(rule, Some(&measure), remedy));
         }
     }
 
@@ -397,13 +318,12 @@ impl View<'_> {
     fn ring(&self, patches: &[Patch], log: &mut Log) {
         let ends = self.parts.ring.iter().map(|end| to_patches(plan(*end), patches));
         let Some(near) = ends.min_by(|a, b| a.distance_m.total_cmp(&b.distance_m)) else { return };
-        self.list_flat(&Subject::Ring, "strand end to ground to keep off".to_owned(), near, log);
+        self.list_flat(&Subject::Ring, Approach::StrandEnd, near, log);
         let measure = self.measure(near.distance_m, self.parts.sigma_m);
         if measure.fails() || measure.in_doubt() || near.distance_m <= 0.0 {
-            let sentence = format!("Strands end in {} or too near to it.", self.thing.name);
-            let remedy = "Make the ring smaller, or leave its part over this area open.".to_owned();
-            let rule = self.rule(Severity::Caution, "ring_in_keep_off", &Subject::Ring);
-            log.findings.push(rule.finding(Some(&measure), sentence, remedy));
+            let rule = YardRule::RingInKeepOff { name: self.thing.name.clone() };
+            let about = self.about(Severity::Caution, &Subject::Ring);
+            log.findings.push(about.finding(rule, Some(&measure), YardRemedy::SmallerRing));
         }
     }
 
@@ -417,23 +337,22 @@ impl View<'_> {
         if !(measure.fails() || measure.in_doubt()) {
             return;
         }
-        let name = &self.thing.name;
-        let sentence = format!("If the mast falls that way it reaches {name}.");
-        let remedy = format!(
-            "Raise and lower it away from {name}, with nobody there, and lower it before strong wind. \
-             To be clear of it the mast would have to stand about {} further away.",
-            rounded_up(measure.shortfall(), self.parts.system)
-        );
-        let rule = format!("fall_reaches_{}", self.kind);
-        log.findings.push(self.rule(Severity::Caution, &rule, &Subject::Mast).finding(
-            Some(&measure),
-            sentence,
-            remedy,
-        ));
+        let name = self.thing.name.clone();
+        let rule = YardRule::FallReaches { thing: self.kind, name: name.clone() };
+        let remedy = YardRemedy::FallElsewhere { name, farther_m: measure.shortfall() };
+        let about = self.about(Severity::Caution, &Subject::Mast);
+        log.findings.push(about.finding(rule, Some(&measure), remedy));
     }
 
     /// The lowest point of each rope over a way.
-    fn headroom(&self, chains: &[Chain], part: Part, patches: &[Patch], limit: &Headroom, log: &mut Log) {
+    fn headroom(
+        &self,
+        chains: &[Chain],
+        kind: ChainKind,
+        patches: &[Patch],
+        limit: &Headroom,
+        log: &mut Log,
+    ) {
         let over = chains.iter().filter_map(|chain| Some((chain, self.lowest_over(&chain.points, patches)?)));
         let low: Vec<(&Chain, Lowest)> = over.collect();
         let Some(worst) = (0..low.len()).min_by(|a, b| low[*a].1.height_m.total_cmp(&low[*b].1.height_m))
@@ -447,15 +366,22 @@ impl View<'_> {
             from: lowest.at,
             to: self.on_ground(plan(lowest.at)),
         };
-        log.list(&chain.subject, self.to, format!("headroom under {} over path", part.word), span);
+        log.list(&chain.subject, self.to, Approach::Headroom { kind }, span);
         for (i, (chain, lowest)) in low.iter().enumerate() {
-            if i == worst || part.rule != "strand" {
-                self.headroom_finding(chain, part, lowest, limit, log);
+            if i == worst || kind != ChainKind::Strand {
+                self.headroom_finding(chain, kind, lowest, limit, log);
             }
         }
     }
 
-    fn headroom_finding(&self, chain: &Chain, part: Part, lowest: &Lowest, limit: &Headroom, log: &mut Log) {
+    fn headroom_finding(
+        &self,
+        chain: &Chain,
+        kind: ChainKind,
+        lowest: &Lowest,
+        limit: &Headroom,
+        log: &mut Log,
+    ) {
         // A path drawn a little off its place is crossed higher or lower by that much times the rope's rise.
         let measure = Measure {
             value_m: lowest.height_m,
@@ -465,27 +391,18 @@ impl View<'_> {
         if !(measure.fails() || measure.in_doubt()) {
             return;
         }
-        let who = match limit.used_by {
-            PathUse::Foot => "people",
-            PathUse::Vehicles => "vehicles",
+        let rule = YardRule::PathHeadroom {
+            part: chain.named(kind),
+            name: self.thing.name.clone(),
+            vehicles: limit.used_by == PathUse::Vehicles,
+            in_doubt: !measure.fails(),
         };
-        let (severity, hangs) =
-            if measure.fails() { (Severity::Stop, "hangs") } else { (Severity::Caution, "may hang") };
-        let sentence = format!("{} {hangs} too low over {} for {who}.", part.named(chain), self.thing.name);
-        let nearer = if lowest.rise > 0.05 {
-            format!(
-                "about {} nearer to the mast, where it is higher",
-                rounded_up(measure.shortfall() / lowest.rise, self.parts.system)
-            )
-        } else {
-            "nearer to the mast, where it is higher".to_owned()
-        };
-        let remedy = format!(
-            "Turn or move it so that it crosses {nearer}; or close the way, and mark the rope so that nobody runs into it."
-        );
+        // A level rope is no higher nearer to the mast.
+        let nearer_m = (lowest.rise > 0.05).then(|| measure.shortfall() / lowest.rise);
         let source = habits::headroom(limit.used_by).source;
-        let rule = Rule { source, ..self.rule(severity, "path_headroom", &chain.subject) };
-        log.findings.push(rule.finding(Some(&measure), sentence, remedy));
+        let about = About { source, ..self.about(measure.severity(), &chain.subject) };
+        let remedy = YardRemedy::CrossNearerToMast { nearer_m };
+        log.findings.push(about.finding(rule, Some(&measure), remedy));
     }
 
     /// Each straight piece is clipped to the way; its height over the ground is taken at both ends and wherever the

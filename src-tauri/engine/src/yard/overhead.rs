@@ -1,13 +1,15 @@
 //! The work against overhead lines.
 
 use super::PlacedOverheadLine;
+use super::approach::{Approach, ChainKind};
 use super::clearance::{Log, Span};
 use super::flat::{P2, point_to_line};
+use super::measure::{About, Measure, toward_deg};
 use super::parts::{Chain, Parts, approaches, half_width_95};
-use super::say::{Measure, Rule};
 use super::solid::{Bounds, Nearest, Solid, boxed, chain_to_solids, plan};
-use crate::finding::{Finding, Quantity, Severity, Subject};
-use crate::habits::{feet_or_metres, rounded_up};
+use crate::finding::overhead::{OverheadRemedy, OverheadRule};
+use crate::finding::{Finding, Limit, Quantity, Severity, Subject};
+use crate::habits::feet_or_metres;
 use crate::quantity::UnitSystem;
 use crate::quantity::estimate::COVERAGE_95;
 use crate::source::SourceKey;
@@ -24,11 +26,6 @@ pub fn table_a_ft(voltage_kv: f64) -> Option<f64> {
     TABLE_A.iter().find(|(up_to_kv, _)| voltage_kv <= *up_to_kv).map(|(_, feet)| *feet)
 }
 
-/// Every finding about an overhead line ends with this.
-pub(super) const KEEP_AWAY: &str = "Keep yourself, the mast, ropes, strands and ladders away from the line. Ask the utility what \
-     distance it wants and whether it can switch off or cover the line. Never find its height by touching: no pole, \
-     no tape, no thrown line. The distances of 29 CFR 1926.1408 are a crane rule, used here as the least habit.";
-
 pub(super) fn check(line: &PlacedOverheadLine, parts: &Parts, log: &mut Log) {
     let to = Subject::OverheadLine { id: line.id.clone() };
     let view = View { line, to: &to, band_m: band_m(line, parts.system), curtains: curtains(line), parts };
@@ -36,12 +33,12 @@ pub(super) fn check(line: &PlacedOverheadLine, parts: &Parts, log: &mut Log) {
     if view.curtains.is_empty() {
         return;
     }
-    view.chains(&parts.ropes, "guy", "rope", log);
-    view.chains(std::slice::from_ref(&parts.mast), "mast", "mast", log);
-    view.chains(&parts.strands, "strand", "strand", log);
+    view.chains(&parts.ropes, ChainKind::Rope, log);
+    view.chains(std::slice::from_ref(&parts.mast), ChainKind::Mast, log);
+    view.chains(&parts.strands, ChainKind::Strand, log);
     view.reach(log);
-    view.loose(&parts.ropes, "guy", log);
-    view.loose(&parts.strands, "strand", log);
+    view.loose(&parts.ropes, ChainKind::Rope, log);
+    view.loose(&parts.strands, ChainKind::Strand, log);
     view.beneath(log);
 }
 
@@ -68,14 +65,17 @@ struct View<'a> {
 }
 
 impl View<'_> {
-    fn rule<'n>(&self, severity: Severity, name: &'n str, subject: &Subject) -> Rule<'n> {
-        Rule {
-            severity,
-            name,
-            subject: subject.clone(),
-            against: Some(self.to.clone()),
-            source: SourceKey::Cfr1926_1408,
-        }
+    fn about(&self, severity: Severity, subject: &Subject) -> About {
+        let (subject, against) = (subject.clone(), Some(self.to.clone()));
+        About { severity, subject, against, source: SourceKey::Cfr1926_1408 }
+    }
+
+    fn name(&self) -> String {
+        self.line.name.clone()
+    }
+
+    fn voltage_known(&self) -> bool {
+        self.line.voltage_kv.is_some()
     }
 
     fn measure(&self, value_m: f64, limit_m: f64, sigma_m: f64) -> Measure {
@@ -83,73 +83,46 @@ impl View<'_> {
     }
 
     fn voltage(&self, log: &mut Log) {
-        let name = &self.line.name;
+        let line = self.name();
         match self.line.voltage_kv {
             None => {
-                let sentence = format!(
-                    "Nobody has asked which voltage {name} carries, so how far to keep from it is not known."
-                );
-                let remedy = format!(
-                    "Ask the utility for the voltage and for the distance to keep; until then this line is not \
-                     checked, whatever the distances say. {KEEP_AWAY}"
-                );
-                let rule = self.rule(Severity::Unchecked, "overhead_voltage_unknown", self.to);
-                log.findings.push(Finding { against: None, ..rule.finding(None, sentence, remedy) });
+                let rule = OverheadRule::VoltageUnknown { line };
+                let about = self.about(Severity::Unchecked, self.to);
+                let finding = about.finding(rule, None, OverheadRemedy::AskForTheVoltage);
+                log.findings.push(Finding { against: None, ..finding });
             }
             Some(kv) if table_a_ft(kv).is_none() => {
-                let sentence = format!("{name} carries more than the table of distances covers.");
-                let remedy = format!(
-                    "Build somewhere else unless the utility has set a distance in writing. {KEEP_AWAY}"
-                );
-                let rule = self.rule(Severity::Stop, "overhead_beyond_table", self.to);
+                let rule = OverheadRule::BeyondTable { line };
+                let about = self.about(Severity::Stop, self.to);
                 log.findings.push(Finding {
                     against: None,
                     measured: Some(Quantity::VoltageKv { value: kv }),
-                    limit: Some(Quantity::VoltageKv { value: 1000.0 }),
-                    ..rule.finding(None, sentence, remedy)
+                    limit: Limit::at_most(Quantity::VoltageKv { value: 1000.0 }),
+                    ..about.finding(rule, None, OverheadRemedy::BuildElsewhere)
                 });
             }
             Some(_) => {}
         }
     }
 
-    fn what(&self, part: &str) -> String {
-        match self.line.voltage_kv {
-            None => format!("{part} to wire, voltage unknown"),
-            Some(_) => format!("{part} to wire"),
-        }
-    }
-
     /// No part of the work within the band. Doubt counts as failure here: the whole 95 % interval must be clear.
-    fn chains(&self, chains: &[Chain], rule: &str, word: &str, log: &mut Log) {
+    fn chains(&self, chains: &[Chain], kind: ChainKind, log: &mut Log) {
         let found = approaches(chains, &self.curtains, self.band_m, self.line.sigma_m);
         let Some((worst, near)) = found.worst else { return };
         let span = Span { distance_m: near.distance_m, needed_m: self.band_m, from: near.from, to: near.to };
-        log.list(&chains[worst].subject, self.to, self.what(word), span);
-        for (i, near) in found.short.iter().filter(|(i, _)| rule != "strand" || *i == worst) {
-            self.chain_finding(&chains[*i], rule, word, near, log);
+        let what = Approach::ChainToWire { kind, voltage_known: self.voltage_known() };
+        log.list(&chains[worst].subject, self.to, what, span);
+        for (i, near) in found.short.iter().filter(|(i, _)| kind != ChainKind::Strand || *i == worst) {
+            self.chain_finding(&chains[*i], kind, near, log);
         }
     }
 
-    fn chain_finding(&self, chain: &Chain, rule: &str, word: &str, near: &Nearest, log: &mut Log) {
+    fn chain_finding(&self, chain: &Chain, kind: ChainKind, near: &Nearest, log: &mut Log) {
         let measure = self.measure(near.distance_m, self.band_m, chain.sigma_m);
-        let who = match rule {
-            "guy" => format!("The rope of {}", chain.name),
-            "mast" => "The mast".to_owned(),
-            _ => format!("A {word}"),
-        };
-        let comes = if measure.fails() { "comes" } else { "may come" };
-        let sentence = format!("{who} {comes} within the danger distance of {}.", self.line.name);
-        let remedy = format!(
-            "Move the work at least {} further from the line. {KEEP_AWAY}",
-            rounded_up(measure.shortfall(), self.parts.system)
-        );
-        let name = format!("{rule}_near_overhead_line");
-        log.findings.push(self.rule(Severity::Stop, &name, &chain.subject).finding(
-            Some(&measure),
-            sentence,
-            remedy,
-        ));
+        let (part, in_doubt) = (chain.named(kind), !measure.fails());
+        let rule = OverheadRule::Near { part, line: self.name(), in_doubt };
+        let remedy = OverheadRemedy::MoveTheWork { by_m: measure.shortfall() };
+        log.findings.push(self.about(Severity::Stop, &chain.subject).finding(rule, Some(&measure), remedy));
     }
 
     fn plan_wire(&self) -> Vec<P2> {
@@ -172,28 +145,19 @@ impl View<'_> {
             from: self.parts.foot,
             to: [near.to[0], near.to[1], wire_z],
         };
-        log.list(&Subject::Mast, self.to, self.what("mast's foot, were it to fall,"), span);
+        let what = Approach::FallToWire { voltage_known: self.voltage_known() };
+        log.list(&Subject::Mast, self.to, what, span);
         if !(measure.fails() || measure.in_doubt()) {
             return;
         }
-        let reaches = if measure.fails() { "reaches" } else { "may reach" };
-        let sentence =
-            format!("If the mast falls that way it {reaches} the danger distance of {}.", self.line.name);
-        let way =
-            super::say::towards(near.to, near.from).map_or(String::new(), |way| format!(" to the {way}"));
-        let remedy = format!(
-            "Move the mast at least {}{way}, or make it lower by as much. {KEEP_AWAY}",
-            rounded_up(measure.shortfall(), self.parts.system)
-        );
-        log.findings.push(self.rule(Severity::Stop, "overhead_reach", &Subject::Mast).finding(
-            Some(&measure),
-            sentence,
-            remedy,
-        ));
+        let rule = OverheadRule::Reach { line: self.name(), in_doubt: !measure.fails() };
+        let toward_deg = toward_deg(near.to, near.from);
+        let remedy = OverheadRemedy::MoveOrLowerMast { by_m: measure.shortfall(), toward_deg };
+        log.findings.push(self.about(Severity::Stop, &Subject::Mast).finding(rule, Some(&measure), remedy));
     }
 
     /// A rope or strand let loose at one end swings about the other. The one that comes nearest is named.
-    fn loose(&self, chains: &[Chain], rule: &str, log: &mut Log) {
+    fn loose(&self, chains: &[Chain], kind: ChainKind, log: &mut Log) {
         let swings = chains.iter().filter_map(|chain| {
             let limit_m = chain.loose_m + self.band_m;
             let ends = [chain.points.first()?, chain.points.last()?];
@@ -207,19 +171,9 @@ impl View<'_> {
         let Some((chain, measure)) = swings.min_by(|a, b| a.1.margin().total_cmp(&b.1.margin())) else {
             return;
         };
-        let who = if rule == "guy" { format!("The rope of {}", chain.name) } else { "A strand".to_owned() };
-        let sentence =
-            format!("{who}, let loose at one end, can swing into the danger distance of {}.", self.line.name);
-        let remedy = format!(
-            "Never let go of a loose end: tie it off before it is freed, in still air only, or use a place further \
-             from the line. {KEEP_AWAY}"
-        );
-        let name = format!("loose_{rule}_reach");
-        log.findings.push(self.rule(Severity::Caution, &name, &chain.subject).finding(
-            Some(&measure),
-            sentence,
-            remedy,
-        ));
+        let rule = OverheadRule::LooseReach { part: chain.named(kind), line: self.name() };
+        let about = self.about(Severity::Caution, &chain.subject);
+        log.findings.push(about.finding(rule, Some(&measure), OverheadRemedy::NeverLetGo));
     }
 
     /// Anchors and stakes driven under the line: bars and hammers are swung upwards there.
@@ -233,16 +187,8 @@ impl View<'_> {
         if !(measure.fails() || measure.in_doubt()) {
             return;
         }
-        let word = peg.kind.word();
-        let sentence = format!("A {word} ({}) stands under {} or close beside it.", peg.name, self.line.name);
-        let remedy = format!(
-            "Move it at least {} further from the line, or carry bars and stakes lying down there. {KEEP_AWAY}",
-            rounded_up(measure.shortfall(), self.parts.system)
-        );
-        log.findings.push(self.rule(Severity::Caution, "peg_under_overhead_line", &peg.subject).finding(
-            Some(&measure),
-            sentence,
-            remedy,
-        ));
+        let rule = OverheadRule::PegUnder { peg: peg.named(), line: self.name() };
+        let remedy = OverheadRemedy::MovePeg { by_m: measure.shortfall() };
+        log.findings.push(self.about(Severity::Caution, &peg.subject).finding(rule, Some(&measure), remedy));
     }
 }

@@ -1,9 +1,11 @@
 //! The parts of the work that are measured against the yard.
 
+use super::approach::ChainKind;
 use super::clearance::Work;
 use super::flat::P2;
 use super::solid::{Bounds, Nearest, P3, Solid, chain_to_solids};
 use crate::finding::Subject;
+use crate::finding::yard::{Part, PegKind, PegName};
 use crate::guys::GuyResult;
 use crate::numerics::chi_square::CHI_SQUARE_95_2;
 use crate::quantity::UnitSystem;
@@ -19,20 +21,9 @@ pub(super) struct Peg {
     pub sigma_m: f64,
 }
 
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum PegKind {
-    Anchor,
-    Stake,
-}
-
-impl PegKind {
-    pub(super) const ALL: [PegKind; 2] = [PegKind::Anchor, PegKind::Stake];
-
-    pub(super) fn word(self) -> &'static str {
-        match self {
-            PegKind::Anchor => "anchor",
-            PegKind::Stake => "stake",
-        }
+impl Peg {
+    pub(super) fn named(&self) -> PegName {
+        PegName { kind: self.kind, name: self.name.clone() }
     }
 }
 
@@ -51,6 +42,14 @@ pub(super) struct Chain {
 }
 
 impl Chain {
+    pub(super) fn named(&self, kind: ChainKind) -> Part {
+        match kind {
+            ChainKind::Rope => Part::Rope(self.name.clone()),
+            ChainKind::Mast => Part::Mast,
+            ChainKind::Strand => Part::Strand,
+        }
+    }
+
     /// From this chain to the nearest of the solids, as far as it is nearer than `cut_m`.
     pub(super) fn to_solids(&self, solids: &[(Solid, Bounds)], cut_m: f64) -> Nearest {
         let near = chain_to_solids(&self.points, solids, cut_m + self.radius_m);

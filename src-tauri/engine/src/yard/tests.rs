@@ -1,9 +1,13 @@
 //! The checks on a small yard whose answers can be reckoned by hand: level ground, a mast of 6 m at the origin, three
 //! guys from 5 m down to anchors 5 m out (north, south-east, south-west).
 
+use super::approach::{Approach, ChainKind};
 use super::clearance::check;
 use super::*;
-use crate::finding::{Finding, Quantity, Severity, Subject};
+use crate::finding::buried::{BuriedRemedy, BuriedRule};
+use crate::finding::overhead::OverheadRemedy;
+use crate::finding::yard::*;
+use crate::finding::{Clear, Finding, Limit, Quantity, Remedy, Rule, Severity, Subject};
 use crate::ground::{Ground, Plane};
 use crate::job::PathUse;
 use crate::plan::*;
@@ -92,12 +96,20 @@ fn obstacle(shape: PlacedShape, keep_off_m: f64, sigma_m: f64) -> PlacedYard {
     PlacedYard { obstacles: vec![thing], ..PlacedYard::default() }
 }
 
-fn distance(clearances: &[Clearance], what: &str) -> f64 {
+fn distance(clearances: &[Clearance], what: Approach) -> f64 {
     clearances
         .iter()
         .find(|c| c.what == what)
-        .unwrap_or_else(|| panic!("no {what}: {clearances:?}"))
+        .unwrap_or_else(|| panic!("no {what:?}: {clearances:?}"))
         .distance_m
+}
+
+fn to_post(kind: ChainKind) -> Approach {
+    Approach::Chain { kind, to: Thing::Post }
+}
+
+fn to_boundary(kind: PegKind) -> Approach {
+    Approach::Boundary { of: OverBoundary::Peg(kind) }
 }
 
 fn found<'a>(findings: &'a [Finding], rule: &str) -> Option<&'a Finding> {
@@ -112,9 +124,14 @@ fn post(at: [f64; 2], top_z: f64) -> PlacedShape {
 fn a_post_beside_a_rope_is_measured_to_its_skin() {
     // Rope 1 hangs in the plane east = 0, at height 5 − north. A tall post 1 m east of it: 1 − 0.1.
     let (clearances, findings) = measure(&obstacle(post([1.0, 2.0], 9.0), 0.3, 0.0));
-    assert!((distance(&clearances, "rope to post") - 0.9).abs() < 1e-12);
-    assert!((distance(&clearances, "mast to post") - (5.0_f64.sqrt() - 0.1)).abs() < 1e-12);
-    assert!((distance(&clearances, "anchor to post") - (10.0_f64.sqrt() - 0.1)).abs() < 1e-12);
+    assert!((distance(&clearances, to_post(ChainKind::Rope)) - 0.9).abs() < 1e-12);
+    assert!((distance(&clearances, to_post(ChainKind::Mast)) - (5.0_f64.sqrt() - 0.1)).abs() < 1e-12);
+    assert!(
+        (distance(&clearances, Approach::Peg { kind: PegKind::Anchor, to: Thing::Post })
+            - (10.0_f64.sqrt() - 0.1))
+            .abs()
+            < 1e-12
+    );
     assert!(found(&findings, "guy_near_post").is_none());
 }
 
@@ -124,11 +141,12 @@ fn a_rope_too_near_says_which_way_to_turn() {
     let finding = found(&findings, "guy_near_post").unwrap();
     assert_eq!((finding.severity, &finding.subject), (Severity::Stop, &Subject::Guy { id: "g-1".into() }));
     // 0.3 m to gain at 2.5 m from the mast: atan(0.3 / 2.5) = 6.8°, away from the post, which stands clockwise of it.
-    assert!(
-        finding.remedy.contains("about 7° anticlockwise") && finding.remedy.contains("to the west"),
-        "{}",
-        finding.remedy
-    );
+    let Remedy::Yard(YardRemedy::MoveGuy { turn: Some(turn), clear }) = &finding.remedy else {
+        panic!("{finding:?}")
+    };
+    assert_eq!(*turn, Turn { about_deg: 7.0, clockwise: false });
+    assert!((clear.by_m - 0.3).abs() < 1e-9, "{clear:?}");
+    assert!((clear.toward_deg.unwrap() - 270.0).abs() < 1e-6, "{clear:?}");
 }
 
 #[test]
@@ -142,7 +160,7 @@ fn a_low_post_under_a_rope_is_measured_on_the_slant() {
     // The rope's height over the post's near rim (0, 1.9) … the rope falls 45°; rim point (0, 2.1, 1): on the line
     // z = 5 − n the distance is |2.1 + 1 − 5| / √2.
     let (clearances, _) = measure(&obstacle(post([0.0, 2.0], 1.0), 0.3, 0.0));
-    assert!((distance(&clearances, "rope to post") - 1.9 / 2.0_f64.sqrt()).abs() < 1e-9);
+    assert!((distance(&clearances, to_post(ChainKind::Rope)) - 1.9 / 2.0_f64.sqrt()).abs() < 1e-9);
 }
 
 #[test]
@@ -157,11 +175,14 @@ fn headroom_is_taken_at_the_edge_of_the_path() {
         headroom_m: 2.03,
     };
     let (clearances, findings) = measure(&obstacle(path, 0.3, 0.0));
-    assert!((distance(&clearances, "headroom under rope over path") - 1.0).abs() < 1e-12);
+    assert!((distance(&clearances, Approach::Headroom { kind: ChainKind::Rope }) - 1.0).abs() < 1e-12);
     let finding = found(&findings, "path_headroom").unwrap();
     assert_eq!(finding.severity, Severity::Stop);
-    // 45°: 1.03 m higher is 1.03 m nearer, rounded up.
-    assert!(finding.remedy.contains("1.1 m"), "{}", finding.remedy);
+    // 45°: 1.03 m higher is 1.03 m nearer.
+    let Remedy::Yard(YardRemedy::CrossNearerToMast { nearer_m: Some(nearer_m) }) = finding.remedy else {
+        panic!("{finding:?}")
+    };
+    assert!((nearer_m - 1.03).abs() < 1e-9, "{nearer_m}");
     assert_eq!(found(&findings, "fall_reaches_path").unwrap().severity, Severity::Caution);
 }
 
@@ -177,7 +198,10 @@ fn an_anchor_in_a_path_is_a_stop() {
     };
     let (_, findings) = measure(&obstacle(path, 0.3, 0.0));
     let finding = found(&findings, "anchor_near_path").unwrap();
-    assert!(finding.severity == Severity::Stop && finding.sentence.contains("trip"));
+    assert_eq!(finding.severity, Severity::Stop);
+    let part = Part::Peg(PegName { kind: PegKind::Anchor, name: "1".into() });
+    let rule = YardRule::Near { part, thing: Thing::Path, name: "Thing".into(), how: Nearness::Inside };
+    assert_eq!(finding.rule, Rule::from(rule));
 }
 
 fn overhead(voltage_kv: Option<f64>, east: f64, height_sigma_m: f64) -> PlacedYard {
@@ -200,12 +224,13 @@ fn the_falling_mast_stays_the_band_away() {
     let (_, near) = measure(&overhead(Some(11.0), limit - 0.01, 0.0));
     let finding = found(&near, "overhead_reach").unwrap();
     assert_eq!(finding.severity, Severity::Stop);
-    assert_eq!(finding.limit, Some(Quantity::LengthM { value: limit }));
-    assert!(
-        finding.remedy.contains("touching")
-            && finding.remedy.contains("utility")
-            && finding.remedy.contains("to the west")
-    );
+    assert_eq!(finding.limit, Limit::at_least(Quantity::LengthM { value: limit }));
+    let Remedy::Overhead(OverheadRemedy::MoveOrLowerMast { by_m, toward_deg: Some(toward_deg) }) =
+        finding.remedy
+    else {
+        panic!("{finding:?}")
+    };
+    assert!((by_m - 0.01).abs() < 1e-9 && (toward_deg - 270.0).abs() < 1e-6, "{by_m} {toward_deg}");
     let (_, clear) = measure(&overhead(Some(11.0), limit + 0.01, 0.0));
     assert!(found(&clear, "overhead_reach").is_none());
     assert!(clear.iter().all(|f| f.severity > Severity::Stop || f.against.is_none()));
@@ -223,10 +248,19 @@ fn an_unknown_voltage_is_never_passed() {
 fn the_heights_doubt_is_taken_off_the_vertical_part() {
     // Right above the mast: 7 − 6 = 1 m; with a sigma of 0.25 m, 1 − 1.96 · 0.25.
     let (clearances, _) = measure(&overhead(Some(11.0), 0.0, 0.25));
-    assert!((distance(&clearances, "mast to wire") - (1.0 - 1.959964 * 0.25)).abs() < 1e-6);
+    assert!(
+        (distance(&clearances, Approach::ChainToWire { kind: ChainKind::Mast, voltage_known: true })
+            - (1.0 - 1.959964 * 0.25))
+            .abs()
+            < 1e-6
+    );
     // Level with it nothing is taken off.
     let (clearances, _) = measure(&overhead(Some(11.0), 4.0, 0.6));
-    assert!((distance(&clearances, "mast to wire") - 4.0).abs() < 1e-9);
+    assert!(
+        (distance(&clearances, Approach::ChainToWire { kind: ChainKind::Mast, voltage_known: true }) - 4.0)
+            .abs()
+            < 1e-9
+    );
 }
 
 fn buried(north: f64, located: crate::job::Located, sigma_m: f64) -> PlacedYard {
@@ -254,10 +288,11 @@ fn the_usual_zone_is_said_to_be_only_usual() {
     };
     let usual = with(true, 0.2);
     let note = found(&usual, "buried_tolerance_by_habit").unwrap();
-    assert!(note.sentence.contains("Michigan") && note.sentence.contains("outside edge"));
-    assert_eq!(note.limit, Some(Quantity::LengthM { value: 0.61 }));
+    let by_habit = |width_known| BuriedRule::ToleranceByHabit { service: "the pipe".into(), width_known };
+    assert_eq!(note.rule, Rule::from(by_habit(true)));
+    assert_eq!(note.limit, Limit::at_least(Quantity::LengthM { value: 0.61 }));
     let unknown_width = with(true, 0.0);
-    assert!(found(&unknown_width, "buried_tolerance_by_habit").unwrap().sentence.contains("half"));
+    assert_eq!(found(&unknown_width, "buried_tolerance_by_habit").unwrap().rule, Rule::from(by_habit(false)));
     assert!(found(&with(false, 0.2), "buried_tolerance_by_habit").is_none());
 }
 
@@ -266,10 +301,14 @@ fn an_anchor_in_the_tolerance_zone_is_a_stop_with_the_way_out() {
     use crate::job::Located::MarkedByUtility;
     // Anchor 1 at north 5, edge at 5.5: 0.5 m < 0.61 m.
     let (clearances, findings) = measure(&buried(5.6, MarkedByUtility, 0.0));
-    assert!((distance(&clearances, "anchor to the buried service's edge") - 0.5).abs() < 1e-12);
+    assert!((distance(&clearances, Approach::PegToService { kind: PegKind::Anchor }) - 0.5).abs() < 1e-12);
     let finding = found(&findings, "anchor_in_buried_zone").unwrap();
     assert_eq!(finding.severity, Severity::Stop);
-    assert!(finding.remedy.contains("at least 0.2 m to the south"), "{}", finding.remedy);
+    // 0.11 m are missing, southwards from the pipe.
+    let Remedy::Buried(BuriedRemedy::MovePeg { kind: PegKind::Anchor, clear }) = &finding.remedy else {
+        panic!("{finding:?}")
+    };
+    assert!((clear.by_m - 0.11).abs() < 1e-9 && clear.toward_deg == Some(180.0), "{clear:?}");
     let (_, doubtful) = measure(&buried(5.8, MarkedByUtility, 0.1));
     assert_eq!(found(&doubtful, "anchor_in_buried_zone").unwrap().severity, Severity::Caution);
     let (_, clear) = measure(&buried(5.8, MarkedByUtility, 0.0));
@@ -280,7 +319,7 @@ fn an_anchor_in_the_tolerance_zone_is_a_stop_with_the_way_out() {
 fn guessed_and_unlisted_services_are_unchecked() {
     let (_, guessed) = measure(&buried(40.0, crate::job::Located::Guessed, 0.0));
     let finding = found(&guessed, "buried_location_guessed").unwrap();
-    assert!(finding.severity == Severity::Unchecked && finding.remedy.contains("811"));
+    assert_eq!((finding.severity, &finding.remedy), (Severity::Unchecked, &BuriedRemedy::CallFirst.into()));
     let (_, none) = measure(&PlacedYard::default());
     assert_eq!(found(&none, "buried_services_unknown").unwrap().severity, Severity::Unchecked);
     assert_eq!(found(&none, "overhead_lines_unknown").unwrap().severity, Severity::Unchecked);
@@ -291,16 +330,16 @@ fn guessed_and_unlisted_services_are_unchecked() {
 fn what_lies_outside_the_boundary_is_a_stop() {
     let boundary = Some(vec![[-9.0, -9.0], [9.0, -9.0], [9.0, 4.5], [-9.0, 4.5]]);
     let (clearances, findings) = measure(&PlacedYard { boundary, ..PlacedYard::default() });
-    assert!((distance(&clearances, "anchor to boundary") + 0.5).abs() < 1e-12);
-    assert!((distance(&clearances, "stake to boundary") - 3.5).abs() < 1e-12);
+    assert!((distance(&clearances, to_boundary(PegKind::Anchor)) + 0.5).abs() < 1e-12);
+    assert!((distance(&clearances, to_boundary(PegKind::Stake)) - 3.5).abs() < 1e-12);
     let finding = found(&findings, "anchor_over_boundary").unwrap();
-    assert!(
-        finding.severity == Severity::Stop && finding.remedy.contains("0.5 m to the south"),
-        "{}",
-        finding.remedy
+    let clear = Clear { by_m: 0.5, toward_deg: Some(180.0) };
+    assert_eq!(
+        (finding.severity, &finding.remedy),
+        (Severity::Stop, &YardRemedy::MoveInside { clear }.into())
     );
     assert_eq!(found(&findings, "fall_reaches_over_boundary").unwrap().severity, Severity::Caution);
-    assert_eq!(clearances[0].what, "anchor to boundary", "the worst margin comes first");
+    assert_eq!(clearances[0].what, to_boundary(PegKind::Anchor), "the worst margin comes first");
 }
 
 /// Fifteen things and eight guys: `cargo test --release -p mastwright-engine how_long -- --ignored --nocapture`.

@@ -2,42 +2,25 @@
 
 use super::solve::Solution;
 use super::{Departure, STANDS_OUT, Spot, UNMEASURED_SLOPE_SIGMA_DEG};
-use crate::finding::{Finding, Quantity, Severity, Subject};
+use crate::finding::ground::{GroundRemedy, GroundRule};
+use crate::finding::{Finding, Limit, Quantity, Severity, Subject};
 use crate::ground::ReadingResidual;
 use crate::source::SourceKey;
 
 /// Half-width of the central 99 % interval in standard deviations. Source: GUM 2008, Table G.1.
 const COVERAGE_99: f64 = 2.576;
 
-fn about_ground(severity: Severity, rule: &str, sentence: &str, remedy: &str) -> Finding {
-    Finding {
-        severity,
-        rule: rule.into(),
-        subject: Subject::Ground,
-        against: None,
-        sentence: sentence.into(),
-        measured: None,
-        measured_half_width_95: None,
-        limit: None,
-        source: SourceKey::Ghilani,
-        remedy: remedy.into(),
-    }
+fn about(subject: Subject, severity: Severity, rule: GroundRule, remedy: GroundRemedy) -> Finding {
+    Finding { source: SourceKey::Ghilani, ..Finding::by_habit(severity, rule, subject, remedy) }
 }
 
-fn about_reading(id: &str, severity: Severity, rule: &str, sentence: &str, remedy: &str) -> Finding {
-    let subject = Subject::Reading { id: id.into() };
-    Finding { subject, ..about_ground(severity, rule, sentence, remedy) }
+fn about_reading(id: &str, severity: Severity, rule: GroundRule, remedy: GroundRemedy) -> Finding {
+    about(Subject::Reading { id: id.into() }, severity, rule, remedy)
 }
 
 /// A reading that no computation can use.
 pub(super) fn unusable(id: &str) -> Finding {
-    about_reading(
-        id,
-        Severity::Caution,
-        "reading_unusable",
-        "This reading is left out: it is not a number, or its uncertainty is not above zero.",
-        "Enter it again or strike it out.",
-    )
+    about_reading(id, Severity::Caution, GroundRule::ReadingUnusable, GroundRemedy::EnterReadingAgain)
 }
 
 /// What the plane's fit shows: directions not measured, no check, a reading that stands out.
@@ -50,12 +33,8 @@ pub(super) fn of_the_plane(
     let mut findings = Vec::new();
     findings.extend(unmeasured(solution));
     if solution.unmeasured.is_empty() && solution.degrees_of_freedom == 0 {
-        findings.push(about_ground(
-            Severity::Unchecked,
-            "ground_without_check",
-            "There are just enough readings for a plane, so a misreading would not show.",
-            "Read the slope once more, along a third bearing.",
-        ));
+        let (rule, remedy) = (GroundRule::WithoutCheck, GroundRemedy::ReadThirdBearing);
+        findings.push(about(Subject::Ground, Severity::Unchecked, rule, remedy));
     }
     // On a surface the residuals from the plane are the shape of the ground, not faults.
     if !surface {
@@ -64,80 +43,48 @@ pub(super) fn of_the_plane(
     findings
 }
 
-/// Nobody has read a slope or a height.
-pub const NOT_MEASURED: &str = "ground_not_measured";
-
 fn unmeasured(solution: &Solution) -> Option<Finding> {
-    let finding = if solution.nothing_known() {
-        about_ground(
-            Severity::Unchecked,
-            NOT_MEASURED,
-            "Nobody has measured the ground yet: it is taken as level, which it hardly is.",
-            "Read the slope along two bearings about a quarter turn apart, and a third as a check.",
-        )
+    let (rule, remedy) = if solution.nothing_known() {
+        (GroundRule::NotMeasured, GroundRemedy::ReadSlopeThreeTimes)
     } else if solution.unmeasured.is_empty() {
         return None;
     } else {
-        about_ground(
-            Severity::Unchecked,
-            "cross_slope_not_measured",
-            "The ground was measured along one line only: across it, it is taken as level, give or take a lot.",
-            "Read the slope along a second bearing, about a quarter turn from the first.",
-        )
+        (GroundRule::CrossSlopeNotMeasured, GroundRemedy::ReadSecondBearing)
     };
-    let limit = Some(Quantity::AngleDeg { value: UNMEASURED_SLOPE_SIGMA_DEG });
-    Some(Finding { limit, source: SourceKey::CommonPractice, ..finding })
+    Some(Finding {
+        limit: Limit::at_most(Quantity::AngleDeg { value: UNMEASURED_SLOPE_SIGMA_DEG }),
+        ..Finding::by_habit(Severity::Unchecked, rule, Subject::Ground, remedy)
+    })
 }
 
 fn disagreement(readings: &[ReadingResidual], doubted: bool) -> Option<Finding> {
     let worst = readings.iter().max_by(|a, b| a.standardised.abs().total_cmp(&b.standardised.abs()))?;
     if worst.standardised.abs() > STANDS_OUT {
-        let finding = about_reading(
-            &worst.id,
-            Severity::Caution,
-            "reading_stands_out",
-            "This reading does not agree with the others: it, or one of them, was misread or the ground bends there.",
-            "Read it again; strike it out if the new one agrees with the others.",
-        );
-        let measured = Some(Quantity::Ratio { value: worst.standardised.abs() });
-        return Some(Finding { measured, limit: Some(Quantity::Ratio { value: STANDS_OUT }), ..finding });
+        let (rule, remedy) = (GroundRule::ReadingStandsOut, GroundRemedy::ReadAgainOrStrike);
+        return Some(Finding {
+            measured: Some(Quantity::Ratio { value: worst.standardised.abs() }),
+            limit: Limit::at_most(Quantity::Ratio { value: STANDS_OUT }),
+            ..about_reading(&worst.id, Severity::Caution, rule, remedy)
+        });
     }
-    doubted.then(|| {
-        about_ground(
-            Severity::Caution,
-            "readings_disagree",
-            "The readings disagree with each other by more than they should, and no single one is to blame.",
-            "Check the phone's zero by reading once each way round, and read again where the mast will stand.",
-        )
-    })
+    let (rule, remedy) = (GroundRule::ReadingsDisagree, GroundRemedy::CheckZeroAndReadAgain);
+    doubted.then(|| about(Subject::Ground, Severity::Caution, rule, remedy))
 }
 
 /// The spot heights are no plane.
 pub(super) fn not_a_plane(departure: &Departure, spots: &[Spot]) -> Finding {
     let worst = spots.get(departure.worst);
-    let id = worst.map_or("", |s| s.seen.id.as_str());
+    let (id, at) = (worst.map_or("", |s| s.seen.id.as_str()), worst.map(|s| s.seen.at));
     let finding = if departure.alone {
-        about_reading(
-            id,
-            Severity::Caution,
-            "spot_height_stands_out",
-            "All spot heights but this one lie in one plane: it is a lump or hollow, or it was misread. Until that is \
-             known, heights between the spot heights are taken from triangles.",
-            "Measure this height again, and add one or two beside it.",
-        )
+        let rule = GroundRule::SpotHeightStandsOut { at };
+        about_reading(id, Severity::Caution, rule, GroundRemedy::MeasureHeightAgain)
     } else {
-        about_reading(
-            id,
-            Severity::Note,
-            "ground_not_plane",
-            "The ground is not a plane: heights between the spot heights are taken from triangles, and this one \
-             departs most.",
-            "Add spot heights where the ground bends, and where the base and the anchors go.",
-        )
+        about_reading(id, Severity::Note, GroundRule::NotPlane { at }, GroundRemedy::AddSpotHeights)
     };
     Finding {
         measured: Some(Quantity::LengthM { value: departure.worst_m }),
-        limit: worst.map(|s| Quantity::LengthM { value: COVERAGE_99 * s.whole_sigma_m() }),
+        limit: worst
+            .and_then(|s| Limit::at_most(Quantity::LengthM { value: COVERAGE_99 * s.whole_sigma_m() })),
         ..finding
     }
 }

@@ -1,7 +1,8 @@
 //! What of a fix's shape makes its point less sure than its readings, and readings that do not meet.
 
 use super::{Positions, fix, references};
-use crate::finding::{Finding, Quantity, Severity, Subject};
+use crate::finding::points::{Misses, PointRemedy, PointRule};
+use crate::finding::{Finding, Limit, Quantity, Severity, Subject};
 use crate::habits::rule;
 use crate::job::Fix;
 use crate::numerics::least_squares::WORST_STANDARDISED;
@@ -68,21 +69,14 @@ impl Positions {
             return None;
         }
         let mark = fix.starts().get(spare.arm).map_or("", |(_, id)| *id).to_owned();
-        let long = if spare.too_long_m > 0.0 { "longer" } else { "shorter" };
+        let is = if spare.too_long_m > 0.0 { Misses::Longer } else { Misses::Shorter };
+        let rule = PointRule::ThreeTapesDisagree { from: mark.clone(), is };
         Some(Finding {
-            severity: Severity::Caution,
-            rule: "three_tapes_disagree".to_owned(),
-            subject,
-            against: Some(Subject::Mark { id: mark.clone() }),
-            sentence: format!(
-                "The three tapes do not meet in one point: the tape from {mark} is {long} than the other two have \
-                 it. One of the three, or one of their marks, is wrong; three tapes can't tell which."
-            ),
+            against: Some(Subject::Mark { id: mark }),
             measured: Some(Quantity::LengthM { value: spare.too_long_m.abs() }),
             measured_half_width_95: Some(COVERAGE_95 * sigma_m),
-            limit: None,
             source: SourceKey::Ghilani,
-            remedy: "Tape all three again.".to_owned(),
+            ..Finding::by_habit(Severity::Caution, rule, subject, PointRemedy::TapeAllThreeAgain)
         })
     }
 }
@@ -115,59 +109,37 @@ enum Shape {
 
 impl Shape {
     fn finding(self, subject: Subject) -> Finding {
-        let angle = |value: f64| Some(Quantity::AngleDeg { value });
-        let length = |value: f64| Some(Quantity::LengthM { value });
-        let ratio = |value: usize| Some(Quantity::Ratio { value: value as f64 });
-        let (rule, measured, limit, sentence, remedy) = match self {
-            Shape::PoorCrossing(crossing_deg) => (
-                "poor_crossing",
-                angle(crossing_deg),
-                angle(GOOD_CROSSING_DEG[usize::from(crossing_deg > GOOD_CROSSING_DEG[0])]),
-                "The tapes that fix this point cross at a poor angle, so a small error of a tape moves it far.",
-                "Tape it from another pair of marks, or take a bearing and one tape.",
-            ),
-            Shape::LongOffset(off_m, longest_m) => (
-                "long_offset",
-                length(off_m),
-                length(longest_m),
-                "This point is set square off its line over a long way, so a small error of the right angle moves \
-                 it far.",
-                "Tape it from both marks of the line instead.",
-            ),
-            Shape::FarPast(along_m, most_m) => (
-                "far_past_line",
-                length(along_m),
-                length(most_m),
-                "This point lies far beyond the line that it is measured along, so a small error of the line's \
-                 direction moves it far.",
-                "Measure along a longer line, or tape it from two marks.",
-            ),
-            Shape::SteepTape(vertical_deg) => (
-                "steep_tape",
-                angle(vertical_deg),
-                angle(STEEPEST_TAPE_DEG),
-                "This tape rises or falls so steeply that a small error of its angle moves the point far.",
-                "Measure in two shorter steps, or from another mark.",
-            ),
-            Shape::LongChain(corners) => (
-                "long_chain",
-                ratio(corners),
-                ratio(MOST_CORNERS_ON),
-                "Many corners of this outline are found one from the other, so an error early on grows with each.",
-                "Tape one of the far corners from two marks.",
-            ),
+        let deg = |value: f64| Quantity::AngleDeg { value };
+        let length = |value: f64| Quantity::LengthM { value };
+        let count = |value: usize| Quantity::Ratio { value: value as f64 };
+        let (rule, measured, limit, remedy) = match self {
+            Shape::PoorCrossing(crossing_deg) => {
+                let [least_deg, most_deg] = GOOD_CROSSING_DEG;
+                let limit = if crossing_deg > least_deg {
+                    Limit::at_most(deg(most_deg))
+                } else {
+                    Limit::at_least(deg(least_deg))
+                };
+                (PointRule::PoorCrossing, deg(crossing_deg), limit, PointRemedy::TapeFromOtherMarks)
+            }
+            Shape::LongOffset(off_m, longest_m) => {
+                let limit = Limit::at_most(length(longest_m));
+                (PointRule::LongOffset, length(off_m), limit, PointRemedy::TapeFromBothMarks)
+            }
+            Shape::FarPast(along_m, most_m) => {
+                let limit = Limit::at_most(length(most_m));
+                (PointRule::FarPastLine, length(along_m), limit, PointRemedy::MeasureAlongLongerLine)
+            }
+            Shape::SteepTape(vertical_deg) => {
+                let limit = Limit::at_most(deg(STEEPEST_TAPE_DEG));
+                (PointRule::SteepTape, deg(vertical_deg), limit, PointRemedy::MeasureInShorterSteps)
+            }
+            Shape::LongChain(corners) => {
+                let limit = Limit::at_most(count(MOST_CORNERS_ON));
+                (PointRule::LongChain, count(corners), limit, PointRemedy::TapeAFarCorner)
+            }
         };
-        Finding {
-            severity: Severity::Caution,
-            rule: rule.to_owned(),
-            subject,
-            against: None,
-            sentence: sentence.to_owned(),
-            measured,
-            measured_half_width_95: None,
-            limit,
-            source: SourceKey::CommonPractice,
-            remedy: remedy.to_owned(),
-        }
+        let measured = Some(measured);
+        Finding { measured, limit, ..Finding::by_habit(Severity::Caution, rule, subject, remedy) }
     }
 }

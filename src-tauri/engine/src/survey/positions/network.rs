@@ -2,6 +2,7 @@
 
 use super::fix::{self, polar};
 use super::{Located, Positions};
+use crate::finding::points::{Misses, PointRemedy, PointRule, ReadingName, ReadingOf};
 use crate::finding::{Finding, Quantity, Severity, Subject};
 use crate::job::{BearingReference, Fix, Measurement, Yard};
 use crate::numerics::least_squares::{DMatrix, DVector};
@@ -54,14 +55,13 @@ struct Seen {
     /// JSON pointer of what was read.
     path: String,
     subject: Subject,
-    /// Such as `the tape from A to B`.
-    words: String,
+    name: ReadingName,
 }
 
 impl Seen {
-    /// One that is no mark's own fix: of two tapes between the same marks the words tell which.
+    /// One that is no mark's own fix: of two tapes between the same marks its name tells which.
     fn further(mut self) -> Self {
-        self.words = self.words.replacen("the ", "the further ", 1);
+        self.name.further = true;
         self
     }
 }
@@ -120,7 +120,7 @@ fn observations(positions: &Positions, yard: &Yard) -> Vec<Seen> {
                 bearing_deg: positions.readings.true_bearing_deg(0.0),
                 sigma_deg: BASELINE_SIGMA_DEG,
             },
-            words: format!("the baseline from {from} to {to}"),
+            name: read(ReadingOf::Baseline { from: from.clone(), to: to.clone() }),
             path: BASELINE_PATH.to_owned(),
             subject: reader.subject,
         });
@@ -154,7 +154,7 @@ impl Reader<'_> {
                 },
                 path: path.to_owned(),
                 subject: self.subject.clone(),
-                words: format!("the sketched place of {id}"),
+                name: read(ReadingOf::SketchedPlace { id: id.to_owned() }),
             }),
             Fix::BearingTape { from, bearing_deg, tape_m } => {
                 seen.push(self.bearing(
@@ -206,19 +206,19 @@ impl Reader<'_> {
         let foot_sigma_m =
             fix::square::foot_m(readings, self.start(from), self.start(to), left_m) * readings.square_sigma();
         let sigma_m = hypot(readings.tape_sigma_m(along_m), foot_sigma_m);
-        let [a, b, id] = ids;
+        let [a, b, id] = ids.map(str::to_owned);
         seen.push(Seen {
             observation: Observation::Along { from, to, point, along_m, gradient, sigma_m },
             path: pointer!(in path, Fix::Offset.along_m),
             subject: self.subject.clone(),
-            words: format!("the tape to {id} along the line from {a} to {b}"),
+            name: read(ReadingOf::TapeAlong { id: id.clone(), from: a.clone(), to: b.clone() }),
         });
         let sigma_m = readings.tape_sigma_m(left_m.abs());
         seen.push(Seen {
             observation: Observation::Left { from, to, point, left_m, gradient, sigma_m },
             path: pointer!(in path, Fix::Offset.off_m),
             subject: self.subject.clone(),
-            words: format!("the offset to {id} from the line from {a} to {b}"),
+            name: read(ReadingOf::Offset { id, from: a, to: b }),
         });
     }
 
@@ -240,7 +240,7 @@ impl Reader<'_> {
             observation: Observation::Distance { from: a, to: b, distance_m, gradient, sigma_m },
             path,
             subject: self.subject.clone(),
-            words: format!("the tape from {from} to {to}"),
+            name: read(ReadingOf::Tape { from: from.to_owned(), to: to.to_owned() }),
         }
     }
 
@@ -254,7 +254,7 @@ impl Reader<'_> {
             },
             path,
             subject: self.subject.clone(),
-            words: format!("the bearing from {from} to {to}"),
+            name: read(ReadingOf::Bearing { from: from.to_owned(), to: to.to_owned() }),
         }
     }
 }
@@ -311,39 +311,23 @@ fn doubts(snooped: &Snooped, seen: &[Seen]) -> Vec<Finding> {
 
 /// A reading that took no part: all others together show it to be wrong.
 fn set_aside(off: &Residual, seen: &Seen) -> Finding {
+    let rule = PointRule::ReadingSetAside { reading: seen.name.clone(), is: misses(off) };
     Finding {
-        sentence: format!(
-            "{} is {} than everything else says, by far more than chance explains. It is set aside: the marks are \
-             placed without it.",
-            capital(&seen.words),
-            compared(off)
-        ),
         measured_half_width_95: Some(COVERAGE_95 * off.sigma),
-        remedy: "Measure it again and correct it if it was misread, or strike it out.".to_owned(),
-        ..doubted("reading_set_aside", off, seen)
+        ..doubted(rule, PointRemedy::MeasureAgainOrStrike, off, seen)
     }
 }
 
 /// Readings of which one is wrong, though the others can't tell which: all of them took part.
 fn disagreement(suspects: &[Residual], seen: &[Seen]) -> Option<Finding> {
     let worst = suspects.first()?;
-    let others: Vec<&str> =
-        suspects.iter().skip(1).take(5).map(|one| seen[one.observation].words.as_str()).collect();
-    let also = if others.is_empty() { String::new() } else { format!(" Or it is {}.", others.join(", or ")) };
+    let or = suspects.iter().skip(1).take(5).map(|one| seen[one.observation].name.clone()).collect();
     let seen = &seen[worst.observation];
-    Some(Finding {
-        sentence: format!(
-            "The readings between the marks do not agree, and there are too few to tell which is wrong. {} may be {} \
-             than the others say.{also}",
-            capital(&seen.words),
-            compared(worst)
-        ),
-        remedy: "Measure these again, and take one more tape between these marks.".to_owned(),
-        ..doubted("measurement_disagrees", worst, seen)
-    })
+    let rule = PointRule::MeasurementDisagrees { reading: seen.name.clone(), is: misses(worst), or };
+    Some(doubted(rule, PointRemedy::MeasureTheseAgain, worst, seen))
 }
 
-fn doubted(rule: &str, off: &Residual, seen: &Seen) -> Finding {
+fn doubted(rule: PointRule, remedy: PointRemedy, off: &Residual, seen: &Seen) -> Finding {
     // A residual of the network itself shows only a share of the error; over its redundancy it is all of it.
     let share = off.redundancy.max(1e-6);
     let quantity = |value: f64| match off.part {
@@ -351,33 +335,25 @@ fn doubted(rule: &str, off: &Residual, seen: &Seen) -> Finding {
         Part::DistanceM | Part::EastM | Part::NorthM => Quantity::LengthM { value },
     };
     Finding {
-        severity: Severity::Caution,
-        rule: rule.to_owned(),
-        subject: seen.subject.clone(),
-        against: None,
-        sentence: String::new(),
-        measured: Some(quantity(off.value.abs() / share)),
-        measured_half_width_95: None,
         // Beyond chance is no limit that anything must keep, so none is shown.
-        limit: None,
+        measured: Some(quantity(off.value.abs() / share)),
         source: SourceKey::Ghilani,
-        remedy: String::new(),
+        ..Finding::by_habit(Severity::Caution, rule, seen.subject.clone(), remedy)
     }
 }
 
-fn compared(off: &Residual) -> &'static str {
+fn misses(off: &Residual) -> Misses {
     match (off.part, off.value > 0.0) {
-        (Part::DistanceM, true) => "longer",
-        (Part::DistanceM, false) => "shorter",
-        (Part::BearingDeg, true) => "farther round to the right",
-        (Part::BearingDeg, false) => "farther round to the left",
-        (Part::EastM | Part::NorthM, _) => "farther away",
+        (Part::DistanceM, true) => Misses::Longer,
+        (Part::DistanceM, false) => Misses::Shorter,
+        (Part::BearingDeg, true) => Misses::ToTheRight,
+        (Part::BearingDeg, false) => Misses::ToTheLeft,
+        (Part::EastM | Part::NorthM, _) => Misses::Away,
     }
 }
 
-fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
+fn read(of: ReadingOf) -> ReadingName {
+    ReadingName { further: false, of }
 }
 
 fn field_error(error: &AdjustmentError, seen: &[Seen]) -> FieldError {

@@ -1,7 +1,8 @@
 mod kinds;
 
 use super::*;
-use crate::finding::Quantity;
+use crate::finding::points::{Misses, PointRule, ReadingName, ReadingOf};
+use crate::finding::{Limit, Quantity, Rule};
 use crate::job::{BearingReference, Mark, Measurement, Side};
 use crate::quantity::UnitSystem;
 use crate::quantity::bearing;
@@ -219,9 +220,9 @@ fn a_misread_tape_is_named() {
     assert_eq!(findings.len(), 1);
     assert_eq!(findings[0].rule, "reading_set_aside");
     assert_eq!(findings[0].subject, Subject::Reading { id: "d3".into() });
-    assert!(
-        findings[0].sentence.starts_with("The further tape from A to C is longer than everything else says")
-    );
+    let of = ReadingOf::Tape { from: "A".into(), to: "C".into() };
+    let reading = ReadingName { further: true, of };
+    assert_eq!(findings[0].rule, Rule::from(PointRule::ReadingSetAside { reading, is: Misses::Longer }));
     let Some(Quantity::LengthM { value }) = findings[0].measured else { panic!("a length") };
     assert!((value - 0.5).abs() < 0.02, "{value}");
     // The marks are where they are without it.
@@ -256,13 +257,13 @@ fn a_baseline_holds_its_bearing_exactly() {
 #[test]
 fn a_poor_crossing_is_a_caution() {
     let (positions, _) = solve(&yard(two_marks()), &LEVEL);
-    let check = |a: f64, b: f64, limit: Option<f64>| {
+    let check = |a: f64, b: f64, limit: Option<Limit>| {
         let found = positions.geometry(&tapes("A", a, "B", b, Side::Left), "", Subject::Mast).pop();
-        assert_eq!(found.and_then(|finding| finding.limit), limit.map(|value| Quantity::AngleDeg { value }));
+        assert_eq!(found.and_then(|finding| finding.limit), limit);
     };
     check(5.0, 5.0, None);
-    check(4.05, 4.05, Some(150.0));
-    check(40.0, 40.0, Some(30.0));
+    check(4.05, 4.05, Limit::at_most(Quantity::AngleDeg { value: 150.0 }));
+    check(40.0, 40.0, Limit::at_least(Quantity::AngleDeg { value: 30.0 }));
     let mut marks = two_marks();
     marks.push(mark("C", tapes("A", 40.0, "B", 40.0, Side::Left)));
     assert_eq!(solve(&yard(marks), &LEVEL).1.len(), 1);

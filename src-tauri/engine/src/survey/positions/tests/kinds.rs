@@ -1,6 +1,7 @@
 //! The further ways to fix a point: where it lies, how sure it is, what is said of its shape.
 
 use super::*;
+use crate::finding::Sense;
 use crate::job::{Obstacle, Shape};
 use crate::numerics::real::{cos_deg, hypot};
 use crate::survey::positions::geometry::STEEPEST_TAPE_DEG;
@@ -244,8 +245,11 @@ fn a_right_angle_is_as_sure_as_its_instrument() {
 #[test]
 fn poor_shapes_are_cautions() {
     let (positions, _) = solve(&yard(three_marks()), &LEVEL);
-    let rules = |fix: &Fix| -> Vec<String> {
-        positions.geometry(fix, "", Subject::Mast).into_iter().map(|finding| finding.rule).collect()
+    let rules = |fix: &Fix| -> Vec<&'static str> {
+        let found = positions.geometry(fix, "", Subject::Mast);
+        // What is too long or too steep may not be more than the limit.
+        assert!(found.iter().all(|finding| finding.limit.unwrap().sense == Sense::AtMost), "{found:?}");
+        found.iter().map(|finding| finding.rule.name()).collect()
     };
     let longest_m = crate::habits::rule::OFFSET.of(METRIC.system);
     assert_eq!(rules(&offset(3.0, longest_m + 0.1, Side::Left)), ["long_offset"]);

@@ -1,0 +1,72 @@
+//! All sentences for the user, made from data by exhaustive matches, one file a subject. Nothing else in the engine holds
+//! one (`tests/properties/sentences.rs` reads the sources for it).
+
+mod buried;
+mod ground;
+mod guys;
+mod mast;
+mod north;
+mod overhead;
+mod points;
+mod wind;
+mod yard;
+
+pub use north::bearing_how;
+pub(crate) use wind::collapse;
+pub(crate) use yard::approach;
+
+use super::say;
+use crate::finding::{Clear, Finding, Remedy, Rule};
+use crate::habits::rounded_up;
+use crate::quantity::{UnitSystem, Units};
+
+/// What a finding says, without its numbers.
+pub(crate) fn sentence(finding: &Finding, units: Units) -> String {
+    match &finding.rule {
+        Rule::Ground(rule) => ground::sentence(rule, units),
+        Rule::Points(rule) => points::sentence(rule),
+        Rule::North(rule) => north::sentence(rule),
+        Rule::Guys(rule) => guys::sentence(rule),
+        Rule::Mast(rule) => mast::sentence(rule),
+        Rule::Yard(rule) => yard::sentence(rule),
+        Rule::Buried(rule) => buried::sentence(rule),
+        Rule::Overhead(rule) => overhead::sentence(rule),
+        Rule::Wind(rule) => wind::sentence(rule),
+    }
+}
+
+/// What would put it right.
+pub(crate) fn remedy(remedy: &Remedy, units: Units) -> String {
+    match remedy {
+        Remedy::Ground(remedy) => ground::remedy(remedy).to_owned(),
+        Remedy::Points(remedy) => points::remedy(remedy).to_owned(),
+        Remedy::North(remedy) => north::remedy(remedy),
+        Remedy::Guys(remedy) => guys::remedy(remedy).to_owned(),
+        Remedy::Mast(remedy) => mast::remedy(remedy).to_owned(),
+        Remedy::Yard(remedy) => yard::remedy(remedy, units.system),
+        Remedy::Buried(remedy) => buried::remedy(remedy, units.system),
+        Remedy::Overhead(remedy) => overhead::remedy(remedy, units.system),
+        Remedy::Wind(remedy) => wind::remedy(remedy).to_owned(),
+    }
+}
+
+/// `at least 1' 4" to the north-east`.
+fn at_least(clear: &Clear, system: UnitSystem) -> String {
+    let by = rounded_up(clear.by_m, system);
+    match clear.toward_deg {
+        Some(toward_deg) => format!("at least {by} to the {}", say::compass_point(toward_deg)),
+        None => format!("clear of it, and then at least {by} more"),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_way_out_is_rounded_up_and_has_a_point_of_the_compass() {
+        let clear = |toward_deg| at_least(&Clear { by_m: 0.11, toward_deg }, UnitSystem::Metric);
+        assert_eq!(clear(Some(44.0)), "at least 0.2 m to the north-east");
+        assert_eq!(clear(None), "clear of it, and then at least 0.2 m more");
+    }
+}
