@@ -79,7 +79,7 @@ proptest! {
         prop_assert_eq!(was.len(), is.len());
         prop_assert!(was.iter().zip(&is).all(|(was, is)| (was - is).abs() < 1e-6));
         let built = after.as_built.expect("something was measured");
-        prop_assert!(built.items.iter().all(|item| item.moved.is_some_and(|m| m.moved_m < 1e-9 && !m.far)));
+        prop_assert!(built.items.iter().all(|item| item.deviation.is_some_and(|it| it.moved_m < 1e-9 && !it.out_of_tolerance)));
         prop_assert_eq!(built.new_findings, Vec::<u32>::new());
     }
 
@@ -105,6 +105,6 @@ proptest! {
             prop_assert_eq!(&after.guys[other], &before.guys[other]);
         }
         let item = &after.as_built.expect("something was measured").items[which];
-        prop_assert!((item.moved.expect("measured").moved_m - out_m.abs()).abs() < 1e-9);
+        prop_assert!((item.deviation.expect("measured").moved_m - out_m.abs()).abs() < 1e-9);
     }
 }

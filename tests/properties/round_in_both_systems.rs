@@ -2,7 +2,7 @@
 
 use mastwright_engine::demo::lantern_green;
 use mastwright_engine::finding::Quantity;
-use mastwright_engine::habits::{ALL, Habit, Measured, feet_or_metres, rounded_up};
+use mastwright_engine::habits::{ALL, Habit, HabitUnit, feet_or_metres, rounded_up};
 use mastwright_engine::job::{Fix, Job, Located, PathUse, Shape, blank};
 use mastwright_engine::plan::{Plan, compute};
 use mastwright_engine::quantity::{UnitSystem, Units};
@@ -35,14 +35,14 @@ fn round_length(metres: f64, system: UnitSystem) -> bool {
 fn is_round(habit: Habit, system: UnitSystem) -> bool {
     let value = habit.of(system);
     let imperial = system == UnitSystem::Imperial;
-    match habit.measured {
-        Measured::LengthM => round_length(value, system),
-        Measured::LengthMm => round_length(value / 1000.0, system),
-        Measured::ForceN => is_multiple(value, if imperial { 10.0 * 4.448_221_615_260_5 } else { 50.0 }),
-        Measured::MassGPerM => is_multiple(value, if imperial { 453.592_37 / 30.48 } else { 1.0 }),
-        Measured::StressMpa => is_multiple(value, if imperial { 5.0 * 6.894_757_293_168 } else { 5.0 }),
-        Measured::MmPerM => is_multiple(value, if imperial { 25.4 / 30.48 } else { 0.5 }),
-        Measured::SpeedMPerS => is_multiple(value, if imperial { 5.0 * 0.447_04 } else { 1.0 }),
+    match habit.unit {
+        HabitUnit::LengthM => round_length(value, system),
+        HabitUnit::LengthMm => round_length(value / 1000.0, system),
+        HabitUnit::ForceN => is_multiple(value, if imperial { 10.0 * 4.448_221_615_260_5 } else { 50.0 }),
+        HabitUnit::MassGPerM => is_multiple(value, if imperial { 453.592_37 / 30.48 } else { 1.0 }),
+        HabitUnit::StressMpa => is_multiple(value, if imperial { 5.0 * 6.894_757_293_168 } else { 5.0 }),
+        HabitUnit::MmPerM => is_multiple(value, if imperial { 25.4 / 30.48 } else { 0.5 }),
+        HabitUnit::SpeedMPerS => is_multiple(value, if imperial { 5.0 * 0.447_04 } else { 1.0 }),
     }
 }
 

@@ -7,7 +7,7 @@
 //!
 //! Units are feet throughout; the adjustment knows no unit. Tolerance 0.001 ft, as the inputs carry 0.01 ft.
 
-use mastwright_engine::survey::adjustment::{NetworkPoint, Observation, Part, adjust};
+use mastwright_engine::survey::adjustment::{Component, NetworkPoint, Observation, adjust};
 
 fn check(computed: f64, expected: f64, tolerance: f64) {
     assert!((computed - expected).abs() < tolerance, "{computed} is not {expected}");
@@ -36,7 +36,7 @@ fn one_station_from_three_distances() {
     check(adjusted.points[3][1], 3727.8186, 0.001);
     // The source has computed minus observed, ours is observed minus computed.
     for (residual, expected) in adjusted.residuals.iter().zip([-0.0374, 0.0768, -0.0474]) {
-        assert_eq!(residual.part, Part::DistanceM);
+        assert_eq!(residual.component, Component::DistanceM);
         check(-residual.value, expected, 0.001);
     }
     let factor = adjusted.variance_factor.unwrap();

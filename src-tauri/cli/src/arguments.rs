@@ -17,7 +17,7 @@ use mastwright_api::messages::usual_draws;
     after_help = "Exit codes: 0 done, and nothing says stop; 1 done, and the plan has a finding that says stop; 2 the \
                   document or the command line can't be used; 3 a file can't be read or written; 4 done, and \
                   nobody can say yet: a check was not made, or an entry is missing. Codes 1 and 4 are those of plan, \
-                  map, check, withstand, spread and points; the other commands do not look at the plan.\n\nTry it: \
+                  map, check, wind, spread and points; the other commands do not look at the plan.\n\nTry it: \
                   mastwright plan --demo"
 )]
 pub struct Arguments {
@@ -52,7 +52,7 @@ pub enum Command {
     },
     /// Say what wind the mast can take: the gust limit from every direction, what a gust does to each part, when
     /// to lower it and lay it down, what to change first.
-    Withstand {
+    Wind {
         #[command(flatten)]
         job: JobSource,
         /// The gust for the table of parts, such as `35 mph` or `15 m/s`; the job's own where nothing is said.

@@ -33,9 +33,9 @@ fn main() -> std::process::ExitCode {
         Command::Log { job, csv } => log(&job, csv),
         Command::Points { job, format, mark, out } => exchange::points(&job, format, mark, out.as_deref()),
         Command::Import { job, geojson, mark, boundary } => exchange::import(&job, &geojson, mark, boundary),
-        Command::Withstand { job, gust, from, lowered, rose, json } => {
+        Command::Wind { job, gust, from, lowered, rose, json } => {
             let asked = Gust { gust: gust.as_deref(), from_deg: from, lowered, rose: rose.as_deref() };
-            withstand(&job, &asked, json)
+            wind(&job, &asked, json)
         }
         Command::Demo => print_document(demo::LANTERN_GREEN),
         Command::Schema => print_document(job::JOB_SCHEMA),
@@ -118,7 +118,7 @@ struct Withstood {
     changes: Option<WindChanges>,
 }
 
-fn withstand(source: &JobSource, asked: &Gust, json: bool) -> Result<Outcome, Failure> {
+fn wind(source: &JobSource, asked: &Gust, json: bool) -> Result<Outcome, Failure> {
     let job = read(source)?;
     let units = job::read_job_value(&job)?.units;
     let gust_m_per_s = asked

@@ -97,7 +97,7 @@ const JUDGING: [&[&str]; 6] = [
 ];
 
 /// And those that search for long in a build for tests.
-const IN_WIND: [&[&str]; 2] = [&["withstand", "-"], &["withstand", "-", "--json"]];
+const IN_WIND: [&[&str]; 2] = [&["wind", "-"], &["wind", "-", "--json"]];
 
 fn all_end_with(code: i32, job: &str, commands: &[&[&str]]) {
     for &arguments in commands {
@@ -148,11 +148,11 @@ fn what_nobody_knows_ends_with_4_and_tells_no_gust() {
     all_end_with(4, &unknown, &JUDGING);
     all_end_with(4, &unknown, &IN_WIND);
     // Members with names: nobody has to count what stands where.
-    let printed = out(&mastwright(&["withstand", "-", "--json"], &unknown));
+    let printed = out(&mastwright(&["wind", "-", "--json"], &unknown));
     let printed: serde_json::Value = serde_json::from_str(&printed).unwrap();
     assert_eq!(printed["limit"]["verdict"]["verdict"], "not_known");
     assert!(printed["table"].is_object() && printed["changes"].is_object(), "{printed}");
-    for arguments in [["check", "-"], ["withstand", "-"]] {
+    for arguments in [["check", "-"], ["wind", "-"]] {
         let text = out(&mastwright(&arguments, &unknown));
         for entry in
             ["The soil, by thumb and bar", "What the guys are made fast to", "least breaking strength"]
@@ -234,8 +234,8 @@ fn a_job_and_the_demo_at_once_are_refused() {
 }
 
 #[test]
-fn withstand_says_limits_cautions_and_changes() {
-    let output = mastwright(&["withstand", "-"], &yardstick(|_| {}));
+fn wind_says_limits_cautions_and_changes() {
+    let output = mastwright(&["wind", "-"], &yardstick(|_| {}));
     assert_eq!(output.status.code(), Some(0), "{}", said(&output));
     let text = out(&output);
     let limit = text.lines().find(|line| line.contains("Gust limit, mast raised")).unwrap_or_default();
@@ -245,7 +245,7 @@ fn withstand_says_limits_cautions_and_changes() {
     {
         assert!(text.contains(part), "{part}: {text}");
     }
-    let refused = mastwright(&["withstand", "--demo", "--gust", "very strong"], "");
+    let refused = mastwright(&["wind", "--demo", "--gust", "very strong"], "");
     assert_eq!(refused.status.code(), Some(2));
     assert!(said(&refused).contains("gust_m_per_s") && refused.stdout.is_empty(), "{}", said(&refused));
 }

@@ -13,7 +13,7 @@ use crate::source::SourceKey;
 
 /// What a habit is a number of, in SI.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Measured {
+pub enum HabitUnit {
     LengthM,
     /// Of a small thing, kept in millimetres.
     LengthMm,
@@ -28,7 +28,7 @@ pub enum Measured {
 /// One figure, once in each system of units.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Habit {
-    pub measured: Measured,
+    pub unit: HabitUnit,
     metric: f64,
     imperial: f64,
     pub source: SourceKey,
@@ -45,26 +45,26 @@ impl Habit {
     /// As a sentence says it, in the user's units alone.
     pub fn said(self, system: UnitSystem) -> String {
         let (value, units) = (self.of(system), Units { system, inch_fraction: 16 });
-        match self.measured {
-            Measured::LengthM => show::round_length(value, system),
-            Measured::LengthMm => show::length_small(value, units),
-            Measured::ForceN => show::force(value, units),
-            Measured::MassGPerM => show::field("mass_g_per_m", value, units),
-            Measured::SpeedMPerS => show::speed(value, units),
-            Measured::StressMpa => show::field("yield_mpa", value, units),
-            Measured::MmPerM => show::field("tape_sigma_mm_per_m", value, units),
+        match self.unit {
+            HabitUnit::LengthM => show::round_length(value, system),
+            HabitUnit::LengthMm => show::length_small(value, units),
+            HabitUnit::ForceN => show::force(value, units),
+            HabitUnit::MassGPerM => show::field("mass_g_per_m", value, units),
+            HabitUnit::SpeedMPerS => show::speed(value, units),
+            HabitUnit::StressMpa => show::field("yield_mpa", value, units),
+            HabitUnit::MmPerM => show::field("tape_sigma_mm_per_m", value, units),
         }
     }
 }
 
 /// A length of so many metres, or so many inches.
 const fn length(metres: f64, inches: f64, source: SourceKey) -> Habit {
-    Habit { measured: Measured::LengthM, metric: metres, imperial: inches * INCH_M, source }
+    Habit { unit: HabitUnit::LengthM, metric: metres, imperial: inches * INCH_M, source }
 }
 
 /// A small thing of so many millimetres, or so many inches.
 const fn small(millimetres: f64, inches: f64, source: SourceKey) -> Habit {
-    Habit { measured: Measured::LengthMm, metric: millimetres, imperial: inches * INCH_M * 1000.0, source }
+    Habit { unit: HabitUnit::LengthMm, metric: millimetres, imperial: inches * INCH_M * 1000.0, source }
 }
 
 use SourceKey::{
@@ -121,7 +121,7 @@ pub mod begin {
     /// Polyester double braid as rope sellers have it: 6 mm or a quarter inch.
     pub const ROPE: Habit = small(6.0, 0.25, CommonPractice);
     pub const ROPE_MASS: Habit = Habit {
-        measured: Measured::MassGPerM,
+        unit: HabitUnit::MassGPerM,
         metric: 27.0,
         imperial: 2.0 * POUND_PER_100_FEET,
         source: CommonPractice,
@@ -147,7 +147,7 @@ pub mod begin {
     pub const TAPE_SIGMA: Habit = length(0.01, 0.375, CommonPractice);
     /// What a yard tape is off by beside that, as it grows: an inch in 100 ft, or a millimetre in a metre.
     pub const TAPE_GROWING: Habit = Habit {
-        measured: Measured::MmPerM,
+        unit: HabitUnit::MmPerM,
         metric: 1.0,
         imperial: INCH_PER_100_FEET_MM_PER_M,
         source: CommonPractice,
@@ -156,7 +156,7 @@ pub mod begin {
     pub const SKETCH_SIGMA: Habit = length(0.25, 10.0, CommonPractice);
     /// Gusts of force 5 inland. Only a place to begin.
     pub const ASKED_GUST: Habit = Habit {
-        measured: Measured::SpeedMPerS,
+        unit: HabitUnit::SpeedMPerS,
         metric: 15.0,
         imperial: 35.0 * MILE_PER_HOUR,
         source: CommonPractice,
@@ -166,7 +166,7 @@ pub mod begin {
 /// A force of so many newtons, or so many pounds.
 const fn force(newtons: f64, pounds: f64) -> Habit {
     Habit {
-        measured: Measured::ForceN,
+        unit: HabitUnit::ForceN,
         metric: newtons,
         imperial: pounds * POUND_FORCE_N,
         source: CommonPractice,
@@ -188,12 +188,8 @@ pub mod step {
     /// One push of a button that moves the mast on the map.
     pub const NUDGE: Habit = length(0.1, 4.0, CommonPractice);
     /// Steel of a better sort: S355, or A500 grade C (50 ksi).
-    pub const STEEL: Habit = Habit {
-        measured: Measured::StressMpa,
-        metric: 355.0,
-        imperial: 50.0 * KSI_MPA,
-        source: CommonPractice,
-    };
+    pub const STEEL: Habit =
+        Habit { unit: HabitUnit::StressMpa, metric: 355.0, imperial: 50.0 * KSI_MPA, source: CommonPractice };
 }
 
 /// Where rules begin and end, as sentences say it. What is a least value is rounded up in the other system.

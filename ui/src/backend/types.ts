@@ -76,7 +76,7 @@ planned: [number, number],
 /**
  * None where its place was not measured.
  */
-moved: Moved | null, guy: AsBuiltGuy | null, };
+deviation: Deviation | null, guy: AsBuiltGuy | null, };
 
 /**
  * What was measured under the tip of one leg of the base.
@@ -426,6 +426,31 @@ side_help: boolean, };
  * How the ground upwind is counted.
  */
 export type CountedAs = "as_said" | "built_or_wooded" | "open_for_short_fetch" | "open_for_local_gust";
+
+/**
+ * How far a thing stands from its plan.
+ */
+export type Deviation = { 
+/**
+ * Where it stands, in plan.
+ */
+measured_at: [number, number], moved_m: number, 
+/**
+ * True bearing from the planned to the real place.
+ */
+bearing_deg: number, 
+/**
+ * From where it should have landed, seen from the mast as that stands.
+ */
+offset_m: number, 
+/**
+ * Up to this in that direction, pegging out and measuring explain it (95 %).
+ */
+tolerance_95_m: number | null, 
+/**
+ * It stands farther off than that.
+ */
+out_of_tolerance: boolean, };
 
 /**
  * The largest gust from one direction.
@@ -1551,31 +1576,6 @@ does: string, interval: string,
  * Smaller than its own uncertainty.
  */
 slight: boolean, };
-
-/**
- * How far a thing stands from its plan.
- */
-export type Moved = { 
-/**
- * Where it stands, in plan.
- */
-found: [number, number], moved_m: number, 
-/**
- * True bearing from the planned to the real place.
- */
-bearing_deg: number, 
-/**
- * From where it should have landed, seen from the mast as that stands.
- */
-off_m: number, 
-/**
- * Up to this in that direction, pegging out and measuring explain it (95 %).
- */
-explained_m: number | null, 
-/**
- * It stands farther off than that.
- */
-far: boolean, };
 
 /**
  * How the yard's bearings were brought to true north.

@@ -46,7 +46,12 @@ pub(super) fn set_intervals(legs: &mut [LegResult], planned: &Frame, input: &Bas
 /// ½·(v(i, m) + v(j, m) − v(i, j)) (GUM 2008, 5.2.2); the turn t, common to all, adds the product of their rates, and
 /// of what bends by q·t² three times the product of the q: its mean square about the planned height, as the mean of t⁴
 /// is 3 (GUM 2008, 5.1.2, note).
-fn half_width_95(places: &[Place], between: &DMatrix<f64>, middle: &Place, input: &BaseInput) -> f64 {
+fn half_width_95(
+    places: &[TimberPoint],
+    between: &DMatrix<f64>,
+    middle: &TimberPoint,
+    input: &BaseInput,
+) -> f64 {
     let from_middle: Vec<f64> =
         places.iter().map(|place| input.ground.difference_variance(place.at, middle.at)).collect();
     let rates: Vec<f64> = places.iter().map(|place| place.per_sigma_m - middle.per_sigma_m).collect();
@@ -63,7 +68,7 @@ fn half_width_95(places: &[Place], between: &DMatrix<f64>, middle: &Place, input
 
 /// A place in a timber.
 #[derive(Debug, Clone, Copy)]
-struct Place {
+struct TimberPoint {
     /// Where it lies as planned.
     at: [f64; 2],
     /// The ground there, below the highest of all as planned.
@@ -77,7 +82,7 @@ struct Place {
 /// A place in a timber, by how far it lies out and to the right, with the ground there in each of the frames in which it
 /// was found: on a step of the ground its height can't be looked up again.
 #[derive(Debug, Clone, Copy)]
-struct Seen {
+struct GroundSample {
     inner: [f64; 2],
     heights_m: [Option<f64>; 3],
 }
@@ -100,20 +105,20 @@ impl<'a> Frames<'a> {
     }
 
     /// The middle of a leg's foot.
-    fn middle(&self, leg: usize) -> Place {
+    fn middle(&self, leg: usize) -> TimberPoint {
         let out_m = foot::centre_out_m(&self.planned.legs[leg], self.input.base);
-        self.place(leg, &Seen { inner: [out_m, 0.0], heights_m: [None; 3] })
+        self.place(leg, &GroundSample { inner: [out_m, 0.0], heights_m: [None; 3] })
     }
 
     /// A place of a leg by how far it lies out and to the right: it turns with the leg.
-    fn place(&self, leg: usize, seen: &Seen) -> Place {
+    fn place(&self, leg: usize, seen: &GroundSample) -> TimberPoint {
         let [out_m, right_m] = seen.inner;
         let at = self.planned.legs[leg].point(out_m, right_m);
         let [planned_m, clockwise_m, back_m] = std::array::from_fn(|frame| {
             let there = || self.frame(frame).legs[leg].point(out_m, right_m);
             seen.heights_m[frame].unwrap_or_else(|| self.input.ground.height(there()))
         });
-        Place {
+        TimberPoint {
             at,
             below_m: self.planned.underside_m - planned_m,
             per_sigma_m: (clockwise_m - back_m) / (2.0 * COVERAGE_95),
@@ -126,8 +131,8 @@ impl<'a> Frames<'a> {
     }
 
     /// Places in a timber that may touch first, in the planned frame and in both turned ones.
-    fn seen(&self, leg: usize) -> Vec<Seen> {
-        let mut found: Vec<Seen> = Vec::new();
+    fn seen(&self, leg: usize) -> Vec<GroundSample> {
+        let mut found: Vec<GroundSample> = Vec::new();
         for number in 0..3 {
             let timber = &self.frame(number).legs[leg];
             breaks_within(self.input.ground, &timber.outline, &mut |at, height_m| {
@@ -143,7 +148,7 @@ impl<'a> Frames<'a> {
                     None => {
                         let mut heights_m = [None; 3];
                         heights_m[number] = Some(height_m);
-                        found.push(Seen { inner, heights_m });
+                        found.push(GroundSample { inner, heights_m });
                     }
                 }
             });
@@ -155,8 +160,8 @@ impl<'a> Frames<'a> {
     ///
     /// Over flat pieces these are corners of the timbers, where their sides cross from one piece to the next, and
     /// vertices under them: those of the planned frame and of both turned ones.
-    fn places(&self) -> Vec<Place> {
-        let mut all: Vec<Place> = Vec::new();
+    fn places(&self) -> Vec<TimberPoint> {
+        let mut all: Vec<TimberPoint> = Vec::new();
         for leg in 0..self.planned.legs.len() {
             // At the joint the timbers lie over one another: the same place once.
             for place in self.seen(leg).iter().map(|seen| self.place(leg, seen)) {

@@ -11,7 +11,7 @@ use crate::ground::{GroundModelKind, ReadingResidual};
 use crate::numerics::chi_square::upper_tail;
 use crate::numerics::least_squares::{DMatrix, WORST_STANDARDISED};
 use crate::numerics::real::{atan_deg, cos_deg, hypot, sin_deg, tan_deg};
-use solve::{Row, Solution, solve};
+use solve::{ReadingRow, Solution, solve};
 
 /// Where nothing tells of the slope in some direction, it is taken as level give or take this much (one
 /// sigma): steeper lawns are mown on the contour or not at all. Common practice; stated in a finding.
@@ -73,7 +73,7 @@ pub struct SpotPlace {
 
 /// What the plane answers to its readings, as numbers that do not hang on each other.
 #[derive(Debug, Clone, Default)]
-pub struct Answers {
+pub struct Sensitivities {
     /// To an error of each slope of one sigma.
     pub slopes: Vec<[f64; 3]>,
     /// To a metre of each spot height.
@@ -100,7 +100,7 @@ pub struct GroundFit {
     pub chi_square: f64,
     /// Readings beyond those that a plane needs.
     pub degrees_of_freedom: usize,
-    pub answers: Answers,
+    pub sensitivities: Sensitivities,
 }
 
 /// Fits the ground to slopes and spot heights, by weighted least squares on z = h₀ + gE·x + gN·y.
@@ -147,7 +147,7 @@ pub fn fit_placed(slopes: &[SlopeObservation], spots: &[SpotObservation], places
     let standing = spots.iter().zip(&places.of).filter(|(s, _)| usable_spot(s));
     let spots: Vec<Spot> = standing.map(|(seen, place)| Spot { seen, place, places }).collect();
     let heights = spots.iter().map(Spot::row).chain(origin_row(spots.iter()));
-    let rows: Vec<Row> = slopes.iter().map(|s| slope_row(s)).chain(heights).collect();
+    let rows: Vec<ReadingRow> = slopes.iter().map(|s| slope_row(s)).chain(heights).collect();
     let mut solution = solve(&rows, &places.shared);
     let readings = residuals(&slopes, &spots, &rows, &solution);
     let departure = departure(&spots, &places.shared);
@@ -162,9 +162,9 @@ pub fn fit_placed(slopes: &[SlopeObservation], spots: &[SpotObservation], places
         _ if solution.nothing_known() => GroundModelKind::AssumedLevel,
         _ => GroundModelKind::Plane,
     };
-    let mut answers = answers(&slopes, &spots, &rows, &solution, places);
+    let mut sensitivities = sensitivities(&slopes, &spots, &rows, &solution, places);
     if doubted {
-        answers.widened_by = solution.widen();
+        sensitivities.widened_by = solution.widen();
     }
     GroundFit {
         ground: Ground { plane: solution.plane(), surface },
@@ -173,7 +173,7 @@ pub fn fit_placed(slopes: &[SlopeObservation], spots: &[SpotObservation], places
         findings,
         chi_square: solution.chi_square,
         degrees_of_freedom: solution.degrees_of_freedom,
-        answers,
+        sensitivities,
     }
 }
 
@@ -185,11 +185,11 @@ struct Spot<'a> {
 }
 
 impl Spot<'_> {
-    fn row(&self) -> Row {
+    fn row(&self) -> ReadingRow {
         let [x, y] = self.seen.at;
         let [by_east, by_north] = self.place.by_gradient;
         let [east, north] = self.places.gradient;
-        Row {
+        ReadingRow {
             factors: [1.0, x + by_east, y + by_north],
             // The row is straight in the gradient about the one on which the place was found.
             value: self.seen.height_m + east * by_east + north * by_north,
@@ -213,17 +213,17 @@ impl Spot<'_> {
     }
 }
 
-fn answers(
+fn sensitivities(
     slopes: &[&SlopeObservation],
     spots: &[Spot],
-    rows: &[Row],
+    rows: &[ReadingRow],
     solution: &Solution,
     places: &Places,
-) -> Answers {
+) -> Sensitivities {
     let unit: Vec<[f64; 3]> = rows.iter().map(|row| solution.answer(row)).collect();
     let (of_slopes, rest) = unit.split_at(slopes.len());
     let (of_spots, of_origin) = rest.split_at(spots.len());
-    let scaled = |(answer, row): (&[f64; 3], &Row)| answer.map(|by| by * row.sigma);
+    let scaled = |(answer, row): (&[f64; 3], &ReadingRow)| answer.map(|by| by * row.sigma);
     let slopes: Vec<[f64; 3]> = of_slopes.iter().zip(rows).map(scaled).collect();
     let origin = of_origin.iter().zip(rows.last()).map(scaled).next().unwrap_or([0.0; 3]);
     let mut to_shared = vec![[0.0; 3]; places.shared.nrows()];
@@ -242,15 +242,15 @@ fn answers(
             solution.covariance[i][j] - read - shared
         })
     });
-    Answers { slopes, spots: of_spots.to_vec(), origin, to_shared, unmeasured, widened_by: 1.0 }
+    Sensitivities { slopes, spots: of_spots.to_vec(), origin, to_shared, unmeasured, widened_by: 1.0 }
 }
 
 /// What the shared errors make of a cell of the plane's covariance.
-fn shared_covariance(answers: &[[f64; 3]], shared: &DMatrix<f64>, i: usize, j: usize) -> f64 {
+fn shared_covariance(by_error: &[[f64; 3]], shared: &DMatrix<f64>, i: usize, j: usize) -> f64 {
     let with = |row: usize| {
-        answers.iter().enumerate().map(|(column, by)| shared[(row, column)] * by[j]).sum::<f64>()
+        by_error.iter().enumerate().map(|(column, by)| shared[(row, column)] * by[j]).sum::<f64>()
     };
-    answers.iter().enumerate().map(|(row, by)| by[i] * with(row)).sum()
+    by_error.iter().enumerate().map(|(row, by)| by[i] * with(row)).sum()
 }
 
 fn usable_slope(s: &SlopeObservation) -> bool {
@@ -269,9 +269,9 @@ fn unusable(slopes: &[SlopeObservation], spots: &[SpotObservation]) -> Vec<Findi
     slopes.chain(spots).map(|id| findings::unusable(id)).collect()
 }
 
-fn slope_row(s: &SlopeObservation) -> Row {
+fn slope_row(s: &SlopeObservation) -> ReadingRow {
     let tangent = tan_deg(s.slope_deg);
-    Row {
+    ReadingRow {
         // Apparent dip: tan α = gE·sin b + gN·cos b. Source: Ragan, Structural Geology.
         factors: [0.0, sin_deg(s.bearing_true_deg), cos_deg(s.bearing_true_deg)],
         value: tangent,
@@ -283,27 +283,27 @@ fn slope_row(s: &SlopeObservation) -> Row {
 
 /// The origin as one more spot: every height was read against the level's reading on the origin mark, which is as
 /// sure as the middle one of those given. None without spots.
-fn origin_row<'a>(spots: impl Iterator<Item = &'a Spot<'a>>) -> Option<Row> {
+fn origin_row<'a>(spots: impl Iterator<Item = &'a Spot<'a>>) -> Option<ReadingRow> {
     let mut sigmas: Vec<f64> = spots.map(|spot| spot.seen.sigma_m).collect();
     sigmas.sort_by(f64::total_cmp);
     let sigma = *sigmas.get(sigmas.len().saturating_sub(1) / 2)?;
-    Some(Row { factors: [1.0, 0.0, 0.0], value: 0.0, sigma, load: Vec::new() })
+    Some(ReadingRow { factors: [1.0, 0.0, 0.0], value: 0.0, sigma, load: Vec::new() })
 }
 
 fn residuals(
     slopes: &[&SlopeObservation],
     spots: &[Spot],
-    rows: &[Row],
+    rows: &[ReadingRow],
     solution: &Solution,
 ) -> Vec<ReadingResidual> {
     let of_slope = slopes.iter().map(|s| {
         // The row of a slope is in tangents; the user reads degrees.
-        let computed = move |row: &Row| s.slope_deg - atan_deg(solution.computed(row));
-        (&s.id, Box::new(computed) as Box<dyn Fn(&Row) -> f64>)
+        let computed = move |row: &ReadingRow| s.slope_deg - atan_deg(solution.computed(row));
+        (&s.id, Box::new(computed) as Box<dyn Fn(&ReadingRow) -> f64>)
     });
     let of_spot = spots.iter().map(|s| {
-        let computed = move |row: &Row| row.value - solution.computed(row);
-        (&s.seen.id, Box::new(computed) as Box<dyn Fn(&Row) -> f64>)
+        let computed = move |row: &ReadingRow| row.value - solution.computed(row);
+        (&s.seen.id, Box::new(computed) as Box<dyn Fn(&ReadingRow) -> f64>)
     });
     of_slope
         .chain(of_spot)
@@ -332,7 +332,7 @@ fn departure(spots: &[Spot], shared: &DMatrix<f64>) -> Option<Departure> {
     if spots.len() < LEAST_SPOTS_FOR_SURFACE || are_plane(&all, shared)? {
         return None;
     }
-    let rows: Vec<Row> = spots.iter().map(Spot::row).chain(origin_row(spots.iter())).collect();
+    let rows: Vec<ReadingRow> = spots.iter().map(Spot::row).chain(origin_row(spots.iter())).collect();
     let own = solve(&rows, shared);
     let (worst, row) = rows
         .iter()
@@ -347,7 +347,7 @@ fn departure(spots: &[Spot], shared: &DMatrix<f64>) -> Option<Departure> {
 /// Whether the spots fit one plane within chance; none where they lie along one line.
 fn are_plane(spots: &[&Spot], shared: &DMatrix<f64>) -> Option<bool> {
     let own = spots.iter().map(|spot| spot.row());
-    let rows: Vec<Row> = own.chain(origin_row(spots.iter().copied())).collect();
+    let rows: Vec<ReadingRow> = own.chain(origin_row(spots.iter().copied())).collect();
     let own = solve(&rows, shared);
     own.unmeasured.is_empty().then(|| upper_tail(own.chi_square, own.degrees_of_freedom) >= TEST_LEVEL)
 }

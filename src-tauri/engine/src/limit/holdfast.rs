@@ -37,7 +37,7 @@ pub fn resistance(guys: &[&StandingGuy], standing: &Standing) -> Resistance {
     let mut weakest: Option<Resistance> = None;
     for guy in saying {
         for &elevation_deg in &elevations {
-            let pull = Pull { azimuth_deg: guy.planned.azimuth_deg + 180.0, elevation_deg };
+            let pull = PullDirection { azimuth_deg: guy.planned.azimuth_deg + 180.0, elevation_deg };
             let here = of_level(guy.level, pull, soil, standing);
             weakest = Some(match weakest {
                 Some(before) => before.weaker(here),
@@ -55,7 +55,7 @@ pub fn resistance(guys: &[&StandingGuy], standing: &Standing) -> Resistance {
 
 /// Which way an anchor is pulled.
 #[derive(Debug, Clone, Copy)]
-struct Pull {
+struct PullDirection {
     /// Bearing towards the mast.
     azimuth_deg: f64,
     /// Above the level.
@@ -78,7 +78,7 @@ fn elevations_deg(guys: &[&StandingGuy], standing: &Standing) -> Vec<f64> {
     (0..=BETWEEN).map(|part| low + (high - low) * f64::from(part) / f64::from(BETWEEN)).collect()
 }
 
-fn of_level(level: &GuyLevel, pull: Pull, soil: SoilState, standing: &Standing) -> Resistance {
+fn of_level(level: &GuyLevel, pull: PullDirection, soil: SoilState, standing: &Standing) -> Resistance {
     if let Some(held_n) = level.proof_pull_n {
         return proved(held_n);
     }

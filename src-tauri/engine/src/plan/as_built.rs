@@ -3,10 +3,11 @@
 use std::collections::BTreeMap;
 
 use super::compute::{Built, Points, build};
-use super::layout::Whereabouts;
+use super::layout::PlacedWork;
 use super::surveyed::Surveyed;
 use super::{
-    AsBuiltGuy, AsBuiltItem, AsBuiltLegResult, AsBuiltResult, Ellipse, GuyResult, LocatedPoint, Moved, Plan,
+    AsBuiltGuy, AsBuiltItem, AsBuiltLegResult, AsBuiltResult, Deviation, Ellipse, GuyResult, LocatedPoint,
+    Plan,
 };
 use crate::finding::points::{PointRemedy, PointRule};
 use crate::finding::{Finding, Limit, Quantity, Severity, Subject};
@@ -31,9 +32,9 @@ pub(super) fn as_built(
 ) -> Result<Built, FieldErrors> {
     let found = Found::of(job, built, surveyed, planned)?;
     // Where the pegs would go from the mast as it stands: what pegging out can explain is judged from there.
-    let from_mast = Whereabouts { anchors: BTreeMap::new(), ..found.whereabouts.clone() };
+    let from_mast = PlacedWork { anchors: BTreeMap::new(), ..found.placed_work.clone() };
     let expected = build(job, surveyed, from_mast, points)?.plan;
-    let mut stands = build(job, surveyed, found.whereabouts.clone(), points)?;
+    let mut stands = build(job, surveyed, found.placed_work.clone(), points)?;
     let items = found.items(&planned.plan, &expected, &stands.plan);
     let told = |item: &&AsBuiltItem| match &item.subject {
         Subject::Guy { id } => {
@@ -53,7 +54,7 @@ pub(super) fn as_built(
 
 /// The measured points in their places.
 struct Found {
-    whereabouts: Whereabouts,
+    placed_work: PlacedWork,
     mast: Option<Located>,
     points: Vec<LocatedPoint>,
     findings: Vec<Finding>,
@@ -62,7 +63,7 @@ struct Found {
 impl Found {
     fn of(job: &Job, built: &AsBuilt, surveyed: &Surveyed, planned: &Built) -> Result<Self, FieldErrors> {
         let mut found = Self {
-            whereabouts: planned.whereabouts.clone(),
+            placed_work: planned.placed_work.clone(),
             mast: None,
             points: Vec::new(),
             findings: Vec::new(),
@@ -72,9 +73,9 @@ impl Found {
             errors.push(error);
         }
         if let Some(reading_deg) = built.front_bearing_deg {
-            found.whereabouts.front_bearing_deg = surveyed.north.true_from_reading(reading_deg);
+            found.placed_work.front_bearing_deg = surveyed.north.true_from_reading(reading_deg);
         }
-        let with_mast = positions_with_mast(job, surveyed, &found.whereabouts.mast_fix)?;
+        let with_mast = positions_with_mast(job, surveyed, &found.placed_work.mast_fix)?;
         for (index, anchor) in built.anchors.iter().enumerate() {
             if !planned.plan.guys.iter().any(|guy| guy.id == anchor.guy) {
                 found.findings.push(belongs_to_nothing(&anchor.guy));
@@ -88,10 +89,10 @@ impl Found {
                     Err(error) => errors.push(error),
                 }
             }
-            found.whereabouts.anchors.insert(anchor.guy.clone(), placed);
+            found.placed_work.anchors.insert(anchor.guy.clone(), placed);
         }
         found.share_anchors(&planned.plan.guys);
-        found.whereabouts.gaps_m = built.legs.iter().map(|leg| (leg.leg.clone(), leg.gap_m)).collect();
+        found.placed_work.gaps_m = built.legs.iter().map(|leg| (leg.leg.clone(), leg.gap_m)).collect();
         for point in &mut found.points {
             point.ground_m = surveyed.fit.ground.height([point.east_m, point.north_m]);
         }
@@ -117,8 +118,8 @@ impl Found {
         let tied = ties.map(|ties| (ties.mark_a.as_str(), ties.mark_b.as_str()));
         let pegged = surveyed.positions.pegged([plan.east_m, plan.north_m], &job.placement.mast, tied);
         self.mast = Some(surveyed.positions.seen_from(&pegged, fix, PATH)?);
-        self.whereabouts.mast = at.at;
-        self.whereabouts.mast_fix = fix.clone();
+        self.placed_work.mast = at.at;
+        self.placed_work.mast_fix = fix.clone();
         self.points.push(point(PATH, "mast as it stands", &at));
         Ok(())
     }
@@ -144,13 +145,13 @@ impl Found {
     /// An anchor that several guys were planned to share was measured once, at one of them: it is where it is for all.
     fn share_anchors(&mut self, planned: &[GuyResult]) {
         for guy in planned {
-            let at = |id: &String| self.whereabouts.anchors.get(id).and_then(|anchor| anchor.at);
+            let at = |id: &String| self.placed_work.anchors.get(id).and_then(|anchor| anchor.at);
             if at(&guy.id).is_some() {
                 continue;
             }
             let Some((of, at)) = guy.shared_with.iter().find_map(|id| Some((id, at(id)?))) else { continue };
-            let measured_eye = self.whereabouts.anchors.get(of).and_then(|anchor| anchor.eye_height_m);
-            let anchor = self.whereabouts.anchors.entry(guy.id.clone()).or_default();
+            let measured_eye = self.placed_work.anchors.get(of).and_then(|anchor| anchor.eye_height_m);
+            let anchor = self.placed_work.anchors.entry(guy.id.clone()).or_default();
             anchor.at = Some(at);
             anchor.eye_height_m = anchor.eye_height_m.or(measured_eye);
         }
@@ -164,19 +165,19 @@ impl Found {
                 subject: Subject::Mast,
                 name: "Mast".to_owned(),
                 planned: at,
-                moved: Some(moved(at, seen.at, at, seen.covariance)),
+                deviation: Some(deviation(at, seen.at, at, seen.covariance)),
                 guy: None,
             });
         }
         for guy in &stands.guys {
             let by_id = |plan: &'_ Plan| plan.guys.iter().find(|other| other.id == guy.id).cloned();
             let (Some(before), Some(expected)) = (by_id(planned), by_id(expected)) else { continue };
-            let found = self.whereabouts.anchors.get(&guy.id).and_then(|anchor| anchor.at);
+            let found = self.placed_work.anchors.get(&guy.id).and_then(|anchor| anchor.at);
             items.push(AsBuiltItem {
                 subject: Subject::Guy { id: guy.id.clone() },
                 name: format!("{} anchor", guy.name),
                 planned: [before.east_m, before.north_m],
-                moved: found.map(|found| anchor_moved(&before, &expected, &found)),
+                deviation: found.map(|found| anchor_deviation(&before, &expected, &found)),
                 guy: Some(AsBuiltGuy {
                     planned_cut_m: before.cut_m.value,
                     cut_m: guy.cut_m,
@@ -213,10 +214,10 @@ fn point(path: &str, name: &str, located: &Located) -> LocatedPoint {
 
 /// How far an anchor stands from its plan, and whether pegging it out from the mast as that stands, and measuring
 /// it again, explain it.
-fn anchor_moved(before: &GuyResult, expected: &GuyResult, found: &Located) -> Moved {
+fn anchor_deviation(before: &GuyResult, expected: &GuyResult, found: &Located) -> Deviation {
     let covariance = sum(covariance_of(&expected.landing_95), found.covariance);
     let from = [expected.east_m, expected.north_m];
-    moved([before.east_m, before.north_m], found.at, from, covariance)
+    deviation([before.east_m, before.north_m], found.at, from, covariance)
 }
 
 /// A displacement from the plan; `expected` is where pegging should have put the point, `covariance` that of the
@@ -224,25 +225,30 @@ fn anchor_moved(before: &GuyResult, expected: &GuyResult, found: &Located) -> Mo
 ///
 /// # References
 /// The 95 % region of two variables is dᵀ·Σ⁻¹·d ≤ 5.991: Ghilani, *Adjustment Computations*, ch. 19. From memory.
-fn moved(planned: [f64; 2], found: [f64; 2], expected: [f64; 2], covariance: [[f64; 2]; 2]) -> Moved {
-    let [east, north] = [found[0] - planned[0], found[1] - planned[1]];
-    let [off_east, off_north] = [found[0] - expected[0], found[1] - expected[1]];
+fn deviation(
+    planned: [f64; 2],
+    measured_at: [f64; 2],
+    expected: [f64; 2],
+    covariance: [[f64; 2]; 2],
+) -> Deviation {
+    let [east, north] = [measured_at[0] - planned[0], measured_at[1] - planned[1]];
+    let [off_east, off_north] = [measured_at[0] - expected[0], measured_at[1] - expected[1]];
     let [[ee, en], [_, nn]] = covariance;
-    let (determinant, off_m) = (ee * nn - en * en, hypot(off_east, off_north));
+    let (determinant, offset_m) = (ee * nn - en * en, hypot(off_east, off_north));
     let squared = (nn * off_east * off_east - 2.0 * en * off_east * off_north + ee * off_north * off_north)
         / determinant;
-    let explained_m = if squared > 0.0 && squared.is_finite() {
-        off_m * (CHI_SQUARE_95_2 / squared).sqrt()
+    let tolerance_95_m = if squared > 0.0 && squared.is_finite() {
+        offset_m * (CHI_SQUARE_95_2 / squared).sqrt()
     } else {
         f64::INFINITY
     };
-    Moved {
-        found,
+    Deviation {
+        measured_at,
         moved_m: hypot(east, north),
         bearing_deg: bearing::of_vector(east, north),
-        off_m,
-        explained_m: explained_m.is_finite().then_some(explained_m),
-        far: off_m > explained_m,
+        offset_m,
+        tolerance_95_m: tolerance_95_m.is_finite().then_some(tolerance_95_m),
+        out_of_tolerance: offset_m > tolerance_95_m,
     }
 }
 
@@ -280,11 +286,11 @@ fn new_findings(before: &[Finding], now: &[Finding]) -> Vec<u32> {
 }
 
 fn far_from_plan(item: &AsBuiltItem) -> Option<Finding> {
-    let moved = item.moved.as_ref().filter(|moved| moved.far)?;
+    let deviation = item.deviation.as_ref().filter(|deviation| deviation.out_of_tolerance)?;
     let (rule, remedy) = (PointRule::StandsFarFromPlan, PointRemedy::MeasureWhatStandsAgain);
     Some(Finding {
-        measured: Some(Quantity::LengthM { value: moved.off_m }),
-        limit: moved.explained_m.and_then(|value| Limit::at_most(Quantity::LengthM { value })),
+        measured: Some(Quantity::LengthM { value: deviation.offset_m }),
+        limit: deviation.tolerance_95_m.and_then(|value| Limit::at_most(Quantity::LengthM { value })),
         source: SourceKey::Ghilani,
         ..Finding::by_habit(Severity::Caution, rule, item.subject.clone(), remedy)
     })

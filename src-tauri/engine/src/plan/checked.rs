@@ -46,11 +46,11 @@ pub struct Checked {
 /// ```
 pub fn check(surveyed: &Surveyed, job: &Job, layout: &Layout) -> Result<Checked, FieldErrors> {
     let (ground, positions) = (&surveyed.fit.ground, &surveyed.positions);
-    let at = layout.whereabouts.mast;
+    let at = layout.placed_work.mast;
     let marks: Vec<PlacedMark> = surveyed.marks(&job.yard);
     let ties = ties(at, &marks, ground, &surveyed.instruments);
     let tied = ties.as_ref().map(|ties| (ties.mark_a.as_str(), ties.mark_b.as_str()));
-    let pegged = positions.pegged(at, &layout.whereabouts.mast_fix, tied);
+    let pegged = positions.pegged(at, &layout.placed_work.mast_fix, tied);
     let from_mast = FromMast { positions, pegged: &pegged, mast: at };
     let mut yard = place(&job.yard, job.units.system, marks, &from_mast, ground)?;
     yard.asked = Asked::of(job);

@@ -2,7 +2,7 @@
 
 use super::as_built::as_built;
 use super::checked::{Checked, check};
-use super::layout::{Layout, Whereabouts, lay_out_at};
+use super::layout::{Layout, PlacedWork, lay_out_at};
 use super::surveyed::{Surveyed, survey};
 use super::{Computed, LocatedPoint, OpenPoint, Plan};
 use crate::finding::Finding;
@@ -35,7 +35,7 @@ pub fn compute(job: &Job) -> Result<Computed, FieldErrors> {
 /// As [`compute`].
 pub fn compute_on(surveyed: &Surveyed, job: &Job) -> Result<Computed, FieldErrors> {
     let points = Points::of(surveyed, job);
-    let planned = build(job, surveyed, Whereabouts::planned(surveyed, &job.placement)?, &points)?;
+    let planned = build(job, surveyed, PlacedWork::planned(surveyed, &job.placement)?, &points)?;
     let mut built = match job.as_built.as_ref().filter(|built| **built != AsBuilt::default()) {
         Some(built) => as_built(job, built, surveyed, &planned, &points)?,
         None => planned,
@@ -67,24 +67,24 @@ impl Points {
 pub(super) struct Built {
     pub plan: Plan,
     pub yard: PlacedYard,
-    pub whereabouts: Whereabouts,
+    pub placed_work: PlacedWork,
 }
 
-/// The stages in their order, for one set of whereabouts.
+/// The stages in their order, for one set of placed_work.
 pub(super) fn build(
     job: &Job,
     surveyed: &Surveyed,
-    whereabouts: Whereabouts,
+    placed_work: PlacedWork,
     points: &Points,
 ) -> Result<Built, FieldErrors> {
-    let layout = lay_out_at(surveyed, &job.rig, &job.placement, whereabouts)?;
+    let layout = lay_out_at(surveyed, &job.rig, &job.placement, placed_work)?;
     let checked = check(surveyed, job, &layout)?;
     Ok(gathered(surveyed, layout, checked, points))
 }
 
 /// The findings of layout and checks join those of the points.
 fn gathered(surveyed: &Surveyed, layout: Layout, checked: Checked, of: &Points) -> Built {
-    let Layout { whereabouts, mast, base, guys, ring, findings: of_layout } = layout;
+    let Layout { placed_work, mast, base, guys, ring, findings: of_layout } = layout;
     let Checked { yard, clearances, look_up_m, findings: of_yard } = checked;
     let mut findings = of.findings.clone();
     findings.extend(of_layout);
@@ -96,7 +96,7 @@ fn gathered(surveyed: &Surveyed, layout: Layout, checked: Checked, of: &Points) 
         marks: &yard.marks,
         instruments: &surveyed.instruments,
         north: &surveyed.north,
-        mast: whereabouts.mast,
+        mast: placed_work.mast,
         base: &base,
         guys: &guys,
     });
@@ -116,5 +116,5 @@ fn gathered(surveyed: &Surveyed, layout: Layout, checked: Checked, of: &Points) 
         findings,
         verdict: None,
     };
-    Built { plan, yard, whereabouts }
+    Built { plan, yard, placed_work }
 }

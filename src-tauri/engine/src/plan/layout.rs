@@ -16,7 +16,7 @@ use crate::tube::telescope::{Telescope, telescope};
 
 /// Where the parts of the work stand, as far as the user chose or measured it.
 #[derive(Debug, Clone)]
-pub struct Whereabouts {
+pub struct PlacedWork {
     /// The mast's axis in plan.
     pub mast: [f64; 2],
     /// How that was found or chosen.
@@ -29,7 +29,7 @@ pub struct Whereabouts {
     pub gaps_m: BTreeMap<String, f64>,
 }
 
-impl Whereabouts {
+impl PlacedWork {
     /// As a placement has it: nothing was measured after pegging out.
     ///
     /// # Errors
@@ -49,7 +49,7 @@ impl Whereabouts {
 /// The work as it stands in one place.
 #[derive(Debug, Clone)]
 pub struct Layout {
-    pub whereabouts: Whereabouts,
+    pub placed_work: PlacedWork,
     pub mast: MastResult,
     pub base: BaseResult,
     pub guys: Vec<GuyResult>,
@@ -77,7 +77,7 @@ pub struct Layout {
 /// assert_ne!(layout.base.legs[0].gap_centre_m.value, other.base.legs[0].gap_centre_m.value);
 /// ```
 pub fn lay_out(surveyed: &Surveyed, rig: &Rig, placement: &Placement) -> Result<Layout, FieldErrors> {
-    lay_out_at(surveyed, rig, placement, Whereabouts::planned(surveyed, placement)?)
+    lay_out_at(surveyed, rig, placement, PlacedWork::planned(surveyed, placement)?)
 }
 
 /// The same with what was measured after pegging out in its place.
@@ -85,10 +85,10 @@ pub(super) fn lay_out_at(
     surveyed: &Surveyed,
     rig: &Rig,
     placement: &Placement,
-    whereabouts: Whereabouts,
+    placed_work: PlacedWork,
 ) -> Result<Layout, FieldErrors> {
     let ground = &surveyed.fit.ground;
-    let at = whereabouts.mast;
+    let at = placed_work.mast;
     let telescope = telescope(&rig.mast_tubes()?, surveyed.units.system);
     let mut findings = telescope.findings.clone();
     let base_input = BaseInput {
@@ -96,12 +96,12 @@ pub(super) fn lay_out_at(
         stakes: &rig.stakes,
         ground,
         mast_at: at,
-        front_bearing_deg: whereabouts.front_bearing_deg,
+        front_bearing_deg: placed_work.front_bearing_deg,
         turning_sigma_deg: surveyed.instruments.bearing_sigma_deg,
         fall_bearing_deg: surveyed.fall.bearing_deg,
     };
     let mut base = base::base(&base_input);
-    base::with_measured_gaps(&mut base, &rig.base, &whereabouts.gaps_m);
+    base::with_measured_gaps(&mut base, &rig.base, &placed_work.gaps_m);
     let mast = mast(rig, at, ground.height(at), &base, telescope);
     let (guys, guy_findings) = guys(&GuyInput {
         ground,
@@ -111,16 +111,16 @@ pub(super) fn lay_out_at(
         foot_m: mast.foot_m,
         contacts: &base.contacts,
         foot_sigma_m: base::turning::level_sigma_by_turning_m(&base_input),
-        front_bearing_deg: whereabouts.front_bearing_deg,
+        front_bearing_deg: placed_work.front_bearing_deg,
         guy_turn_deg: placement.guy_turn_deg,
         instruments: &surveyed.instruments,
         north: &surveyed.north,
-        found: &whereabouts.anchors,
+        found: &placed_work.anchors,
     });
     findings.extend(guy_findings);
-    let turned = Placement { front_bearing_deg: whereabouts.front_bearing_deg, ..placement.clone() };
+    let turned = Placement { front_bearing_deg: placed_work.front_bearing_deg, ..placement.clone() };
     let ring = rig.strands.as_ref().map(|strands| strands::ring(rig, strands, &turned, &mast, ground));
-    Ok(Layout { whereabouts, mast, base, guys, ring, findings })
+    Ok(Layout { placed_work, mast, base, guys, ring, findings })
 }
 
 fn mast(rig: &Rig, at: [f64; 2], ground_m: f64, base: &BaseResult, telescope: Telescope) -> MastResult {

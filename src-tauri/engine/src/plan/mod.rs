@@ -18,7 +18,7 @@ mod yard_bearing;
 pub use checked::{Checked, check};
 pub use compute::{compute, compute_on};
 pub use known_line::{KnownLine, known_line};
-pub use layout::{Layout, Whereabouts, lay_out};
+pub use layout::{Layout, PlacedWork, lay_out};
 pub use surveyed::{Surveyed, survey};
 pub use types::*;
 pub use yard_bearing::{BearingHow, YardBearing, yard_bearing};

@@ -305,7 +305,7 @@ impl Spots {
         let covariance = positions.readings_covariance();
         let mut with_points = DMatrix::zeros(covariance.nrows(), 2);
         // The plane's answer to each shared error, by all points that these errors are correlated with.
-        for (answer, &coordinate) in fit.answers.to_shared.iter().zip(&self.shared) {
+        for (answer, &coordinate) in fit.sensitivities.to_shared.iter().zip(&self.shared) {
             for point in 0..covariance.nrows() {
                 for axis in 0..2 {
                     with_points[(point, axis)] += covariance[(point, coordinate)] * answer[1 + axis];

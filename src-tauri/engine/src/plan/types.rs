@@ -75,25 +75,25 @@ pub struct AsBuiltItem {
     /// Where the job's placement has it, in plan.
     pub planned: [f64; 2],
     /// None where its place was not measured.
-    pub moved: Option<Moved>,
+    pub deviation: Option<Deviation>,
     pub guy: Option<AsBuiltGuy>,
 }
 
 /// How far a thing stands from its plan.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
-pub struct Moved {
+pub struct Deviation {
     /// Where it stands, in plan.
-    pub found: [f64; 2],
+    pub measured_at: [f64; 2],
     pub moved_m: f64,
     /// True bearing from the planned to the real place.
     pub bearing_deg: f64,
     /// From where it should have landed, seen from the mast as that stands.
-    pub off_m: f64,
+    pub offset_m: f64,
     /// Up to this in that direction, pegging out and measuring explain it (95 %).
-    pub explained_m: Option<f64>,
+    pub tolerance_95_m: Option<f64>,
     /// It stands farther off than that.
-    pub far: bool,
+    pub out_of_tolerance: bool,
 }
 
 /// A guy's rope as planned and as it stands.

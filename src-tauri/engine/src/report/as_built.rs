@@ -3,7 +3,7 @@
 use super::rows::{row, with_interval};
 use super::{Row, Section, Source, say};
 use crate::finding::Subject;
-use crate::plan::{AsBuiltGuy, AsBuiltItem, AsBuiltLegResult, Moved};
+use crate::plan::{AsBuiltGuy, AsBuiltItem, AsBuiltLegResult, Deviation};
 use crate::quantity::Units;
 
 const CAUTION: &str = "The rest of the plan now goes on from what stands. A rope that was cut to the first plan may \
@@ -21,25 +21,26 @@ fn section(title: String, subject: Subject, rows: Vec<Row>) -> Section {
 }
 
 fn item_section(units: Units, item: &AsBuiltItem) -> Section {
-    let mut rows = match &item.moved {
-        Some(moved) => moved_rows(units, moved),
+    let mut rows = match &item.deviation {
+        Some(deviation) => deviation_rows(units, deviation),
         None => vec![row("moved", "Where it stands", "not measured: taken as planned")],
     };
     rows.extend(item.guy.iter().flat_map(|guy| guy_rows(units, guy)));
     section(format!("What really stands: {}", item.name), item.subject.clone(), rows)
 }
 
-fn moved_rows(units: Units, moved: &Moved) -> Vec<Row> {
+fn deviation_rows(units: Units, deviation: &Deviation) -> Vec<Row> {
     let length = |value_m| say::length(value_m, units);
-    let far = if length(moved.moved_m) == length(0.0) {
+    let far = if length(deviation.moved_m) == length(0.0) {
         "just as planned".to_owned()
     } else {
-        length(moved.moved_m)
+        length(deviation.moved_m)
     };
-    let way = format!("{}, {}", say::compass_point(moved.bearing_deg), say::bearing(moved.bearing_deg));
-    let explained = match (moved.far, moved.explained_m) {
-        (true, Some(explained_m)) => {
-            format!("no: {} off, up to {} explained", length(moved.off_m), length(explained_m))
+    let way =
+        format!("{}, {}", say::compass_point(deviation.bearing_deg), say::bearing(deviation.bearing_deg));
+    let explained = match (deviation.out_of_tolerance, deviation.tolerance_95_m) {
+        (true, Some(tolerance_95_m)) => {
+            format!("no: {} off, up to {} explained", length(deviation.offset_m), length(tolerance_95_m))
         }
         (true, None) => "no".to_owned(),
         (false, _) => "yes".to_owned(),

@@ -1,7 +1,7 @@
 //! Each clearance as the distance between two points that move from draw to draw.
 
-use super::DrawnWork;
-use super::survey::{DrawnYard, Survey};
+use super::SampledWork;
+use super::survey::{SampledYard, Survey};
 use crate::finding::Subject;
 use crate::ground::Ground;
 use crate::job::{Fix, Job, Shape};
@@ -17,7 +17,7 @@ const TOUCHING_M: f64 = 1e-6;
 
 /// A point of the work, by what it moves with.
 #[derive(Debug, Clone, Copy)]
-enum Part {
+enum WorkPoint {
     /// On the ground at an anchor.
     Anchor(usize),
     /// On a guy's rope, this share of the way up from its eye.
@@ -47,7 +47,7 @@ enum Sighted {
 }
 
 impl Sighted {
-    fn error_m(self, yard: &DrawnYard) -> f64 {
+    fn error_m(self, yard: &SampledYard) -> f64 {
         match self {
             Self::Wire(line, sigma_m) => sigma_m * yard.wires[line],
             Self::Thing(thing, sigma_m) => sigma_m * yard.things[thing],
@@ -58,7 +58,7 @@ impl Sighted {
 /// A clearance that is followed to first order.
 pub(super) struct Link {
     margin_m: f64,
-    part: Part,
+    part: WorkPoint,
     thing: Thing,
     /// Nearest points as planned, with the ground's height under each.
     from: [f64; 3],
@@ -78,7 +78,7 @@ enum Kind {
 }
 
 impl Link {
-    pub(super) fn margin_m(&self, yard: &DrawnYard, work: &DrawnWork) -> f64 {
+    pub(super) fn margin_m(&self, yard: &SampledYard, work: &SampledWork) -> f64 {
         let thing = self.thing_moved(yard);
         let part = self.part_moved(yard, work);
         let [east, north, up] = [thing[0] - part[0], thing[1] - part[1], thing[2] - part[2]];
@@ -93,7 +93,7 @@ impl Link {
         }
     }
 
-    fn thing_moved(&self, yard: &DrawnYard) -> [f64; 3] {
+    fn thing_moved(&self, yard: &SampledYard) -> [f64; 3] {
         let (a, b) = (yard.moved[self.thing.from], yard.moved[self.thing.to]);
         let at = |axis: usize| a[axis] + self.thing.share * (b[axis] - a[axis]);
         let (east, north) = (at(0), at(1));
@@ -102,7 +102,7 @@ impl Link {
         [east, north, ground_m - self.to_ground_m + height_m]
     }
 
-    fn part_moved(&self, yard: &DrawnYard, work: &DrawnWork) -> [f64; 3] {
+    fn part_moved(&self, yard: &SampledYard, work: &SampledWork) -> [f64; 3] {
         let [mast_east, mast_north] = work.mast_moved;
         // A point at `arm` from the mast turns clockwise with the base.
         let arm = [self.from[0] - self.mast[0], self.from[1] - self.mast[1]];
@@ -111,18 +111,18 @@ impl Link {
             yard.ground.height([self.from[0] + moved[0], self.from[1] + moved[1]]) - self.from_ground_m
         };
         match self.part {
-            Part::Mast => [mast_east, mast_north, work.foot_rise_m],
-            Part::Base => [turned[0], turned[1], rise(turned)],
-            Part::Anchor(guy) => {
+            WorkPoint::Mast => [mast_east, mast_north, work.foot_rise_m],
+            WorkPoint::Base => [turned[0], turned[1], rise(turned)],
+            WorkPoint::Anchor(guy) => {
                 let ([east, north], up) = work.anchors[guy];
                 [east, north, up]
             }
-            Part::Rope { guy, up } => {
+            WorkPoint::Rope { guy, up } => {
                 let ([east, north], rise) = work.anchors[guy];
                 let mix = |low: f64, high: f64| (1.0 - up) * low + up * high;
                 [mix(east, mast_east), mix(north, mast_north), mix(rise, work.foot_rise_m)]
             }
-            Part::Strand { up } => {
+            WorkPoint::Strand { up } => {
                 let mix = |low: f64, high: f64| (1.0 - up) * low + up * high;
                 [turned[0], turned[1], mix(rise(turned), work.foot_rise_m)]
             }
@@ -188,14 +188,14 @@ fn apart(it: &Clearance) -> Option<Kind> {
 /// How the height over a path answers to the path's edge moving against the rope.
 fn headroom(
     it: &Clearance,
-    part: Part,
+    part: WorkPoint,
     plan: &Plan,
     ground: &Ground,
     things: &Things,
     thing: Thing,
 ) -> Option<Kind> {
     let (low, high) = match part {
-        Part::Rope { guy, .. } => (plan.guys.get(guy)?.eye, plan.guys.get(guy)?.attach),
+        WorkPoint::Rope { guy, .. } => (plan.guys.get(guy)?.eye, plan.guys.get(guy)?.attach),
         _ => {
             let mast = &plan.mast;
             let top_m = mast.foot_m + mast.raised_height_m;
@@ -223,27 +223,27 @@ fn headroom(
     Some(Kind::Headroom { per_edge })
 }
 
-fn part(it: &Clearance, plan: &Plan) -> Option<Part> {
+fn part(it: &Clearance, plan: &Plan) -> Option<WorkPoint> {
     let p = it.from_point;
     match &it.work {
         Subject::Guy { id } => {
             let guy = plan.guys.iter().position(|guy| guy.id == *id)?;
             if it.what.is_of_anchor() {
-                return Some(Part::Anchor(guy));
+                return Some(WorkPoint::Anchor(guy));
             }
             let (eye, attach) = (plan.guys[guy].eye, plan.guys[guy].attach);
             let way = [attach[0] - eye[0], attach[1] - eye[1]];
             let square = way[0] * way[0] + way[1] * way[1];
             let up = ((p[0] - eye[0]) * way[0] + (p[1] - eye[1]) * way[1]) / square;
-            Some(Part::Rope { guy, up: up.clamp(0.0, 1.0) })
+            Some(WorkPoint::Rope { guy, up: up.clamp(0.0, 1.0) })
         }
-        Subject::Mast => Some(Part::Mast),
-        Subject::Leg { .. } | Subject::Stake { .. } | Subject::Base => Some(Part::Base),
+        Subject::Mast => Some(WorkPoint::Mast),
+        Subject::Leg { .. } | Subject::Stake { .. } | Subject::Base => Some(WorkPoint::Base),
         Subject::Ring => {
             let ring = plan.ring.as_ref()?;
             let out_m = hypot(p[0] - plan.mast.east_m, p[1] - plan.mast.north_m);
             let up = (ring.radius_m - out_m) / (ring.radius_m - ring.top_radius_m);
-            Some(Part::Strand { up: if up.is_finite() { up.clamp(0.0, 1.0) } else { 0.0 } })
+            Some(WorkPoint::Strand { up: if up.is_finite() { up.clamp(0.0, 1.0) } else { 0.0 } })
         }
         _ => None,
     }

@@ -245,14 +245,14 @@ impl<'a> GuyModel<'a> {
 /// One draw, its memory kept from draw to draw.
 struct Drawn {
     values: Vec<f64>,
-    yard: survey::DrawnYard,
+    yard: survey::SampledYard,
     /// The work as it came to stand.
-    work: DrawnWork,
+    work: SampledWork,
 }
 
 /// The work as it came to stand in one draw, against the plan.
 #[derive(Default)]
-struct DrawnWork {
+struct SampledWork {
     mast: [f64; 2],
     mast_moved: [f64; 2],
     /// Turn of the base and ring, in radians, clockwise.
@@ -264,7 +264,7 @@ struct DrawnWork {
 
 impl Drawn {
     fn of(model: &Model) -> Self {
-        let work = DrawnWork { anchors: vec![([0.0; 2], 0.0); model.guys.len()], ..DrawnWork::default() };
+        let work = SampledWork { anchors: vec![([0.0; 2], 0.0); model.guys.len()], ..SampledWork::default() };
         Self { values: vec![0.0; model.width()], yard: model.survey.start(), work }
     }
 

@@ -23,7 +23,7 @@ pub(super) struct Survey {
     north_sigma_deg: f64,
     /// Change of the plane by a standard normal error of each slope.
     slopes: Vec<[f64; 3]>,
-    spots: Vec<DrawnSpot>,
+    spots: Vec<SampledSpot>,
     /// What the misfit of the origin does to the plane.
     origin: [f64; 3],
     /// Root of the covariance that comes from what was taken as level for want of readings.
@@ -33,9 +33,9 @@ pub(super) struct Survey {
     /// Of the marks and corners with the ground known; and how they move with it.
     readings_root: DMatrix<f64>,
     points_by_gradient: DMatrix<f64>,
-    mast: Place,
+    mast: SampledPoint,
     /// The points that clearances hang on.
-    places: Vec<Place>,
+    places: Vec<SampledPoint>,
     vertices: Vec<Vertex>,
     /// Overhead lines.
     wires: usize,
@@ -46,8 +46,8 @@ pub(super) struct Survey {
 }
 
 /// A spot height under way.
-struct DrawnSpot {
-    place: Place,
+struct SampledSpot {
+    place: SampledPoint,
     sigma_m: f64,
     /// Slope of the ground there: what a wrong place does to the height.
     gradient: [f64; 2],
@@ -57,20 +57,20 @@ struct DrawnSpot {
     by_gradient: [[f64; 2]; 2],
 }
 
-impl DrawnSpot {
+impl SampledSpot {
     fn rise(&self, moved: [f64; 2]) -> f64 {
         self.gradient[0] * moved[0] + self.gradient[1] * moved[1]
     }
 }
 
 /// A point with its answer to a turn of north.
-struct Place {
+struct SampledPoint {
     site: Site,
     by_north: [f64; 2],
 }
 
-impl Place {
-    fn moved(&self, yard: &DrawnYard, random: &mut Random) -> [f64; 2] {
+impl SampledPoint {
+    fn moved(&self, yard: &SampledYard, random: &mut Random) -> [f64; 2] {
         let [east, north] = self.site.displacement(&yard.state, random.pair());
         [east + self.by_north[0] * yard.north_deg, north + self.by_north[1] * yard.north_deg]
     }
@@ -83,7 +83,7 @@ struct Vertex {
 }
 
 /// One drawn yard.
-pub(super) struct DrawnYard {
+pub(super) struct SampledYard {
     pub north_deg: f64,
     pub ground: Ground,
     pub mast_moved: [f64; 2],
@@ -104,8 +104,8 @@ impl Survey {
         let (correction, _) = north(&job.yard);
         let surveyed = Surveyed::with_north(&job.yard, correction.clone(), job.units)?;
         let turned = turned(job, &correction)?;
-        let answers = &surveyed.fit.answers;
-        let scale = answers.widened_by.sqrt();
+        let sensitivities = &surveyed.fit.sensitivities;
+        let scale = sensitivities.widened_by.sqrt();
         let spot_rows = spots(&job.yard, &surveyed.positions, surveyed.fit.ground.plane.gradient)?.seen;
         let positions = &surveyed.positions;
         let plane_by_north = turned.as_ref().map_or([0.0; 3], |turned| {
@@ -116,11 +116,11 @@ impl Survey {
         let mut spots = Vec::new();
         let mut survey = Survey {
             north_sigma_deg: correction.sigma_deg,
-            slopes: answers.slopes.iter().map(|by| by.map(|by| scale * by)).collect(),
+            slopes: sensitivities.slopes.iter().map(|by| by.map(|by| scale * by)).collect(),
             spots: Vec::new(),
-            origin: answers.origin.map(|by| scale * by),
+            origin: sensitivities.origin.map(|by| scale * by),
             unmeasured: root(
-                answers.unmeasured.map(|row| row.map(|cell| cell * answers.widened_by)),
+                sensitivities.unmeasured.map(|row| row.map(|cell| cell * sensitivities.widened_by)),
                 surveyed.fit.ground.plane.covariance,
             ),
             tapes_along_ground: job.yard.tape_held == TapeHeld::AlongGround,
@@ -137,7 +137,7 @@ impl Survey {
             positions: surveyed.positions,
             turned: turned.map(|turned| turned.positions),
         };
-        for ((path, spot), plane) in used_spots(&job.yard, &survey.positions).zip(&answers.spots) {
+        for ((path, spot), plane) in used_spots(&job.yard, &survey.positions).zip(&sensitivities.spots) {
             let place = survey.find(&spot.at, &path)?;
             let gradient = survey.ground.gradient(place.site.at);
             // What widens the plane where the readings fit none is no error of a height: on a surface they stand.
@@ -145,20 +145,20 @@ impl Survey {
             let by_gradient =
                 [[1.0, 0.0], [0.0, 1.0]].map(|along| survey.positions.by_ground(&place.site, along));
             let plane = plane.map(|by| scale * by);
-            spots.push(DrawnSpot { gradient, sigma_m, plane, by_gradient, place });
+            spots.push(SampledSpot { gradient, sigma_m, plane, by_gradient, place });
         }
         survey.spots = spots;
         survey.vertices = vertices(&survey.ground, &spot_rows);
         Ok(survey)
     }
 
-    fn find(&self, fix: &Fix, path: &str) -> Result<Place, FieldError> {
+    fn find(&self, fix: &Fix, path: &str) -> Result<SampledPoint, FieldError> {
         let site = self.positions.site(fix, path)?;
         let by_north = match &self.turned {
             Some(turned) => per_degree(site.at, turned.locate(fix, path)?.at),
             None => [0.0; 2],
         };
-        Ok(Place { site, by_north })
+        Ok(SampledPoint { site, by_north })
     }
 
     /// Adds a point to those that are drawn; gives its number and place.
@@ -177,8 +177,8 @@ impl Survey {
         Ok(self.positions.locate(fix, path)?.at)
     }
 
-    pub(super) fn start(&self) -> DrawnYard {
-        DrawnYard {
+    pub(super) fn start(&self) -> SampledYard {
+        SampledYard {
             north_deg: 0.0,
             ground: self.ground.clone(),
             mast_moved: [0.0; 2],
@@ -192,7 +192,7 @@ impl Survey {
         }
     }
 
-    pub(super) fn draw(&self, yard: &mut DrawnYard, random: &mut Random) {
+    pub(super) fn draw(&self, yard: &mut SampledYard, random: &mut Random) {
         yard.north_deg = self.north_sigma_deg * random.normal();
         let mut plane = [0.0; 3];
         let mut add = |by: &[f64; 3], error: f64| (0..3).for_each(|k| plane[k] += by[k] * error);
@@ -219,7 +219,7 @@ impl Survey {
     }
 
     /// How the ground goes on where nobody measured it: as far off the plane as the plan's interval takes it to be.
-    fn go_on_outside(&self, yard: &mut DrawnYard, random: &mut Random) {
+    fn go_on_outside(&self, yard: &mut SampledYard, random: &mut Random) {
         let (Some(sigma), Some(surface)) = (self.beyond_slope, &mut yard.ground.surface) else { return };
         let step_share = random.normal();
         let slope = random.pair().map(|number| sigma * number);
@@ -227,7 +227,7 @@ impl Survey {
     }
 
     /// The marks as their own readings scatter them, the ground as planned.
-    fn draw_points(&self, yard: &mut DrawnYard, random: &mut Random) {
+    fn draw_points(&self, yard: &mut SampledYard, random: &mut Random) {
         yard.numbers.iter_mut().for_each(|number| *number = random.normal());
         yard.state[..2].fill(0.0);
         for i in 0..yard.numbers.len() {
@@ -237,7 +237,7 @@ impl Survey {
 
     /// All points moved on by the ground of this draw and by north, and what that makes of the heights at the spots'
     /// planned places. (The plane has had its answer to both already.)
-    fn move_with_ground(&self, yard: &mut DrawnYard, gradient: [f64; 2]) {
+    fn move_with_ground(&self, yard: &mut SampledYard, gradient: [f64; 2]) {
         // North is in `plane_by_north` and in each place's own answer to it: the gradient's part is without it.
         let by_north = [self.plane_by_north[1], self.plane_by_north[2]].map(|by| by * yard.north_deg);
         let alone = [gradient[0] - by_north[0], gradient[1] - by_north[1]];
@@ -255,11 +255,11 @@ impl Survey {
         }
     }
 
-    fn lay_ground(&self, yard: &mut DrawnYard, moved: [f64; 3]) {
+    fn lay_ground(&self, yard: &mut SampledYard, moved: [f64; 3]) {
         let planned = &self.ground.plane;
         yard.ground.plane.height_0_m = planned.height_0_m + moved[0];
         yard.ground.plane.gradient = [planned.gradient[0] + moved[1], planned.gradient[1] + moved[2]];
-        let DrawnYard { heights, spot_errors, ground, .. } = yard;
+        let SampledYard { heights, spot_errors, ground, .. } = yard;
         for (height, vertex) in heights.iter_mut().zip(&self.vertices) {
             let moved: f64 = vertex.spots.iter().map(|&(spot, weight)| weight * spot_errors[spot]).sum();
             *height = vertex.height_m + moved;
@@ -290,7 +290,7 @@ fn mast(
     plan: &Plan,
     positions: &Positions,
     turned: &Option<Surveyed>,
-) -> Result<Place, FieldErrors> {
+) -> Result<SampledPoint, FieldErrors> {
     let fix = &job.placement.mast;
     let at = [plan.mast.east_m, plan.mast.north_m];
     let peg = plan.pegs.iter().find(|peg| peg.subject == crate::finding::Subject::Mast);
@@ -305,7 +305,7 @@ fn mast(
         // The ties turn with their marks about the origin; so does a bearing from one.
         Some(_) => [at[1].to_radians(), -at[0].to_radians()],
     };
-    Ok(Place { site, by_north })
+    Ok(SampledPoint { site, by_north })
 }
 
 /// Lower root of a covariance that may be flat; below a millionth of `whole` it is rounding.

@@ -40,7 +40,7 @@ pub enum Observation {
 
 /// Which number of an observation a residual is of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Part {
+pub enum Component {
     DistanceM,
     BearingDeg,
     EastM,
@@ -52,8 +52,8 @@ pub enum Part {
 pub struct Residual {
     /// Index of the observation.
     pub observation: usize,
-    pub part: Part,
-    /// Observed minus computed, in metres or degrees by `part`.
+    pub component: Component,
+    /// Observed minus computed, in metres or degrees by `component`.
     pub value: f64,
     /// The residual's own standard deviation, from its cofactor.
     pub sigma: f64,
@@ -113,8 +113,8 @@ pub fn against(adjusted: &Adjusted, observation: Observation) -> Vec<Residual> {
             let network: f64 =
                 terms.iter().flat_map(|a| terms.iter().map(move |b| a.1 * b.1 * joint[(a.0, b.0)])).sum();
             let sigma = hypot(row.sigma, network.max(0.0).sqrt());
-            let (value, part) = (row.misclosure, row.part);
-            Residual { observation: 0, part, value, sigma, standardised: value / sigma, redundancy: 1.0 }
+            let (value, component) = (row.misclosure, row.component);
+            Residual { observation: 0, component, value, sigma, standardised: value / sigma, redundancy: 1.0 }
         })
         .collect()
 }
@@ -218,7 +218,7 @@ const NO_POINT: (usize, [f64; 2]) = (usize::MAX, [0.0, 0.0]);
 /// A linearised scalar observation.
 struct Row {
     observation: usize,
-    part: Part,
+    component: Component,
     /// Observed minus computed at the present approximation.
     misclosure: f64,
     sigma: f64,
@@ -272,7 +272,7 @@ fn linearise(at: &[[f64; 2]], observations: &[Observation]) -> Result<Vec<Row>, 
                 let by = [(d[0] + gradient[0] * rise) / computed, (d[1] + gradient[1] * rise) / computed];
                 rows.push(Row {
                     observation,
-                    part: Part::DistanceM,
+                    component: Component::DistanceM,
                     misclosure: distance_m - computed,
                     sigma: sigma_m,
                     terms: [(from, [-by[0], -by[1]]), (to, by), NO_POINT],
@@ -286,7 +286,7 @@ fn linearise(at: &[[f64; 2]], observations: &[Observation]) -> Result<Vec<Row>, 
                 let by = [(d[1] / squared).to_degrees(), (-d[0] / squared).to_degrees()];
                 rows.push(Row {
                     observation,
-                    part: Part::BearingDeg,
+                    component: Component::BearingDeg,
                     misclosure: bearing::turn_deg(bearing::of_vector(d[0], d[1]), bearing_deg),
                     sigma: sigma_deg,
                     terms: [(from, [-by[0], -by[1]]), (to, by), NO_POINT],
@@ -294,12 +294,12 @@ fn linearise(at: &[[f64; 2]], observations: &[Observation]) -> Result<Vec<Row>, 
                 });
             }
             Observation::Coordinates { point, at: given, sigma_m } => {
-                for (axis, part) in [(0, Part::EastM), (1, Part::NorthM)] {
+                for (axis, component) in [(0, Component::EastM), (1, Component::NorthM)] {
                     let mut by = [0.0, 0.0];
                     by[axis] = 1.0;
                     rows.push(Row {
                         observation,
-                        part,
+                        component,
                         misclosure: given[axis] - at[point][axis],
                         sigma: sigma_m,
                         terms: [(point, by), NO_POINT, NO_POINT],
@@ -386,7 +386,7 @@ impl Square {
         let by_from: [f64; 2] = std::array::from_fn(|i| -computed.by_point[i] - by_to[i]);
         Row {
             observation,
-            part: Part::DistanceM,
+            component: Component::DistanceM,
             misclosure: observed_m - computed.value,
             sigma,
             terms: [(from, by_from), (to, by_to), (point, computed.by_point)],
@@ -482,7 +482,14 @@ fn result(
             // σ_v = σ·√r: Ghilani, ch. 21.
             let sigma = row.sigma * redundancy.sqrt();
             let standardised = if redundancy > UNCHECKED_REDUNDANCY { value / sigma } else { 0.0 };
-            Residual { observation: row.observation, part: row.part, value, sigma, standardised, redundancy }
+            Residual {
+                observation: row.observation,
+                component: row.component,
+                value,
+                sigma,
+                standardised,
+                redundancy,
+            }
         })
         .collect();
     Adjusted {
@@ -589,7 +596,7 @@ mod tests {
             .iter()
             .max_by(|a, b| a.standardised.abs().total_cmp(&b.standardised.abs()))
             .unwrap();
-        assert_eq!((worst.observation, worst.part), (3, Part::DistanceM));
+        assert_eq!((worst.observation, worst.component), (3, Component::DistanceM));
         assert!(worst.standardised > 3.0);
     }
 

@@ -136,13 +136,13 @@ fn start(ground: &Ground, walk: &Walk, at: [f64; 2]) -> Walked {
     Walked { out_m: 0.0, height_m, sigma_m, fix }
 }
 
-struct Moved {
+struct TapedStep {
     plan_m: f64,
     rise_m: f64,
     sigma_m: f64,
 }
 
-fn moved(job: &Job, step: &WalkStep, path: &str) -> Result<Moved, FieldErrors> {
+fn moved(job: &Job, step: &WalkStep, path: &str) -> Result<TapedStep, FieldErrors> {
     let (instruments, level) = (&job.yard.instruments, job.yard.tape_held == TapeHeld::Level);
     let tape_m = step.tape_m;
     if !(tape_m > 0.0 && tape_m <= LONGEST_M) {
@@ -189,7 +189,7 @@ fn moved(job: &Job, step: &WalkStep, path: &str) -> Result<Moved, FieldErrors> {
             FieldError::new(pointer!(in path, WalkStep: rise), given, "a slope of less than 60°").into()
         );
     }
-    Ok(Moved { plan_m, rise_m, sigma_m })
+    Ok(TapedStep { plan_m, rise_m, sigma_m })
 }
 
 /// Longest walk, and tape of a step.

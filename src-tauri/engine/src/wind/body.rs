@@ -1,6 +1,6 @@
 //! Things that are no long round members: a topper on the mast, lamps along a strand.
 
-use super::member::{Load, Stream};
+use super::member::{MemberLoad, Stream};
 
 /// Force coefficient of a flat thing square to the wind: 1.8 (EN 1991-1-4, 7.4.3, signboards; from memory). Safe for
 /// rings, stars and balls, which have less.
@@ -17,11 +17,11 @@ pub struct Body {
 
 impl Body {
     /// The wind's force c·A·q on the body and its moment about a point. All of it comes onto what carries the body.
-    pub fn load(&self, stream: &Stream, about: [f64; 3]) -> Load {
+    pub fn load(&self, stream: &Stream, about: [f64; 3]) -> MemberLoad {
         let [_, _, z] = self.at;
         let pressure_pa = (stream.pressure_pa)(z - stream.ground_m);
         let force_n = stream.direction.map(|part| part * pressure_pa * self.area_m2 * self.coefficient);
-        Load::of_force(force_n, self.at, about)
+        MemberLoad::of_force(force_n, self.at, about)
     }
 }
 

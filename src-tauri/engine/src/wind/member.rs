@@ -37,7 +37,7 @@ pub struct Member {
 
 /// What the wind does to members.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Load {
+pub struct MemberLoad {
     /// The whole force.
     pub force_n: [f64; 3],
     /// The part that comes onto the upper ends, by the lever rule; the rest goes to the lower ends. A sagging
@@ -47,14 +47,14 @@ pub struct Load {
     pub moment_nm: [f64; 3],
 }
 
-impl Load {
+impl MemberLoad {
     /// A single force at a point; all of it comes onto the upper end.
     pub(super) fn of_force(force_n: [f64; 3], at: [f64; 3], about: [f64; 3]) -> Self {
-        Load { force_n, at_upper_n: force_n, moment_nm: cross(sum(at, scaled(about, -1.0)), force_n) }
+        MemberLoad { force_n, at_upper_n: force_n, moment_nm: cross(sum(at, scaled(about, -1.0)), force_n) }
     }
 
     /// Takes another load in: loads of several members add up.
-    pub fn add(&mut self, other: &Load) {
+    pub fn add(&mut self, other: &MemberLoad) {
         self.force_n = sum(self.force_n, other.force_n);
         self.at_upper_n = sum(self.at_upper_n, other.at_upper_n);
         self.moment_nm = sum(self.moment_nm, other.moment_nm);
@@ -97,9 +97,9 @@ impl Member {
     }
 
     /// The wind's force on the member and its moment about a point.
-    pub fn load(&self, stream: &Stream, about: [f64; 3]) -> Load {
+    pub fn load(&self, stream: &Stream, about: [f64; 3]) -> MemberLoad {
         let length_m = self.length_m();
-        let mut load = Load::default();
+        let mut load = MemberLoad::default();
         if !(length_m > 0.0 && length_m.is_finite()) {
             return load;
         }
@@ -120,7 +120,7 @@ impl Member {
                 );
                 let force_n = scaled(per_m, length_m * weight / f64::from(PIECES));
                 let moment_nm = cross(sum(at, scaled(about, -1.0)), force_n);
-                load.add(&Load { force_n, at_upper_n: scaled(force_n, share), moment_nm });
+                load.add(&MemberLoad { force_n, at_upper_n: scaled(force_n, share), moment_nm });
             }
         }
         load
@@ -140,8 +140,8 @@ pub struct Cone<'a> {
 
 impl Cone<'_> {
     /// The wind's force on all strands together and its moment about a point, such as the mast's foot.
-    pub fn load(&self, stream: &Stream, about: [f64; 3]) -> Load {
-        let mut load = Load::default();
+    pub fn load(&self, stream: &Stream, about: [f64; 3]) -> MemberLoad {
+        let mut load = MemberLoad::default();
         for &lower in self.ring {
             let strand =
                 Member { lower, upper: self.top, diameter_m: self.diameter_m, coefficient: self.coefficient };
@@ -196,6 +196,6 @@ mod tests {
         let rope = Member { lower: [0.0; 3], upper: [5.0, 0.0, 0.0], diameter_m: 0.01, coefficient: 1.2 };
         near(rope.load(&Stream::from_bearing(270.0, 0.0, &even), [0.0; 3]).force_n, [0.0; 3], 1e-12);
         let point = Member { upper: [0.0; 3], ..rope };
-        assert_eq!(point.load(&Stream::from_bearing(0.0, 0.0, &even), [0.0; 3]), Load::default());
+        assert_eq!(point.load(&Stream::from_bearing(0.0, 0.0, &even), [0.0; 3]), MemberLoad::default());
     }
 }

@@ -41,5 +41,5 @@ pub mod member;
 pub mod pressure;
 
 pub use body::Body;
-pub use member::{Cone, Load, Member, Stream};
+pub use member::{Cone, Member, MemberLoad, Stream};
 pub use pressure::Route;

@@ -18,18 +18,20 @@ pub(super) fn check(yard: &PlacedYard, parts: &Parts, log: &mut Log) {
     };
     let pegs = |wanted| parts.pegs.iter().filter(move |peg| peg.kind == wanted);
     for kind in PegKind::ALL {
-        let points = pegs(kind).map(|peg| Place { subject: &peg.subject, at: peg.at, sigma_m: peg.sigma_m });
+        let points =
+            pegs(kind).map(|peg| WorkPoint { subject: &peg.subject, at: peg.at, sigma_m: peg.sigma_m });
         inside(OverBoundary::Peg(kind), points, yard, outline, log);
     }
     let corners = parts.timbers.iter().flat_map(|timber| {
-        timber.outline.iter().map(|p| Place {
+        timber.outline.iter().map(|p| WorkPoint {
             subject: &timber.subject,
             at: [p[0], p[1], timber.underside_m],
             sigma_m: parts.sigma_m,
         })
     });
     inside(OverBoundary::Base, corners, yard, outline, log);
-    let ring = parts.ring.iter().map(|p| Place { subject: &Subject::Ring, at: *p, sigma_m: parts.sigma_m });
+    let ring =
+        parts.ring.iter().map(|p| WorkPoint { subject: &Subject::Ring, at: *p, sigma_m: parts.sigma_m });
     inside(OverBoundary::Ring, ring, yard, outline, log);
     fall(yard, outline, parts, log);
 }
@@ -40,7 +42,7 @@ fn none_given() -> Finding {
 }
 
 /// A point of the work.
-struct Place<'a> {
+struct WorkPoint<'a> {
     subject: &'a Subject,
     at: P3,
     sigma_m: f64,
@@ -55,12 +57,12 @@ fn depth(outline: &[P2], p: P2) -> (f64, P2) {
 /// The part nearest to the boundary or furthest over it is listed; each subject is found fault with once.
 fn inside<'a>(
     part: OverBoundary,
-    places: impl Iterator<Item = Place<'a>>,
+    places: impl Iterator<Item = WorkPoint<'a>>,
     yard: &PlacedYard,
     outline: &[P2],
     log: &mut Log,
 ) {
-    let mut all: Vec<(Place, f64, P2)> = places
+    let mut all: Vec<(WorkPoint, f64, P2)> = places
         .map(|place| {
             let (depth_m, edge) = depth(outline, plan(place.at));
             (place, depth_m, edge)
@@ -83,7 +85,7 @@ fn inside<'a>(
     }
 }
 
-fn outside(part: OverBoundary, place: &Place, measure: &Measure, edge: P2) -> Finding {
+fn outside(part: OverBoundary, place: &WorkPoint, measure: &Measure, edge: P2) -> Finding {
     // Inwards: from the point to the edge where it is outside, the other way round where it is inside.
     let edge = [edge[0], edge[1], place.at[2]];
     let (back, front) = if measure.fails() { (place.at, edge) } else { (edge, place.at) };

@@ -7,9 +7,9 @@ use super::View;
 
 pub(crate) fn planned_places(canvas: &mut Canvas, view: &View) {
     for item in view.computed.plan.as_built.iter().flat_map(|built| &built.items) {
-        let Some(moved) = &item.moved else { continue };
+        let Some(deviation) = &item.deviation else { continue };
         let subject = Some(item.subject.clone());
-        canvas.line(Role::MovedFrom, subject.clone(), vec![item.planned, moved.found]);
+        canvas.line(Role::MovedFrom, subject.clone(), vec![item.planned, deviation.measured_at]);
         canvas.sign(Role::PlannedPlace, subject, item.planned, 0.0);
     }
 }

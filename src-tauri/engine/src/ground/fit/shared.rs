@@ -5,17 +5,17 @@
 //! T = L·(I + Lᵀ·BᵀWB·L)⁻¹·Lᵀ, L·Lᵀ = Σ (Woodbury's identity; Golub & Van Loan, *Matrix Computations*, 2.1.4).
 //! The work grows with the readings once and with the cube of the shared errors.
 
-use super::solve::Row;
+use super::solve::ReadingRow;
 use crate::numerics::least_squares::{DMatrix, DVector};
 use crate::numerics::lower_root::lower_root;
 use crate::numerics::product::product;
 
 /// Shared errors of a reading: number, change of the reading with it.
-pub(super) type Load = Vec<(usize, f64)>;
+pub(super) type ErrorLoading = Vec<(usize, f64)>;
 
 /// What the shared errors take off the readings' weight.
 #[derive(Debug, Clone, Default)]
-pub(super) struct Pull {
+pub(super) struct SharedErrors {
     /// T.
     inner: DMatrix<f64>,
     /// BᵀWA.
@@ -25,13 +25,13 @@ pub(super) struct Pull {
 }
 
 /// A row of V⁻¹ as seen by the unknowns: its part of V⁻¹A, and its own cell of V⁻¹.
-pub(super) struct Seen {
+pub(super) struct WeightedRow {
     pub factors: [f64; 3],
     pub weight: f64,
 }
 
-impl Pull {
-    pub fn of(rows: &[Row], shared: &DMatrix<f64>) -> Self {
+impl SharedErrors {
+    pub fn of(rows: &[ReadingRow], shared: &DMatrix<f64>) -> Self {
         let size = shared.nrows();
         if size == 0 {
             return Self::default();
@@ -60,7 +60,7 @@ impl Pull {
     }
 
     /// Takes note of the residuals; gives χ² = vᵀV⁻¹v.
-    pub fn settle(&mut self, rows: &[Row], residuals: &[f64]) -> f64 {
+    pub fn settle(&mut self, rows: &[ReadingRow], residuals: &[f64]) -> f64 {
         let own: f64 = rows.iter().zip(residuals).map(|(row, v)| weight(row) * v * v).sum();
         for (row, v) in rows.iter().zip(residuals) {
             for &(i, by) in &row.load {
@@ -75,7 +75,7 @@ impl Pull {
     }
 
     /// bᵀ·T.
-    fn through(&self, row: &Row) -> DVector<f64> {
+    fn through(&self, row: &ReadingRow) -> DVector<f64> {
         let mut through = DVector::zeros(self.inner.ncols());
         for &(i, by) in &row.load {
             through.axpy(by, &self.inner.column(i), 1.0);
@@ -83,27 +83,27 @@ impl Pull {
         through
     }
 
-    pub fn seen(&self, row: &Row) -> Seen {
+    pub fn seen(&self, row: &ReadingRow) -> WeightedRow {
         let weight = weight(row);
         if row.load.is_empty() {
-            return Seen { factors: row.factors.map(|factor| weight * factor), weight };
+            return WeightedRow { factors: row.factors.map(|factor| weight * factor), weight };
         }
         let through = self.through(row);
         let pulled: f64 = row.load.iter().map(|&(i, by)| by * through[i]).sum();
         let factors = std::array::from_fn(|column| {
             weight * (row.factors[column] - through.dot(&self.factors.column(column)))
         });
-        Seen { factors, weight: weight - weight * weight * pulled }
+        WeightedRow { factors, weight: weight - weight * weight * pulled }
     }
 
     /// (V⁻¹v) of a row whose residual is `v`.
-    pub fn weighted(&self, row: &Row, v: f64) -> f64 {
+    pub fn weighted(&self, row: &ReadingRow, v: f64) -> f64 {
         let shared = if row.load.is_empty() { 0.0 } else { self.through(row).dot(&self.residuals) };
         weight(row) * (v - shared)
     }
 }
 
-fn weight(row: &Row) -> f64 {
+fn weight(row: &ReadingRow) -> f64 {
     1.0 / (row.sigma * row.sigma)
 }
 
@@ -116,7 +116,7 @@ mod tests {
     #[test]
     fn it_is_generalised_least_squares() {
         let shared = DMatrix::from_row_slice(2, 2, &[4e-4, 1e-4, 1e-4, 9e-4]);
-        let row = |east: f64, north: f64, value, sigma, load: &[(usize, f64)]| Row {
+        let row = |east: f64, north: f64, value, sigma, load: &[(usize, f64)]| ReadingRow {
             factors: [1.0, east, north],
             value,
             sigma,

@@ -3,7 +3,7 @@
 use nalgebra::{Matrix3, Vector3};
 
 use super::UNMEASURED_SLOPE_SIGMA_DEG;
-use super::shared::{Load, Pull};
+use super::shared::{ErrorLoading, SharedErrors};
 use crate::numerics::least_squares::DMatrix;
 use crate::numerics::real::{atan2, cos, hypot, sin, tan_deg};
 
@@ -12,11 +12,11 @@ const LEAST_REDUNDANCY: f64 = 1e-6;
 
 /// One observation: factors · (h₀, gE, gN) = value ± sigma, and how errors that several observations share load it.
 #[derive(Debug, Clone)]
-pub(super) struct Row {
+pub(super) struct ReadingRow {
     pub factors: [f64; 3],
     pub value: f64,
     pub sigma: f64,
-    pub load: Load,
+    pub load: ErrorLoading,
 }
 
 /// The best plane.
@@ -30,37 +30,37 @@ pub(super) struct Solution {
     /// Directions (east, north) in which the slope was not measured but taken as level, give or take.
     pub unmeasured: Vec<[f64; 2]>,
     measured_anything: bool,
-    pull: Pull,
+    shared_errors: SharedErrors,
 }
 
 impl Solution {
     /// What the plane gives for a row.
-    pub fn computed(&self, row: &Row) -> f64 {
+    pub fn computed(&self, row: &ReadingRow) -> f64 {
         dot(row.factors, self.unknowns)
     }
 
     /// What a row read more than the plane gives.
-    fn residual(&self, row: &Row) -> f64 {
+    fn residual(&self, row: &ReadingRow) -> f64 {
         row.value - self.computed(row)
     }
 
     /// Residual in units of its own standard deviation; 0 where no other reading tells of this one.
     /// Source: Baarda 1968, w = (V⁻¹v)ᵢ/√(V⁻¹QᵥV⁻¹)ᵢᵢ for readings that share errors; without shared ones it is
     /// Ghilani's v / (σ·√r) with the redundancy number r.
-    pub fn standardised(&self, row: &Row) -> f64 {
-        let seen = self.pull.seen(row);
+    pub fn standardised(&self, row: &ReadingRow) -> f64 {
+        let seen = self.shared_errors.seen(row);
         let c = &self.covariance;
         let told = dot(seen.factors, [0, 1, 2].map(|i| dot(c[i], seen.factors)));
         let left = seen.weight - told;
         if left < LEAST_REDUNDANCY * seen.weight {
             return 0.0;
         }
-        self.pull.weighted(row, self.residual(row)) / left.sqrt()
+        self.shared_errors.weighted(row, self.residual(row)) / left.sqrt()
     }
 
     /// What the plane answers to one unit of a row's value: C·AᵀV⁻¹ of that row.
-    pub fn answer(&self, row: &Row) -> [f64; 3] {
-        let seen = self.pull.seen(row);
+    pub fn answer(&self, row: &ReadingRow) -> [f64; 3] {
+        let seen = self.shared_errors.seen(row);
         self.covariance.map(|c| dot(c, seen.factors))
     }
 
@@ -81,10 +81,10 @@ impl Solution {
 /// ± [`UNMEASURED_SLOPE_SIGMA_DEG`]) are filled up to it: what the rows tell there and what the prior adds
 /// make ± that together. So a further reading never makes the ground less sure, as it would if the prior were
 /// added whole and fell away at some point.
-pub(super) fn solve(rows: &[Row], shared: &DMatrix<f64>) -> Solution {
+pub(super) fn solve(rows: &[ReadingRow], shared: &DMatrix<f64>) -> Solution {
     let with_height = rows.iter().any(|row| row.factors[0] != 0.0);
-    let mut pull = Pull::of(rows, shared);
-    let (mut normal, right) = normal_equations(rows, &pull, with_height);
+    let mut shared_errors = SharedErrors::of(rows, shared);
+    let (mut normal, right) = normal_equations(rows, &shared_errors, with_height);
     let prior = 1.0 / (tan_deg(UNMEASURED_SLOPE_SIGMA_DEG) * tan_deg(UNMEASURED_SLOPE_SIGMA_DEG));
     let known = gradient_information(&normal);
     let weak: Vec<_> = principal(known).into_iter().filter(|&(information, _)| information < prior).collect();
@@ -101,20 +101,24 @@ pub(super) fn solve(rows: &[Row], shared: &DMatrix<f64>) -> Solution {
         degrees_of_freedom: 0,
         measured_anything: principal(known).iter().any(|&(information, _)| information > 1e-9 * prior),
         unmeasured: weak.into_iter().map(|(_, u)| u).collect(),
-        pull: Pull::default(),
+        shared_errors: SharedErrors::default(),
     };
     let parameters = if with_height { 3 } else { 2 } - solution.unmeasured.len();
     solution.degrees_of_freedom = rows.len().saturating_sub(parameters);
     let residuals: Vec<f64> = rows.iter().map(|row| solution.residual(row)).collect();
-    solution.chi_square = pull.settle(rows, &residuals);
-    solution.pull = pull;
+    solution.chi_square = shared_errors.settle(rows, &residuals);
+    solution.shared_errors = shared_errors;
     solution
 }
 
-fn normal_equations(rows: &[Row], pull: &Pull, with_height: bool) -> (Matrix3<f64>, Vector3<f64>) {
+fn normal_equations(
+    rows: &[ReadingRow],
+    shared_errors: &SharedErrors,
+    with_height: bool,
+) -> (Matrix3<f64>, Vector3<f64>) {
     let (mut normal, mut right) = (Matrix3::<f64>::zeros(), Vector3::zeros());
     for row in rows {
-        let seen = pull.seen(row);
+        let seen = shared_errors.seen(row);
         for i in 0..3 {
             right[i] += seen.factors[i] * row.value;
             for j in 0..3 {

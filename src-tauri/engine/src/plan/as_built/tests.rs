@@ -30,17 +30,18 @@ fn an_anchor_far_off_is_pointed_out_and_one_within_the_pegging_is_not() {
     };
     let near = with(0.02);
     let built = near.as_built.as_ref().expect("something was measured");
-    let moved = built.items[0].moved.expect("its place was measured");
+    let deviation = built.items[0].deviation.expect("its place was measured");
     // Fixes reduce a tape by the plane of the slopes alone, the plan by the surface: 4 mm apart here.
-    assert!(!moved.far && (moved.moved_m - 0.02).abs() < 6e-3, "{moved:?}");
+    assert!(!deviation.out_of_tolerance && (deviation.moved_m - 0.02).abs() < 6e-3, "{deviation:?}");
     let far = with(0.5);
     let built = far.as_built.as_ref().expect("something was measured");
     let at = far.findings.iter().position(|finding| finding.rule == "stands_far_from_plan").expect("noticed");
     assert!(built.new_findings.contains(&(at as u32)));
     assert_eq!(far.findings[at].severity, Severity::Caution);
-    assert!(built.items[1].moved.is_none() && built.items[1].guy.is_some());
+    assert!(built.items[1].deviation.is_none() && built.items[1].guy.is_some());
     // The way out is along the guy.
-    let turn = crate::quantity::bearing::turn_deg(guy.azimuth_deg, built.items[0].moved.unwrap().bearing_deg);
+    let turn =
+        crate::quantity::bearing::turn_deg(guy.azimuth_deg, built.items[0].deviation.unwrap().bearing_deg);
     assert!(turn.abs() < 0.5, "{turn}");
 }
 
@@ -62,7 +63,7 @@ fn what_is_not_measured_goes_out_from_where_the_mast_stands() {
     assert_eq!(stands.guys, plan(&chosen).guys);
     let item = &stands.as_built.expect("something was measured").items[0];
     assert_eq!((&item.subject, item.planned), (&Subject::Mast, [before.mast.east_m, before.mast.north_m]));
-    assert!((item.moved.unwrap().moved_m - 0.13_f64.sqrt()).abs() < 1e-9);
+    assert!((item.deviation.unwrap().moved_m - 0.13_f64.sqrt()).abs() < 1e-9);
 }
 
 #[test]

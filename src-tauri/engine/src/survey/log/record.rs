@@ -20,7 +20,7 @@ pub struct How {
 
 /// The reading that a log says is the latest of its kind.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Standing<'a> {
+pub struct EntryState<'a> {
     /// The entry that took it.
     pub entry: &'a LogEntry,
     pub struck: bool,
@@ -28,17 +28,17 @@ pub struct Standing<'a> {
 }
 
 /// Plays a log back: the latest reading of each kind.
-pub fn standing(log: &[LogEntry]) -> BTreeMap<Key, Standing<'_>> {
-    let mut latest: BTreeMap<Key, Standing> = BTreeMap::new();
+pub fn standing(log: &[LogEntry]) -> BTreeMap<Key, EntryState<'_>> {
+    let mut latest: BTreeMap<Key, EntryState> = BTreeMap::new();
     for entry in log {
         let key = Key { about: entry.about.clone(), part: entry.part.clone() };
         let before = latest.get(&key).copied();
-        let taken = Standing { entry, struck: false, removed: false };
+        let taken = EntryState { entry, struck: false, removed: false };
         let now = match (entry.did, before) {
             (LogAct::Read, _) | (_, None) => taken,
-            (LogAct::StruckOut, Some(before)) => Standing { struck: true, ..before },
-            (LogAct::PutBack, Some(before)) => Standing { struck: false, removed: false, ..before },
-            (LogAct::Removed, Some(before)) => Standing { removed: true, ..before },
+            (LogAct::StruckOut, Some(before)) => EntryState { struck: true, ..before },
+            (LogAct::PutBack, Some(before)) => EntryState { struck: false, removed: false, ..before },
+            (LogAct::Removed, Some(before)) => EntryState { removed: true, ..before },
         };
         latest.insert(key, now);
     }
@@ -82,7 +82,7 @@ struct New<'a> {
 }
 
 impl New<'_> {
-    fn bring_up(&mut self, reading: &Reading, standing: Option<&Standing>) {
+    fn bring_up(&mut self, reading: &Reading, standing: Option<&EntryState>) {
         let same = standing.filter(|standing| standing.entry.read == reading.read);
         let Some(same) = same else {
             let number = self.taken(reading, standing.map(|standing| standing.entry));

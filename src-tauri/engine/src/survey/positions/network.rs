@@ -12,7 +12,7 @@ use crate::quantity::FieldError;
 use crate::quantity::estimate::COVERAGE_95;
 use crate::source::SourceKey;
 use crate::survey::adjustment::{
-    Adjusted, AdjustmentError, NetworkPoint, Observation, Part, Residual, against,
+    Adjusted, AdjustmentError, Component, NetworkPoint, Observation, Residual, against,
 };
 use crate::survey::snooping::{Snooped, snoop};
 
@@ -50,7 +50,7 @@ pub(super) fn adjust_marks(positions: &mut Positions, yard: &Yard) -> Result<Vec
 }
 
 /// An observation of the network and what it came from.
-struct Seen {
+struct NetworkObservation {
     observation: Observation,
     /// JSON pointer of what was read.
     path: String,
@@ -58,7 +58,7 @@ struct Seen {
     name: ReadingName,
 }
 
-impl Seen {
+impl NetworkObservation {
     /// One that is no mark's own fix: of two tapes between the same marks its name tells which.
     fn further(mut self) -> Self {
         self.name.further = true;
@@ -78,7 +78,7 @@ fn ends(measurement: &Measurement) -> (&str, &str) {
     }
 }
 
-fn observations(positions: &Positions, yard: &Yard) -> Vec<Seen> {
+fn observations(positions: &Positions, yard: &Yard) -> Vec<NetworkObservation> {
     let mut seen = Vec::new();
     let open = |id: &str| positions.is_open_mark(id);
     for (number, mark) in yard.marks.iter().enumerate().filter(|(_, mark)| !open(&mark.id)) {
@@ -113,7 +113,7 @@ fn observations(positions: &Positions, yard: &Yard) -> Vec<Seen> {
         && !open(to)
     {
         let reader = Reader { positions, subject: Subject::Mark { id: to.clone() } };
-        seen.push(Seen {
+        seen.push(NetworkObservation {
             observation: Observation::Bearing {
                 from: reader.index(from),
                 to: reader.index(to),
@@ -143,10 +143,10 @@ impl Reader<'_> {
         self.positions.start_at(point)
     }
 
-    fn fix(&self, fix: &Fix, id: &str, path: &str, seen: &mut Vec<Seen>) {
+    fn fix(&self, fix: &Fix, id: &str, path: &str, seen: &mut Vec<NetworkObservation>) {
         match fix {
             Fix::Origin => {}
-            Fix::Coordinates { east_m, north_m } => seen.push(Seen {
+            Fix::Coordinates { east_m, north_m } => seen.push(NetworkObservation {
                 observation: Observation::Coordinates {
                     point: self.index(id),
                     at: [*east_m, *north_m],
@@ -199,7 +199,14 @@ impl Reader<'_> {
     }
 
     /// Along the line by the tape, less sure by what an error of the right angle makes of a long offset; then off it.
-    fn offset(&self, ids: [&str; 3], along_m: f64, left_m: f64, path: &str, seen: &mut Vec<Seen>) {
+    fn offset(
+        &self,
+        ids: [&str; 3],
+        along_m: f64,
+        left_m: f64,
+        path: &str,
+        seen: &mut Vec<NetworkObservation>,
+    ) {
         let [from, to, point] = ids.map(|id| self.index(id));
         let readings = &self.positions.readings;
         let gradient = readings.gradient;
@@ -207,14 +214,14 @@ impl Reader<'_> {
             fix::square::foot_m(readings, self.start(from), self.start(to), left_m) * readings.square_sigma();
         let sigma_m = hypot(readings.tape_sigma_m(along_m), foot_sigma_m);
         let [a, b, id] = ids.map(str::to_owned);
-        seen.push(Seen {
+        seen.push(NetworkObservation {
             observation: Observation::Along { from, to, point, along_m, gradient, sigma_m },
             path: pointer!(in path, Fix::Offset.along_m),
             subject: self.subject.clone(),
             name: read(ReadingOf::TapeAlong { id: id.clone(), from: a.clone(), to: b.clone() }),
         });
         let sigma_m = readings.tape_sigma_m(left_m.abs());
-        seen.push(Seen {
+        seen.push(NetworkObservation {
             observation: Observation::Left { from, to, point, left_m, gradient, sigma_m },
             path: pointer!(in path, Fix::Offset.off_m),
             subject: self.subject.clone(),
@@ -222,7 +229,7 @@ impl Reader<'_> {
         });
     }
 
-    fn tape(&self, from: &str, to: &str, tape_m: f64, path: String) -> Seen {
+    fn tape(&self, from: &str, to: &str, tape_m: f64, path: String) -> NetworkObservation {
         let readings = &self.positions.readings;
         self.distance(from, to, [tape_m, readings.tape_sigma_m(tape_m)], readings.gradient, path)
     }
@@ -234,9 +241,9 @@ impl Reader<'_> {
         [distance_m, sigma_m]: [f64; 2],
         gradient: [f64; 2],
         path: String,
-    ) -> Seen {
+    ) -> NetworkObservation {
         let (a, b) = (self.index(from), self.index(to));
-        Seen {
+        NetworkObservation {
             observation: Observation::Distance { from: a, to: b, distance_m, gradient, sigma_m },
             path,
             subject: self.subject.clone(),
@@ -244,8 +251,8 @@ impl Reader<'_> {
         }
     }
 
-    fn bearing(&self, from: &str, to: &str, reading_deg: f64, path: String) -> Seen {
-        Seen {
+    fn bearing(&self, from: &str, to: &str, reading_deg: f64, path: String) -> NetworkObservation {
+        NetworkObservation {
             observation: Observation::Bearing {
                 from: self.index(from),
                 to: self.index(to),
@@ -297,7 +304,7 @@ fn curve(adjusted: &Adjusted, joint: &DMatrix<f64>) -> DVector<f64> {
 }
 
 /// What the network says of its readings.
-fn doubts(snooped: &Snooped, seen: &[Seen]) -> Vec<Finding> {
+fn doubts(snooped: &Snooped, seen: &[NetworkObservation]) -> Vec<Finding> {
     let of = |&number: &usize| {
         let residuals = against(&snooped.adjusted, seen[number].observation);
         let worst =
@@ -310,7 +317,7 @@ fn doubts(snooped: &Snooped, seen: &[Seen]) -> Vec<Finding> {
 }
 
 /// A reading that took no part: all others together show it to be wrong.
-fn set_aside(off: &Residual, seen: &Seen) -> Finding {
+fn set_aside(off: &Residual, seen: &NetworkObservation) -> Finding {
     let rule = PointRule::ReadingSetAside { reading: seen.name.clone(), is: misses(off) };
     Finding {
         measured_half_width_95: Some(COVERAGE_95 * off.sigma),
@@ -319,7 +326,7 @@ fn set_aside(off: &Residual, seen: &Seen) -> Finding {
 }
 
 /// Readings of which one is wrong, though the others can't tell which: all of them took part.
-fn disagreement(suspects: &[Residual], seen: &[Seen]) -> Option<Finding> {
+fn disagreement(suspects: &[Residual], seen: &[NetworkObservation]) -> Option<Finding> {
     let worst = suspects.first()?;
     let or = suspects.iter().skip(1).take(5).map(|one| seen[one.observation].name.clone()).collect();
     let seen = &seen[worst.observation];
@@ -327,12 +334,12 @@ fn disagreement(suspects: &[Residual], seen: &[Seen]) -> Option<Finding> {
     Some(doubted(rule, PointRemedy::MeasureTheseAgain, worst, seen))
 }
 
-fn doubted(rule: PointRule, remedy: PointRemedy, off: &Residual, seen: &Seen) -> Finding {
+fn doubted(rule: PointRule, remedy: PointRemedy, off: &Residual, seen: &NetworkObservation) -> Finding {
     // A residual of the network itself shows only a share of the error; over its redundancy it is all of it.
     let share = off.redundancy.max(1e-6);
-    let quantity = |value: f64| match off.part {
-        Part::BearingDeg => Quantity::AngleDeg { value },
-        Part::DistanceM | Part::EastM | Part::NorthM => Quantity::LengthM { value },
+    let quantity = |value: f64| match off.component {
+        Component::BearingDeg => Quantity::AngleDeg { value },
+        Component::DistanceM | Component::EastM | Component::NorthM => Quantity::LengthM { value },
     };
     Finding {
         // Beyond chance is no limit that anything must keep, so none is shown.
@@ -343,12 +350,12 @@ fn doubted(rule: PointRule, remedy: PointRemedy, off: &Residual, seen: &Seen) ->
 }
 
 fn misses(off: &Residual) -> Misses {
-    match (off.part, off.value > 0.0) {
-        (Part::DistanceM, true) => Misses::Longer,
-        (Part::DistanceM, false) => Misses::Shorter,
-        (Part::BearingDeg, true) => Misses::ToTheRight,
-        (Part::BearingDeg, false) => Misses::ToTheLeft,
-        (Part::EastM | Part::NorthM, _) => Misses::Away,
+    match (off.component, off.value > 0.0) {
+        (Component::DistanceM, true) => Misses::Longer,
+        (Component::DistanceM, false) => Misses::Shorter,
+        (Component::BearingDeg, true) => Misses::ToTheRight,
+        (Component::BearingDeg, false) => Misses::ToTheLeft,
+        (Component::EastM | Component::NorthM, _) => Misses::Away,
     }
 }
 
@@ -356,7 +363,7 @@ fn read(of: ReadingOf) -> ReadingName {
     ReadingName { further: false, of }
 }
 
-fn field_error(error: &AdjustmentError, seen: &[Seen]) -> FieldError {
+fn field_error(error: &AdjustmentError, seen: &[NetworkObservation]) -> FieldError {
     let at =
         |observation: usize| seen.get(observation).map_or(pointer!(yard.marks), |seen| seen.path.as_str());
     match error {
