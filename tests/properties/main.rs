@@ -42,6 +42,7 @@ mod survey_log;
 mod surveyed_again;
 mod sweep;
 mod uneven_ground;
+mod versions;
 mod what_to_change;
 mod whole_plan;
 mod wind;

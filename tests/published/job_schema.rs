@@ -58,7 +58,7 @@ fn both_take_and_refuse_the_same_documents() {
     let taken = [
         Set("/name", json!("")),
         Remove("/notes"),
-        Set("/mastwright_job", json!(1.0)),
+        Set("/mastwright_job", json!(2.0)),
         Set("/units/inch_fraction", json!(8.0)),
         Remove("/units/inch_fraction"),
         Remove("/yard/place"),
@@ -94,7 +94,7 @@ fn both_take_and_refuse_the_same_documents() {
         Set("/placement/front_bearing_deg", json!(360)),
     ];
     let refused = [
-        Set("/mastwright_job", json!(2)),
+        Set("/mastwright_job", json!(3)),
         Set("/mastwright_job", json!("1")),
         Remove("/mastwright_job"),
         Remove("/yard"),

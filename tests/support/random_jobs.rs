@@ -243,7 +243,7 @@ fn document(chance: &mut Chance) -> Value {
         Value::Null
     };
     json!({
-        "mastwright_job": 1,
+        "mastwright_job": 2,
         "name": "By chance",
         "units": { "system": "metric", "inch_fraction": 16 },
         "yard": yard(chance),

@@ -1,6 +1,6 @@
 //! Jobs as they were kept, by the app or by a browser: whether they can still be opened.
 
-use mastwright_engine::job::{self, Job};
+use mastwright_engine::job::{self, Document};
 use mastwright_engine::quantity::FieldErrors;
 use serde::{Deserialize, Serialize};
 
@@ -16,21 +16,26 @@ pub struct KeptRequest {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct KeptAnswer {
-    pub job: Option<Job>,
+    /// As this version has it, with whatever else its document holds.
+    #[cfg_attr(feature = "typegen", ts(type = "Job | null"))]
+    pub job: Option<serde_json::Value>,
     /// Empty where there is a job.
     pub why_not: String,
+    /// A newer program wrote it: that can read it, so it is left as it is.
+    pub newer: bool,
 }
 
 /// Not being usable is an answer here, no error: there are older versions to ask about.
 pub fn read_kept(request: &KeptRequest) -> Result<KeptAnswer, FieldErrors> {
-    Ok(match job::read_kept_job(&request.text) {
-        Ok(job) => KeptAnswer { job: Some(job), why_not: String::new() },
+    Ok(match Document::read_kept(&request.text) {
+        Ok(document) => KeptAnswer { job: Some(document.value()), why_not: String::new(), newer: false },
         Err(refused) => {
             let said = refused.errors.first().map(|first| {
                 let place = if first.path.is_empty() { String::new() } else { format!("{}: ", first.path) };
                 format!("{place}given {}; allowed: {}", first.given, first.allowed)
             });
-            KeptAnswer { job: None, why_not: said.unwrap_or_default() }
+            let newer = job::read_document(&request.text).is_ok_and(|text| job::is_of_newer_version(&text));
+            KeptAnswer { job: None, why_not: said.unwrap_or_default(), newer }
         }
     })
 }
@@ -45,7 +50,7 @@ mod tests {
         answer.why_not
     }
 
-    fn blank() -> Job {
+    fn blank() -> job::Job {
         let metric = serde_json::from_str(r#"{"system":"metric","inch_fraction":16}"#).unwrap();
         job::blank(metric)
     }
@@ -61,12 +66,22 @@ mod tests {
     }
 
     #[test]
+    fn only_what_a_newer_program_wrote_is_told_to_be_newer() {
+        let whole = serde_json::to_string(&blank()).unwrap();
+        let of = |text: String| read_kept(&KeptRequest { text }).unwrap().newer;
+        assert!(of(whole.replace("\"mastwright_job\":2", "\"mastwright_job\":3")));
+        assert!(!of(whole.replace("\"mastwright_job\":2", "\"mastwright_job\":\"3\"")));
+        assert!(!of(whole.replace("\"mastwright_job\":2", "\"mastwright_job\":1")));
+        assert!(!of(whole[1..].to_owned()));
+    }
+
+    #[test]
     fn another_shape_another_version_and_no_json_cannot() {
         let whole = serde_json::to_string(&blank()).unwrap();
         assert_eq!(why_not(&whole), "");
         for (text, named) in [
             (whole[..whole.len() / 2].to_owned(), "line"),
-            (whole.replace("\"mastwright_job\":1", "\"mastwright_job\":2"), "version 1"),
+            (whole.replace("\"mastwright_job\":2", "\"mastwright_job\":3"), "version 3"),
             (whole.replace("\"marks\":[", "\"landmarks\":["), "landmarks"),
             ("[]".to_owned(), "version 1"),
             (String::new(), "allowed"),

@@ -147,6 +147,11 @@ pub struct TextRequest {
     pub text: String,
 }
 
+/// A job as its document has it: with fields of a newer minor version, which the types here do not know.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct OpenedJob(#[cfg_attr(feature = "typegen", ts(type = "Job"))] pub serde_json::Value);
+
 /// A request to read a file as text.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]

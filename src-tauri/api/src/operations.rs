@@ -105,7 +105,7 @@ operations! {
         /// The bytes of a file as text; what is no UTF-8 text is named.
         file_text: FileRequest => TextAnswer;
         /// A job from the text of its document.
-        open_job: TextRequest => Job;
+        open_job: TextRequest => OpenedJob;
         /// Reads what was typed into a field.
         read_entry: EntryRequest => EntryAnswer;
         /// Whether a phone lies still, and the slope it reads.
@@ -139,7 +139,7 @@ operations! {
         /// What stands in a GeoJSON document of another program.
         look_into_geojson: GeojsonRequest => GeojsonAnswer;
         /// The job with chosen shapes of a GeoJSON document in it.
-        import_geojson: ImportRequest => Job;
+        import_geojson: ImportRequest => OpenedJob;
         /// What one gust does to every part of the mast, and how it bends.
         wind_table: WindTableRequest => WindTableAnswer;
     }

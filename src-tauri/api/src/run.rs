@@ -9,7 +9,7 @@ mod walk;
 use mastwright_engine::demo;
 use mastwright_engine::drawing;
 use mastwright_engine::drawing::scene::Scene;
-use mastwright_engine::job::{self, Job};
+use mastwright_engine::job::{self, Document, Job};
 use mastwright_engine::judge::judged;
 use mastwright_engine::plan::{self, Computed, Plan};
 use mastwright_engine::quantity::{FieldError, FieldErrors};
@@ -132,7 +132,7 @@ pub fn map_sheet(request: &MapSheetRequest) -> Result<SvgAnswer, FieldErrors> {
 }
 
 pub fn job_text(request: &JobRequest) -> Result<TextAnswer, FieldErrors> {
-    Ok(TextAnswer { text: job::write_job(&job::read_job_value(&request.job)?) })
+    Ok(TextAnswer { text: Document::of(&request.job)?.text() })
 }
 
 pub fn log_readings(request: &LogReadingsRequest) -> Result<LogReadingsAnswer, FieldErrors> {

@@ -55,7 +55,7 @@ pub fn import(
     let GeojsonRequest { job, text, mark } = request;
     let job = run::import_geojson(&ImportRequest { job, text, mark, uses })?;
     say(&format!("The job's north: {}", found.north));
-    print_document(&job::write_job(&job))
+    print_document(&job::Document::of(&job.0)?.text())
 }
 
 /// Sizes are not in the document, so only what has none can come in; what is left out is said.

@@ -1172,6 +1172,11 @@ export type Job = {
  */
 mastwright_job: number, 
 /**
+ * Counts the additions to that version. A larger one than a program knows may hold fields it does not know: it
+ * keeps them.
+ */
+mastwright_minor: number, 
+/**
  * What the user calls this job.
  */
 name: string, notes: string, 
@@ -1204,11 +1209,19 @@ job: unknown, };
 /**
  * The job in it, or why there is none.
  */
-export type KeptAnswer = { job: Job | null, 
+export type KeptAnswer = { 
+/**
+ * As this version has it, with whatever else its document holds.
+ */
+job: Job | null, 
 /**
  * Empty where there is a job.
  */
-why_not: string, };
+why_not: string, 
+/**
+ * A newer program wrote it: that can read it, so it is left as it is.
+ */
+newer: boolean, };
 
 /**
  * A text as it was kept.
@@ -1619,6 +1632,11 @@ path: string, name: string, subject: Subject,
  * open point.
  */
 candidates: Array<[number, number]>, };
+
+/**
+ * A job as its document has it: with fields of a newer minor version, which the types here do not know.
+ */
+export type OpenedJob = Job;
 
 /**
  * One event of the orientation sensor, which stands in where the motion sensor gives nothing.
@@ -2974,7 +2992,7 @@ export interface Operations {
   /** The bytes of a file as text; what is no UTF-8 text is named. */
   file_text: { request: FileRequest; answer: TextAnswer };
   /** A job from the text of its document. */
-  open_job: { request: TextRequest; answer: Job };
+  open_job: { request: TextRequest; answer: OpenedJob };
   /** Reads what was typed into a field. */
   read_entry: { request: EntryRequest; answer: EntryAnswer };
   /** Whether a phone lies still, and the slope it reads. */
@@ -3008,7 +3026,7 @@ export interface Operations {
   /** What stands in a GeoJSON document of another program. */
   look_into_geojson: { request: GeojsonRequest; answer: GeojsonAnswer };
   /** The job with chosen shapes of a GeoJSON document in it. */
-  import_geojson: { request: ImportRequest; answer: Job };
+  import_geojson: { request: ImportRequest; answer: OpenedJob };
   /** What one gust does to every part of the mast, and how it bends. */
   wind_table: { request: WindTableRequest; answer: WindTableAnswer };
   /** Keeps a job in hand, with its yard surveyed. */

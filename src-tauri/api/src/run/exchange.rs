@@ -7,7 +7,7 @@ use mastwright_engine::exchange::csv::points_csv;
 use mastwright_engine::exchange::geojson::{
     Import, Imported, ImportedShape, origin, points_geojson, read_geojson,
 };
-use mastwright_engine::job::{self, Fix, Job};
+use mastwright_engine::job::{self, Document, Fix, Job};
 use mastwright_engine::plan::{self, Computed};
 use mastwright_engine::quantity::{FieldError, FieldErrors};
 use mastwright_engine::report;
@@ -46,22 +46,23 @@ pub fn look_into_geojson(request: &GeojsonRequest) -> Result<GeojsonAnswer, Fiel
 /// # Errors
 /// As [`look_into_geojson`]; a use that does not suit its shape, by `/uses/N`; and whatever the new job's own fields
 /// do not allow.
-pub fn import_geojson(request: &ImportRequest) -> Result<Job, FieldErrors> {
-    let job = job::read_job_value(&request.job)?;
-    let Import { shapes, .. } = read(&job, &plan::compute(&job)?, &request.text, &request.mark)?;
+pub fn import_geojson(request: &ImportRequest) -> Result<OpenedJob, FieldErrors> {
+    let before = Document::of(&request.job)?;
+    let job = before.job();
+    let Import { shapes, .. } = read(job, &plan::compute(job)?, &request.text, &request.mark)?;
     if shapes.len() != request.uses.len() {
         let (given, allowed) = (request.uses.len(), shapes.len());
         return Err(
             FieldError::new("/uses", given.to_string(), format!("one for each of {allowed} shapes")).into()
         );
     }
-    let mut document = request.job.clone();
+    let mut document = before.value();
     let mut things = Things::of(&mut document);
     for (i, (shape, usage)) in shapes.iter().zip(&request.uses).enumerate() {
         put_in(&mut document, &mut things, &shape.shape, usage, &format!("/uses/{i}"))?;
     }
     set(&mut document, "/yard", "obstacles", Value::Array(things.list));
-    job::read_job_value(&document)
+    Ok(OpenedJob(Document::of(&document)?.value()))
 }
 
 fn read(job: &Job, computed: &Computed, text: &str, mark: &str) -> Result<Import, FieldErrors> {
@@ -186,12 +187,22 @@ mod tests {
     #[test]
     fn what_was_chosen_comes_in_and_the_rest_stays_out() {
         let before = demo::lantern_green();
-        let after = import_geojson(&request(vec![thing("keep_off"), ImportAs::LeaveOut])).unwrap();
+        let import = |uses| job::read_job_value(&import_geojson(&request(uses)).unwrap().0).unwrap();
+        let after = import(vec![thing("keep_off"), ImportAs::LeaveOut]);
         assert_eq!(after.yard.obstacles.len(), before.yard.obstacles.len() + 1);
         assert_eq!(after.yard.obstacles.last().unwrap().name, "Pond");
         assert_eq!(after.yard.boundary, before.yard.boundary);
-        let after = import_geojson(&request(vec![ImportAs::Boundary, ImportAs::LeaveOut])).unwrap();
+        let after = import(vec![ImportAs::Boundary, ImportAs::LeaveOut]);
         assert_eq!(after.yard.boundary.unwrap().outline.len(), 3);
+    }
+
+    #[test]
+    fn fields_of_a_newer_minor_version_stay() {
+        let mut request = request(vec![thing("keep_off"), ImportAs::LeaveOut]);
+        request.job["mastwright_minor"] = json!(900);
+        request.job["yard"]["obstacles"][1]["paint"] = json!({ "colour": "green" });
+        let after = import_geojson(&request).unwrap().0;
+        assert_eq!(after["yard"]["obstacles"][1]["paint"], json!({ "colour": "green" }));
     }
 
     #[test]

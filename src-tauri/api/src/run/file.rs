@@ -2,10 +2,10 @@
 
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
-use mastwright_engine::job::{self, Job, MOST_FILE_BYTES};
+use mastwright_engine::job::{self, Document, MOST_FILE_BYTES};
 use mastwright_engine::quantity::{FieldError, FieldErrors};
 
-use crate::messages::{FileRequest, TextAnswer, TextRequest};
+use crate::messages::{FileRequest, OpenedJob, TextAnswer, TextRequest};
 
 /// The bytes of a file as text.
 ///
@@ -23,12 +23,12 @@ fn decoded(base64: &str) -> Result<Vec<u8>, FieldErrors> {
     STANDARD.decode(base64).map_err(|slip| FieldError::new("/base64", slip.to_string(), "base64").into())
 }
 
-/// A job from the text of its document.
+/// A job from the text of its document, with whatever else that holds.
 ///
 /// # Errors
-/// As [`job::read_job`].
-pub fn open_job(request: &TextRequest) -> Result<Job, FieldErrors> {
-    job::read_job(&request.text)
+/// As [`Document::of`].
+pub fn open_job(request: &TextRequest) -> Result<OpenedJob, FieldErrors> {
+    Ok(OpenedJob(Document::read(&request.text)?.value()))
 }
 
 #[cfg(test)]
@@ -44,7 +44,7 @@ mod tests {
     fn a_job_file_opens_as_it_was_written() {
         let job = demo::lantern_green();
         let text = read(job::write_job(&job).as_bytes()).unwrap().text;
-        assert_eq!(open_job(&TextRequest { text }).unwrap(), job);
+        assert_eq!(open_job(&TextRequest { text }).unwrap().0, serde_json::to_value(&job).unwrap());
     }
 
     #[test]

@@ -39,6 +39,7 @@ fn fix(at: [f64; 2]) -> Fix {
 fn job(system: UnitSystem) -> Job {
     Job {
         mastwright_job: FORMAT_VERSION,
+        mastwright_minor: FORMAT_MINOR,
         name: "Drawing sample".into(),
         notes: String::new(),
         units: Units { system, inch_fraction: 16 },

@@ -12,6 +12,7 @@ pub fn blank(units: Units) -> Job {
     let of = |habit: Habit| habit.of(units.system);
     Job {
         mastwright_job: FORMAT_VERSION,
+        mastwright_minor: FORMAT_MINOR,
         name: "My yard".to_owned(),
         notes: String::new(),
         units,

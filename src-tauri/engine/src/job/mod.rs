@@ -5,6 +5,7 @@ mod as_built;
 mod asked;
 mod blank;
 mod check;
+mod document;
 mod file;
 mod holdfast;
 mod log;
@@ -16,6 +17,7 @@ mod schema;
 mod shown;
 mod syntax;
 mod tubes;
+mod versions;
 mod wind;
 mod wording;
 mod yard;
@@ -24,14 +26,16 @@ pub use as_built::*;
 pub use asked::*;
 pub use blank::blank;
 pub use check::check_job;
+pub use document::Document;
 pub use file::{MOST_FILE_BYTES, text_of_file};
 pub use holdfast::*;
 pub use log::*;
 pub use placement::Placement;
-pub use read::{place, read_document, read_job, read_job_value, read_kept_job, write_job};
+pub use read::{place, read_document, read_job, read_job_value, write_job};
 pub use rig::*;
 pub use schema::JOB_SCHEMA;
 pub use shown::shown;
+pub use versions::{FORMAT_MINOR, FORMAT_VERSION, is_of_newer_version};
 pub use wind::*;
 pub use yard::*;
 
@@ -39,18 +43,20 @@ use serde::{Deserialize, Serialize};
 
 use crate::quantity::{Units, whole};
 
-/// The version of the document format that this engine reads and writes.
-pub const FORMAT_VERSION: u32 = 1;
-
 /// A whole job, as kept in one readable JSON document.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct Job {
     /// Version of this document's format.
-    #[cfg_attr(feature = "typegen", schemars(range(min = 1, max = 1)))]
+    #[cfg_attr(feature = "typegen", schemars(range(min = 2, max = 2)))]
     #[serde(deserialize_with = "whole::read")]
     pub mastwright_job: u32,
+    /// Counts the additions to that version. A larger one than a program knows may hold fields it does not know: it
+    /// keeps them.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 1000000)))]
+    #[serde(default, deserialize_with = "whole::read")]
+    pub mastwright_minor: u32,
     /// What the user calls this job.
     #[cfg_attr(feature = "typegen", schemars(length(max = 200)))]
     pub name: String,
@@ -72,4 +78,11 @@ pub struct Job {
     #[serde(default)]
     #[cfg_attr(feature = "typegen", schemars(length(max = 1000000)))]
     pub log: Vec<LogEntry>,
+}
+
+impl Job {
+    /// Whether a newer minor version wrote the document: what that added is kept, and not looked at.
+    pub fn has_newer_fields(&self) -> bool {
+        self.mastwright_minor > FORMAT_MINOR
+    }
 }

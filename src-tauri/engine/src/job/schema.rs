@@ -6,9 +6,10 @@ use std::sync::OnceLock;
 
 use serde_json::{Map, Value};
 
+use super::versions::Carried;
 use super::wording::{escaped, given, listed, nearest, of_unknown, shortened};
 use crate::quantity::range::{Range, is_told_otherwise};
-use crate::quantity::{FieldError, FieldErrors, MOST_ERRORS, Units, show};
+use crate::quantity::{FieldError, FieldErrors, MOST_ERRORS, UnitSystem, Units, show};
 
 /// The published schema as text.
 pub const JOB_SCHEMA: &str = include_str!("../../../../docs/job.schema.json");
@@ -26,6 +27,24 @@ pub(super) fn departures_of(name: &'static str, value: &Value, units: Units) -> 
     let schema = walk.root.get("properties").and_then(|properties| properties.get(name))?;
     walk.at(name, |walk| walk.visit(schema, name, value));
     walk.found()
+}
+
+/// Takes out of a document every field that the schema does not know.
+pub(super) fn take_unknown(document: &mut Value) -> Vec<Carried> {
+    taken(root(), document)
+}
+
+/// The same of one field of the document.
+pub(super) fn take_unknown_of(name: &'static str, value: &mut Value) -> Vec<Carried> {
+    let schema = root().get("properties").and_then(|properties| properties.get(name));
+    schema.map_or_else(Vec::new, |schema| taken(schema, value))
+}
+
+fn taken(schema: &'static Value, value: &mut Value) -> Vec<Carried> {
+    let mut carried = Vec::new();
+    // Errors are not asked for, so their units are of no account.
+    Walk::new(Units { system: UnitSystem::Metric, inch_fraction: 16 }).take(schema, value, &mut carried);
+    carried
 }
 
 fn root() -> &'static Value {
@@ -119,15 +138,59 @@ impl Walk {
                 .error(given(value), format!("a group of fields with {}", told_by(tag, alternatives)));
         };
         let told = members.get(tag);
-        let chosen =
-            alternatives.iter().find(|schema| tag_of(schema).is_some_and(|(_, is)| Some(is) == told));
-        match chosen {
+        match alternative(alternatives, value) {
             Some(schema) => self.object(schema, members),
             None => self.at(tag, |walk| {
                 let names = tag_values(alternatives);
                 let allowed = with_nearest(told.unwrap_or(&Value::Null), &names);
                 walk.error(told.map_or("nothing".to_owned(), given), allowed);
             }),
+        }
+    }
+
+    /// Walks as `visit` does, and takes out what is not known. What does not fit the schema is left to `visit`.
+    fn take(&mut self, schema: &'static Value, value: &mut Value, carried: &mut Vec<Carried>) {
+        let schema = self.resolved(schema);
+        if let Some(meant) = self.unless_null(schema) {
+            return self.take(meant, value, carried);
+        }
+        let schema = match list(schema, "oneOf") {
+            Some(alternatives) => match alternative(alternatives, value) {
+                Some(chosen) => chosen,
+                None => return,
+            },
+            None => schema,
+        };
+        match value {
+            Value::Object(members) => self.take_from_group(schema, members, carried),
+            Value::Array(items) => {
+                let Some(of) = schema.get("items") else { return };
+                for (index, item) in items.iter_mut().enumerate() {
+                    self.at(&index.to_string(), |walk| walk.take(of, item, carried));
+                }
+            }
+            _ => {}
+        }
+    }
+
+    fn take_from_group(
+        &mut self,
+        schema: &'static Value,
+        members: &mut Map<String, Value>,
+        carried: &mut Vec<Carried>,
+    ) {
+        let Some(properties) = schema.get("properties").and_then(Value::as_object) else { return };
+        let unknown: Vec<String> =
+            members.keys().filter(|name| !properties.contains_key(*name)).cloned().collect();
+        for name in unknown {
+            if let Some(value) = members.remove(&name) {
+                carried.push(Carried { group: self.path.clone(), name, value });
+            }
+        }
+        for (name, property) in properties {
+            if let Some(value) = members.get_mut(name) {
+                self.at(name, |walk| walk.take(property, value, carried));
+            }
         }
     }
 
@@ -298,6 +361,11 @@ fn fits(schema: &Value, value: &Value) -> bool {
 fn tag_of(schema: &'static Value) -> Option<(&'static str, &'static Value)> {
     let properties = schema.get("properties").and_then(Value::as_object)?;
     properties.iter().find_map(|(name, property)| Some((name.as_str(), property.get("const")?)))
+}
+
+/// The alternative that a value is told to be by its tag.
+fn alternative(alternatives: &'static [Value], value: &Value) -> Option<&'static Value> {
+    alternatives.iter().find(|schema| tag_of(schema).is_some_and(|(tag, is)| value.get(tag) == Some(is)))
 }
 
 fn tag_values(alternatives: &'static [Value]) -> Vec<&'static str> {

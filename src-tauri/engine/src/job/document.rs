@@ -1,0 +1,108 @@
+//! A job with whatever else its document holds: what is read, edited and written is the document, so that nothing of it
+//! is lost on the way.
+
+use serde::Deserialize;
+use serde_json::Value;
+
+use super::versions::{self, Carried, FORMAT_MINOR};
+use super::{Job, check, schema, syntax};
+use crate::quantity::{FieldError, FieldErrors, UnitSystem, Units};
+
+/// A document that was read.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Document {
+    job: Job,
+    /// What a newer minor version put into it.
+    carried: Vec<Carried>,
+}
+
+impl Document {
+    /// Reads a document from its text.
+    ///
+    /// # Errors
+    /// As for [`Document::of`], and where the text is no JSON.
+    pub fn read(text: &str) -> Result<Self, FieldErrors> {
+        Self::of(&syntax::parse(text)?)
+    }
+
+    /// Reads a document of this or an earlier version.
+    ///
+    /// # Errors
+    /// Everything that is wrong, all at once: each field by its JSON pointer and in words, what was given, and what
+    /// is allowed in the document's and in the user's unit. A field that nobody knows is wrong too, unless the
+    /// document says that a newer minor version wrote it.
+    pub fn of(value: &Value) -> Result<Self, FieldErrors> {
+        let (known, carried) = split(value)?;
+        if let Some(departures) = schema::departures(&known, units_of(&known)) {
+            return Err(departures);
+        }
+        // The walk leaves nothing for serde to find; should they ever differ, that is an error too and no panic.
+        let job = deserialized(&known)?;
+        let errors = check::check_job(&job);
+        if errors.is_empty() { Ok(Document { job, carried }) } else { Err(errors.into()) }
+    }
+
+    /// Reads a document that was kept while it was being worked on: it has the shape of a job, while what it says may
+    /// still be wrong, as an edit under way is.
+    ///
+    /// # Errors
+    /// Where it is no JSON, of a newer version, or of another shape.
+    pub fn read_kept(text: &str) -> Result<Self, FieldErrors> {
+        let (known, carried) = split(&syntax::parse(text)?)?;
+        Ok(Document { job: deserialized(&known)?, carried })
+    }
+
+    pub fn job(&self) -> &Job {
+        &self.job
+    }
+
+    pub fn into_job(self) -> Job {
+        self.job
+    }
+
+    /// Fields that this program does not know; it keeps them and does not use them.
+    pub fn newer_fields(&self) -> usize {
+        self.carried.len()
+    }
+
+    /// The whole document.
+    pub fn value(&self) -> Value {
+        let mut value = serde_json::to_value(&self.job).unwrap_or_default();
+        versions::put_back(&mut value, &self.carried);
+        value
+    }
+
+    /// The whole document as readable JSON.
+    pub fn text(&self) -> String {
+        let mut text = serde_json::to_string_pretty(&self.job).unwrap_or_default();
+        if !self.carried.is_empty() {
+            text = versions::put_back_into_text(&text, &self.carried).unwrap_or(text);
+        }
+        text.push('\n');
+        text
+    }
+}
+
+/// What this program knows of a document, and what it carries along.
+fn split(value: &Value) -> Result<(Value, Vec<Carried>), FieldErrors> {
+    let mut known = versions::brought_up(value)?;
+    let carried =
+        if versions::has_newer_fields(&known) { schema::take_unknown(&mut known) } else { Vec::new() };
+    Ok((known, carried))
+}
+
+fn deserialized(known: &Value) -> Result<Job, FieldError> {
+    let job = Job::deserialize(known)
+        .map_err(|rest| FieldError::new("", rest.to_string(), "a job as its schema has it"))?;
+    // What is written from here on may hold all that this program knows.
+    Ok(Job { mastwright_minor: job.mastwright_minor.max(FORMAT_MINOR), ..job })
+}
+
+/// The user's units, as far as the document states them: errors are told in these.
+fn units_of(document: &Value) -> Units {
+    let units = document.get("units");
+    units
+        .and_then(|units| Units::deserialize(units).ok())
+        .filter(|units| [4, 8, 16].contains(&units.inch_fraction))
+        .unwrap_or(Units { system: UnitSystem::Metric, inch_fraction: 16 })
+}
