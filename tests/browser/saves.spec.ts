@@ -288,7 +288,7 @@ async function spoil(page: Page, how: 'half' | 'shape' | 'newer', journal: boole
             const text = {
               half: record.text.slice(0, record.text.length / 2),
               shape: record.text.replace('"yard"', '"garden"'),
-              newer: record.text.replace('"mastwright_job": 1', '"mastwright_job": 2'),
+              newer: record.text.replace('"mastwright_job": 2', '"mastwright_job": 3'),
             }[kind];
             cursor.update({ ...record, text });
           };
@@ -303,7 +303,7 @@ async function spoil(page: Page, how: 'half' | 'shape' | 'newer', journal: boole
   );
 }
 
-for (const how of ['half', 'shape', 'newer'] as const) {
+for (const how of ['half', 'shape'] as const) {
   for (const journal of [true, false]) {
     const left = journal ? 'with its edits out of the journal' : 'as it stood before';
     test(`an unusable newest save (${how}) is set aside and told, the job opened ${left}`, async ({ page }) => {
@@ -336,6 +336,80 @@ for (const how of ['half', 'shape', 'newer'] as const) {
     });
   }
 }
+
+test('a job that a newer program kept says what it needs, and nothing of it is touched', async ({ page }) => {
+  await openDemo(page);
+  await isKept(page);
+  await page.getByTestId('nudge-east').tap();
+  await isKept(page);
+  await expect.poll(async () => (await keptRecords(page))?.versions.length, { timeout: 15_000 }).toBe(2);
+  await page.goto('/phone.html').catch(() => undefined);
+  await spoil(page, 'newer', true);
+  const before = await keptRecords(page);
+  await page.goto('/#map');
+  const alert = page.getByRole('alert').first();
+  await expect(alert).toContainText('A newer Mastwright kept this job');
+  await expect(alert).toContainText('version 3');
+  await expect(alert).toContainText('update this one');
+  await page.screenshot({ path: 'out/newer.png' });
+  expect(await keptRecords(page)).toEqual(before);
+});
+
+/** Leaves of the only job its first version, as format version 1 had it, and all edits since in the journal. */
+async function backToVersion1(page: Page): Promise<void> {
+  await page.evaluate(
+    () =>
+      new Promise<void>((done) => {
+        const open = indexedDB.open('mastwright');
+        open.onsuccess = () => {
+          const writing = open.result.transaction('versions', 'readwrite');
+          let first = true;
+          writing.objectStore('versions').openCursor().onsuccess = (event) => {
+            const cursor = (event.target as IDBRequest<IDBCursorWithValue | null>).result;
+            if (!cursor) return;
+            const record = cursor.value as { text: string };
+            const text = record.text
+              .replace('"mastwright_job": 2', '"mastwright_job": 1')
+              .replace(/\n *"mastwright_minor": 0,/, '');
+            if (first) cursor.update({ ...record, text });
+            else cursor.delete();
+            first = false;
+            cursor.continue();
+          };
+          writing.oncomplete = () => {
+            open.result.close();
+            done();
+          };
+        };
+      }),
+  );
+}
+
+test('a job kept in version 1 opens with the edits of its journal, is brought up and goes on', async ({ page }) => {
+  await openDemo(page);
+  await isKept(page);
+  await page.getByTestId('nudge-east').tap();
+  await isKept(page);
+  const second = await mast(page);
+  await expect.poll(async () => (await keptRecords(page))?.versions.length, { timeout: 15_000 }).toBe(2);
+  await page.goto('/phone.html').catch(() => undefined);
+  await backToVersion1(page);
+  expect((await savedJob<Kept>(page))?.mastwright_job).toBe(1);
+  await onTheMap(page);
+  expect(await mast(page)).toEqual(second);
+  expect((await savedJob<Kept>(page))?.mastwright_job).toBe(2);
+  await page.getByTestId('nudge-north').tap();
+  await isKept(page);
+  const third = await mast(page);
+  expect(third?.north_m).not.toEqual(second?.north_m);
+  await onTheMap(page);
+  await page.reload();
+  await isKept(page);
+  expect(await mast(page)).toEqual(third);
+  // What was kept in version 1 is still there.
+  const texts = (await keptRecords(page))?.versions.map(({ text }) => text) ?? [];
+  expect(texts.filter((text) => text.includes('"mastwright_job": 1')).length).toBe(1);
+});
 
 test('saves of the time when there was one job are taken over, each name as a job of its own', async ({ page }) => {
   await openDemo(page);

@@ -21,6 +21,7 @@ import { Newest, onFrame } from './newest';
 import { Planner, type PlanWish } from './planner';
 import { shelf } from './shelf.svelte';
 import { SurveyLog, type By, type LogAnswer, type LogBook } from './survey-log';
+import { changesBetween } from './patch';
 import { jobAt, withValue } from './pointer';
 import { typedTexts } from './typed.svelte';
 import { closeDrafts } from './drafts.svelte';
@@ -258,10 +259,10 @@ class App {
 
   /** A demo that nobody worked on yet, and that no other window has. */
   async #untouchedDemo(demo: Job): Promise<string | null> {
-    const work = (job: Job) => JSON.stringify({ ...job, name: '', log: [] });
+    const work = (job: Job) => ({ ...job, name: '', log: [] });
     for (const card of shelf.jobs.filter((one) => one.demo)) {
       const untouched = await shelf.peek(card.id).then(
-        (job) => work(job) === work(demo),
+        (job) => changesBetween(work(job), work(demo)).length === 0,
         () => false,
       );
       if (!untouched) continue;

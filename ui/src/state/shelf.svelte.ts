@@ -1,10 +1,10 @@
 import { backend } from '../backend';
-import type { Job } from '../backend/model';
+import type { Job, KeptAnswer } from '../backend/model';
 import type { Card, Hold, OldSave, Store, Version } from '../backend/store';
 import { leadingOn, type Entry } from './entries';
 import { entriesOf, Journal, type Keeping } from './journal';
 import { adoptUnscoped, forgetJob } from './kept';
-import { withChanges } from './patch';
+import { changesBetween, withChanges } from './patch';
 import { pocket } from './pocket';
 
 const ELSEWHERE = 'This job is open in another window. Close it there first.';
@@ -178,12 +178,15 @@ class Shelf {
       job: id,
       by: sittingName(),
       n: last,
-      document: job,
+      document: found.document,
       versions,
       whole: found.clean && found.reached === found.from,
       told,
       beside: () => this.putCard({ ...(this.card(id) ?? card), changed_at: Date.now() }),
     });
+    // Bringing a document of an earlier version up is an edit like any other: what was kept stays as it was, and the
+    // edits that follow lie on the document that they were made of.
+    if (changesBetween(found.document, job).length > 0) await journal.write(job);
     // What was only in the pocket, or was put together from what was left, becomes a version before it is worked on.
     if (!found.clean) await journal.snapshot();
     if (journal.isWhole) for (const { by, n } of found.pocketed) pocket.drop(id, by, n);
@@ -202,7 +205,8 @@ class Shelf {
     for (let version = versions.at(-1); version; version = versions.at(-1)) {
       const from = version.n;
       const text = (await this.#store.version(id, from)) ?? '';
-      const { job } = await backend.call('read_kept', { text });
+      const { job, why_not, newer } = await backend.call('read_kept', { text });
+      if (newer) throw new Newer(why_not);
       if (job) {
         const on = leadingOn(from, entries);
         const led = await replayed(text, on);
@@ -212,7 +216,8 @@ class Shelf {
         const gap = !confirmed.every(isThere) || last > reached;
         const late = pocketed.filter((entry) => !isThere(entry));
         return {
-          job: led ?? (JSON.parse(text) as Job),
+          job: led?.job ?? job,
+          document: led?.document ?? JSON.parse(text),
           pocketed,
           versions,
           from,
@@ -273,6 +278,8 @@ class Shelf {
 
 interface Found {
   job: Job;
+  /** The same as it was kept, perhaps in an earlier version. */
+  document: unknown;
   /** Edits that were on their way into the store when their page went away, whether or not they got there. */
   pocketed: Entry[];
   /** What is usable, or was not looked at. */
@@ -295,19 +302,32 @@ const sameEntry = (a: Entry, b: Entry) => a.n === b.n && a.by === b.by;
 const sittingName = () =>
   Array.from(crypto.getRandomValues(new Uint32Array(2)), (n) => n.toString(36)).join('');
 
-/** The job with its edits in it; null where that gives no job. */
-async function replayed(text: string, entries: readonly Entry[]): Promise<Job | null> {
+/** A newer program kept this: it alone can read it, and nothing of it is touched. */
+class Newer extends Error {
+  constructor(why: string) {
+    super(`A newer Mastwright kept this job: ${why}`);
+    this.name = 'Newer';
+  }
+}
+
+interface Led {
+  document: unknown;
+  job: Job;
+}
+
+/** The document with its edits in it, as they were made: on the version that it had then, and brought up only when they
+ * are all in it. Null where that gives no job. */
+async function replayed(text: string, entries: readonly Entry[]): Promise<Led | null> {
+  let answer: KeptAnswer;
+  let document: unknown;
   try {
-    const document = entries.reduce(
-      (now, entry) => withChanges(now, entry.changes),
-      JSON.parse(text) as unknown,
-    );
-    if (entries.length === 0) return document as Job;
-    const { job } = await backend.call('read_kept', { text: JSON.stringify(document) });
-    return job && (document as Job);
+    document = entries.reduce((now, entry) => withChanges(now, entry.changes), JSON.parse(text) as unknown);
+    answer = await backend.call('read_kept', { text: JSON.stringify(document) });
   } catch {
     return null;
   }
+  if (answer.newer) throw new Newer(answer.why_not);
+  return answer.job && { document, job: answer.job };
 }
 
 function noticeOf(set: readonly string[], { gap, late }: Found): string {
