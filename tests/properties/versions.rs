@@ -6,6 +6,7 @@ use std::path::PathBuf;
 
 use mastwright_api::messages::JobRequest;
 use mastwright_api::run;
+use mastwright_engine::finding::Severity;
 use mastwright_engine::job::{Document, FORMAT_MINOR, FORMAT_VERSION, JOB_SCHEMA, read_job};
 use mastwright_engine::plan::compute;
 use proptest::prelude::*;
@@ -225,4 +226,17 @@ fn a_field_misspelt_in_a_document_of_this_version_is_still_named() {
     document["mastwright_minor"] = json!(FORMAT_MINOR + 1);
     document["yard"]["soil"] = json!({ "kind": "cheese" });
     assert_eq!(Document::of(&document).unwrap_err().errors[0].path, "/yard/soil/kind");
+}
+
+#[test]
+fn a_plan_of_a_newer_document_says_that_something_was_not_looked_at() {
+    let (_, text) = fixtures(FORMAT_VERSION).swap_remove(0);
+    let mut document = Document::read(&text).unwrap().value();
+    let found = |document: &Value| {
+        let plan = compute(Document::of(document).unwrap().job()).unwrap().plan;
+        plan.findings.iter().any(|one| one.rule == "newer_fields" && one.severity == Severity::Unchecked)
+    };
+    assert!(!found(&document));
+    document["mastwright_minor"] = json!(FORMAT_MINOR + 1);
+    assert!(found(&document));
 }

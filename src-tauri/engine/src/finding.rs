@@ -2,6 +2,7 @@
 //! no sentence. `report::words` puts rules and remedies into words, subject by subject as the files here.
 
 pub mod buried;
+pub mod document;
 pub mod ground;
 pub mod guys;
 pub mod mast;

@@ -469,6 +469,8 @@ gust_m_per_s: number,
  */
 weakest: MastPart | null, };
 
+export type DocumentRemedy = "update_the_app";
+
 /**
  * A confidence ellipse.
  */
@@ -1926,7 +1928,7 @@ standardised: number, };
 /**
  * What would put it right, with what its sentence needs to know.
  */
-export type Remedy = GroundRemedy | PointRemedy | NorthRemedy | GuyRemedy | MastRemedy | YardRemedy | BuriedRemedy | OverheadRemedy | WindRemedy;
+export type Remedy = DocumentRemedy | GroundRemedy | PointRemedy | NorthRemedy | GuyRemedy | MastRemedy | YardRemedy | BuriedRemedy | OverheadRemedy | WindRemedy;
 
 /**
  * A whole report.

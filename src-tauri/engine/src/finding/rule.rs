@@ -2,7 +2,7 @@
 
 use serde::{Serialize, Serializer};
 
-use super::{buried, ground, guys, mast, north, overhead, points, wind, yard};
+use super::{buried, document, ground, guys, mast, north, overhead, points, wind, yard};
 
 macro_rules! gathered {
     ($($(#[$of:meta])* $variant:ident($rule:path, $remedy:path);)*) => {
@@ -46,6 +46,7 @@ macro_rules! gathered {
 }
 
 gathered! {
+    Document(document::DocumentRule, document::DocumentRemedy);
     Ground(ground::GroundRule, ground::GroundRemedy);
     /// Points, readings between them, and what really stands.
     Points(points::PointRule, points::PointRemedy);

@@ -5,7 +5,8 @@ use super::checked::{Checked, check};
 use super::layout::{Layout, PlacedWork, lay_out_at};
 use super::surveyed::{Surveyed, survey};
 use super::{Computed, LocatedPoint, OpenPoint, Plan};
-use crate::finding::Finding;
+use crate::finding::document::{DocumentRemedy, DocumentRule};
+use crate::finding::{Finding, Severity, Subject};
 use crate::job::{AsBuilt, Job};
 use crate::quantity::FieldErrors;
 use crate::stakeout::pegs::{PegInput, pegs};
@@ -55,7 +56,8 @@ pub(super) struct Points {
 impl Points {
     fn of(surveyed: &Surveyed, job: &Job) -> Self {
         let open = surveyed.open_points(job);
-        let mut findings = surveyed.findings.clone();
+        let mut findings: Vec<Finding> = job.has_newer_fields().then(newer_fields).into_iter().collect();
+        findings.extend(surveyed.findings.iter().cloned());
         findings.extend(surveyed.geometry(job));
         findings.extend(super::open::findings(&open));
         Self { located: surveyed.points(job), open, findings }
@@ -80,6 +82,12 @@ pub(super) fn build(
     let layout = lay_out_at(surveyed, &job.rig, &job.placement, placed_work)?;
     let checked = check(surveyed, job, &layout)?;
     Ok(gathered(surveyed, layout, checked, points))
+}
+
+/// Entries that nobody looks at may be any that matters.
+fn newer_fields() -> Finding {
+    let (rule, remedy) = (DocumentRule::NewerFields, DocumentRemedy::UpdateTheApp);
+    Finding::by_habit(Severity::Unchecked, rule, Subject::Job, remedy)
 }
 
 /// The findings of layout and checks join those of the points.

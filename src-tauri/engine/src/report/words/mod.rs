@@ -2,6 +2,7 @@
 //! one (`tests/properties/sentences.rs` reads the sources for it).
 
 mod buried;
+mod document;
 mod ground;
 mod guys;
 mod mast;
@@ -23,6 +24,7 @@ use crate::quantity::{UnitSystem, Units};
 /// What a finding says, without its numbers.
 pub(crate) fn sentence(finding: &Finding, units: Units) -> String {
     match &finding.rule {
+        Rule::Document(rule) => document::sentence(rule).to_owned(),
         Rule::Ground(rule) => ground::sentence(rule, units),
         Rule::Points(rule) => points::sentence(rule),
         Rule::North(rule) => north::sentence(rule),
@@ -38,6 +40,7 @@ pub(crate) fn sentence(finding: &Finding, units: Units) -> String {
 /// What would put it right.
 pub(crate) fn remedy(remedy: &Remedy, units: Units) -> String {
     match remedy {
+        Remedy::Document(remedy) => document::remedy(remedy).to_owned(),
         Remedy::Ground(remedy) => ground::remedy(remedy).to_owned(),
         Remedy::Points(remedy) => points::remedy(remedy).to_owned(),
         Remedy::North(remedy) => north::remedy(remedy),
