@@ -1,4 +1,5 @@
-//! `cargo xtask bench`: the engine measured natively and in wasm, side by side, and a drag on the map.
+//! `cargo xtask bench`: the engine measured natively and in wasm, side by side, its instructions counted, and a drag on
+//! the map.
 
 use std::process::Command;
 
@@ -36,7 +37,16 @@ pub fn bench(place: &Place) -> Result<(), String> {
         let in_wasm = wasm_times(&in_wasm, name).ok_or(format!("`{name}` was not measured in wasm."))?;
         println!("{name:28} {native:>24} {in_wasm:>24}");
     }
+    count_instructions(place)?;
     drag(place)
+}
+
+/// What the browser's engine does for an answer, in instructions: the same on every machine.
+fn count_instructions(place: &Place) -> Result<(), String> {
+    let folder = place.node_wasm().display().to_string();
+    let program = ["run", "--release", "-p", "mastwright-benches", "--bin", "count-instructions"];
+    println!();
+    run(cargo(&place.root, &[&program[..], &["--features", "count", "--", &folder]].concat()))
 }
 
 /// A finger drags the mast of the built screens (`cargo xtask web`) in a slowed-down Chromium.
