@@ -9,7 +9,7 @@ use mastwright_api::messages::Progress;
 use serde_json::Value;
 use tauri::State;
 use tauri::async_runtime::spawn_blocking;
-use tauri::ipc::Channel;
+use tauri::ipc::{Channel, Response};
 
 /// The job in hand of the window.
 #[derive(Default)]
@@ -25,6 +25,27 @@ pub async fn call(operation: String, request: String, hand: State<'_, InHand>) -
     // What a session holds is replaced whole or not at all, so it is sound even if a call broke off.
     let work = move || session.lock().unwrap_or_else(PoisonError::into_inner).call(&operation, &request);
     spawn_blocking(work).await.map_err(|error| format!("The computation stopped unexpectedly: {error}"))
+}
+
+/// One operation that puts a job on paper: JSON in, JSON out.
+///
+/// # Errors
+/// As [`call`].
+#[tauri::command]
+pub async fn call_on_paper(operation: String, request: String) -> Result<String, String> {
+    let work = move || mastwright_api::call_on_paper(&operation, &request);
+    spawn_blocking(work).await.map_err(|error| format!("The computation stopped unexpectedly: {error}"))
+}
+
+/// The sheets of a job as the bytes of a PDF.
+///
+/// # Errors
+/// The JSON answer that names what is wrong with the job, or as [`call`].
+#[tauri::command]
+pub async fn sheets_pdf(request: String) -> Result<Response, String> {
+    let work = move || mastwright_paper::sheets_pdf(&request);
+    let bytes = spawn_blocking(work).await;
+    bytes.map_err(|error| format!("The computation stopped unexpectedly: {error}"))?.map(Response::new)
 }
 
 /// Which watched operations have been asked to stop, by the number that the screen gave each.

@@ -21,6 +21,8 @@ pub fn run() {
         .invoke_handler(tauri::generate_handler![
             commands::call,
             commands::call_watched,
+            commands::call_on_paper,
+            commands::sheets_pdf,
             commands::stop_watched,
             keeping::store_start,
             keeping::store_cards,

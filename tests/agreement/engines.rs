@@ -19,7 +19,6 @@ fn requests() -> Vec<(&'static str, String)> {
         ("demo", "{}".to_owned()),
         ("plan", plan(job)),
         ("check", json!({ "job": job }).to_string()),
-        ("map_sheet", json!({ "job": job, "paper": "a4" }).to_string()),
         ("no_such_operation", "{}".to_owned()),
     ];
     for turn in 1..24 {
@@ -82,10 +81,50 @@ fn native_and_wasm_give_the_same_bytes() {
     assert_eq!(answered, asked.len() - 1, "all but the unknown operation are answered");
 }
 
+/// The sheets as pictures, and their PDF to its last byte.
+#[test]
+#[ignore = "needs the wasm engine and Node: `cargo xtask test` builds them and runs this"]
+fn native_and_wasm_print_the_same_bytes() {
+    let folder = std::env::var("MASTWRIGHT_NODE_WASM").expect("`cargo xtask test` sets it");
+    let demo: Value = serde_json::from_str(&mastwright_api::call("demo", "{}")).unwrap();
+    let order = |paper: &str| {
+        let made_at = "2026-11-26T14:20:00-05:00";
+        json!({ "job": demo["ok"], "paper": paper, "made_at": made_at, "author": "A. Builder" }).to_string()
+    };
+    let asked = [
+        ("sheets", order("a4")),
+        ("sheets", order("tabloid")),
+        ("pdf", order("a4")),
+        ("pdf", order("letter")),
+        ("pdf", "{}".to_owned()),
+    ];
+    let from_wasm = ask_node_for(&folder, "paper.mjs", &asked);
+    assert_eq!(from_wasm.len(), asked.len());
+    for ((operation, request), wasm) in asked.iter().zip(from_wasm) {
+        let native = if *operation == "pdf" {
+            match mastwright_paper::sheets_pdf(request) {
+                Ok(bytes) => bytes.iter().map(|byte| format!("{byte:02x}")).collect(),
+                Err(refused) => refused,
+            }
+        } else {
+            mastwright_api::call_on_paper(operation, request)
+        };
+        assert!(
+            native.len() > 50 && native == wasm,
+            "{operation} differs: {}",
+            first_difference(&native, &wasm)
+        );
+    }
+}
+
 fn ask_node(folder: &str, asked: &[(&str, String)]) -> Vec<String> {
-    let script = concat!(env!("CARGO_MANIFEST_DIR"), "/agreement/ask.mjs");
+    ask_node_for(folder, "ask.mjs", asked)
+}
+
+fn ask_node_for(folder: &str, script: &str, asked: &[(&str, String)]) -> Vec<String> {
+    let script = format!("{}/agreement/{script}", env!("CARGO_MANIFEST_DIR"));
     let mut node = Command::new("node")
-        .args([script, folder])
+        .args([script.as_str(), folder])
         .stdin(Stdio::piped())
         .stdout(Stdio::piped())
         .spawn()

@@ -1,3 +1,4 @@
+import { readFileSync } from "node:fs";
 import { expect, test, type Locator, type Page } from "@playwright/test";
 
 /**
@@ -242,8 +243,10 @@ async function pegOut(page: Page): Promise<void> {
   const saved = page.waitForEvent("download");
   await page.evaluate(() => (navigator.canShare = () => false));
   await page.getByTestId("save-map").tap();
-  expect((await saved).suggestedFilename()).toContain("staking map.svg");
-  if (shots) await (await saved).saveAs(`${shots}/sheet.svg`);
+  expect((await saved).suggestedFilename()).toContain("staking sheets.pdf");
+  const pdf = readFileSync(await (await saved).path());
+  expect(pdf.subarray(0, 5).toString("latin1")).toBe("%PDF-");
+  expect(pdf.subarray(-6).toString("latin1")).toContain("%%EOF");
 }
 
 const tab = (page: Page, name: string) => page.getByTestId(`tab-${name}`).tap();

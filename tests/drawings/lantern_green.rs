@@ -6,7 +6,8 @@
 use std::path::PathBuf;
 
 use mastwright_engine::drawing::scene::{Geometry, Role, Scene};
-use mastwright_engine::drawing::{MapOptions, Paper, SvgStyle, leg_profile, map_sheet, staking_map, svg};
+use mastwright_engine::drawing::sheet::Wanted;
+use mastwright_engine::drawing::{MapOptions, Paper, SvgStyle, leg_profile, sheets, staking_map, svg};
 use mastwright_engine::finding::Subject;
 use mastwright_engine::job::Job;
 use mastwright_engine::judge::judged;
@@ -53,11 +54,16 @@ fn map_on_a_phone() {
 }
 
 #[test]
-fn sheet_on_a4_and_on_letter() {
-    let (job, computed) = demo_in(UnitSystem::Metric);
-    check("sheet_a4.svg", &map_sheet(&job, &computed, Paper::A4));
-    let (job, computed) = demo_in(UnitSystem::Imperial);
-    check("sheet_letter.svg", &map_sheet(&job, &computed, Paper::Letter));
+fn sheets_on_a4_and_on_letter() {
+    for (system, paper, name) in
+        [(UnitSystem::Metric, Paper::A4, "a4"), (UnitSystem::Imperial, Paper::Letter, "letter")]
+    {
+        let (job, computed) = demo_in(system);
+        let pages = sheets(&job, &computed, &Wanted::on(paper)).svg();
+        for (number, page) in (1..).zip(&pages) {
+            check(&format!("sheet_{name}_{number}.svg"), page);
+        }
+    }
 }
 
 #[test]

@@ -2,7 +2,8 @@
 //! that is not a number.
 
 use mastwright_engine::demo::LANTERN_GREEN;
-use mastwright_engine::drawing::{MapOptions, Paper, leg_profile, map_sheet, staking_map};
+use mastwright_engine::drawing::sheet::Wanted;
+use mastwright_engine::drawing::{MapOptions, Paper, leg_profile, sheets, staking_map};
 use mastwright_engine::job::read_job_value;
 use mastwright_engine::plan::compute;
 use mastwright_engine::report::{report, text};
@@ -61,7 +62,10 @@ fn check(document: &Value) -> bool {
     let mut wrong = Vec::new();
     not_numbers(&drawn, "", &mut wrong);
     assert!(wrong.is_empty(), "not a number in a drawing: {wrong:?}");
-    assert!(!map_sheet(&job, &computed, Paper::A4).contains("NaN"));
+    for mark in sheets(&job, &computed, &Wanted::on(Paper::A4)).pages.iter().flat_map(|page| page.marks()) {
+        let Some(extent) = mark.extent() else { continue };
+        assert!([extent.x, extent.y, extent.w, extent.h].iter().all(|mm| mm.is_finite()), "{mark:?}");
+    }
     let words = text(&report(&job, &computed));
     assert!(!words.contains("NaN") && !words.contains("inf "), "{words}");
     true

@@ -30,6 +30,7 @@ mod guys;
 mod job_reading;
 mod not_known;
 mod one_system;
+mod pages;
 mod pointers;
 mod positions;
 mod quantity;

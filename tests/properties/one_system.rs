@@ -3,11 +3,11 @@
 
 use std::path::Path;
 
-use mastwright_api::messages::{JobRequest, MapSheetRequest, PlanRequest, PointsFileRequest, PointsFormat};
+use mastwright_api::messages::{JobRequest, PlanRequest, PointsFileRequest, PointsFormat, SheetsRequest};
 use mastwright_api::{run, wind};
 use mastwright_engine::anchor::picket::Pickets;
 use mastwright_engine::anchor::soil::{ClayFeel, SandFeel};
-use mastwright_engine::drawing::sheet::Paper;
+use mastwright_engine::drawing::Paper;
 use mastwright_engine::job::{Fix, Holdfast, Instrument, Job, ScrewShaft, SoilFeel, blank, read_job_value};
 use mastwright_engine::limit::MastHeight;
 use mastwright_engine::quantity::entry::read_quantity;
@@ -266,10 +266,12 @@ fn printed_sheets_and_tables_are_in_one_system() {
             &job,
             &How { taken_at, who: String::new(), instrument: Instrument::Typed, captures: Vec::new() },
         );
-        for paper in [Paper::A4, Paper::Letter] {
-            let request = MapSheetRequest { job: document(&job), paper };
-            for text in texts(&run::map_sheet(&request).expect("a sheet").svg) {
-                no_other(&text, system, "the sheet");
+        for paper in Paper::ALL {
+            let request = SheetsRequest { job: document(&job), paper, made_at: None, author: None };
+            for page in run::sheets(&request).expect("sheets").pages {
+                for text in texts(&page.svg) {
+                    no_other(&text, system, &page.name);
+                }
             }
         }
         let points = PointsFileRequest { job: document(&job), format: PointsFormat::Csv, mark: "A".into() };

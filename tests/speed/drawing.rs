@@ -4,7 +4,8 @@
 use std::hint::black_box;
 use std::time::Instant;
 
-use mastwright_engine::drawing::{MapOptions, Paper, leg_profile, map_sheet, staking_map};
+use mastwright_engine::drawing::sheet::Wanted;
+use mastwright_engine::drawing::{MapOptions, Paper, leg_profile, sheets, staking_map};
 use mastwright_engine::plan::compute;
 use mastwright_engine::report::report;
 
@@ -28,5 +29,7 @@ fn drawings_of_the_yardstick() {
     time("staking map as a scene", || drop(black_box(staking_map(&job, &computed, &options))));
     time("profile as a scene", || drop(black_box(leg_profile(&job, &computed))));
     time("report", || drop(black_box(report(&job, &computed))));
-    time("sheet as SVG", || drop(black_box(map_sheet(&job, &computed, Paper::A4))));
+    let wanted = Wanted::on(Paper::A4);
+    time("sheets laid out", || drop(black_box(sheets(&job, &computed, &wanted))));
+    time("sheets as SVG", || drop(black_box(sheets(&job, &computed, &wanted).svg())));
 }

@@ -5,7 +5,7 @@
 //! - [`kept`]: whether what was kept can be opened
 //! - [`messages`]: what is asked and answered
 //! - [`operations`]: the list; [`call`], which runs one by its name; [`call_watched`], which runs a long one and tells
-//!   how far it is
+//!   how far it is; [`call_on_paper`], which runs one that draws pages
 //! - [`run`]: what each operation does
 //! - [`session`]: a job in hand, so that a drag pays only for what moved
 //! - [`wind`]: messages and work of the operations about wind
@@ -21,5 +21,5 @@ pub mod session;
 pub mod typegen;
 pub mod wind;
 
-pub use operations::{OPERATIONS, call, call_watched};
+pub use operations::{OPERATIONS, asked, call, call_on_paper, call_watched};
 pub use session::Session;

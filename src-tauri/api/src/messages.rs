@@ -181,20 +181,38 @@ pub struct EntryAnswer {
     pub value: f64,
 }
 
-/// A request for the printed staking map.
+/// A request for sheets to print, as pictures or as PDF.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(deny_unknown_fields)]
-pub struct MapSheetRequest {
+pub struct SheetsRequest {
     #[cfg_attr(feature = "typegen", ts(type = "Job"))]
     pub job: serde_json::Value,
     pub paper: Paper,
+    /// When they are made, by the face's own clock: the sheets say so.
+    #[serde(default)]
+    #[cfg_attr(feature = "typegen", ts(type = "string | null", optional))]
+    pub made_at: Option<DateTime<FixedOffset>>,
+    /// Who makes them.
+    #[serde(default)]
+    #[cfg_attr(feature = "typegen", ts(optional))]
+    pub author: Option<String>,
 }
 
-/// A drawing as SVG.
+/// Sheets to print.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
-pub struct SvgAnswer {
+pub struct SheetsAnswer {
+    pub pages: Vec<SheetPage>,
+}
+
+/// One of them.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct SheetPage {
+    pub name: String,
+    /// Width and height of the paper.
+    pub size_mm: [f64; 2],
     pub svg: String,
 }
 

@@ -22,12 +22,14 @@ macro_rules! operations {
         at_once { $($(#[doc = $doc:literal])* $name:ident: $request:ty => $answer:ty;)* }
         in_hand { $($(#[doc = $hand_doc:literal])* $in_hand:ident: $wish:ty => $reply:ty;)* }
         watched { $($(#[doc = $watched_doc:literal])* $watched:ident: $question:ty => $found:ty;)* }
+        on_paper { $($(#[doc = $paper_doc:literal])* $on_paper:ident: $order:ty => $print:ty;)* }
     ) => {
         /// The operations by name, each with what it does.
         pub const OPERATIONS: &[(&str, &str)] = &[
             $((stringify!($name), concat!($($doc),*)),)*
             $((stringify!($in_hand), concat!($($hand_doc),*)),)*
             $((stringify!($watched), concat!($($watched_doc),*)),)*
+            $((stringify!($on_paper), concat!($($paper_doc),*)),)*
         ];
 
         /// Runs an operation that needs nothing in hand: as [`Session::call`] of a new session.
@@ -59,6 +61,15 @@ macro_rules! operations {
             }
         }
 
+        /// Runs an operation that puts a job on paper. Apart from [`call`], so that a browser loads the module that draws
+        /// pages when somebody prints, and not before.
+        pub fn call_on_paper(operation: &str, request: &str) -> String {
+            match operation {
+                $(stringify!($on_paper) => answer::<$order, $print>(request, run::$on_paper),)*
+                other => refused(unknown(other)),
+            }
+        }
+
         /// Shows every request and answer to the writer of the TypeScript types.
         #[cfg(feature = "typegen")]
         pub fn visit_messages(visitor: &mut impl ts_rs::TypeVisitor) {
@@ -66,6 +77,7 @@ macro_rules! operations {
             $(visitor.visit::<$request>(); visitor.visit::<$answer>();)*
             $(visitor.visit::<$wish>(); visitor.visit::<$reply>();)*
             $(visitor.visit::<$question>(); visitor.visit::<$found>();)*
+            $(visitor.visit::<$order>(); visitor.visit::<$print>();)*
         }
 
         /// The operations as TypeScript: two interfaces of request and answer by name.
@@ -77,12 +89,17 @@ macro_rules! operations {
             ];
             let watched =
                 [$(typescript_line::<$question, $found>(config, stringify!($watched), concat!($($watched_doc),*))),*];
+            let on_paper =
+                [$(typescript_line::<$order, $print>(config, stringify!($on_paper), concat!($($paper_doc),*))),*];
             format!(
                 "/** What each operation is asked and what it answers. */\nexport interface Operations {{\n{}}}\n\n\
                  /** The same of the operations that take long enough to be watched and stopped. */\n\
-                 export interface WatchedOperations {{\n{}}}\n",
+                 export interface WatchedOperations {{\n{}}}\n\n\
+                 /** The same of the operations that put a job on paper. */\n\
+                 export interface PaperOperations {{\n{}}}\n",
                 at_once.concat(),
                 watched.concat(),
+                on_paper.concat(),
             )
         }
     };
@@ -120,8 +137,6 @@ operations! {
         bearing: BearingRequest => BearingAnswer;
         /// A height from angles and a tape, or from a level line.
         height: HeightRequest => HeightAnswer;
-        /// The printed staking map.
-        map_sheet: MapSheetRequest => SvgAnswer;
         /// The job as its readable document.
         job_text: JobRequest => TextAnswer;
         /// What the survey log lacks of the job as it stands.
@@ -157,6 +172,10 @@ operations! {
         /// What to change first for a larger gust limit.
         wind_changes: GustLimitRequest => WindChangesAnswer;
     }
+    on_paper {
+        /// The sheets to print, a picture a page: staking map, what goes under each leg, templates at full size.
+        sheets: SheetsRequest => SheetsAnswer;
+    }
 }
 
 /// Is told how far an operation is, and says whether it goes on.
@@ -185,6 +204,17 @@ fn answer<Q: DeserializeOwned, A: Serialize>(
         Ok(answer) => granted(&answer),
         Err(errors) => refused(errors),
     }
+}
+
+/// What a request is answered by `run`, for an answer that is no JSON.
+///
+/// # Errors
+/// The JSON answer that names what is wrong, as [`call`] gives it.
+pub fn asked<Q: DeserializeOwned, A>(
+    request: &str,
+    run: impl FnOnce(&Q) -> Result<A, FieldErrors>,
+) -> Result<A, String> {
+    request_of::<Q>(request).and_then(|request| run(&request)).map_err(refused)
 }
 
 fn answer_watched<Q: DeserializeOwned, A: Serialize>(
@@ -274,5 +304,6 @@ mod tests {
         assert!(call_watched("demo", "{}", &mut |_| true).starts_with("{\"error\""));
         assert!(call("no_such_operation", "{}").contains("simulate"));
         assert!(call("simulate", &request(5)).contains("/draws"));
+        assert!(call("sheets", "{}").starts_with("{\"error\""));
     }
 }

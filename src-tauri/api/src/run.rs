@@ -8,7 +8,9 @@ mod walk;
 
 use mastwright_engine::demo;
 use mastwright_engine::drawing;
+use mastwright_engine::drawing::pages;
 use mastwright_engine::drawing::scene::Scene;
+use mastwright_engine::drawing::sheet::Wanted;
 use mastwright_engine::job::{self, Document, Job};
 use mastwright_engine::judge::judged;
 use mastwright_engine::plan::{self, Computed, Plan};
@@ -125,10 +127,21 @@ pub fn read_entry(request: &EntryRequest) -> Result<EntryAnswer, FieldErrors> {
     Ok(EntryAnswer { value: entry::read_quantity(&request.field, &request.text, request.units)? })
 }
 
-pub fn map_sheet(request: &MapSheetRequest) -> Result<SvgAnswer, FieldErrors> {
+pub fn sheets(request: &SheetsRequest) -> Result<SheetsAnswer, FieldErrors> {
+    let document = sheets_document(request)?;
+    let svgs = document.svg();
+    let pages = document.pages.into_iter().zip(svgs);
+    let pages = pages.map(|(page, svg)| SheetPage { name: page.name, size_mm: page.size_mm, svg }).collect();
+    Ok(SheetsAnswer { pages })
+}
+
+/// The laid-out pages of a request, for whoever writes them in another form.
+pub fn sheets_document(request: &SheetsRequest) -> Result<pages::Document, FieldErrors> {
     let job = job::read_job_value(&request.job)?;
     let computed = judged(&job)?;
-    Ok(SvgAnswer { svg: drawing::sheet::map_sheet(&job, &computed, request.paper) })
+    let about =
+        pages::About { title: String::new(), author: request.author.clone(), made_at: request.made_at };
+    Ok(drawing::sheets(&job, &computed, &Wanted { paper: request.paper, about }))
 }
 
 pub fn job_text(request: &JobRequest) -> Result<TextAnswer, FieldErrors> {

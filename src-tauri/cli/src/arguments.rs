@@ -35,15 +35,23 @@ pub enum Command {
         #[arg(long)]
         json: bool,
     },
-    /// Write the staking map as an SVG sheet to print.
+    /// Write the sheets to print: the staking map with its table, what goes under each leg, templates at full size.
     Map {
         #[command(flatten)]
         job: JobSource,
-        /// Where to write it; `-` or nothing prints it.
+        /// Where to write them: `NAME.pdf` takes them all, any other name the first as SVG and `NAME-2.svg` and so on the
+        /// further ones. `-` or nothing prints the first one, the map, as SVG.
         #[arg(long, short)]
         out: Option<PathBuf>,
         #[arg(long, value_enum, default_value_t = PaperSize::A4)]
         paper: PaperSize,
+        /// Who makes them, for the title block and the PDF's properties.
+        #[arg(long)]
+        author: Option<String>,
+        /// When they are made, such as `2026-11-26T14:20:00+01:00`; nothing is said of it where it is left out, and the
+        /// same job then gives the same bytes.
+        #[arg(long)]
+        made_at: Option<String>,
     },
     /// Say everything that is wrong with a document and with its plan.
     Check {
@@ -141,7 +149,9 @@ pub struct JobSource {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub enum PaperSize {
     A4,
+    A3,
     Letter,
+    Tabloid,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]

@@ -4,15 +4,16 @@ mod arguments;
 mod exchange;
 mod outcome;
 mod progress;
+mod sheets;
 
 use std::io::{Read, Write};
 use std::path::Path;
 
 use clap::Parser;
-use mastwright_api::messages::{MapSheetRequest, PlanAnswer, PlanRequest, SimulateRequest};
+use mastwright_api::messages::{PlanAnswer, PlanRequest, SimulateRequest};
 use mastwright_api::run;
 use mastwright_api::wind::{GustLimitRequest, WindTableRequest};
-use mastwright_engine::drawing::{self, Paper, SvgStyle};
+use mastwright_engine::drawing::{self, SvgStyle};
 use mastwright_engine::exchange::log_csv::log_csv;
 use mastwright_engine::judge::judged;
 use mastwright_engine::limit::{GustLimit, MastHeight, WindChanges, WindTable};
@@ -21,13 +22,15 @@ use mastwright_engine::quantity::entry;
 use mastwright_engine::quantity::visible::{visible_json, visible_lines};
 use mastwright_engine::{demo, job, report};
 
-use arguments::{Arguments, Command, JobSource, PaperSize};
+use arguments::{Arguments, Command, JobSource};
 use outcome::{Failure, Outcome};
 
 fn main() -> std::process::ExitCode {
     let outcome = match Arguments::parse().command {
         Command::Plan { job, json } => plan(&job, json),
-        Command::Map { job, out, paper } => map(&job, out.as_deref(), paper),
+        Command::Map { job, out, paper, author, made_at } => {
+            sheets::map(&job, out.as_deref(), &sheets::Asked { paper, author, made_at })
+        }
         Command::Check { job } => check(&job),
         Command::Spread { job, draws, seed, json } => spread(&job, draws, seed, json),
         Command::Log { job, csv } => log(&job, csv),
@@ -51,17 +54,6 @@ fn plan(source: &JobSource, json: bool) -> Result<Outcome, Failure> {
         print(&report::text(&report.unwrap_or_default()))?
     };
     Ok(Outcome::of(plan.verdict.as_ref()))
-}
-
-fn map(source: &JobSource, out: Option<&Path>, paper: PaperSize) -> Result<Outcome, Failure> {
-    let paper = match paper {
-        PaperSize::A4 => Paper::A4,
-        PaperSize::Letter => Paper::Letter,
-    };
-    let job = read(source)?;
-    let outcome = outcome_of(&job)?;
-    write(&run::map_sheet(&MapSheetRequest { job, paper })?.svg, out)?;
-    Ok(outcome)
 }
 
 /// How a command ends that did its work on a job.

@@ -212,14 +212,48 @@ fn a_file_that_is_not_there_ends_with_3() {
 }
 
 #[test]
-fn map_writes_an_svg_sheet() {
-    let path = std::env::temp_dir().join(format!("mastwright-map-{}.svg", std::process::id()));
+fn map_writes_its_sheets_as_svg_one_file_a_page() {
+    let folder = std::env::temp_dir().join(format!("mastwright-map-{}", std::process::id()));
+    std::fs::create_dir_all(&folder).unwrap();
+    let path = folder.join("sheets.svg");
     let output = mastwright(&["map", "--demo", "--paper", "letter", "--out", &path.to_string_lossy()], "");
     assert_eq!(output.status.code(), Some(1), "the demo has conflicts: {}", said(&output));
-    let svg = std::fs::read_to_string(&path).expect("it was written");
-    let _ = std::fs::remove_file(&path);
-    assert!(svg.starts_with("<svg") || svg.starts_with("<?xml"), "{}", &svg[..60]);
-    assert!(svg.contains("Lantern Green"));
+    let pages =
+        [path, folder.join("sheets-2.svg")].map(|path| std::fs::read_to_string(path).expect("a page"));
+    let _ = std::fs::remove_dir_all(&folder);
+    for svg in pages {
+        assert!(svg.starts_with("<svg"), "{}", &svg[..60]);
+        assert!(svg.contains("Lantern Green"));
+    }
+}
+
+/// By the name's ending; the same job gives the same file, and what is said of it is in it.
+#[test]
+fn map_writes_all_sheets_as_one_pdf() {
+    let path = std::env::temp_dir().join(format!("mastwright-map-{}.PDF", std::process::id()));
+    let name = path.to_string_lossy().into_owned();
+    let write = |more: &[&str]| {
+        let output = mastwright(&[&["map", "--demo", "--out", &name], more].concat(), "");
+        assert_eq!(output.status.code(), Some(1), "the demo has conflicts: {}", said(&output));
+        let bytes = std::fs::read(&path).expect("it was written");
+        let _ = std::fs::remove_file(&path);
+        bytes
+    };
+    let pdf = write(&[]);
+    assert!(pdf.starts_with(b"%PDF-1."));
+    assert!(pdf == write(&[]), "two runs differ");
+    assert!(pdf != write(&["--author", "A. Builder"]));
+    let output = mastwright(&["map", "--demo", "--out", &name, "--made-at", "yesterday"], "");
+    assert_eq!(output.status.code(), Some(2));
+    assert!(said(&output).contains("made_at"), "{}", said(&output));
+    assert!(!path.exists());
+}
+
+#[test]
+fn map_printed_is_the_first_page_and_says_so() {
+    let output = mastwright(&["map", "--demo"], "");
+    assert_eq!(out(&output).matches("<svg").count(), 1);
+    assert!(said(&output).contains("page 1 of"), "{}", said(&output));
 }
 
 #[test]

@@ -7,48 +7,58 @@ use wasm_bindgen_cli_support::Bindgen;
 use crate::command::{cargo, run};
 use crate::place::Place;
 
-/// The engine as an ES module that the screens' worker loads, into `ui/src/wasm`.
+/// The modules, each a crate with the name its files get: what a browser loads at once, and what it loads to print.
+const MODULES: [(&str, &str); 2] = [("mastwright-wasm", "engine"), ("mastwright-paper-wasm", "paper")];
+
+/// The engine as ES modules that the screens' workers load, into `ui/src/wasm`.
 ///
 /// # Errors
-/// Where the crate does not compile, or the generator can't read the result.
+/// Where a crate does not compile, or the generator can't read the result.
 pub fn for_browser(place: &Place) -> Result<(), String> {
-    let compiled = compile(place)?;
     let folder = place.ui_wasm();
-    let mut bindgen = Bindgen::new();
-    bindgen.web(true).map_err(|error| error.to_string())?.typescript(true);
-    // The module finds its .wasm beside itself; the bundler follows that address and packs the file too.
-    bindgen.omit_default_module_path(false);
-    generate(&mut bindgen, &compiled, &folder)?;
-    println!("      {} kB in {}", kilobytes(&folder.join("engine_bg.wasm")), folder.display());
+    for (compiled, name) in compile(place)? {
+        let mut bindgen = Bindgen::new();
+        bindgen.web(true).map_err(|error| error.to_string())?.typescript(true);
+        // The module finds its .wasm beside itself; the bundler follows that address and packs the file too.
+        bindgen.omit_default_module_path(false);
+        generate(&mut bindgen, &compiled, name, &folder)?;
+        let file = folder.join(format!("{name}_bg.wasm"));
+        println!("      {} kB in {}", kilobytes(&file), file.display());
+    }
     Ok(())
 }
 
-/// The same engine for Node, to measure it and to compare its answers.
+/// The same modules for Node, to measure them and to compare their answers.
 ///
 /// # Errors
 /// As for the browser.
 pub fn for_node(place: &Place) -> Result<(), String> {
-    let compiled = compile(place)?;
-    let mut bindgen = Bindgen::new();
-    bindgen.nodejs(true).map_err(|error| error.to_string())?.typescript(false);
-    generate(&mut bindgen, &compiled, &place.node_wasm())
+    for (compiled, name) in compile(place)? {
+        let mut bindgen = Bindgen::new();
+        bindgen.nodejs(true).map_err(|error| error.to_string())?.typescript(false);
+        generate(&mut bindgen, &compiled, name, &place.node_wasm())?;
+    }
+    Ok(())
 }
 
-fn compile(place: &Place) -> Result<PathBuf, String> {
+/// All in one go, so that one is linked while the other one is: linking is what takes longest, on one processor each.
+fn compile(place: &Place) -> Result<Vec<(PathBuf, &'static str)>, String> {
     let target = "wasm32-unknown-unknown";
-    run(cargo(
-        &place.root,
-        &["build", "-p", "mastwright-wasm", "--target", target, "--profile", "wasm-release"],
-    ))?;
-    Ok(place.target.join(target).join("wasm-release/mastwright_wasm.wasm"))
+    let packages = MODULES.iter().flat_map(|(package, _)| ["-p", package]);
+    let arguments = ["build", "--target", target, "--profile", "wasm-release"].into_iter().chain(packages);
+    run(cargo(&place.root, &arguments.collect::<Vec<_>>()))?;
+    let folder = place.target.join(target).join("wasm-release");
+    Ok(MODULES
+        .map(|(package, name)| (folder.join(format!("{}.wasm", package.replace('-', "_"))), name))
+        .to_vec())
 }
 
-fn generate(bindgen: &mut Bindgen, compiled: &Path, folder: &Path) -> Result<(), String> {
+fn generate(bindgen: &mut Bindgen, compiled: &Path, name: &str, folder: &Path) -> Result<(), String> {
     bindgen
         .input_path(compiled)
         .remove_name_section(true)
         .remove_producers_section(true)
-        .out_name("engine")
+        .out_name(name)
         .generate(folder)
         .map_err(|error| format!("wasm-bindgen: {error:#}"))
 }

@@ -1,11 +1,13 @@
 import type { Store } from './store';
-import type { FieldError, Operations, Progress, WatchedOperations } from './types';
+import type { FieldError, Operations, PaperOperations, Progress, WatchedOperations } from './types';
 
 export type Request<Name extends keyof Operations> = Operations[Name]['request'];
 export type Answer<Name extends keyof Operations> = Operations[Name]['answer'];
 
 export type Question<Name extends keyof WatchedOperations> = WatchedOperations[Name]['request'];
 export type Found<Name extends keyof WatchedOperations> = WatchedOperations[Name]['answer'];
+
+export type Sheets = PaperOperations['sheets'];
 
 /** What the screens need from whatever computes and keeps the job. */
 export interface Backend {
@@ -20,6 +22,10 @@ export interface Backend {
     onProgress: (progress: Progress<Found<Name>>) => void,
     signal: AbortSignal,
   ): Promise<Found<Name>>;
+  /** The sheets to print, a picture a page; rejects with `Refused` as `call`. */
+  sheets(request: Sheets['request']): Promise<Sheets['answer']>;
+  /** The same as one PDF. */
+  sheetsPdf(request: Sheets['request']): Promise<Uint8Array<ArrayBuffer>>;
   /** Where the jobs are kept. */
   readonly store: Store;
 }
@@ -48,13 +54,13 @@ const VERBATIM: ReadonlySet<string> = new Set([
   'demo',
   'blank',
   'job_text',
-  'map_sheet',
+  'sheets',
   'log_readings',
   'log_csv',
   'points_file',
   'look_into_geojson',
   'import_geojson',
-] satisfies (keyof Operations)[]);
+] satisfies (keyof Operations | keyof PaperOperations)[]);
 
 /** A space within a length such as 5' 7 1/2", as it stands in JSON. */
 const WITHIN_LENGTH = /(\d'?) (?=\d+(?: \d+\/\d+|\/\d+)?\\")/g;

@@ -1,5 +1,6 @@
 import { opened, stopped, type Backend } from './backend';
 import { Engine } from './engine';
+import { Paper } from './paper';
 import { browserStore } from './browser-store';
 
 /** A plain browser: the engine as WebAssembly in a worker, the jobs in the browser's own database.
@@ -10,6 +11,7 @@ import { browserStore } from './browser-store';
  * for the next. */
 export function browserBackend(): Backend {
   const engine = new Engine();
+  const paper = new Paper();
   let spare: Engine | null = null;
 
   return {
@@ -32,6 +34,13 @@ export function browserBackend(): Backend {
       } finally {
         signal.removeEventListener('abort', stop);
       }
+    },
+    async sheets(request) {
+      return opened((await paper.ask('sheets', request)).text ?? '', 'sheets');
+    },
+    async sheetsPdf(request) {
+      const { bytes, text } = await paper.ask(null, request);
+      return bytes ?? opened(text ?? '', 'sheets');
     },
     store: browserStore(),
   };

@@ -30,6 +30,19 @@ export function tauriBackend(): Backend {
         signal.removeEventListener('abort', stop);
       }
     },
+    async sheets(request) {
+      const asked = { operation: 'sheets', request: JSON.stringify(request) };
+      return opened(await invoke<string>('call_on_paper', asked), 'sheets');
+    },
+    async sheetsPdf(request) {
+      try {
+        return new Uint8Array(await invoke<ArrayBuffer>('sheets_pdf', { request: JSON.stringify(request) }));
+      } catch (error) {
+        // What is wrong with the job comes as the answer that names it.
+        if (typeof error === 'string' && error.startsWith('{')) return opened(error, 'sheets');
+        throw error;
+      }
+    },
     store: tauriStore(),
   };
 }

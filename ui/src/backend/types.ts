@@ -1459,11 +1459,6 @@ export type Logged = { "kind": "slope", bearing_deg: number, slope_deg: number, 
 sigma_m: number | null, } | { "kind": "lengths", lengths_m: Array<number>, } | { "kind": "turned", bearing_deg: number, };
 
 /**
- * A request for the printed staking map.
- */
-export type MapSheetRequest = { job: Job, paper: Paper, };
-
-/**
  * Which map goes with a plan.
  */
 export type MapWish = { 
@@ -1675,9 +1670,9 @@ height_sigma_m: number, };
 export type OverheadRemedy = "ask_for_the_voltage" | "build_elsewhere" | { "move_the_work": { by_m: number, } } | { "move_or_lower_mast": { by_m: number, toward_deg: number | null, } } | "never_let_go" | { "move_peg": { by_m: number, } } | { "look_up": { reach_m: number, } };
 
 /**
- * Paper for a printed sheet.
+ * Paper for printed sheets.
  */
-export type Paper = "a4" | "letter";
+export type Paper = "a4" | "a3" | "letter" | "tabloid";
 
 export type PartKind = "tube" | "pin_hole" | "thread" | "rope" | "anchor" | "strands" | "timber" | "base_timber" | "foot" | "ground" | "base_sliding" | "base_turning" | "whole_mast";
 
@@ -2193,6 +2188,33 @@ height_sigma_m: number | null, } | { "kind": "path", used_by: PathUse, line: Arr
 headroom_m: number | null, } | { "kind": "keep_off", outline: Array<Fix>, };
 
 /**
+ * One of them.
+ */
+export type SheetPage = { name: string, 
+/**
+ * Width and height of the paper.
+ */
+size_mm: [number, number], svg: string, };
+
+/**
+ * Sheets to print.
+ */
+export type SheetsAnswer = { pages: Array<SheetPage>, };
+
+/**
+ * A request for sheets to print, as pictures or as PDF.
+ */
+export type SheetsRequest = { job: Job, paper: Paper, 
+/**
+ * When they are made, by the face's own clock: the sheets say so.
+ */
+made_at?: string | null, 
+/**
+ * Who makes them.
+ */
+author?: string, };
+
+/**
  * A resistance with what it rests on.
  */
 export type ShownResistance = { 
@@ -2459,11 +2481,6 @@ export type Support = "on_ground" | "shim" | "foot";
  * A date of survey, also in words.
  */
 export type SurveyDate = { surveyed_at: string, says: string, };
-
-/**
- * A drawing as SVG.
- */
-export type SvgAnswer = { svg: string, };
 
 /**
  * Tapes from two marks that cross at the point.
@@ -3009,8 +3026,6 @@ export interface Operations {
   bearing: { request: BearingRequest; answer: BearingAnswer };
   /** A height from angles and a tape, or from a level line. */
   height: { request: HeightRequest; answer: HeightAnswer };
-  /** The printed staking map. */
-  map_sheet: { request: MapSheetRequest; answer: SvgAnswer };
   /** The job as its readable document. */
   job_text: { request: JobRequest; answer: TextAnswer };
   /** What the survey log lacks of the job as it stands. */
@@ -3045,4 +3060,10 @@ export interface WatchedOperations {
   gust_limit: { request: GustLimitRequest; answer: GustLimitAnswer };
   /** What to change first for a larger gust limit. */
   wind_changes: { request: GustLimitRequest; answer: WindChangesAnswer };
+}
+
+/** The same of the operations that put a job on paper. */
+export interface PaperOperations {
+  /** The sheets to print, a picture a page: staking map, what goes under each leg, templates at full size. */
+  sheets: { request: SheetsRequest; answer: SheetsAnswer };
 }

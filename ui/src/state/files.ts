@@ -23,9 +23,16 @@ function toBase64(blob: Blob): Promise<string> {
   });
 }
 
-/** Hands a text to the user as a file: by the phone's share sheet where it takes files, else as a download. */
-export async function saveText(text: string, name: string, type: string): Promise<void> {
-  const file = new File([text], name, { type });
+/** Hands a text to the user as a file. */
+export const saveText = (text: string, name: string, type: string): Promise<void> => save(text, name, type);
+
+/** Hands bytes to the user as a file. */
+export const saveBytes = (bytes: Uint8Array<ArrayBuffer>, name: string, type: string): Promise<void> =>
+  save(bytes, name, type);
+
+/** By the phone's share sheet where it takes files, else as a download. */
+async function save(content: BlobPart, name: string, type: string): Promise<void> {
+  const file = new File([content], name, { type });
   const touch = matchMedia('(pointer: coarse)').matches;
   if (touch && navigator.canShare?.({ files: [file] })) {
     try {

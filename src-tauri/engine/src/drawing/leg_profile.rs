@@ -21,13 +21,23 @@ const TEXT_SHARE: f64 = 1.0 / 30.0;
 /// # Units
 /// Metres: x out from the mast's axis along the leg, y up in the site frame's heights; one scale for both.
 pub fn leg_profile(job: &Job, computed: &Computed) -> Scene {
-    let title = "Profile along the front leg".to_string();
     let legs = &computed.plan.base.legs;
     let Some(leg) = legs.iter().find(|leg| leg.id == "front").or(legs.first()) else {
         let bounds = Bounds::around([0.0, computed.plan.mast.ground_m], 1.0);
+        let title = "Profile along the front leg".to_string();
         return Scene { title, bounds, still: 0, shapes: Vec::new(), description: "No leg to draw.".into() };
     };
-    Profile::new(job, computed, leg).draw(title)
+    profile_of(job, computed, leg)
+}
+
+/// Draws the profile along a leg.
+pub(crate) fn profile_of(job: &Job, computed: &Computed, leg: &LegResult) -> Scene {
+    Profile::new(job, computed, leg).draw(format!("Profile along the {} leg", leg.id))
+}
+
+/// The letter height that a profile was laid out with.
+pub(crate) fn picture_text_m(profile: &Scene) -> f64 {
+    TEXT_SHARE * profile.bounds.width()
 }
 
 /// Letter heights that a line of words with its rim takes.

@@ -1,4 +1,5 @@
-//! Pictures of a plan: one scene of shapes in metres, written as SVG here or painted by the screen.
+//! Pictures of a plan: one scene of shapes in metres, painted by the screen or set on paper; pages of them, laid out once,
+//! written as SVG here and as PDF by `mastwright-paper`.
 
 pub mod bent_mast;
 mod canvas;
@@ -9,11 +10,16 @@ pub mod key;
 pub mod labels;
 mod layers;
 pub mod leg_profile;
+pub mod letters;
+pub mod marks;
+pub mod pages;
 mod paint;
 #[cfg(test)]
 pub(crate) mod sample;
 pub mod scene;
+mod scene_marks;
 pub mod sheet;
+mod sign_paths;
 pub mod signs;
 pub mod staking_map;
 pub mod svg;
@@ -23,7 +29,8 @@ pub mod wind_rose;
 pub use bent_mast::bent_mast;
 pub use import_preview::import_preview;
 pub use leg_profile::leg_profile;
-pub use sheet::{Paper, map_sheet};
+pub use pages::Paper;
+pub use sheet::sheets;
 pub use staking_map::{MapOptions, staking_map};
 pub use svg::{SvgStyle, svg};
 pub use walk::walk_section;

@@ -1,22 +1,20 @@
-//! A scene as SVG, in millimetres of paper.
+//! Marks as SVG, in millimetres of paper: a page of a document, or a scene by itself.
 
 use std::fmt::Write as _;
 
-use super::labels::role_em;
-use super::paint::{self, Fill};
-use super::scene::{Align, Bounds, Geometry, Role, Scene, Shape};
-use super::signs;
+use super::marks::{self, Area, BASELINE_EM, Mark, Path, Step, Words};
+use super::scene::{Align, Bounds, Scene};
+use super::scene_marks::{Frame, mm_per_m};
 
-/// Fonts that any system has one of; the last name is the generic one.
-pub(crate) const FONTS: &str = "Helvetica, Arial, 'Liberation Sans', 'DejaVu Sans', sans-serif";
+/// The fonts that paper is laid out for, then such as any system has one of; the last name is the generic one. Words say
+/// how long they are, so that none of them runs into its neighbour.
+const FONTS: &str = "Inter, Helvetica, Arial, 'Liberation Sans', 'DejaVu Sans', sans-serif";
 
 /// How large a scene is drawn.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct SvgStyle {
     pub width_mm: f64,
     pub height_mm: f64,
-    /// 1 : this; none fits the scene's bounds to the page.
-    pub scale_denominator: Option<f64>,
     /// Letter height in millimetres. Source: ISO 3098-1 has 2.5 mm as its usual least height (from memory).
     pub text_mm: f64,
 }
@@ -24,225 +22,162 @@ pub struct SvgStyle {
 impl SvgStyle {
     /// Fits a scene into a page of this size.
     pub fn fitted(width_mm: f64, height_mm: f64, text_mm: f64) -> Self {
-        Self { width_mm, height_mm, scale_denominator: None, text_mm }
+        Self { width_mm, height_mm, text_mm }
     }
 
     /// Letter height in metres at which a scene of these bounds should be laid out for this style.
     pub fn text_m(&self, bounds: &Bounds) -> f64 {
-        self.text_mm / self.mm_per_m(bounds)
-    }
-
-    fn mm_per_m(&self, bounds: &Bounds) -> f64 {
-        match self.scale_denominator {
-            Some(denominator) => 1000.0 / denominator,
-            None => {
-                (self.width_mm / bounds.width().max(1e-6)).min(self.height_mm / bounds.height().max(1e-6))
-            }
-        }
+        self.text_mm / mm_per_m(bounds, [self.width_mm, self.height_mm])
     }
 }
 
 /// Writes a scene as a standalone SVG document.
 pub fn svg(scene: &Scene, style: &SvgStyle) -> String {
-    let frame = Frame::new(scene, style, [0.0, 0.0]);
-    let mut out = String::with_capacity(32 * 1024);
-    open(&mut out, [style.width_mm, style.height_mm], &scene.title, &scene.description);
-    rect(&mut out, [0.0, 0.0, style.width_mm, style.height_mm], "fill=\"#ffffff\"");
-    for shape in &scene.shapes {
-        frame.shape(&mut out, shape);
-    }
-    out.push_str("</svg>\n");
-    out
+    let area = Area::new(0.0, 0.0, style.width_mm, style.height_mm);
+    let frame = Frame::fitted(scene, area, style.text_m(&scene.bounds));
+    let marks = [frame.marks(scene)];
+    written([area.w, area.h], &scene.title, &scene.description, "p1", marks.iter())
 }
 
-/// Opens a document of a size in millimetres, with its title, description, hatches.
-pub(crate) fn open(out: &mut String, size_mm: [f64; 2], title: &str, description: &str) {
+/// Writes marks as a document of a size in millimetres on white paper. `id` keeps its parts apart from those of other
+/// documents in the same page of a browser.
+pub(crate) fn written<'a>(
+    size_mm: [f64; 2],
+    title: &str,
+    description: &str,
+    id: &str,
+    marks: impl Iterator<Item = &'a Mark>,
+) -> String {
+    let mut writer = Writer { out: String::with_capacity(64 * 1024), id, clips: 0 };
     let (w, h) = (number(size_mm[0]), number(size_mm[1]));
     let _ = write!(
-        out,
+        writer.out,
         "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{w}mm\" height=\"{h}mm\" viewBox=\"0 0 {w} {h}\" \
-         font-family=\"{FONTS}\" stroke-linejoin=\"round\">\n<title>{}</title>\n<desc>{}</desc>\n",
+         font-family=\"{FONTS}\" stroke-linejoin=\"round\">\n<title>{}</title>\n<desc>{}</desc>\n\
+         <rect width=\"{w}\" height=\"{h}\" fill=\"#ffffff\"/>\n",
         escape(title),
         escape(description)
     );
-    hatches(out);
+    for mark in marks {
+        writer.mark(mark);
+    }
+    writer.out.push_str("</svg>\n");
+    writer.out
 }
 
-fn hatches(out: &mut String) {
-    out.push_str("<defs>\n");
-    for role in [Role::BuildingArea, Role::KeepOffArea, Role::OverheadZone] {
-        let paint = paint::of(role);
-        if let Fill::Hatch { id, angle_deg, spacing_mm } = paint.fill {
-            let s = number(spacing_mm);
-            let _ = writeln!(
-                out,
-                "<pattern id=\"hatch-{id}\" width=\"{s}\" height=\"{s}\" patternUnits=\"userSpaceOnUse\" \
-                 patternTransform=\"rotate({})\"><path d=\"M0,0 V{s}\" stroke=\"{}\" stroke-width=\"0.18\" \
-                 stroke-opacity=\"0.55\"/></pattern>",
-                number(angle_deg),
-                paint.ink.paper()
-            );
-        }
-    }
-    out.push_str("</defs>\n");
+struct Writer<'a> {
+    out: String,
+    id: &'a str,
+    clips: usize,
 }
 
-/// Where the scene's metres land on the page.
-pub(crate) struct Frame {
-    mm_per_m: f64,
-    /// Scene point at the frame's middle, and the frame's middle on the page.
-    centre_m: [f64; 2],
-    centre_mm: [f64; 2],
-    text_mm: f64,
-}
-
-impl Frame {
-    /// A frame of the style's size whose upper left corner stands at `corner_mm`.
-    pub(crate) fn new(scene: &Scene, style: &SvgStyle, corner_mm: [f64; 2]) -> Self {
-        let b = &scene.bounds;
-        Self {
-            mm_per_m: style.mm_per_m(b),
-            centre_m: [(b.min[0] + b.max[0]) / 2.0, (b.min[1] + b.max[1]) / 2.0],
-            centre_mm: [corner_mm[0] + style.width_mm / 2.0, corner_mm[1] + style.height_mm / 2.0],
-            text_mm: style.text_mm,
-        }
-    }
-
-    fn point(&self, at: [f64; 2]) -> [f64; 2] {
-        [
-            self.centre_mm[0] + (at[0] - self.centre_m[0]) * self.mm_per_m,
-            self.centre_mm[1] - (at[1] - self.centre_m[1]) * self.mm_per_m,
-        ]
-    }
-
-    /// Writes one shape.
-    pub(crate) fn shape(&self, out: &mut String, shape: &Shape) {
-        let role = shape.role;
-        match &shape.geometry {
-            Geometry::Line { points } => self.path(out, role, points, false),
-            Geometry::Area { points } => self.path(out, role, points, true),
-            Geometry::Circle { centre, radius_m } => {
-                let [x, y] = self.point(*centre).map(number);
-                let r = number(radius_m * self.mm_per_m);
-                let _ = writeln!(out, "<circle cx=\"{x}\" cy=\"{y}\" r=\"{r}\" {}/>", stroke(role, true));
-            }
-            Geometry::Ellipse { centre, semi_major_m, semi_minor_m, bearing_deg } => {
-                let [x, y] = self.point(*centre).map(number);
-                let (rx, ry) = (number(semi_minor_m * self.mm_per_m), number(semi_major_m * self.mm_per_m));
-                let turn = number(*bearing_deg);
+impl Writer<'_> {
+    fn mark(&mut self, mark: &Mark) {
+        match mark {
+            Mark::Path(path) => self.path(path),
+            Mark::Words(words) => self.words(words),
+            Mark::Within { outline, marks } => {
+                self.clips += 1;
+                let id = format!("{}-{}", self.id, self.clips);
+                let d = path_data(&marks::steps_through(outline, true));
                 let _ = writeln!(
-                    out,
-                    "<ellipse rx=\"{rx}\" ry=\"{ry}\" transform=\"translate({x} {y}) rotate({turn})\" {}/>",
-                    stroke(role, true)
+                    self.out,
+                    "<clipPath id=\"{id}\"><path d=\"{d}\"/></clipPath>\n<g clip-path=\"url(#{id})\">"
                 );
-            }
-            Geometry::Sign { at, turn_deg } => sign(out, role, self.point(*at), *turn_deg, self.text_mm),
-            Geometry::Words { at, text: words, align, turn_deg } => {
-                let size = self.text_mm * role_em(role);
-                text(
-                    out,
-                    &Text {
-                        at_mm: self.point(*at),
-                        size_mm: size,
-                        align: *align,
-                        turn_deg: *turn_deg,
-                        role,
-                        bold: role == Role::Label,
-                        rim: true,
-                    },
-                    words,
-                );
+                for mark in marks {
+                    self.mark(mark);
+                }
+                self.out.push_str("</g>\n");
             }
         }
     }
 
-    fn path(&self, out: &mut String, role: Role, points: &[[f64; 2]], closed: bool) {
-        out.push_str("<path d=\"");
-        for (i, &point) in points.iter().enumerate() {
-            let [x, y] = self.point(point).map(number);
-            let _ = write!(out, "{}{x},{y}", if i == 0 { "M" } else { " L" });
+    fn path(&mut self, path: &Path) {
+        let _ = write!(self.out, "<path d=\"{}\" ", path_data(&path.steps));
+        match path.fill {
+            Some(fill) => {
+                let _ = write!(self.out, "fill=\"{}\"{}", fill.colour, opacity("fill", fill.opacity));
+            }
+            None => self.out.push_str("fill=\"none\""),
         }
-        let _ = writeln!(out, "{}\" {}/>", if closed { " Z" } else { "" }, stroke(role, closed));
+        if let Some(stroke) = &path.stroke {
+            let _ = write!(
+                self.out,
+                " stroke=\"{}\" stroke-width=\"{}\"{}",
+                stroke.colour,
+                number(stroke.width_mm),
+                opacity("stroke", stroke.opacity)
+            );
+            let dashes: Vec<String> = stroke.dashes_mm.iter().map(|part| number(*part)).collect();
+            if !dashes.is_empty() {
+                let _ = write!(self.out, " stroke-dasharray=\"{}\"", dashes.join(" "));
+            }
+            if stroke.dash_offset_mm != 0.0 {
+                let _ = write!(self.out, " stroke-dashoffset=\"{}\"", number(stroke.dash_offset_mm));
+            }
+        }
+        self.out.push_str("/>\n");
+    }
+
+    /// Words halfway up at their point, as long as they were laid out.
+    fn words(&mut self, words: &Words) {
+        if words.words.is_empty() {
+            return;
+        }
+        let [x, y] = words.at_mm.map(number);
+        let anchor = match words.align {
+            Align::Start => "",
+            Align::Middle => " text-anchor=\"middle\"",
+            Align::End => " text-anchor=\"end\"",
+        };
+        let turn = if words.turn_deg == 0.0 {
+            String::new()
+        } else {
+            format!(" rotate({})", number(words.turn_deg))
+        };
+        let weight = if words.bold { " font-weight=\"bold\"" } else { "" };
+        let rim = if words.rim {
+            let width = number(0.3 * words.size_mm);
+            format!(" stroke=\"#ffffff\" stroke-width=\"{width}\" paint-order=\"stroke\"")
+        } else {
+            String::new()
+        };
+        let _ = writeln!(
+            self.out,
+            "<text transform=\"translate({x} {y}){turn}\" y=\"{}\" font-size=\"{}\" textLength=\"{}\" \
+             lengthAdjust=\"spacingAndGlyphs\"{anchor}{weight} fill=\"{}\"{rim}>{}</text>",
+            number(BASELINE_EM * words.size_mm),
+            number(words.size_mm),
+            number(words.width_mm()),
+            words.colour,
+            escape(&words.words)
+        );
     }
 }
 
-/// Stroke and fill attributes of a role.
-pub(crate) fn stroke(role: Role, closed: bool) -> String {
-    let paint = paint::of(role);
-    let (ink, width_mm) = (paint.ink.paper(), paint.pen.mm());
-    let fill = match paint.fill {
-        Fill::Plain(colour) if closed => colour.paper().to_owned(),
-        Fill::Tint(share) if closed => format!("{ink}\" fill-opacity=\"{}", number(share)),
-        Fill::Hatch { id, .. } if closed => format!("url(#hatch-{id})"),
-        _ => "none".to_owned(),
-    };
-    let dashes: Vec<String> = paint.line.pattern().iter().map(|part| number(part * width_mm)).collect();
-    let dashes =
-        if dashes.is_empty() { String::new() } else { format!(" stroke-dasharray=\"{}\"", dashes.join(" ")) };
-    format!("fill=\"{fill}\" stroke=\"{ink}\" stroke-width=\"{}\"{dashes}", number(width_mm))
+fn opacity(of: &str, share: f64) -> String {
+    if share < 1.0 { format!(" {of}-opacity=\"{}\"", number(share)) } else { String::new() }
 }
 
-/// Writes a sign of fixed size.
-pub(crate) fn sign(out: &mut String, role: Role, at_mm: [f64; 2], turn_deg: f64, text_mm: f64) {
-    let (line, solid_fill) = paint::of_sign(role);
-    let [x, y] = at_mm.map(number);
-    let turn = if turn_deg == 0.0 { String::new() } else { format!(" rotate({})", number(turn_deg)) };
-    let scale = number(text_mm);
-    let _ = write!(
-        out,
-        "<g transform=\"translate({x} {y}){turn} scale({scale})\" stroke=\"{}\" stroke-width=\"{}\">",
-        line.paper(),
-        number(paint::sign_stroke_em(role) * 2.5 / text_mm)
-    );
-    for &(d, solid) in signs::path(role) {
-        let fill = if solid { solid_fill.paper() } else { "none" };
-        let _ = write!(out, "<path d=\"{d}\" fill=\"{fill}\"/>");
+fn path_data(steps: &[Step]) -> String {
+    let mut data = String::with_capacity(16 * steps.len());
+    for step in steps {
+        if !data.is_empty() {
+            data.push(' ');
+        }
+        let _ = match step {
+            Step::Move(at) => write!(data, "M{}", pair(*at)),
+            Step::Line(at) => write!(data, "L{}", pair(*at)),
+            Step::Curve(a, b, to) => write!(data, "C{} {} {}", pair(*a), pair(*b), pair(*to)),
+            Step::Close => write!(data, "Z"),
+        };
     }
-    out.push_str("</g>\n");
+    data
 }
 
-/// How a text is set.
-pub(crate) struct Text {
-    pub(crate) at_mm: [f64; 2],
-    pub(crate) size_mm: f64,
-    pub(crate) align: Align,
-    pub(crate) turn_deg: f64,
-    pub(crate) role: Role,
-    pub(crate) bold: bool,
-    /// Whether a paper-coloured rim keeps lines from striking the words through.
-    pub(crate) rim: bool,
-}
-
-/// Writes words halfway up at their point.
-pub(crate) fn text(out: &mut String, style: &Text, words: &str) {
-    let [x, y] = style.at_mm.map(number);
-    let anchor = match style.align {
-        Align::Start => "",
-        Align::Middle => " text-anchor=\"middle\"",
-        Align::End => " text-anchor=\"end\"",
-    };
-    let turn =
-        if style.turn_deg == 0.0 { String::new() } else { format!(" rotate({})", number(style.turn_deg)) };
-    let weight = if style.bold { " font-weight=\"bold\"" } else { "" };
-    let colour = paint::of(style.role).ink.paper();
-    let rim = if style.rim {
-        let width = number(0.3 * style.size_mm);
-        format!(" stroke=\"#ffffff\" stroke-width=\"{width}\" paint-order=\"stroke\"")
-    } else {
-        String::new()
-    };
-    let _ = writeln!(
-        out,
-        "<text transform=\"translate({x} {y}){turn}\" y=\"{}\" font-size=\"{}\"{anchor}{weight} fill=\"{colour}\"{rim}>{}</text>",
-        number(0.35 * style.size_mm),
-        number(style.size_mm),
-        escape(words)
-    );
-}
-
-pub(crate) fn rect(out: &mut String, x_y_w_h: [f64; 4], attributes: &str) {
-    let [x, y, w, h] = x_y_w_h.map(number);
-    let _ = writeln!(out, "<rect x=\"{x}\" y=\"{y}\" width=\"{w}\" height=\"{h}\" {attributes}/>");
+fn pair(at: [f64; 2]) -> String {
+    let [x, y] = at.map(number);
+    format!("{x},{y}")
 }
 
 /// A number with at most three decimals and no trailing zeros: a micrometre of paper is enough.
@@ -281,25 +216,6 @@ mod tests {
     #[test]
     fn words_can_not_break_the_document() {
         assert_eq!(escape("a<b & \"c\"\u{1}"), "a&lt;b &amp; &quot;c&quot;\u{FFFD}");
-    }
-
-    #[test]
-    fn a_scale_of_1_to_100_puts_a_metre_on_ten_millimetres() {
-        let scene = Scene {
-            title: "t".into(),
-            bounds: Bounds { min: [0.0, 0.0], max: [1.0, 1.0] },
-            still: 0,
-            shapes: vec![Shape {
-                role: Role::Guy,
-                subject: None,
-                geometry: Geometry::Line { points: vec![[0.0, 0.0], [1.0, 0.0]] },
-            }],
-            description: String::new(),
-        };
-        let style =
-            SvgStyle { width_mm: 30.0, height_mm: 30.0, scale_denominator: Some(100.0), text_mm: 2.5 };
-        // ISO 5455, 1:100. y runs down: the scene's lower edge lies below the middle.
-        assert!(svg(&scene, &style).contains("d=\"M10,20 L20,20\""));
     }
 
     #[test]

@@ -1,6 +1,14 @@
-/** Prints an SVG sheet by itself, at its own size: in a frame of its own, so that none of the app is printed. */
-export function printSheet(svg: string): void {
-  print('Staking map for printing', '@page{margin:0}body{margin:0}svg{display:block}', svg);
+import type { SheetPage } from '../../backend/model';
+
+/** Prints SVG pages by themselves, each at its own size: in a frame of its own, so that none of the app is printed. */
+export function printSheets(pages: SheetPage[]): void {
+  const sizes = pages.map(({ size_mm: [width, height] }, i) => {
+    const size = `size:${width}mm ${height}mm`;
+    return `@page p${i}{margin:0;${size}}.p${i}{page:p${i}}`;
+  });
+  const style = `@page{margin:0}body{margin:0}svg{display:block}section{break-after:page;overflow:hidden}section:last-child{break-after:auto}${sizes.join('')}`;
+  const body = pages.map(({ svg }, i) => `<section class="p${i}">${svg}</section>`).join('');
+  print('Sheets for printing', style, body);
 }
 
 /** Prints an element of the page by itself, in black on white. */

@@ -5,9 +5,9 @@ use crate::quantity::UnitSystem;
 
 /// A scale with how it is written.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct Scale {
-    pub(super) denominator: f64,
-    pub(super) words: String,
+pub(crate) struct Scale {
+    pub(crate) denominator: f64,
+    pub(crate) words: String,
 }
 
 /// ISO 5455 reduction scales 1:20 … 1:10 000 (from memory), with the steps between that a triangular scale rule
@@ -33,7 +33,7 @@ const IMPERIAL: [(f64, &str); 12] = [
 ];
 
 /// The largest round scale at which the bounds fit into a frame.
-pub(super) fn choose(bounds: &Bounds, width_mm: f64, height_mm: f64, system: UnitSystem) -> Scale {
+pub(crate) fn choose(bounds: &Bounds, width_mm: f64, height_mm: f64, system: UnitSystem) -> Scale {
     let needed = 1000.0 * (bounds.width() / width_mm).max(bounds.height() / height_mm);
     match system {
         UnitSystem::Metric => {

@@ -1,0 +1,79 @@
+//! A step of the work: one thing to do, one number, one picture.
+
+use crate::drawing::marks::{Area, Mark, boxed, plain};
+use crate::drawing::paint::GREY;
+use crate::drawing::scene::Scene;
+use crate::drawing::scene_marks::Frame;
+
+use super::notes::{Notes, Paragraph};
+use super::text::{LINE_EM, line, wrapped};
+
+const HEIGHT_MM: f64 = 76.0;
+/// The picture's part of the width.
+const PICTURE: f64 = 0.6;
+const RIM_MM: f64 = 2.0;
+const TITLE_MM: f64 = 4.0;
+/// To be read from where the saw is.
+const NUMBER_MM: f64 = 8.0;
+const WORDS_MM: f64 = 2.8;
+
+/// One thing to do.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Step {
+    pub(crate) title: String,
+    /// The one number, and what it is.
+    pub(crate) number: String,
+    pub(crate) number_is: String,
+    pub(crate) words: Vec<String>,
+    pub(crate) picture: Scene,
+    /// The letter height that the picture was laid out with.
+    pub(crate) picture_text_m: f64,
+}
+
+impl Step {
+    pub(crate) fn height_mm(&self, width_mm: f64) -> f64 {
+        HEIGHT_MM.max(self.words_mm(width_mm))
+    }
+
+    fn column(&self, width_mm: f64) -> f64 {
+        (1.0 - PICTURE) * width_mm - 3.0 * RIM_MM
+    }
+
+    fn notes(&self) -> Notes {
+        let paragraphs = self.words.iter().map(|words| Paragraph::plain(words.as_str())).collect();
+        Notes { paragraphs, size_mm: WORDS_MM, framed: false }
+    }
+
+    /// Words in large letters: they are broken where they are too long for the column.
+    fn large(&self, width_mm: f64) -> Vec<(f64, bool, String)> {
+        let column = self.column(width_mm);
+        [(TITLE_MM, true, &self.title), (NUMBER_MM, true, &self.number), (WORDS_MM, false, &self.number_is)]
+            .into_iter()
+            .flat_map(|(size, bold, words)| {
+                wrapped(words, size, bold, column).into_iter().map(move |words| (size, bold, words))
+            })
+            .collect()
+    }
+
+    fn words_mm(&self, width_mm: f64) -> f64 {
+        let large: f64 = self.large(width_mm).iter().map(|(size, ..)| size * LINE_EM).sum();
+        large + 2.0 * RIM_MM + RIM_MM + self.notes().height_mm(self.column(width_mm))
+    }
+
+    pub(crate) fn draw(&self, area: Area) -> Vec<Mark> {
+        let mut marks = vec![boxed(area, Some(plain(GREY.paper(), 0.25)), None)];
+        let picture =
+            Area::new(area.x + RIM_MM, area.y + RIM_MM, PICTURE * area.w - RIM_MM, area.h - 2.0 * RIM_MM);
+        marks.push(Frame::fitted(&self.picture, picture, self.picture_text_m).marks(&self.picture));
+        let x = area.x + PICTURE * area.w + 2.0 * RIM_MM;
+        let mut y = area.y + RIM_MM;
+        for (size, bold, words) in self.large(area.w) {
+            y += size * LINE_EM;
+            marks.push(line([x, y - size * LINE_EM / 2.0], size, bold, &words));
+        }
+        y += RIM_MM;
+        let column = self.column(area.w);
+        marks.extend(self.notes().draw(Area::new(x, y, column, area.bottom() - y)));
+        marks
+    }
+}

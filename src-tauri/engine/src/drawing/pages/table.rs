@@ -1,0 +1,130 @@
+//! A table that breaks over pages: its head stands over every part, and no row is lost.
+
+use crate::drawing::marks::{Area, Mark, boxed, line as ruled, plain};
+use crate::drawing::paint::GREY;
+
+use super::text::{LINE_EM, SMALL_MM, line, wrapped};
+
+const HEAD_MM: f64 = 4.6;
+/// Lettering of the cells where the table is as narrow as beside a map on A4; a wider one has larger letters.
+const CELL_MM: f64 = 2.1;
+const NARROW_MM: f64 = 118.0;
+const LARGEST_CELL_MM: f64 = 2.8;
+const NOTE_MM: f64 = 1.8;
+/// Room above and below a row's words, and beside them.
+const ABOVE_MM: f64 = 0.55;
+const BESIDE_MM: f64 = 0.6;
+const HEAD_GROUND: &str = "#e9edf0";
+const MORE: &str = "More on the next page.";
+
+/// Rows under a head.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Table {
+    pub columns: Vec<Column>,
+    /// Each with a cell for every column.
+    pub rows: Vec<Vec<String>>,
+    /// What the columns mean, under every part.
+    pub note: String,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct Column {
+    pub head: &'static str,
+    /// Part of the table's width.
+    pub share: f64,
+}
+
+/// Letter height of the cells of a table of a width.
+fn cell_mm(width_mm: f64) -> f64 {
+    (CELL_MM * width_mm / NARROW_MM).clamp(CELL_MM, LARGEST_CELL_MM)
+}
+
+impl Table {
+    fn cells(&self, row: &[String], width_mm: f64) -> Vec<Vec<String>> {
+        let broken = row.iter().zip(&self.columns);
+        broken
+            .map(|(cell, column)| {
+                wrapped(cell, cell_mm(width_mm), false, column.share * width_mm - 2.0 * BESIDE_MM)
+            })
+            .collect()
+    }
+
+    fn row_mm(&self, row: &[String], width_mm: f64) -> f64 {
+        let lines = self.cells(row, width_mm).iter().map(Vec::len).max().unwrap_or(0).max(1);
+        cell_mm(width_mm) * LINE_EM * lines as f64 + 2.0 * ABOVE_MM
+    }
+
+    fn note_lines(&self, width_mm: f64) -> Vec<String> {
+        wrapped(&self.note, NOTE_MM, false, width_mm)
+    }
+
+    fn note_mm(&self, width_mm: f64) -> f64 {
+        ABOVE_MM + NOTE_MM * LINE_EM * self.note_lines(width_mm).len() as f64
+    }
+
+    pub fn height_mm(&self, width_mm: f64) -> f64 {
+        let rows: f64 = self.rows.iter().map(|row| self.row_mm(row, width_mm)).sum();
+        HEAD_MM + rows + self.note_mm(width_mm)
+    }
+
+    /// The rows that find room under a head and over the note, and the rest; `force` takes one at least.
+    pub fn split(self, width_mm: f64, room_mm: f64, force: bool) -> (Option<Self>, Option<Self>) {
+        if self.height_mm(width_mm) <= room_mm {
+            return (Some(self), None);
+        }
+        let more =
+            Self { note: format!("{MORE} {}", self.note), rows: Vec::new(), columns: self.columns.clone() };
+        let mut left = room_mm - more.height_mm(width_mm);
+        let mut count = 0;
+        for row in &self.rows {
+            left -= self.row_mm(row, width_mm);
+            if left < 0.0 {
+                break;
+            }
+            count += 1;
+        }
+        let count = if force { count.max(1) } else { count }.min(self.rows.len());
+        if count == 0 {
+            return (None, Some(self));
+        }
+        let Self { columns, mut rows, note } = self;
+        let rest = rows.split_off(count);
+        if rest.is_empty() {
+            return (Some(Self { columns, rows, note }), None);
+        }
+        (Some(Self { rows, ..more }), Some(Self { columns, rows: rest, note }))
+    }
+
+    pub(crate) fn draw(&self, area: Area) -> Vec<Mark> {
+        let mut marks = vec![boxed(Area::new(area.x, area.y, area.w, HEAD_MM), None, Some(HEAD_GROUND))];
+        let lefts: Vec<f64> = self
+            .columns
+            .iter()
+            .scan(area.x, |x, column| {
+                let left = *x;
+                *x += column.share * area.w;
+                Some(left + BESIDE_MM)
+            })
+            .collect();
+        for (column, &x) in self.columns.iter().zip(&lefts) {
+            marks.push(line([x, area.y + HEAD_MM / 2.0], SMALL_MM, true, column.head));
+        }
+        let size = cell_mm(area.w);
+        let mut y = area.y + HEAD_MM;
+        for row in &self.rows {
+            for (cell, &x) in self.cells(row, area.w).iter().zip(&lefts) {
+                for (i, words) in cell.iter().enumerate() {
+                    let at = [x, y + ABOVE_MM + size * LINE_EM * (i as f64 + 0.5)];
+                    marks.push(line(at, size, false, words));
+                }
+            }
+            y += self.row_mm(row, area.w);
+            marks.push(ruled(&[[area.x, y], [area.right(), y]], plain(GREY.paper(), 0.13)));
+        }
+        for (i, words) in self.note_lines(area.w).iter().enumerate() {
+            let at = [area.x, y + ABOVE_MM + NOTE_MM * LINE_EM * (i as f64 + 0.5)];
+            marks.push(line(at, NOTE_MM, false, words));
+        }
+        marks
+    }
+}

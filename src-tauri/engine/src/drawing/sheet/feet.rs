@@ -1,0 +1,103 @@
+//! What goes under each leg, a step a leg, and the template of each foot that is to be sawn.
+
+use crate::drawing::leg_profile::{picture_text_m, profile_of};
+use crate::drawing::pages::block::Block;
+use crate::drawing::pages::flow::Drafts;
+use crate::drawing::pages::notes::{Notes, Paragraph};
+use crate::drawing::pages::step::Step;
+use crate::drawing::pages::title::Title;
+use crate::job::Job;
+use crate::plan::{Computed, LegResult, Support};
+use crate::report::say;
+
+use super::{Wanted, foot_template, words};
+
+const WORDS_MM: f64 = 2.8;
+
+const CAUTION: &str = "Take care. Nobody stands under a timber that is held up by hand or by loose blocks. Before you saw, \
+                       lay the frame level where it will stand and measure each gap again: the ground under it counts, not \
+                       this sheet. A foot must stand on firm ground, all of its lower end.";
+
+pub(super) fn draw(drafts: &mut Drafts, job: &Job, computed: &Computed, wanted: &Wanted) {
+    let made = words::made(&wanted.about);
+    let what = "Under the legs".to_owned();
+    let title = Title { made, ..Title::strip_of(&job.name, &what) };
+    let mut blocks = vec![Block::Heading(what), caution()];
+    let (mut nothing, mut feet) = (Vec::new(), Vec::new());
+    for leg in &computed.plan.base.legs {
+        if !computed.plan.knows_under(&leg.id) {
+            nothing.push(format!("{} leg: {}", leg.id, crate::report::NOT_MEASURED));
+        } else if leg.support == Support::OnGround {
+            nothing.push(format!("{} leg: rests on the ground, nothing goes under it.", leg.id));
+        } else {
+            blocks.push(Block::Step(step(job, computed, leg)));
+            if leg.support == Support::Foot {
+                feet.push(foot_template::of(job, leg));
+            }
+        }
+    }
+    let paragraphs = nothing.into_iter().map(Paragraph::plain).collect::<Vec<_>>();
+    if !paragraphs.is_empty() {
+        blocks.push(Block::Notes(Notes { paragraphs, size_mm: WORDS_MM, framed: false }));
+    }
+    drafts.flow(wanted.paper, &title, blocks);
+    for foot in feet {
+        drafts.full_size(wanted.paper, &title, &foot);
+    }
+}
+
+fn caution() -> Block {
+    Block::Notes(Notes { paragraphs: vec![Paragraph::plain(CAUTION)], size_mm: WORDS_MM, framed: true })
+}
+
+fn step(job: &Job, computed: &Computed, leg: &LegResult) -> Step {
+    let length = |value| say::length(value, job.units);
+    let what = if leg.support == Support::Shim { "shims" } else { "a foot" };
+    let interval = say::length_interval(leg.gap_centre_m.half_width_95, job.units);
+    let picture = profile_of(job, computed, leg);
+    Step {
+        title: format!("{} leg: {what}", capital(&leg.id)),
+        number: length(leg.gap_centre_m.value),
+        number_is: format!(
+            "{interval} high at its centre, {} from the mast's axis",
+            length(leg.reach_m - job.rig.base.foot_thickness_mm / 2000.0)
+        )
+        .trim_start()
+        .to_owned(),
+        words: how(job, leg),
+        picture_text_m: picture_text_m(&picture),
+        picture,
+    }
+}
+
+/// What to make and where it goes.
+fn how(job: &Job, leg: &LegResult) -> Vec<String> {
+    let length = |value| say::length(value, job.units);
+    let mut words = vec![
+        format!("Inner face {}, outer face {}.", length(leg.gap_inner_m), length(leg.gap_outer_m)),
+        format!(
+            "Left side {}, right side {}, seen from the mast.",
+            length(leg.gap_left_m),
+            length(leg.gap_right_m)
+        ),
+    ];
+    if leg.support == Support::Foot {
+        words.push(format!(
+            "Saw bevel {} along the leg, {} across it: its template is one of the next pages.",
+            say::angle(leg.bevel_along_deg.abs()),
+            say::angle(leg.bevel_across_deg.abs())
+        ));
+        words.push("Its outer face is flush with the timber's end.".into());
+    } else {
+        words.push(
+            "Pack it tight at the timber's end, thin ones on thick ones, so that nothing rocks.".into(),
+        );
+    }
+    words.push("The timber is level all along.".into());
+    words
+}
+
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}

@@ -1,0 +1,224 @@
+//! A foot's template at full size: its four sides unrolled in one strip with the saw cut's line, to be wrapped round the
+//! block.
+
+use crate::drawing::marks;
+use crate::drawing::marks::{Mark, Path, Step, Stroke, line as ruled, plain, steps_through};
+use crate::drawing::pages::full_size::FullSize;
+use crate::drawing::pages::text::{SMALL_MM, line, shortened};
+use crate::drawing::paint::{GREY, INK};
+use crate::drawing::scene::Align;
+use crate::drawing::scene_marks::words;
+use crate::job::{Base, Job};
+use crate::numerics::real::tan_deg;
+use crate::plan::LegResult;
+use crate::report::say;
+
+/// Beside the strip: room for the words at its first corner.
+const BESIDE_MM: f64 = 12.0;
+/// A flap to stick the strip's end under its beginning.
+const FLAP_MM: f64 = 12.0;
+/// Under the strip: two rows of heights and one of names.
+const UNDER_MM: f64 = 16.0;
+/// The cut is a plane. Where the ground is less flat than this under the foot, the sheet says so: the thickness of a
+/// pencil line on a rough timber, as for shims (common practice).
+const FLAT_WITHIN_MM: f64 = 3.0;
+const FOOT_GROUND: &str = "#f3ead9";
+
+const HOW: &str = "Cut the strip out along its outer lines and wrap it round the block, printed side out, its upper edge on \
+                   the block's upper end (the end under the timber), fold lines on the block's edges, outer face away \
+                   from the mast. Saw along the heavy line, all round.";
+const CAUTION: &str = "Print at 100 % (actual size). Paper shrinks and swells with damp: lay a steel rule on both check lines \
+                       before marking; if one is not as long as it says, go by the written heights alone. Measure the gap \
+                       again under the level timber before you saw.";
+
+/// The saw cut: a plane under the level timber.
+struct Cut {
+    centre_mm: f64,
+    /// How much lower the gap gets by each millimetre outwards, and to the right.
+    along: f64,
+    across: f64,
+}
+
+impl Cut {
+    fn of(leg: &LegResult) -> Self {
+        Self {
+            centre_mm: 1000.0 * leg.gap_centre_m.value,
+            // The bevels are the ground's rise.
+            along: tan_deg(leg.bevel_along_deg),
+            across: tan_deg(leg.bevel_across_deg),
+        }
+    }
+
+    /// Height of the foot so far outwards and to the right of its centre.
+    fn height_mm(&self, out_mm: f64, right_mm: f64) -> f64 {
+        self.centre_mm - self.along * out_mm - self.across * right_mm
+    }
+
+    /// How far the plan's gaps at the middles of the four sides lie from the plane at most.
+    fn off_mm(&self, leg: &LegResult, base: &Base) -> f64 {
+        let (out, side) = (base.foot_thickness_mm / 2.0, base.foot_width_mm / 2.0);
+        [
+            (out, 0.0, leg.gap_outer_m),
+            (-out, 0.0, leg.gap_inner_m),
+            (0.0, side, leg.gap_right_m),
+            (0.0, -side, leg.gap_left_m),
+        ]
+        .into_iter()
+        .map(|(out, right, gap_m)| (self.height_mm(out, right) - 1000.0 * gap_m).abs())
+        .fold(0.0, f64::max)
+    }
+}
+
+/// Heights of the foot at its edges, in the order that they come round it, seen from outside from left to right: outer
+/// right, outer left, inner left, inner right, and the first again.
+fn corners_mm(cut: &Cut, base: &Base) -> [f64; 5] {
+    let (out, side) = (base.foot_thickness_mm / 2.0, base.foot_width_mm / 2.0);
+    [(out, side), (out, -side), (-out, -side), (-out, side), (out, side)]
+        .map(|(out, right)| cut.height_mm(out, right).max(0.0))
+}
+
+/// The template of what stands under a leg.
+pub(super) fn of(job: &Job, leg: &LegResult) -> FullSize {
+    let base = &job.rig.base;
+    let cut = Cut::of(leg);
+    let heights = corners_mm(&cut, base);
+    let (thick, wide) = (base.foot_thickness_mm, base.foot_width_mm);
+    let folds = [0.0, wide, wide + thick, 2.0 * wide + thick, 2.0 * (wide + thick)].map(|x| BESIDE_MM + x);
+    let tallest = heights.into_iter().fold(0.0, f64::max);
+    let size_mm = [folds[4] + FLAP_MM + 2.0, tallest + UNDER_MM];
+    let mut marks = strip(&folds, &heights);
+    marks.extend(words_of(job, leg, &folds, &heights, tallest));
+    let off = cut.off_mm(leg, base);
+    let uneven = if off > FLAT_WITHIN_MM {
+        let off = say::length_small(off, job.units);
+        format!(
+            " The ground is not flat under this foot: it departs up to {off} from the cut. Pack it, or cut to the ground."
+        )
+    } else {
+        String::new()
+    };
+    FullSize {
+        name: format!("Foot of the {} leg", leg.id),
+        size_mm,
+        marks,
+        how: format!("{HOW}{uneven}"),
+        caution: CAUTION.to_owned(),
+        system: job.units.system,
+    }
+}
+
+fn strip(folds: &[f64; 5], heights: &[f64; 5]) -> Vec<Mark> {
+    let [left, .., right] = *folds;
+    let cut: Vec<[f64; 2]> = folds.iter().zip(heights).map(|(&x, &y)| [x, y]).collect();
+    let outline: Vec<[f64; 2]> = [[right, 0.0], [left, 0.0]].into_iter().chain(cut.iter().copied()).collect();
+    let flap_y = heights[4];
+    let flap = [
+        [right, 0.0],
+        [right + FLAP_MM, 4.0_f64.min(flap_y / 3.0)],
+        [right + FLAP_MM, flap_y * 0.8],
+        [right, flap_y],
+    ];
+    let fill = Some(marks::Fill { colour: FOOT_GROUND, opacity: 1.0 });
+    let mut marks = vec![
+        Mark::Path(Path {
+            steps: steps_through(&outline, true),
+            stroke: Some(plain(INK.paper(), 0.25)),
+            fill,
+        }),
+        ruled(&flap, plain(GREY.paper(), 0.18)),
+        Mark::Path(Path {
+            steps: steps_through(&cut, false),
+            stroke: Some(plain(INK.paper(), 0.7)),
+            fill: None,
+        }),
+    ];
+    let fold = Stroke { dashes_mm: vec![3.0, 1.5], ..plain(INK.paper(), 0.25) };
+    for (&x, &height) in folds.iter().zip(heights).skip(1) {
+        let steps = vec![Step::Move([x, 0.0]), Step::Line([x, height])];
+        marks.push(Mark::Path(Path { steps, stroke: Some(fold.clone()), fill: None }));
+    }
+    marks
+}
+
+fn words_of(job: &Job, leg: &LegResult, folds: &[f64; 5], heights: &[f64; 5], tallest: f64) -> Vec<Mark> {
+    let mut marks = Vec::new();
+    for (i, (&x, &height)) in folds.iter().zip(heights).enumerate() {
+        // In two rows, so that those of a thin foot stand clear of each other.
+        let y = tallest + 3.5 + 3.6 * (i % 2) as f64;
+        marks.push(ruled(&[[x, height], [x, y - 1.8]], plain(GREY.paper(), 0.13)));
+        marks.push(words([x, y], SMALL_MM, true, Align::Middle, &say::length(height / 1000.0, job.units)));
+    }
+    for (pair, name) in folds.windows(2).zip(["outer face", "left side", "inner face", "right side"]) {
+        let (width, middle) = (pair[1] - pair[0], (pair[0] + pair[1]) / 2.0);
+        let name = shortened(name, SMALL_MM, false, width - 1.0);
+        marks.push(words([middle, tallest + 12.5], SMALL_MM, false, Align::Middle, &name));
+    }
+    let least = heights.iter().copied().fold(f64::INFINITY, f64::min);
+    if least > 8.0 {
+        let name = format!("upper end, against the timber – {} leg", leg.id);
+        let name = shortened(&name, SMALL_MM, false, folds[4] - folds[0] - 4.0);
+        marks.push(line([folds[0] + 2.0, 3.0], SMALL_MM, false, &name));
+    }
+    marks
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::drawing::sample::sample;
+    use crate::quantity::UnitSystem;
+
+    /// By hand: a gap of 150 mm at the centre, ground rising 45° outwards under a foot 40 mm thick takes 20 mm off at the
+    /// outer face and adds 20 mm at the inner one; level across.
+    #[test]
+    fn the_corners_are_those_of_the_plane_through_the_gap() {
+        let (job, computed) = sample(UnitSystem::Metric);
+        let mut leg = computed.plan.base.legs[0].clone();
+        leg.gap_centre_m.value = 0.150;
+        (leg.bevel_along_deg, leg.bevel_across_deg) = (45.0, 0.0);
+        let mut base = job.rig.base.clone();
+        (base.foot_thickness_mm, base.foot_width_mm) = (40.0, 90.0);
+        let expected = [130.0, 130.0, 170.0, 170.0, 130.0];
+        for (height, by_hand) in corners_mm(&Cut::of(&leg), &base).into_iter().zip(expected) {
+            assert!((height - by_hand).abs() < 1e-9, "{height} for {by_hand}");
+        }
+        // Rising to the right at 45° under a foot 90 mm wide: 45 mm less on the right side.
+        (leg.bevel_along_deg, leg.bevel_across_deg) = (0.0, 45.0);
+        let expected = [105.0, 195.0, 195.0, 105.0, 105.0];
+        for (height, by_hand) in corners_mm(&Cut::of(&leg), &base).into_iter().zip(expected) {
+            assert!((height - by_hand).abs() < 1e-9, "{height} for {by_hand}");
+        }
+    }
+
+    /// On a plane the template's heights at the middles of the faces are the gaps that the plan says.
+    #[test]
+    fn on_even_ground_the_template_agrees_with_the_plan() {
+        let (mut job, _) = sample(UnitSystem::Metric);
+        let slope = |id: &str, bearing_deg, slope_deg| crate::job::SlopeReading {
+            id: id.into(),
+            bearing_deg,
+            slope_deg,
+            sigma_deg: None,
+            struck: false,
+        };
+        job.yard.slopes = vec![slope("a", 60.0, 9.0), slope("b", 150.0, -4.0)];
+        job.rig.base.shim_up_to_mm = 10.0;
+        let computed = crate::plan::compute(&job).unwrap();
+        let feet = computed.plan.base.legs.iter().filter(|leg| leg.support == crate::plan::Support::Foot);
+        let mut seen = 0;
+        for leg in feet {
+            assert!(Cut::of(leg).off_mm(leg, &job.rig.base) < 0.01, "{}", leg.id);
+            seen += 1;
+        }
+        assert!(seen > 0, "the sample has a foot");
+    }
+
+    #[test]
+    fn ground_that_is_not_flat_is_said() {
+        let (job, computed) = sample(UnitSystem::Metric);
+        let mut leg = computed.plan.base.legs[0].clone();
+        assert!(!of(&job, &leg).how.contains("not flat"));
+        leg.gap_left_m += 0.02;
+        assert!(of(&job, &leg).how.contains("not flat under this foot"));
+    }
+}

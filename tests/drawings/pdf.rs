@@ -1,0 +1,205 @@
+//! The printed PDF as another reader sees it: its rulers are as long as they say, the map's scale is true, its words can be
+//! selected, its fonts go with it.
+
+use mastwright_engine::drawing::sheet::Wanted;
+use mastwright_engine::drawing::{Paper, sheets};
+use mastwright_engine::job::Job;
+use mastwright_engine::judge::judged;
+use mastwright_engine::plan::Computed;
+use mastwright_engine::quantity::UnitSystem;
+use mastwright_paper::pdf;
+
+use crate::pdf_reader::{self, PageShown, Stroked};
+use crate::yardstick::yardstick;
+
+pub fn job(system: UnitSystem) -> (Job, Computed) {
+    let mut job = yardstick();
+    job.units.system = system;
+    let computed = judged(&job).expect("the yardstick can be placed");
+    (job, computed)
+}
+
+fn printed(system: UnitSystem, paper: Paper) -> Vec<PageShown> {
+    let (job, computed) = job(system);
+    let bytes = pdf(&sheets(&job, &computed, &Wanted::on(paper))).expect("a PDF");
+    pdf_reader::pages(&pdf_reader::read(&bytes))
+}
+
+fn distance(a: [f64; 2], b: [f64; 2]) -> f64 {
+    (b[0] - a[0]).hypot(b[1] - a[1])
+}
+
+/// Width and height of a line.
+fn size(line: &Stroked) -> [f64; 2] {
+    [0, 1].map(|axis| {
+        let places = || line.points.iter().map(|at| at[axis]);
+        places().fold(f64::NEG_INFINITY, f64::max) - places().fold(f64::INFINITY, f64::min)
+    })
+}
+
+/// How long the words beside a ruler say it is.
+fn said_mm(words: &str) -> Option<f64> {
+    let said = words.strip_prefix("Check: ")?.split(" long").next()?;
+    let (number, unit) = said.split_once(' ')?;
+    Some(number.parse::<f64>().ok()? * if unit == "in" { 25.4 } else { 1.0 })
+}
+
+/// Words of one line, whichever pieces the file has them in.
+fn whole(page: &PageShown) -> Vec<(String, [f64; 2])> {
+    let mut lines: Vec<(String, [f64; 2], f64)> = Vec::new();
+    for run in &page.words {
+        match lines.last_mut() {
+            Some((words, from, length))
+                if (distance(*from, run.from) - *length).abs() < 0.02 && *length > 0.0 =>
+            {
+                *words += &run.words;
+                *length += run.length_mm;
+            }
+            _ => lines.push((run.words.clone(), run.from, run.length_mm)),
+        }
+    }
+    lines.into_iter().map(|(words, from, _)| (words, from)).collect()
+}
+
+/// Within a micrometre or so: a hundredth of what the eye sees on a steel rule.
+#[test]
+fn every_ruler_is_exactly_as_long_as_it_says() {
+    for (system, paper) in [
+        (UnitSystem::Metric, Paper::A4),
+        (UnitSystem::Imperial, Paper::Letter),
+        (UnitSystem::Metric, Paper::A3),
+        (UnitSystem::Imperial, Paper::Tabloid),
+    ] {
+        let mut seen = 0;
+        for page in printed(system, paper) {
+            for (words, at) in whole(&page) {
+                let Some(said) = said_mm(&words) else { continue };
+                // The line next to the words that has a ruler's ticks: a corner of it is within 6 mm of them.
+                let near = |line: &&Stroked| {
+                    line.points.len() > 6 && line.points.iter().any(|point| distance(*point, at) < 6.0)
+                };
+                let longest = |line: &Stroked| size(line).into_iter().fold(0.0, f64::max);
+                let ruler = page.strokes.iter().filter(near).map(longest).find(|mm| (mm - said).abs() < 5.0);
+                let length = ruler.unwrap_or_else(|| panic!("no ruler beside {words:?} at {at:?}"));
+                assert!((length - said).abs() < 0.002, "{words}: {length} mm");
+                seen += 1;
+            }
+        }
+        assert!(seen >= 3, "{paper:?}: {seen} rulers: one under the map and two on each template");
+    }
+}
+
+/// The scale is measured, not read: control marks lie on the paper as far from each other as in the yard, 1 : the
+/// denominator that the words have.
+#[test]
+fn the_map_is_true_to_the_scale_it_names() {
+    for (system, paper) in [(UnitSystem::Metric, Paper::A4), (UnitSystem::Imperial, Paper::Letter)] {
+        let (_, computed) = job(system);
+        let page = &printed(system, paper)[0];
+        let scale =
+            whole(page).into_iter().find_map(|(words, _)| words.strip_prefix("Scale ").map(str::to_owned));
+        let scale = scale.expect("a scale");
+        let denominator: f64 = scale.rsplit("1:").next().unwrap().trim_end_matches(')').parse().unwrap();
+        // Guys run from the mast to their anchors: lines of two points of exactly these lengths and directions.
+        let mut found = 0;
+        for guy in &computed.plan.guys {
+            let on_paper =
+                [guy.east_m - guy.attach[0], guy.attach[1] - guy.north_m].map(|m| 1000.0 * m / denominator);
+            found += usize::from(page.strokes.iter().any(|line| {
+                let [a, b] = line.points[..] else { return false };
+                let off = |from: [f64; 2], to: [f64; 2]| {
+                    distance([to[0] - from[0], to[1] - from[1]], on_paper) < 0.003
+                };
+                off(a, b) || off(b, a)
+            }));
+        }
+        assert!(found >= 3 && found == computed.plan.guys.len(), "{found} guys at {scale}");
+    }
+}
+
+#[test]
+fn pages_are_of_the_paper_s_size() {
+    // Points by hand: A4 210 mm × 72 / 25.4 = 595.276, 297 mm → 841.890; Letter 8.5 in × 72 = 612, 11 in → 792.
+    let by_hand = [
+        (Paper::A4, [595.276, 841.890]),
+        (Paper::A3, [841.890, 1190.551]),
+        (Paper::Letter, [612.0, 792.0]),
+        (Paper::Tabloid, [792.0, 1224.0]),
+    ];
+    for (paper, [short, long]) in by_hand {
+        for page in printed(UnitSystem::Metric, paper) {
+            let mut points = page.size_mm.map(|mm| mm * 72.0 / 25.4);
+            points.sort_by(f64::total_cmp);
+            assert!(
+                (points[0] - short).abs() < 0.002 && (points[1] - long).abs() < 0.002,
+                "{paper:?}: {points:?}"
+            );
+        }
+    }
+}
+
+#[test]
+fn its_words_can_be_selected_and_found() {
+    let (job, computed) = job(UnitSystem::Metric);
+    let bytes = pdf(&sheets(&job, &computed, &Wanted::on(Paper::A4))).unwrap();
+    let pdf = pdf_reader::read(&bytes);
+    let all: Vec<u32> = pdf.get_pages().into_keys().collect();
+    // By the reader's own way, not by ours.
+    let text = pdf.extract_text(&all).expect("text");
+    let flat: String = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(flat.contains(&job.name), "{flat}");
+    assert!(flat.contains("Power lines") && flat.contains("Page 1 of"), "{flat}");
+    for guy in &computed.plan.guys {
+        assert!(flat.contains(&guy.name), "{}", guy.name);
+    }
+    // A word with a rim stands in it once.
+    let first = pdf.extract_text(&[1]).unwrap();
+    assert_eq!(first.matches("Scale 1:").count(), 1);
+}
+
+#[test]
+fn its_fonts_go_with_it_and_hold_only_the_letters_used() {
+    let (job, computed) = job(UnitSystem::Imperial);
+    let bytes = pdf(&sheets(&job, &computed, &Wanted::on(Paper::Letter))).unwrap();
+    let pdf = pdf_reader::read(&bytes);
+    let mut names = Vec::new();
+    for object in pdf.objects.values() {
+        let Ok(font) = object.as_dict() else { continue };
+        if font.get(b"Type").and_then(|kind| kind.as_name()).ok() != Some(b"FontDescriptor") {
+            continue;
+        }
+        let name = String::from_utf8_lossy(font.get(b"FontName").unwrap().as_name().unwrap()).into_owned();
+        // ISO 32000-1, 9.6.4: six capitals and a plus say that it is a subset.
+        let (tag, own) = name.split_once('+').expect("a subset");
+        assert!(tag.len() == 6 && tag.chars().all(|c| c.is_ascii_uppercase()), "{name}");
+        let file = font.get(b"FontFile2").or(font.get(b"FontFile3")).expect("a font file in the PDF");
+        let file = pdf.get_object(file.as_reference().unwrap()).unwrap().as_stream().unwrap();
+        // The whole font has 342 kB.
+        assert!(file.content.len() < 60_000, "{name}: {} bytes", file.content.len());
+        names.push(own.to_owned());
+    }
+    names.sort();
+    assert_eq!(names, ["Inter-Bold", "Inter-Regular"]);
+}
+
+#[test]
+fn it_says_what_it_is_of_whom_and_from_when_and_has_a_bookmark_a_page() {
+    let (job, computed) = job(UnitSystem::Metric);
+    let mut wanted = Wanted::on(Paper::A4);
+    wanted.about.author = Some("A. Builder".into());
+    wanted.about.made_at = Some("2026-11-26T14:20:30+05:30".parse().unwrap());
+    let document = sheets(&job, &computed, &wanted);
+    let bytes = pdf(&document).unwrap();
+    assert!(bytes == pdf(&document).unwrap(), "the same bytes again");
+    let pdf = pdf_reader::read(&bytes);
+    let info = pdf.get_dictionary(pdf.trailer.get(b"Info").unwrap().as_reference().unwrap()).unwrap();
+    let said = |key: &[u8]| lopdf::decode_text_string(info.get(key).unwrap()).unwrap();
+    assert!(said(b"Title").contains(&job.name));
+    assert_eq!(said(b"Author"), "A. Builder");
+    assert!(said(b"CreationDate").starts_with("D:20261126142030+05'30"), "{}", said(b"CreationDate"));
+    let marks = pdf.get_toc().expect("bookmarks").toc;
+    let titles: Vec<&str> = marks.iter().map(|mark| mark.title.as_str()).collect();
+    let names: Vec<&str> = document.pages.iter().map(|page| page.name.as_str()).collect();
+    assert_eq!(titles, names);
+    assert_eq!(marks.iter().map(|mark| mark.page).collect::<Vec<_>>(), (1..=names.len()).collect::<Vec<_>>());
+}
