@@ -18,17 +18,17 @@ fn rooms() -> Vec<&'static str> {
     FLOORS.iter().flat_map(|(_, rooms)| rooms.iter().copied()).collect()
 }
 
-fn engine() -> PathBuf {
+pub(crate) fn engine() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("../src-tauri/engine/src")
 }
 
-fn sources(folder: &Path) -> Vec<PathBuf> {
+pub(crate) fn sources(folder: &Path) -> Vec<PathBuf> {
     let entries = fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path());
     entries.flat_map(|path| if path.is_dir() { sources(&path) } else { vec![path] }).collect()
 }
 
 /// Tests may look at the assembled thing.
-fn is_test(path: &Path) -> bool {
+pub(crate) fn is_test(path: &Path) -> bool {
     let name = path.file_stem().unwrap().to_string_lossy();
     ["tests", "sample", "samples", "reference"].contains(&name.as_ref())
 }

@@ -37,6 +37,7 @@ mod quantity;
 mod resistance;
 mod rough_ground;
 mod round_in_both_systems;
+mod sentences;
 mod shared_anchor;
 mod structure;
 mod survey_log;

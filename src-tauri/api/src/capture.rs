@@ -7,7 +7,7 @@ use mastwright_engine::plumbing;
 use mastwright_engine::quantity::bearing::wrap_360;
 use mastwright_engine::quantity::{FieldError, FieldErrors, Units};
 use mastwright_engine::report::capture::{self, Captured};
-use mastwright_engine::report::{FindingText, bearing_how, finding_text};
+use mastwright_engine::report::{FindingText, bearing_how, cautions, finding_text};
 use mastwright_engine::survey::flat::{FlatReading, flat_slope as slope_of};
 use mastwright_engine::survey::hold::{self, HoldRules, HoldState, Sample, Tilt};
 use mastwright_engine::survey::measured_height::{HeightReadings, measured_height};
@@ -298,7 +298,7 @@ pub fn plumb(request: &PlumbRequest) -> Result<PlumbAnswer, FieldErrors> {
         verdict: finding_text(&todo.verdict, units),
         ropes: ropes.collect(),
         blocks: blocks.collect(),
-        caution: plumbing::CAUTION.to_owned(),
+        caution: cautions::PLUMBING.to_owned(),
     })
 }
 

@@ -26,6 +26,8 @@ pub struct GustLimitRequest {
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct GustLimitAnswer {
     pub limit: GustLimit,
+    /// Shown with it wherever it is shown, also while it is being found.
+    pub cautions: Vec<String>,
     /// Empty while the limit is being found.
     pub report: Report,
     /// The directions of both roses in words, in their order.
@@ -67,6 +69,8 @@ pub struct WindTableRequest {
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct WindTableAnswer {
     pub table: WindTable,
+    /// Shown with it wherever it is shown, also while it is being found.
+    pub cautions: Vec<String>,
     pub report: Report,
     /// The mast seen from the side.
     pub bent: Scene,
@@ -77,6 +81,8 @@ pub struct WindTableAnswer {
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct WindChangesAnswer {
     pub changes: WindChanges,
+    /// Shown with it wherever it is shown, also while it is being found.
+    pub cautions: Vec<String>,
     pub report: Report,
 }
 
@@ -93,7 +99,7 @@ pub fn gust_limit(
         let rose = drawing::wind_rose(&job, &plan, &limit).rounded();
         let said = |rose| report::wind::of_directions(rose, job.units);
         let directions = WindDirections { raised: said(&limit.raised), lowered: said(&limit.lowered) };
-        GustLimitAnswer { limit, report, directions, rose }
+        GustLimitAnswer { limit, cautions: cautions(), report, directions, rose }
     };
     let mut progress = |done: u32, of: u32, limit: &GustLimit| {
         let told = done.is_multiple_of(TOLD_EVERY) && done < of;
@@ -123,7 +129,7 @@ pub fn wind_table(request: &WindTableRequest) -> Result<WindTableAnswer, FieldEr
     let table = limit::wind_table(&job, &plan, &question).map_err(no_structure)?;
     let report = report::wind::of_table(&job, &table);
     let bent = drawing::bent_mast(&job, &plan, &table).rounded();
-    Ok(WindTableAnswer { table, report, bent })
+    Ok(WindTableAnswer { table, cautions: cautions(), report, bent })
 }
 
 pub fn wind_changes(
@@ -135,7 +141,11 @@ pub fn wind_changes(
     let mut progress = |done, of| watch(Progress { done, of, partial: None });
     let changes = limit::wind_changes(&job, &plan, &mut progress).map_err(no_structure)?;
     let report = report::wind::of_changes(&job, &changes);
-    Ok(WindChangesAnswer { changes, report })
+    Ok(WindChangesAnswer { changes, cautions: cautions(), report })
+}
+
+fn cautions() -> Vec<String> {
+    report::cautions::WIND.map(str::to_owned).to_vec()
 }
 
 /// A mast that can't be made a structure of, such as one whose guy is too heavy for its tension.
@@ -164,10 +174,10 @@ mod tests {
     }
 
     /// Every caution of the engine stands in the answer and in its words.
-    fn is_cautioned(found: &Value, report: &Value) {
-        let words = report.to_string();
-        assert!(found["cautions"].as_array().unwrap().len() >= 5);
-        for caution in found["cautions"].as_array().unwrap() {
+    fn is_cautioned(answer: &Value) {
+        let words = answer["report"].to_string();
+        assert!(answer["cautions"].as_array().unwrap().len() >= 5);
+        for caution in answer["cautions"].as_array().unwrap() {
             assert!(words.contains(caution.as_str().unwrap()), "{caution}");
         }
     }
@@ -192,7 +202,7 @@ mod tests {
         assert_eq!(answer["limit"]["raised"]["directions"].as_array().unwrap().len(), 30);
         // Half a rose tells nobody when to act.
         assert!(answer["limit"]["lower_at_m_per_s"].is_null());
-        is_cautioned(&answer["limit"], &answer["report"]);
+        is_cautioned(&answer);
     }
 
     #[test]
@@ -201,7 +211,7 @@ mod tests {
         let table = |request: Value| ok(&call("wind_table", &request.to_string()));
         let own = table(json!({ "job": job, "from_deg": 200 }));
         assert_eq!(own["table"]["gust_m_per_s"], job["wind"]["asked_gust_m_per_s"]);
-        is_cautioned(&own["table"], &own["report"]);
+        is_cautioned(&own);
         let asked = table(json!({ "job": job, "from_deg": 200, "gust_m_per_s": 5, "height": "lowered" }));
         let moves = |answer: &Value| answer["table"]["top_movement_m"].as_f64().unwrap();
         assert!(moves(&asked) < moves(&own));
@@ -214,7 +224,7 @@ mod tests {
         let answer = ok(&call_watched("wind_changes", &request, &mut |told| told.done < 2));
         assert_eq!(answer["changes"]["stopped"], true);
         assert_eq!(answer["changes"]["changes"].as_array().unwrap().len(), 2);
-        is_cautioned(&answer["changes"], &answer["report"]);
+        is_cautioned(&answer);
     }
 
     #[test]

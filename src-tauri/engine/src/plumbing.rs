@@ -8,11 +8,6 @@ use crate::quantity::bearing::unit;
 use crate::source::SourceKey;
 use crate::survey::plumb::Lean;
 
-/// Said wherever a standing mast is moved (common practice).
-pub const CAUTION: &str = "One person at each rope, and nobody under the mast. First take in the ropes on the side it \
-     leans away from, a little at a time, while those opposite are let out by as much: no rope is ever loose or left \
-     alone. Not in wind.";
-
 /// A guyed mast is plumb within 1 part in 400. ANSI/TIA-222 13.3.2 as quoted in a Planning Advisory Notice.
 const PLUMB_RATIO: f64 = 1.0 / 400.0;
 

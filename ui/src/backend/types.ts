@@ -21,6 +21,11 @@ export type AnchorRule = { "rule": "equal_radius", radius_m: number, } | { "rule
 export type Angle = { value_deg: number, sigma_deg: number | null, };
 
 /**
+ * What the user said to a question.
+ */
+export type Answer = "yes" | "no" | "not_sure";
+
+/**
  * A kind of part of the work with what it is measured to.
  */
 export type Approach = { "from": "chain", kind: ChainKind, to: Thing, } | { "from": "chain_to_wire", kind: ChainKind, voltage_known: boolean, } | { "from": "fall_to_wire", voltage_known: boolean, } | { "from": "peg", kind: PegKind, to: Thing, } | { "from": "peg_to_service", kind: PegKind, } | { "from": "timber", to: Thing, } | { "from": "mast_foot", to: Thing, } | { "from": "strand_end" } | { "from": "headroom", kind: ChainKind, } | { "from": "boundary", of: OverBoundary, };
@@ -271,6 +276,11 @@ located: Located, line: Array<Fix>, width_m: number,
 tolerance_m: number | null, };
 
 /**
+ * What somebody has to look at.
+ */
+export type ByEye = "collars" | "shackles" | "pins" | "couplings" | "base_joints" | "strand_hooks" | "topper_hold";
+
+/**
  * A value that an instrument put in.
  */
 export type Capture = { 
@@ -299,6 +309,11 @@ shown: string,
  * `± …`, the half-width of the 95 % interval.
  */
 interval: string, };
+
+/**
+ * What a row's value is, for a face that does more with it than show its words.
+ */
+export type Cell = { "kind": "words" } | { "kind": "parts", lead: string, rest: string, } | { "kind": "quantity", quantity: Quantity, half_width_95: number | null, } | { "kind": "bearing", bearing_deg: number, } | { "kind": "mass", mass_kg: number, } | { "kind": "frequency", frequency_hz: number, } | { "kind": "count", count: number, } | { "kind": "answer", answer: Answer, };
 
 /**
  * A kind of chain of points of the work.
@@ -470,6 +485,11 @@ gust_m_per_s: number,
 weakest: MastPart | null, };
 
 export type DocumentRemedy = "update_the_app";
+
+/**
+ * What a change brings, as far as a forecast can tell gusts apart.
+ */
+export type Effect = "helps_much" | "helps_a_little" | "hardly_any" | "worse";
 
 /**
  * A confidence ellipse.
@@ -780,21 +800,13 @@ not_shown: Array<UnshownPart>,
  */
 missing: Array<MissingEntry>, proof_pulls: Array<GuyProofPull>, 
 /**
- * Parts of this mast that no rule here covers, by name: somebody has to look at them.
+ * Parts of this mast that no rule here covers: somebody has to look at them.
  */
-look_at_by_eye: Array<string>, 
-/**
- * What else no rule here looks at.
- */
-not_reckoned: Array<string>, findings: Array<Finding>, 
+look_at_by_eye: Array<ByEye>, findings: Array<Finding>, 
 /**
  * Of the wind alone: from the findings and the missing entries above.
  */
 verdict: Verdict, 
-/**
- * Shown with the limit wherever it is shown.
- */
-cautions: Array<string>, 
 /**
  * Stopped before its end.
  */
@@ -804,6 +816,10 @@ stopped: boolean, };
  * What wind the mast can take, in numbers, words and a picture.
  */
 export type GustLimitAnswer = { limit: GustLimit, 
+/**
+ * Shown with it wherever it is shown, also while it is being found.
+ */
+cautions: Array<string>, 
 /**
  * Empty while the limit is being found.
  */
@@ -1894,13 +1910,9 @@ export type Progress<A> = { done: number, of: number,
 partial: A | null, };
 
 /**
- * A proof pull of one anchor.
+ * A proof pull of one anchor; what to do with these numbers stands in `report::words::cautions`.
  */
-export type ProofPull = { load_n: number, hold_minutes: number, creep_limit_mm: number, 
-/**
- * What to do, in order; the numbers stand above.
- */
-steps: Array<string>, source: SourceKey, };
+export type ProofPull = { load_n: number, hold_minutes: number, creep_limit_mm: number, source: SourceKey, };
 
 /**
  * A number of a finding with what it is a number of, so that it can be shown in the user's unit.
@@ -2062,6 +2074,10 @@ value: string,
  * `± …` where the interval matters, else empty.
  */
 interval: string, 
+/**
+ * What the value is.
+ */
+cell: Cell, 
 /**
  * By whose rule it is, where one stands behind it.
  */
@@ -2817,7 +2833,7 @@ gust_m_per_s: number,
 /**
  * How much more that is.
  */
-gain_m_per_s: number, weakest: MastPart | null, 
+gain_m_per_s: number, effect: Effect, weakest: MastPart | null, 
 /**
  * A pull that every anchor has to stand for it.
  */
@@ -2838,12 +2854,16 @@ missing: Array<MissingEntry>,
 /**
  * The most helpful first.
  */
-changes: Array<WindChange>, cautions: Array<string>, stopped: boolean, };
+changes: Array<WindChange>, stopped: boolean, };
 
 /**
  * What to change first.
  */
-export type WindChangesAnswer = { changes: WindChanges, report: Report, };
+export type WindChangesAnswer = { changes: WindChanges, 
+/**
+ * Shown with it wherever it is shown, also while it is being found.
+ */
+cautions: Array<string>, report: Report, };
 
 /**
  * Each direction's gust limit and weakest part, in words.
@@ -2892,12 +2912,16 @@ foot_down_n: number,
 /**
  * What it pushes sideways with.
  */
-foot_sideways_n: number, cautions: Array<string>, };
+foot_sideways_n: number, };
 
 /**
  * What one gust does.
  */
-export type WindTableAnswer = { table: WindTable, report: Report, 
+export type WindTableAnswer = { table: WindTable, 
+/**
+ * Shown with it wherever it is shown, also while it is being found.
+ */
+cautions: Array<string>, report: Report, 
 /**
  * The mast seen from the side.
  */

@@ -13,29 +13,15 @@ pub const PROOF_FACTOR: f64 = 1.5;
 /// How long the pull is held (Caltrans 46-2.01D).
 pub const HOLD_MINUTES: f64 = 10.0;
 
-/// A proof pull of one anchor.
+/// A proof pull of one anchor; what to do with these numbers stands in `report::words::cautions`.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct ProofPull {
     pub load_n: f64,
     pub hold_minutes: f64,
     pub creep_limit_mm: f64,
-    /// What to do, in order; the numbers stand above.
-    pub steps: Vec<String>,
     pub source: SourceKey,
 }
-
-/// What to do, a sentence each.
-const STEPS: [&str; 7] = [
-    "Do it before the mast stands, with the mast nowhere near the pull.",
-    "Fasten a ratchet winch and a crane scale between the anchor and something far stronger, such as a car with its \
-     brakes on or a stout tree, and pull in the direction and at the angle of the guy.",
-    "Everybody stands well aside, farther off than the rope is long, never in line with it; lay a coat over the rope.",
-    "Mark where the anchor comes out of the ground. Pull slowly to the load.",
-    "Hold the load for the time given, and tighten up again if it falls.",
-    "If the anchor comes out, creeps on farther than the limit or keeps moving, it does not hold: set another one.",
-    "Wet ground may hold half as much as dry. Pull in the wet, or pull again after long rain.",
-];
 
 /// The proof pull for an anchor whose guy pulls at most this hard at the gust that the mast stays up in.
 pub fn proof_pull(greatest_tension_n: f64, system: UnitSystem) -> ProofPull {
@@ -43,7 +29,6 @@ pub fn proof_pull(greatest_tension_n: f64, system: UnitSystem) -> ProofPull {
         load_n: PROOF_FACTOR * greatest_tension_n,
         hold_minutes: HOLD_MINUTES,
         creep_limit_mm: rule::CREEP.of(system),
-        steps: STEPS.iter().map(|step| (*step).to_owned()).collect(),
         source: SourceKey::IllinoisTies,
     }
 }
@@ -67,6 +52,5 @@ mod tests {
         let pull = proof_pull(800.0, UnitSystem::Metric);
         assert_eq!(pull.load_n, 1200.0);
         assert_eq!(proved(pull.load_n).utilisation(800.0), Some(1.0));
-        assert!(pull.steps.iter().any(|step| step.contains("stands well aside")));
     }
 }

@@ -8,7 +8,7 @@ pub mod air;
 pub mod base;
 pub mod bow;
 mod bracket;
-pub mod cautions;
+pub mod by_eye;
 pub mod changes;
 pub mod findings;
 pub mod holdfast;

@@ -1,7 +1,7 @@
 //! The gust limit from every direction, raised and lowered.
 
 use super::air;
-use super::cautions::{cautions, look_at_by_eye, not_reckoned};
+use super::by_eye::look_at_by_eye;
 use super::findings;
 use super::missing::missing;
 use super::parts::{Check, Part, parts};
@@ -92,7 +92,7 @@ pub fn blows_to(from_deg: f64) -> [f64; 2] {
 /// let limit = limit::gust_limit(&job, &plan, &mut |_, _, _| true);
 /// let least = limit.raised.least.expect("every direction was looked at");
 /// assert!(least.gust_m_per_s > 5.0 && least.gust_m_per_s < 40.0);
-/// assert!(!limit.cautions.is_empty());
+/// assert!(!limit.look_at_by_eye.is_empty());
 /// ```
 pub fn gust_limit(
     job: &Job,
@@ -170,10 +170,8 @@ fn empty(heights: &[Height; 2]) -> GustLimit {
         missing,
         proof_pulls: Vec::new(),
         look_at_by_eye: look_at_by_eye(job),
-        not_reckoned: not_reckoned(),
         findings: Vec::new(),
         verdict: Verdict::of(&[], Vec::new()),
-        cautions: cautions(),
         stopped: false,
     }
 }

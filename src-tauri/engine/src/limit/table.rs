@@ -2,7 +2,6 @@
 
 use super::air;
 use super::bow::combinations;
-use super::cautions::cautions;
 use super::parts::{Check, Part, is_more, larger, parts};
 use super::rose::{DIRECTIONS, bearings, blows_to};
 use super::search::{Search, Windy};
@@ -54,7 +53,6 @@ pub fn wind_table(job: &Job, plan: &Plan, question: &WindQuestion) -> Result<Win
         buckling_factor: None,
         foot_down_n: 0.0,
         foot_sideways_n: 0.0,
-        cautions: cautions(),
     };
     if standing.unknown.is_some() {
         // Not even solved for: no number can slip out that rests on a guess.

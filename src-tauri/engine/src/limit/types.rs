@@ -3,6 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::air::GroundUpwind;
+use super::by_eye::ByEye;
 use crate::anchor::proof_pull::ProofPull;
 use crate::finding::Finding;
 use crate::finding::wind::Collapse;
@@ -105,15 +106,11 @@ pub struct GustLimit {
     /// What has to be entered before there is a limit, in the order that gets to an answer soonest.
     pub missing: Vec<MissingEntry>,
     pub proof_pulls: Vec<GuyProofPull>,
-    /// Parts of this mast that no rule here covers, by name: somebody has to look at them.
-    pub look_at_by_eye: Vec<String>,
-    /// What else no rule here looks at.
-    pub not_reckoned: Vec<String>,
+    /// Parts of this mast that no rule here covers: somebody has to look at them.
+    pub look_at_by_eye: Vec<ByEye>,
     pub findings: Vec<Finding>,
     /// Of the wind alone: from the findings and the missing entries above.
     pub verdict: Verdict,
-    /// Shown with the limit wherever it is shown.
-    pub cautions: Vec<String>,
     /// Stopped before its end.
     pub stopped: bool,
 }
@@ -161,7 +158,17 @@ pub struct WindTable {
     pub foot_down_n: f64,
     /// What it pushes sideways with.
     pub foot_sideways_n: f64,
-    pub cautions: Vec<String>,
+}
+
+/// What a change brings, as far as a forecast can tell gusts apart.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum Effect {
+    HelpsMuch,
+    HelpsALittle,
+    HardlyAny,
+    Worse,
 }
 
 /// Something to change, and what it brings.
@@ -178,9 +185,16 @@ pub struct WindChange {
     pub gust_m_per_s: f64,
     /// How much more that is.
     pub gain_m_per_s: f64,
+    pub effect: Effect,
     pub weakest: Option<MastPart>,
     /// A pull that every anchor has to stand for it.
     pub proof_pull_n: Option<f64>,
+}
+
+impl WindChange {
+    pub fn helps(&self) -> bool {
+        matches!(self.effect, Effect::HelpsMuch | Effect::HelpsALittle)
+    }
 }
 
 /// What to change first.
@@ -193,6 +207,5 @@ pub struct WindChanges {
     pub missing: Vec<MissingEntry>,
     /// The most helpful first.
     pub changes: Vec<WindChange>,
-    pub cautions: Vec<String>,
     pub stopped: bool,
 }

@@ -1,6 +1,6 @@
 //! What really stands, against the plan.
 
-use super::rows::{row, with_interval};
+use super::rows::{self, row};
 use super::{Row, Section, Source, say};
 use crate::finding::Subject;
 use crate::plan::{AsBuiltGuy, AsBuiltItem, AsBuiltLegResult, Deviation};
@@ -54,7 +54,6 @@ fn deviation_rows(units: Units, deviation: &Deviation) -> Vec<Row> {
 
 fn guy_rows(units: Units, guy: &AsBuiltGuy) -> Vec<Row> {
     let length = |value_m: f64| say::length(value_m, units);
-    let interval = say::length_interval(guy.cut_m.half_width_95, units);
     let change_m = guy.cut_m.value - guy.planned_cut_m;
     let change = if length(change_m.abs()) == length(0.0) {
         "as planned".to_owned()
@@ -63,18 +62,16 @@ fn guy_rows(units: Units, guy: &AsBuiltGuy) -> Vec<Row> {
     };
     let angle = format!("{}, planned {}", say::angle(guy.angle_deg), say::angle(guy.planned_angle_deg));
     vec![
-        with_interval("cut", "Rope to cut now", length(guy.cut_m.value), interval),
+        row("cut", "Rope to cut now", rows::length_95(&guy.cut_m, units)),
         row("change", "Against the plan", change),
         row("angle", "Angle to the horizontal", angle),
     ]
 }
 
 fn leg_section(units: Units, leg: &AsBuiltLegResult) -> Section {
-    let length = |value_m| say::length(value_m, units);
-    let interval = say::length_interval(leg.planned_gap_m.half_width_95, units);
     let rows = vec![
-        row("gap", "Gap as measured", length(leg.gap_m)),
-        with_interval("planned_gap", "As planned", length(leg.planned_gap_m.value), interval),
+        row("gap", "Gap as measured", rows::length(leg.gap_m, units)),
+        row("planned_gap", "As planned", rows::length_95(&leg.planned_gap_m, units)),
     ];
     section(format!("What really stands: {} leg", leg.leg), Subject::Leg { id: leg.leg.clone() }, rows)
 }

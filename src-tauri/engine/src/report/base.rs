@@ -1,6 +1,6 @@
 //! The base: a section for each leg with its foot or shim, then the turn onto the contour.
 
-use super::rows::{row, with_interval};
+use super::rows::{self, row};
 use super::{NOT_MEASURED, Row, Section, Source, say};
 use crate::finding::Subject;
 use crate::plan::{ContourState, LegResult, Support};
@@ -19,7 +19,7 @@ pub(super) fn sections(source: &Source) -> Vec<Section> {
 
 fn leg_section(source: &Source, leg: &LegResult) -> Section {
     let units = source.units();
-    let length = |value| say::length(value, units);
+    let length = |value| rows::length(value, units);
     if !source.computed.plan.knows_under(&leg.id) {
         let rows = vec![pointing(leg), reach(leg, units), row("support", "Under its tip", NOT_MEASURED)];
         return section(leg, rows);
@@ -33,15 +33,14 @@ fn leg_section(source: &Source, leg: &LegResult) -> Section {
         pointing(leg),
         reach(leg, units),
         row("support", "Under its tip", support),
-        with_interval(
+        row(
             "foot_centre",
             if leg.support == Support::OnGround {
                 "Gap at the tip"
             } else {
                 "Height at the centre of the foot"
             },
-            length(leg.gap_centre_m.value),
-            say::length_interval(leg.gap_centre_m.half_width_95, units),
+            rows::length_95(&leg.gap_centre_m, units),
         ),
     ];
     if leg.support != Support::OnGround {
@@ -58,11 +57,11 @@ fn leg_section(source: &Source, leg: &LegResult) -> Section {
 }
 
 fn pointing(leg: &LegResult) -> Row {
-    row("bearing", "Points towards (true bearing)", say::bearing(leg.bearing_deg))
+    row("bearing", "Points towards (true bearing)", rows::bearing(leg.bearing_deg))
 }
 
 fn reach(leg: &LegResult, units: Units) -> Row {
-    row("reach", "Reach, mast axis to tip", say::length(leg.reach_m, units))
+    row("reach", "Reach, mast axis to tip", rows::length(leg.reach_m, units))
 }
 
 fn section(leg: &LegResult, rows: Vec<Row>) -> Section {
@@ -93,7 +92,7 @@ fn whole(source: &Source) -> Section {
     let mut rows = vec![row(
         "underside",
         "Underside of the timbers, above the origin mark",
-        say::length(base.underside_m, units),
+        rows::length(base.underside_m, units),
     )];
     if let Some(side_mm) = source.job.rig.base.joint_pad_mm {
         // The timbers are checked with it; without it they would have to bend from foot to foot.
@@ -128,9 +127,9 @@ fn whole(source: &Source) -> Section {
         }
     }
     if let Some(foot) = contour.foot_after_m {
-        rows.push(row("contour_foot", "Front foot's height at its centre then", say::length(foot, units)));
+        rows.push(row("contour_foot", "Front foot's height at its centre then", rows::length(foot, units)));
     }
-    rows.push(row("stakes", "Base stakes", base.stakes.len().to_string()));
+    rows.push(row("stakes", "Base stakes", rows::count(base.stakes.len())));
     Section {
         id: "base".into(),
         title: "Base as a whole".into(),

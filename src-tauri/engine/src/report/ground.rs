@@ -1,6 +1,6 @@
 //! The ground: slope, fall line, how well the readings agree.
 
-use super::rows::{row, with_interval};
+use super::rows::{self, row, with_interval};
 use super::{Row, Section, Source, say};
 use crate::finding::Subject;
 use crate::plan::GroundModelKind;
@@ -23,7 +23,7 @@ pub(super) fn section(source: &Source) -> Section {
         fall_row(source),
     ];
     if let Some(reading) = ground.fall_reading_deg {
-        rows.push(row("fall_reading", "Fall line, as read in this yard", say::bearing(reading)));
+        rows.push(row("fall_reading", "Fall line, as read in this yard", rows::bearing(reading)));
     }
     rows.push(row("readings", "Readings used", ground.readings.len().to_string()));
     rows.extend(worst_reading(source));
@@ -38,8 +38,7 @@ pub(super) fn section(source: &Source) -> Section {
 
 pub(super) fn slope_row(source: &Source) -> Row {
     let slope = &source.computed.plan.ground.slope_deg;
-    let interval = say::angle_interval(slope.half_width_95, source.units());
-    with_interval("slope", "Slope of the ground", say::angle(slope.value), interval)
+    row("slope", "Slope of the ground", rows::angle_95(slope, source.units()))
 }
 
 pub(super) fn fall_row(source: &Source) -> Row {

@@ -1,6 +1,6 @@
 //! One section for each guy.
 
-use super::rows::{row, with_interval};
+use super::rows::{self, row};
 use super::{Row, Section, Source, say};
 use crate::finding::Subject;
 use crate::job::WhenLowered;
@@ -34,7 +34,7 @@ fn lowered_rows(source: &Source, guy: &GuyResult) -> Vec<Row> {
     if job.rig.tubes.len() < 2 {
         return Vec::new();
     }
-    let height = say::length(standing.attach_height_m, units);
+    let height = rows::length(standing.attach_height_m, units);
     // Nothing is done with a guy whose collar stays where it is.
     if !standing.comes_down() {
         return Vec::new();
@@ -42,12 +42,12 @@ fn lowered_rows(source: &Source, guy: &GuyResult) -> Vec<Row> {
     let (how, tension) = match standing.level.when_lowered {
         WhenLowered::Unsaid => (
             "Run down: its collar is above the foot at",
-            "not said yet: nothing shows what holds the mast then".to_owned(),
+            "not said yet: nothing shows what holds the mast then".into(),
         ),
         WhenLowered::MadeFast => {
-            ("Run down: make it fast above the foot at", say::force(standing.level.tension_n, units))
+            ("Run down: make it fast above the foot at", rows::force(standing.level.tension_n, units))
         }
-        WhenLowered::Left => ("Run down: its collar is above the foot at", "none: it hangs slack".to_owned()),
+        WhenLowered::Left => ("Run down: its collar is above the foot at", "none: it hangs slack".into()),
     };
     vec![
         row("lowered_at", how, height),
@@ -57,16 +57,20 @@ fn lowered_rows(source: &Source, guy: &GuyResult) -> Vec<Row> {
 
 fn section(source: &Source, guy: &GuyResult) -> Section {
     let units = source.units();
-    let length = |value| say::length(value, units);
+    let length = |value| rows::length(value, units);
     let uncertain = |id: &str, label: &str, e: &crate::quantity::estimate::Estimate| {
-        with_interval(id, label, length(e.value), say::length_interval(e.half_width_95, units))
+        row(id, label, rows::length_95(e, units))
     };
     let mut rows = shared_rows(source, guy);
     rows.extend([
         row("tape", "Tape along the ground, mast to anchor", length(guy.tape_m)),
-        row("bearing", "True bearing from the mast", say::bearing(guy.azimuth_deg)),
-        row("reading", "The same as read in this yard", say::bearing(guy.reading_deg)),
-        row("turn_from_front", "Turn from the front leg, clockwise", say::angle(guy.turn_from_front_deg)),
+        row("bearing", "True bearing from the mast", rows::bearing(guy.azimuth_deg)),
+        row("reading", "The same as read in this yard", rows::bearing(guy.reading_deg)),
+        row(
+            "turn_from_front",
+            "Turn from the front leg, clockwise",
+            rows::angle(guy.turn_from_front_deg, units),
+        ),
         row("radius", "Distance in plan", length(guy.radius_m)),
         row(
             "height_difference",
@@ -74,13 +78,13 @@ fn section(source: &Source, guy: &GuyResult) -> Section {
             say::up_or_down(guy.height_difference_m, units),
         ),
         row("chord", "Straight line, anchor to collar", length(guy.chord_m)),
-        row("angle", "Angle to the horizontal", say::angle(guy.angle_deg)),
+        row("angle", "Angle to the horizontal", rows::angle(guy.angle_deg, units)),
         uncertain("unstressed", "Rope between its ends, slack", &guy.unstressed_m),
         uncertain("cut", "Rope to cut, knots and tails included", &guy.cut_m),
         row("sag", "Sag below the straight line", length(guy.sag_m)),
-        row("tension_top", "Tension at the mast, no wind", say::force(guy.tension_top_n, units)),
-        row("tension_bottom", "Tension at the anchor, no wind", say::force(guy.tension_bottom_n, units)),
-        row("pluck", "Plucked, it swings sideways at", say::frequency(guy.pluck_hz)),
+        row("tension_top", "Tension at the mast, no wind", rows::force(guy.tension_top_n, units)),
+        row("tension_bottom", "Tension at the anchor, no wind", rows::force(guy.tension_bottom_n, units)),
+        row("pluck", "Plucked, it swings sideways at", rows::frequency(guy.pluck_hz)),
     ]);
     rows.extend(lowered_rows(source, guy));
     Section {

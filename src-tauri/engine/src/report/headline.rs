@@ -1,7 +1,7 @@
 //! The first few numbers anybody wants.
 
-use super::rows::{row, with_interval};
-use super::{Row, Source, clearances, ground, say, verdict};
+use super::rows::{self, row};
+use super::{Row, Source, clearances, ground, verdict};
 use crate::plan::{LegResult, Support};
 
 /// Where nobody measured the ground there is no height to cut to, and 0 would be one.
@@ -19,7 +19,7 @@ pub(super) fn rows(source: &Source) -> Vec<Row> {
         .collect();
     rows.push(ground::slope_row(source));
     rows.push(ground::fall_row(source));
-    rows.push(row("raised_height", "Mast, raised", say::length(plan.mast.raised_height_m, source.units())));
+    rows.push(row("raised_height", "Mast, raised", rows::length(plan.mast.raised_height_m, source.units())));
     rows.push(row("verdict", "Verdict", verdict::long(plan.verdict.as_ref())));
     rows.extend(clearances::worst_row(source));
     rows
@@ -35,6 +35,5 @@ fn foot(source: &Source, leg: &LegResult) -> Row {
         Support::Shim => "Front shim, at its centre",
         Support::OnGround => "Front leg lies on the ground",
     };
-    let interval = say::length_interval(leg.gap_centre_m.half_width_95, units);
-    with_interval("front_foot", label, say::length(leg.gap_centre_m.value, units), interval)
+    row("front_foot", label, rows::length_95(&leg.gap_centre_m, units))
 }

@@ -1,6 +1,6 @@
 //! The mast with its tubes.
 
-use super::rows::row;
+use super::rows::{self, row};
 use super::{Row, Section, Source, say};
 use crate::finding::Subject;
 use crate::plan::Stage;
@@ -12,7 +12,7 @@ before wind, ice or lightning. Local rules for temporary structures come first."
 pub(super) fn section(source: &Source) -> Section {
     let mast = &source.computed.plan.mast;
     let units = source.units();
-    let length = |value| say::length(value, units);
+    let length = |value| rows::length(value, units);
     let mut rows = vec![
         row("east", "Mast east of the origin mark", length(mast.east_m)),
         row("north", "Mast north of the origin mark", length(mast.north_m)),
@@ -20,7 +20,7 @@ pub(super) fn section(source: &Source) -> Section {
         row("lowered_height", "Height run down", length(mast.lowered_height_m)),
         row("top_above_ground", "Top above the ground, raised", length(mast.top_above_ground_m)),
         row("fall_radius", "Radius of the fall circle", length(mast.fall_radius_m)),
-        row("mass", "Mass of the tubes", say::mass(mast.mass_kg, units)),
+        row("mass", "Mass of the tubes", rows::mass(mast.mass_kg, units)),
     ];
     rows.extend(mast.stages.iter().enumerate().map(|(i, stage)| stage_row(source, i, stage)));
     Section {

@@ -28,10 +28,11 @@ pub use findings::finding_text;
 pub use headline::NOT_MEASURED;
 pub use imported::imported;
 pub use log::{LogDay, LogLine, LogText, LogThing, log_counts, log_plain, log_text};
+pub use rows::{Answer, Cell};
 pub use spread::{SpreadPicture, SpreadReport, SpreadRow, SpreadSection, spread};
 pub use text::{check_text, spread_text, text};
 pub use walked::walked;
-pub use words::bearing_how;
+pub use words::{bearing_how, cautions};
 
 use serde::{Deserialize, Serialize};
 
@@ -77,6 +78,8 @@ pub struct Row {
     pub value: String,
     /// `± …` where the interval matters, else empty.
     pub interval: String,
+    /// What the value is.
+    pub cell: Cell,
     /// By whose rule it is, where one stands behind it.
     pub source: Option<RowSource>,
 }

@@ -1,6 +1,6 @@
 //! How to find each point on the ground.
 
-use super::rows::row;
+use super::rows::{self, row};
 use super::{Row, Section, Source, say};
 use crate::finding::Subject;
 use crate::job::Side;
@@ -39,10 +39,10 @@ fn is_driven(subject: &Subject) -> bool {
 fn polar_rows(source: &Source, polar: &PolarTape) -> Vec<Row> {
     let units = source.units();
     vec![
-        row("tape", "Tape along the ground from the mast", say::length(polar.tape_m, units)),
-        row("bearing", "True bearing from the mast", say::bearing(polar.bearing_deg)),
-        row("reading", "The same as read in this yard", say::bearing(polar.reading_deg)),
-        row("plan", "Distance in plan", say::length(polar.plan_m, units)),
+        row("tape", "Tape along the ground from the mast", rows::length(polar.tape_m, units)),
+        row("bearing", "True bearing from the mast", rows::bearing(polar.bearing_deg)),
+        row("reading", "The same as read in this yard", rows::bearing(polar.reading_deg)),
+        row("plan", "Distance in plan", rows::length(polar.plan_m, units)),
         row(
             "height_difference",
             "Against the ground at the mast",
@@ -57,8 +57,8 @@ fn tie_rows(source: &Source, ties: &SwingTies) -> Vec<Row> {
     let well = if ties.good { "" } else { ", poor: outside 30°–150°" };
     let landing = &ties.landing_95;
     vec![
-        row("tie_a", &format!("Tape from {a}"), say::length(ties.tape_a_m, units)),
-        row("tie_b", &format!("Tape from {b}"), say::length(ties.tape_b_m, units)),
+        row("tie_a", &format!("Tape from {a}"), rows::length(ties.tape_a_m, units)),
+        row("tie_b", &format!("Tape from {b}"), rows::length(ties.tape_b_m, units)),
         row("side", "Which of the two crossings", side_words(ties)),
         row("crossing", "The tapes cross at", format!("{}{well}", say::angle(ties.crossing_deg))),
         row(

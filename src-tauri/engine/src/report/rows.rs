@@ -1,16 +1,159 @@
-//! Short ways to write a row.
+//! Short ways to write a row: what its value is, and the words for it made in one go, so that neither can leave the
+//! other behind.
 
-use super::{Row, RowSource};
+use serde::{Deserialize, Serialize};
+
+use super::{Row, RowSource, say};
+use crate::finding::Quantity;
+use crate::quantity::Units;
+use crate::quantity::estimate::Estimate;
 use crate::source::{Confidence, SourceKey};
 
-/// A row without an interval.
-pub(super) fn row(id: &str, label: &str, value: impl Into<String>) -> Row {
-    with_interval(id, label, value, String::new())
+/// What a row's value is, for a face that does more with it than show its words.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(tag = "kind", rename_all = "snake_case")]
+pub enum Cell {
+    /// Words alone.
+    Words,
+    /// Words of which a face may set the first part large.
+    Parts {
+        lead: String,
+        rest: String,
+    },
+    Quantity {
+        quantity: Quantity,
+        half_width_95: Option<f64>,
+    },
+    /// Clockwise from north.
+    Bearing {
+        bearing_deg: f64,
+    },
+    Mass {
+        mass_kg: f64,
+    },
+    Frequency {
+        frequency_hz: f64,
+    },
+    Count {
+        count: u32,
+    },
+    Answer {
+        answer: Answer,
+    },
 }
 
-/// A row with `± …`.
-pub(super) fn with_interval(id: &str, label: &str, value: impl Into<String>, interval: String) -> Row {
-    Row { id: id.into(), label: label.into(), value: value.into(), interval, source: None }
+/// What the user said to a question.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum Answer {
+    Yes,
+    No,
+    NotSure,
+}
+
+/// A value with its words.
+pub(super) struct Said {
+    words: String,
+    interval: String,
+    cell: Cell,
+}
+
+impl<T: Into<String>> From<T> for Said {
+    fn from(words: T) -> Self {
+        said(words.into(), Cell::Words)
+    }
+}
+
+fn said(words: String, cell: Cell) -> Said {
+    Said { words, interval: String::new(), cell }
+}
+
+fn quantity(quantity: Quantity, units: Units) -> Said {
+    said(say::quantity(quantity, units), Cell::Quantity { quantity, half_width_95: None })
+}
+
+pub(super) fn length(value: f64, units: Units) -> Said {
+    quantity(Quantity::LengthM { value }, units)
+}
+
+pub(super) fn angle(value: f64, units: Units) -> Said {
+    quantity(Quantity::AngleDeg { value }, units)
+}
+
+pub(super) fn force(value: f64, units: Units) -> Said {
+    quantity(Quantity::ForceN { value }, units)
+}
+
+/// A length in words of its own.
+pub(super) fn length_as(words: String, value: f64) -> Said {
+    said(words, Cell::Quantity { quantity: Quantity::LengthM { value }, half_width_95: None })
+}
+
+/// A length with its `± …`; none where it is not known.
+pub(super) fn length_95(of: &Estimate, units: Units) -> Said {
+    Said { interval: say::length_interval(of.half_width_95, units), ..length(of.value, units) }
+        .within(of.half_width_95)
+}
+
+/// An angle with its `± …`.
+pub(super) fn angle_95(of: &Estimate, units: Units) -> Said {
+    Said { interval: say::angle_interval(of.half_width_95, units), ..angle(of.value, units) }
+        .within(of.half_width_95)
+}
+
+pub(super) fn bearing(bearing_deg: f64) -> Said {
+    said(say::bearing(bearing_deg), Cell::Bearing { bearing_deg })
+}
+
+pub(super) fn mass(mass_kg: f64, units: Units) -> Said {
+    said(say::mass(mass_kg, units), Cell::Mass { mass_kg })
+}
+
+pub(super) fn frequency(frequency_hz: f64) -> Said {
+    said(say::frequency(frequency_hz), Cell::Frequency { frequency_hz })
+}
+
+pub(super) fn count(count: usize) -> Said {
+    said(count.to_string(), Cell::Count { count: count as u32 })
+}
+
+pub(super) fn answer(answer: Answer) -> Said {
+    let words = match answer {
+        Answer::Yes => "yes",
+        Answer::No => "no",
+        Answer::NotSure => "not sure",
+    };
+    said(words.into(), Cell::Answer { answer })
+}
+
+/// What is said first, and more of it after a mark such as `: `.
+pub(super) fn parts(lead: String, mark: &str, rest: String) -> Said {
+    let words = if rest.is_empty() { lead.clone() } else { format!("{lead}{mark}{rest}") };
+    said(words, Cell::Parts { lead, rest })
+}
+
+impl Said {
+    fn within(self, half_width: f64) -> Self {
+        let known = (half_width.is_finite() && half_width > 0.0).then_some(half_width);
+        let cell = match self.cell {
+            Cell::Quantity { quantity, .. } => Cell::Quantity { quantity, half_width_95: known },
+            cell => cell,
+        };
+        Self { cell, ..self }
+    }
+}
+
+/// A row by its stable id.
+pub(super) fn row(id: &str, label: &str, value: impl Into<Said>) -> Row {
+    let Said { words, interval, cell } = value.into();
+    Row { id: id.into(), label: label.into(), value: words, interval, cell, source: None }
+}
+
+/// A row with words of its own and `± …`.
+pub(super) fn with_interval(id: &str, label: &str, value: impl Into<Said>, interval: String) -> Row {
+    Row { interval, ..row(id, label, value) }
 }
 
 /// The row with whose rule stands behind it.

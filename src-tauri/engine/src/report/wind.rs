@@ -1,14 +1,14 @@
 //! Wind in words: the action card, what a gust does to each part, what to change first. Speeds are rounded down.
 
-use super::rows::{row, sourced};
+use super::rows::{self, Answer, Said, row, sourced};
+use super::words::cautions;
 use super::{FindingText, Report, Row, Section, finding_text, say, verdict, words};
 use crate::finding::Subject;
 use crate::job::{Job, Terrain, WhenLowered, WindRoute};
 use crate::limit::air::{self, CountedAs};
 use crate::limit::search::{MOST_M_PER_S, MOST_TIMES};
 use crate::limit::{
-    DirectionLimit, GustLimit, GustRose, LEAST_GAIN_M_PER_S, PartKind, PartUse, WindChange, WindChanges,
-    WindTable,
+    DirectionLimit, Effect, GustLimit, GustRose, PartKind, PartUse, WindChange, WindChanges, WindTable,
 };
 use crate::quantity::convert::{FOOT_M, INCH_M};
 use crate::quantity::{UnitSystem, Units, show};
@@ -33,9 +33,10 @@ pub fn of_limit(job: &Job, limit: &GustLimit) -> Report {
         sections.extend([&limit.raised, &limit.lowered].map(|rose| directions(rose, units)));
     }
     sections.extend(proof_pulls(limit, units));
-    sections.push(cautions("wind_by_eye", "Look at by eye: no rule covers them", &limit.look_at_by_eye));
-    sections.push(cautions("wind_not_reckoned", "What the limit does not look at", &limit.not_reckoned));
-    sections.push(cautions("wind_cautions", "Before you rely on it", &limit.cautions));
+    let by_eye: Vec<&str> = limit.look_at_by_eye.iter().map(|part| cautions::by_eye(*part)).collect();
+    sections.push(listed("wind_by_eye", "Look at by eye: no rule covers them", &by_eye));
+    sections.push(listed("wind_not_reckoned", "What the limit does not look at", &cautions::NOT_RECKONED));
+    sections.push(listed("wind_cautions", "Before you rely on it", &cautions::WIND));
     Report { headline: headline(limit, units), sections, findings: texts(limit, units) }
 }
 
@@ -58,8 +59,8 @@ fn headline(limit: &GustLimit, units: Units) -> Vec<Row> {
 
 /// The parts to look at in one line.
 fn by_eye(limit: &GustLimit) -> String {
-    let mut names = limit.look_at_by_eye.iter();
-    let first = names.next().cloned().unwrap_or_default();
+    let mut names = limit.look_at_by_eye.iter().map(|part| cautions::by_eye(*part));
+    let first = names.next().unwrap_or_default().to_owned();
     names.fold(first, |line, name| format!("{line}; {}", verdict::first_small(name)))
 }
 
@@ -93,15 +94,15 @@ fn card(limit: &GustLimit, units: Units) -> Section {
             return row(id, label, "at once: even light wind is too much");
         }
         let force = beaufort::of_usual_gust(gust, Upwind::InLand);
-        let value = format!(
-            "before gusts of {} are forecast{told}. That usually comes with a mean wind of force {} ({}): {}{}",
-            say::speed_rounded_down(gust, units),
+        let before = format!("before gusts of {} are forecast{told}", say::speed_rounded_down(gust, units));
+        let comes_with = format!(
+            "That usually comes with a mean wind of force {} ({}): {}{}",
             force.number,
             force.name.to_lowercase(),
             force.on_land,
             moves_m.map_or(String::new(), |moves_m| top_moves(moves_m, units)),
         );
-        row(id, label, value)
+        row(id, label, rows::parts(before, ". ", comes_with))
     };
     Section {
         id: "wind_card".into(),
@@ -118,7 +119,7 @@ fn card(limit: &GustLimit, units: Units) -> Section {
                  number. Inland a gust is about 1.7 times the ten-minute mean.",
             ),
         ],
-        caution: limit.cautions.join(" "),
+        caution: cautions::WIND.join(" "),
     }
 }
 
@@ -164,7 +165,7 @@ pub fn ground_upwind(job: &Job) -> Section {
     let (ground, wind) = (air::ground(job), &job.wind);
     let mut rows = Vec::new();
     if wind.terrain == Terrain::BuiltOrWooded {
-        let far = far(ground.fetch_m, job.units);
+        let far = rows::length_as(far(ground.fetch_m, job.units), ground.fetch_m);
         let asked = sourced(
             row("fetch", "Houses or wood have to reach on every side for", far),
             ground.source,
@@ -172,11 +173,11 @@ pub fn ground_upwind(job: &Job) -> Section {
         );
         rows.push(asked);
         let answer = match wind.rough_for_m {
-            None => "not sure",
-            Some(_) if ground.counted == CountedAs::OpenForShortFetch => "no",
-            Some(_) => "yes",
+            None => Answer::NotSure,
+            Some(_) if ground.counted == CountedAs::OpenForShortFetch => Answer::No,
+            Some(_) => Answer::Yes,
         };
-        rows.push(row("reaches", "Do they?", answer));
+        rows.push(row("reaches", "Do they?", rows::answer(answer)));
     }
     let counted = match (ground.counted, wind.terrain) {
         (CountedAs::AsSaid, Terrain::WaterOrBare) => "water or bare ground: more wind than in open country",
@@ -277,10 +278,8 @@ fn proof_pulls(limit: &GustLimit, units: Units) -> Option<Section> {
         .collect();
     rows.push(row("hold", "Hold it for", format!("{} minutes", first.pull.hold_minutes)));
     rows.push(row("creep", "It may creep", show::length_small(first.pull.creep_limit_mm, units)));
-    let steps = first.pull.steps.iter().enumerate();
-    rows.extend(
-        steps.map(|(i, step)| row(&format!("step_{}", i + 1), &format!("Step {}", i + 1), step.as_str())),
-    );
+    let steps = cautions::PROOF_PULL.iter().zip(1..);
+    rows.extend(steps.map(|(step, n)| row(&format!("step_{n}"), &format!("Step {n}"), *step)));
     Some(Section {
         id: "wind_proof_pull".into(),
         title: "Show that the anchors hold, for the gust that you ask for: the proof pull".into(),
@@ -290,8 +289,8 @@ fn proof_pulls(limit: &GustLimit, units: Units) -> Option<Section> {
     })
 }
 
-fn cautions(id: &str, title: &str, lines: &[String]) -> Section {
-    let rows = lines.iter().enumerate().map(|(i, line)| row(&format!("line_{}", i + 1), "", line.as_str()));
+fn listed(id: &str, title: &str, lines: &[&str]) -> Section {
+    let rows = lines.iter().zip(1..).map(|(line, n)| row(&format!("line_{n}"), "", *line));
     Section {
         id: id.into(),
         title: title.into(),
@@ -321,12 +320,12 @@ pub fn of_table(job: &Job, table: &WindTable) -> Report {
     match &table.falls_because {
         Some(why) => headline.push(row("falls", "The mast", words::collapse(*why))),
         None => {
-            headline.push(row("top", "Its top moves", say::length(table.top_movement_m, units)));
-            headline.push(row("foot_down", "Its foot presses down", say::force(table.foot_down_n, units)));
+            headline.push(row("top", "Its top moves", rows::length(table.top_movement_m, units)));
+            headline.push(row("foot_down", "Its foot presses down", rows::force(table.foot_down_n, units)));
             headline.push(row(
                 "foot_sideways",
                 "Its foot pushes sideways",
-                say::force(table.foot_sideways_n, units),
+                rows::force(table.foot_sideways_n, units),
             ));
         }
     }
@@ -339,28 +338,30 @@ fn parts_section(table: &WindTable, units: Units) -> Section {
         title: "How far each part is used".into(),
         subject: Some(Subject::Mast),
         rows: table.parts.iter().map(|part| part_row(part, units)).collect(),
-        caution: table.cautions.join(" "),
+        caution: cautions::WIND.join(" "),
     }
 }
 
 fn part_row(part: &PartUse, units: Units) -> Row {
     let value = match (&part.utilisation, &part.carries) {
-        (_, Some(Resistance::NotShown { reason })) => format!("not shown to hold. {reason}"),
+        (_, Some(Resistance::NotShown { reason })) => format!("not shown to hold. {reason}").into(),
         (Some(used), carries) => {
-            let mut words = format!("{:.0} %", (100.0 * used).ceil());
+            let mut percent = format!("{:.0} %", (100.0 * used).ceil());
             if part.part.kind == PartKind::WholeMast && *used <= FACTOR / MOST_TIMES {
-                words.push_str(" or less");
+                percent.push_str(" or less");
             }
-            if let Some(force_n) = part.force_n {
-                words.push_str(&format!(": {}", say::force(force_n, units)));
-            }
+            let mut words = part.force_n.map_or_else(String::new, |force_n| say::force(force_n, units));
             if let Some(moment_nm) = part.moment_nm {
                 words.push_str(&format!(" and {}", say::torque(moment_nm, units)));
             }
             if let Some(allowed) = shown_in(carries.as_ref()).map(|shown| allowed(part, shown, units)) {
                 words.push_str(&format!(", may carry {allowed}"));
             }
-            words
+            // A part that nothing pulls at has no force to begin with.
+            match part.force_n {
+                Some(_) => rows::parts(percent, ": ", words),
+                None => format!("{percent}{words}").into(),
+            }
         }
         (None, _) => "the mast does not stand".into(),
     };
@@ -406,7 +407,7 @@ pub fn of_changes(job: &Job, changes: &WindChanges) -> Report {
         title: "What to change first".into(),
         subject: Some(Subject::Mast),
         rows: rows.collect(),
-        caution: changes.cautions.join(" "),
+        caution: cautions::WIND.join(" "),
     };
     let mut headline =
         vec![row("now", "Gust limit now, mast raised", least_in_words(&Some(now.clone()), units, told))];
@@ -415,7 +416,7 @@ pub fn of_changes(job: &Job, changes: &WindChanges) -> Report {
         let words =
             format!("Nothing: no part is fully used in gusts up to {most}, and none stronger is looked at.");
         headline.push(row("none", "To change", words));
-    } else if !changes.changes.iter().any(|change| change.gain_m_per_s >= LEAST_GAIN_M_PER_S) {
+    } else if !changes.changes.iter().any(WindChange::helps) {
         let part = now.weakest.as_ref().map_or("the mast", |part| part.name.as_str());
         let way = now.weakest.as_ref().map_or("", |part| farther(part.kind));
         let words = format!(
@@ -451,19 +452,19 @@ fn farther(kind: PartKind) -> &'static str {
     }
 }
 
-fn change_in_words(change: &WindChange, units: Units) -> String {
+fn change_in_words(change: &WindChange, units: Units) -> Said {
     let to = say::speed_rounded_down(change.gust_m_per_s, units);
-    let how = match change.gain_m_per_s {
-        gain if gain >= 3.0 => "helps much",
-        gain if gain >= LEAST_GAIN_M_PER_S => "helps a little",
-        gain if gain > -LEAST_GAIN_M_PER_S => "changes hardly anything",
-        _ => "makes it worse",
+    let how = match change.effect {
+        Effect::HelpsMuch => "helps much",
+        Effect::HelpsALittle => "helps a little",
+        Effect::HardlyAny => "changes hardly anything",
+        Effect::Worse => "makes it worse",
     };
     let then = change.weakest.as_ref().map_or(String::new(), |part| format!("; then first: {}", part.name));
     let pull = change
         .proof_pull_n
         .map_or(String::new(), |pull_n| format!("; each anchor pulled with {}", say::force(pull_n, units)));
-    format!("{how}: {to}{then}{pull}")
+    rows::parts(how.to_owned(), ": ", format!("{to}{then}{pull}"))
 }
 
 #[cfg(test)]
@@ -600,13 +601,8 @@ mod tests {
         for kind in PartKind::ALL {
             let part = MastPart { id: "part".into(), kind, name: "That part".into(), guy: None };
             let now = DirectionLimit { from_deg: 0.0, gust_m_per_s: 9.0, weakest: Some(part) };
-            let changes = WindChanges {
-                now: Some(now),
-                missing: Vec::new(),
-                changes: Vec::new(),
-                cautions: Vec::new(),
-                stopped: false,
-            };
+            let changes =
+                WindChanges { now: Some(now), missing: Vec::new(), changes: Vec::new(), stopped: false };
             let report = of_changes(&job, &changes);
             let words = &report.headline.iter().find(|row| row.id == "none").unwrap().value;
             let (_, way) = words.split_once("fully used is That part: ").unwrap();

@@ -12,10 +12,6 @@ use serde::{Deserialize, Serialize};
 
 use crate::numerics::real::{cos_deg, hypot, sin_deg, tan_deg};
 
-/// Said wherever the height of an overhead line is asked for.
-pub const OVERHEAD_LINE_CAUTION: &str = "Measure an overhead line only from the ground, by angles. Never find its height by touching: no pole, no tape, \
-     no thrown line. Ask its owner if the distance is short.";
-
 /// A reading with its standard uncertainty, in the unit that its field's name states.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]

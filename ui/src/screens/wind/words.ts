@@ -7,8 +7,6 @@ export const section = (report: Report | undefined, id: string): ReportSection |
 export const rowOf = (rows: readonly Row[] | undefined, id: string): Row | undefined =>
   rows?.find((row) => row.id === id);
 
-/** The first sentence, which is set large, and what follows it. */
-export function split(text: string, mark: string): [string, string] {
-  const at = text.indexOf(mark);
-  return at < 0 ? [text, ''] : [text.slice(0, at), text.slice(at + mark.length)];
-}
+/** What of a row is set large, and what follows it. */
+export const partsOf = (row: Row | undefined): { lead: string; rest: string } =>
+  row?.cell.kind === 'parts' ? row.cell : { lead: row?.value ?? '', rest: '' };

@@ -6,13 +6,12 @@ mod candidates;
 mod tests;
 
 use super::air;
-use super::cautions::cautions;
 use super::missing::missing_of;
 use super::parts::{Part, larger, parts};
 use super::rose::{Guess, bearings_round, blows_to, direction, greatest_pulls, least};
 use super::search::{Search, Windy};
 use super::standing::Standing;
-use super::types::{DirectionLimit, MastHeight, PartKind, WindChange, WindChanges};
+use super::types::{DirectionLimit, Effect, MastHeight, PartKind, WindChange, WindChanges};
 use crate::anchor::proof_pull::PROOF_FACTOR;
 use crate::job::Job;
 use crate::plan::{Plan, compute};
@@ -41,8 +40,7 @@ pub fn wind_changes(
     progress: &mut dyn FnMut(u32, u32) -> bool,
 ) -> Result<WindChanges, ModelError> {
     let missing = missing_of(job, plan);
-    let mut found =
-        WindChanges { now: None, missing, changes: Vec::new(), cautions: cautions(), stopped: false };
+    let mut found = WindChanges { now: None, missing, changes: Vec::new(), stopped: false };
     if !found.missing.is_empty() {
         return Ok(found);
     }
@@ -56,7 +54,7 @@ pub fn wind_changes(
             break;
         }
     }
-    if !found.stopped && now.limit.weakest.is_some() && !found.changes.iter().any(helps) {
+    if !found.stopped && now.limit.weakest.is_some() && !found.changes.iter().any(WindChange::helps) {
         let all = options.len() as u32;
         found.changes.extend(together(job, plan, &now, &mut || progress(all, all)));
     }
@@ -65,8 +63,16 @@ pub fn wind_changes(
     Ok(found)
 }
 
-fn helps(change: &WindChange) -> bool {
-    change.gain_m_per_s >= LEAST_GAIN_M_PER_S
+/// From this gain on a change is said to help much: about one step of the Beaufort scale between 5 and 7.
+const MUCH_M_PER_S: f64 = 3.0;
+
+fn effect(gain_m_per_s: f64) -> Effect {
+    match gain_m_per_s {
+        gain if gain >= MUCH_M_PER_S => Effect::HelpsMuch,
+        gain if gain >= LEAST_GAIN_M_PER_S => Effect::HelpsALittle,
+        gain if gain > -LEAST_GAIN_M_PER_S => Effect::HardlyAny,
+        _ => Effect::Worse,
+    }
 }
 
 /// The limit of a changed job; nothing where it can't be placed or built, or where the change takes away what is known.
@@ -93,6 +99,7 @@ fn tried(option: &Change, now: &Least) -> Option<WindChange> {
         pointer: option.pointer.clone(),
         gust_m_per_s: limit.gust_m_per_s,
         gain_m_per_s: limit.gust_m_per_s - now.limit.gust_m_per_s,
+        effect: effect(limit.gust_m_per_s - now.limit.gust_m_per_s),
         weakest: limit.weakest,
         proof_pull_n,
     })
@@ -134,10 +141,11 @@ fn together(job: &Job, plan: &Plan, now: &Least, goes_on: &mut dyn FnMut() -> bo
         pointer: steps.first()?.pointer.clone(),
         gust_m_per_s: limit.gust_m_per_s,
         gain_m_per_s: limit.gust_m_per_s - now.limit.gust_m_per_s,
+        effect: effect(limit.gust_m_per_s - now.limit.gust_m_per_s),
         weakest: limit.weakest,
         proof_pull_n: None,
     })
-    .filter(helps)
+    .filter(WindChange::helps)
 }
 
 /// One of the changes made together.

@@ -206,7 +206,7 @@ fn what_is_far_too_much_in_still_air_is_put_right_by_the_same_step_again() {
     let now = least_limit(&job, &plan).unwrap();
     assert!(now.limit.gust_m_per_s == 0.0 && now.still_use > 2.0, "{now:?}");
     let alone = options(&job, &plan);
-    assert!(alone.iter().filter_map(|option| tried(option, &now)).all(|change| !helps(&change)));
+    assert!(alone.iter().filter_map(|option| tried(option, &now)).all(|change| !change.helps()));
     let helped = together(&job, &plan, &now, &mut || true).expect("several steps help");
     assert!(helped.what.contains("again.") || helped.what.contains("times more."), "{}", helped.what);
     assert!(helped.gust_m_per_s >= LEAST_GAIN_M_PER_S);

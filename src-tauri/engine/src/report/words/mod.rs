@@ -2,6 +2,7 @@
 //! one (`tests/properties/sentences.rs` reads the sources for it).
 
 mod buried;
+pub mod cautions;
 mod document;
 mod ground;
 mod guys;
