@@ -1,17 +1,19 @@
 //! A small server of static files for this machine only: the built screens in a browser.
 
 use std::fs;
-use std::io::{self, BufRead, BufReader, Read, Write};
-use std::net::{Ipv4Addr, TcpListener, TcpStream};
+use std::net::Ipv4Addr;
 use std::path::{Component, Path, PathBuf};
+use std::sync::Arc;
 use std::thread;
-use std::time::Duration;
+
+use percent_encoding::percent_decode_str;
+use tiny_http::{Header, Method, Request, Response, Server};
+
+/// Answers are files of this machine: a few at once are as many as a browser asks for.
+const AT_ONCE: usize = 4;
 
 /// Where the screens are served unless `--port` says otherwise.
 pub const PORT: u16 = 4610;
-
-/// A request line longer than this is not from a browser.
-const LONGEST_LINE: u64 = 8_192;
 
 /// Serves until the program is stopped.
 ///
@@ -37,10 +39,12 @@ pub fn until_stopped() -> Result<(), String> {
 /// # Errors
 /// As for `serve`.
 pub fn serve_beside(folder: &Path, port: u16) -> Result<String, String> {
-    let listener = listen(folder, port)?;
-    let address = address(&listener)?;
-    let folder = folder.to_path_buf();
-    thread::spawn(move || answer_all(&listener, &folder));
+    let server = Arc::new(listen(folder, port)?);
+    let address = address(&server)?;
+    for _ in 0..AT_ONCE {
+        let (server, folder) = (Arc::clone(&server), folder.to_path_buf());
+        thread::spawn(move || server.incoming_requests().for_each(|request| answer(request, &folder)));
+    }
     Ok(address)
 }
 
@@ -58,73 +62,48 @@ pub fn port_option(options: &[String]) -> Result<u16, String> {
         .ok_or_else(|| "--port wants a number from 0 to 65535.".to_owned())
 }
 
-fn listen(folder: &Path, port: u16) -> Result<TcpListener, String> {
+fn listen(folder: &Path, port: u16) -> Result<Server, String> {
     if !folder.join("index.html").is_file() {
         return Err(format!("{} holds no index.html: run `cargo xtask web` first.", folder.display()));
     }
-    TcpListener::bind((Ipv4Addr::LOCALHOST, port))
+    Server::http((Ipv4Addr::LOCALHOST, port))
         .map_err(|error| format!("Port {port} can't be used ({error}); choose another with --port N."))
 }
 
 /// By name, since browsers give sensors and offline use to `localhost` as to https.
-fn address(listener: &TcpListener) -> Result<String, String> {
-    let local = listener.local_addr().map_err(|error| error.to_string())?;
+fn address(server: &Server) -> Result<String, String> {
+    let local = server.server_addr().to_ip().ok_or("The server has no address.")?;
     Ok(format!("http://localhost:{}", local.port()))
 }
 
-fn answer_all(listener: &TcpListener, folder: &Path) {
-    for stream in listener.incoming().flatten() {
-        let folder = folder.to_path_buf();
-        thread::spawn(move || {
-            // A browser that hangs up in the middle is no matter.
-            let _ = answer(stream, &folder);
-        });
+fn answer(request: Request, folder: &Path) {
+    let (status, kind, body) = found(&request, folder);
+    let headers =
+        [("Content-Type", kind), ("Cache-Control", "no-cache"), ("X-Content-Type-Options", "nosniff")];
+    let mut response = Response::from_data(body).with_status_code(status);
+    for header in headers.iter().filter_map(|(name, value)| Header::from_bytes(*name, *value).ok()) {
+        response.add_header(header);
     }
+    // A browser that hangs up in the middle is no matter.
+    let _ = request.respond(response);
 }
 
-fn answer(mut stream: TcpStream, folder: &Path) -> io::Result<()> {
-    stream.set_read_timeout(Some(Duration::from_secs(30)))?;
-    let mut reader = BufReader::new(stream.try_clone()?.take(LONGEST_LINE * 8));
-    let mut request = String::new();
-    reader.read_line(&mut request)?;
-    skip_headers(&mut reader)?;
-    let (status, kind, body) = respond(&request, folder);
-    write!(
-        stream,
-        "HTTP/1.1 {status}\r\nContent-Type: {kind}\r\nContent-Length: {}\r\nCache-Control: no-cache\r\n\
-         X-Content-Type-Options: nosniff\r\nConnection: close\r\n\r\n",
-        body.len()
-    )?;
-    if !request.starts_with("HEAD ") {
-        stream.write_all(&body)?;
-    }
-    stream.flush()
-}
-
-fn skip_headers(reader: &mut impl BufRead) -> io::Result<()> {
-    let mut line = String::new();
-    while reader.read_line(&mut line)? > 2 {
-        line.clear();
-    }
-    Ok(())
-}
-
-fn respond(request: &str, folder: &Path) -> (&'static str, &'static str, Vec<u8>) {
+fn found(request: &Request, folder: &Path) -> (u16, &'static str, Vec<u8>) {
     const TEXT: &str = "text/plain; charset=utf-8";
-    let mut words = request.split_whitespace();
-    let (Some("GET" | "HEAD"), Some(target)) = (words.next(), words.next()) else {
-        return ("405 Method Not Allowed", TEXT, b"Only GET and HEAD.".to_vec());
-    };
-    let found = file_of(target, folder).and_then(|path| Some((media_type(&path), fs::read(path).ok()?)));
-    match found {
-        Some((kind, body)) => ("200 OK", kind, body),
-        None => ("404 Not Found", TEXT, b"There is nothing here.".to_vec()),
+    if !matches!(request.method(), Method::Get | Method::Head) {
+        return (405, TEXT, b"Only GET and HEAD.".to_vec());
+    }
+    let file =
+        file_of(request.url(), folder).and_then(|path| Some((media_type(&path), fs::read(path).ok()?)));
+    match file {
+        Some((kind, body)) => (200, kind, body),
+        None => (404, TEXT, b"There is nothing here.".to_vec()),
     }
 }
 
 /// The file a request's target means; none for anything that leads out of the folder.
 fn file_of(target: &str, folder: &Path) -> Option<PathBuf> {
-    let path = percent_decoded(target.split(['?', '#']).next()?)?;
+    let path = percent_decode_str(target.split(['?', '#']).next()?).decode_utf8().ok()?;
     let relative = Path::new(path.trim_start_matches('/'));
     let stays_inside = relative.components().all(|part| matches!(part, Component::Normal(_)));
     if !stays_inside {
@@ -132,21 +111,6 @@ fn file_of(target: &str, folder: &Path) -> Option<PathBuf> {
     }
     let file = folder.join(relative);
     Some(if file.is_dir() { file.join("index.html") } else { file })
-}
-
-fn percent_decoded(text: &str) -> Option<String> {
-    let mut bytes = Vec::with_capacity(text.len());
-    let mut rest = text.bytes();
-    while let Some(byte) = rest.next() {
-        if byte != b'%' {
-            bytes.push(byte);
-            continue;
-        }
-        let high = char::from(rest.next()?).to_digit(16)?;
-        let low = char::from(rest.next()?).to_digit(16)?;
-        bytes.push(u8::try_from(high * 16 + low).ok()?);
-    }
-    String::from_utf8(bytes).ok()
 }
 
 /// Browsers compile wasm while it loads only under its right type, and run modules only under theirs.
@@ -169,6 +133,9 @@ fn media_type(path: &Path) -> &'static str {
 
 #[cfg(test)]
 mod tests {
+    use std::io::{Read as _, Write as _};
+    use std::net::TcpStream;
+
     use super::*;
 
     fn site() -> PathBuf {
@@ -181,7 +148,7 @@ mod tests {
 
     fn fetch(address: &str, request: &str) -> String {
         let mut stream = TcpStream::connect(address.trim_start_matches("http://")).unwrap();
-        write!(stream, "{request} HTTP/1.1\r\nHost: localhost\r\n\r\n").unwrap();
+        write!(stream, "{request} HTTP/1.1\r\nHost: localhost\r\nConnection: close\r\n\r\n").unwrap();
         let mut answer = String::new();
         stream.read_to_string(&mut answer).unwrap();
         answer
@@ -194,8 +161,16 @@ mod tests {
         assert!(start.starts_with("HTTP/1.1 200 OK\r\n") && start.ends_with("\r\n\r\nstart"), "{start}");
         assert!(start.contains("Content-Type: text/html"));
         assert!(fetch(&address, "GET /assets/a%20b.wasm").contains("Content-Type: application/wasm\r\n"));
-        assert!(fetch(&address, "HEAD /").ends_with("Content-Length: 5\r\nCache-Control: no-cache\r\nX-Content-Type-Options: nosniff\r\nConnection: close\r\n\r\n"));
-        for outside in ["/../Cargo.toml", "/%2e%2e/%2e%2e/etc/passwd", "//etc/passwd", "/none.js", "/%zz"] {
+        let head = fetch(&address, "HEAD /");
+        assert!(
+            head.starts_with("HTTP/1.1 200")
+                && head.contains("Content-Length: 5")
+                && head.ends_with("\r\n\r\n")
+        );
+        assert!(head.contains("Cache-Control: no-cache") && head.contains("X-Content-Type-Options: nosniff"));
+        for outside in
+            ["/../Cargo.toml", "/%2e%2e/%2e%2e/etc/passwd", "//etc/passwd", "/none.js", "/%zz", "/%ff"]
+        {
             assert!(fetch(&address, &format!("GET {outside}")).starts_with("HTTP/1.1 404"), "{outside}");
         }
         assert!(fetch(&address, "POST /").starts_with("HTTP/1.1 405"));

@@ -1,15 +1,8 @@
-import { asked, Database, done } from './database';
-import { Conflict, type Card, type Hold, type OldSave, type Store } from './store';
+import { Database, kept, type Handle } from './database';
+import { Conflict, type Hold, type Store } from './store';
 
 /** How long a window that is being reloaded may still hold its own job. */
 const PATIENCE_MS = 1500;
-
-interface VersionRecord {
-  job: string;
-  n: number;
-  at: number;
-  text: string;
-}
 
 /** The browser's own database, and its locks against other windows. */
 export function browserStore(): Store {
@@ -19,97 +12,92 @@ export function browserStore(): Store {
     canTake: true,
     async start() {
       const db = await database.open();
-      const reading = db.transaction(['cards', 'saves']);
-      const cards = asked(reading.objectStore('cards').getAll()) as Promise<Card[]>;
-      const old = asked(reading.objectStore('saves').getAll()) as Promise<OldSave[]>;
-      return { device: await deviceOf(db), cards: await cards, old: await old };
+      const [cards, old] = await Promise.all([db.getAll('cards'), db.getAll('saves')]);
+      return { device: await deviceOf(db), cards, old };
     },
-    async cards() {
-      const db = await database.open();
-      return (await asked(db.transaction('cards').objectStore('cards').getAll())) as Card[];
-    },
+    cards: async () => (await database.open()).getAll('cards'),
     async create(card, text) {
       const db = await database.open();
-      const writing = db.transaction(['cards', 'versions'], 'readwrite', { durability: 'strict' });
-      writing.objectStore('cards').add(card);
-      writing
-        .objectStore('versions')
-        .put({ job: card.id, n: 0, at: card.made_at, text } satisfies VersionRecord);
-      return taken(done(writing));
+      return taken(
+        kept(db, ['cards', 'versions'], (writing) => [
+          writing.objectStore('cards').add(card),
+          writing.objectStore('versions').put({ job: card.id, n: 0, at: card.made_at, text }),
+        ]),
+      );
     },
     hold,
     async read(job) {
       const db = await database.open();
       const reading = db.transaction(['versions', 'journal', 'aside']);
-      const versions = asked(reading.objectStore('versions').getAll(all(job))) as Promise<VersionRecord[]>;
-      const journal = asked(reading.objectStore('journal').getAll(all(job))) as Promise<{ line: string }[]>;
-      const aside = asked(reading.objectStore('aside').getAll(all(job))) as Promise<VersionRecord[]>;
+      const [versions, journal, aside] = await Promise.all([
+        reading.objectStore('versions').getAll(all(job)),
+        reading.objectStore('journal').getAll(all(job)),
+        reading.objectStore('aside').getAll(all(job)),
+      ]);
       return {
-        versions: (await versions).map(({ n, at }) => ({ n, at })),
-        journal: (await journal).map(({ line }) => line),
-        aside: (await aside).map(({ n }) => asideName(n)),
+        versions: versions.map(({ n, at }) => ({ n, at })),
+        journal: journal.map(({ line }) => line),
+        aside: aside.map(({ n }) => asideName(n)),
       };
     },
     async version(job, n) {
       const db = await database.open();
-      return textOf(await asked(db.transaction('versions').objectStore('versions').get([job, n])));
+      return textOf(await db.get('versions', [job, n]));
     },
     async aside(job, name) {
       const db = await database.open();
-      const n = Number(/\d+/.exec(name)?.[0]);
-      return textOf(await asked(db.transaction('aside').objectStore('aside').get([job, n])));
+      return textOf(await db.get('aside', [job, Number(/\d+/.exec(name)?.[0])]));
     },
     append(job, n, line) {
-      const write = (db: IDBDatabase) => {
-        const writing = db.transaction('journal', 'readwrite', { durability: 'strict' });
-        writing.objectStore('journal').add({ job, n, line });
-        // Without waiting for anything: so it is done even where the page goes away this very moment.
-        writing.commit();
-        return done(writing);
-      };
+      const write = (db: Handle) =>
+        kept(db, ['journal'], (writing) => {
+          const request = writing.objectStore('journal').add({ job, n, line });
+          // Without waiting for anything: so it is done even where the page goes away this very moment.
+          writing.commit();
+          return [request];
+        });
       const open = database.ready;
-      return open ? refusing(() => write(open)) : database.open().then(write);
+      return open ? write(open) : database.open().then(write);
     },
     async snapshot(job, { n, at }, text, drop, journalFrom) {
       const db = await database.open();
-      // One transaction: either all of it happens or nothing does.
-      const writing = db.transaction(['versions', 'journal'], 'readwrite', { durability: 'strict' });
-      const versions = writing.objectStore('versions');
-      versions.put({ job, n, at, text } satisfies VersionRecord);
-      for (const old of drop) if (old !== n) versions.delete([job, old]);
-      writing.objectStore('journal').delete(IDBKeyRange.bound([job, -1], [job, journalFrom]));
-      await done(writing);
+      await kept(db, ['versions', 'journal'], (writing) => {
+        const versions = writing.objectStore('versions');
+        return [
+          versions.put({ job, n, at, text }),
+          ...drop.filter((old) => old !== n).map((old) => versions.delete([job, old])),
+          writing.objectStore('journal').delete(IDBKeyRange.bound([job, -1], [job, journalFrom])),
+        ];
+      });
     },
     async putCard(card) {
       const db = await database.open();
-      const writing = db.transaction('cards', 'readwrite', { durability: 'strict' });
       // A copy without what the screens wrap around it.
-      writing.objectStore('cards').put({ ...card });
-      await done(writing);
+      await kept(db, ['cards'], (writing) => [writing.objectStore('cards').put({ ...card })]);
     },
     async setAside(job, n) {
       const db = await database.open();
-      const writing = db.transaction(['versions', 'aside'], 'readwrite', { durability: 'strict' });
-      const versions = writing.objectStore('versions');
-      const record: unknown = await asked(versions.get([job, n]));
-      versions.delete([job, n]);
-      if (record) writing.objectStore('aside').put(record);
-      await done(writing);
+      await kept(db, ['versions', 'aside'], (writing) => {
+        const versions = writing.objectStore('versions');
+        const moved = versions
+          .get([job, n])
+          .then((record) => record && writing.objectStore('aside').put(record));
+        return [moved, versions.delete([job, n])];
+      });
       return asideName(n);
     },
     async remove(job) {
       const db = await database.open();
-      const stores = ['cards', 'versions', 'journal', 'aside'] as const;
-      const writing = db.transaction(stores, 'readwrite', { durability: 'strict' });
-      writing.objectStore('cards').delete(job);
-      for (const name of stores.slice(1)) writing.objectStore(name).delete(all(job));
-      await done(writing);
+      await kept(db, ['cards', 'versions', 'journal', 'aside'], (writing) => [
+        writing.objectStore('cards').delete(job),
+        writing.objectStore('versions').delete(all(job)),
+        writing.objectStore('journal').delete(all(job)),
+        writing.objectStore('aside').delete(all(job)),
+      ]);
     },
     async forgetOld() {
       const db = await database.open();
-      const writing = db.transaction('saves', 'readwrite', { durability: 'strict' });
-      writing.objectStore('saves').clear();
-      await done(writing);
+      await kept(db, ['saves'], (writing) => [writing.objectStore('saves').clear()]);
     },
     refresh: () => database.forget(),
     onCleared: (then) => database.onCleared(then),
@@ -150,15 +138,13 @@ function request(name: string, options: LockOptions, lost: () => void): Promise<
   });
 }
 
-async function deviceOf(db: IDBDatabase): Promise<string> {
-  const known: unknown = await asked(db.transaction('meta').objectStore('meta').get('device'));
-  if (typeof known === 'string') return known;
+async function deviceOf(db: Handle): Promise<string> {
+  const known = await db.get('meta', 'device');
+  if (known !== undefined) return known;
   const letters = 'abcdefghijkmnpqrstuvwxyz23456789';
   const drawn = crypto.getRandomValues(new Uint8Array(7));
   const device = Array.from(drawn, (byte) => letters[byte % 32]).join('');
-  const writing = db.transaction('meta', 'readwrite', { durability: 'strict' });
-  writing.objectStore('meta').put(device, 'device');
-  await done(writing);
+  await kept(db, ['meta'], (writing) => [writing.objectStore('meta').put(device, 'device')]);
   return device;
 }
 
@@ -173,19 +159,10 @@ async function taken(writing: Promise<void>): Promise<boolean> {
   }
 }
 
-/** A closed database throws at once instead of rejecting. */
-function refusing(write: () => Promise<void>): Promise<void> {
-  try {
-    return write();
-  } catch (error) {
-    return Promise.reject(error as Error);
-  }
-}
-
 const all = (job: string) => IDBKeyRange.bound([job], [job, []]);
 const asideName = (n: number) => `job-${String(n).padStart(8, '0')}.json.unreadable`;
 
-function textOf(record: unknown): string | null {
-  const text = (record as VersionRecord | undefined)?.text;
-  return typeof text === 'string' ? text : null;
+/** What is kept may be of another making. */
+function textOf(record: { text: unknown } | undefined): string | null {
+  return typeof record?.text === 'string' ? record.text : null;
 }

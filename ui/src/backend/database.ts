@@ -1,20 +1,41 @@
-import { Conflict } from './store';
+import { openDB, type DBSchema, type IDBPDatabase, type IDBPTransaction, type StoreNames } from 'idb';
+import { Conflict, type Card, type OldSave } from './store';
 
 const NAME = 'mastwright';
 const VERSION = 2;
 
+/** A version of a job, or one that was set aside. */
+export interface VersionRecord {
+  job: string;
+  n: number;
+  at: number;
+  text: string;
+}
+
+interface Schema extends DBSchema {
+  saves: { key: number; value: OldSave };
+  cards: { key: string; value: Card };
+  meta: { key: string; value: string };
+  versions: { key: [string, number]; value: VersionRecord };
+  journal: { key: [string, number]; value: { job: string; n: number; line: string } };
+  aside: { key: [string, number]; value: VersionRecord };
+}
+
+export type Handle = IDBPDatabase<Schema>;
+type Name = StoreNames<Schema>;
+
 /** The browser's database, opened when it is first needed and again whenever the handle was lost. */
 export class Database {
-  #open: IDBDatabase | null = null;
-  #opening: Promise<IDBDatabase> | null = null;
+  #open: Handle | null = null;
+  #opening: Promise<Handle> | null = null;
   #cleared: () => void = () => undefined;
 
   /** The handle, if there is one already. */
-  get ready(): IDBDatabase | null {
+  get ready(): Handle | null {
     return this.#open;
   }
 
-  open(): Promise<IDBDatabase> {
+  open(): Promise<Handle> {
     // A failure is not kept: the next call tries anew.
     this.#opening ??= this.#connect().catch((error: unknown) => {
       this.#opening = null;
@@ -32,27 +53,26 @@ export class Database {
     this.#cleared = then;
   }
 
-  #connect(): Promise<IDBDatabase> {
-    return new Promise((answer, failed) => {
-      const request = indexedDB.open(NAME, VERSION);
-      request.onupgradeneeded = () => upgrade(request.result);
-      request.onerror = () => failed(request.error ?? new Error('The browser keeps no data here.'));
-      request.onblocked = () =>
-        failed(
-          new Error('An older Mastwright is open in another window. Close it, then open this one again.'),
-        );
-      request.onsuccess = () => {
-        const db = request.result;
-        // A newer Mastwright in another window, or the user clearing what is kept: do not stand in the way.
-        db.onversionchange = () => this.#lost(db);
-        db.onclose = () => this.#lost(db);
-        this.#open = db;
-        answer(db);
-      };
+  async #connect(): Promise<Handle> {
+    let db: Handle | null = null;
+    // A newer Mastwright in another window, or the user clearing what is kept: do not stand in the way.
+    const lost = () => db && this.#lost(db);
+    db = await new Promise<Handle>((answer, failed) => {
+      openDB<Schema>(NAME, VERSION, {
+        upgrade,
+        blocked: () =>
+          failed(
+            new Error('An older Mastwright is open in another window. Close it, then open this one again.'),
+          ),
+        blocking: lost,
+        terminated: lost,
+      }).then(answer, failed);
     });
+    this.#open = db;
+    return db;
   }
 
-  #lost(db: IDBDatabase): void {
+  #lost(db: Handle): void {
     db.close();
     if (this.#open !== db) return;
     this.forget();
@@ -60,33 +80,43 @@ export class Database {
   }
 }
 
-function upgrade(db: IDBDatabase): void {
-  const has = (name: string) => db.objectStoreNames.contains(name);
+function upgrade(db: Handle): void {
+  const has = (name: Name) => db.objectStoreNames.contains(name);
   // Saves of the first version stay until they were taken over.
   if (!has('saves')) db.createObjectStore('saves', { keyPath: 'at' });
   db.createObjectStore('cards', { keyPath: 'id' });
   db.createObjectStore('meta');
-  for (const name of ['versions', 'journal', 'aside']) db.createObjectStore(name, { keyPath: ['job', 'n'] });
+  for (const name of ['versions', 'journal', 'aside'] as const)
+    db.createObjectStore(name, { keyPath: ['job', 'n'] });
 }
 
-/** What a request is answered. */
-export function asked<T>(request: IDBRequest<T>): Promise<T> {
-  return new Promise((answer, failed) => {
-    request.onsuccess = () => answer(request.result);
-    request.onerror = () => failed(request.error ?? new Error('The browser refused to read or write.'));
+export type Writing<Names extends Name[]> = IDBPTransaction<Schema, Names, 'readwrite'>;
+
+/** Makes changes that are kept all or not at all; resolves once they outlive the program. `change` begins them at once. */
+export async function kept<Names extends Name[]>(
+  db: Handle,
+  names: Names,
+  change: (writing: Writing<Names>) => Promise<unknown>[],
+): Promise<void> {
+  const writing = db.transaction(names, 'readwrite', { durability: 'strict' });
+  // A full disk ends in an abort without an error before it; either is told by the end of the transaction.
+  const done = writing.done.catch((error: unknown) => {
+    throw why(error);
   });
+  let requests: Promise<unknown>[];
+  try {
+    requests = change(writing);
+  } catch (error) {
+    // It was broken off before anything could be asked of it.
+    await done;
+    throw error;
+  }
+  await Promise.all([done, ...requests.map((request) => request.catch(() => undefined))]);
 }
 
-/** Resolves once all of a transaction is kept. */
-export function done(transaction: IDBTransaction): Promise<void> {
-  return new Promise((answer, failed) => {
-    transaction.oncomplete = () => answer();
-    // An error ends in an abort, too; so does a full disk, without an error before it.
-    transaction.onabort = () => {
-      const why = transaction.error;
-      if (why?.name === 'ConstraintError') failed(new Conflict());
-      else if (why?.name === 'QuotaExceededError') failed(new Error('The browser has no more room for it.'));
-      else failed(why ?? new Error('The browser broke off the save.'));
-    };
-  });
+function why(error: unknown): unknown {
+  const name = error instanceof DOMException ? error.name : '';
+  if (name === 'ConstraintError') return new Conflict();
+  if (name === 'QuotaExceededError') return new Error('The browser has no more room for it.');
+  return name === 'AbortError' ? new Error('The browser broke off the save.') : error;
 }

@@ -1,5 +1,7 @@
 //! The plan's points as comma-separated values.
 
+use csv::{Terminator, Writer, WriterBuilder};
+
 use super::in_units;
 use crate::plan::LocatedPoint;
 use crate::quantity::Units;
@@ -15,32 +17,45 @@ use crate::quantity::visible::visible;
 /// before it (common practice).
 pub fn points_csv(points: &[LocatedPoint], units: Units) -> String {
     const LENGTHS: [&str; 5] = ["east_m", "north_m", "ground_m", "semi_major_95_m", "semi_minor_95_m"];
-    let heads = LENGTHS.map(|head| in_units::name(head, units)).join(",");
-    let mut text = format!("name,path,{heads},major_axis_bearing_deg\r\n");
-    let length = |value_m: f64| in_units::number("length_m", value_m, units);
+    let heads = LENGTHS.map(|head| in_units::name(head, units));
+    let mut table = Table::new();
+    let head = ["name", "path"].map(str::to_owned).into_iter().chain(heads);
+    table.row(head.chain(["major_axis_bearing_deg".to_owned()]));
+    let length = |value_m: f64| format!("{:.3}", in_units::number("length_m", value_m, units));
     for point in points {
         let ellipse = &point.ellipse_95;
-        text.push_str(&format!(
-            "{},{},{:.3},{:.3},{:.3},{:.3},{:.3},{:.1}\r\n",
-            // A name in one line: a point is a row.
-            field(&visible(&point.name)),
-            field(&point.path),
-            length(point.east_m),
-            length(point.north_m),
-            length(point.ground_m),
-            length(ellipse.semi_major_m),
-            length(ellipse.semi_minor_m),
-            ellipse.bearing_deg,
-        ));
+        // A name in one line: a point is a row.
+        let named = [as_text(&visible(&point.name)), as_text(&point.path)];
+        let lengths =
+            [point.east_m, point.north_m, point.ground_m, ellipse.semi_major_m, ellipse.semi_minor_m];
+        let bearing = format!("{:.1}", ellipse.bearing_deg);
+        table.row(named.into_iter().chain(lengths.map(length)).chain([bearing]));
     }
-    text
+    table.text()
 }
 
-/// A cell, quoted where it must be.
-pub(super) fn field(text: &str) -> String {
+/// A table of cells, quoted where they must be.
+pub(super) struct Table(Writer<Vec<u8>>);
+
+impl Table {
+    pub(super) fn new() -> Self {
+        Self(WriterBuilder::new().terminator(Terminator::CRLF).flexible(true).from_writer(Vec::new()))
+    }
+
+    pub(super) fn row(&mut self, cells: impl IntoIterator<Item = String>) {
+        // Rows of any length, into memory: nothing can fail.
+        let _ = self.0.write_record(cells.into_iter().map(String::into_bytes));
+    }
+
+    pub(super) fn text(self) -> String {
+        self.0.into_inner().ok().and_then(|bytes| String::from_utf8(bytes).ok()).unwrap_or_default()
+    }
+}
+
+/// A cell that no spreadsheet takes for a formula.
+pub(super) fn as_text(text: &str) -> String {
     let formula = text.starts_with(['=', '+', '-', '@', '\t', '\r']);
-    let text = if formula { format!("'{text}") } else { text.to_owned() };
-    if text.contains([',', '"', '\r', '\n']) { format!("\"{}\"", text.replace('"', "\"\"")) } else { text }
+    if formula { format!("'{text}") } else { text.to_owned() }
 }
 
 #[cfg(test)]

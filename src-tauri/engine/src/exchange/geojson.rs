@@ -8,6 +8,7 @@ use serde_json::{Value, json};
 
 use super::tangent::Tangent;
 use crate::job::{Job, Place, read_document};
+use crate::numerics::outline::signed_area;
 use crate::plan::{LocatedPoint, Plan};
 use crate::pointer;
 use crate::quantity::{FieldError, FieldErrors, MOST_ERRORS};
@@ -101,12 +102,7 @@ fn ring(plane: &Tangent, outline: &[[f64; 2]]) -> Vec<Value> {
 
 /// Turns an outline, closed or not, to run anticlockwise, its first corner staying first.
 pub fn wind_anticlockwise(outline: &mut [[f64; 2]]) {
-    let next = outline.iter().cycle().skip(1);
-    // Twice the area by the shoelace rule, from the first corner so that degrees keep their digits.
-    let [x0, y0] = outline.first().copied().unwrap_or_default();
-    let twice: f64 =
-        outline.iter().zip(next).map(|(a, b)| (a[0] - x0) * (b[1] - y0) - (b[0] - x0) * (a[1] - y0)).sum();
-    if twice < 0.0 {
+    if signed_area(outline) < 0.0 {
         let closed = outline.len() > 1 && outline.first() == outline.last();
         let end = outline.len() - usize::from(closed);
         if let Some(rest) = outline.get_mut(1..end) {

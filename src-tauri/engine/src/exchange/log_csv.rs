@@ -1,6 +1,6 @@
 //! The survey log as comma-separated values.
 
-use super::csv::field;
+use super::csv::{Table, as_text};
 use super::in_units;
 use crate::job::{Job, LogEntry};
 use crate::quantity::Units;
@@ -11,18 +11,19 @@ use crate::quantity::Units;
 /// # References
 /// RFC 4180: quoting, line ends. From memory. RFC 3339 for dates, RFC 8259 for the values.
 pub fn log_csv(job: &Job) -> String {
-    let mut text =
-        String::from("number,taken_at,who,about,id,name,part,did,value,instrument,captures,replaces\r\n");
+    const HEAD: &str = "number,taken_at,who,about,id,name,part,did,value,instrument,captures,replaces";
+    let mut table = Table::new();
+    table.row(HEAD.split(',').map(str::to_owned));
     for entry in &job.log {
-        text.push_str(&row(entry, job.units));
+        table.row(cells(entry, job.units).map(|cell| as_text(&cell)));
     }
-    text
+    table.text()
 }
 
-fn row(entry: &LogEntry, units: Units) -> String {
+fn cells(entry: &LogEntry, units: Units) -> [String; 12] {
     let about = serde_json::to_value(&entry.about).unwrap_or_default();
     let word = |name: &str| about.get(name).and_then(|word| word.as_str()).unwrap_or_default().to_owned();
-    let cells = [
+    [
         entry.number.to_string(),
         entry.taken_at.to_rfc3339(),
         entry.who.clone(),
@@ -35,9 +36,7 @@ fn row(entry: &LogEntry, units: Units) -> String {
         json(&entry.instrument, units).trim_matches('"').to_owned(),
         captures(entry, units),
         entry.replaces.map_or_else(String::new, |number| number.to_string()),
-    ];
-    let cells: Vec<String> = cells.iter().map(|cell| field(cell)).collect();
-    format!("{}\r\n", cells.join(","))
+    ]
 }
 
 /// What instruments put in, with the paths of the values as they are named here.

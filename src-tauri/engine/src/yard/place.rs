@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use geo::line_intersection::{LineIntersection, line_intersection};
-use geo::{Area, Coord, Line, LineString, Polygon};
+use geo::{Coord, Line};
 
 use super::flat::{distance, widened};
 use super::pieces::wall_pieces;
@@ -13,6 +13,7 @@ use crate::ground::Ground;
 use crate::ground::highest::{range_round, range_within};
 use crate::habits::keep::BURIED_TOLERANCE;
 use crate::job::{self, Fix, Shape};
+use crate::numerics::outline::signed_area;
 use crate::pointer;
 use crate::quantity::{FieldError, FieldErrors, UnitSystem};
 use crate::survey::PlacedMark;
@@ -327,11 +328,6 @@ fn hang(supports: &[[f64; 3]], sag_m: f64) -> Vec<[f64; 3]> {
         }
     }
     wire
-}
-
-fn signed_area(outline: &[[f64; 2]]) -> f64 {
-    let ring: LineString<f64> = outline.iter().map(|p| Coord { x: p[0], y: p[1] }).collect();
-    Polygon::new(ring, Vec::new()).signed_area()
 }
 
 /// The first two sides that meet anywhere but at the corner they share. `geo` decides by exact predicates.
