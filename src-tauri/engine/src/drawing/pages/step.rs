@@ -8,14 +8,15 @@ use crate::drawing::scene_marks::Frame;
 use super::notes::{Notes, Paragraph};
 use super::text::{LINE_EM, line, wrapped};
 
-const HEIGHT_MM: f64 = 76.0;
+/// Three of them under a heading and a caution, on Letter too.
+const HEIGHT_MM: f64 = 70.0;
 /// The picture's part of the width.
 const PICTURE: f64 = 0.6;
 const RIM_MM: f64 = 2.0;
 const TITLE_MM: f64 = 4.0;
 /// To be read from where the saw is.
 const NUMBER_MM: f64 = 8.0;
-const WORDS_MM: f64 = 2.8;
+const WORDS_MM: f64 = 3.0;
 
 /// One thing to do.
 #[derive(Debug, Clone, PartialEq)]

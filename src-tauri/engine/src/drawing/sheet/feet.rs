@@ -59,11 +59,10 @@ fn step(job: &Job, computed: &Computed, leg: &LegResult) -> Step {
         title: format!("{} leg: {what}", capital(&leg.id)),
         number: length(leg.gap_centre_m.value),
         number_is: format!(
-            "{interval} high at its centre, {} from the mast's axis",
+            "high at its centre{}, {} from the mast's axis",
+            if interval.is_empty() { String::new() } else { format!(", {interval}") },
             length(leg.reach_m - job.rig.base.foot_thickness_mm / 2000.0)
-        )
-        .trim_start()
-        .to_owned(),
+        ),
         words: how(job, leg),
         picture_text_m: picture_text_m(&picture),
         picture,

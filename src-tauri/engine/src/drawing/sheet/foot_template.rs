@@ -11,6 +11,7 @@ use crate::drawing::scene_marks::words;
 use crate::job::{Base, Job};
 use crate::numerics::real::tan_deg;
 use crate::plan::LegResult;
+use crate::quantity::UnitSystem;
 use crate::report::say;
 
 /// Beside the strip: room for the words at its first corner.
@@ -24,9 +25,36 @@ const UNDER_MM: f64 = 16.0;
 const FLAT_WITHIN_MM: f64 = 3.0;
 const FOOT_GROUND: &str = "#f3ead9";
 
-const HOW: &str = "Cut the strip out along its outer lines and wrap it round the block, printed side out, its upper edge on \
-                   the block's upper end (the end under the timber), fold lines on the block's edges, outer face away \
-                   from the mast. Saw along the heavy line, all round.";
+/// A foot whose cut lies farther down than this has the lower part alone on its template: fewer tiles, fewer errors.
+const SHORT_MM: f64 = 180.0;
+/// So much of the sides is left over the cut then.
+const OVER_CUT_MM: f64 = 60.0;
+
+/// How to lay a strip on whose upper edge is so far under the block's upper end.
+fn how(from_mm: f64, job: &Job) -> String {
+    let upper_edge = if from_mm > 0.0 {
+        let from = say::length(from_mm / 1000.0, job.units);
+        format!(
+            "Square a line round the block {from} under its upper end (the end under the timber); the strip's upper edge lies on it"
+        )
+    } else {
+        "Its upper edge lies on the block's upper end (the end under the timber)".to_owned()
+    };
+    format!(
+        "Cut the strip out along its outer lines and wrap it round the block, printed side out, fold lines on the block's \
+         edges, outer face away from the mast. {upper_edge}. Saw along the heavy line, all round."
+    )
+}
+
+/// Where the template of such heights begins: a whole number of centimetres or inches down.
+fn begins_mm(heights: &[f64; 5], system: UnitSystem) -> f64 {
+    let least = heights.iter().copied().fold(f64::INFINITY, f64::min);
+    if least < SHORT_MM {
+        return 0.0;
+    }
+    let step = if system == UnitSystem::Metric { 10.0 } else { 25.4 };
+    ((least - OVER_CUT_MM) / step).floor() * step
+}
 const CAUTION: &str = "Print at 100 % (actual size). Paper shrinks and swells with damp: lay a steel rule on both check lines \
                        before marking; if one is not as long as it says, go by the written heights alone. Measure the gap \
                        again under the level timber before you saw.";
@@ -82,12 +110,14 @@ pub(super) fn of(job: &Job, leg: &LegResult) -> FullSize {
     let base = &job.rig.base;
     let cut = Cut::of(leg);
     let heights = corners_mm(&cut, base);
+    let from_mm = begins_mm(&heights, job.units.system);
+    let on_strip = heights.map(|height| height - from_mm);
     let (thick, wide) = (base.foot_thickness_mm, base.foot_width_mm);
     let folds = [0.0, wide, wide + thick, 2.0 * wide + thick, 2.0 * (wide + thick)].map(|x| BESIDE_MM + x);
-    let tallest = heights.into_iter().fold(0.0, f64::max);
+    let tallest = on_strip.into_iter().fold(0.0, f64::max);
     let size_mm = [folds[4] + FLAP_MM + 2.0, tallest + UNDER_MM];
-    let mut marks = strip(&folds, &heights);
-    marks.extend(words_of(job, leg, &folds, &heights, tallest));
+    let mut marks = strip(&folds, &on_strip);
+    marks.extend(words_of(job, leg, &folds, &on_strip, from_mm));
     let off = cut.off_mm(leg, base);
     let uneven = if off > FLAT_WITHIN_MM {
         let off = say::length_small(off, job.units);
@@ -101,7 +131,7 @@ pub(super) fn of(job: &Job, leg: &LegResult) -> FullSize {
         name: format!("Foot of the {} leg", leg.id),
         size_mm,
         marks,
-        how: format!("{HOW}{uneven}"),
+        how: format!("{}{uneven}", how(from_mm, job)),
         caution: CAUTION.to_owned(),
         system: job.units.system,
     }
@@ -140,22 +170,35 @@ fn strip(folds: &[f64; 5], heights: &[f64; 5]) -> Vec<Mark> {
     marks
 }
 
-fn words_of(job: &Job, leg: &LegResult, folds: &[f64; 5], heights: &[f64; 5], tallest: f64) -> Vec<Mark> {
+/// Heights are told from the block's upper end, wherever the strip begins.
+fn words_of(job: &Job, leg: &LegResult, folds: &[f64; 5], on_strip: &[f64; 5], from_mm: f64) -> Vec<Mark> {
+    let tallest = on_strip.iter().copied().fold(0.0, f64::max);
     let mut marks = Vec::new();
-    for (i, (&x, &height)) in folds.iter().zip(heights).enumerate() {
+    for (i, (&x, &height)) in folds.iter().zip(on_strip).enumerate() {
         // In two rows, so that those of a thin foot stand clear of each other.
         let y = tallest + 3.5 + 3.6 * (i % 2) as f64;
         marks.push(ruled(&[[x, height], [x, y - 1.8]], plain(GREY.paper(), 0.13)));
-        marks.push(words([x, y], SMALL_MM, true, Align::Middle, &say::length(height / 1000.0, job.units)));
+        marks.push(words(
+            [x, y],
+            SMALL_MM,
+            true,
+            Align::Middle,
+            &say::length((height + from_mm) / 1000.0, job.units),
+        ));
     }
     for (pair, name) in folds.windows(2).zip(["outer face", "left side", "inner face", "right side"]) {
         let (width, middle) = (pair[1] - pair[0], (pair[0] + pair[1]) / 2.0);
         let name = shortened(name, SMALL_MM, false, width - 1.0);
         marks.push(words([middle, tallest + 12.5], SMALL_MM, false, Align::Middle, &name));
     }
-    let least = heights.iter().copied().fold(f64::INFINITY, f64::min);
+    let least = on_strip.iter().copied().fold(f64::INFINITY, f64::min);
     if least > 8.0 {
-        let name = format!("upper end, against the timber – {} leg", leg.id);
+        let name = if from_mm > 0.0 {
+            let from = say::length(from_mm / 1000.0, job.units);
+            format!("{} leg – this edge {from} under the upper end", leg.id)
+        } else {
+            format!("{} leg – upper end, against the timber", leg.id)
+        };
         let name = shortened(&name, SMALL_MM, false, folds[4] - folds[0] - 4.0);
         marks.push(line([folds[0] + 2.0, 3.0], SMALL_MM, false, &name));
     }
@@ -166,7 +209,6 @@ fn words_of(job: &Job, leg: &LegResult, folds: &[f64; 5], heights: &[f64; 5], ta
 mod tests {
     use super::*;
     use crate::drawing::sample::sample;
-    use crate::quantity::UnitSystem;
 
     /// By hand: a gap of 150 mm at the centre, ground rising 45° outwards under a foot 40 mm thick takes 20 mm off at the
     /// outer face and adds 20 mm at the inner one; level across.
@@ -211,6 +253,29 @@ mod tests {
             seen += 1;
         }
         assert!(seen > 0, "the sample has a foot");
+    }
+
+    /// By hand: cuts at 470 to 490 mm, 60 mm of the sides over them: 410 mm down; 16 inches are 406.4 mm.
+    #[test]
+    fn a_long_foot_has_its_lower_part_alone_on_its_template() {
+        let (mut job, computed) = sample(UnitSystem::Metric);
+        let mut leg = computed.plan.base.legs[0].clone();
+        leg.gap_centre_m.value = 0.480;
+        (leg.bevel_along_deg, leg.bevel_across_deg) = (0.0, 45.0);
+        job.rig.base.foot_width_mm = 20.0;
+        let metric = of(&job, &leg);
+        assert!((metric.size_mm[1] - (490.0 - 410.0 + UNDER_MM)).abs() < 1e-6, "{:?}", metric.size_mm);
+        assert!(metric.how.contains("410 mm under its upper end"), "{}", metric.how);
+        job.units.system = UnitSystem::Imperial;
+        let imperial = of(&job, &leg);
+        assert!((imperial.size_mm[1] - (490.0 - 406.4 + UNDER_MM)).abs() < 1e-6, "{:?}", imperial.size_mm);
+        // The heights written are those of the whole foot.
+        let written = imperial.marks.iter().filter_map(|mark| match mark {
+            Mark::Words(words) => Some(words.words.as_str()),
+            _ => None,
+        });
+        let by_hand = say::length(0.490, job.units);
+        assert!(written.clone().any(|words| words == by_hand), "{:?}", written.collect::<Vec<_>>());
     }
 
     #[test]
