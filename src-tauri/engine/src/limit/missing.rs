@@ -7,8 +7,9 @@ use super::parts::{Check, Part, parts};
 use super::standing::Standing;
 use super::types::{MastPart, MissingEntry, MissingKind, PartKind};
 use crate::anchor::soil::ClayFeel;
-use crate::job::{Cord, FootFixing, Holdfast, Job, RopeStrength, SoilFeel, WhenLowered};
+use crate::job::{Cord, FootFixing, GuyLevel, Holdfast, Job, RopeStrength, SoilFeel, WhenLowered};
 use crate::plan::Plan;
+use crate::pointer;
 use crate::resistance::Resistance;
 use crate::resistance::rope::RopeMaterial;
 
@@ -87,12 +88,16 @@ fn unknown(job: &Job) -> Vec<Unknown> {
     let mut found = Vec::new();
     if job.yard.soil == SoilFeel::Unknown {
         let fill = Box::new(|job: &mut Job| job.yard.soil = SoilFeel::Clay { feel: ClayFeel::Stiff });
-        found.push(Unknown { kind: MissingKind::Soil, pointer: "/yard/soil".into(), about: None, fill });
+        found.push(Unknown {
+            kind: MissingKind::Soil,
+            pointer: pointer!(yard.soil).into(),
+            about: None,
+            fill,
+        });
     }
     for (index, level) in job.rig.guy_levels.iter().enumerate() {
-        let at = format!("/rig/guy_levels/{index}");
-        let mut add = |kind, field: &str, fill: Box<dyn Fn(&mut Job)>| {
-            let pointer = format!("{at}/{field}");
+        let at = &pointer!(rig.guy_levels[index]);
+        let mut add = |kind, pointer: String, fill: Box<dyn Fn(&mut Job)>| {
             found.push(Unknown { kind, pointer, about: Some(level.name.clone()), fill });
         };
         let holdfast = move |job: &mut Job, is: Holdfast| {
@@ -103,7 +108,11 @@ fn unknown(job: &Job) -> Vec<Unknown> {
         match (level.proof_pull_n, level.holdfast) {
             (None, Holdfast::Unknown) => {
                 let plate = Holdfast::Plate { side_m: 0.3, depth_m: 0.9 };
-                add(MissingKind::Holdfast, "holdfast", Box::new(move |job| holdfast(job, plate)));
+                add(
+                    MissingKind::Holdfast,
+                    pointer!(in at, GuyLevel: holdfast),
+                    Box::new(move |job| holdfast(job, plate)),
+                );
             }
             (None, Holdfast::Screw { shaft, shaft_mm, torque_nm, helix_mm, depth_m })
                 if helix_mm.is_none() || depth_m.is_none() =>
@@ -113,9 +122,9 @@ fn unknown(job: &Job) -> Vec<Unknown> {
                 let (helix_mm, depth_m) = (Some(helix_mm), depth_m.or(Some(0.01 * helix_mm)));
                 let measured = Holdfast::Screw { shaft, shaft_mm, torque_nm, helix_mm, depth_m };
                 let first = if matches!(level.holdfast, Holdfast::Screw { helix_mm: None, .. }) {
-                    "holdfast/helix_mm"
+                    pointer!(in at, GuyLevel: holdfast as Holdfast::Screw.helix_mm)
                 } else {
-                    "holdfast/depth_m"
+                    pointer!(in at, GuyLevel: holdfast as Holdfast::Screw.depth_m)
                 };
                 add(MissingKind::ScrewData, first, Box::new(move |job| holdfast(job, measured)));
             }
@@ -127,7 +136,7 @@ fn unknown(job: &Job) -> Vec<Unknown> {
                     level.when_lowered = WhenLowered::MadeFast;
                 }
             };
-            add(MissingKind::WhenLowered, "when_lowered", Box::new(fill));
+            add(MissingKind::WhenLowered, pointer!(in at, GuyLevel: when_lowered), Box::new(fill));
         }
         let rope = move |job: &mut Job, change: &dyn Fn(&mut RopeStrength)| {
             if let Some(level) = job.rig.guy_levels.get_mut(index) {
@@ -136,17 +145,21 @@ fn unknown(job: &Job) -> Vec<Unknown> {
         };
         if level.rope.strength.minimum_n.is_none() {
             let fill = move |job: &mut Job| rope(job, &|strength| strength.minimum_n = Some(10_000.0));
-            add(MissingKind::RopeStrength, "rope/strength/minimum_n", Box::new(fill));
+            add(
+                MissingKind::RopeStrength,
+                pointer!(in at, GuyLevel: rope.strength.minimum_n),
+                Box::new(fill),
+            );
         }
         if level.rope.strength.material == RopeMaterial::Fibre {
             let fill =
                 move |job: &mut Job| rope(job, &|strength| strength.material = RopeMaterial::Polyester);
-            add(MissingKind::RopeFibre, "rope/strength/material", Box::new(fill));
+            add(MissingKind::RopeFibre, pointer!(in at, GuyLevel: rope.strength.material), Box::new(fill));
         }
     }
     if let FootFixing::Spring { .. } = job.rig.base.foot_fixing {
         let fill = Box::new(|job: &mut Job| job.rig.base.foot_fixing = FootFixing::Pinned);
-        let pointer = "/rig/base/foot_fixing".into();
+        let pointer = pointer!(rig.base.foot_fixing).into();
         found.push(Unknown { kind: MissingKind::FootFixing, pointer, about: None, fill });
     }
     found.extend(job.rig.strands.as_ref().into_iter().flat_map(|strands| unknown_of_cord(&strands.cord)));
@@ -155,51 +168,57 @@ fn unknown(job: &Job) -> Vec<Unknown> {
 
 fn unknown_of_cord(cord: &Cord) -> Vec<Unknown> {
     let mut found = Vec::new();
-    let mut add = |kind, field: &str, fill: fn(&mut Cord)| {
+    let mut add = |kind, pointer: &str, fill: fn(&mut Cord)| {
         let fill =
             Box::new(move |job: &mut Job| job.rig.strands.iter_mut().for_each(|it| fill(&mut it.cord)));
-        found.push(Unknown { kind, pointer: format!("/rig/strands/cord/{field}"), about: None, fill });
+        found.push(Unknown { kind, pointer: pointer.to_owned(), about: None, fill });
     };
     if cord.diameter_mm.is_none() {
-        add(MissingKind::StrandThickness, "diameter_mm", |cord| cord.diameter_mm = Some(5.0));
+        add(MissingKind::StrandThickness, pointer!(rig.strands?.cord.diameter_mm), |cord| {
+            cord.diameter_mm = Some(5.0)
+        });
     }
     if cord.mass_g_per_m.is_none() {
-        add(MissingKind::StrandMass, "mass_g_per_m", |cord| cord.mass_g_per_m = Some(30.0));
+        add(MissingKind::StrandMass, pointer!(rig.strands?.cord.mass_g_per_m), |cord| {
+            cord.mass_g_per_m = Some(30.0)
+        });
     }
     if cord.side_help {
-        add(MissingKind::StrandsHelp, "side_help", |cord| cord.side_help = false);
+        add(MissingKind::StrandsHelp, pointer!(rig.strands?.cord.side_help), |cord| cord.side_help = false);
     }
     found
 }
 
 /// Where to change a part that no rule covers, though everything about it is known.
 fn not_covered(part: &MastPart, job: &Job, plan: &Plan) -> (MissingKind, String, Option<String>) {
-    let soil = || (MissingKind::OtherSoil, "/yard/soil".to_owned(), None);
-    let of_guy = |kind, field: &str| {
+    let soil = || (MissingKind::OtherSoil, pointer!(yard.soil).to_owned(), None);
+    let of_guy = |kind, pointer: fn(usize) -> String| {
         let level_id =
             plan.guys.iter().find(|guy| Some(&guy.id) == part.guy.as_ref()).map(|guy| &guy.level_id);
         let index = job.rig.guy_levels.iter().position(|level| Some(&level.id) == level_id).unwrap_or(0);
         let about = job.rig.guy_levels.get(index).map(|level| level.name.clone());
-        (kind, format!("/rig/guy_levels/{index}/{field}"), about)
+        (kind, pointer(index), about)
     };
-    let of_tube = |field: &str| {
+    let of_tube = |pointer: fn(usize) -> String| {
         // Ids are `tube 2`, `pin-hole 2 of joint 1`.
         let number = part.id.split(' ').nth(1).and_then(|number| number.parse::<usize>().ok());
         let index = number.map_or(0, |number| number.saturating_sub(1));
         let about = job.rig.tubes.get(index).map(|tube| tube.name.clone());
-        (MissingKind::Tube, format!("/rig/tubes/{index}/{field}"), about)
+        (MissingKind::Tube, pointer(index), about)
     };
     match part.kind {
-        PartKind::Tube | PartKind::Thread | PartKind::WholeMast => of_tube("section"),
-        PartKind::PinHole => of_tube("pin_hole_mm"),
-        PartKind::Rope => of_guy(MissingKind::RopeEnd, "rope/strength/end"),
-        PartKind::Anchor => of_guy(MissingKind::ProofPull, "proof_pull_n"),
-        PartKind::BaseTimber | PartKind::Foot => {
-            (MissingKind::Seat, "/rig/base/foot_thickness_mm".into(), None)
+        PartKind::Tube | PartKind::Thread | PartKind::WholeMast => {
+            of_tube(|i| pointer!(rig.tubes[i].section))
         }
-        PartKind::Timber => (MissingKind::Seat, "/rig/base/seat_plate_mm".into(), None),
+        PartKind::PinHole => of_tube(|i| pointer!(rig.tubes[i].pin_hole_mm)),
+        PartKind::Rope => of_guy(MissingKind::RopeEnd, |i| pointer!(rig.guy_levels[i].rope.strength.end)),
+        PartKind::Anchor => of_guy(MissingKind::ProofPull, |i| pointer!(rig.guy_levels[i].proof_pull_n)),
+        PartKind::BaseTimber | PartKind::Foot => {
+            (MissingKind::Seat, pointer!(rig.base.foot_thickness_mm).into(), None)
+        }
+        PartKind::Timber => (MissingKind::Seat, pointer!(rig.base.seat_plate_mm).into(), None),
         PartKind::Ground | PartKind::BaseSliding => soil(),
-        PartKind::Strands => (MissingKind::StrandsHelp, "/rig/strands/cord/side_help".into(), None),
-        PartKind::BaseTurning => (MissingKind::FootFixing, "/rig/base/foot_fixing".into(), None),
+        PartKind::Strands => (MissingKind::StrandsHelp, pointer!(rig.strands?.cord.side_help).into(), None),
+        PartKind::BaseTurning => (MissingKind::FootFixing, pointer!(rig.base.foot_fixing).into(), None),
     }
 }

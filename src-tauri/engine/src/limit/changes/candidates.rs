@@ -8,6 +8,7 @@ use crate::limit::soil;
 use crate::limit::types::PartKind;
 use crate::numerics::real::{atan_deg, tan_deg};
 use crate::plan::{GuyResult, Plan};
+use crate::pointer;
 use crate::quantity::show;
 use crate::resistance::rope::RopeEnd;
 use crate::resistance::timber::Wood;
@@ -101,25 +102,38 @@ impl List<'_> {
 }
 
 fn guys(list: &mut List, plan: &Plan) {
-    let first = "/rig/guy_levels/0";
-    let at = |field: &str| format!("{first}/{field}");
-    list.with("anchors_farther_out", "Set the anchors a fifth farther out.", &at("anchors"), &|job| {
-        measured_farther_out(job, plan);
-        each_level(job, |level| farther_out(level, plan))
-    });
-    list.with("guys_tighter", "Set the guys half as tight again.", &at("tension_n"), &|job| {
-        each_level(job, |level| tension(level, 1.5))
-    });
-    list.with("guys_looser", "Set the guys a third less tight.", &at("tension_n"), &|job| {
-        each_level(job, |level| tension(level, 1.0 / 1.5))
-    });
-    list.with("rope_thicker", "Take rope one size up, a quarter thicker.", &at("rope/diameter_mm"), &|job| {
-        each_level(job, thicker)
-    });
+    let first = &pointer!(rig.guy_levels[0]);
+    list.with(
+        "anchors_farther_out",
+        "Set the anchors a fifth farther out.",
+        &pointer!(in first, GuyLevel: anchors),
+        &|job| {
+            measured_farther_out(job, plan);
+            each_level(job, |level| farther_out(level, plan))
+        },
+    );
+    list.with(
+        "guys_tighter",
+        "Set the guys half as tight again.",
+        &pointer!(in first, GuyLevel: tension_n),
+        &|job| each_level(job, |level| tension(level, 1.5)),
+    );
+    list.with(
+        "guys_looser",
+        "Set the guys a third less tight.",
+        &pointer!(in first, GuyLevel: tension_n),
+        &|job| each_level(job, |level| tension(level, 1.0 / 1.5)),
+    );
+    list.with(
+        "rope_thicker",
+        "Take rope one size up, a quarter thicker.",
+        &pointer!(in first, GuyLevel: rope.diameter_mm),
+        &|job| each_level(job, thicker),
+    );
     list.with(
         "rope_stiffer",
         "Take rope that stretches half as much.",
-        &at("rope/stretch_percent"),
+        &pointer!(in first, GuyLevel: rope.stretch_percent),
         &|job| {
             each_level(job, |level| {
                 level.rope.stretch_percent /= 2.0;
@@ -128,7 +142,7 @@ fn guys(list: &mut List, plan: &Plan) {
         },
     );
     let knot = "Tie the guys with a figure-eight loop instead of another knot.";
-    list.with("rope_ends_better", knot, &at("rope/strength/end"), &|job| {
+    list.with("rope_ends_better", knot, &pointer!(in first, GuyLevel: rope.strength.end), &|job| {
         each_level(job, |level| {
             let knotted = level.rope.strength.end == RopeEnd::Knot && level.rope.strength.minimum_n.is_some();
             if knotted {
@@ -137,20 +151,23 @@ fn guys(list: &mut List, plan: &Plan) {
             knotted
         })
     });
-    list.with("four_guys", "Set four guys a level instead of three.", &at("count"), &|job| {
-        four_guys(job, plan)
-    });
+    list.with(
+        "four_guys",
+        "Set four guys a level instead of three.",
+        &pointer!(in first, GuyLevel: count),
+        &|job| four_guys(job, plan),
+    );
     list.with("second_level", "Add a second level of guys, half as high.", first, &|job| second_level(job));
     anchors(list, plan);
 }
 
 fn anchors(list: &mut List, plan: &Plan) {
-    let at = |field: &str| format!("/rig/guy_levels/0/{field}");
+    let first = pointer!(rig.guy_levels[0]);
     let shown = missing_of(list.job, plan).is_empty();
     list.with(
         ANCHORS_PROVED,
         "Show the anchors to hold more by a proof pull.",
-        &at("proof_pull_n"),
+        &pointer!(in first, GuyLevel: proof_pull_n),
         &|job| {
             shown
                 && each_level(job, |level| {
@@ -161,13 +178,15 @@ fn anchors(list: &mut List, plan: &Plan) {
     );
     let bigger =
         "Set the anchors a quarter bigger and a quarter deeper; screws turned in to half as much again.";
-    list.with("anchors_bigger", bigger, &at("holdfast"), &|job| each_level(job, anchors_bigger));
+    list.with("anchors_bigger", bigger, &pointer!(in first, GuyLevel: holdfast), &|job| {
+        each_level(job, anchors_bigger)
+    });
     // Sawn timber up to nine times as long as thick, at least 3 ft deep (TM 5-5420-278-10).
     let (length_m, length) = list.round(step::TIMBER_LENGTH);
     let (face_m, face) = list.round(step::TIMBER_FACE);
     let (depth_m, depth) = list.round(step::TIMBER_DEPTH);
     let what = format!("Bury a timber for every anchor, {length} long, {face} high, {depth} deep.");
-    list.with("anchors_timber", what, &at("holdfast"), &|job| {
+    list.with("anchors_timber", what, &pointer!(in first, GuyLevel: holdfast), &|job| {
         each_level(job, |level| {
             let other = !matches!(level.holdfast, Holdfast::Deadman { .. });
             level.holdfast = Holdfast::Deadman { length_m, face_m, is_log: false, depth_m };
@@ -175,7 +194,7 @@ fn anchors(list: &mut List, plan: &Plan) {
             other
         })
     });
-    list.with("soil_firmer", firmer_in_words(list.job.yard.soil), "/yard/soil", &|job| {
+    list.with("soil_firmer", firmer_in_words(list.job.yard.soil), pointer!(yard.soil), &|job| {
         let firmer = soil::one_class_firmer(job.yard.soil);
         job.yard.soil = firmer.unwrap_or(job.yard.soil);
         firmer.is_some()
@@ -186,7 +205,7 @@ fn tubes(list: &mut List, plan: &Plan) {
     let system = list.job.units.system;
     let strong_mpa = step::STEEL.of(system);
     let steel = format!("Take tubes with papers of stronger steel, {} yield.", step::STEEL.said(system));
-    list.with("tubes_stronger", &steel, "/rig/tubes/0/yield_mpa", &|job| {
+    list.with("tubes_stronger", &steel, &pointer!(rig.tubes[0].yield_mpa), &|job| {
         each(&mut job.rig.tubes, |tube| {
             let weaker = tube.yield_mpa.is_none_or(|mpa| mpa < strong_mpa);
             tube.yield_mpa = Some(tube.yield_mpa.unwrap_or(0.0).max(strong_mpa));
@@ -194,7 +213,7 @@ fn tubes(list: &mut List, plan: &Plan) {
         })
     });
     let larger = "Take every tube a fifth larger, wall and all.";
-    list.with("tubes_larger", larger, "/rig/tubes/0/section", &|job| {
+    list.with("tubes_larger", larger, &pointer!(rig.tubes[0].section), &|job| {
         job.rig.tubes.iter_mut().zip(&plan.mast.stages).for_each(|(tube, stage)| {
             tube.section =
                 Section::Measured { outside_mm: 1.2 * stage.outside_mm, wall_mm: 1.2 * stage.wall_mm };
@@ -203,7 +222,7 @@ fn tubes(list: &mut List, plan: &Plan) {
         job.rig.tubes.iter().all(|tube| tube.joint == TubeJoint::Telescoped)
     });
     let drilled = list.job.rig.tubes.iter().position(|tube| tube.pin_hole_mm.is_some()).unwrap_or(0);
-    let hole = format!("/rig/tubes/{drilled}/pin_hole_mm");
+    let hole = pointer!(rig.tubes[drilled].pin_hole_mm);
     list.with("pin_hole_smaller", "Drill for a pin a quarter thinner.", &hole, &|job| {
         each(&mut job.rig.tubes, |tube| {
             tube.pin_hole_mm = tube.pin_hole_mm.map(|hole_mm| 0.75 * hole_mm);
@@ -214,14 +233,12 @@ fn tubes(list: &mut List, plan: &Plan) {
     let top = list.job.rig.tubes.len().saturating_sub(1);
     let telescoped =
         list.job.rig.tubes.last().is_some_and(|tube| tube.joint == TubeJoint::Telescoped && top > 0);
-    let (field, what) = if telescoped {
-        ("overlap_m", format!("Raise the top tube {less} less."))
+    let (pointer, what) = if telescoped {
+        (pointer!(rig.tubes[top].overlap_m), format!("Raise the top tube {less} less."))
     } else {
-        ("length_m", format!("Cut {less} off the mast."))
+        (pointer!(rig.tubes[top].length_m), format!("Cut {less} off the mast."))
     };
-    list.with("less_high", what, &format!("/rig/tubes/{top}/{field}"), &|job| {
-        less_high(job, less_m, telescoped)
-    });
+    list.with("less_high", what, &pointer, &|job| less_high(job, less_m, telescoped));
 }
 
 fn base(list: &mut List) {
@@ -233,7 +250,7 @@ fn base(list: &mut List) {
     } else {
         format!("Put boards of {pad} by {pad} under the feet.")
     };
-    list.with("bigger_pads", what, "/rig/base/pad_mm", &|job| {
+    list.with("bigger_pads", what, pointer!(rig.base.pad_mm), &|job| {
         let before = job.rig.base.pad_mm;
         let next = before.filter(|_| bigger).map_or(1000.0 * pad_m, |side_mm| (1.5 * side_mm).min(1000.0));
         job.rig.base.pad_mm = Some(next);
@@ -246,7 +263,7 @@ fn base(list: &mut List) {
     } else {
         format!("Put a stout steel plate of {plate} by {plate} under the mast's foot.")
     };
-    list.with("seat_plate", what, "/rig/base/seat_plate_mm", &|job| {
+    list.with("seat_plate", what, pointer!(rig.base.seat_plate_mm), &|job| {
         let before = job.rig.base.seat_plate_mm;
         let next =
             before.filter(|_| has_plate).map_or(1000.0 * plate_m, |side_mm| (1.5 * side_mm).min(600.0));
@@ -257,60 +274,82 @@ fn base(list: &mut List) {
         before.is_none_or(|side_mm| side_mm < next)
     });
     let wider = "Take base timbers half as wide again, and half as deep.";
-    list.with("timber_wider", wider, "/rig/base/timber_width_mm", &|job| {
+    list.with("timber_wider", wider, pointer!(rig.base.timber_width_mm), &|job| {
         let base = &mut job.rig.base;
         (base.timber_width_mm, base.timber_depth_mm) =
             ((1.5 * base.timber_width_mm).min(500.0), (1.5 * base.timber_depth_mm).min(500.0));
         true
     });
     let packed = "Pack a board tight between the ground and the timbers under the mast.";
-    list.with("joint_packed", packed, "/rig/base/joint_pad_mm", &|job| {
+    list.with("joint_packed", packed, pointer!(rig.base.joint_pad_mm), &|job| {
         let base = &mut job.rig.base;
         let before = base.joint_pad_mm;
         base.joint_pad_mm = Some(before.unwrap_or(0.0).max(300.0));
         before.is_none()
     });
     let thicker = "Take feet half as thick again.";
-    list.with("foot_thicker", thicker, "/rig/base/foot_thickness_mm", &|job| {
+    list.with("foot_thicker", thicker, pointer!(rig.base.foot_thickness_mm), &|job| {
         let base = &mut job.rig.base;
         (base.foot_thickness_mm, base.foot_width_mm) =
             ((1.5 * base.foot_thickness_mm).min(500.0), (1.5 * base.foot_width_mm).min(500.0));
         true
     });
     let wood = "Take Douglas fir or larch for the base.";
-    list.with("wood_harder", wood, "/rig/base/wood", &|job| {
+    list.with("wood_harder", wood, pointer!(rig.base.wood), &|job| {
         let before = std::mem::replace(&mut job.rig.base.wood, Wood::DouglasFirLarch);
         before != Wood::DouglasFirLarch
     });
-    list.with("more_stakes", "Drive a stake on both sides of every leg.", "/rig/stakes/per_leg", &|job| {
-        let before = std::mem::replace(&mut job.rig.stakes.per_leg, 2);
-        before < 2
-    });
+    list.with(
+        "more_stakes",
+        "Drive a stake on both sides of every leg.",
+        pointer!(rig.stakes.per_leg),
+        &|job| {
+            let before = std::mem::replace(&mut job.rig.stakes.per_leg, 2);
+            before < 2
+        },
+    );
     let (longer_m, longer) = list.round(step::STAKE);
-    list.with("longer_stakes", format!("Drive stakes {longer} longer."), "/rig/stakes/length_m", &|job| {
-        job.rig.stakes.length_m += longer_m;
-        job.rig.stakes.per_leg > 0
-    });
-    list.with("thicker_stakes", "Drive stakes half as thick again.", "/rig/stakes/diameter_mm", &|job| {
-        job.rig.stakes.diameter_mm = (1.5 * job.rig.stakes.diameter_mm).min(60.0);
-        job.rig.stakes.per_leg > 0
-    });
+    list.with(
+        "longer_stakes",
+        format!("Drive stakes {longer} longer."),
+        pointer!(rig.stakes.length_m),
+        &|job| {
+            job.rig.stakes.length_m += longer_m;
+            job.rig.stakes.per_leg > 0
+        },
+    );
+    list.with(
+        "thicker_stakes",
+        "Drive stakes half as thick again.",
+        pointer!(rig.stakes.diameter_mm),
+        &|job| {
+            job.rig.stakes.diameter_mm = (1.5 * job.rig.stakes.diameter_mm).min(60.0);
+            job.rig.stakes.per_leg > 0
+        },
+    );
 }
 
 fn what_hangs_on_it(list: &mut List) {
-    list.with("fewer_strands", "Hang a third fewer strands.", "/rig/strands/count", &|job| {
+    list.with("fewer_strands", "Hang a third fewer strands.", pointer!(rig.strands?.count), &|job| {
         job.rig.strands.as_mut().is_some_and(|strands| {
             strands.count = strands.count * 2 / 3;
             strands.count > 0
         })
     });
-    list.with("strands_looser", "Hang the strands half as tight.", "/rig/strands/cord/tension_n", &|job| {
-        job.rig.strands.as_mut().is_some_and(|strands| {
-            strands.cord.tension_n /= 2.0;
-            strands.cord.tension_n >= 1.0
-        })
+    list.with(
+        "strands_looser",
+        "Hang the strands half as tight.",
+        pointer!(rig.strands?.cord.tension_n),
+        &|job| {
+            job.rig.strands.as_mut().is_some_and(|strands| {
+                strands.cord.tension_n /= 2.0;
+                strands.cord.tension_n >= 1.0
+            })
+        },
+    );
+    list.with("no_topper", "Leave the topper off.", pointer!(rig.topper), &|job| {
+        job.rig.topper.take().is_some()
     });
-    list.with("no_topper", "Leave the topper off.", "/rig/topper", &|job| job.rig.topper.take().is_some());
 }
 
 fn each<T>(items: &mut [T], mut change: impl FnMut(&mut T) -> bool) -> bool {
