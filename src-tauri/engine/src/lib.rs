@@ -21,7 +21,7 @@
 //! |---|---|
 //! | [`numerics`] | elementary functions, roots, least squares, linear algebra, random numbers |
 //! | [`source`] | the publications, one line each, with how sure we are of them |
-//! | [`finding`] | what is wrong: severity, subject, measured, limit, source, remedy |
+//! | [`finding`] | what is wrong, as data: rule, severity, subject, measured, limit, source, remedy |
 //! | [`quantity`] | units, bearings, values with an interval; reading and showing as people write them |
 //! | [`habits`] | limits and defaults of ours, round in metres and in inches |
 //! | [`tube`] | tables of tubes, sections, how they telescope |
@@ -45,7 +45,7 @@
 //! | [`judge`] | a job looked at whole: plan, still air, verdict |
 //! | [`demo`] | Lantern Green |
 //! | [`exchange`] | points out as CSV and GeoJSON, shapes in from GeoJSON |
-//! | [`report`] | numbers put into words and units |
+//! | [`report`] | results put into words and units |
 //! | [`drawing`] | staking map, profiles, rose, sheet |
 
 #![forbid(unsafe_code)]
