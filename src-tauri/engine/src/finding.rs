@@ -185,3 +185,28 @@ impl Finding {
             == (other.rule.name(), &other.subject, &other.against)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::guys::{GuyRemedy, GuyRule};
+    use super::*;
+
+    /// By its rule and what it is about; its numbers may have changed.
+    #[test]
+    fn a_finding_is_known_again_by_its_rule_and_its_things() {
+        let of = |id: &str, rule: GuyRule| {
+            Finding::by_habit(
+                Severity::Caution,
+                rule,
+                Subject::Guy { id: id.into() },
+                GuyRemedy::AnchorNearer,
+            )
+        };
+        let flat = of("a", GuyRule::Flat);
+        let measured = Some(Quantity::AngleDeg { value: 20.0 });
+        assert!(flat.is_about_the_same(&Finding { measured, ..flat.clone() }));
+        assert!(!flat.is_about_the_same(&of("b", GuyRule::Flat)));
+        assert!(!flat.is_about_the_same(&of("a", GuyRule::Steep)));
+        assert!(!flat.is_about_the_same(&Finding { against: Some(Subject::Ground), ..flat.clone() }));
+    }
+}

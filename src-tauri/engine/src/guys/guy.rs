@@ -315,7 +315,7 @@ fn landing_ellipse(sigmas: &PegSigmas, anchor: &AnchorPoint) -> Ellipse {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::finding::Severity;
+    use crate::finding::{Limit, Quantity, Severity};
     use crate::guys::samples::{level, plane};
     use crate::job::AnchorRule;
 
@@ -339,6 +339,16 @@ mod tests {
 
     fn rules(found: &[Finding]) -> Vec<&str> {
         found.iter().map(|f| f.rule.name()).collect()
+    }
+
+    /// The ground rises 6.7 m over the 5.16 m to the anchor, and the collar is 5 m up: its angle is too small, not too
+    /// great.
+    #[test]
+    fn a_guy_that_does_not_rise_falls_short_of_an_angle() {
+        let level = level(AnchorRule::EqualRadius { radius_m: 5.16 });
+        let (_, found) = with(&plane([0.0, -1.3]), level, vec![], |input| super::guys(&input));
+        let down = found.iter().find(|finding| finding.rule == "guy_does_not_rise").expect("it goes down");
+        assert_eq!(down.limit, Limit::at_least(Quantity::AngleDeg { value: 25.0 }));
     }
 
     #[test]

@@ -161,3 +161,31 @@ pub(super) fn sourced(row: Row, key: SourceKey, confidence: Confidence) -> Row {
     let citation = key.source().citation.to_owned();
     Row { source: Some(RowSource { citation, confidence }), ..row }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::UnitSystem;
+
+    const METRIC: Units = Units { system: UnitSystem::Metric, inch_fraction: 16 };
+
+    #[test]
+    fn the_words_in_two_parts_are_the_words_as_a_whole() {
+        let of = |rest: &str| row("id", "Label", parts("helps much".into(), ": ", rest.into()));
+        assert_eq!(of("40 mph").value, "helps much: 40 mph");
+        assert_eq!(of("40 mph").cell, Cell::Parts { lead: "helps much".into(), rest: "40 mph".into() });
+        assert_eq!(of("").value, "helps much");
+    }
+
+    #[test]
+    fn a_quantity_stands_beside_its_words_with_its_interval() {
+        let row = row("gap", "Gap", length_95(&Estimate { value: 0.151, half_width_95: 0.006 }, METRIC));
+        assert_eq!((row.value.as_str(), row.interval.as_str()), ("151 mm", "± 6 mm"));
+        let quantity = Quantity::LengthM { value: 0.151 };
+        assert_eq!(row.cell, Cell::Quantity { quantity, half_width_95: Some(0.006) });
+        // Not known is no number.
+        let unknown = Estimate { value: 0.151, half_width_95: f64::INFINITY };
+        let row = super::row("gap", "Gap", length_95(&unknown, METRIC));
+        assert_eq!((row.interval.as_str(), row.cell), ("", Cell::Quantity { quantity, half_width_95: None }));
+    }
+}

@@ -211,3 +211,18 @@ fn what_is_far_too_much_in_still_air_is_put_right_by_the_same_step_again() {
     assert!(helped.what.contains("again.") || helped.what.contains("times more."), "{}", helped.what);
     assert!(helped.gust_m_per_s >= LEAST_GAIN_M_PER_S);
 }
+
+/// By hand, at each side of what a forecast can tell apart, and of a step of the Beaufort scale.
+#[test]
+fn a_change_is_called_what_its_gain_makes_it() {
+    for (gain_m_per_s, is) in [
+        (3.0, Effect::HelpsMuch),
+        (2.9, Effect::HelpsALittle),
+        (0.5, Effect::HelpsALittle),
+        (0.4, Effect::HardlyAny),
+        (-0.4, Effect::HardlyAny),
+        (-0.5, Effect::Worse),
+    ] {
+        assert_eq!(effect(gain_m_per_s), is, "{gain_m_per_s}");
+    }
+}
