@@ -5,7 +5,7 @@ use mastwright_engine::demo::lantern_green;
 use mastwright_engine::job::{Job, read_job_value};
 use mastwright_engine::limit::air;
 use mastwright_engine::limit::parts::parts;
-use mastwright_engine::limit::rose::{bearings, blows_to};
+use mastwright_engine::limit::rose::{bearings_round, blows_to};
 use mastwright_engine::limit::search::{Search, Windy};
 use mastwright_engine::limit::standing::Standing;
 use mastwright_engine::limit::{MastHeight, gust_limit_and_spent};
@@ -47,24 +47,21 @@ fn spent(job: &Job) -> u64 {
     spent
 }
 
-/// The same by the search alone: it looks on where an answer for people would say what is missing.
+/// The same by the search alone: it looks on where an answer for people would say what is missing. Every direction counts,
+/// those too in which the mast does not stand in still air.
 fn spent_by_search(job: &Job) -> u64 {
     let plan = compute(job).expect("it can be placed").plan;
     let of = |height| {
         let standing = Standing::of(job, &plan, height);
         let parts = parts(&standing);
-        let (mut search, mut guess, mut spent): (Option<Search>, f64, u64) = (None, 100.0, 0);
-        for from_deg in bearings(72) {
-            let Ok(mut windy) = Windy::new(&standing, &air::route(job), blows_to(from_deg)) else { break };
+        let (mut search, mut guess): (Option<Search>, f64) = (None, 100.0);
+        for from_deg in bearings_round(&standing, 72) {
+            let mut windy = Windy::new(&standing, &air::route(job), blows_to(from_deg)).expect("a structure");
             let search = search.get_or_insert_with(|| Search::new(&parts, &mut windy));
-            let before = search.spent();
             let found = search.limit(&mut windy, guess).gust_squared;
-            if found > 0.0 {
-                guess = found;
-                spent += search.spent() - before;
-            }
+            guess = if found > 0.0 { found } else { guess };
         }
-        spent
+        search.map_or(0, |search| search.spent())
     };
     of(MastHeight::Raised) + of(MastHeight::Lowered)
 }
@@ -89,11 +86,10 @@ fn the_jobs_that_took_longest_cost_no_more_than_ten_yardsticks() {
     }
 }
 
-/// In the directions in which they stand in still air. To tell that one falls there costs more: job 4 came to 15 yardsticks,
-/// job 18 to 18 (docs/performance.md).
+/// Among them such as fall in still air, raised (4, 13, 37, 55), or up and down (18, 30).
 #[test]
 fn random_jobs_cost_no_more_than_ten_yardsticks() {
-    for seed in [1, 3, 4, 6, 8, 12, 13, 16, 29, 36, 37, 38, 39, 44, 46, 47, 49, 53, 54, 55] {
+    for seed in [1, 3, 4, 6, 8, 13, 16, 18, 29, 30, 36, 37, 38, 39, 46, 49, 53, 54, 55] {
         within_ten_yardsticks(&format!("job {seed}"), spent_by_search(&random_job(seed)));
     }
 }

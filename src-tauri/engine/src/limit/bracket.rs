@@ -7,6 +7,8 @@ const NEARLY_ALL: f64 = 0.998;
 /// Where the secant aims.
 const AIM: f64 = 0.999;
 pub const MOST_TRIES: u32 = 60;
+/// Farther apart than this share of the gust's square is far from the guess.
+const NOT_NEAR: f64 = 0.1;
 /// After so many tries only halving is trusted.
 const MANY: u32 = 12;
 
@@ -22,11 +24,15 @@ pub struct Bracket {
     /// The strongest gust in which less than all is used, and the weakest in which all is, or the mast falls.
     pub low: Option<Tried>,
     pub high: Option<Tried>,
+    /// The first gust in which it fell, while none was known in which it stands.
+    fell_first_at: Option<Tried>,
     /// The low from which the high was looked at.
     high_from: f64,
     /// The last two gusts with a use.
     last: Option<Seen>,
     before: Option<Seen>,
+    /// How far the mast came in one step after it once did not come through: the next goes no more than twice as far.
+    stride: Option<f64>,
     /// How far from the guess a fall is looked for next, where it was a fall in the direction before.
     apart: Option<f64>,
 }
@@ -37,7 +43,17 @@ impl Bracket {
     pub fn new(still: Tried, uses: Vec<f64>, fell: bool) -> Self {
         let apart = fell.then_some(0.9 * NEAR);
         let still = Seen { tried: still, uses };
-        Self { still, low: None, high: None, high_from: 0.0, last: None, before: None, apart }
+        Self {
+            still,
+            low: None,
+            high: None,
+            fell_first_at: None,
+            high_from: 0.0,
+            last: None,
+            before: None,
+            stride: None,
+            apart,
+        }
     }
 
     /// Whether a gust is so near above one in which the mast stands that a fall in it is settled.
@@ -57,12 +73,24 @@ impl Bracket {
             self.before = self.last.replace(Seen { tried, uses: uses.to_vec() });
         }
         if tried.utilisation < 1.0 {
+            if self.high.is_some_and(|high| high.falls) {
+                let from = self.low.map_or(0.0, |low| low.gust_squared);
+                self.stride = Some((tried.gust_squared - from).max(NEAR * tried.gust_squared));
+            } else {
+                self.stride = self.stride.map(|stride| 2.0 * stride);
+            }
+            // It was not come to from still air: from there it is.
+            let first = self.fell_first_at.filter(|_| self.low.is_none());
             self.low = Some(tried);
+            self.high = first.or(self.high);
             // What was not come to from farther away was no fall.
             self.high = self.high.filter(|high| high.gust_squared > tried.gust_squared);
             // By what the wind adds: a part that is nearly used up in still air tells little of the gust.
             let nearly = 1.0 - tried.utilisation <= (1.0 - NEARLY_ALL) * (1.0 - self.still.tried.utilisation);
             return (nearly || tried.gust_squared >= MOST_SQUARED).then_some(tried);
+        }
+        if tried.falls && self.low.is_none() {
+            self.fell_first_at = self.fell_first_at.or(Some(tried));
         }
         self.high = Some(tried);
         self.high_from = self.low.map_or(0.0, |low| low.gust_squared);
@@ -89,13 +117,14 @@ impl Bracket {
         let on_line = self.on_line();
         match (self.low, self.high) {
             (None, None) => 1.0,
-            (None, Some(high)) if high.gust_squared < 0.1 => 0.0,
+            (None, Some(high)) if high.gust_squared < 0.1 || high.falls && round > 1 => 0.0,
             (None, Some(high)) if high.falls => self.down_from(high.gust_squared, 0.5),
             (None, Some(high)) => {
                 on_line.unwrap_or(0.0).clamp(0.1 * high.gust_squared, 0.9999 * high.gust_squared)
             }
             (Some(low), None) => {
                 let most = self.step().map_or(4.0, |apart| 1.0 + apart);
+                let most = self.stride.map_or(most, |stride| most.min(1.0 + 2.0 * stride / low.gust_squared));
                 let least = most.min(1.001);
                 let wanted = on_line.unwrap_or(f64::INFINITY);
                 wanted.clamp(least * low.gust_squared, most * low.gust_squared).min(MOST_SQUARED)
@@ -107,7 +136,7 @@ impl Bracket {
     fn between(&mut self, low: Tried, high: Tried, on_line: Option<f64>, round: u32) -> f64 {
         let (a, b) = (low.gust_squared, high.gust_squared);
         // Once more, from here, where it was looked at from much farther away.
-        if high.falls && (self.is_close(b) || b - a < 0.3 * (b - self.high_from)) {
+        if high.falls && (self.is_close(b) || b - a < 0.1 * (b - self.high_from)) {
             return b;
         }
         let middle = 0.5 * (a + b);
@@ -125,6 +154,10 @@ impl Bracket {
 
     /// On from where it stands, or back from where it does not, whichever was tried last.
     fn beside_guess(&mut self, low: f64, high: f64) -> f64 {
+        // Not yet near it: half of the way.
+        if high - low > NOT_NEAR * high {
+            return f64::NAN;
+        }
         let stood_last = self.last.as_ref().is_some_and(|last| last.tried.gust_squared == low);
         match self.step() {
             Some(apart) if stood_last => (1.0 + apart) * low,

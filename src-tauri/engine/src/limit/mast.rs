@@ -59,7 +59,12 @@ fn length(guy: &StandingGuy, height: MastHeight) -> GuyLength {
     if height == MastHeight::Lowered && guy.level.when_lowered == WhenLowered::Left {
         return GuyLength::Unstressed { length_m: guy.planned.unstressed_m.value };
     }
-    GuyLength::UpperTension { tension_n: guy.level.tension_n }
+    set_bare(guy.level.tension_n, guy.level.rope.weight_n_per_m())
+}
+
+/// Nobody sets a rope with ice on it: what hangs on it later tightens it.
+fn set_bare(tension_n: f64, bare_n_per_m: f64) -> GuyLength {
+    GuyLength::UpperTensionBare { tension_n, bare_n_per_m }
 }
 
 /// The strands that count as guys: none where they do not, or hang loose.
@@ -68,15 +73,15 @@ fn side_guys(standing: &Standing, ice_m: f64) -> Vec<GuyPart> {
         return Vec::new();
     };
     let cord = &strands.cord;
+    let bare_n_per_m = cord.mass_g_per_m.unwrap_or(0.0) / 1000.0 * GRAVITY_M_PER_S2;
     let taut = standing.strands.iter().filter(|strand| !strand.slack);
     taut.map(|strand| GuyPart {
         attach_height_m: standing.strands_top_m,
         collar_offset_m: strand.top_offset_m,
         anchor_m: strand.ring_point,
         stiffness_n: cord.stiffness_n(),
-        weight_n_per_m: cord.mass_g_per_m.unwrap_or(0.0) / 1000.0 * GRAVITY_M_PER_S2
-            + ice_weight_n_per_m(cord.diameter_mm.unwrap_or(0.0) / 1000.0, ice_m),
-        length: GuyLength::UpperTension { tension_n: cord.tension_n },
+        weight_n_per_m: bare_n_per_m + ice_weight_n_per_m(cord.diameter_mm.unwrap_or(0.0) / 1000.0, ice_m),
+        length: set_bare(cord.tension_n, bare_n_per_m),
     })
     .collect()
 }

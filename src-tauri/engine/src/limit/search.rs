@@ -26,7 +26,9 @@ pub(super) const MOST_SQUARED: f64 = MOST_M_PER_S * MOST_M_PER_S;
 pub(super) const NEAR: f64 = 1e-3;
 /// Used more than this in still air, the spans' bows may bring a part to all.
 const MUCH: f64 = 0.5;
-const MOST_TRIES_TO_FALL: u32 = 60;
+const MOST_TRIES_TO_FALL: u32 = 80;
+/// How often on its way up in one direction a mast may swing to another position.
+const MOST_SWINGS: u32 = 8;
 /// A mast that stands in so many times the pressure is not looked at further.
 pub const MOST_TIMES: f64 = 4.0;
 
@@ -341,58 +343,48 @@ impl<'a> Search<'a> {
         self.climb(windy, wanted)
     }
 
-    /// Goes up to `wanted`, or to where the mast falls.
+    /// Goes up to `wanted`, or to where the mast falls: in steps that are halved where it does not come through, and doubled
+    /// again where it does.
     fn climb(&mut self, windy: &mut Windy, wanted: f64) -> f64 {
-        let mut high = wanted;
-        let mut from = f64::NEG_INFINITY;
         let before = self.fell_before.filter(|&at| at < wanted && at > self.standing.1);
-        let mut next = before.map_or(high, |at| (1.0 - 0.6 * NEAR) * at);
-        let mut apart = 0.9 * NEAR;
-        let mut near_before = before.is_some();
+        // Right below where it fell in the direction before, otherwise half of the way.
+        let below = before.map(|at| (1.0 - 0.6 * NEAR) * at - self.standing.1).filter(|&step| step > 0.0);
+        let mut step = below.unwrap_or(0.5 * (wanted - self.standing.1));
+        let (mut failed, mut swings) = (f64::INFINITY, 0);
+        let mut beside = below.is_some();
         for _ in 0..MOST_TRIES_TO_FALL {
             let stood = self.standing.1;
-            let close = high - stood <= NEAR * high;
-            // Whether it falls there is settled only by coming from nearby.
-            if close && from == stood {
-                // No way on through stable states; yet it may swing to another position and stand there.
-                match self.swings(windy, high) {
-                    Ok(()) => {
-                        self.stands_at(high);
-                        if high >= wanted {
-                            return wanted;
-                        }
-                        high = wanted;
-                        (next, apart) = ((1.0 + 16.0 * NEAR) * self.standing.1, 16.0 * NEAR);
-                        near_before = true;
-                        continue;
-                    }
-                    Err(_) => break,
+            let next = (stood + step).min(wanted);
+            let near = NEAR * next;
+            if self.goes_on(windy, next).is_ok() {
+                self.stands_at(next);
+                if next >= wanted {
+                    return wanted;
                 }
+                failed = if next < failed { failed } else { f64::INFINITY };
+                // Not past what failed, from farther away, in one go.
+                step = match (beside, failed.is_finite()) {
+                    (true, _) => near,
+                    (false, true) => step.min((failed - next).max(near)),
+                    (false, false) => 2.0 * step,
+                };
+                beside = false;
+                continue;
             }
-            if close {
-                next = high;
-            } else if !near_before || next <= stood || next >= high {
-                next = 0.5 * (stood + high);
+            (failed, beside) = (next, false);
+            if next - stood > near * 1.000_001 {
+                step = (0.5 * (next - stood)).max(near);
+                continue;
             }
-            from = stood;
-            match self.goes_on(windy, next) {
-                Ok(()) => {
-                    self.stands_at(next);
-                    if next >= wanted {
-                        return wanted;
-                    }
-                    // What failed from farther away was no fall.
-                    high = if next >= high { (1.0 + 16.0 * NEAR) * next } else { high }.min(wanted);
-                    next *= 1.0 + apart;
-                }
-                Err(_) => {
-                    high = next;
-                    next *= 1.0 - apart;
-                }
+            // No way on through stable states; yet it may swing to another position and stand there.
+            swings += 1;
+            if swings > MOST_SWINGS || self.swings(windy, next).is_err() {
+                self.falls = Some(next);
+                break;
             }
-            apart *= 4.0;
+            self.stands_at(next);
+            (step, failed) = (4.0 * near, f64::INFINITY);
         }
-        self.falls = Some(high);
         self.back_to_standing()
     }
 

@@ -94,6 +94,9 @@ pub struct Shape {
     t1_t2: Vector,
     /// Derivatives of φ by ω₁ and ω₂.
     twist: [Vector; 2],
+    /// The turn from the first end to the second: its upright part and its vector.
+    turn: (f64, Vector),
+    torque: f64,
     alpha: f64,
     beta: f64,
 }
@@ -138,11 +141,14 @@ impl Beam {
         };
         let moment_n_m = [moment(0, 1.0), moment(1, -1.0)];
         let forces = Forces { axial_n: n, force_n: force, moment_n_m, torque_n_m: torque };
-        (forces, Shape { l, e, t, theta, p, a, n, bow, t1_t2, twist, alpha, beta })
+        (
+            forces,
+            Shape { l, e, t, theta, p, a, n, bow, t1_t2, twist, turn: (relative[0], v), torque, alpha, beta },
+        )
     }
 
-    /// The second derivatives at the shape found by [`Beam::forces`]. Left out are those that the torque
-    /// multiplies: there is next to none in a mast, and they change how fast Newton converges, not to what.
+    /// The second derivatives at the shape found by [`Beam::forces`]. Those that the torque multiplies count too: a tube
+    /// that bowed near its buckling load turns its bow round the mast against next to nothing else.
     #[inline(always)]
     pub fn stiffness(&self, shape: &Shape, part: Part) -> Stiffness {
         let &Shape { l, e, t, theta, p, a, bow, t1_t2, twist, .. } = shape;
@@ -186,9 +192,15 @@ impl Beam {
             add_cross(to, t[i], g[i] * inverse);
         }
 
-        // Turning both ends.
+        // Turning both ends. Where they are turned against each other, moving the chord twists the beam too.
+        let (_, relative) = shape.turn;
+        let twist_d = scale(add_scaled(relative, e, -dot(relative, e)), 2.0 * inverse);
         let c = dot(t[0], t[1]);
         let twisting = self.torsion_n_m2 / big_l;
+        for (to, twist) in [(&mut k.d1, twist[0]), (&mut k.d2, twist[1])] {
+            add_outer(to, twist_d, twist, twisting);
+        }
+        add_outer(&mut k.dd, twist_d, twist_d, twisting);
         for (i, to, v) in [(0, &mut k.m11, v1), (1, &mut k.m22, v2)] {
             add_outer(to, v, v, axial);
             add_outer(to, theta[i], theta[i], -2.0 * alpha);
@@ -202,8 +214,37 @@ impl Beam {
         add_outer(&mut k.m12, t[1], t[0], -beta);
         add_identity(&mut k.m12, beta * c);
         add_outer(&mut k.m12, twist[0], twist[1], twisting);
+        if shape.torque != 0.0 && part == Part::Whole {
+            add_torque(&mut k, shape);
+        }
         k
     }
+}
+
+/// What the torque multiplies: τ·∇²φ, φ = 2·v·e. With w the spin of one end and q = (r, v) the turn between them,
+/// dq = ½·w·q for the second end and −½·q·w for the first.
+#[inline(always)]
+fn add_torque(k: &mut Stiffness, shape: &Shape) {
+    let &Shape { l, e, turn: (r, v), torque, .. } = shape;
+    let along = dot(v, e);
+    let square = add_scaled(v, e, -along);
+    let by_l = torque / l;
+    add_both_outer(&mut k.dd, square, e, -2.0 * by_l / l);
+    add_identity(&mut k.dd, -2.0 * by_l / l * along);
+    add_outer(&mut k.dd, e, e, 2.0 * by_l / l * along);
+    let v_e = cross(v, e);
+    for (to, sign) in [(&mut k.d1, -1.0), (&mut k.d2, 1.0)] {
+        // (I − e·eᵀ)·(±r·I − [v×])
+        add_identity(to, sign * r * by_l);
+        add_cross(to, v, -by_l);
+        add_outer(to, e, add_scaled(v_e, e, -sign * r), by_l);
+    }
+    for to in [&mut k.m11, &mut k.m22] {
+        add_identity(to, -0.5 * torque * along);
+    }
+    add_both_outer(&mut k.m12, e, v, 0.5 * torque);
+    add_identity(&mut k.m12, -0.5 * torque * along);
+    add_cross(&mut k.m12, e, -0.5 * torque * r);
 }
 
 #[cfg(test)]
@@ -273,8 +314,7 @@ mod tests {
 
     #[test]
     fn stiffness_is_the_second_slope() {
-        // Without torque, whose share of the stiffness is left out.
-        let beam = Beam { torsion_n_m2: 0.0, ..beam() };
+        let beam = beam();
         let ends = ends(&beam, [0.0; 12]);
         let (_, shape) = beam.forces([&ends[0], &ends[1]], BOW);
         let k = beam.stiffness(&shape, Part::Whole);

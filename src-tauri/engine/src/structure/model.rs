@@ -47,6 +47,8 @@ pub struct Guy {
     pub weight_n_per_m: f64,
     /// Tension at the upper end when set; nothing known where the length was given.
     pub set_tension_n: Option<f64>,
+    /// What it weighed then.
+    pub set_n_per_m: f64,
 }
 
 /// The chain.
@@ -177,16 +179,23 @@ impl Model {
             anchor_m: subtract(part.anchor_m, self.foot_m),
             weight_n_per_m: part.weight_n_per_m,
             set_tension_n: None,
+            set_n_per_m: part.weight_n_per_m,
         };
-        guy.rope.unstressed_m = match part.length {
-            GuyLength::Unstressed { length_m } => length_m,
-            GuyLength::UpperTension { tension_n } => {
-                guy.set_tension_n = Some(tension_n);
-                let chord_m = subtract(add(self.nodes[node].place_m, part.collar_offset_m), guy.anchor_m);
-                unstressed_m(part.stiffness_n, part.weight_n_per_m, chord_m, tension_n)
-                    .map_err(|cause| ModelError::GuyLength { guy: index, cause })?
+        let tension_n = match part.length {
+            GuyLength::Unstressed { length_m } => {
+                guy.rope.unstressed_m = length_m;
+                return Ok(guy);
+            }
+            GuyLength::UpperTension { tension_n } => tension_n,
+            GuyLength::UpperTensionBare { tension_n, bare_n_per_m } => {
+                guy.set_n_per_m = bare_n_per_m;
+                tension_n
             }
         };
+        guy.set_tension_n = Some(tension_n);
+        let chord_m = subtract(add(self.nodes[node].place_m, part.collar_offset_m), guy.anchor_m);
+        guy.rope.unstressed_m = unstressed_m(part.stiffness_n, guy.set_n_per_m, chord_m, tension_n)
+            .map_err(|cause| ModelError::GuyLength { guy: index, cause })?;
         Ok(guy)
     }
 }
@@ -378,6 +387,9 @@ fn check_guy(guy: usize, part: &GuyPart, top_m: f64) -> Result<(), ModelError> {
     match part.length {
         GuyLength::Unstressed { length_m } if !(length_m > 0.0 && within_reason(length_m)) => {
             wrong("the unstressed length", "above nothing and within reason", length_m)
+        }
+        GuyLength::UpperTensionBare { bare_n_per_m, .. } if !(bare_n_per_m > 0.0 && bare_n_per_m < 1e15) => {
+            wrong("weight per metre without ice", "above nothing and within reason", bare_n_per_m)
         }
         _ => Ok(()),
     }

@@ -80,6 +80,8 @@ pub enum GuyLength {
     /// Set to this tension at its upper end in still air, with the mast held plumb (see
     /// [`super::Model::tune`] for the mast's own shortening).
     UpperTension { tension_n: f64 },
+    /// The same, set before ice hung on it, when it weighed so much a metre.
+    UpperTensionBare { tension_n: f64, bare_n_per_m: f64 },
     /// Unstressed length between the eyes.
     Unstressed { length_m: f64 },
 }

@@ -254,8 +254,10 @@ impl Solver {
                     let Err(reason) = little.and_then(|()| self.settle(model, case, 1.0, Ways::Any)) else {
                         return Outcome::Stands(self.count);
                     };
-                    // Not found downhill of where it lost its stability: that it buckled is known all the same.
-                    let lost = stable == Reason::Buckles && reason == Reason::NotSettled;
+                    // Not found downhill of where it lost its stability: that it buckled is known all the same. And what had
+                    // to be pushed off a balance before it leaned away has buckled.
+                    let lost =
+                        stable == Reason::Buckles && reason == Reason::NotSettled || self.count.pushed > 0;
                     let reason = if lost { Reason::Buckles } else { reason };
                     return Outcome::Unstable(Instability { reason, stood_at_share: stood });
                 }
@@ -314,17 +316,8 @@ impl Solver {
             if ahead {
                 continue;
             }
-            // Steps with the same factors, as long as they gain much.
-            let mut gained = left < QUICK * before;
-            while true_minimum && gained && left > 1.0 {
-                let before = left;
-                left = self.step_with_same_factors(model, case, share);
-                gained = left < QUICK * before;
-                if left > before || left.is_nan() {
-                    // The state had gone out of where these factors hold: back, and on with new ones.
-                    self.system.ends.copy_from_slice(&self.start);
-                    left = before;
-                }
+            if true_minimum && left < QUICK * before {
+                left = self.steps_with_same_factors(model, case, share, left);
             }
             if near && left <= 1.0 {
                 return self.within_reach(pushes);
@@ -376,6 +369,8 @@ impl Solver {
         let slope_0 = self.slope();
         let before = self.out_of_balance();
         self.start.copy_from_slice(&self.system.ends);
+        // Shares of the step with the slope there: still downhill, and uphill.
+        let (mut low, mut high) = ((0.0, slope_0), None);
         for _ in 0..12 {
             self.system.advance(model, &self.start, &self.step, along);
             if ahead {
@@ -384,16 +379,40 @@ impl Solver {
                 self.system.evaluate(model, case, share);
             }
             let (slope, left) = (self.system.slope_there(model, &self.step, along), self.out_of_balance());
-            // Good where it still goes down, or up by less than it went down before.
-            if slope <= 0.8 * slope_0.abs() || left < 0.5 * before {
+            // Good where it still goes down, or up by less than it went down before; cut once, not by too much.
+            let (least, most) = (0.5 * slope_0, 0.8 * slope_0.abs());
+            if left < 0.5 * before || (slope <= most && (high.is_none() || slope >= least)) {
                 break;
             }
-            along *= (slope_0 / (slope_0 - slope)).clamp(0.1, 0.7);
             if !slope.is_finite() {
-                along = 0.1 * along.min(1.0);
+                along *= 0.1;
+                continue;
             }
+            if slope > 0.0 {
+                high = Some((along, slope))
+            } else {
+                low = (along, slope)
+            }
+            along = between(low, high.unwrap_or((along, slope)));
         }
         self.out_of_balance()
+    }
+
+    /// Steps with the factors at hand, as long as they gain much. Gives what is out of balance at their end: never more than
+    /// before.
+    fn steps_with_same_factors(&mut self, model: &Model, case: &LoadCase, share: f64, before: f64) -> f64 {
+        let (mut left, mut gained) = (before, true);
+        while gained && left > 1.0 {
+            let before = left;
+            left = self.step_with_same_factors(model, case, share);
+            gained = left < QUICK * before;
+            if left > before || left.is_nan() {
+                // The state had gone out of where these factors hold: back, and on with new ones.
+                self.system.ends.copy_from_slice(&self.start);
+                left = before;
+            }
+        }
+        left
     }
 
     fn step_with_same_factors(&mut self, model: &Model, case: &LoadCase, share: f64) -> f64 {
@@ -506,6 +525,12 @@ impl Solver {
     }
 }
 
+/// Where the slope comes to nothing between two shares of a step, by the straight line through their slopes.
+fn between((low, slope_low): (f64, f64), (high, slope_high): (f64, f64)) -> f64 {
+    let share = slope_low / (slope_low - slope_high);
+    low + (high - low) * share.clamp(0.1, 0.7)
+}
+
 /// Why a mast leans away: pushed off a false equilibrium it buckled.
 fn fell(pushes: u32) -> Reason {
     if pushes > 0 { Reason::Buckles } else { Reason::LeansAway }
@@ -550,3 +575,6 @@ fn rounding(model: &Model) -> Vec<f64> {
     }
     sum
 }
+
+#[cfg(test)]
+mod tests;

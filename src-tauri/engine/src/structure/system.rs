@@ -7,6 +7,7 @@ use super::loads::LoadCase;
 use super::model::Model;
 use super::parts::BaseSupport;
 use crate::numerics::block_tridiagonal::BlockTridiagonal;
+use crate::numerics::real::hypot;
 use crate::numerics::vector::*;
 
 /// State, forces and stiffness of one model.
@@ -29,6 +30,8 @@ pub(super) struct System {
     fixed: [bool; 6],
     /// The node whose height above the ground each node shares; itself where it has its own.
     carried_by: Vec<usize>,
+    /// The nodes that the foot keeps from spinning: its own and those of the tubes that are run down onto it.
+    feet: Vec<usize>,
     /// Which unknowns are a node's own, not those of a node before it.
     owns: Vec<[bool; 6]>,
     /// What the last advance did to each node beyond its step, as seen by the energy's slope: movement up, spin.
@@ -78,6 +81,7 @@ impl System {
             // The foot stays where it is and does not spin about the mast's axis.
             fixed: [true, true, true, turns_fixed, turns_fixed, true],
             carried_by: model.nodes.iter().map(|node| first_with_height_of(node, model)).collect(),
+            feet: feet(model),
             owns: owned(model),
             lift_m: vec![0.0; model.nodes.len()],
             extra_spin: vec![[0.0; 3]; model.nodes.len()],
@@ -184,13 +188,16 @@ impl System {
             self.extra_spin[i] = subtract(rate, spin);
         }
         self.keep_lengths(model, from, step, share);
-        // Small spins about level axes add up to a turn about the upright one that depends on their order; the foot
+        // Small spins about level axes add up to a turn about the upright one that depends on their order; a foot
         // keeps its turn about a level axis, so that the state at rest does not depend on the way there.
-        let (foot, node) = (&mut self.ends[0], &model.nodes[0]);
-        let [q, x, y, _] = foot.turn;
-        let length = (q * q + x * x + y * y).sqrt();
-        foot.turn = [q / length, x / length, y / length, 0.0];
-        foot.axis = turned(foot.turn, node.axis);
+        for &i in &self.feet {
+            let foot = &mut self.ends[i];
+            let [q, x, y, z] = foot.turn;
+            let upright = hypot(q, z);
+            let (c, s) = (q / upright, -z / upright);
+            foot.turn = [upright, c * x - s * y, c * y + s * x, 0.0];
+            foot.axis = turned(foot.turn, model.nodes[i].axis);
+        }
     }
 
     /// A beam that turns moves its ends along a circle, while the step goes along the tangent: a stout tube would be
@@ -206,11 +213,17 @@ impl System {
             let by = [0, 1, 2].map(|k| share * (step[high[k]] - step[low[k]]));
             let moved = subtract(from[b].displacement_m, from[a].displacement_m);
             let d = add(element.beam.chord_m, moved);
-            let across = cross(d, by);
-            let across_2 = dot(across, across) / dot(d, d);
+            let square = 1.0 / dot(d, d);
+            let across = add_scaled(by, d, -dot(d, by) * square);
+            let bent = [a, b].map(|node| {
+                add_scaled(subtract(self.ends[node].axis, from[node].axis), across, -square.sqrt())
+            });
+            let bowing =
+                (2.0 * (dot(bent[0], bent[0]) + dot(bent[1], bent[1])) - dot(bent[0], bent[1])) / 30.0;
+            let shorter_2 = dot(across, across) + 2.0 * bowing / square;
             let rise = d[2] + by[2];
-            let left = rise * rise - across_2;
-            let down_m = if rise > 0.0 && left > 0.0 { across_2 / (rise + left.sqrt()) } else { 0.0 };
+            let left = rise * rise - shorter_2;
+            let down_m = if rise > 0.0 && left > 0.0 { shorter_2 / (rise + left.sqrt()) } else { 0.0 };
             self.lift_m[b] = self.lift_m[a] - down_m;
             self.ends[b].displacement_m[2] += self.lift_m[b];
         }
@@ -250,6 +263,7 @@ impl System {
             let [a, b] = element.nodes;
             let (ends, nodes) = ([&self.ends[a], &self.ends[b]], [&model.nodes[a], &model.nodes[b]]);
             let (forces, shape) = element.beam.forces(ends, case.bows[i]);
+            let foot = self.feet.contains(&a).then_some(ends[0].turn);
             let load = element_load(case.wind_on_elements_n_per_m[i], element.weight_n_per_m, share);
             let half = scale(load, 0.5 * element.beam.length_m);
             let moments = end_moments(load, element.beam.length_m, ends);
@@ -260,9 +274,17 @@ impl System {
                 g[nodes[0].unknowns[3 + k]] += forces.moment_n_m[0][k] - moments[0][k];
                 g[nodes[1].unknowns[3 + k]] += forces.moment_n_m[1][k] - moments[1][k];
             }
+            if let Some(turn) = foot {
+                let [x, y] = spin_at_foot(turn);
+                g[nodes[0].unknowns[3]] += x * forces.moment_n_m[0][2];
+                g[nodes[0].unknowns[4]] += y * forces.moment_n_m[0][2];
+            }
             self.forces[i] = forces;
             if STIFFNESS {
-                let stiffness = element.beam.stiffness(&shape, part);
+                let mut stiffness = element.beam.stiffness(&shape, part);
+                if let Some(turn) = foot {
+                    keep_foot(&mut stiffness, spin_at_foot(turn));
+                }
                 let place = &self.places[i];
                 if place.plain {
                     add_plain(&mut self.stiffness, place.level, &stiffness);
@@ -382,6 +404,41 @@ fn owned(model: &Model) -> Vec<[bool; 6]> {
     let mut seen = vec![false; model.unknowns()];
     let nodes = model.nodes.iter();
     nodes.map(|node| node.unknowns.map(|u| !std::mem::replace(&mut seen[u], true))).collect()
+}
+
+fn feet(model: &Model) -> Vec<usize> {
+    let held = model.nodes[0].unknowns[5];
+    (0..model.nodes.len()).filter(|&i| model.nodes[i].unknowns[5] == held).collect()
+}
+
+/// A foot that tilts further keeps its turn about a level axis: how much it spins about the upright one for each spin
+/// about east and about north. With q = (c, x, y, 0) its turn and w the spin, the turn's last part stays nothing where
+/// c·w_z + w_x·y − w_y·x = 0.
+fn spin_at_foot([c, x, y, _]: Turn) -> [f64; 2] {
+    [-y / c, x / c]
+}
+
+/// The same for what turns a beam's lower end.
+fn keep_foot(k: &mut Stiffness, by: [f64; 2]) {
+    let columns = |matrix: &mut Matrix| {
+        for row in matrix {
+            for j in 0..2 {
+                row[j] += by[j] * row[2];
+            }
+        }
+    };
+    let rows = |matrix: &mut Matrix| {
+        let last = matrix[2];
+        for (row, by) in matrix.iter_mut().zip(by) {
+            for (to, from) in row.iter_mut().zip(last) {
+                *to += by * from;
+            }
+        }
+    };
+    columns(&mut k.d1);
+    columns(&mut k.m11);
+    rows(&mut k.m11);
+    rows(&mut k.m12);
 }
 
 /// Every unknown once: a level east one with the north one of its node, others with themselves.

@@ -27,7 +27,7 @@ impl Model {
                 let sunk: Vector = [0.0, 0.0, solver.response().nodes[guy.node].displacement_m[2]];
                 let place_m = add(add(self.nodes[guy.node].place_m, guy.collar_offset_m), sunk);
                 let chord_m = subtract(place_m, guy.anchor_m);
-                let length = unstressed_m(guy.rope.stiffness_n, guy.weight_n_per_m, chord_m, tension_n);
+                let length = unstressed_m(guy.rope.stiffness_n, guy.set_n_per_m, chord_m, tension_n);
                 self.guys[i].rope.unstressed_m =
                     length.map_err(|cause| ModelError::GuyLength { guy: i, cause })?;
             }
