@@ -259,6 +259,7 @@ impl System {
     #[inline(always)]
     fn assemble<const STIFFNESS: bool>(&mut self, model: &Model, case: &LoadCase, share: f64, part: Part) {
         self.unbalanced.fill(0.0);
+        let mut by_spin = [0.0; 2];
         for (i, element) in model.elements.iter().enumerate() {
             let [a, b] = element.nodes;
             let (ends, nodes) = ([&self.ends[a], &self.ends[b]], [&model.nodes[a], &model.nodes[b]]);
@@ -275,9 +276,12 @@ impl System {
                 g[nodes[1].unknowns[3 + k]] += forces.moment_n_m[1][k] - moments[1][k];
             }
             if let Some(turn) = foot {
-                let [x, y] = spin_at_foot(turn);
-                g[nodes[0].unknowns[3]] += x * forces.moment_n_m[0][2];
-                g[nodes[0].unknowns[4]] += y * forces.moment_n_m[0][2];
+                let by = spin_at_foot(turn);
+                for k in 0..2 {
+                    let moment = by[k] * forces.moment_n_m[0][2];
+                    g[nodes[0].unknowns[3 + k]] += moment;
+                    by_spin[k] += moment;
+                }
             }
             self.forces[i] = forces;
             if STIFFNESS {
@@ -301,7 +305,7 @@ impl System {
                 self.unbalanced[unknowns[3 + k]] -= share * point.moment_n_m[k];
             }
         }
-        self.hold_base::<STIFFNESS>(model);
+        self.hold_base::<STIFFNESS>(model, by_spin);
     }
 
     #[inline(always)]
@@ -332,12 +336,16 @@ impl System {
         }
     }
 
-    /// Takes the reaction and removes the held unknowns; adds the base's spring.
+    /// Takes the reaction and removes the held unknowns; adds the base's spring. `by_spin` is what holding a leaning foot
+    /// from spinning put into its level moments: the ground bears it.
     #[inline(always)]
-    fn hold_base<const STIFFNESS: bool>(&mut self, model: &Model) {
+    fn hold_base<const STIFFNESS: bool>(&mut self, model: &Model, by_spin: [f64; 2]) {
         let unknowns = &model.nodes[0].unknowns;
         let g = &mut self.unbalanced;
         self.reaction = [[0, 1, 2], [3, 4, 5]].map(|part| part.map(|k: usize| g[unknowns[k]]));
+        for (moment, by_spin) in self.reaction[1].iter_mut().zip(by_spin) {
+            *moment -= by_spin;
+        }
         if let BaseSupport::Spring { n_m_per_rad } = model.base {
             // ½·k·(φx² + φy²) with φ = 2·(vector part of the turn).
             let turn = self.ends[0].turn;
