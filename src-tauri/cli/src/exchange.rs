@@ -3,10 +3,10 @@
 use std::path::Path;
 
 use mastwright_api::messages::{
-    GeojsonKind, GeojsonRequest, GeojsonShape, ImportAs, ImportRequest, PointsFileRequest, PointsFormat,
+    GeojsonKind, GeojsonRequest, GeojsonShape, ImportAs, ImportRequest, JobRequest, PointsFileRequest,
+    PointsFormat,
 };
 use mastwright_api::run;
-use mastwright_engine::job;
 use mastwright_engine::quantity::visible::visible_json;
 use serde_json::{Value, json};
 
@@ -55,7 +55,7 @@ pub fn import(
     let GeojsonRequest { job, text, mark } = request;
     let job = run::import_geojson(&ImportRequest { job, text, mark, uses })?;
     say(&format!("The job's north: {}", found.north));
-    print_document(&job::Document::of(&job.0)?.text())
+    print_document(&run::job_text(&JobRequest { job: job.0 })?.text)
 }
 
 /// Sizes are not in the document, so only what has none can come in; what is left out is said.

@@ -1,5 +1,5 @@
-//! `cargo xtask bench`: the engine measured natively and in wasm, side by side, its instructions counted, and a drag on
-//! the map.
+//! `cargo xtask bench`: the engine measured natively and in wasm, side by side, its WebAssembly operators counted, and a
+//! drag on the map.
 
 use std::process::Command;
 
@@ -41,7 +41,7 @@ pub fn bench(place: &Place) -> Result<(), String> {
     drag(place)
 }
 
-/// What the browser's engine does for an answer, in instructions: the same on every machine.
+/// What the browser's engine does for an answer, in WebAssembly operators: the same on every machine.
 fn count_instructions(place: &Place) -> Result<(), String> {
     let folder = place.node_wasm().display().to_string();
     let program = ["run", "--release", "-p", "mastwright-benches", "--bin", "count-instructions"];

@@ -6,6 +6,7 @@ use super::layers::work::knob;
 use super::scene::Role;
 use super::{paint, signs};
 use crate::job::ServiceKind;
+use crate::report::say;
 
 /// How a kind of thing is shown in a legend.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -148,7 +149,8 @@ pub fn typescript() -> String {
     );
     for entry in KEY {
         let area = if entry.sample == Sample::Area { ", area: true" } else { "" };
-        text += &format!("  {{ role: '{}', name: '{}'{area} }},\n", spelt(entry.role), capital(entry.name));
+        text +=
+            &format!("  {{ role: '{}', name: '{}'{area} }},\n", spelt(entry.role), say::capital(entry.name));
     }
     text += "];\n\n/** Signs in letter heights around their own point, pointing up; what is solid is filled. */\n\
              export const SIGNS: Readonly<Partial<Record<Role, readonly { d: string; solid: boolean }[]>>> = {\n";
@@ -164,7 +166,7 @@ pub fn typescript() -> String {
         let value = value.as_str().unwrap_or_default().to_owned();
         text += &format!(
             "  {{ value: '{value}', name: '{}', colour: '{}' }},\n",
-            capital(service.name),
+            say::capital(service.name),
             service.colour
         );
     }
@@ -173,11 +175,6 @@ pub fn typescript() -> String {
         + &format!(
             "export const KNOBS = {{ beyondTip: {beyond}, least: {least}, apart: {apart} }} as const;\n"
         )
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 #[cfg(test)]

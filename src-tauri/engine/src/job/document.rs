@@ -1,6 +1,8 @@
 //! A job with whatever else its document holds: what is read, edited and written is the document, so that nothing of it
 //! is lost on the way.
 
+use std::borrow::Cow;
+
 use serde::Deserialize;
 use serde_json::Value;
 
@@ -48,7 +50,8 @@ impl Document {
     /// # Errors
     /// Where it is no JSON, of a newer version, or of another shape.
     pub fn read_kept(text: &str) -> Result<Self, FieldErrors> {
-        let (known, carried) = split(&syntax::parse(text)?)?;
+        let value = syntax::parse(text)?;
+        let (known, carried) = split(&value)?;
         Ok(Document { job: deserialized(&known)?, carried })
     }
 
@@ -84,10 +87,10 @@ impl Document {
 }
 
 /// What this program knows of a document, and what it carries along.
-fn split(value: &Value) -> Result<(Value, Vec<Carried>), FieldErrors> {
+fn split(value: &Value) -> Result<(Cow<'_, Value>, Vec<Carried>), FieldErrors> {
     let mut known = versions::brought_up(value)?;
     let carried =
-        if versions::has_newer_fields(&known) { schema::take_unknown(&mut known) } else { Vec::new() };
+        if versions::has_newer_fields(&known) { schema::take_unknown(known.to_mut()) } else { Vec::new() };
     Ok((known, carried))
 }
 

@@ -106,6 +106,14 @@ fn no_two_parts_have_one_name() {
     names.dedup();
     assert_eq!(names.len(), all, "{names:?}");
     assert!(names.iter().filter(|name| name.ends_with("pin hole")).count() == 4, "{names:?}");
+    // Joint 1 is at the second tube's lower end, joint 2 at its upper one.
+    for (id, end) in [
+        ("pin-hole 2 of joint 1", "at its lower pin hole"),
+        ("pin-hole 2 of joint 2", "at its upper pin hole"),
+    ] {
+        let name = table.parts.iter().find(|part| part.part.id == id).map(|part| part.part.name.as_str());
+        assert!(name.is_some_and(|name| name.ends_with(end)), "{id}: {name:?}");
+    }
 }
 
 #[test]

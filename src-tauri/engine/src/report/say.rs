@@ -15,6 +15,12 @@ fn minus(text: String) -> String {
     text.replace('-', "−")
 }
 
+/// Words as they begin a line.
+pub(crate) fn capital(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
 /// A length to the centimetre or the inch, for labels where more would be noise.
 pub(crate) fn length_short(value_m: f64, units: Units) -> String {
     match units.system {

@@ -101,7 +101,7 @@ fn feet(source: &Source, found: &Simulation) -> SpreadSection {
             Support::Shim => "shims",
             Support::Foot => "foot",
         };
-        let label = format!("{} leg: {what}", capital(&foot.leg));
+        let label = format!("{} leg: {what}", say::capital(&foot.leg));
         let subject = Subject::Leg { id: foot.leg.clone() };
         Some(length_row(source.units(), subject, label, leg.gap_centre_m, &foot.gap_m, foot.share_in_plan))
     };
@@ -180,7 +180,7 @@ fn clearance_row(source: &Source, it: &ClearanceSpread) -> SpreadRow {
         subject: it.work.clone(),
         label: format!(
             "{} – {} ({})",
-            capital(&name(source, &it.work)),
+            say::capital(&name(source, &it.work)),
             name(source, &it.to),
             words::approach(it.what)
         ),
@@ -266,11 +266,6 @@ fn yards(share: f64) -> String {
 fn thousands(count: u32) -> String {
     let (thousands, rest) = (count / 1000, count % 1000);
     if thousands == 0 { rest.to_string() } else { format!("{thousands},{rest:03}") }
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 #[cfg(test)]

@@ -56,7 +56,7 @@ fn step(job: &Job, computed: &Computed, leg: &LegResult) -> Step {
     let interval = say::length_interval(leg.gap_centre_m.half_width_95, job.units);
     let picture = profile_of(job, computed, leg);
     Step {
-        title: format!("{} leg: {what}", capital(&leg.id)),
+        title: format!("{} leg: {what}", say::capital(&leg.id)),
         number: length(leg.gap_centre_m.value),
         number_is: format!(
             "high at its centre{}, {} from the mast's axis",
@@ -94,9 +94,4 @@ fn how(job: &Job, leg: &LegResult) -> Vec<String> {
     }
     words.push("The timber is level all along.".into());
     words
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

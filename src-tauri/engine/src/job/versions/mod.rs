@@ -10,6 +10,8 @@ mod v1_to_v2;
 
 pub(super) use carried::{Carried, put_back, put_back_into_text};
 
+use std::borrow::Cow;
+
 use serde_json::{Map, Value};
 
 use super::wording;
@@ -21,10 +23,11 @@ pub const FORMAT_VERSION: u32 = 2;
 /// Counts the additions to that version.
 pub const FORMAT_MINOR: u32 = 0;
 
-type Document = Map<String, Value>;
+/// What stands in a document, by name.
+type Members = Map<String, Value>;
 
 /// Makes a document of one version one of the next.
-type Step = fn(Document) -> Document;
+type Step = fn(Members) -> Members;
 
 /// The first makes a document of version 1 one of version 2, and so on.
 const STEPS: [Step; FORMAT_VERSION as usize - 1] = [v1_to_v2::step];
@@ -32,20 +35,22 @@ const STEPS: [Step; FORMAT_VERSION as usize - 1] = [v1_to_v2::step];
 const VERSION: &str = "mastwright_job";
 const MINOR: &str = "mastwright_minor";
 
-/// A document as this version has it.
+/// A document as this version has it: the very one where it is of this version, for the largest take a quarter of a
+/// gigabyte.
 ///
 /// # Errors
 /// What is no job document, and what a newer program wrote: in words, with what to do.
-pub(super) fn brought_up(document: &Value) -> Result<Value, FieldError> {
+pub(super) fn brought_up(document: &Value) -> Result<Cow<'_, Value>, FieldError> {
     let members = document.as_object().ok_or_else(|| {
         FieldError::new("", wording::given(document), format!("a job document of {}", readable()))
     })?;
     let given = members.get(VERSION);
     let version = given.and_then(Value::as_f64).filter(|version| *version >= 1.0 && version.fract() == 0.0);
     match version {
-        Some(version) if version <= f64::from(FORMAT_VERSION) => {
+        Some(version) if version == f64::from(FORMAT_VERSION) => Ok(Cow::Borrowed(document)),
+        Some(version) if version < f64::from(FORMAT_VERSION) => {
             let to_do = STEPS.iter().skip(version as usize - 1);
-            Ok(Value::Object(to_do.fold(members.clone(), |document, step| step(document))))
+            Ok(Cow::Owned(Value::Object(to_do.fold(members.clone(), |document, step| step(document)))))
         }
         Some(version) => Err(of_newer_program(version)),
         None => {
@@ -55,7 +60,7 @@ pub(super) fn brought_up(document: &Value) -> Result<Value, FieldError> {
     }
 }
 
-/// Whether a newer program wrote a document, in a version or a minor version that this one does not know.
+/// Whether a newer program wrote a document, in a version that this one does not know.
 pub fn is_of_newer_version(document: &Value) -> bool {
     let version = document.get(VERSION).and_then(Value::as_f64);
     version.is_some_and(|version| version.fract() == 0.0 && version > f64::from(FORMAT_VERSION))
@@ -97,10 +102,10 @@ mod tests {
 
     #[test]
     fn an_earlier_document_is_brought_up_and_one_of_this_version_is_as_it_was() {
-        let up = brought_up(&json!({ "mastwright_job": 1.0, "notes": "n" })).unwrap();
+        let up = brought_up(&json!({ "mastwright_job": 1.0, "notes": "n" })).unwrap().into_owned();
         assert_eq!(up, json!({ "mastwright_job": 2, "mastwright_minor": 0, "notes": "n" }));
         let present = json!({ "mastwright_job": 2, "mastwright_minor": 7, "new": [1.5] });
-        assert_eq!(brought_up(&present).unwrap(), present);
+        assert_eq!(brought_up(&present).unwrap().into_owned(), present);
     }
 
     #[test]

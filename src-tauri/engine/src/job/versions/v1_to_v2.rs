@@ -3,9 +3,9 @@
 
 use serde_json::json;
 
-use super::{Document, MINOR, VERSION};
+use super::{MINOR, Members, VERSION};
 
-pub(super) fn step(mut document: Document) -> Document {
+pub(super) fn step(mut document: Members) -> Members {
     document.insert(VERSION.to_owned(), json!(2));
     document.insert(MINOR.to_owned(), json!(0));
     document

@@ -93,16 +93,23 @@ fn tried(option: &Change, now: &Least) -> Option<WindChange> {
         let _ = greatest_pulls(&standing, &parts(&standing), limit.gust_m_per_s, DIRECTIONS, &mut pulls_n);
         PROOF_FACTOR * pulls_n.into_iter().fold(0.0, f64::max)
     });
-    Some(WindChange {
-        id: option.id.to_owned(),
-        what: option.what.clone(),
-        pointer: option.pointer.clone(),
+    let (what, pointer) = (option.what.clone(), option.pointer.clone());
+    Some(WindChange { proof_pull_n, ..change(option.id, what, pointer, now, limit) })
+}
+
+/// What a change makes of the limit.
+fn change(id: &str, what: String, pointer: String, now: &Least, limit: DirectionLimit) -> WindChange {
+    let gain_m_per_s = limit.gust_m_per_s - now.limit.gust_m_per_s;
+    WindChange {
+        id: id.to_owned(),
+        what,
+        pointer,
         gust_m_per_s: limit.gust_m_per_s,
-        gain_m_per_s: limit.gust_m_per_s - now.limit.gust_m_per_s,
-        effect: effect(limit.gust_m_per_s - now.limit.gust_m_per_s),
+        gain_m_per_s,
+        effect: effect(gain_m_per_s),
         weakest: limit.weakest,
-        proof_pull_n,
-    })
+        proof_pull_n: None,
+    }
 }
 
 /// Changes one after the other, each the best against the part that is the weakest after those before, until they help
@@ -134,18 +141,9 @@ fn together(job: &Job, plan: &Plan, now: &Least, goes_on: &mut dyn FnMut() -> bo
         steps.push(Step { id: option.id, what: option.what, pointer: option.pointer });
         (job, plan, least) = (option.job, next_plan, next);
     }
-    let limit = least.limit;
-    Some(WindChange {
-        id: "together".to_owned(),
-        what: format!("All of these together: {}", steps_in_words(&steps)),
-        pointer: steps.first()?.pointer.clone(),
-        gust_m_per_s: limit.gust_m_per_s,
-        gain_m_per_s: limit.gust_m_per_s - now.limit.gust_m_per_s,
-        effect: effect(limit.gust_m_per_s - now.limit.gust_m_per_s),
-        weakest: limit.weakest,
-        proof_pull_n: None,
-    })
-    .filter(WindChange::helps)
+    let what = format!("All of these together: {}", steps_in_words(&steps));
+    let pointer = steps.first()?.pointer.clone();
+    Some(change("together", what, pointer, now, least.limit)).filter(WindChange::helps)
 }
 
 /// One of the changes made together.

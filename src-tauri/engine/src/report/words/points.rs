@@ -1,13 +1,14 @@
 //! Points, readings between them, and what really stands.
 
 use crate::finding::points::{Misses, PointRemedy, PointRule, ReadingName, ReadingOf};
+use crate::report::say;
 
 pub(super) fn sentence(rule: &PointRule) -> String {
     match rule {
         PointRule::ReadingSetAside { reading, is } => format!(
             "{} is {} than everything else says, by far more than chance explains. It is set aside: the marks are \
              placed without it.",
-            capital(&name(reading)),
+            say::capital(&name(reading)),
             compared(*is)
         ),
         PointRule::MeasurementDisagrees { reading, is, or } => {
@@ -20,7 +21,7 @@ pub(super) fn sentence(rule: &PointRule) -> String {
             format!(
                 "The readings between the marks do not agree, and there are too few to tell which is wrong. {} may be \
                  {} than the others say.{also}",
-                capital(&name(reading)),
+                say::capital(&name(reading)),
                 compared(*is)
             )
         }
@@ -94,11 +95,6 @@ fn compared(is: Misses) -> &'static str {
         Misses::ToTheLeft => "farther round to the left",
         Misses::Away => "farther away",
     }
-}
-
-fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
 }
 
 /// A point's name as the start of a sentence.
