@@ -6,7 +6,6 @@ use mastwright_engine::anchor::plate::{Plate, uplift};
 use mastwright_engine::anchor::screw::{Helix, Screw, Shaft, by_bearing, by_torque};
 use mastwright_engine::anchor::stake::Stake;
 use mastwright_engine::anchor::{Strength, footing, soil::Soil};
-use mastwright_engine::quantity::UnitSystem;
 use mastwright_engine::resistance::Resistance;
 use proptest::prelude::*;
 
@@ -103,7 +102,7 @@ proptest! {
         prop_assert!(holding_pa(depth, run, HoldfastSoil::Wet).unwrap() <= power);
         let deadman = Deadman { length_m: length, face_m: face, is_log: false, mean_depth_m: depth };
         let longer = Deadman { length_m: length * 1.03, ..deadman };
-        prop_assert!(held(&longer.resistance(run, HoldfastSoil::Loam, UnitSystem::Metric)) >= held(&deadman.resistance(run, HoldfastSoil::Loam, UnitSystem::Metric)));
+        prop_assert!(held(&longer.resistance(run, HoldfastSoil::Loam)) >= held(&deadman.resistance(run, HoldfastSoil::Loam)));
     }
 
     /// At the sliding tension friction is just used up; below it the weight lies still.

@@ -6,6 +6,7 @@ use mastwright_engine::job::{AnchorRule, GuyLevel, Holdfast, Instruments, Rope, 
 use mastwright_engine::plan::GuyResult;
 use mastwright_engine::stakeout::ties::{landing, ties};
 use mastwright_engine::structure::catenary::Span;
+use mastwright_engine::survey::NorthFrom;
 use mastwright_engine::survey::PlacedMark;
 use mastwright_engine::survey::north::NorthCorrection;
 use proptest::prelude::*;
@@ -47,7 +48,7 @@ fn rule(which: u8, size: f64) -> AnchorRule {
 fn laid_out(gradient: [f64; 2], mast: [f64; 2], front_bearing_deg: f64, level: &GuyLevel) -> Vec<GuyResult> {
     let covariance = [[1e-4, 0.0, 0.0], [0.0, 2e-5, 0.0], [0.0, 0.0, 2e-5]];
     let ground = Ground { plane: Plane { height_0_m: 0.0, gradient, covariance }, surface: None };
-    let north = NorthCorrection { add_to_reading_deg: 2.5, sigma_deg: 0.4, how: String::new() };
+    let north = NorthCorrection { add_to_reading_deg: 2.5, sigma_deg: 0.4, from: NorthFrom::True };
     let input = GuyInput {
         ground: &ground,
         levels: std::slice::from_ref(level),

@@ -5,6 +5,7 @@ use mastwright_engine::ground::Plane;
 use mastwright_engine::job::{Fix, Mark, Measurement, Side, TapeHeld, Yard};
 use mastwright_engine::numerics::chi_square::CHI_SQUARE_95_2;
 use mastwright_engine::quantity::{UnitSystem, Units, bearing};
+use mastwright_engine::survey::NorthFrom;
 use mastwright_engine::survey::north::NorthCorrection;
 use mastwright_engine::survey::positions::{Located, Positions};
 use proptest::prelude::*;
@@ -16,7 +17,7 @@ fn plane(gradient: [f64; 2]) -> Plane {
 }
 
 fn north(add_to_reading_deg: f64) -> NorthCorrection {
-    NorthCorrection { add_to_reading_deg, sigma_deg: 0.0, how: String::new() }
+    NorthCorrection { add_to_reading_deg, sigma_deg: 0.0, from: NorthFrom::True }
 }
 
 fn yard(marks: Vec<(&str, Fix)>, measurements: Vec<Measurement>) -> Yard {

@@ -3,7 +3,6 @@
 
 use mastwright_engine::anchor::deadman::HoldfastSoil;
 use mastwright_engine::anchor::picket::{Pickets, resistance};
-use mastwright_engine::quantity::UnitSystem;
 use mastwright_engine::resistance::Resistance;
 use mastwright_engine::source::Confidence;
 
@@ -16,7 +15,7 @@ fn holding_power_in_loam() {
         (Pickets::OneOne, 1400.0, Confidence::FromMemory),
         (Pickets::TwoOne, 2000.0, Confidence::FromMemory),
     ] {
-        let Resistance::Shown(shown) = resistance(pickets, HoldfastSoil::Loam, UnitSystem::Metric) else {
+        let Resistance::Shown(shown) = resistance(pickets, HoldfastSoil::Loam) else {
             panic!("{pickets:?} is not shown")
         };
         assert!((shown.ultimate_n / 4.448_222 - pounds).abs() < 0.01);

@@ -4,6 +4,7 @@ use mastwright_engine::ground::{Ground, Plane};
 use mastwright_engine::guys::{GuyInput, guys};
 use mastwright_engine::job::{AnchorRule, GuyLevel, Holdfast, Instruments, Rope, RopeStrength};
 use mastwright_engine::plan::GuyResult;
+use mastwright_engine::survey::NorthFrom;
 use mastwright_engine::survey::north::NorthCorrection;
 
 const FOOT_M: f64 = 0.3048;
@@ -36,7 +37,7 @@ fn level(anchors: AnchorRule) -> GuyLevel {
 
 fn laid_out(gradient_north: f64, anchors: AnchorRule, free: Vec<[f64; 2]>) -> Vec<GuyResult> {
     let plane = Plane { height_0_m: 0.0, gradient: [0.0, gradient_north], covariance: [[0.0; 3]; 3] };
-    let north = NorthCorrection { add_to_reading_deg: 0.0, sigma_deg: 0.0, how: String::new() };
+    let north = NorthCorrection { add_to_reading_deg: 0.0, sigma_deg: 0.0, from: NorthFrom::True };
     let input = GuyInput {
         ground: &Ground { plane, surface: None },
         levels: &[level(anchors)],

@@ -1,7 +1,6 @@
 //! TM 5-5420-278-10 (U.S. Army), Table 9: holding power of deadmen in loamy soil, with its factors and rules. Read.
 
 use mastwright_engine::anchor::deadman::{Deadman, HoldfastSoil, holding_pa, length_for_pull_m};
-use mastwright_engine::quantity::UnitSystem;
 
 const PSF_PA: f64 = 47.880_26;
 const POUND_N: f64 = 4.448_222;
@@ -43,7 +42,7 @@ fn length_of_a_deadman() {
         assert!((length_m / FOOT_M - expected_ft).abs() < 0.001, "{}", length_m / FOOT_M);
         let timber =
             Deadman { length_m, face_m: face_ft * FOOT_M, is_log: false, mean_depth_m: 4.0 * FOOT_M };
-        let resistance = timber.resistance(2.0, HoldfastSoil::Loam, UnitSystem::Metric);
+        let resistance = timber.resistance(2.0, HoldfastSoil::Loam);
         assert_eq!(resistance.allowable_n().is_some(), fits);
         if let Some(allowable_n) = resistance.allowable_n() {
             assert!((allowable_n * 2.0 / POUND_N - 6000.0).abs() < 1.0, "the rule turned round");

@@ -65,7 +65,7 @@ pub struct WindTableRequest {
 }
 
 /// What one gust does.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct WindTableAnswer {
     pub table: WindTable,
@@ -77,7 +77,7 @@ pub struct WindTableAnswer {
 }
 
 /// What to change first.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct WindChangesAnswer {
     pub changes: WindChanges,

@@ -385,6 +385,11 @@ export type Collapse = "leans_away" | "buckles" | "not_settled";
 export type CompassSample = { "from": "orientation", alpha_deg: number, beta_deg: number, gamma_deg: number, } | { "from": "heading", heading_deg: number, accuracy_deg: number | null, };
 
 /**
+ * What must hold for a resistance to be true, or what it was reckoned with.
+ */
+export type Condition = "least_yield_taken" | "yield_of_papers" | "net_section" | "new_rope" | "new_rope_wet" | "wood_gives" | "sawn_post" | "lap_spans_freely" | "lap_over_board" | "torque_at_full_depth" | "shaft_thinner_than_tested" | "in_line_with_shaft" | "gets_wet_through" | "pulled_straight_up" | "undercut_across_the_pull" | "stout_pickets" | "bare_soil_friction" | "proved_as_it_was" | "soil_gives_first" | "bar_bends_first" | "undisturbed_soil" | "timber_on_bare_soil" | "stakes_hold_less" | "stakes_together" | "guys_pull_together" | "near_anchors_count_as_one";
+
+/**
  * How sure we are that a value is what the publication says.
  */
 export type Confidence = "read" | "from_memory" | "common_practice" | "derived";
@@ -725,6 +730,11 @@ export type Geometry = { "kind": "line", points: Array<[number, number]>, } | { 
  */
 export type GravitySign = "up" | "down";
 
+/**
+ * The ground that a resistance was reckoned for, by the class of its rule.
+ */
+export type GroundClass = "solid_rock" | "layered_rock" | "gravel" | "sand" | "clay" | "clay_or_silt" | "soft_or_fill" | "loam" | "rock_or_hardpan" | "wet_fine_grained" | "sandy_soil" | "unknown";
+
 export type GroundModelKind = "assumed_level" | "plane" | "surface";
 
 export type GroundRemedy = "enter_reading_again" | "read_third_bearing" | "read_slope_three_times" | "read_second_bearing" | "read_again_or_strike" | "check_zero_and_read_again" | "measure_height_again" | "add_spot_heights" | "measure_spot_there";
@@ -753,6 +763,8 @@ gradient_east: number, gradient_north: number, gradient_covariance: [[number, nu
  * Triangles of the surface (indices into `surface_vertices`), where the surface is used.
  */
 surface_triangles: Array<[number, number, number]>, surface_vertices: Array<[number, number, number]>, };
+
+export type GroundUnshown = "soil_unknown" | "soil_unknown_for_screw" | "nothing_said" | "no_guy_pulls" | "screw_in_rock" | "helix_unmeasured" | "helix_too_shallow" | "shaft_thinner_than_tested" | "shaft_not_covered" | "plate_size_missing" | "plate_too_shallow" | "sand_too_loose" | "deadman_too_long" | { "outside_deadman_table": { too_shallow: boolean, too_steep: boolean, } } | "picket_row_in_sand" | "picket_in_rock" | "bar_drawn_out" | "stake_size_missing" | "stakes_hold_nothing" | "ballast_friction_unpublished" | "ballast_slides_by_itself";
 
 /**
  * What of the ground upwind is counted.
@@ -1550,6 +1562,8 @@ lowered_height_m: number,
  */
 top_above_ground_m: number, fall_radius_m: number, mass_kg: number, stages: Array<Stage>, };
 
+export type MastUnshown = "strand_thickness_unknown" | "strand_mass_unknown" | "run_down_unsaid" | "foot_holds_turning" | "strands_as_guys";
+
 /**
  * A further measurement between two marks.
  */
@@ -1578,7 +1592,7 @@ serves: Array<MastPart>,
 /**
  * Why they can't.
  */
-reason: string, };
+reason: Unshown, };
 
 /**
  * What an entry that is missing says.
@@ -1612,9 +1626,18 @@ export type North = {
  */
 add_to_reading_deg: number, add_to_reading_half_width_95_deg: number, 
 /**
- * In words: from what the correction came.
+ * From what the correction came.
  */
-how: string, };
+from: NorthFrom, };
+
+/**
+ * From what a correction to true north came; `report::words` says it.
+ */
+export type NorthFrom = { "kind": "true" } | { "kind": "baseline", from: string, to: string, bearing_deg: number, } | { "kind": "declination_given", declination_deg: number, } | { "kind": "declination_by_model", declination_deg: number, 
+/**
+ * Date of the survey, `2026-07-04`.
+ */
+on: string, } | { "kind": "unknown" };
 
 export type NorthRemedy = "use_a_baseline" | "check_the_date" | "enter_place_and_date" | "enter_place_and_date_first" | { "sight_along": { from: string, to: string, } } | "stand_away_from_steel" | "move_away_and_read_again" | "set_the_compass" | "measure_turned_around" | "turn_end_for_end" | "do_both_again" | "do_the_pair_once_more";
 
@@ -1622,6 +1645,11 @@ export type NorthRemedy = "use_a_baseline" | "check_the_date" | "enter_place_and
  * A request that asks for nothing in particular.
  */
 export type Nothing = Record<symbol, never>;
+
+/**
+ * A number of any rule.
+ */
+export type NumberUnshown = "missing_number";
 
 /**
  * Something that stands in the yard or that the work must keep off.
@@ -1938,6 +1966,11 @@ standardised: number, };
 export type Remedy = DocumentRemedy | GroundRemedy | PointRemedy | NorthRemedy | GuyRemedy | MastRemedy | YardRemedy | BuriedRemedy | OverheadRemedy | WindRemedy;
 
 /**
+ * A step, and how many times it is made.
+ */
+export type RepeatedStep = { step: WindStep, times: number, };
+
+/**
  * A whole report.
  */
 export type Report = { 
@@ -1962,11 +1995,7 @@ caution: string, };
 /**
  * What a part can safely carry, as far as it can be shown.
  */
-export type Resistance = { "verdict": "shown" } & ShownResistance | { "verdict": "not_shown", 
-/**
- * One sentence that a neighbour understands.
- */
-reason: string, };
+export type Resistance = { "verdict": "shown" } & ShownResistance | { "verdict": "not_shown", reason: Unshown, };
 
 /**
  * Which of its six sides a phone rests on.
@@ -2058,6 +2087,8 @@ end: RopeEnd,
  */
 design_factor: number | null, };
 
+export type RopeUnshown = "breaking_strength_unknown" | "factor_too_small" | "fibre_unnamed" | "reef_knot" | "knot_in_hmpe" | "end_not_for_material" | "no_end_for_a_mast";
+
 /**
  * One value with its name.
  */
@@ -2090,7 +2121,11 @@ export type RowSource = { citation: string,
 /**
  * How sure it is that the source says so.
  */
-confidence: Confidence, };
+confidence: Confidence, 
+/**
+ * What must hold for the value to be true; empty where the rule says nothing of that.
+ */
+conditions: string, };
 
 /**
  * One reading of the accelerometer, gravity included, in the phone's axes (see [`super::tilt`]).
@@ -2243,9 +2278,9 @@ ultimate_n: number,
  */
 factor: number, 
 /**
- * The ground it was reckoned for, in words; none for parts above the ground.
+ * The ground it was reckoned for; none for parts above the ground.
  */
-soil: string | null, source: SourceKey, 
+soil: GroundClass | null, source: SourceKey, 
 /**
  * How sure the least sure number in it is.
  */
@@ -2253,7 +2288,7 @@ confidence: Confidence,
 /**
  * What must hold for the number to be true.
  */
-note: string, };
+conditions: Array<Condition>, };
 
 /**
  * A side of a line, seen walking along it.
@@ -2579,6 +2614,8 @@ zeros: Array<ZeroError>,
  */
 now_ms: number, units: Units, };
 
+export type TimberUnshown = "contact_size_missing" | "foot_size_missing" | "foot_too_slender";
+
 /**
  * A star, lantern or the like on the mast's top.
  */
@@ -2618,6 +2655,11 @@ pin_hole_mm: number | null,
 yield_mpa: number | null, };
 
 /**
+ * By which code a tube is reckoned.
+ */
+export type TubeCode = "en1993" | "aisc360";
+
+/**
  * A phone held upright on one side of the tube, its back to it.
  */
 export type TubeHold = { side: TubeSide, held: Tilt, };
@@ -2646,6 +2688,8 @@ export type TubeSizesAnswer = { tables: Array<TubeSizes>, };
  * A published table of tubes.
  */
 export type TubeTable = "rmc" | "imc" | "emt" | "sch40" | "en39" | "en10255_medium";
+
+export type TubeUnshown = "tube_size_missing" | { "wall_too_thin": { code: TubeCode, } } | "thread_unknown" | "thread_of_larger_tube" | "thread_leaves_no_wall" | "pin_hole_too_wide";
 
 /**
  * Which way and about how far a guy turns about the mast.
@@ -2689,9 +2733,14 @@ export type Units = { system: UnitSystem,
 inch_fraction: number, };
 
 /**
+ * Why a part is not shown to hold.
+ */
+export type Unshown = NumberUnshown | TubeUnshown | RopeUnshown | TimberUnshown | GroundUnshown | MastUnshown;
+
+/**
  * A part that nobody can show to hold.
  */
-export type UnshownPart = { part: MastPart, reason: string, };
+export type UnshownPart = { part: MastPart, reason: Unshown, };
 
 /**
  * What is to be thought of a job, from worst to least.
@@ -2815,13 +2864,13 @@ margin_percent: number, };
  */
 export type WindChange = { 
 /**
- * Such as `anchors_farther_out`.
+ * Such as `anchors_farther_out`; `together` where several steps are made at once.
  */
 id: string, 
 /**
- * What to do, in words.
+ * What to do, each step once, in the order of the work.
  */
-what: string, 
+steps: Array<RepeatedStep>, 
 /**
  * The field of the job that changes it, as a JSON pointer.
  */
@@ -2878,6 +2927,11 @@ export type WindRemedy = "anchors_all_round" | "relieve_ground" | "relieve_base_
 export type WindRoute = "forecast" | "asce7_16" | "asce7_22" | "en1991_1_4";
 
 /**
+ * One step, as it is made in this job.
+ */
+export type WindStep = "anchors_farther_out" | "guys_tighter" | "guys_looser" | "rope_thicker" | "rope_stiffer" | "rope_ends_better" | "four_guys" | "second_level" | "anchors_proved" | "anchors_bigger" | "anchors_timber" | "sand_denser" | "soil_stiffer" | "tubes_stronger" | "tubes_larger" | "pin_hole_smaller" | "top_tube_lower" | "mast_shorter" | "boards" | "boards_wider" | "seat_plate" | "seat_plate_wider" | "timber_wider" | "joint_packed" | "foot_thicker" | "wood_harder" | "more_stakes" | "longer_stakes" | "thicker_stakes" | "fewer_strands" | "strands_looser" | "no_topper";
+
+/**
  * One gust from one direction.
  */
 export type WindTable = { height: MastHeight, gust_m_per_s: number, from_deg: number, 
@@ -2888,7 +2942,7 @@ worst: boolean,
 /**
  * Why nobody can say how it stands; then there is no number here.
  */
-not_known_because: string | null, 
+not_known_because: Unshown | null, 
 /**
  * Why it does not stand; none where it does.
  */

@@ -38,7 +38,13 @@ pub fn look_into_geojson(request: &GeojsonRequest) -> Result<GeojsonAnswer, Fiel
     let Import { shapes, skipped, skipped_unlisted } = read(&job, &computed, &request.text, &request.mark)?;
     let picture = drawing::import_preview(&shapes, &computed).rounded();
     let shapes = shapes.into_iter().map(shape).collect();
-    Ok(GeojsonAnswer { shapes, skipped, skipped_unlisted, picture, north: computed.plan.north.how })
+    Ok(GeojsonAnswer {
+        shapes,
+        skipped,
+        skipped_unlisted,
+        picture,
+        north: report::north_from(&computed.plan.north.from),
+    })
 }
 
 /// Puts what was chosen into the job.

@@ -5,7 +5,7 @@
 use super::ANCHOR_FACTOR;
 use super::soil::Soil;
 use crate::numerics::real::{cos_deg, sin_deg};
-use crate::resistance::Resistance;
+use crate::resistance::{Condition, GroundUnshown, Resistance};
 use crate::source::SourceKey;
 
 /// A weight on the ground with a guy on it.
@@ -58,16 +58,14 @@ pub fn sliding_tension_n(ballast: &Ballast, friction: f64) -> f64 {
 /// What a guy on a weight may be pulled with, by the friction that the building code presumes of the soil.
 pub fn resistance(ballast: &Ballast, soil: Soil) -> Resistance {
     let Some(friction) = soil.presumptive().and_then(|values| values.friction) else {
-        return Resistance::not_shown(
-            "No published friction for a weight on this ground: pull at it with a scale to find out.",
-        );
+        return Resistance::not_shown(GroundUnshown::BallastFrictionUnpublished);
     };
     let tension_n = sliding_tension_n(ballast, friction);
     if tension_n <= 0.0 {
-        return Resistance::not_shown("The ground is too steep for the weight to lie still by itself.");
+        return Resistance::not_shown(GroundUnshown::BallastSlidesByItself);
     }
-    let note = "Friction as presumed for concrete on bare soil; wet grass or a tarpaulin under it has less.";
-    Resistance::shown(tension_n, ANCHOR_FACTOR, SourceKey::Ibc1806, note).in_soil(soil.name())
+    Resistance::shown(tension_n, ANCHOR_FACTOR, SourceKey::Ibc1806, Condition::BareSoilFriction)
+        .in_soil(soil.class())
 }
 
 #[cfg(test)]

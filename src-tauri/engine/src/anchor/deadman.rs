@@ -2,11 +2,9 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::ANCHOR_FACTOR;
 use super::soil::PSF_PA;
-use super::{ANCHOR_FACTOR, SOIL_UNKNOWN};
-use crate::habits::rule;
-use crate::quantity::UnitSystem;
-use crate::resistance::Resistance;
+use crate::resistance::{Condition, GroundClass, GroundUnshown, Resistance};
 use crate::source::SourceKey;
 
 const FOOT_M: f64 = 0.3048;
@@ -49,13 +47,13 @@ impl HoldfastSoil {
         }
     }
 
-    pub fn name(self) -> &'static str {
+    pub fn class(self) -> GroundClass {
         match self {
-            HoldfastSoil::Loam => "loam",
-            HoldfastSoil::Hard => "rock or hardpan",
-            HoldfastSoil::Wet => "wet fine-grained soil",
-            HoldfastSoil::Sandy => "sandy soil",
-            HoldfastSoil::Unknown => "unknown soil",
+            HoldfastSoil::Loam => GroundClass::Loam,
+            HoldfastSoil::Hard => GroundClass::RockOrHardpan,
+            HoldfastSoil::Wet => GroundClass::WetFineGrained,
+            HoldfastSoil::Sandy => GroundClass::SandySoil,
+            HoldfastSoil::Unknown => GroundClass::Unknown,
         }
     }
 }
@@ -121,37 +119,28 @@ impl Deadman {
     ///
     /// # References
     /// TM 5-5420-278-10: length = pull/(holding power·face) + 1 ft, turned round.
-    pub fn resistance(&self, run_over_rise: f64, soil: HoldfastSoil, system: UnitSystem) -> Resistance {
+    pub fn resistance(&self, run_over_rise: f64, soil: HoldfastSoil) -> Resistance {
         if soil == HoldfastSoil::Unknown {
-            return Resistance::not_shown(SOIL_UNKNOWN);
+            return Resistance::not_shown(GroundUnshown::SoilUnknown);
         }
         // One part in a thousand over the ratio is a rounded length, not a longer timber.
         if self.length_m > self.face_m * self.longest_ratio() * 1.001 {
-            return Resistance::not_shown(
-                "The timber is too long for its thickness and may break: take a thicker one.",
-            );
+            return Resistance::not_shown(GroundUnshown::DeadmanTooLong);
         }
         let Some(pressure_pa) = holding_pa(self.mean_depth_m, run_over_rise, soil) else {
-            return Resistance::not_shown(outside_table(self.mean_depth_m, run_over_rise, system));
+            return Resistance::not_shown(outside_table(self.mean_depth_m, run_over_rise));
         };
         let ultimate_n = pressure_pa * self.face_m * (self.length_m - SLOT_M).max(0.0);
-        let note = "Undercut into soil that was never dug, across the pull; the rope leaves through a slot.";
-        Resistance::shown(ultimate_n, ANCHOR_FACTOR, SourceKey::Tm5_5420, note).in_soil(soil.name())
+        Resistance::shown(ultimate_n, ANCHOR_FACTOR, SourceKey::Tm5_5420, Condition::UndercutAcrossThePull)
+            .in_soil(soil.class())
     }
 }
 
-/// Which end of the table is passed, or both.
-fn outside_table(mean_depth_m: f64, run_over_rise: f64, system: UnitSystem) -> String {
-    let least = rule::DEADMAN_DEEP.said(system);
-    let shallow = between(&DEPTHS_FT, mean_depth_m / FOOT_M).is_none();
-    let deeper =
-        format!("It lies too near the surface: the published table begins at {least} down to its middle.");
-    let steep = "The guy pulls too steeply: the published table ends at 45°. Set the anchor farther out.";
-    match (shallow, between(&RUNS, run_over_rise).is_none()) {
-        (true, true) => format!("{deeper} {steep}"),
-        (true, false) => deeper,
-        _ => steep.to_owned(),
-    }
+/// Which end of the table is passed, or both; the steep one where neither is, as a number that is none.
+fn outside_table(mean_depth_m: f64, run_over_rise: f64) -> GroundUnshown {
+    let too_shallow = between(&DEPTHS_FT, mean_depth_m / FOOT_M).is_none();
+    let too_steep = between(&RUNS, run_over_rise).is_none() || !too_shallow;
+    GroundUnshown::OutsideDeadmanTable { too_shallow, too_steep }
 }
 
 /// Length that holds a pull: pull/(holding power·face) + 1 ft.
@@ -165,6 +154,9 @@ pub fn length_for_pull_m(pull_n: f64, holding_pa: f64, face_m: f64) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::habits::rule;
+    use crate::quantity::UnitSystem;
+    use crate::resistance::Unshown;
 
     #[test]
     fn outside_the_table_nothing_is_shown() {
@@ -173,35 +165,29 @@ mod tests {
         assert!(holding_pa(f64::NAN, 1.0, HoldfastSoil::Loam).is_none());
         assert_eq!(holding_pa(9.0, 9.0, HoldfastSoil::Loam), holding_pa(8.0, 5.0, HoldfastSoil::Loam));
         let log = Deadman { length_m: 1.2, face_m: 0.15, is_log: true, mean_depth_m: 1.2 };
-        assert!(
-            log.resistance(1.0, HoldfastSoil::Loam, UnitSystem::Metric).allowable_n().is_none(),
-            "8 diameters long"
-        );
+        assert!(log.resistance(1.0, HoldfastSoil::Loam).allowable_n().is_none(), "8 diameters long");
         let timber = Deadman { is_log: false, ..log };
-        assert!(timber.resistance(1.0, HoldfastSoil::Loam, UnitSystem::Metric).allowable_n().is_some());
-        assert!(timber.resistance(1.0, HoldfastSoil::Unknown, UnitSystem::Metric).allowable_n().is_none());
+        assert!(timber.resistance(1.0, HoldfastSoil::Loam).allowable_n().is_some());
+        assert!(timber.resistance(1.0, HoldfastSoil::Unknown).allowable_n().is_none());
     }
 
-    /// The depth that the sentence names is one that the table takes; a pull at 45° is none too steep.
+    /// The depth that the habit names is one that the table takes; a pull at 45° is none too steep.
     #[test]
     fn it_is_said_which_end_of_the_table_is_passed() {
         let timber = Deadman { length_m: 1.2, face_m: 0.15, is_log: false, mean_depth_m: 0.6 };
-        let reason = |timber: Deadman, run, system| match timber.resistance(run, HoldfastSoil::Loam, system) {
-            Resistance::NotShown { reason } => reason,
-            Resistance::Shown(_) => "shown".to_owned(),
+        let ends = |timber: Deadman, run| match timber.resistance(run, HoldfastSoil::Loam) {
+            Resistance::NotShown {
+                reason: Unshown::Ground(GroundUnshown::OutsideDeadmanTable { too_shallow, too_steep }),
+            } => [too_shallow, too_steep],
+            Resistance::NotShown { reason } => panic!("{reason:?}"),
+            Resistance::Shown(_) => [false; 2],
         };
-        for (system, least) in [(UnitSystem::Metric, "0.92 m"), (UnitSystem::Imperial, "3'")] {
-            let shallow = reason(timber, 1.0, system);
-            assert!(
-                shallow.contains(&format!("begins at {least} down")) && !shallow.contains("45°"),
-                "{shallow}"
-            );
+        assert_eq!(ends(timber, 1.0), [true, false]);
+        assert_eq!(ends(timber, 0.9), [true, true]);
+        for system in [UnitSystem::Metric, UnitSystem::Imperial] {
             let deep = Deadman { mean_depth_m: rule::DEADMAN_DEEP.of(system), ..timber };
-            assert_eq!(reason(deep, 1.0, system), "shown");
-            let steep = reason(deep, 0.9, system);
-            assert!(steep.contains("45°") && !steep.contains("surface"), "{steep}");
-            let both = reason(timber, 0.9, system);
-            assert!(both.contains(least) && both.contains("45°"), "{both}");
+            assert_eq!(ends(deep, 1.0), [false, false]);
+            assert_eq!(ends(deep, 0.9), [false, true]);
         }
     }
 }

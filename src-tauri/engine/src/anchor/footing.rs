@@ -1,8 +1,7 @@
 //! The ground under the base and its foot: bearing, and sliding of the whole base.
 
-use super::SOIL_UNKNOWN;
 use super::soil::Soil;
-use crate::resistance::Resistance;
+use crate::resistance::{Condition, GroundUnshown, Resistance};
 use crate::source::SourceKey;
 
 /// Factor against sliding (IBC 1807.2.3, as told on an engineers' forum of retaining walls).
@@ -15,10 +14,10 @@ pub fn bearing(area_m2: f64, soil: Soil) -> Resistance {
             values.bearing_pa * area_m2,
             1.0,
             SourceKey::Ibc1806,
-            "On undisturbed soil, turf taken off; a foot on a slope needs soil in front of it.",
+            Condition::UndisturbedSoil,
         )
-        .in_soil(soil.name()),
-        None => Resistance::not_shown(SOIL_UNKNOWN),
+        .in_soil(soil.class()),
+        None => Resistance::not_shown(GroundUnshown::SoilUnknown),
     }
 }
 
@@ -39,11 +38,10 @@ pub fn sliding_push_n(resting_weight_n: f64, area_m2: f64, soil: Soil) -> Option
 /// What holds the base from sliding without its stakes.
 pub fn sliding(resting_weight_n: f64, area_m2: f64, soil: Soil) -> Resistance {
     let Some(held) = sliding_push_n(resting_weight_n, area_m2, soil) else {
-        return Resistance::not_shown(SOIL_UNKNOWN);
+        return Resistance::not_shown(GroundUnshown::SoilUnknown);
     };
-    let note = "Timber on bare, undisturbed soil; on wet grass it slides more easily, and nobody has published how \
-                much.";
-    Resistance::shown(held, SLIDING_FACTOR, SourceKey::Ibc1806, note).in_soil(soil.name())
+    Resistance::shown(held, SLIDING_FACTOR, SourceKey::Ibc1806, Condition::TimberOnBareSoil)
+        .in_soil(soil.class())
 }
 
 #[cfg(test)]

@@ -45,7 +45,3 @@ pub use soil::{Soil, Strength};
 /// Factor of safety of an anchor against its ultimate holding power: 2.0 (IBC on uplift by wind, as told by two public
 /// texts; ICC-ES AC358 on helical anchors; ANSI/TIA-222-F, from memory).
 pub const ANCHOR_FACTOR: f64 = 2.0;
-
-/// Said wherever a formula needs a soil that nobody has looked at.
-pub(crate) const SOIL_UNKNOWN: &str =
-    "The soil is not known, so this is not shown to hold: dig and feel it, or make the proof pull.";

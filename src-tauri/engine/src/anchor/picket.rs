@@ -2,11 +2,9 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::ANCHOR_FACTOR;
 use super::deadman::HoldfastSoil;
-use super::{ANCHOR_FACTOR, SOIL_UNKNOWN};
-use crate::habits::rule;
-use crate::quantity::UnitSystem;
-use crate::resistance::Resistance;
+use crate::resistance::{Condition, GroundUnshown, Resistance};
 use crate::source::SourceKey;
 
 const POUND_N: f64 = 4.448_221_615_260_5;
@@ -46,26 +44,20 @@ impl Pickets {
 /// kept, and divided by the anchor's factor.
 ///
 /// In sand the loosest value of a rescue engineers' guide is taken for a single picket, and nothing is known of rows.
-pub fn resistance(pickets: Pickets, soil: HoldfastSoil, system: UnitSystem) -> Resistance {
-    let [thick, long, driven, driven_to] =
-        [rule::PICKET_THICK, rule::PICKET_LONG, rule::PICKET_DRIVEN, rule::PICKET_DRIVEN_TO]
-            .map(|habit| habit.said(system));
-    let note = &format!(
-        "Wooden pickets at least {thick} thick and {long} long, driven {driven} to {driven_to} deep, leaning 15° away \
-         from the pull, lashed in line."
-    );
+pub fn resistance(pickets: Pickets, soil: HoldfastSoil) -> Resistance {
     let (loam_lb, source) = pickets.loam_lb();
     let shown = |pounds: f64, source| {
-        Resistance::shown(pounds * POUND_N, ANCHOR_FACTOR, source, note).in_soil(soil.name())
+        Resistance::shown(pounds * POUND_N, ANCHOR_FACTOR, source, Condition::StoutPickets)
+            .in_soil(soil.class())
     };
     match soil {
         HoldfastSoil::Loam => shown(loam_lb, source),
         // FM 5-125, from memory: 0.5 in river clay.
         HoldfastSoil::Wet => shown(0.5 * loam_lb, source).from_memory(),
         HoldfastSoil::Sandy if pickets == Pickets::Single => shown(SAND_LB, SourceKey::RescuePickets),
-        HoldfastSoil::Sandy => Resistance::not_shown("No published value for rows of pickets in sand."),
-        HoldfastSoil::Hard => Resistance::not_shown("No published value for pickets in rock or hardpan."),
-        HoldfastSoil::Unknown => Resistance::not_shown(SOIL_UNKNOWN),
+        HoldfastSoil::Sandy => Resistance::not_shown(GroundUnshown::PicketRowInSand),
+        HoldfastSoil::Hard => Resistance::not_shown(GroundUnshown::PicketInRock),
+        HoldfastSoil::Unknown => Resistance::not_shown(GroundUnshown::SoilUnknown),
     }
 }
 
@@ -80,25 +72,22 @@ mod tests {
 
     #[test]
     fn soil_factors_are_from_memory() {
-        let Resistance::Shown(wet) = resistance(Pickets::Single, HoldfastSoil::Wet, UnitSystem::Metric)
-        else {
+        let Resistance::Shown(wet) = resistance(Pickets::Single, HoldfastSoil::Wet) else {
             panic!("a known soil")
         };
         assert_eq!(wet.confidence, Confidence::FromMemory);
         assert!((wet.ultimate_n - 350.0 * POUND_N).abs() < 1e-9);
-        assert!(
-            resistance(Pickets::Single, HoldfastSoil::Unknown, UnitSystem::Metric).allowable_n().is_none()
-        );
+        assert!(resistance(Pickets::Single, HoldfastSoil::Unknown).allowable_n().is_none());
     }
 
     /// USACE Urban Search and Rescue Field Operations Guide (2006): 150 lb for one 3 in picket in the loosest sand.
     #[test]
     fn in_sand_one_picket_holds_what_was_published_and_a_row_nothing() {
-        let in_sand = |pickets| resistance(pickets, HoldfastSoil::Sandy, UnitSystem::Metric).allowable_n();
+        let in_sand = |pickets| resistance(pickets, HoldfastSoil::Sandy).allowable_n();
         assert!((in_sand(Pickets::Single).unwrap() / POUND_N - 150.0).abs() < 1e-9);
         for row in [Pickets::OneOne, Pickets::OneOneOne, Pickets::TwoOne, Pickets::ThreeTwoOne] {
             assert_eq!(in_sand(row), None);
-            assert!(resistance(row, HoldfastSoil::Wet, UnitSystem::Metric).allowable_n().is_some());
+            assert!(resistance(row, HoldfastSoil::Wet).allowable_n().is_some());
         }
     }
 }

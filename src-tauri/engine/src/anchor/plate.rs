@@ -1,9 +1,9 @@
 //! Flat plates pulled straight up: a buried board, the helix of a shallow screw.
 
+use super::ANCHOR_FACTOR;
 use super::soil::Strength;
-use super::{ANCHOR_FACTOR, SOIL_UNKNOWN};
 use crate::numerics::real::tan_deg;
-use crate::resistance::Resistance;
+use crate::resistance::{Condition, GroundUnshown, Resistance};
 use crate::source::SourceKey;
 
 /// A square or round plate, level, with the soil above it put back and trodden as firm as it was.
@@ -72,32 +72,33 @@ pub fn uplift(plate: Plate, strength: Strength) -> Resistance {
     let Plate { breadth_m, area_m2, depth_m } = plate;
     let ratio = depth_m / breadth_m;
     if !(ratio.is_finite() && breadth_m > 0.0 && area_m2 > 0.0) {
-        return Resistance::not_shown("The plate's size and depth are missing.");
+        return Resistance::not_shown(GroundUnshown::PlateSizeMissing);
     }
     if ratio < 1.0 {
-        return Resistance::not_shown("The plate lies less deep than it is wide: bury it deeper.");
+        return Resistance::not_shown(GroundUnshown::PlateTooShallow);
     }
-    let note = "For a straight upward pull, with the hole filled and trodden firm.";
+    let condition = Condition::PulledStraightUp;
     match strength {
         Strength::Sand { friction_deg, unit_weight_n_per_m3 } => {
             let Some((m, deepest)) = square_plate(friction_deg) else {
-                return Resistance::not_shown("The published values don't reach sand as loose as this.");
+                return Resistance::not_shown(GroundUnshown::SandTooLoose);
             };
             // Beyond the critical depth the factor stays what it is there.
             let useful = ratio.min(deepest);
             let tan = tan_deg(friction_deg.min(45.0));
             let factor = breakout_factor(useful, shape_factor(m, useful), UPLIFT_COEFFICIENT * tan);
             let ultimate_n = factor * unit_weight_n_per_m3 * area_m2 * depth_m;
-            Resistance::shown(ultimate_n, ANCHOR_FACTOR, SourceKey::MeyerhofAdams1968, note)
-                .in_soil(strength.name())
+            Resistance::shown(ultimate_n, ANCHOR_FACTOR, SourceKey::MeyerhofAdams1968, condition)
+                .in_soil(strength.class())
                 .from_memory()
         }
         Strength::Clay { undrained_pa } => {
             // Das & Shukla: 1.2·H/B, at most 9, in saturated clay; the clay's weight is left out. From memory.
             let ultimate_n = (1.2 * ratio).min(9.0) * undrained_pa * area_m2;
-            Resistance::shown(ultimate_n, ANCHOR_FACTOR, SourceKey::DasAnchors, note).in_soil(strength.name())
+            Resistance::shown(ultimate_n, ANCHOR_FACTOR, SourceKey::DasAnchors, condition)
+                .in_soil(strength.class())
         }
-        Strength::Unknown => Resistance::not_shown(SOIL_UNKNOWN),
+        Strength::Unknown => Resistance::not_shown(GroundUnshown::SoilUnknown),
     }
 }
 

@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::habits::rule;
 use crate::quantity::UnitSystem;
-use crate::resistance::Resistance;
+use crate::resistance::{Condition, Resistance};
 use crate::source::SourceKey;
 
 /// The pull over the greatest load expected: 1.5 (77 Ill. Adm. Code 870.200 (b) on tie-down anchors of homes, and
@@ -35,12 +35,7 @@ pub fn proof_pull(greatest_tension_n: f64, system: UnitSystem) -> ProofPull {
 
 /// What an anchor is shown to hold by a pull that it withstood.
 pub fn proved(held_n: f64) -> Resistance {
-    Resistance::shown(
-        held_n,
-        PROOF_FACTOR,
-        SourceKey::IllinoisTies,
-        "Proved by a pull in the ground as it was that day; wetter ground may hold half as much.",
-    )
+    Resistance::shown(held_n, PROOF_FACTOR, SourceKey::IllinoisTies, Condition::ProvedAsItWas)
 }
 
 #[cfg(test)]

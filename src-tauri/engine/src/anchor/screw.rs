@@ -2,11 +2,11 @@
 
 use std::f64::consts::PI;
 
+use super::ANCHOR_FACTOR;
 use super::plate::{self, Plate};
 use super::soil::Strength;
-use super::{ANCHOR_FACTOR, SOIL_UNKNOWN};
 use crate::numerics::real::pow;
-use crate::resistance::Resistance;
+use crate::resistance::{Condition, GroundUnshown, Resistance};
 use crate::source::SourceKey;
 
 const FOOT_M: f64 = 0.3048;
@@ -26,6 +26,11 @@ impl Shaft {
         match self {
             Shaft::Square { side_mm: mm } | Shaft::Round { diameter_mm: mm } => mm / 1000.0,
         }
+    }
+
+    /// A rod bought by its trade size may miss it by a tenth of a millimetre.
+    fn is_thinner_than_tested(self) -> bool {
+        self.size_m() * 1000.0 < THINNEST_TESTED_MM - 0.1
     }
 }
 
@@ -60,8 +65,6 @@ pub const THINNEST_TESTED_MM: f64 = 1.5 * 25.4;
 /// off in moderately sensitive clay. How sensitive a yard's clay is, nobody feels by hand.
 pub const DISTURBED_CLAY_SHARE: f64 = 0.75;
 
-const TOO_SHALLOW: &str = "The helix lies less than five of its diameters deep: the ground above it may break out at once. Turn it in deeper.";
-
 /// A screw anchor as it stands in the ground.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Screw {
@@ -81,25 +84,19 @@ impl Screw {
     /// `wet_share` is what is left of the hold told by a torque once the ground gets wet.
     pub fn resistance(&self, strength: Strength, wet_share: f64) -> Resistance {
         let (Some(diameter_m), Some(depth_m)) = (self.helix_m, self.depth_m) else {
-            return Resistance::not_shown(
-                "The diameter of the helix and its depth are not known: measure both. A shallow helix comes out \
-                 whatever turning moment it took.",
-            );
+            return Resistance::not_shown(GroundUnshown::HelixUnmeasured);
         };
         let helix = Helix { diameter_m, shaft_m: self.shaft.size_m(), depth_m };
         if helix.is_shallow() {
-            return Resistance::not_shown(TOO_SHALLOW);
+            return Resistance::not_shown(GroundUnshown::HelixTooShallow);
         }
         let Some(torque_nm) = self.torque_nm else { return by_bearing(helix, strength) };
         let torque = by_torque(self.shaft, torque_nm * wet_share);
         if strength != Strength::Unknown {
             return torque.weaker(by_bearing(helix, strength));
         }
-        if self.shaft.size_m() * 1000.0 < THINNEST_TESTED_MM - 0.1 {
-            return Resistance::not_shown(
-                "Turning moments were tested on thicker shafts only than this one, and for this soil no rule tells what \
-                 the ground over the helix holds: make the proof pull.",
-            );
+        if self.shaft.is_thinner_than_tested() {
+            return Resistance::not_shown(GroundUnshown::ShaftThinnerThanTested);
         }
         torque
     }
@@ -107,20 +104,12 @@ impl Screw {
 
 /// What the torque measured at full depth tells, at any depth: [`Screw::resistance`] looks at that too.
 pub fn by_torque(shaft: Shaft, torque_nm: f64) -> Resistance {
-    match torque_factor_per_m(shaft) {
-        Some(per_m) => Resistance::shown(
-            per_m * torque_nm,
-            ANCHOR_FACTOR,
-            SourceKey::HoytClemence1989,
-            if shaft.size_m() * 1000.0 < THINNEST_TESTED_MM - 0.1 {
-                "Torque at full depth, averaged over the last turns; pulled in line with the shaft. Nobody tested \
-                 shafts this thin: the rule is stretched to them."
-            } else {
-                "Torque at full depth, averaged over the last turns; pulled in line with the shaft."
-            },
-        ),
-        None => Resistance::not_shown("No published torque factor covers a shaft of this shape and size."),
-    }
+    let Some(per_m) = torque_factor_per_m(shaft) else {
+        return Resistance::not_shown(GroundUnshown::ShaftNotCovered);
+    };
+    let (held_n, source) = (per_m * torque_nm, SourceKey::HoytClemence1989);
+    let told = Resistance::shown(held_n, ANCHOR_FACTOR, source, Condition::TorqueAtFullDepth);
+    if shaft.is_thinner_than_tested() { told.noting(Condition::ShaftThinnerThanTested) } else { told }
 }
 
 /// A single helix in the ground.
@@ -155,7 +144,7 @@ pub fn sand_bearing_factor(friction_deg: f64) -> f64 {
 /// soil above it lifts out first, as over a plate, and the lower of the two holds. The clay is what the screw left.
 pub fn by_bearing(helix: Helix, strength: Strength) -> Resistance {
     if helix.is_shallow() {
-        return Resistance::not_shown(TOO_SHALLOW);
+        return Resistance::not_shown(GroundUnshown::HelixTooShallow);
     }
     let strength = match strength {
         Strength::Clay { undrained_pa } => {
@@ -166,17 +155,16 @@ pub fn by_bearing(helix: Helix, strength: Strength) -> Resistance {
     let area_m2 = helix.area_m2();
     let shallow =
         plate::uplift(Plate { breadth_m: helix.diameter_m, area_m2, depth_m: helix.depth_m }, strength);
-    let note = "Pulled in line with the shaft, in soil that the screw went into without spinning.";
     let deep_n = match strength {
         // 9·c: read (eng-tips thread 217669, Reese & Van Impe), from five diameters down.
         Strength::Clay { undrained_pa } => 9.0 * undrained_pa * area_m2,
         Strength::Sand { friction_deg, unit_weight_n_per_m3 } => {
             unit_weight_n_per_m3 * helix.depth_m * sand_bearing_factor(friction_deg.min(45.0)) * area_m2
         }
-        Strength::Unknown => return Resistance::not_shown(SOIL_UNKNOWN),
+        Strength::Unknown => return Resistance::not_shown(GroundUnshown::SoilUnknown),
     };
-    let deep =
-        Resistance::shown(deep_n, ANCHOR_FACTOR, SourceKey::HelixBearing, note).in_soil(strength.name());
+    let deep = Resistance::shown(deep_n, ANCHOR_FACTOR, SourceKey::HelixBearing, Condition::InLineWithShaft)
+        .in_soil(strength.class());
     deep.weaker(shallow)
 }
 

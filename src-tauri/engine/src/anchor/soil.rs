@@ -2,6 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::resistance::GroundClass;
+
 /// One pound per square foot in Pa.
 pub(crate) const PSF_PA: f64 = 47.880_259;
 const FOOT_M: f64 = 0.3048;
@@ -61,15 +63,15 @@ impl Soil {
         }
     }
 
-    pub fn name(self) -> &'static str {
+    pub fn class(self) -> GroundClass {
         match self {
-            Soil::CrystallineBedrock => "solid rock",
-            Soil::LayeredRock => "layered rock",
-            Soil::Gravel => "gravel",
-            Soil::Sand => "sand",
-            Soil::Clay => "clay or silt",
-            Soil::SoftOrFill => "mud, peat or loose fill",
-            Soil::Unknown => "unknown soil",
+            Soil::CrystallineBedrock => GroundClass::SolidRock,
+            Soil::LayeredRock => GroundClass::LayeredRock,
+            Soil::Gravel => GroundClass::Gravel,
+            Soil::Sand => GroundClass::Sand,
+            Soil::Clay => GroundClass::ClayOrSilt,
+            Soil::SoftOrFill => GroundClass::SoftOrFill,
+            Soil::Unknown => GroundClass::Unknown,
         }
     }
 }
@@ -154,11 +156,11 @@ impl Strength {
         Strength::Sand { friction_deg, unit_weight_n_per_m3: pcf * PSF_PA / FOOT_M }
     }
 
-    pub fn name(self) -> &'static str {
+    pub fn class(self) -> GroundClass {
         match self {
-            Strength::Clay { .. } => "clay",
-            Strength::Sand { .. } => "sand",
-            Strength::Unknown => "unknown soil",
+            Strength::Clay { .. } => GroundClass::Clay,
+            Strength::Sand { .. } => GroundClass::Sand,
+            Strength::Unknown => GroundClass::Unknown,
         }
     }
 }

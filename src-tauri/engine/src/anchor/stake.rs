@@ -4,10 +4,10 @@
 //! Nothing is said of a pull along the bar: a smooth stake draws out. The factor 2.0 is the one that UFC 3-220-20, eq.
 //! 6-55, puts on live load with this method.
 
+use super::ANCHOR_FACTOR;
 use super::soil::Strength;
-use super::{ANCHOR_FACTOR, SOIL_UNKNOWN};
 use crate::numerics::real::{cbrt, tan_deg};
-use crate::resistance::Resistance;
+use crate::resistance::{Condition, GroundUnshown, Resistance};
 use crate::source::SourceKey;
 
 /// Yield of a bar that nobody has papers of, in Pa: plain mild steel S235 (common practice; ASTM A615 Grade 40 has
@@ -104,7 +104,7 @@ impl Stake {
         let Stake { diameter_m, embedded_m, push_height_m, yield_pa } = *self;
         let sizes = [diameter_m, embedded_m, yield_pa];
         if !(sizes.iter().all(|size| size.is_finite() && *size > 0.0) && push_height_m >= 0.0) {
-            return Resistance::not_shown("The stake's size is missing.");
+            return Resistance::not_shown(GroundUnshown::StakeSizeMissing);
         }
         let (soil_n, bar_n, source) = match strength {
             Strength::Clay { undrained_pa } => (
@@ -117,14 +117,10 @@ impl Stake {
                 self.bending_push_in_sand_n(friction_deg, unit_weight_n_per_m3),
                 SourceKey::BromsSand,
             ),
-            Strength::Unknown => return Resistance::not_shown(SOIL_UNKNOWN),
+            Strength::Unknown => return Resistance::not_shown(GroundUnshown::SoilUnknown),
         };
-        let note = if soil_n <= bar_n {
-            "The soil gives way first. Level ground in front of the stake; a push across it only."
-        } else {
-            "The bar bends first. Level ground in front of the stake; a push across it only."
-        };
-        Resistance::shown(soil_n.min(bar_n), ANCHOR_FACTOR, source, note).in_soil(strength.name())
+        let first = if soil_n <= bar_n { Condition::SoilGivesFirst } else { Condition::BarBendsFirst };
+        Resistance::shown(soil_n.min(bar_n), ANCHOR_FACTOR, source, first).in_soil(strength.class())
     }
 }
 

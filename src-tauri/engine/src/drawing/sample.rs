@@ -11,7 +11,7 @@ use crate::quantity::bearing;
 use crate::quantity::estimate::Estimate;
 use crate::quantity::{UnitSystem, Units};
 use crate::source::SourceKey;
-use crate::survey::PlacedMark;
+use crate::survey::{NorthFrom, PlacedMark};
 use crate::tube::TubeTable;
 use crate::verdict::Verdict;
 use crate::yard::approach::{Approach, ChainKind};
@@ -142,7 +142,7 @@ fn plan() -> Plan {
         north: North {
             add_to_reading_deg: 1.2,
             add_to_reading_half_width_95_deg: 0.7,
-            how: "World Magnetic Model 2025".into(),
+            from: NorthFrom::DeclinationByModel { declination_deg: 1.2, on: "2026-07-04".into() },
         },
         ground: GroundResult {
             model: GroundModelKind::Plane,

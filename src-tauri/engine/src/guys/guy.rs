@@ -320,7 +320,11 @@ mod tests {
     use crate::job::AnchorRule;
 
     fn with<T>(ground: &Ground, level: GuyLevel, free: Vec<[f64; 2]>, then: impl FnOnce(GuyInput) -> T) -> T {
-        let north = NorthCorrection { add_to_reading_deg: 12.0, sigma_deg: 0.5, how: String::new() };
+        let north = NorthCorrection {
+            add_to_reading_deg: 12.0,
+            sigma_deg: 0.5,
+            from: crate::survey::NorthFrom::True,
+        };
         then(GuyInput {
             ground,
             levels: &[level],

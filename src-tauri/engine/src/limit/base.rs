@@ -9,10 +9,10 @@ use crate::job::Base;
 use crate::numerics::vector::{Vector, dot};
 use crate::plan::LegResult;
 use crate::quantity::bearing::unit;
-use crate::resistance::Resistance;
 use crate::resistance::factors::STEEL_WHOLE;
 use crate::resistance::timber::{self, TimberBearing};
 use crate::resistance::tube::CAUTIOUS_YIELD_MPA;
+use crate::resistance::{Condition, GroundUnshown, Resistance, Unshown};
 use crate::structure::BaseReaction;
 
 /// Share of the mast's push that one foot carries: the mast stands over the cross leg, whose two tips share it.
@@ -85,13 +85,13 @@ impl Sliding {
         let ([friction, stakes], push_n) = self.uses(base);
         if friction < stakes {
             return footing::sliding(base.force_n[2], self.area_m2, self.soil)
-                .noting("What the stakes hold is less and does not come on top.");
+                .noting(Condition::StakesHoldLess);
         }
         let together_n = push_n / stakes;
         match self.resistance.clone() {
             Resistance::Shown(mut shown) if self.stakes_n.is_some() && together_n.is_finite() => {
                 shown.ultimate_n = together_n * shown.factor;
-                Resistance::Shown(shown).noting("All stakes that stand against this push, together.")
+                Resistance::Shown(shown).noting(Condition::StakesTogether)
             }
             other => other,
         }
@@ -116,7 +116,7 @@ impl Sliding {
 
     /// Every stake beside a leg holds pushes towards its own side. Gives the weakest stake's resistance, and the sums
     /// by direction; none where there is no stake.
-    fn stakes(&self, standing: &Standing) -> Result<Option<(Resistance, [f64; 4])>, String> {
+    fn stakes(&self, standing: &Standing) -> Result<Option<(Resistance, [f64; 4])>, Unshown> {
         let (job, plan) = (standing.job, standing.plan);
         let mut held = [0.0; 4];
         let mut weakest: Option<Resistance> = None;
@@ -126,8 +126,8 @@ impl Sliding {
             let resistance = bar(standing, leg).resistance(soil::SoilState::of(&job.yard).strength());
             let allowable_n = match (&resistance, resistance.allowable_n()) {
                 (_, Some(allowable_n)) => allowable_n,
-                (Resistance::NotShown { reason }, _) => return Err(reason.clone()),
-                (Resistance::Shown(_), None) => return Err("The stakes hold nothing.".into()),
+                (Resistance::NotShown { reason }, _) => return Err(*reason),
+                (Resistance::Shown(_), None) => return Err(GroundUnshown::StakesHoldNothing.into()),
             };
             let [east, north] = unit(leg.bearing_deg + if side == "right" { 90.0 } else { -90.0 });
             let toward = [east, north, 0.0];

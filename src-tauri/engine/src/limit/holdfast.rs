@@ -12,7 +12,7 @@ use crate::job::{GuyLevel, Holdfast, ScrewShaft, SoilFeel};
 use crate::numerics::real::{atan2_deg, hypot, tan_deg};
 use crate::numerics::vector::{add, subtract};
 use crate::quantity::bearing::turn_deg;
-use crate::resistance::Resistance;
+use crate::resistance::{Condition, GroundUnshown, Resistance};
 
 const GRAVITY_M_PER_S2: f64 = 9.806_65;
 
@@ -45,11 +45,11 @@ pub fn resistance(guys: &[&StandingGuy], standing: &Standing) -> Resistance {
             });
         }
     }
-    let found = weakest.unwrap_or_else(|| Resistance::not_shown("No guy pulls at this anchor."));
+    let found = weakest.unwrap_or_else(|| Resistance::not_shown(GroundUnshown::NoGuyPulls));
     match guys {
         [_] => found,
-        _ if one_peg => found.noting("All guys on it pull together; it points between them."),
-        _ => found.noting("Anchors this near to each other count as one."),
+        _ if one_peg => found.noting(Condition::GuysPullTogether),
+        _ => found.noting(Condition::NearAnchorsCountAsOne),
     }
 }
 
@@ -82,19 +82,13 @@ fn of_level(level: &GuyLevel, pull: PullDirection, soil: SoilState, standing: &S
     if let Some(held_n) = level.proof_pull_n {
         return proved(held_n);
     }
-    let system = standing.job.units.system;
     match level.holdfast {
-        Holdfast::Unknown => Resistance::not_shown(
-            "Nobody has said what this guy is made fast to: say it, or make the proof pull.",
-        ),
+        Holdfast::Unknown => Resistance::not_shown(GroundUnshown::NothingSaid),
         Holdfast::Screw { shaft, shaft_mm, torque_nm, helix_mm, depth_m } => match soil.feel {
             // By the soil goes what a wet season leaves, and what the ground over the helix holds.
-            SoilFeel::Unknown => Resistance::not_shown(
-                "The soil is not known: whether it softens when wet, and what lies over the helix, decides what a screw \
-                 holds. Dig and feel it, or make the proof pull.",
-            ),
-            SoilFeel::Rock => Resistance::not_shown("No screw goes into rock."),
-            _ => in_words(
+            SoilFeel::Unknown => Resistance::not_shown(GroundUnshown::SoilUnknownForScrew),
+            SoilFeel::Rock => Resistance::not_shown(GroundUnshown::ScrewInRock),
+            _ => as_wet(
                 Screw {
                     shaft: shaft_of(shaft, shaft_mm),
                     torque_nm,
@@ -108,17 +102,14 @@ fn of_level(level: &GuyLevel, pull: PullDirection, soil: SoilState, standing: &S
         // An inclined pull has more soil in front of it than an upright one (Meyerhof 1973, from memory): the whole
         // pull is held against what the plate holds straight up.
         Holdfast::Plate { side_m, depth_m } => {
-            in_words(plate::uplift(Plate::square(side_m, depth_m), soil.strength()), soil)
+            as_wet(plate::uplift(Plate::square(side_m, depth_m), soil.strength()), soil)
         }
         Holdfast::Deadman { length_m, face_m, is_log, depth_m } => {
             let deadman = Deadman { length_m, face_m, is_log, mean_depth_m: depth_m };
-            deadman.resistance(1.0 / tan_deg(pull.elevation_deg), soil.holdfast_class(), system)
+            deadman.resistance(1.0 / tan_deg(pull.elevation_deg), soil.holdfast_class())
         }
-        Holdfast::Pickets { pattern } => picket::resistance(pattern, soil.holdfast_class(), system),
-        Holdfast::Stake { .. } => Resistance::not_shown(
-            "No rule shows that a single bar is not drawn out by a guy that pulls up: take a screw, a plate or a \
-             deadman, or make the proof pull.",
-        ),
+        Holdfast::Pickets { pattern } => picket::resistance(pattern, soil.holdfast_class()),
+        Holdfast::Stake { .. } => Resistance::not_shown(GroundUnshown::BarDrawnOut),
         Holdfast::Ballast { mass_kg } => {
             let ground = &standing.plan.ground;
             let fall_deg = ground.fall_bearing_deg.unwrap_or(pull.azimuth_deg);
@@ -135,11 +126,8 @@ fn of_level(level: &GuyLevel, pull: PullDirection, soil: SoilState, standing: &S
 }
 
 /// Says that the soil was taken to be wet.
-fn in_words(held: Resistance, soil: SoilState) -> Resistance {
-    if !soil.wet {
-        return held;
-    }
-    held.noting("For ground that gets wet through, which leaves about half in clay and garden soil.")
+fn as_wet(held: Resistance, soil: SoilState) -> Resistance {
+    if soil.wet { held.noting(Condition::GetsWetThrough) } else { held }
 }
 
 fn shaft_of(shaft: ScrewShaft, size_mm: f64) -> Shaft {

@@ -10,8 +10,8 @@ use crate::anchor::soil::ClayFeel;
 use crate::job::{Cord, FootFixing, GuyLevel, Holdfast, Job, RopeStrength, SoilFeel, WhenLowered};
 use crate::plan::Plan;
 use crate::pointer;
-use crate::resistance::Resistance;
 use crate::resistance::rope::RopeMaterial;
+use crate::resistance::{Resistance, Unshown};
 
 /// Everything missing, in the order that gets to an answer soonest: what serves most parts first, what is known but
 /// covered by no rule last; among equals in the order of the job. Empty where every part is shown at both heights.
@@ -36,7 +36,7 @@ pub fn missing(heights: &[(Standing, Vec<Part>)]) -> Vec<MissingEntry> {
     for (index, entry) in entries.iter().enumerate() {
         let mut without = filled(Some(index));
         without.retain(|(part, _)| !never.iter().any(|(other, _)| other.id == part.id));
-        let Some((_, reason)) = without.first().cloned() else { continue };
+        let Some(&(_, reason)) = without.first() else { continue };
         let serves = without.into_iter().map(|(part, _)| part).collect();
         let (kind, pointer, about) = (entry.kind, entry.pointer.clone(), entry.about.clone());
         found.push(MissingEntry { kind, pointer, about, serves, reason });
@@ -59,8 +59,8 @@ pub fn missing_of(job: &Job, plan: &Plan) -> Vec<MissingEntry> {
 }
 
 /// The parts that are not shown at any of the heights, each once, with the reason.
-fn unshown(job: &Job, plan: &Plan, heights: &[(Standing, Vec<Part>)]) -> Vec<(MastPart, String)> {
-    let mut found: Vec<(MastPart, String)> = Vec::new();
+fn unshown(job: &Job, plan: &Plan, heights: &[(Standing, Vec<Part>)]) -> Vec<(MastPart, Unshown)> {
+    let mut found: Vec<(MastPart, Unshown)> = Vec::new();
     for (standing, _) in heights {
         for part in parts(&Standing::of(job, plan, standing.height)) {
             let (Check::NotShown, Some(Resistance::NotShown { reason })) = (part.check, part.resistance)

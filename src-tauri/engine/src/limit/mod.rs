@@ -28,7 +28,7 @@ pub mod table;
 pub mod timbers;
 mod types;
 
-pub use changes::{LEAST_GAIN_M_PER_S, wind_changes};
+pub use changes::{LEAST_GAIN_M_PER_S, RepeatedStep, WindStep, wind_changes};
 pub use missing::missing_of;
 pub use rose::{gust_limit, gust_limit_and_spent};
 pub use table::{WindQuestion, wind_table};

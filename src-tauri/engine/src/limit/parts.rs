@@ -11,7 +11,9 @@ use crate::job::{FootFixing, Section, TubeJoint};
 use crate::numerics::vector::{add, norm, scale};
 use crate::resistance::rope::{Breaking, GuyRope};
 use crate::resistance::tube::{CAUTIOUS_YIELD_MPA, strength};
-use crate::resistance::{Resistance, SteelTube, TubeCode, TubeStrength};
+use crate::resistance::{
+    Condition, MastUnshown, Resistance, RopeUnshown, SteelTube, TubeCode, TubeStrength, TubeUnshown,
+};
 use crate::source::SourceKey;
 use crate::structure::{BaseReaction, Model, Response};
 use crate::tube::TubeTable;
@@ -110,14 +112,11 @@ fn as_they_are(standing: &Standing) -> Vec<Part> {
     let check = sliding.is_shown().then_some(Check::Sliding(sliding));
     parts.push(part(PartKind::BaseSliding, "", "Base against sliding".into(), None, check, Some(resistance)));
     if let FootFixing::Spring { .. } = standing.job.rig.base.foot_fixing {
-        let reason =
-            "No rule here covers how timber joints hold a turning moment: the mast leans on it unshown.";
-        let resistance = Some(Resistance::not_shown(reason));
+        let resistance = Some(Resistance::not_shown(MastUnshown::FootHoldsTurning));
         parts.push(part(PartKind::BaseTurning, "", "Base against turning".into(), None, None, resistance));
     }
     if standing.job.rig.strands.as_ref().is_some_and(|strands| strands.cord.side_help) {
-        let reason = "The strands count as side guys, but nobody shows what their wires and hooks hold.";
-        let resistance = Some(Resistance::not_shown(reason));
+        let resistance = Some(Resistance::not_shown(MastUnshown::StrandsAsGuys));
         parts.push(part(PartKind::Strands, "", "Strands as side guys".into(), None, None, resistance));
     }
     parts.push(part(PartKind::WholeMast, "", "The mast as a whole".into(), None, Some(Check::Whole), None));
@@ -219,16 +218,12 @@ fn yield_at_least_mpa(section: &Section) -> f64 {
 
 /// The whole section; buckling is in the mast's second-order analysis, so no strut length is taken.
 fn whole_tube(tube: usize, name: &str, steel: &SteelTube, assumed: bool) -> Part {
-    let note = if assumed {
-        "Yield not known: the least that steel of its kind has is taken. Straight and undented."
-    } else {
-        "By the yield of its papers. Straight and undented."
-    };
+    let by = if assumed { Condition::LeastYieldTaken } else { Condition::YieldOfPapers };
     let number = (tube + 1).to_string();
     match strength(steel, None, TubeCode::En1993) {
         Ok(strength) => {
             let resistance =
-                Resistance::shown(strength.axial_n, strength.factor, TubeCode::En1993.source(), note);
+                Resistance::shown(strength.axial_n, strength.factor, TubeCode::En1993.source(), by);
             let check = Check::Tube { tube, strength };
             let mut part =
                 part(PartKind::Tube, &number, name.to_owned(), None, Some(check), Some(resistance));
@@ -245,7 +240,7 @@ fn weakened(
     kind: PartKind,
     tube: usize,
     name: &str,
-    section: Result<WeakSection, &'static str>,
+    section: Result<WeakSection, TubeUnshown>,
     joint: usize,
     (from_m, to_m): (f64, f64),
 ) -> Part {
@@ -260,9 +255,8 @@ fn weakened(
     let name = format!("{name} {words}");
     match section {
         Ok(section) => {
-            let note = "The net section, elastic; nothing is said of the pin or the coupling itself.";
             let source = TubeCode::En1993.source();
-            let resistance = Resistance::shown(section.axial_n, FACTOR, source, note);
+            let resistance = Resistance::shown(section.axial_n, FACTOR, source, Condition::NetSection);
             let check = Check::Weak { tube, from_m, to_m, section };
             let mut part = part(kind, &which, name, None, Some(check), Some(resistance));
             part.allowable_nm = Some(section.moment_nm / FACTOR);
@@ -282,9 +276,7 @@ fn rope_of(guy: usize, standing: &StandingGuy) -> Part {
             factor: strength.design_factor,
         }
         .resistance(),
-        None => Resistance::not_shown(
-            "The rope's breaking strength is not known: it stands on the maker's label.",
-        ),
+        None => Resistance::not_shown(RopeUnshown::BreakingStrengthUnknown),
     };
     let check = resistance.allowable_n().map(|allowable_n| Check::Rope { guy, allowable_n });
     let (id, name) = (&standing.planned.id, format!("Rope of {}", standing.planned.name));

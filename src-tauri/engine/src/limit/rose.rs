@@ -229,7 +229,7 @@ fn not_shown(heights: &[Height; 2]) -> Vec<UnshownPart> {
             continue;
         };
         if !found.iter().any(|known| known.part.id == part.part.id) {
-            found.push(UnshownPart { part: part.part.clone(), reason: reason.clone() });
+            found.push(UnshownPart { part: part.part.clone(), reason: *reason });
         }
     }
     found

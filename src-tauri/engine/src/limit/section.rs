@@ -1,9 +1,9 @@
 //! Tubes weakened by pin holes and threads.
 
 use crate::job::{Section, Tube};
-use crate::resistance::SteelTube;
 use crate::resistance::en1993::FACTOR;
 use crate::resistance::threaded::{moment_nm, npt, under_thread};
+use crate::resistance::{SteelTube, TubeUnshown};
 use crate::tube::TubeTable;
 
 /// A section that yields before the whole tube does: its ratios are added, elastic.
@@ -28,10 +28,10 @@ impl WeakSection {
 /// (EN 1993-1-1, 6.2.2.2 net section, from memory; the rest is geometry).
 ///
 /// # Errors
-/// A sentence where the hole is no small one.
-pub fn with_pin_hole(tube: &SteelTube, hole_mm: f64) -> Result<WeakSection, &'static str> {
+/// Where the hole is no small one.
+pub fn with_pin_hole(tube: &SteelTube, hole_mm: f64) -> Result<WeakSection, TubeUnshown> {
     if hole_mm.is_nan() || hole_mm > 0.4 * tube.outside_mm {
-        return Err("The hole takes more than four tenths of the tube's width: no rule here covers that.");
+        return Err(TubeUnshown::PinHoleTooWide);
     }
     let strips_mm2 = 2.0 * hole_mm * tube.wall_mm;
     let arm_mm = 0.5 * (tube.outside_mm - tube.wall_mm);
@@ -40,17 +40,16 @@ pub fn with_pin_hole(tube: &SteelTube, hole_mm: f64) -> Result<WeakSection, &'st
     Ok(WeakSection { axial_n: area_mm2 * tube.yield_mpa, moment_nm: modulus_mm3 * tube.yield_mpa / 1000.0 })
 }
 
-/// The tube under the thread by which it is screwed on.
+/// The tube under the thread by which it is screwed on: listed conduit and pipe have one.
 ///
 /// # Errors
-/// A sentence where the thread is not known or leaves no wall.
-pub fn threaded(tube: &SteelTube, part: &Tube) -> Result<WeakSection, &'static str> {
-    const UNKNOWN: &str = "The thread of this tube is not known: only listed conduit and pipe have one.";
+/// Where the thread is not known or leaves no wall.
+pub fn threaded(tube: &SteelTube, part: &Tube) -> Result<WeakSection, TubeUnshown> {
     let Section::Listed { table: TubeTable::Rmc | TubeTable::Imc | TubeTable::Sch40, size } = &part.section
     else {
-        return Err(UNKNOWN);
+        return Err(TubeUnshown::ThreadUnknown);
     };
-    let root = under_thread(tube, npt(size).ok_or(UNKNOWN)?)?;
+    let root = under_thread(tube, npt(size).ok_or(TubeUnshown::ThreadUnknown)?)?;
     Ok(WeakSection { axial_n: root.area_mm2() * root.yield_mpa, moment_nm: moment_nm(&root) })
 }
 

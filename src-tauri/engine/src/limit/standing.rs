@@ -9,6 +9,7 @@ use crate::guys::spacing;
 use crate::job::{GuyLevel, Job, Strands, TubeJoint, WhenLowered};
 use crate::numerics::vector::{Vector, norm, subtract};
 use crate::plan::{GuyResult, Plan, Stage};
+use crate::resistance::MastUnshown;
 
 /// A tube where it stands.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -65,7 +66,7 @@ pub struct Standing<'a> {
     /// Height above the foot where the strands pull.
     pub strands_top_m: f64,
     /// Why nobody can say what it bears, whatever its parts may carry; none where that is known.
-    pub unknown: Option<&'static str>,
+    pub unknown: Option<MastUnshown>,
 }
 
 impl<'a> Standing<'a> {
@@ -108,18 +109,16 @@ impl<'a> Standing<'a> {
 }
 
 /// What stands in the way of saying what the mast bears.
-fn unknown(job: &Job, guys: &[StandingGuy]) -> Option<&'static str> {
+fn unknown(job: &Job, guys: &[StandingGuy]) -> Option<MastUnshown> {
     let cord = job.rig.strands.as_ref().map(|strands| &strands.cord);
     if cord.is_some_and(|cord| cord.diameter_mm.is_none()) {
-        return Some("How thick a strand is, is not known, and so not how hard the wind pulls at the mast.");
+        return Some(MastUnshown::StrandThicknessUnknown);
     }
     if cord.is_some_and(|cord| cord.mass_g_per_m.is_none()) {
-        return Some("What a strand weighs is not known, and so not what hangs on the mast.");
+        return Some(MastUnshown::StrandMassUnknown);
     }
     let unsaid = |guy: &StandingGuy| guy.comes_down() && guy.level.when_lowered == WhenLowered::Unsaid;
-    guys.iter().any(unsaid).then_some(
-        "How guys are made fast when the mast is run down is not said, and so not what holds it then.",
-    )
+    guys.iter().any(unsaid).then_some(MastUnshown::RunDownUnsaid)
 }
 
 impl StandingGuy<'_> {

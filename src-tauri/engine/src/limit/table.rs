@@ -12,6 +12,7 @@ use super::types::{MastHeight, PartKind, PartUse, WindTable};
 use crate::job::Job;
 use crate::numerics::vector::{add, norm};
 use crate::plan::Plan;
+use crate::resistance::Unshown;
 use crate::resistance::en1993::FACTOR;
 use crate::resistance::factors::LOADS;
 use crate::structure::{ModelError, Response, Solver, buckling_factor};
@@ -44,7 +45,7 @@ pub fn wind_table(job: &Job, plan: &Plan, question: &WindQuestion) -> Result<Win
         gust_m_per_s: question.gust_m_per_s,
         from_deg,
         worst: question.from_deg.is_none() && standing.unknown.is_none(),
-        not_known_because: standing.unknown.map(str::to_owned),
+        not_known_because: standing.unknown.map(Unshown::from),
         falls_because: None,
         parts: Vec::new(),
         upright: axis(&windy, None),

@@ -12,7 +12,7 @@ use crate::job::{Base, BasePattern};
 use crate::numerics::vector::{Vector, dot, norm};
 use crate::plan::{LegResult, Support};
 use crate::quantity::bearing::unit;
-use crate::resistance::{Resistance, timber};
+use crate::resistance::{Condition, Resistance, timber};
 use crate::source::SourceKey;
 use crate::structure::BaseReaction;
 
@@ -107,14 +107,8 @@ pub fn laps(standing: &Standing) -> Vec<Lap> {
 
 impl Lap {
     pub fn resistance(&self) -> Resistance {
-        let note = if self.part > 0.0 {
-            "The section left by the lap, wet, No. 2 at least. It is taken to span freely from foot to foot: pack a board \
-             tight under the joint, and it need not. NDS wants no notch there at all."
-        } else {
-            "The section left by the lap, wet, No. 2 at least. The board under the joint is taken to carry the mast: keep \
-             it packed tight."
-        };
-        Resistance::shown(self.allowable_n, 1.0, SourceKey::Nds2018, note).from_memory()
+        let lies = if self.part > 0.0 { Condition::LapSpansFreely } else { Condition::LapOverBoard };
+        Resistance::shown(self.allowable_n, 1.0, SourceKey::Nds2018, lies).from_memory()
     }
 
     /// By the foot's push times its arm, and by that push as shear.

@@ -4,11 +4,12 @@ use serde::{Deserialize, Serialize};
 
 use super::air::GroundUpwind;
 use super::by_eye::ByEye;
+use super::changes::RepeatedStep;
 use crate::anchor::proof_pull::ProofPull;
 use crate::finding::Finding;
 use crate::finding::wind::Collapse;
 use crate::job::WhenLowered;
-use crate::resistance::Resistance;
+use crate::resistance::{Resistance, Unshown};
 use crate::verdict::Verdict;
 
 pub use crate::verdict::{MastPart, MissingEntry, MissingKind, PartKind};
@@ -51,11 +52,11 @@ pub struct GustRose {
 }
 
 /// A part that nobody can show to hold.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct UnshownPart {
     pub part: MastPart,
-    pub reason: String,
+    pub reason: Unshown,
 }
 
 /// The pull that would show an anchor to hold.
@@ -116,7 +117,7 @@ pub struct GustLimit {
 }
 
 /// How far a part is used.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct PartUse {
     pub part: MastPart,
@@ -134,7 +135,7 @@ pub struct PartUse {
 }
 
 /// One gust from one direction.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct WindTable {
     pub height: MastHeight,
@@ -143,7 +144,7 @@ pub struct WindTable {
     /// The direction is the worst of all for this gust, and not one asked for.
     pub worst: bool,
     /// Why nobody can say how it stands; then there is no number here.
-    pub not_known_because: Option<String>,
+    pub not_known_because: Option<Unshown>,
     /// Why it does not stand; none where it does.
     pub falls_because: Option<Collapse>,
     /// Most used first, then those not shown.
@@ -175,10 +176,10 @@ pub enum Effect {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct WindChange {
-    /// Such as `anchors_farther_out`.
+    /// Such as `anchors_farther_out`; `together` where several steps are made at once.
     pub id: String,
-    /// What to do, in words.
-    pub what: String,
+    /// What to do, each step once, in the order of the work.
+    pub steps: Vec<RepeatedStep>,
     /// The field of the job that changes it, as a JSON pointer.
     pub pointer: String,
     /// The least limit, raised, after it.
@@ -198,7 +199,7 @@ impl WindChange {
 }
 
 /// What to change first.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct WindChanges {
     /// As it is, over the directions looked at; none while an entry is missing.

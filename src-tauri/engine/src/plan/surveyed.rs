@@ -93,7 +93,7 @@ impl Surveyed {
         North {
             add_to_reading_deg: self.north.add_to_reading_deg,
             add_to_reading_half_width_95_deg: COVERAGE_95 * self.north.sigma_deg,
-            how: self.north.how.clone(),
+            from: self.north.from.clone(),
         }
     }
 

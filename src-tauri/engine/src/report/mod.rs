@@ -32,7 +32,7 @@ pub use rows::{Answer, Cell};
 pub use spread::{SpreadPicture, SpreadReport, SpreadRow, SpreadSection, spread};
 pub use text::{check_text, spread_text, text};
 pub use walked::walked;
-pub use words::{bearing_how, cautions};
+pub use words::{bearing_how, cautions, north_from};
 
 use serde::{Deserialize, Serialize};
 
@@ -91,6 +91,8 @@ pub struct RowSource {
     pub citation: String,
     /// How sure it is that the source says so.
     pub confidence: Confidence,
+    /// What must hold for the value to be true; empty where the rule says nothing of that.
+    pub conditions: String,
 }
 
 /// A finding in words.
@@ -127,7 +129,8 @@ impl Source<'_> {
 /// Puts a computed plan into words and numbers in the user's units.
 pub fn report(job: &Job, computed: &Computed) -> Report {
     let source = Source { job, computed };
-    let mut sections: Vec<Section> = verdict::missing(missing_in(computed)).into_iter().collect();
+    let mut sections: Vec<Section> =
+        verdict::missing(missing_in(computed), job.units.system).into_iter().collect();
     sections.extend([ground::section(&source), north::section(&source), mast::section(&source)]);
     sections.extend(base::sections(&source));
     sections.extend(guys::sections(&source));

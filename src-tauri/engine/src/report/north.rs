@@ -1,7 +1,7 @@
 //! How readings were brought to true north.
 
 use super::rows::{row, with_interval};
-use super::{Section, Source, say};
+use super::{Section, Source, say, words};
 
 pub(super) fn section(source: &Source) -> Section {
     let north = &source.computed.plan.north;
@@ -14,7 +14,7 @@ pub(super) fn section(source: &Source) -> Section {
             format!("{sign}{}", say::angle(add)),
             say::angle_interval(north.add_to_reading_half_width_95_deg, source.units()),
         ),
-        row("how", "From", north.how.clone()),
+        row("how", "From", words::north_from(&north.from)),
     ];
     Section {
         id: "north".into(),

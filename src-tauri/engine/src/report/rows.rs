@@ -159,7 +159,12 @@ pub(super) fn with_interval(id: &str, label: &str, value: impl Into<Said>, inter
 /// The row with whose rule stands behind it.
 pub(super) fn sourced(row: Row, key: SourceKey, confidence: Confidence) -> Row {
     let citation = key.source().citation.to_owned();
-    Row { source: Some(RowSource { citation, confidence }), ..row }
+    Row { source: Some(RowSource { citation, confidence, conditions: String::new() }), ..row }
+}
+
+/// The row with what must hold for its value to be true.
+pub(super) fn on_condition(row: Row, conditions: String) -> Row {
+    Row { source: row.source.map(|source| RowSource { conditions, ..source }), ..row }
 }
 
 #[cfg(test)]

@@ -1,9 +1,10 @@
 //! The verdict in words: short for the map, in a line for the headline, and what is missing entry by entry.
 
 use super::rows::row;
-use super::{Row, Section};
+use super::{Row, Section, words};
 use crate::finding::Subject;
 use crate::limit::{MastPart, MissingEntry, MissingKind, PartKind};
+use crate::quantity::UnitSystem;
 use crate::verdict::Verdict;
 
 const NOT_KNOWN: &str = "Not known yet";
@@ -55,8 +56,8 @@ pub fn long(verdict: Option<&Verdict>) -> String {
 }
 
 /// What is missing, one row an entry in the same order.
-pub fn missing(entries: &[MissingEntry]) -> Option<Section> {
-    let rows = (1..).zip(entries).map(|(number, entry): (usize, _)| entry_row(number, entry));
+pub fn missing(entries: &[MissingEntry], system: UnitSystem) -> Option<Section> {
+    let rows = (1..).zip(entries).map(|(number, entry): (usize, _)| entry_row(number, entry, system));
     (!entries.is_empty()).then(|| Section {
         id: "missing".into(),
         title: "No gust can be told yet. Missing, the soonest first".into(),
@@ -68,9 +69,9 @@ pub fn missing(entries: &[MissingEntry]) -> Option<Section> {
     })
 }
 
-fn entry_row(number: usize, entry: &MissingEntry) -> Row {
-    let value =
-        format!("{} Without it nothing shows that these hold: {}.", entry.reason, parts(&entry.serves));
+fn entry_row(number: usize, entry: &MissingEntry, system: UnitSystem) -> Row {
+    let reason = words::unshown(entry.reason, system);
+    let value = format!("{reason} Without it nothing shows that these hold: {}.", parts(&entry.serves));
     row(&format!("missing_{number}"), &asks(entry), value)
 }
 
@@ -138,13 +139,13 @@ mod tests {
     use super::*;
     use crate::job::blank;
     use crate::plan::compute;
-    use crate::quantity::{UnitSystem, Units};
+    use crate::quantity::Units;
 
     #[test]
     fn a_fresh_job_is_told_what_to_enter() {
         let job = blank(Units { system: UnitSystem::Metric, inch_fraction: 16 });
         let entries = crate::limit::missing_of(&job, &compute(&job).unwrap().plan);
-        let section = missing(&entries).unwrap();
+        let section = missing(&entries, UnitSystem::Metric).unwrap();
         let labels: Vec<&str> = section.rows.iter().map(|row| row.label.as_str()).collect();
         assert_eq!(
             labels,

@@ -1,6 +1,6 @@
 //! Wind in words: the action card, what a gust does to each part, what to change first. Speeds are rounded down.
 
-use super::rows::{self, Answer, Said, row, sourced};
+use super::rows::{self, Answer, Said, on_condition, row, sourced};
 use super::words::cautions;
 use super::{FindingText, Report, Row, Section, finding_text, say, verdict, words};
 use crate::finding::Subject;
@@ -22,7 +22,7 @@ use crate::wind::gust::Upwind;
 /// The limit's card, its directions and its findings; or what is missing for them.
 pub fn of_limit(job: &Job, limit: &GustLimit) -> Report {
     let units = job.units;
-    let mut sections: Vec<Section> = verdict::missing(&limit.missing).into_iter().collect();
+    let mut sections: Vec<Section> = verdict::missing(&limit.missing, units.system).into_iter().collect();
     let known = sections.is_empty();
     if known {
         sections.push(card(limit, units));
@@ -98,8 +98,8 @@ fn card(limit: &GustLimit, units: Units) -> Section {
         let comes_with = format!(
             "That usually comes with a mean wind of force {} ({}): {}{}",
             force.number,
-            force.name.to_lowercase(),
-            force.on_land,
+            words::beaufort::name(force.name).to_lowercase(),
+            words::beaufort::on_land(force.name),
             moves_m.map_or(String::new(), |moves_m| top_moves(moves_m, units)),
         );
         row(id, label, rows::parts(before, ". ", comes_with))
@@ -308,7 +308,11 @@ pub fn of_table(job: &Job, table: &WindTable) -> Report {
     let mut headline =
         vec![row("gust", "Gust", format!("{} from {from}{worst}", show::speed(table.gust_m_per_s, units)))];
     if let Some(reason) = &table.not_known_because {
-        headline.push(row("not_known", "Does it hold?", format!("Not known yet. {reason}")));
+        headline.push(row(
+            "not_known",
+            "Does it hold?",
+            format!("Not known yet. {}", words::unshown(*reason, units.system)),
+        ));
         return Report { headline, sections: vec![parts_section(table, units)], findings: Vec::new() };
     }
     let unknown =
@@ -344,7 +348,9 @@ fn parts_section(table: &WindTable, units: Units) -> Section {
 
 fn part_row(part: &PartUse, units: Units) -> Row {
     let value = match (&part.utilisation, &part.carries) {
-        (_, Some(Resistance::NotShown { reason })) => format!("not shown to hold. {reason}").into(),
+        (_, Some(Resistance::NotShown { reason })) => {
+            format!("not shown to hold. {}", words::unshown(*reason, units.system)).into()
+        }
         (Some(used), carries) => {
             let mut percent = format!("{:.0} %", (100.0 * used).ceil());
             if part.part.kind == PartKind::WholeMast && *used <= FACTOR / MOST_TIMES {
@@ -367,7 +373,10 @@ fn part_row(part: &PartUse, units: Units) -> Row {
     };
     let row = row(&part.part.id, &part.part.name, value);
     match shown_in(part.carries.as_ref()) {
-        Some(shown) => sourced(row, shown.source, shown.confidence),
+        Some(shown) => {
+            let conditions = words::conditions(&shown.conditions, units.system);
+            on_condition(sourced(row, shown.source, shown.confidence), conditions)
+        }
         None => row,
     }
 }
@@ -394,14 +403,16 @@ impl PartUse {
 pub fn of_changes(job: &Job, changes: &WindChanges) -> Report {
     let units = job.units;
     let Some(now) = &changes.now else {
-        let sections = verdict::missing(&changes.missing).into_iter().collect();
+        let sections = verdict::missing(&changes.missing, units.system).into_iter().collect();
         let verdict = Verdict::of(&[], changes.missing.clone());
         let headline = vec![row("verdict", "Verdict on the wind", verdict::long(Some(&verdict)))];
         return Report { headline, sections, findings: Vec::new() };
     };
     let told = told_for(air::ground(job).counted);
-    let rows =
-        changes.changes.iter().map(|change| row(&change.id, &change.what, change_in_words(change, units)));
+    let rows = changes
+        .changes
+        .iter()
+        .map(|change| row(&change.id, &words::change(change, units), change_in_words(change, units)));
     let section = Section {
         id: "wind_changes".into(),
         title: "What to change first".into(),

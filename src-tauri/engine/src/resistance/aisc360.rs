@@ -3,6 +3,7 @@
 use std::f64::consts::PI;
 
 use super::tube::{SteelTube, TubeCode, TubeStrength};
+use super::unshown::TubeUnshown;
 use crate::numerics::real::pow;
 
 /// Modulus of elasticity in MPa (29,000 ksi).
@@ -72,9 +73,9 @@ pub fn interaction(axial_ratio: f64, bending_ratio: f64) -> f64 {
     if axial_ratio >= 0.2 && a > b { a } else { b }
 }
 
-pub(super) fn strength(tube: &SteelTube, length_mm: Option<f64>) -> Result<TubeStrength, &'static str> {
-    let moment_nm =
-        moment_nm(tube).ok_or("The tube's wall is too thin for AISC 360: it would dent before it yields.")?;
+pub(super) fn strength(tube: &SteelTube, length_mm: Option<f64>) -> Result<TubeStrength, TubeUnshown> {
+    let code = TubeCode::Aisc360;
+    let moment_nm = moment_nm(tube).ok_or(TubeUnshown::WallTooThin { code })?;
     let stress_mpa = length_mm.map_or(tube.yield_mpa, |length_mm| buckling_stress_mpa(tube, length_mm));
     Ok(TubeStrength {
         axial_n: stress_mpa * effective_area_mm2(tube),
@@ -82,6 +83,6 @@ pub(super) fn strength(tube: &SteelTube, length_mm: Option<f64>) -> Result<TubeS
         // G5: 0.6·F_y on half the area (the wall is far too thick here to buckle in shear).
         shear_n: 0.6 * tube.yield_mpa * tube.area_mm2() / 2.0,
         factor: FACTOR,
-        code: TubeCode::Aisc360,
+        code,
     })
 }

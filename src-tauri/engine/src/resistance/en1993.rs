@@ -3,6 +3,7 @@
 use std::f64::consts::PI;
 
 use super::tube::{SteelTube, TubeCode, TubeStrength};
+use super::unshown::TubeUnshown;
 
 /// Modulus of elasticity in MPa (3.2.6).
 pub const ELASTICITY_MPA: f64 = 210_000.0;
@@ -38,13 +39,13 @@ pub fn relative_slenderness(tube: &SteelTube, length_mm: f64) -> f64 {
     length_mm / tube.radius_of_gyration_mm() / (PI * (ELASTICITY_MPA / tube.yield_mpa).sqrt())
 }
 
-pub(super) fn strength(tube: &SteelTube, length_mm: Option<f64>) -> Result<TubeStrength, &'static str> {
+pub(super) fn strength(tube: &SteelTube, length_mm: Option<f64>) -> Result<TubeStrength, TubeUnshown> {
     let class = class(tube);
     let modulus_mm3 = match class {
         // 6.2.5: plastic for classes 1 and 2, elastic for 3.
         1 | 2 => tube.plastic_modulus_mm3(),
         3 => tube.elastic_modulus_mm3(),
-        _ => return Err("The tube's wall is too thin for EN 1993-1-1: it would dent before it yields."),
+        _ => return Err(TubeUnshown::WallTooThin { code: TubeCode::En1993 }),
     };
     let squash_n = tube.area_mm2() * tube.yield_mpa;
     let chi = length_mm.map_or(1.0, |length_mm| reduction(relative_slenderness(tube, length_mm)));

@@ -3,13 +3,19 @@
 //! Each number names its publication and its factor. What the ground can hold stands in [`crate::anchor`].
 
 pub mod aisc360;
+pub mod condition;
 pub mod en1993;
 pub mod factors;
 pub mod rope;
 pub mod threaded;
 pub mod timber;
 pub mod tube;
+pub mod unshown;
 pub mod verdict;
 
+pub use condition::{Condition, GroundClass};
 pub use tube::{SteelTube, TubeCode, TubeStrength};
+pub use unshown::{
+    GroundUnshown, MastUnshown, NumberUnshown, RopeUnshown, TimberUnshown, TubeUnshown, Unshown,
+};
 pub use verdict::{Resistance, ShownResistance};

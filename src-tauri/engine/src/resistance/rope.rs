@@ -2,6 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::condition::Condition;
+use super::unshown::RopeUnshown;
 use super::verdict::Resistance;
 use crate::source::SourceKey;
 
@@ -155,51 +157,39 @@ impl GuyRope {
         };
         let factor = self.factor.unwrap_or(self.material.design_factor());
         if factor < self.material.least_factor() {
-            return Resistance::not_shown(
-                "The strength is divided by less than any rule allows: 5 for fibre rope, 2 for steel guys.",
-            );
+            return Resistance::not_shown(RopeUnshown::FactorTooSmall);
         }
         let ultimate_n = efficiency * self.material.wet_share() * self.breaking.least_n();
-        let note = if self.material.wet_share() < 1.0 {
-            "A new rope, wet, out of the sun and off sharp edges; old, chafed or knotted in the middle it holds less."
-        } else {
-            "A new rope, out of the sun and off sharp edges; old, chafed or knotted in the middle it holds less."
-        };
+        let rope = if self.material.wet_share() < 1.0 { Condition::NewRopeWet } else { Condition::NewRope };
         match self.material {
             RopeMaterial::Steel => {
-                Resistance::shown(ultimate_n, factor, SourceKey::Tia222F, note).from_memory()
+                Resistance::shown(ultimate_n, factor, SourceKey::Tia222F, rope).from_memory()
             }
-            _ => Resistance::shown(ultimate_n, factor, source, note),
+            _ => Resistance::shown(ultimate_n, factor, source, rope),
         }
     }
 
     /// What the weaker end keeps, or why that is not known.
-    fn weaker_end(&self) -> Result<(f64, SourceKey), &'static str> {
+    fn weaker_end(&self) -> Result<(f64, SourceKey), RopeUnshown> {
         let wire = self.material == RopeMaterial::Steel;
         let [a, b] = self.ends;
         if self.material == RopeMaterial::Fibre {
-            return Err(
-                "What fibre the rope is of is not said. It stands on the label: polyester, nylon, polypropylene …",
-            );
+            return Err(RopeUnshown::FibreUnnamed);
         }
         if [a, b].contains(&RopeEnd::ReefKnot) {
-            return Err(
-                "A reef knot, or a knot that joins two ropes, spills and slips: tie a figure-eight loop at an eye.",
-            );
+            return Err(RopeUnshown::ReefKnot);
         }
         // HMPE in a bowline or a figure-eight keeps about a third, between two lines a fifth; knots in it slip at 20–35 %
         // (tests told in a thesis and in sailing papers).
         if self.material == RopeMaterial::Hmpe && (a.is_knot() || b.is_knot()) {
-            return Err(
-                "Knots slip in this smooth, strong rope (HMPE) at a fifth of its strength: have its eyes spliced.",
-            );
+            return Err(RopeUnshown::KnotInHmpe);
         }
         if a.is_for_wire() != wire || b.is_for_wire() != wire {
-            return Err("This end is not made in rope of this material.");
+            return Err(RopeUnshown::EndNotForMaterial);
         }
         match (a.efficiency(), b.efficiency()) {
             (Some(a), Some(b)) => Ok(if a.0 <= b.0 { a } else { b }),
-            _ => Err("This is no end to hang a mast on."),
+            _ => Err(RopeUnshown::NoEndForAMast),
         }
     }
 }

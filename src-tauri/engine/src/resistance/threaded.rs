@@ -1,6 +1,7 @@
 //! Tubes with taper pipe threads: the thread takes most of half the wall away.
 
 use super::tube::SteelTube;
+use super::unshown::TubeUnshown;
 
 /// A taper pipe thread, NPT.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -57,16 +58,16 @@ const LEAST_WALL_MM: f64 = 0.3;
 /// notched: nothing here speaks of fatigue, nor of the coupling itself.
 ///
 /// # Errors
-/// A sentence where the thread leaves no wall (such as a pipe thread on thin-walled tubing).
-pub fn under_thread(tube: &SteelTube, thread: &PipeThread) -> Result<SteelTube, &'static str> {
+/// Where the thread leaves no wall (such as a pipe thread on thin-walled tubing).
+pub fn under_thread(tube: &SteelTube, thread: &PipeThread) -> Result<SteelTube, TubeUnshown> {
     let inside_mm = tube.outside_mm - 2.0 * tube.wall_mm;
     if thread.pitch_diameter_in * 25.4 >= tube.outside_mm {
-        return Err("This thread belongs to a larger tube.");
+        return Err(TubeUnshown::ThreadOfLargerTube);
     }
     let outside_mm = thread.root_diameter_mm();
     let wall_mm = (outside_mm - inside_mm) / 2.0;
     if wall_mm.is_nan() || wall_mm < LEAST_WALL_MM {
-        return Err("The thread leaves hardly any wall: this tube can't be joined by it.");
+        return Err(TubeUnshown::ThreadLeavesNoWall);
     }
     Ok(SteelTube { outside_mm, wall_mm, yield_mpa: tube.yield_mpa })
 }

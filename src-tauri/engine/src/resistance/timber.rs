@@ -4,6 +4,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::condition::Condition;
+use super::unshown::TimberUnshown;
 use super::verdict::Resistance;
 use crate::source::SourceKey;
 
@@ -74,13 +76,17 @@ pub fn across_grain_mpa(wood: Wood, is_wet: bool) -> f64 {
 pub fn bearing(contact: &TimberBearing, wood: Wood) -> Resistance {
     let TimberBearing { along_grain_mm, across_grain_mm, from_end_mm, is_wet } = *contact;
     if !(along_grain_mm > 0.0 && across_grain_mm > 0.0) {
-        return Resistance::not_shown("The size of the contact is missing.");
+        return Resistance::not_shown(TimberUnshown::ContactSizeMissing);
     }
     let pressure_mpa = across_grain_mpa(wood, is_wet) * area_factor(along_grain_mm, from_end_mm);
-    let note = "The wood gives a millimetre at this load; sound wood, no knot under the part.";
     // The area and wet factors are from memory.
-    Resistance::shown(pressure_mpa * along_grain_mm * across_grain_mm, 1.0, SourceKey::Nds2018, note)
-        .from_memory()
+    Resistance::shown(
+        pressure_mpa * along_grain_mm * across_grain_mm,
+        1.0,
+        SourceKey::Nds2018,
+        Condition::WoodGives,
+    )
+    .from_memory()
 }
 
 /// Load duration factor of two months (NDS Table 2.3.2, from memory). Ten minutes of wind would have 1.6: not taken, since
@@ -151,12 +157,10 @@ const SWAY: f64 = 2.1;
 pub fn post(length_mm: f64, least_side_mm: f64, other_side_mm: f64, wood: Wood) -> Resistance {
     let slenderness = SWAY * length_mm / least_side_mm;
     if !(least_side_mm > 0.0 && other_side_mm > 0.0 && slenderness >= 0.0) {
-        return Resistance::not_shown("The size of the foot is missing.");
+        return Resistance::not_shown(TimberUnshown::FootSizeMissing);
     }
     if slenderness > 50.0 {
-        return Resistance::not_shown(
-            "The foot is too slender a post: over 50 times its side with its free head.",
-        );
+        return Resistance::not_shown(TimberUnshown::FootTooSlender);
     }
     let reference = wood.reference();
     let crush = reference.along_grain * 0.8 * DURATION;
@@ -165,8 +169,7 @@ pub fn post(length_mm: f64, least_side_mm: f64, other_side_mm: f64, wood: Wood) 
     // The smaller root, without the difference of two large numbers.
     let stability = ratio / 0.8 / (half + (half * half - ratio / 0.8).sqrt());
     let held_n = crush * PSI_MPA * stability * least_side_mm * other_side_mm;
-    let note = "Sawn of sound wood of grade No. 2 at least, standing upright, its head free to sway.";
-    Resistance::shown(held_n, 1.0, SourceKey::Nds2018, note).from_memory()
+    Resistance::shown(held_n, 1.0, SourceKey::Nds2018, Condition::SawnPost).from_memory()
 }
 
 #[cfg(test)]

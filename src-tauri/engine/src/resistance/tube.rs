@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::unshown::TubeUnshown;
 use super::{aisc360, en1993};
 use crate::source::SourceKey;
 use crate::tube::TubeSection;
@@ -127,14 +128,14 @@ impl TubeStrength {
 /// `effective_length_m`: that of the strut that it would buckle as; none where the mast's second-order analysis already
 /// holds the buckling, so that the section alone is asked for.
 /// # Errors
-/// A sentence where the code does not cover the tube: walls too thin.
+/// Where the code does not cover the tube: walls too thin.
 pub fn strength(
     tube: &SteelTube,
     effective_length_m: Option<f64>,
     code: TubeCode,
-) -> Result<TubeStrength, &'static str> {
+) -> Result<TubeStrength, TubeUnshown> {
     if !tube.is_tube() || effective_length_m.is_some_and(|length| !(length >= 0.0 && length.is_finite())) {
-        return Err("The tube's size or yield is missing.");
+        return Err(TubeUnshown::TubeSizeMissing);
     }
     let length_mm = effective_length_m.map(|length| 1000.0 * length);
     match code {

@@ -1,37 +1,38 @@
 //! What a part can safely carry, with its factor and its source, or why nobody can say.
 
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 
+use super::condition::{Condition, GroundClass};
+use super::unshown::{NumberUnshown, Unshown};
 use crate::source::{Confidence, SourceKey};
 
 /// What a part can safely carry, as far as it can be shown.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(tag = "verdict", rename_all = "snake_case")]
 pub enum Resistance {
     Shown(ShownResistance),
     /// Not shown to hold: the numbers that the rule needs are unknown or outside what its publication covers.
     NotShown {
-        /// One sentence that a neighbour understands.
-        reason: String,
+        reason: Unshown,
     },
 }
 
 /// A resistance with what it rests on.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct ShownResistance {
     /// At which the part is expected to give way or to hold no more, by the publication.
     pub ultimate_n: f64,
     /// By which the above is divided for daily use.
     pub factor: f64,
-    /// The ground it was reckoned for, in words; none for parts above the ground.
-    pub soil: Option<String>,
+    /// The ground it was reckoned for; none for parts above the ground.
+    pub soil: Option<GroundClass>,
     pub source: SourceKey,
     /// How sure the least sure number in it is.
     pub confidence: Confidence,
     /// What must hold for the number to be true.
-    pub note: String,
+    pub conditions: Vec<Condition>,
 }
 
 impl ShownResistance {
@@ -43,9 +44,9 @@ impl ShownResistance {
 
 impl Resistance {
     /// A resistance above the ground or in it, with its source's own confidence.
-    pub fn shown(ultimate_n: f64, factor: f64, source: SourceKey, note: impl Into<String>) -> Self {
+    pub fn shown(ultimate_n: f64, factor: f64, source: SourceKey, condition: Condition) -> Self {
         if !(ultimate_n.is_finite() && ultimate_n >= 0.0 && factor.is_finite() && factor > 0.0) {
-            return Self::not_shown("One of the numbers is missing or makes no sense.");
+            return Self::not_shown(NumberUnshown::MissingNumber);
         }
         let confidence = source.source().confidence;
         Resistance::Shown(ShownResistance {
@@ -54,27 +55,26 @@ impl Resistance {
             soil: None,
             source,
             confidence,
-            note: note.into(),
+            conditions: vec![condition],
         })
     }
 
-    pub fn not_shown(reason: impl Into<String>) -> Self {
+    pub fn not_shown(reason: impl Into<Unshown>) -> Self {
         Resistance::NotShown { reason: reason.into() }
     }
 
     /// The same, said to be in this soil.
-    pub fn in_soil(mut self, soil: impl Into<String>) -> Self {
+    pub fn in_soil(mut self, soil: GroundClass) -> Self {
         if let Resistance::Shown(shown) = &mut self {
-            shown.soil = Some(soil.into());
+            shown.soil = Some(soil);
         }
         self
     }
 
     /// The same, with one more condition.
-    pub fn noting(mut self, more: &str) -> Self {
+    pub fn noting(mut self, more: Condition) -> Self {
         if let Resistance::Shown(shown) = &mut self {
-            shown.note.push(' ');
-            shown.note.push_str(more);
+            shown.conditions.push(more);
         }
         self
     }
@@ -118,16 +118,21 @@ impl Resistance {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::resistance::GroundUnshown;
 
     #[test]
     fn what_is_not_shown_never_passes() {
-        let unknown = Resistance::not_shown("Nobody knows the soil.");
+        let unknown = Resistance::not_shown(GroundUnshown::SoilUnknown);
         assert_eq!(unknown.utilisation(0.0), None);
-        let known = Resistance::shown(1000.0, 2.0, SourceKey::Geometry, "");
+        let known = Resistance::shown(1000.0, 2.0, SourceKey::Geometry, Condition::NewRope);
         assert_eq!(known.utilisation(250.0), Some(0.5));
         assert_eq!(known.clone().weaker(unknown.clone()), unknown);
         assert_eq!(unknown.clone().weaker(known), unknown);
-        assert!(Resistance::shown(f64::NAN, 2.0, SourceKey::Geometry, "").allowable_n().is_none());
-        assert!(Resistance::shown(0.0, 2.0, SourceKey::Geometry, "").utilisation(1.0).is_none());
+        assert!(
+            Resistance::shown(f64::NAN, 2.0, SourceKey::Geometry, Condition::NewRope).allowable_n().is_none()
+        );
+        assert!(
+            Resistance::shown(0.0, 2.0, SourceKey::Geometry, Condition::NewRope).utilisation(1.0).is_none()
+        );
     }
 }

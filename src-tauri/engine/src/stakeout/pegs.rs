@@ -128,7 +128,8 @@ mod tests {
     fn pegs_come_in_the_order_of_work() {
         let plane = Plane { height_0_m: 0.0, gradient: [0.0, 0.1], covariance: [[0.0; 3]; 3] };
         let ground = Ground { plane, surface: None };
-        let north = NorthCorrection { add_to_reading_deg: 3.0, sigma_deg: 0.1, how: String::new() };
+        let north =
+            NorthCorrection { add_to_reading_deg: 3.0, sigma_deg: 0.1, from: crate::survey::NorthFrom::True };
         let instruments = Instruments::default();
         let level = crate::guys::samples::level(AnchorRule::EqualRadius { radius_m: 4.0 });
         let (guys, _) = guys(&GuyInput {

@@ -21,4 +21,4 @@ mod wmm2025;
 pub mod zero;
 
 pub use ellipse::Ellipse;
-pub use results::{LocatedPoint, North, OpenPoint, PlacedMark};
+pub use results::{LocatedPoint, North, NorthFrom, OpenPoint, PlacedMark};

@@ -3,6 +3,7 @@
 use chrono::{DateTime, FixedOffset};
 
 use super::declination::{self, CompassZone, Geodetic, MagneticField};
+use super::results::NorthFrom;
 use crate::finding::north::{NorthRemedy, NorthRule};
 use crate::finding::{Finding, Quantity, Severity, Subject};
 use crate::job::{BearingReference, Place, Yard};
@@ -22,8 +23,7 @@ pub struct NorthCorrection {
     /// Standard uncertainty of the correction; it turns the whole yard at once. 0 where the readings' own zero
     /// is the plan's north by definition: a baseline, true north, or magnetic north kept for want of a place.
     pub sigma_deg: f64,
-    /// In words: from what the correction came.
-    pub how: String,
+    pub from: NorthFrom,
 }
 
 impl NorthCorrection {
@@ -41,19 +41,16 @@ impl NorthCorrection {
 /// How the yard's bearings are brought to true north, and what is doubtful about it.
 pub fn north(yard: &Yard) -> (NorthCorrection, Vec<Finding>) {
     match &yard.bearings {
-        BearingReference::True => (exact(0.0, "Bearings are given from true north."), vec![]),
+        BearingReference::True => (exact(0.0, NorthFrom::True), vec![]),
         BearingReference::Baseline { from, to, bearing_deg } => {
-            let how =
-                format!("Bearings are read from the line {from} to {to}, taken to run at {bearing_deg}°.");
-            (exact(*bearing_deg, &how), vec![])
+            let (from, to, bearing_deg) = (from.clone(), to.clone(), *bearing_deg);
+            (exact(bearing_deg, NorthFrom::Baseline { from, to, bearing_deg }), vec![])
         }
-        BearingReference::Magnetic { declination_deg: Some(declination_deg) } => {
-            let how =
-                format!("Magnetic bearings, with a declination of {} as given.", east_west(*declination_deg));
+        &BearingReference::Magnetic { declination_deg: Some(declination_deg) } => {
             let correction = NorthCorrection {
-                add_to_reading_deg: *declination_deg,
+                add_to_reading_deg: declination_deg,
                 sigma_deg: GIVEN_DECLINATION_SIGMA_DEG,
-                how,
+                from: NorthFrom::DeclinationGiven { declination_deg },
             };
             (correction, vec![])
         }
@@ -64,8 +61,8 @@ pub fn north(yard: &Yard) -> (NorthCorrection, Vec<Finding>) {
     }
 }
 
-fn exact(add_to_reading_deg: f64, how: &str) -> NorthCorrection {
-    NorthCorrection { add_to_reading_deg, sigma_deg: 0.0, how: how.to_owned() }
+fn exact(add_to_reading_deg: f64, from: NorthFrom) -> NorthCorrection {
+    NorthCorrection { add_to_reading_deg, sigma_deg: 0.0, from }
 }
 
 fn by_model(place: &Place, moment: &DateTime<FixedOffset>) -> (NorthCorrection, Vec<Finding>) {
@@ -80,13 +77,9 @@ fn by_model(place: &Place, moment: &DateTime<FixedOffset>) -> (NorthCorrection, 
     if !(declination_deg.is_finite() && field.declination_sigma_deg.is_finite()) {
         return magnetic_only(true, false);
     }
-    let how = format!(
-        "Magnetic bearings, with a declination of {} by the World Magnetic Model 2025 for the yard's place on {}.",
-        east_west(declination_deg),
-        moment.format("%Y-%m-%d"),
-    );
+    let from = NorthFrom::DeclinationByModel { declination_deg, on: moment.format("%Y-%m-%d").to_string() };
     let correction =
-        NorthCorrection { add_to_reading_deg: declination_deg, sigma_deg: sigma_deg(&field, year), how };
+        NorthCorrection { add_to_reading_deg: declination_deg, sigma_deg: sigma_deg(&field, year), from };
     (correction, doubts(&field))
 }
 
@@ -94,11 +87,6 @@ fn by_model(place: &Place, moment: &DateTime<FixedOffset>) -> (NorthCorrection, 
 fn sigma_deg(field: &MagneticField, year: f64) -> f64 {
     let inside = year.clamp(declination::VALID_FROM, declination::VALID_UNTIL);
     hypot(field.declination_sigma_deg, field.rates.declination_deg * (year - inside))
-}
-
-fn east_west(declination_deg: f64) -> String {
-    let side = if declination_deg < 0.0 { "west" } else { "east" };
-    format!("{:.1}° {side}", declination_deg.abs())
 }
 
 fn doubts(field: &MagneticField) -> Vec<Finding> {
@@ -122,7 +110,7 @@ fn doubts(field: &MagneticField) -> Vec<Finding> {
 fn magnetic_only(no_place: bool, no_date: bool) -> (NorthCorrection, Vec<Finding>) {
     let rule = NorthRule::TrueNorthUnknown { no_place, no_date };
     let finding = finding(Severity::Unchecked, rule, NorthRemedy::EnterPlaceAndDate);
-    (exact(0.0, "Magnetic bearings as read: true north is unknown."), vec![finding])
+    (exact(0.0, NorthFrom::Unknown), vec![finding])
 }
 
 fn finding(severity: Severity, rule: NorthRule, remedy: NorthRemedy) -> Finding {
@@ -141,7 +129,7 @@ mod tests {
 
     #[test]
     fn readings_and_true_bearings_are_inverse() {
-        let correction = exact(-15.5, "");
+        let correction = exact(-15.5, NorthFrom::True);
         assert_eq!(correction.true_from_reading(10.0), 354.5);
         assert_eq!(correction.reading_from_true(354.5), 10.0);
     }
@@ -173,7 +161,9 @@ mod tests {
         let (correction, findings) = magnetic(SYDNEY, SUMMER);
         assert!((correction.add_to_reading_deg - 12.82).abs() < 0.01);
         assert!((0.3..0.5).contains(&correction.sigma_deg));
-        assert!(correction.how.contains("12.8° east") && findings.is_empty());
+        let NorthFrom::DeclinationByModel { declination_deg, on } = &correction.from else { panic!() };
+        assert!((declination_deg, on.as_str()) == (&correction.add_to_reading_deg, "2026-07-04"));
+        assert!(findings.is_empty());
     }
 
     #[test]

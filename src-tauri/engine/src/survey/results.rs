@@ -12,8 +12,33 @@ pub struct North {
     /// Add to a bearing as read to get the true bearing.
     pub add_to_reading_deg: f64,
     pub add_to_reading_half_width_95_deg: f64,
-    /// In words: from what the correction came.
-    pub how: String,
+    /// From what the correction came.
+    pub from: NorthFrom,
+}
+
+/// From what a correction to true north came; `report::words` says it.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(tag = "kind", rename_all = "snake_case")]
+pub enum NorthFrom {
+    /// Bearings are given from true north.
+    True,
+    /// Bearings are read from the line between these marks.
+    Baseline {
+        from: String,
+        to: String,
+        bearing_deg: f64,
+    },
+    DeclinationGiven {
+        declination_deg: f64,
+    },
+    DeclinationByModel {
+        declination_deg: f64,
+        /// Date of the survey, `2026-07-04`.
+        on: String,
+    },
+    /// Magnetic bearings as read, for want of a place or a date.
+    Unknown,
 }
 
 /// A point with its 95 % ellipse.

@@ -2,6 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::resistance::Unshown;
+
 /// A part that can be the weakest.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
@@ -120,7 +122,7 @@ pub enum MissingKind {
 }
 
 /// An entry without which there is no gust limit.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct MissingEntry {
     pub kind: MissingKind,
@@ -131,5 +133,5 @@ pub struct MissingEntry {
     /// The parts that can't be shown to hold without it.
     pub serves: Vec<MastPart>,
     /// Why they can't.
-    pub reason: String,
+    pub reason: Unshown,
 }

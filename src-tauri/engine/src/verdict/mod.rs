@@ -5,14 +5,14 @@
 
 mod missing;
 
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 
 use crate::finding::{Finding, Severity};
 
 pub use missing::{MastPart, MissingEntry, MissingKind, PartKind};
 
 /// What is to be thought of a job, from worst to least.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(tag = "verdict", rename_all = "snake_case")]
 pub enum Verdict {

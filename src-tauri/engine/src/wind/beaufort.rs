@@ -6,13 +6,29 @@
 
 use super::gust::{Mean, Upwind, gust_over_mean};
 
+/// The names of the scale, from 0 to 12; what each does on land stands in `report::words::beaufort`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Beaufort {
+    Calm,
+    LightAir,
+    LightBreeze,
+    GentleBreeze,
+    ModerateBreeze,
+    FreshBreeze,
+    StrongBreeze,
+    NearGale,
+    Gale,
+    StrongGale,
+    Storm,
+    ViolentStorm,
+    Hurricane,
+}
+
 /// One number of the scale.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Force {
     pub number: u8,
-    pub name: &'static str,
-    /// What it does on land, in short.
-    pub on_land: &'static str,
+    pub name: Beaufort,
     /// Lowest ten-minute mean of the number in m/s; its highest lies just under the next number's lowest.
     pub mean_from_m_per_s: f64,
     /// The band in whole knots, both ends included; the last number has no upper end.
@@ -22,32 +38,30 @@ pub struct Force {
 }
 
 const fn force(
-    number: u8,
-    name: &'static str,
-    on_land: &'static str,
+    name: Beaufort,
     mean_from_m_per_s: f64,
     mean_knots: (u16, Option<u16>),
     mean_mph: (u16, Option<u16>),
 ) -> Force {
-    Force { number, name, on_land, mean_from_m_per_s, mean_knots, mean_mph }
+    Force { number: name as u8, name, mean_from_m_per_s, mean_knots, mean_mph }
 }
 
-/// The scale, 0 to 12 (World Meteorological Organization, Manual on Codes; bands read, what is seen in own words).
+/// The scale, 0 to 12 (World Meteorological Organization, Manual on Codes; bands read).
 #[rustfmt::skip]
 pub const SCALE: [Force; 13] = [
-    force(0, "Calm", "Smoke goes straight up.", 0.0, (0, Some(0)), (0, Some(0))),
-    force(1, "Light air", "Smoke leans; flags hang.", 0.3, (1, Some(3)), (1, Some(3))),
-    force(2, "Light breeze", "Felt on the face; leaves rustle.", 1.6, (4, Some(6)), (4, Some(7))),
-    force(3, "Gentle breeze", "Leaves never still; a light flag flies.", 3.4, (7, Some(10)), (8, Some(12))),
-    force(4, "Moderate breeze", "Dust and paper lift; twigs move.", 5.5, (11, Some(16)), (13, Some(18))),
-    force(5, "Fresh breeze", "Small leafy trees sway.", 8.0, (17, Some(21)), (19, Some(24))),
-    force(6, "Strong breeze", "Big branches move; an umbrella is hard to hold.", 10.8, (22, Some(27)), (25, Some(31))),
-    force(7, "Near gale", "Whole trees move; walking into it is a push.", 13.9, (28, Some(33)), (32, Some(38))),
-    force(8, "Gale", "Twigs break; walking is hard work.", 17.2, (34, Some(40)), (39, Some(46))),
-    force(9, "Strong gale", "Roof tiles and chimney pots come off.", 20.8, (41, Some(47)), (47, Some(54))),
-    force(10, "Storm", "Trees are uprooted; buildings are damaged.", 24.5, (48, Some(55)), (55, Some(63))),
-    force(11, "Violent storm", "Damage everywhere.", 28.5, (56, Some(63)), (64, Some(72))),
-    force(12, "Hurricane", "Devastation.", 32.7, (64, None), (73, None)),
+    force(Beaufort::Calm, 0.0, (0, Some(0)), (0, Some(0))),
+    force(Beaufort::LightAir, 0.3, (1, Some(3)), (1, Some(3))),
+    force(Beaufort::LightBreeze, 1.6, (4, Some(6)), (4, Some(7))),
+    force(Beaufort::GentleBreeze, 3.4, (7, Some(10)), (8, Some(12))),
+    force(Beaufort::ModerateBreeze, 5.5, (11, Some(16)), (13, Some(18))),
+    force(Beaufort::FreshBreeze, 8.0, (17, Some(21)), (19, Some(24))),
+    force(Beaufort::StrongBreeze, 10.8, (22, Some(27)), (25, Some(31))),
+    force(Beaufort::NearGale, 13.9, (28, Some(33)), (32, Some(38))),
+    force(Beaufort::Gale, 17.2, (34, Some(40)), (39, Some(46))),
+    force(Beaufort::StrongGale, 20.8, (41, Some(47)), (47, Some(54))),
+    force(Beaufort::Storm, 24.5, (48, Some(55)), (55, Some(63))),
+    force(Beaufort::ViolentStorm, 28.5, (56, Some(63)), (64, Some(72))),
+    force(Beaufort::Hurricane, 32.7, (64, None), (73, None)),
 ];
 
 /// The Beaufort number of a ten-minute *mean* wind.

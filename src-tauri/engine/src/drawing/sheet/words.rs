@@ -7,7 +7,7 @@ use crate::drawing::pages::notes::{Notes, Paragraph};
 use crate::drawing::pages::text::SMALL_MM;
 use crate::job::Job;
 use crate::plan::{Computed, LegResult, Support};
-use crate::report::{say, verdict};
+use crate::report::{north_from, say, verdict};
 
 const CAUTIONS: [&str; 5] = [
     "Power lines: keep the mast, its guys and all people out of the band shown, also while raising, also if it \
@@ -65,7 +65,7 @@ fn leg_words(job: &Job, leg: &LegResult) -> String {
 /// Which way north is on the drawing, and how that is known.
 pub(super) fn north(job: &Job, computed: &Computed) -> String {
     let north = north_words(&View { job, computed }).join(", ");
-    format!("North: {north}. {}", computed.plan.north.how)
+    format!("North: {north}. {}", north_from(&computed.plan.north.from))
 }
 
 /// When the yard was surveyed and where it is.

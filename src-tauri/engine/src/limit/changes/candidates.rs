@@ -1,7 +1,8 @@
 //! The things that can be changed, each as a changed job; and which of them address which part.
 
+use super::step::{ChangeKind, WindStep};
 use crate::anchor::picket::Pickets;
-use crate::habits::{Habit, step};
+use crate::habits::step;
 use crate::job::{AnchorRule, Fix, GuyLevel, Holdfast, Job, Section, SoilFeel, Tube, TubeJoint};
 use crate::limit::missing::missing_of;
 use crate::limit::soil;
@@ -9,21 +10,16 @@ use crate::limit::types::PartKind;
 use crate::numerics::real::{atan_deg, tan_deg};
 use crate::plan::{GuyResult, Plan};
 use crate::pointer;
-use crate::quantity::show;
 use crate::resistance::rope::RopeEnd;
 use crate::resistance::timber::Wood;
 
 /// A pull that no guy reaches: the anchor is out of the question.
 const ANY_PULL_N: f64 = 200_000.0;
 
-/// The change that needs a load told with it.
-pub const ANCHORS_PROVED: &str = "anchors_proved";
-
 /// A job with one thing changed.
 #[derive(Debug, Clone)]
 pub struct Change {
-    pub id: &'static str,
-    pub what: String,
+    pub step: WindStep,
     /// The field that changes it, as a JSON pointer.
     pub pointer: String,
     pub job: Job,
@@ -31,34 +27,42 @@ pub struct Change {
 
 /// The changes that address a part, the likeliest first. A part kind without one would end the list of what to change in
 /// nothing: a test looks at each.
-pub fn addressing(kind: PartKind) -> &'static [&'static str] {
+pub fn addressing(kind: PartKind) -> &'static [ChangeKind] {
+    use ChangeKind as To;
     match kind {
-        PartKind::Tube => &["tubes_stronger", "tubes_larger", "second_level", "less_high", "guys_looser"],
-        PartKind::PinHole => {
-            &["pin_hole_smaller", "tubes_stronger", "tubes_larger", "second_level", "guys_looser"]
+        PartKind::Tube => {
+            &[To::TubesStronger, To::TubesLarger, To::SecondLevel, To::LessHigh, To::GuysLooser]
         }
-        PartKind::Thread => &["tubes_stronger", "second_level", "less_high", "guys_looser"],
+        PartKind::PinHole => {
+            &[To::PinHoleSmaller, To::TubesStronger, To::TubesLarger, To::SecondLevel, To::GuysLooser]
+        }
+        PartKind::Thread => &[To::TubesStronger, To::SecondLevel, To::LessHigh, To::GuysLooser],
         PartKind::Rope => {
-            &["rope_thicker", "rope_ends_better", "anchors_farther_out", "guys_looser", "four_guys"]
+            &[To::RopeThicker, To::RopeEndsBetter, To::AnchorsFartherOut, To::GuysLooser, To::FourGuys]
         }
         PartKind::Anchor => &[
-            "anchors_bigger",
-            "anchors_timber",
-            ANCHORS_PROVED,
-            "soil_firmer",
-            "anchors_farther_out",
-            "four_guys",
-            "guys_looser",
+            To::AnchorsBigger,
+            To::AnchorsTimber,
+            To::AnchorsProved,
+            To::SoilFirmer,
+            To::AnchorsFartherOut,
+            To::FourGuys,
+            To::GuysLooser,
         ],
-        PartKind::Timber => &["seat_plate", "timber_wider", "wood_harder", "guys_looser"],
-        PartKind::BaseTimber => &["joint_packed", "timber_wider", "wood_harder", "guys_looser"],
-        PartKind::Foot => &["foot_thicker", "wood_harder", "guys_looser"],
-        PartKind::Ground => &["bigger_pads", "soil_firmer", "guys_looser"],
-        PartKind::BaseSliding => {
-            &["more_stakes", "longer_stakes", "thicker_stakes", "bigger_pads", "soil_firmer", "second_level"]
-        }
+        PartKind::Timber => &[To::SeatPlate, To::TimberWider, To::WoodHarder, To::GuysLooser],
+        PartKind::BaseTimber => &[To::JointPacked, To::TimberWider, To::WoodHarder, To::GuysLooser],
+        PartKind::Foot => &[To::FootThicker, To::WoodHarder, To::GuysLooser],
+        PartKind::Ground => &[To::BiggerPads, To::SoilFirmer, To::GuysLooser],
+        PartKind::BaseSliding => &[
+            To::MoreStakes,
+            To::LongerStakes,
+            To::ThickerStakes,
+            To::BiggerPads,
+            To::SoilFirmer,
+            To::SecondLevel,
+        ],
         PartKind::WholeMast => {
-            &["second_level", "rope_stiffer", "guys_tighter", "four_guys", "tubes_larger", "less_high"]
+            &[To::SecondLevel, To::RopeStiffer, To::GuysTighter, To::FourGuys, To::TubesLarger, To::LessHigh]
         }
         // What is counted on without being shown blocks the limit, so that it never governs one.
         PartKind::Strands | PartKind::BaseTurning => &[],
@@ -81,68 +85,36 @@ struct List<'a> {
 }
 
 impl List<'_> {
-    fn with(
-        &mut self,
-        id: &'static str,
-        what: impl Into<String>,
-        pointer: &str,
-        change: &dyn Fn(&mut Job) -> bool,
-    ) {
+    fn with(&mut self, step: WindStep, pointer: &str, change: &dyn Fn(&mut Job) -> bool) {
         let mut changed = self.job.clone();
         if change(&mut changed) {
-            self.options.push(Change { id, what: what.into(), pointer: pointer.to_owned(), job: changed });
+            self.options.push(Change { step, pointer: pointer.to_owned(), job: changed });
         }
-    }
-
-    /// A length that is round in the user's own units, in metres and in words.
-    fn round(&self, habit: Habit) -> (f64, String) {
-        let length_m = habit.of(self.job.units.system);
-        (length_m, show::length(length_m, self.job.units))
     }
 }
 
 fn guys(list: &mut List, plan: &Plan) {
     let first = &pointer!(rig.guy_levels[0]);
-    list.with(
-        "anchors_farther_out",
-        "Set the anchors a fifth farther out.",
-        &pointer!(in first, GuyLevel: anchors),
-        &|job| {
-            measured_farther_out(job, plan);
-            each_level(job, |level| farther_out(level, plan))
-        },
-    );
-    list.with(
-        "guys_tighter",
-        "Set the guys half as tight again.",
-        &pointer!(in first, GuyLevel: tension_n),
-        &|job| each_level(job, |level| tension(level, 1.5)),
-    );
-    list.with(
-        "guys_looser",
-        "Set the guys a third less tight.",
-        &pointer!(in first, GuyLevel: tension_n),
-        &|job| each_level(job, |level| tension(level, 1.0 / 1.5)),
-    );
-    list.with(
-        "rope_thicker",
-        "Take rope one size up, a quarter thicker.",
-        &pointer!(in first, GuyLevel: rope.diameter_mm),
-        &|job| each_level(job, thicker),
-    );
-    list.with(
-        "rope_stiffer",
-        "Take rope that stretches half as much.",
-        &pointer!(in first, GuyLevel: rope.stretch_percent),
-        &|job| {
-            each_level(job, |level| {
-                level.rope.stretch_percent /= 2.0;
-                true
-            })
-        },
-    );
-    let knot = "Tie the guys with a figure-eight loop instead of another knot.";
-    list.with("rope_ends_better", knot, &pointer!(in first, GuyLevel: rope.strength.end), &|job| {
+    list.with(WindStep::AnchorsFartherOut, &pointer!(in first, GuyLevel: anchors), &|job| {
+        measured_farther_out(job, plan);
+        each_level(job, |level| farther_out(level, plan))
+    });
+    list.with(WindStep::GuysTighter, &pointer!(in first, GuyLevel: tension_n), &|job| {
+        each_level(job, |level| tension(level, 1.5))
+    });
+    list.with(WindStep::GuysLooser, &pointer!(in first, GuyLevel: tension_n), &|job| {
+        each_level(job, |level| tension(level, 1.0 / 1.5))
+    });
+    list.with(WindStep::RopeThicker, &pointer!(in first, GuyLevel: rope.diameter_mm), &|job| {
+        each_level(job, thicker)
+    });
+    list.with(WindStep::RopeStiffer, &pointer!(in first, GuyLevel: rope.stretch_percent), &|job| {
+        each_level(job, |level| {
+            level.rope.stretch_percent /= 2.0;
+            true
+        })
+    });
+    list.with(WindStep::RopeEndsBetter, &pointer!(in first, GuyLevel: rope.strength.end), &|job| {
         each_level(job, |level| {
             let knotted = level.rope.strength.end == RopeEnd::Knot && level.rope.strength.minimum_n.is_some();
             if knotted {
@@ -151,42 +123,29 @@ fn guys(list: &mut List, plan: &Plan) {
             knotted
         })
     });
-    list.with(
-        "four_guys",
-        "Set four guys a level instead of three.",
-        &pointer!(in first, GuyLevel: count),
-        &|job| four_guys(job, plan),
-    );
-    list.with("second_level", "Add a second level of guys, half as high.", first, &|job| second_level(job));
+    list.with(WindStep::FourGuys, &pointer!(in first, GuyLevel: count), &|job| four_guys(job, plan));
+    list.with(WindStep::SecondLevel, first, &|job| second_level(job));
     anchors(list, plan);
 }
 
 fn anchors(list: &mut List, plan: &Plan) {
     let first = pointer!(rig.guy_levels[0]);
     let shown = missing_of(list.job, plan).is_empty();
-    list.with(
-        ANCHORS_PROVED,
-        "Show the anchors to hold more by a proof pull.",
-        &pointer!(in first, GuyLevel: proof_pull_n),
-        &|job| {
-            shown
-                && each_level(job, |level| {
-                    level.proof_pull_n = Some(ANY_PULL_N);
-                    true
-                })
-        },
-    );
-    let bigger =
-        "Set the anchors a quarter bigger and a quarter deeper; screws turned in to half as much again.";
-    list.with("anchors_bigger", bigger, &pointer!(in first, GuyLevel: holdfast), &|job| {
+    list.with(WindStep::AnchorsProved, &pointer!(in first, GuyLevel: proof_pull_n), &|job| {
+        shown
+            && each_level(job, |level| {
+                level.proof_pull_n = Some(ANY_PULL_N);
+                true
+            })
+    });
+    list.with(WindStep::AnchorsBigger, &pointer!(in first, GuyLevel: holdfast), &|job| {
         each_level(job, anchors_bigger)
     });
     // Sawn timber up to nine times as long as thick, at least 3 ft deep (TM 5-5420-278-10).
-    let (length_m, length) = list.round(step::TIMBER_LENGTH);
-    let (face_m, face) = list.round(step::TIMBER_FACE);
-    let (depth_m, depth) = list.round(step::TIMBER_DEPTH);
-    let what = format!("Bury a timber for every anchor, {length} long, {face} high, {depth} deep.");
-    list.with("anchors_timber", what, &pointer!(in first, GuyLevel: holdfast), &|job| {
+    let system = list.job.units.system;
+    let [length_m, face_m, depth_m] =
+        [step::TIMBER_LENGTH, step::TIMBER_FACE, step::TIMBER_DEPTH].map(|habit| habit.of(system));
+    list.with(WindStep::AnchorsTimber, &pointer!(in first, GuyLevel: holdfast), &|job| {
         each_level(job, |level| {
             let other = !matches!(level.holdfast, Holdfast::Deadman { .. });
             level.holdfast = Holdfast::Deadman { length_m, face_m, is_log: false, depth_m };
@@ -194,26 +153,30 @@ fn anchors(list: &mut List, plan: &Plan) {
             other
         })
     });
-    list.with("soil_firmer", firmer_in_words(list.job.yard.soil), pointer!(yard.soil), &|job| {
-        let firmer = soil::one_class_firmer(job.yard.soil);
-        job.yard.soil = firmer.unwrap_or(job.yard.soil);
-        firmer.is_some()
-    });
+    // Nobody chooses the soil: what it would change says whether digging once more is worth the while.
+    let is_sand = matches!(list.job.yard.soil, SoilFeel::Sand { .. });
+    list.with(
+        if is_sand { WindStep::SandDenser } else { WindStep::SoilStiffer },
+        pointer!(yard.soil),
+        &|job| {
+            let firmer = soil::one_class_firmer(job.yard.soil);
+            job.yard.soil = firmer.unwrap_or(job.yard.soil);
+            firmer.is_some()
+        },
+    );
 }
 
 fn tubes(list: &mut List, plan: &Plan) {
     let system = list.job.units.system;
     let strong_mpa = step::STEEL.of(system);
-    let steel = format!("Take tubes with papers of stronger steel, {} yield.", step::STEEL.said(system));
-    list.with("tubes_stronger", &steel, &pointer!(rig.tubes[0].yield_mpa), &|job| {
+    list.with(WindStep::TubesStronger, &pointer!(rig.tubes[0].yield_mpa), &|job| {
         each(&mut job.rig.tubes, |tube| {
             let weaker = tube.yield_mpa.is_none_or(|mpa| mpa < strong_mpa);
             tube.yield_mpa = Some(tube.yield_mpa.unwrap_or(0.0).max(strong_mpa));
             weaker
         })
     });
-    let larger = "Take every tube a fifth larger, wall and all.";
-    list.with("tubes_larger", larger, &pointer!(rig.tubes[0].section), &|job| {
+    list.with(WindStep::TubesLarger, &pointer!(rig.tubes[0].section), &|job| {
         job.rig.tubes.iter_mut().zip(&plan.mast.stages).for_each(|(tube, stage)| {
             tube.section =
                 Section::Measured { outside_mm: 1.2 * stage.outside_mm, wall_mm: 1.2 * stage.wall_mm };
@@ -223,47 +186,38 @@ fn tubes(list: &mut List, plan: &Plan) {
     });
     let drilled = list.job.rig.tubes.iter().position(|tube| tube.pin_hole_mm.is_some()).unwrap_or(0);
     let hole = pointer!(rig.tubes[drilled].pin_hole_mm);
-    list.with("pin_hole_smaller", "Drill for a pin a quarter thinner.", &hole, &|job| {
+    list.with(WindStep::PinHoleSmaller, &hole, &|job| {
         each(&mut job.rig.tubes, |tube| {
             tube.pin_hole_mm = tube.pin_hole_mm.map(|hole_mm| 0.75 * hole_mm);
             tube.pin_hole_mm.is_some()
         })
     });
-    let (less_m, less) = list.round(step::LOWER);
+    let less_m = step::LOWER.of(system);
     let top = list.job.rig.tubes.len().saturating_sub(1);
     let telescoped =
         list.job.rig.tubes.last().is_some_and(|tube| tube.joint == TubeJoint::Telescoped && top > 0);
-    let (pointer, what) = if telescoped {
-        (pointer!(rig.tubes[top].overlap_m), format!("Raise the top tube {less} less."))
+    let (pointer, step) = if telescoped {
+        (pointer!(rig.tubes[top].overlap_m), WindStep::TopTubeLower)
     } else {
-        (pointer!(rig.tubes[top].length_m), format!("Cut {less} off the mast."))
+        (pointer!(rig.tubes[top].length_m), WindStep::MastShorter)
     };
-    list.with("less_high", what, &pointer, &|job| less_high(job, less_m, telescoped));
+    list.with(step, &pointer, &|job| less_high(job, less_m, telescoped));
 }
 
 fn base(list: &mut List) {
     let pad_m = step::BOARD.of(list.job.units.system) / 1000.0;
-    let pad = show::length(pad_m, list.job.units);
     let bigger = list.job.rig.base.pad_mm.is_some_and(|side_mm| side_mm >= 1000.0 * pad_m - 1.0);
-    let what = if bigger {
-        "Put boards half as wide again under the feet.".to_owned()
-    } else {
-        format!("Put boards of {pad} by {pad} under the feet.")
-    };
-    list.with("bigger_pads", what, pointer!(rig.base.pad_mm), &|job| {
+    let boards = if bigger { WindStep::BoardsWider } else { WindStep::Boards };
+    list.with(boards, pointer!(rig.base.pad_mm), &|job| {
         let before = job.rig.base.pad_mm;
         let next = before.filter(|_| bigger).map_or(1000.0 * pad_m, |side_mm| (1.5 * side_mm).min(1000.0));
         job.rig.base.pad_mm = Some(next);
         before.is_none_or(|side_mm| side_mm < next)
     });
-    let (plate_m, plate) = list.round(step::PLATE);
+    let plate_m = step::PLATE.of(list.job.units.system);
     let has_plate = list.job.rig.base.seat_plate_mm.is_some_and(|side_mm| side_mm >= 1000.0 * plate_m - 1.0);
-    let what = if has_plate {
-        "Take a plate half as wide again under the mast's foot.".to_owned()
-    } else {
-        format!("Put a stout steel plate of {plate} by {plate} under the mast's foot.")
-    };
-    list.with("seat_plate", what, pointer!(rig.base.seat_plate_mm), &|job| {
+    let plate = if has_plate { WindStep::SeatPlateWider } else { WindStep::SeatPlate };
+    list.with(plate, pointer!(rig.base.seat_plate_mm), &|job| {
         let before = job.rig.base.seat_plate_mm;
         let next =
             before.filter(|_| has_plate).map_or(1000.0 * plate_m, |side_mm| (1.5 * side_mm).min(600.0));
@@ -273,83 +227,57 @@ fn base(list: &mut List) {
         job.rig.base.seat_plate_thickness_mm = Some(thick_mm);
         before.is_none_or(|side_mm| side_mm < next)
     });
-    let wider = "Take base timbers half as wide again, and half as deep.";
-    list.with("timber_wider", wider, pointer!(rig.base.timber_width_mm), &|job| {
+    list.with(WindStep::TimberWider, pointer!(rig.base.timber_width_mm), &|job| {
         let base = &mut job.rig.base;
         (base.timber_width_mm, base.timber_depth_mm) =
             ((1.5 * base.timber_width_mm).min(500.0), (1.5 * base.timber_depth_mm).min(500.0));
         true
     });
-    let packed = "Pack a board tight between the ground and the timbers under the mast.";
-    list.with("joint_packed", packed, pointer!(rig.base.joint_pad_mm), &|job| {
+    list.with(WindStep::JointPacked, pointer!(rig.base.joint_pad_mm), &|job| {
         let base = &mut job.rig.base;
         let before = base.joint_pad_mm;
         base.joint_pad_mm = Some(before.unwrap_or(0.0).max(300.0));
         before.is_none()
     });
-    let thicker = "Take feet half as thick again.";
-    list.with("foot_thicker", thicker, pointer!(rig.base.foot_thickness_mm), &|job| {
+    list.with(WindStep::FootThicker, pointer!(rig.base.foot_thickness_mm), &|job| {
         let base = &mut job.rig.base;
         (base.foot_thickness_mm, base.foot_width_mm) =
             ((1.5 * base.foot_thickness_mm).min(500.0), (1.5 * base.foot_width_mm).min(500.0));
         true
     });
-    let wood = "Take Douglas fir or larch for the base.";
-    list.with("wood_harder", wood, pointer!(rig.base.wood), &|job| {
+    list.with(WindStep::WoodHarder, pointer!(rig.base.wood), &|job| {
         let before = std::mem::replace(&mut job.rig.base.wood, Wood::DouglasFirLarch);
         before != Wood::DouglasFirLarch
     });
-    list.with(
-        "more_stakes",
-        "Drive a stake on both sides of every leg.",
-        pointer!(rig.stakes.per_leg),
-        &|job| {
-            let before = std::mem::replace(&mut job.rig.stakes.per_leg, 2);
-            before < 2
-        },
-    );
-    let (longer_m, longer) = list.round(step::STAKE);
-    list.with(
-        "longer_stakes",
-        format!("Drive stakes {longer} longer."),
-        pointer!(rig.stakes.length_m),
-        &|job| {
-            job.rig.stakes.length_m += longer_m;
-            job.rig.stakes.per_leg > 0
-        },
-    );
-    list.with(
-        "thicker_stakes",
-        "Drive stakes half as thick again.",
-        pointer!(rig.stakes.diameter_mm),
-        &|job| {
-            job.rig.stakes.diameter_mm = (1.5 * job.rig.stakes.diameter_mm).min(60.0);
-            job.rig.stakes.per_leg > 0
-        },
-    );
+    list.with(WindStep::MoreStakes, pointer!(rig.stakes.per_leg), &|job| {
+        let before = std::mem::replace(&mut job.rig.stakes.per_leg, 2);
+        before < 2
+    });
+    let longer_m = step::STAKE.of(list.job.units.system);
+    list.with(WindStep::LongerStakes, pointer!(rig.stakes.length_m), &|job| {
+        job.rig.stakes.length_m += longer_m;
+        job.rig.stakes.per_leg > 0
+    });
+    list.with(WindStep::ThickerStakes, pointer!(rig.stakes.diameter_mm), &|job| {
+        job.rig.stakes.diameter_mm = (1.5 * job.rig.stakes.diameter_mm).min(60.0);
+        job.rig.stakes.per_leg > 0
+    });
 }
 
 fn what_hangs_on_it(list: &mut List) {
-    list.with("fewer_strands", "Hang a third fewer strands.", pointer!(rig.strands?.count), &|job| {
+    list.with(WindStep::FewerStrands, pointer!(rig.strands?.count), &|job| {
         job.rig.strands.as_mut().is_some_and(|strands| {
             strands.count = strands.count * 2 / 3;
             strands.count > 0
         })
     });
-    list.with(
-        "strands_looser",
-        "Hang the strands half as tight.",
-        pointer!(rig.strands?.cord.tension_n),
-        &|job| {
-            job.rig.strands.as_mut().is_some_and(|strands| {
-                strands.cord.tension_n /= 2.0;
-                strands.cord.tension_n >= 1.0
-            })
-        },
-    );
-    list.with("no_topper", "Leave the topper off.", pointer!(rig.topper), &|job| {
-        job.rig.topper.take().is_some()
+    list.with(WindStep::StrandsLooser, pointer!(rig.strands?.cord.tension_n), &|job| {
+        job.rig.strands.as_mut().is_some_and(|strands| {
+            strands.cord.tension_n /= 2.0;
+            strands.cord.tension_n >= 1.0
+        })
     });
+    list.with(WindStep::NoTopper, pointer!(rig.topper), &|job| job.rig.topper.take().is_some());
 }
 
 fn each<T>(items: &mut [T], mut change: impl FnMut(&mut T) -> bool) -> bool {
@@ -407,16 +335,6 @@ fn second_level(job: &mut Job) -> bool {
     let possible = lower.attach_height_m >= 0.3;
     job.rig.guy_levels.insert(0, lower);
     possible
-}
-
-/// Nobody chooses the soil: what it would change says whether digging once more is worth the while.
-fn firmer_in_words(soil: SoilFeel) -> &'static str {
-    match soil {
-        SoilFeel::Sand { .. } => {
-            "If the sand lay one class denser (try again with the rod, or move to firmer ground)."
-        }
-        _ => "If the soil were one class stiffer (dig and feel again, or move to firmer ground).",
-    }
 }
 
 /// Changes every level; whether any was.

@@ -2,6 +2,7 @@
 //! none alone helps, with several at once.
 
 mod candidates;
+mod step;
 #[cfg(test)]
 mod tests;
 
@@ -16,13 +17,18 @@ use crate::anchor::proof_pull::PROOF_FACTOR;
 use crate::job::Job;
 use crate::plan::{Plan, compute};
 use crate::structure::ModelError;
-use candidates::{ANCHORS_PROVED, Change, addressing, options};
+use candidates::{Change, addressing, options};
+
+pub use step::{ChangeKind, RepeatedStep, WindStep};
 
 /// Every fifteen degrees: the least of these is within a per cent of the least of 72 for three guys or more.
 const DIRECTIONS: u32 = 24;
 
 /// What a forecast can tell apart: less is no help.
 pub const LEAST_GAIN_M_PER_S: f64 = 0.5;
+
+/// Id of the change that is several steps at once.
+pub const TOGETHER: &str = "together";
 
 /// So many changes at once, where none alone helps.
 const MOST_TOGETHER: usize = 8;
@@ -87,22 +93,29 @@ fn least_of(changed: &Job) -> Option<(Plan, Least)> {
 
 fn tried(option: &Change, now: &Least) -> Option<WindChange> {
     let (plan, Least { limit, .. }) = least_of(&option.job)?;
-    let proof_pull_n = (option.id == ANCHORS_PROVED).then(|| {
+    let proof_pull_n = (option.step == WindStep::AnchorsProved).then(|| {
         let standing = Standing::of(&option.job, &plan, MastHeight::Raised);
         let mut pulls_n = vec![0.0; standing.anchors.len()];
         let _ = greatest_pulls(&standing, &parts(&standing), limit.gust_m_per_s, DIRECTIONS, &mut pulls_n);
         PROOF_FACTOR * pulls_n.into_iter().fold(0.0, f64::max)
     });
-    let (what, pointer) = (option.what.clone(), option.pointer.clone());
-    Some(WindChange { proof_pull_n, ..change(option.id, what, pointer, now, limit) })
+    let steps = vec![RepeatedStep { step: option.step, times: 1 }];
+    let (id, pointer) = (option.step.kind().name(), option.pointer.clone());
+    Some(WindChange { proof_pull_n, ..change(id, steps, pointer, now, limit) })
 }
 
 /// What a change makes of the limit.
-fn change(id: &str, what: String, pointer: String, now: &Least, limit: DirectionLimit) -> WindChange {
+fn change(
+    id: &str,
+    steps: Vec<RepeatedStep>,
+    pointer: String,
+    now: &Least,
+    limit: DirectionLimit,
+) -> WindChange {
     let gain_m_per_s = limit.gust_m_per_s - now.limit.gust_m_per_s;
     WindChange {
         id: id.to_owned(),
-        what,
+        steps,
         pointer,
         gust_m_per_s: limit.gust_m_per_s,
         gain_m_per_s,
@@ -117,20 +130,21 @@ fn change(id: &str, what: String, pointer: String, now: &Least, limit: Direction
 /// still air is not put right by one step, perhaps by the same one again.
 fn together(job: &Job, plan: &Plan, now: &Least, goes_on: &mut dyn FnMut() -> bool) -> Option<WindChange> {
     let (mut job, mut plan, mut least) = (job.clone(), plan.clone(), now.clone());
-    let mut steps: Vec<Step> = Vec::new();
+    let mut steps: Vec<WindStep> = Vec::new();
+    let mut first: Option<String> = None;
     while steps.len() < MOST_TOGETHER
         && least.limit.gust_m_per_s - now.limit.gust_m_per_s < LEAST_GAIN_M_PER_S
         && goes_on()
     {
         let kind: PartKind = least.limit.weakest.as_ref()?.kind;
         // A proof pull needs its load told, which only one change alone has.
-        let mut addressing: Vec<&str> =
-            addressing(kind).iter().copied().filter(|id| *id != ANCHORS_PROVED).collect();
+        let mut addressing: Vec<ChangeKind> = addressing(kind).to_vec();
+        addressing.retain(|kind| *kind != ChangeKind::AnchorsProved);
         // How near a mast that falls is to standing nobody can say: whatever was not done yet comes first.
-        addressing.sort_by_key(|id| steps.iter().filter(|step| step.id == *id).count());
+        addressing.sort_by_key(|kind| steps.iter().filter(|step| step.kind() == *kind).count());
         let mut options = options(&job, &plan);
         let mut best: Option<(Change, Plan, Least)> = None;
-        for option in addressing.into_iter().filter_map(|id| taken(&mut options, id)) {
+        for option in addressing.into_iter().filter_map(|kind| taken(&mut options, kind)) {
             let Some((plan, least)) = least_of(&option.job) else { continue };
             if best.as_ref().is_none_or(|(_, _, best)| least.beats(best)) {
                 best = Some((option, plan, least));
@@ -138,41 +152,28 @@ fn together(job: &Job, plan: &Plan, now: &Least, goes_on: &mut dyn FnMut() -> bo
         }
         let on_the_way = |next: &Least| next.beats(&least) || next.still_use.is_infinite();
         let (option, next_plan, next) = best.filter(|(_, _, next)| on_the_way(next))?;
-        steps.push(Step { id: option.id, what: option.what, pointer: option.pointer });
+        steps.push(option.step);
+        first.get_or_insert(option.pointer);
         (job, plan, least) = (option.job, next_plan, next);
     }
-    let what = format!("All of these together: {}", steps_in_words(&steps));
-    let pointer = steps.first()?.pointer.clone();
-    Some(change("together", what, pointer, now, least.limit)).filter(WindChange::helps)
+    Some(change(TOGETHER, each_once(&steps), first?, now, least.limit)).filter(WindChange::helps)
 }
 
-/// One of the changes made together.
-struct Step {
-    id: &'static str,
-    what: String,
-    pointer: String,
-}
-
-fn taken(options: &mut Vec<Change>, id: &str) -> Option<Change> {
-    let at = options.iter().position(|option| option.id == id)?;
+fn taken(options: &mut Vec<Change>, kind: ChangeKind) -> Option<Change> {
+    let at = options.iter().position(|option| option.step.kind() == kind)?;
     Some(options.remove(at))
 }
 
-/// Each step once, in the order of the work; one made several times says so.
-fn steps_in_words(steps: &[Step]) -> String {
-    let mut told: Vec<(&str, usize)> = Vec::new();
-    for step in steps {
-        match told.iter_mut().find(|(what, _)| *what == step.what) {
-            Some((_, times)) => *times += 1,
-            None => told.push((&step.what, 1)),
+/// Each step once, in the order of the work, with how many times it is made.
+fn each_once(steps: &[WindStep]) -> Vec<RepeatedStep> {
+    let mut told: Vec<RepeatedStep> = Vec::new();
+    for &step in steps {
+        match told.iter_mut().find(|known| known.step == step) {
+            Some(known) => known.times += 1,
+            None => told.push(RepeatedStep { step, times: 1 }),
         }
     }
-    let words = |(what, times): &(&str, usize)| match times {
-        1 => (*what).to_owned(),
-        2 => format!("{}, and then by as much again.", what.trim_end_matches('.')),
-        times => format!("{}, and then by as much {} times more.", what.trim_end_matches('.'), times - 1),
-    };
-    told.iter().map(words).collect::<Vec<_>>().join(" ")
+    told
 }
 
 /// The least limit over the directions looked at.

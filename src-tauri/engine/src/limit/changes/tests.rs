@@ -5,9 +5,9 @@ use crate::demo::yardstick;
 use crate::job::{AsBuilt, AsBuiltAnchor, Fix, Holdfast, SoilFeel};
 use crate::limit::rose::bearings;
 
-fn change(job: &Job, id: &str) -> Option<Change> {
+fn change(job: &Job, kind: ChangeKind) -> Option<Change> {
     let plan = compute(job).unwrap().plan;
-    options(job, &plan).into_iter().find(|option| option.id == id)
+    options(job, &plan).into_iter().find(|option| option.step.kind() == kind)
 }
 
 #[test]
@@ -17,7 +17,7 @@ fn firmer_soil_helps_where_an_anchor_in_it_gives_first() {
     job.rig.guy_levels[0].holdfast = Holdfast::Plate { side_m: 0.08, depth_m: 0.6 };
     let now = least_limit(&job, &compute(&job).unwrap().plan).unwrap();
     assert_eq!(now.limit.weakest.as_ref().unwrap().kind, PartKind::Anchor);
-    let firmer = change(&job, "soil_firmer").unwrap();
+    let firmer = change(&job, ChangeKind::SoilFirmer).unwrap();
     assert_eq!(firmer.job.yard.soil, SoilFeel::Clay { feel: ClayFeel::Stiff });
     assert!(tried(&firmer, &now).unwrap().gain_m_per_s > 1.0);
 }
@@ -30,11 +30,11 @@ fn measured_anchors_go_farther_out_from_where_they_are() {
     let measured = AsBuiltAnchor { guy: guy.id, at: Some(at), eye_height_m: None };
     job.as_built = Some(AsBuilt { anchors: vec![measured], ..AsBuilt::default() });
     let stands = compute(&job).unwrap().plan;
-    let farther = change(&job, "anchors_farther_out").unwrap();
+    let farther = change(&job, ChangeKind::AnchorsFartherOut).unwrap();
     for (before, after) in stands.guys.iter().zip(compute(&farther.job).unwrap().plan.guys) {
         assert!((after.radius_m / before.radius_m - 1.2).abs() < 1e-9, "{}", after.id);
     }
-    let four = compute(&change(&job, "four_guys").unwrap().job).unwrap().plan;
+    let four = compute(&change(&job, ChangeKind::FourGuys).unwrap().job).unwrap().plan;
     let radius_m = |index: usize| four.guys[index].radius_m;
     assert!(four.guys.len() == 4 && (radius_m(0) - radius_m(2)).abs() < 1e-9);
 }
@@ -42,9 +42,9 @@ fn measured_anchors_go_farther_out_from_where_they_are() {
 #[test]
 fn what_nobody_knows_gets_no_firmer() {
     let mut job = yardstick();
-    assert!(change(&job, "soil_firmer").is_some());
+    assert!(change(&job, ChangeKind::SoilFirmer).is_some());
     job.yard.soil = SoilFeel::Unknown;
-    assert!(change(&job, "soil_firmer").is_none());
+    assert!(change(&job, ChangeKind::SoilFirmer).is_none());
 }
 
 /// A mast of which everything is known and strong.
@@ -141,7 +141,7 @@ fn every_part_that_can_govern_has_a_change_that_relieves_it() {
         let now = used(&job, kind).unwrap();
         assert!(now > 0.0, "{kind:?}");
         let options = options(&job, &plan);
-        let mut addressed = options.iter().filter(|option| addressing(kind).contains(&option.id));
+        let mut addressed = options.iter().filter(|option| addressing(kind).contains(&option.step.kind()));
         assert!(
             addressed.any(|option| used(&option.job, kind).is_some_and(|after| after < 0.98 * now)),
             "{kind:?}"
@@ -176,7 +176,7 @@ fn every_part_that_governs_has_a_change_that_raises_the_limit() {
         });
         let plan = compute(&job).unwrap().plan;
         let options = options(&job, &plan);
-        let addressed = options.iter().filter(|option| addressing(kind).contains(&option.id));
+        let addressed = options.iter().filter(|option| addressing(kind).contains(&option.step.kind()));
         let best = addressed.filter_map(|option| limit_from(&option.job, from_deg)).map(|(gust, _)| gust);
         let best = best.fold(0.0, f64::max);
         println!("{kind:?} from {from_deg}: {now:.2} then {best:.2}");
@@ -191,7 +191,7 @@ fn several_together_help_as_much_as_is_said() {
     let plan = compute(&job).unwrap().plan;
     let now = least_limit(&job, &plan).unwrap();
     let helped = together(&job, &plan, &now, &mut || true).expect("several together help");
-    assert!(helped.gain_m_per_s >= LEAST_GAIN_M_PER_S && helped.what.starts_with("All of these together: "));
+    assert!(helped.gain_m_per_s >= LEAST_GAIN_M_PER_S && helped.id == TOGETHER && !helped.steps.is_empty());
     assert!((now.limit.gust_m_per_s + helped.gain_m_per_s - helped.gust_m_per_s).abs() < 1e-12);
 }
 
@@ -208,7 +208,7 @@ fn what_is_far_too_much_in_still_air_is_put_right_by_the_same_step_again() {
     let alone = options(&job, &plan);
     assert!(alone.iter().filter_map(|option| tried(option, &now)).all(|change| !change.helps()));
     let helped = together(&job, &plan, &now, &mut || true).expect("several steps help");
-    assert!(helped.what.contains("again.") || helped.what.contains("times more."), "{}", helped.what);
+    assert!(helped.steps.iter().any(|step| step.times > 1), "{:?}", helped.steps);
     assert!(helped.gust_m_per_s >= LEAST_GAIN_M_PER_S);
 }
 

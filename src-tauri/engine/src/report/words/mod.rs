@@ -1,8 +1,10 @@
 //! All sentences for the user, made from data by exhaustive matches, one file a subject. Nothing else in the engine holds
 //! one (`tests/properties/sentences.rs` reads the sources for it).
 
+pub(crate) mod beaufort;
 mod buried;
 pub mod cautions;
+mod changes;
 mod document;
 mod ground;
 mod guys;
@@ -10,10 +12,13 @@ mod mast;
 mod north;
 mod overhead;
 mod points;
+mod strength;
 mod wind;
 mod yard;
 
-pub use north::bearing_how;
+pub(crate) use changes::change;
+pub use north::{bearing_how, north_from};
+pub(crate) use strength::{conditions, unshown};
 pub(crate) use wind::collapse;
 pub(crate) use yard::approach;
 

@@ -2,6 +2,7 @@
 
 use crate::finding::north::{NorthRemedy, NorthRule, SteelShows};
 use crate::plan::BearingHow;
+use crate::survey::NorthFrom;
 
 pub(super) fn sentence(rule: &NorthRule) -> String {
     let words = match rule {
@@ -45,6 +46,29 @@ pub(super) fn sentence(rule: &NorthRule) -> String {
         }
     };
     words.to_owned()
+}
+
+/// From what the yard's correction to true north came.
+pub fn north_from(from: &NorthFrom) -> String {
+    match from {
+        NorthFrom::True => "Bearings are given from true north.".into(),
+        NorthFrom::Baseline { from, to, bearing_deg } => {
+            format!("Bearings are read from the line {from} to {to}, taken to run at {bearing_deg}°.")
+        }
+        NorthFrom::DeclinationGiven { declination_deg } => {
+            format!("Magnetic bearings, with a declination of {} as given.", east_west(*declination_deg))
+        }
+        NorthFrom::DeclinationByModel { declination_deg, on } => format!(
+            "Magnetic bearings, with a declination of {} by the World Magnetic Model 2025 for the yard's place on {on}.",
+            east_west(*declination_deg)
+        ),
+        NorthFrom::Unknown => "Magnetic bearings as read: true north is unknown.".into(),
+    }
+}
+
+fn east_west(declination_deg: f64) -> String {
+    let side = if declination_deg < 0.0 { "west" } else { "east" };
+    format!("{:.1}° {side}", declination_deg.abs())
 }
 
 /// How a bearing of the compass got into the yard's reference, or what is missing.
@@ -97,4 +121,18 @@ pub(super) fn remedy(remedy: &NorthRemedy) -> String {
         }
     };
     words.to_owned()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_declination_has_its_side_and_its_date() {
+        let by_model = |declination_deg| {
+            north_from(&NorthFrom::DeclinationByModel { declination_deg, on: "2026-07-04".into() })
+        };
+        assert!(by_model(12.8234).contains("12.8° east") && by_model(-12.77).contains("12.8° west"));
+        assert!(by_model(12.8).ends_with("on 2026-07-04."));
+    }
 }

@@ -56,7 +56,7 @@ fn yard(marks: Vec<Mark>) -> Yard {
 }
 
 fn true_north() -> NorthCorrection {
-    NorthCorrection { add_to_reading_deg: 0.0, sigma_deg: 0.0, how: String::new() }
+    NorthCorrection { add_to_reading_deg: 0.0, sigma_deg: 0.0, from: crate::survey::NorthFrom::True }
 }
 
 fn solve(yard: &Yard, plane: &Plane) -> (Positions, Vec<Finding>) {
@@ -111,7 +111,8 @@ fn level_tapes_are_not_reduced() {
 
 #[test]
 fn the_north_correction_turns_readings_and_leaves_ellipses() {
-    let north = NorthCorrection { add_to_reading_deg: 30.0, sigma_deg: 5.0, how: String::new() };
+    let north =
+        NorthCorrection { add_to_reading_deg: 30.0, sigma_deg: 5.0, from: crate::survey::NorthFrom::True };
     let (turned, _) = Positions::new(&yard(two_marks()), &north, &LEVEL, METRIC).unwrap();
     close(turned.mark("B").unwrap().at, [8.0 * bearing::unit(120.0)[0], 8.0 * bearing::unit(120.0)[1]]);
     let across = Positions::ellipse_95(turned.mark("B").unwrap()).semi_major_m;
@@ -243,7 +244,8 @@ fn a_baseline_holds_its_bearing_exactly() {
     let mut wall =
         yard(vec![mark("A", Fix::Origin), mark("B", Fix::Coordinates { east_m: 8.1, north_m: 0.2 })]);
     wall.bearings = BearingReference::Baseline { from: "A".into(), to: "B".into(), bearing_deg: 90.0 };
-    let north = NorthCorrection { add_to_reading_deg: 90.0, sigma_deg: 0.0, how: String::new() };
+    let north =
+        NorthCorrection { add_to_reading_deg: 90.0, sigma_deg: 0.0, from: crate::survey::NorthFrom::True };
     let (positions, findings) = Positions::new(&wall, &north, &LEVEL, METRIC).unwrap();
     let b = positions.mark("B").unwrap();
     assert!(b.at[1].abs() < 1e-6 && findings.is_empty(), "{b:?}");

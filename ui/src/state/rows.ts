@@ -1,7 +1,7 @@
-import type { Report, ReportSection, Row } from '../../backend/model';
+import type { Report, ReportSection, Row } from '../backend/model';
 
 /** A section of the engine's report by its id. */
-export const section = (report: Report | undefined, id: string): ReportSection | undefined =>
+export const section = (report: Report | null | undefined, id: string): ReportSection | undefined =>
   report?.sections.find((one) => one.id === id);
 
 export const rowOf = (rows: readonly Row[] | undefined, id: string): Row | undefined =>
