@@ -21,6 +21,8 @@ export default defineConfig({
     deviceScaleFactor: 3,
     isMobile: true,
     hasTouch: true,
+    // Every test begins as a first visit; what is kept for use without a signal has tests of its own (offline.spec.ts).
+    serviceWorkers: 'block',
     screenshot: 'only-on-failure',
     launchOptions: {
       executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',

@@ -1,3 +1,4 @@
+import type { OfflineTold } from './offline';
 import type { Store } from './store';
 import type { FieldError, Operations, PaperOperations, Progress, WatchedOperations } from './types';
 
@@ -26,6 +27,8 @@ export interface Backend {
   sheets(request: Sheets['request']): Promise<Sheets['answer']>;
   /** The same as one PDF. */
   sheetsPdf(request: Sheets['request']): Promise<Uint8Array<ArrayBuffer>>;
+  /** Sees to it that the app works without a signal. */
+  keepOffline(told: OfflineTold): Promise<void>;
   /** Where the jobs are kept. */
   readonly store: Store;
 }

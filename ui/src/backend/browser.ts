@@ -1,6 +1,7 @@
 import { opened, stopped, type Backend } from './backend';
 import { Engine } from './engine';
 import { Paper } from './paper';
+import { keepOffline } from './offline';
 import { browserStore } from './browser-store';
 
 /** A plain browser: the engine as WebAssembly in a worker, the jobs in the browser's own database.
@@ -41,6 +42,11 @@ export function browserBackend(): Backend {
     async sheetsPdf(request) {
       const { bytes, text } = await paper.ask(null, request);
       return bytes ?? opened(text ?? '', 'sheets');
+    },
+    async keepOffline(told) {
+      // What is shown first comes first: the rest is fetched when the engine is there.
+      await engine.loaded;
+      await keepOffline(told);
     },
     store: browserStore(),
   };

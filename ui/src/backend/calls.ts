@@ -13,10 +13,15 @@ interface Heard {
   failure?: string;
 }
 
+/** Under this number, which no question has, a worker says once that it is loaded. */
+export const LOADED = 0;
+
 /** The questions that a worker was asked and has not answered. */
 export class Calls<Question extends { id: number }, Answer extends Heard> {
   #waiting = new Map<number, Caller<Answer>>();
-  #last = 0;
+  #last = LOADED;
+  #isLoaded: () => void = () => undefined;
+  readonly loaded = new Promise<void>((done) => (this.#isLoaded = done));
 
   ask(worker: Worker, question: Omit<Question, 'id'>, progress?: (text: string) => void): Promise<Answer> {
     const id = ++this.#last;
@@ -27,6 +32,7 @@ export class Calls<Question extends { id: number }, Answer extends Heard> {
   }
 
   heard(answer: Answer): void {
+    if (answer.id === LOADED) return this.#isLoaded();
     const caller = this.#waiting.get(answer.id);
     if (answer.progress !== undefined) {
       caller?.progress?.(answer.progress);

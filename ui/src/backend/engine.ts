@@ -13,6 +13,11 @@ export class Engine {
       this.end(new Error(event.message || 'The engine could not be started.'));
   }
 
+  /** Resolves once it can compute. */
+  get loaded(): Promise<void> {
+    return this.#calls.loaded;
+  }
+
   /** The answer as JSON text; with `progress` the operation is watched. */
   async ask(operation: string, request: unknown, progress?: (text: string) => void): Promise<string> {
     if (this.#broken) throw this.#broken;

@@ -1,3 +1,4 @@
+import { LOADED } from './calls';
 import init, { call, call_watched } from '../wasm/engine.js';
 import engineUrl from '../wasm/engine_bg.wasm?url';
 
@@ -22,6 +23,11 @@ export interface EngineAnswer {
 const scope = self as unknown as DedicatedWorkerGlobalScope;
 // Named here, because the bundler does not see the address inside the generated module.
 const ready = init({ module_or_path: engineUrl });
+
+ready.then(
+  () => scope.postMessage({ id: LOADED } satisfies EngineAnswer),
+  () => undefined, // Told to whoever asks.
+);
 
 scope.onmessage = async ({ data }: MessageEvent<EngineQuestion>) => {
   const answer: EngineAnswer = { id: data.id };

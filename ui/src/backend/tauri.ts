@@ -43,6 +43,8 @@ export function tauriBackend(): Backend {
         throw error;
       }
     },
+    // Its files come with it.
+    keepOffline: () => Promise.resolve(),
     store: tauriStore(),
   };
 }

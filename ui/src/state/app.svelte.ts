@@ -13,6 +13,7 @@ import type {
   Units,
   Verdict,
 } from '../backend/model';
+import { device } from './device.svelte';
 import { History } from './history';
 import type { Journal, Keeping } from './journal';
 import { kept, scopeTo } from './kept';
@@ -205,6 +206,7 @@ class App {
     this.#history?.commit(this.#inBook(next, this.#book));
     // Kept first, shown second.
     const kept = this.#keep();
+    void device.askToKeep();
     this.#turnedTo(next);
     this.#note(by);
     this.#wantOnce(kept);

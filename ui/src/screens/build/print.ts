@@ -24,7 +24,15 @@ function print(title: string, style: string, body: string): void {
   frame.id = 'print-frame';
   frame.title = title;
   frame.style.cssText = 'position:fixed;width:0;height:0;border:0;visibility:hidden';
-  frame.srcdoc = `<!doctype html><style>${style}</style>${body}`;
-  frame.onload = () => frame.contentWindow?.print();
+  frame.srcdoc = `<!doctype html>${body}`;
+  frame.onload = () => {
+    const inside = frame.contentWindow as (Window & typeof globalThis) | null;
+    if (!inside) return;
+    // A sheet made here, not a style in the text: the page's policy lets no text bring styles with it.
+    const sheet = new inside.CSSStyleSheet();
+    sheet.replaceSync(style);
+    inside.document.adoptedStyleSheets = [sheet];
+    inside.print();
+  };
   document.body.append(frame);
 }
