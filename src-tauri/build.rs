@@ -1,6 +1,35 @@
+use tauri_build::{AppManifest, Attributes};
+
+/// What the screens may ask of the app. Each is allowed to its window in `capabilities/main.json`; what does not stand in
+/// both is refused.
+const COMMANDS: &[&str] = &[
+    "call",
+    "call_watched",
+    "call_on_paper",
+    "sheets_pdf",
+    "stop_watched",
+    "store_start",
+    "store_cards",
+    "store_create",
+    "store_hold",
+    "store_let_go",
+    "store_read",
+    "store_version",
+    "store_aside",
+    "store_append",
+    "store_snapshot",
+    "store_put_card",
+    "store_set_aside",
+    "store_remove",
+    "store_forget_old",
+];
+
 fn main() {
     // Tauri embeds the built screens and refuses a missing folder; an empty one lets `cargo check` pass on a
     // fresh clone. `cargo xtask run` and `cargo xtask test` build the screens first.
     let _ = std::fs::create_dir_all("../ui/dist");
-    tauri_build::build();
+    let attributes = Attributes::new().app_manifest(AppManifest::new().commands(COMMANDS));
+    if let Err(error) = tauri_build::try_build(attributes) {
+        println!("cargo::error={error:#}");
+    }
 }

@@ -19,10 +19,12 @@ const POLICY: Record<string, string[]> = {
   'form-action': ["'none'"],
 };
 
+/** As it stands in the page, and in `tauri.conf.json` for the app's own window. */
+export const CONTENT = Object.entries(POLICY)
+  .map(([directive, sources]) => `${directive} ${sources.join(' ')}`)
+  .join('; ');
+
 export function contentSecurityPolicy(): Plugin {
-  const content = Object.entries(POLICY)
-    .map(([directive, sources]) => `${directive} ${sources.join(' ')}`)
-    .join('; ');
   return {
     name: 'content-security-policy',
     apply: 'build',
@@ -31,7 +33,7 @@ export function contentSecurityPolicy(): Plugin {
       handler: () => [
         {
           tag: 'meta',
-          attrs: { 'http-equiv': 'Content-Security-Policy', content },
+          attrs: { 'http-equiv': 'Content-Security-Policy', content: CONTENT },
           injectTo: 'head-prepend',
         },
         { tag: 'meta', attrs: { name: 'referrer', content: 'no-referrer' }, injectTo: 'head-prepend' },
