@@ -107,4 +107,28 @@ proptest! {
         let item = &after.as_built.expect("something was measured").items[which];
         prop_assert!((item.deviation.expect("measured").moved_m - out_m.abs()).abs() < 1e-9);
     }
+
+    /// A mast that was set elsewhere takes its pegs along: an anchor found a little beside where its peg goes from the
+    /// mast as it stands is off by that little, however far the two moved together.
+    #[test]
+    fn an_anchor_is_judged_from_the_mast_as_it_stands(
+        radius_m in 3.0..7.0_f64, moved in prop::array::uniform2(-1.5..1.5_f64),
+        beside in prop::array::uniform2(-0.2..0.2_f64), which in 0_usize..3,
+    ) {
+        let mut job = level(radius_m);
+        let before = plan(&job);
+        let guy = before.guys[which].clone();
+        let mast = [before.mast.east_m + moved[0], before.mast.north_m + moved[1]];
+        let anchor = [0, 1].map(|i| at(&guy)[i] + moved[i] + beside[i]);
+        job.as_built = Some(AsBuilt {
+            mast: Some(coordinates(mast)),
+            anchors: vec![found(&guy, anchor)],
+            ..AsBuilt::default()
+        });
+        let built = plan(&job).as_built.expect("something was measured");
+        let item = built.items.iter().find(|item| item.name == format!("{} anchor", guy.name)).expect("the anchor");
+        let deviation = item.deviation.expect("measured");
+        prop_assert!((deviation.moved_m - (moved[0] + beside[0]).hypot(moved[1] + beside[1])).abs() < 1e-9);
+        prop_assert!((deviation.offset_m - beside[0].hypot(beside[1])).abs() < 1e-9, "{deviation:?}");
+    }
 }

@@ -101,7 +101,7 @@ fn varied() -> impl Strategy<Value = Job> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 8, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 8, ..ProptestConfig::default() })]
 
     /// More wind never raises the margin: below the limit no part is wholly used, above it one is, or the mast falls in
     /// the wind's pressure times the load factor.

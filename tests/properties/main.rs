@@ -39,6 +39,7 @@ mod rough_ground;
 mod round_in_both_systems;
 mod sentences;
 mod shared_anchor;
+mod spot_sigmas;
 mod structure;
 mod survey_log;
 mod surveyed_again;

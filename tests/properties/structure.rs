@@ -228,7 +228,7 @@ fn largest_difference(a: &Response, b: &Response, moved: Moved) -> (f64, f64, f6
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 96, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 96, ..ProptestConfig::default() })]
 
     #[test]
     fn all_forces_and_moments_balance(given in given()) {

@@ -66,6 +66,30 @@ fn front_leg_down_the_fall_line_needs_reach_times_tangent() {
     assert_eq!(leg(&result, "left").support, Support::Shim);
 }
 
+/// A gap read with a rule lifts or lowers every face alike, as the ground under the foot is what it was: on a plane of 6°
+/// straight down the leg each face is half the foot's 38 mm times tan 6° from the middle, both sides are at the middle.
+#[test]
+fn a_measured_gap_is_carried_to_every_face() {
+    let mut result = lay(&timbers(), &slope(6.0, 225.0), 225.0);
+    let others = result.legs[1..].to_vec();
+    with_measured_gaps(&mut result, &timbers(), &BTreeMap::from([("front".to_owned(), 0.030)]));
+    let front = leg(&result, "front");
+    let half_m = 0.019 * tan_deg(6.0);
+    for (face_m, by_hand_m) in [
+        (front.gap_centre_m.value, 0.030),
+        (front.gap_inner_m, 0.030 - half_m),
+        (front.gap_outer_m, 0.030 + half_m),
+        (front.gap_left_m, 0.030),
+        (front.gap_right_m, 0.030),
+    ] {
+        assert!((face_m - by_hand_m).abs() < 1e-9, "{face_m} {by_hand_m}");
+    }
+    // 1.96 times the 2 mm of a rule; 30 mm is no foot any more, but a shim of up to 38 mm.
+    assert!((front.gap_centre_m.half_width_95 - 1.96 * 0.002).abs() < 1e-6);
+    assert_eq!(front.support, Support::Shim);
+    assert_eq!(result.legs[1..], others);
+}
+
 #[test]
 fn level_ground_needs_nothing() {
     let result = lay(&timbers(), &slope(0.0, 0.0), 10.0);

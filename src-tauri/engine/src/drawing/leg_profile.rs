@@ -304,7 +304,6 @@ mod tests {
     use super::*;
     use crate::drawing::sample::sample;
     use crate::drawing::scene::Geometry;
-    use crate::drawing::{SvgStyle, svg};
     use crate::quantity::UnitSystem;
 
     #[test]
@@ -347,15 +346,11 @@ mod tests {
     }
 
     #[test]
-    fn look() {
-        let Ok(folder) = std::env::var("DRAW_TO") else { return };
-        let (job, computed) = sample(UnitSystem::Metric);
-        let scene = leg_profile(&job, &computed);
-        std::fs::write(
-            format!("{folder}/profile.svg"),
-            svg(&scene, &SvgStyle::fitted(95.0, 70.0, 95.0 * TEXT_SHARE)),
-        )
-        .unwrap();
+    fn everything_drawn_lies_within_the_frame_that_is_printed() {
+        for system in [UnitSystem::Metric, UnitSystem::Imperial] {
+            let (job, computed) = sample(system);
+            crate::drawing::sample::assert_within_bounds(&leg_profile(&job, &computed), |_| true);
+        }
     }
 
     #[test]

@@ -1,6 +1,7 @@
 //! A small computed plan made by hand for the tests of drawings and reports: level rules of thumb on a plane,
 //! not the engine's own methods.
 
+use crate::drawing::scene::{Geometry, Scene, Shape};
 use crate::finding::yard::{Nearness, Part, Thing, YardRemedy, YardRule};
 use crate::finding::{Clear, Finding, Limit, Quantity, Severity, Subject};
 use crate::ground::{Ground, Plane};
@@ -466,4 +467,19 @@ fn tree(at: [f64; 2], crown_radius_m: f64, ground_z: f64) -> PlacedShape {
         crown_base_z: ground_z + 2.2,
         top_z: ground_z + 8.0,
     }
+}
+
+/// Words and signs that a frame would cut off could not be read on paper.
+pub(crate) fn assert_within_bounds(scene: &Scene, of: impl Fn(&Shape) -> bool) {
+    let mut words = 0;
+    for shape in scene.shapes.iter().filter(|shape| of(shape)) {
+        let at = match &shape.geometry {
+            Geometry::Words { at, .. } | Geometry::Sign { at, .. } => *at,
+            _ => continue,
+        };
+        words += 1;
+        let inside = |axis: usize| (scene.bounds.min[axis]..=scene.bounds.max[axis]).contains(&at[axis]);
+        assert!(inside(0) && inside(1), "{shape:?} outside {:?}", scene.bounds);
+    }
+    assert!(words > 0, "nothing is named");
 }

@@ -71,15 +71,20 @@ mod tests {
         assert!(!svg(&job, &computed, Paper::Letter).contains("<script"));
     }
 
+    /// ISO 216: A4 is 210 mm × 297 mm. ANSI/ASME Y14.1: size A is 8.5 in × 11 in, 215.9 mm × 279.4 mm.
     #[test]
-    fn look() {
-        let Ok(folder) = std::env::var("DRAW_TO") else { return };
-        for (name, system, paper) in
-            [("metric", UnitSystem::Metric, Paper::A4), ("imperial", UnitSystem::Imperial, Paper::Letter)]
-        {
+    fn every_page_is_as_large_as_its_paper() {
+        for (system, paper, [short_mm, long_mm]) in [
+            (UnitSystem::Metric, Paper::A4, [210.0, 297.0]),
+            (UnitSystem::Imperial, Paper::Letter, [215.9, 279.4]),
+        ] {
             let (job, computed) = sample(system);
-            for (i, page) in sheets(&job, &computed, &Wanted::on(paper)).svg().iter().enumerate() {
-                std::fs::write(format!("{folder}/sheet-{name}-{}.svg", i + 1), page).unwrap();
+            let pages = sheets(&job, &computed, &Wanted::on(paper)).svg();
+            assert!(pages.len() >= 2, "the map and the feet");
+            let upright = format!("width=\"{short_mm}mm\" height=\"{long_mm}mm\"");
+            let lying = format!("width=\"{long_mm}mm\" height=\"{short_mm}mm\"");
+            for page in pages {
+                assert!(page.contains(&upright) || page.contains(&lying), "{}", &page[..200]);
             }
         }
     }
