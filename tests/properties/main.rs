@@ -33,6 +33,7 @@ mod one_system;
 mod pages;
 mod pointers;
 mod positions;
+mod printed_numbers;
 mod quantity;
 mod resistance;
 mod rough_ground;
