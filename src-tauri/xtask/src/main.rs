@@ -3,6 +3,7 @@
 
 mod bench;
 mod command;
+mod mutants;
 mod place;
 mod run;
 mod serve;
@@ -31,6 +32,8 @@ cargo xtask serve [--port N]         serve the built screens on this machine
 cargo xtask bench                    measure the engine, natively and in wasm
 cargo xtask sweep-wind [--jobs N] [--seed S]
                                      gust limits of random jobs, turned and compared (500 of them take an hour or so)
+cargo xtask mutants [options]        how many small faults of the engine the tests of meaning catch; hours, not minutes
+                                     (`cargo xtask mutants --help` lists the options)
 cargo xtask help                     this text";
 
 fn main() -> ExitCode {
@@ -50,6 +53,7 @@ fn main() -> ExitCode {
         "serve" => serve::port_option(options).and_then(|port| serve::serve(&place.ui_dist(), port)),
         "bench" => bench::bench(&place),
         "sweep-wind" => sweep::wind(&place, options),
+        "mutants" => mutants::mutants(&place, options),
         "help" | "--help" | "-h" => {
             println!("{HELP}");
             Ok(())
