@@ -7,12 +7,13 @@ use mastwright_engine::drawing::Paper;
 use mastwright_engine::drawing::scene::Scene;
 use mastwright_engine::finding::Subject;
 use mastwright_engine::job::{Capture, Instrument, LogEntry, SpotHeight};
-use mastwright_engine::plan::Plan;
+use mastwright_engine::plan::{ContourTurn, MastResult, Plan};
 use mastwright_engine::quantity::{FieldError, Units};
 use mastwright_engine::report::{FindingText, Report, SpreadReport};
 use mastwright_engine::simulate::Simulation;
 use mastwright_engine::survey::walk::Walk;
 use mastwright_engine::tube::TubeTable;
+use mastwright_engine::verdict::Verdict;
 use serde::{Deserialize, Serialize};
 
 /// A request that asks for nothing in particular.
@@ -128,6 +129,24 @@ pub struct PlanAnswer {
     /// For every number of the job, by its JSON pointer: how the user would write it. Empty without the report.
     #[cfg_attr(feature = "typegen", ts(type = "Record<string, string>"))]
     pub shown: BTreeMap<String, String>,
+}
+
+/// What follows a finger that drags the mast: the map and the few figures beside it. The rest of the plan is asked for
+/// when the finger lifts.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct PlaceAnswer {
+    /// Without its first `still` shapes where the asker keeps them.
+    pub map: Option<Scene>,
+    /// Names the map's still shapes, as in a plan's answer.
+    pub map_still: String,
+    pub mast: MastResult,
+    pub contour: ContourTurn,
+    /// Height of the front foot at its centre, as the user would read it on a tape.
+    pub front_foot: String,
+    /// What is to be thought of the plan so far, and that in a word or two.
+    pub verdict: Option<Verdict>,
+    pub verdict_says: String,
 }
 
 /// What is wrong with a document; empty where nothing is.

@@ -161,8 +161,8 @@ operations! {
     in_hand {
         /// Keeps a job in hand, with its yard surveyed.
         hold_job: HoldJobRequest => Nothing;
-        /// The plan of the job in hand with its mast in another place.
-        place: PlaceRequest => PlanAnswer;
+        /// What a map shows of the job in hand with its mast in another place.
+        place: PlaceRequest => PlaceAnswer;
     }
     watched {
         /// The whole yard drawn by chance, many times over.
@@ -249,9 +249,15 @@ struct Refused {
     error: FieldErrors,
 }
 
+const USUAL_ANSWER_BYTES: usize = 24 << 10;
+
 fn granted<A: Serialize>(answer: &A) -> String {
-    serde_json::to_string(&Granted { ok: answer })
-        .unwrap_or_else(|error| refused(not_understood(&format!("an answer that can't be written: {error}"))))
+    // Room for an answer that a finger waits for: a text that grows is copied each time.
+    let mut text = Vec::with_capacity(USUAL_ANSWER_BYTES);
+    let written =
+        serde_json::to_writer(&mut text, &Granted { ok: answer }).map_err(|error| error.to_string());
+    let text = written.and_then(|()| String::from_utf8(text).map_err(|error| error.to_string()));
+    text.unwrap_or_else(|error| refused(not_understood(&format!("an answer that can't be written: {error}"))))
 }
 
 fn refused(error: FieldErrors) -> String {

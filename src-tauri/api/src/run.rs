@@ -1,7 +1,5 @@
 //! What each operation does: read the request, ask the engine, gather the answer.
 
-use std::hash::{DefaultHasher, Hash, Hasher};
-
 mod exchange;
 mod file;
 mod walk;
@@ -73,28 +71,30 @@ pub fn plan_text(request: &JobRequest) -> Result<TextAnswer, FieldErrors> {
     Ok(TextAnswer { text: report::text(&report::report(&job, &judged(&job)?)) })
 }
 
-/// What a finger waits for: the plan without its three longest tables, which nobody reads meanwhile and which would
-/// all have to be written and read, and the map.
-pub(crate) fn quick_answer(job: &Job, computed: Computed, map: Option<&MapWish>) -> PlanAnswer {
+/// The plan without its three longest tables, which would all have to be written and read.
+fn quick_answer(job: &Job, computed: Computed, map: Option<&MapWish>) -> PlanAnswer {
     let answer = answer(job, computed, map);
     let plan = Plan { points: Vec::new(), pegs: Vec::new(), clearances: Vec::new(), ..answer.plan };
     PlanAnswer { plan, ..answer }
 }
 
-fn answer(job: &Job, computed: Computed, wish: Option<&MapWish>) -> PlanAnswer {
-    let mut map = wish.map(|wish| {
-        let options = drawing::staking_map::MapOptions {
-            text_m: wish.text_m,
-            ties_for: wish.ties_for.clone(),
-            handle_em: HANDLE_EM,
-        };
-        drawing::staking_map::staking_map(job, &computed, &options).rounded()
-    });
-    let map_still = map.as_ref().map_or_else(String::new, still_name);
-    let kept = wish.and_then(|wish| wish.still_kept.as_ref()) == Some(&map_still);
-    if let Some(map) = map.as_mut().filter(|_| kept) {
-        map.shapes.drain(..map.still.min(map.shapes.len()));
+/// What a finger waits for.
+pub(crate) fn place_answer(job: &Job, computed: Computed, wish: Option<&MapWish>) -> PlaceAnswer {
+    let (map, map_still) = drawn(job, &computed, wish);
+    let verdict_says = report::verdict::short(computed.plan.verdict.as_ref());
+    PlaceAnswer {
+        map,
+        map_still,
+        front_foot: front_foot(job, &computed),
+        mast: computed.plan.mast,
+        contour: computed.plan.base.contour,
+        verdict: computed.plan.verdict,
+        verdict_says,
     }
+}
+
+fn answer(job: &Job, computed: Computed, wish: Option<&MapWish>) -> PlanAnswer {
+    let (map, map_still) = drawn(job, &computed, wish);
     PlanAnswer {
         map,
         map_still,
@@ -107,12 +107,20 @@ fn answer(job: &Job, computed: Computed, wish: Option<&MapWish>) -> PlanAnswer {
     }
 }
 
-/// A name for the still shapes of a map. Only compared with names of the same run, so the hash may differ between
-/// releases.
-fn still_name(map: &Scene) -> String {
-    let mut hasher = DefaultHasher::new();
-    serde_json::to_string(&map.shapes.get(..map.still)).unwrap_or_default().hash(&mut hasher);
-    format!("{:016x}", hasher.finish())
+/// The map that is wished for, without the still shapes that the asker keeps, and their name.
+fn drawn(job: &Job, computed: &Computed, wish: Option<&MapWish>) -> (Option<Scene>, String) {
+    let Some(wish) = wish else { return (None, String::new()) };
+    let options = drawing::staking_map::MapOptions {
+        text_m: wish.text_m,
+        ties_for: wish.ties_for.clone(),
+        handle_em: HANDLE_EM,
+    };
+    let mut map = drawing::staking_map::staking_map(job, computed, &options).rounded();
+    let name = map.still_name();
+    if wish.still_kept.as_ref() == Some(&name) {
+        map.shapes.drain(..map.still.min(map.shapes.len()));
+    }
+    (Some(map), name)
 }
 
 fn front_foot(job: &Job, computed: &Computed) -> String {

@@ -4,10 +4,10 @@
 //! yard as it was surveyed stay there, and a request names the state that it means.
 
 use mastwright_engine::job::{self, Job};
-use mastwright_engine::plan::{Surveyed, compute_on, survey};
+use mastwright_engine::plan::{FixedPoints, Surveyed, compute_on, compute_placed, survey};
 use mastwright_engine::quantity::{FieldError, FieldErrors};
 
-use crate::messages::{HoldJobRequest, Nothing, PlaceRequest, PlanAnswer};
+use crate::messages::{HoldJobRequest, Nothing, PlaceAnswer, PlaceRequest};
 use crate::run;
 
 /// What a face keeps of the job on its screen.
@@ -20,6 +20,7 @@ struct Held {
     name: String,
     job: Job,
     surveyed: Surveyed,
+    points: FixedPoints,
 }
 
 impl Session {
@@ -28,18 +29,22 @@ impl Session {
         self.held = None;
         let job = job::read_job_value(&request.job)?;
         let surveyed = survey(&job.yard, job.units)?;
-        self.held = Some(Held { name: request.name.clone(), job, surveyed });
+        let points = FixedPoints::of(&surveyed, &job);
+        self.held = Some(Held { name: request.name.clone(), job, surveyed, points });
         Ok(Nothing {})
     }
 
-    pub(crate) fn place(&mut self, request: &PlaceRequest) -> Result<PlanAnswer, FieldErrors> {
+    pub(crate) fn place(&mut self, request: &PlaceRequest) -> Result<PlaceAnswer, FieldErrors> {
         let Some(held) = self.held.as_mut().filter(|held| held.name == request.held) else {
             let allowed = "the name of the job in hand: hand it over first, with hold_job";
             return Err(FieldError::new("/held", request.held.clone(), allowed).into());
         };
         job::place(&mut held.job, &request.placement)?;
-        let computed = compute_on(&held.surveyed, &held.job)?;
-        Ok(run::quick_answer(&held.job, computed, request.map.as_ref()))
+        let Held { surveyed, points, job, .. } = held;
+        // A point's ties are drawn from its peg.
+        let ties = request.map.as_ref().is_some_and(|map| map.ties_for.is_some());
+        let computed = if ties { compute_on(surveyed, job)? } else { compute_placed(surveyed, points, job)? };
+        Ok(run::place_answer(job, computed, request.map.as_ref()))
     }
 }
 
@@ -67,19 +72,62 @@ mod tests {
         job
     }
 
+    fn turned(job: &Value) -> Value {
+        let mut job = job.clone();
+        let front_deg = job["placement"]["front_bearing_deg"].as_f64().unwrap();
+        job["placement"]["front_bearing_deg"] = json!(front_deg + 7.5);
+        job
+    }
+
     fn place(session: &mut Session, held: &str, job: &Value) -> String {
         let request = json!({ "held": held, "placement": job["placement"], "map": { "text_m": 0.4 } });
         session.call("place", &request.to_string())
     }
 
+    /// As text, so that not even a digit may differ.
     #[test]
     fn a_job_in_hand_answers_as_one_that_is_sent_whole() {
         let job = demo();
         let mut session = holding(&job);
-        for job in [moved(&job), job] {
-            let whole = crate::call("plan", &json!({ "job": job, "map": { "text_m": 0.4 } }).to_string());
-            assert_eq!(place(&mut session, "first", &job), whole);
+        for job in [moved(&job), turned(&job), job] {
+            for map in [json!({ "text_m": 0.4 }), json!({ "text_m": 0.4, "ties_for": { "kind": "mast" } })] {
+                let whole = crate::call("plan", &json!({ "job": job, "map": map }).to_string());
+                let request = json!({ "held": "first", "placement": job["placement"], "map": map });
+                let placed = session.call("place", &request.to_string());
+                let [whole, placed] =
+                    [whole, placed].map(|text| serde_json::from_str::<Value>(&text).unwrap());
+                let (whole, placed) = (&whole["ok"], &placed["ok"]);
+                for part in ["map", "map_still", "front_foot", "verdict_says"] {
+                    assert!(!placed[part].is_null());
+                    assert_eq!(placed[part].to_string(), whole[part].to_string(), "{part}");
+                }
+                assert_eq!(placed["mast"].to_string(), whole["plan"]["mast"].to_string());
+                assert_eq!(placed["verdict"].to_string(), whole["plan"]["verdict"].to_string());
+                assert_eq!(placed["contour"].to_string(), whole["plan"]["base"]["contour"].to_string());
+            }
         }
+    }
+
+    /// What of the map stays is sent once.
+    #[test]
+    fn still_shapes_are_left_out_where_they_are_kept() {
+        let job = demo();
+        let mut session = holding(&job);
+        let mut ask = |job: &Value, kept: &Value| {
+            let map = json!({ "text_m": 0.4, "still_kept": kept });
+            let request = json!({ "held": "first", "placement": job["placement"], "map": map });
+            serde_json::from_str::<Value>(&session.call("place", &request.to_string())).unwrap()["ok"].take()
+        };
+        let first = ask(&job, &Value::Null);
+        let moving = ask(&turned(&job), &first["map_still"]);
+        let whole = ask(&turned(&job), &Value::Null);
+        assert_eq!(moving["map_still"], first["map_still"]);
+        let still = whole["map"]["still"].as_u64().unwrap() as usize;
+        assert!(still > 10);
+        assert_eq!(
+            moving["map"]["shapes"].as_array().unwrap()[..],
+            whole["map"]["shapes"].as_array().unwrap()[still..]
+        );
     }
 
     #[test]

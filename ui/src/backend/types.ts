@@ -1782,6 +1782,28 @@ export type Place = { name: string, latitude_deg: number, longitude_deg: number,
 altitude_m: number, };
 
 /**
+ * What follows a finger that drags the mast: the map and the few figures beside it. The rest of the plan is asked for
+ * when the finger lifts.
+ */
+export type PlaceAnswer = { 
+/**
+ * Without its first `still` shapes where the asker keeps them.
+ */
+map: Scene | null, 
+/**
+ * Names the map's still shapes, as in a plan's answer.
+ */
+map_still: string, mast: MastResult, contour: ContourTurn, 
+/**
+ * Height of the front foot at its centre, as the user would read it on a tape.
+ */
+front_foot: string, 
+/**
+ * What is to be thought of the plan so far, and that in a word or two.
+ */
+verdict: Verdict | null, verdict_says: string, };
+
+/**
  * Asks for the plan of the job in hand with its mast in another place, as while a finger drags it.
  */
 export type PlaceRequest = { 
@@ -3126,8 +3148,8 @@ export interface Operations {
   wind_table: { request: WindTableRequest; answer: WindTableAnswer };
   /** Keeps a job in hand, with its yard surveyed. */
   hold_job: { request: HoldJobRequest; answer: Nothing };
-  /** The plan of the job in hand with its mast in another place. */
-  place: { request: PlaceRequest; answer: PlanAnswer };
+  /** What a map shows of the job in hand with its mast in another place. */
+  place: { request: PlaceRequest; answer: PlaceAnswer };
 }
 
 /** The same of the operations that take long enough to be watched and stopped. */

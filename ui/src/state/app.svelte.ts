@@ -4,6 +4,7 @@ import type {
   FieldError,
   Instrument,
   Job,
+  PlaceAnswer,
   Plan,
   PlanAnswer,
   Report,
@@ -85,7 +86,7 @@ class App {
   /** What of the map does not move with the mast, under its name. */
   #still: { name: string; shapes: SceneShape[] } | null = null;
   #planner = new Planner((operation, request) => backend.call(operation, request));
-  #plans = new Newest<PlanWish, PlanAnswer>(
+  #plans = new Newest<PlanWish, PlanAnswer | PlaceAnswer>(
     (wish) => this.#planner.ask(wish),
     (answer) => this.#answered(answer),
     (error) => this.#refused(error),
@@ -396,26 +397,30 @@ class App {
     this.#plans.want({
       job: this.job,
       map: { text_m: this.#mapTextM, still_kept: this.#still?.name ?? null, ties_for: this.#ties },
-      whole,
+      // Nothing can be moved before there is a plan.
+      whole: whole || this.plan === null,
     });
   }
 
-  #answered(answer: PlanAnswer): void {
+  #answered(answer: PlanAnswer | PlaceAnswer): void {
     this.errors = [];
-    // While a finger drags, the lists of points and pegs stay as they were before.
-    this.plan =
-      answer.report || !this.plan
-        ? answer.plan
-        : { ...answer.plan, points: this.plan.points, pegs: this.plan.pegs };
+    this.plan = 'plan' in answer ? answer.plan : this.#movedPlan(answer);
     this.frontFoot = answer.front_foot;
     this.verdictSays = answer.verdict_says;
     if (answer.map) this.map = this.#joined(answer.map, answer.map_still);
+    if (!('plan' in answer)) return;
     if (answer.profile) this.profile = answer.profile;
     if (answer.report) {
       this.report = answer.report;
       this.shownTexts = answer.shown;
       typedTexts.forgetAccepted();
     }
+  }
+
+  /** While a finger drags, all but what the map shows stays as it was before. */
+  #movedPlan({ mast, contour, verdict }: PlaceAnswer): Plan | null {
+    const { plan } = this;
+    return plan && { ...plan, mast, base: { ...plan.base, contour }, verdict };
   }
 
   /** A map with its still shapes: those that came with it, or the kept ones that it was sent without. */

@@ -19,7 +19,7 @@ export class Planner {
 
   constructor(private readonly call: Call) {}
 
-  ask(wish: PlanWish): Promise<Answer<'plan'>> {
+  ask(wish: PlanWish): Promise<Answer<'plan'> | Answer<'place'>> {
     return wish.whole ? this.#whole(wish) : this.#placed(wish);
   }
 
@@ -27,7 +27,7 @@ export class Planner {
     return this.call('plan', { job: withoutLog(job), map, profile: true, report: true });
   }
 
-  async #placed(wish: PlanWish): Promise<Answer<'plan'>> {
+  async #placed(wish: PlanWish): Promise<Answer<'place'>> {
     const known = this.#held && sameButPlacement(this.#held.job, wish.job) ? this.#held : null;
     try {
       return await this.#place(wish, (known ?? (await this.#hold(wish.job))).name);

@@ -35,9 +35,25 @@ pub struct BaseInput<'a> {
 /// The base as it lies: level, let down until it first touches the ground.
 pub fn base(input: &BaseInput) -> BaseResult {
     let frame = Frame::lay(input.base, input.ground, input.mast_at, input.front_bearing_deg);
-    let mut legs: Vec<LegResult> =
-        frame.legs.iter().map(|leg| foot::leg(leg, &frame, input.base, input.ground)).collect();
+    let mut legs = legs(&frame, input);
     turning::set_intervals(&mut legs, &frame, input);
+    result(frame, legs, input)
+}
+
+/// The same for a picture, which shows no intervals: those of the gaps are without end, as nobody has asked how sure they
+/// are.
+pub fn base_without_intervals(input: &BaseInput) -> BaseResult {
+    let frame = Frame::lay(input.base, input.ground, input.mast_at, input.front_bearing_deg);
+    let mut legs = legs(&frame, input);
+    legs.iter_mut().for_each(|leg| leg.gap_centre_m.half_width_95 = f64::INFINITY);
+    result(frame, legs, input)
+}
+
+fn legs(frame: &Frame, input: &BaseInput) -> Vec<LegResult> {
+    frame.legs.iter().map(|leg| foot::leg(leg, frame, input.base, input.ground)).collect()
+}
+
+fn result(frame: Frame, legs: Vec<LegResult>, input: &BaseInput) -> BaseResult {
     BaseResult {
         underside_m: frame.underside_m,
         stakes: stakes::stakes(&frame, input),

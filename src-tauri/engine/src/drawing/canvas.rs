@@ -2,8 +2,9 @@
 
 use crate::finding::Subject;
 
+use super::blockers::Blockers;
 use super::geometry::circle_points;
-use super::labels::{Blockers, Wish, place};
+use super::labels::{Wish, place};
 use super::scene::{Bounds, Geometry, Role, Scene, Shape};
 use super::signs;
 
@@ -25,10 +26,10 @@ impl Canvas {
             text_m,
             bounds,
             handle_m: 0.0,
-            shapes: Vec::new(),
+            shapes: Vec::with_capacity(256),
             still: 0,
             wishes: Vec::new(),
-            blockers: Blockers::default(),
+            blockers: Blockers::new(&bounds, text_m),
         }
     }
 
@@ -77,9 +78,9 @@ impl Canvas {
         self.blockers.block_box(bounds);
     }
 
-    /// How much lies in a box already.
-    pub(crate) fn crowding(&self, bounds: &Bounds) -> f64 {
-        self.blockers.crowding(bounds)
+    /// How much lies in a box already. Where it is no less than `least`, any number that is not.
+    pub(crate) fn crowding(&self, bounds: &Bounds, least: f64) -> f64 {
+        self.blockers.crowding(bounds, least)
     }
 
     pub(crate) fn label(&mut self, wish: Wish) {

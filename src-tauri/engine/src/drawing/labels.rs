@@ -7,12 +7,10 @@
 //! Christensen, Marks and Shieber, "An empirical study of algorithms for point-feature label placement",
 //! ACM Transactions on Graphics 14 (1995): enough for some tens of labels, and it never jumps about.
 
-use rstar::primitives::{GeomWithData, Rectangle};
-use rstar::{AABB, RTree};
-
 use crate::finding::Subject;
 use crate::numerics::real::{cos_deg, hypot, sin_deg};
 
+use super::blockers::{Blockers, Grid, area, covered_cost, segment_cost, shared};
 use super::scene::{Align, Bounds, Geometry, Role, Shape};
 
 /// How far apart the lines of one label stand, in letter heights.
@@ -45,75 +43,17 @@ pub enum WhereTo {
     At { at: [f64; 2], align: Align },
 }
 
-/// What labels keep clear of.
-#[derive(Debug, Clone, Default)]
-pub struct Blockers {
-    boxes: Vec<Bounds>,
-    segments: Vec<([f64; 2], [f64; 2], f64)>,
-}
-
-impl Blockers {
-    pub fn box_around(&mut self, at: [f64; 2], half_m: f64) {
-        self.boxes.push(Bounds::around(at, half_m));
-    }
-
-    pub fn block_box(&mut self, bounds: Bounds) {
-        self.boxes.push(bounds);
-    }
-
-    /// How much lies in a box already: for choosing a free corner.
-    pub fn crowding(&self, own: &Bounds) -> f64 {
-        let boxes: f64 = self.boxes.iter().map(|b| covered_cost(5.0, 20.0, shared(own, b))).sum();
-        boxes + self.segments.iter().map(|s| s.2 * inside_share(s, own)).sum::<f64>()
-    }
-
-    pub fn line(&mut self, points: &[[f64; 2]], weight: f64) {
-        self.segments.extend(points.windows(2).map(|pair| (pair[0], pair[1], weight)));
-    }
-}
-
-/// Where things of a list lie in plan, so that a label among thousands of contours looks at those near it alone.
-type Index = RTree<GeomWithData<Rectangle<[f64; 2]>, usize>>;
-
-fn entry(number: usize, [a, b]: [[f64; 2]; 2]) -> GeomWithData<Rectangle<[f64; 2]>, usize> {
-    GeomWithData::new(Rectangle::from_corners(a, b), number)
-}
-
-/// The indices of what is in the way from the beginning.
-struct BlockerIndex {
-    boxes: Index,
-    segments: Index,
-}
-
-impl Blockers {
-    fn index(&self) -> BlockerIndex {
-        let boxes = self.boxes.iter().enumerate().map(|(i, b)| entry(i, [b.min, b.max])).collect();
-        let segments = self.segments.iter().enumerate().map(|(i, s)| entry(i, [s.0, s.1])).collect();
-        BlockerIndex { boxes: RTree::bulk_load(boxes), segments: RTree::bulk_load(segments) }
-    }
-}
-
 /// The places that labels have taken already.
-#[derive(Default)]
 struct Taken {
     boxes: Vec<Bounds>,
-    index: Index,
+    grid: Grid,
 }
 
 impl Taken {
     fn push(&mut self, bounds: Bounds) {
-        self.index.insert(entry(self.boxes.len(), [bounds.min, bounds.max]));
+        self.grid.insert_box(&bounds);
         self.boxes.push(bounds);
     }
-}
-
-/// What of a list lies around a box, in the list's order: sums over it then come out alike on every machine.
-fn among<'a, T>(index: &Index, list: &'a [T], around: &Bounds) -> impl Iterator<Item = &'a T> {
-    let envelope = AABB::from_corners(around.min, around.max);
-    let mut numbers: Vec<usize> =
-        index.locate_in_envelope_intersecting(&envelope).map(|found| found.data).collect();
-    numbers.sort_unstable();
-    numbers.into_iter().filter_map(|number| list.get(number))
 }
 
 /// Width of a text in letter heights.
@@ -179,15 +119,15 @@ impl Place {
 pub fn place(wishes: &[Wish], blockers: &Blockers, bounds: &Bounds, text_m: f64) -> Vec<Shape> {
     let mut order: Vec<usize> = (0..wishes.len()).collect();
     order.sort_by_key(|&i| (wishes[i].priority, i));
-    let mut taken = Taken::default();
-    let index = blockers.index();
+    let taken = Taken { boxes: Vec::new(), grid: Grid::over(bounds, text_m) };
+    let mut room = Room { blockers, taken, bounds };
     let mut shapes = Vec::with_capacity(wishes.len() * 2);
     for wish in order.into_iter().map(|i| &wishes[i]) {
         // Where the whole does not fit, its first lines may: a name is better than nothing.
         for count in (1..=wish.lines.len().max(1)).rev() {
             let lines = &wish.lines[..count.min(wish.lines.len())];
-            if let Some(place) = best_place(wish, lines, (blockers, &index), &taken, bounds, text_m) {
-                taken.push(place.bounds());
+            if let Some(place) = best_place(wish, lines, &room, text_m) {
+                room.taken.push(place.bounds());
                 shapes.extend(leader(wish, &place));
                 shapes.extend(words(wish, lines, &place, text_m));
                 break;
@@ -198,61 +138,49 @@ pub fn place(wishes: &[Wish], blockers: &Blockers, bounds: &Bounds, text_m: f64)
 }
 
 /// The cheapest place; none where there is no good one and the label need not be shown.
-fn best_place(
-    wish: &Wish,
-    lines: &[String],
-    blockers: (&Blockers, &BlockerIndex),
-    taken: &Taken,
-    bounds: &Bounds,
-    text_m: f64,
-) -> Option<Place> {
-    let places = places(wish, lines, text_m);
-    let near = Near::of(&places, blockers, taken);
-    let mut best: Option<(&Place, f64)> = None;
-    for place in &places {
-        // What is in the way only adds to a place's own cost, so a dearer one need not be looked at.
-        if best.is_some_and(|(_, least)| place.cost >= least) {
-            continue;
-        }
-        let cost = place.cost + near.cost(place, bounds);
-        if best.is_none_or(|(_, least)| cost < least) {
+fn best_place(wish: &Wish, lines: &[String], room: &Room, text_m: f64) -> Option<Place> {
+    let mut best: Option<(Place, f64)> = None;
+    for place in places(wish, lines, text_m) {
+        if let Some(cost) = room.cost_below(&place, best.map(|(_, least)| least)) {
             best = Some((place, cost));
         }
     }
     let (place, cost) = best?;
-    (wish.must || cost <= DROP_ABOVE).then_some(*place)
+    (wish.must || cost <= DROP_ABOVE).then_some(place)
 }
 
-/// The blockers around all places of one label, so that each place looks at few.
-struct Near<'a> {
-    boxes: Vec<&'a Bounds>,
-    taken: Vec<&'a Bounds>,
-    segments: Vec<&'a ([f64; 2], [f64; 2], f64)>,
+/// What is there already when a label looks for its place.
+struct Room<'a> {
+    blockers: &'a Blockers,
+    taken: Taken,
+    bounds: &'a Bounds,
 }
 
-impl<'a> Near<'a> {
-    fn of(places: &[Place], (all, index): (&'a Blockers, &BlockerIndex), taken: &'a Taken) -> Self {
-        let around = places.iter().map(Place::bounds).reduce(Bounds::union);
-        let Some(around) = around else {
-            return Self { boxes: Vec::new(), taken: Vec::new(), segments: Vec::new() };
-        };
-        Self {
-            boxes: among(&index.boxes, &all.boxes, &around).filter(|b| overlap(b, &around)).collect(),
-            taken: among(&taken.index, &taken.boxes, &around).filter(|b| overlap(b, &around)).collect(),
-            segments: among(&index.segments, &all.segments, &around)
-                .filter(|s| segment_near(s, &around))
-                .collect(),
-        }
-    }
-
-    fn cost(&self, place: &Place, bounds: &Bounds) -> f64 {
+impl Room<'_> {
+    /// What a place costs; none where that is no less than the `least` so far, which is found out as soon as can be: what
+    /// is in the way only adds to a place's own cost.
+    fn cost_below(&self, place: &Place, least: Option<f64>) -> Option<f64> {
+        let below = |cost: f64| least.is_none_or(|least| place.cost + cost < least).then_some(cost);
+        below(0.0)?;
         let own = place.bounds();
+        let out = 120.0
+            * self.bounds.intersection(own).map_or(1.0, |inner| 1.0 - area(&inner) / area(&own).max(1e-12));
+        below(out)?;
         // Words on words can't be read: far dearer than anything else.
-        let words: f64 = self.taken.iter().map(|b| covered_cost(20.0, 300.0, shared(&own, b))).sum();
-        let signs: f64 = self.boxes.iter().map(|b| covered_cost(10.0, 60.0, shared(&own, b))).sum();
-        let lines: f64 = self.segments.iter().map(|s| s.2 * inside_share(s, &own)).sum();
-        let out = bounds.intersection(own).map_or(1.0, |inner| 1.0 - area(&inner) / area(&own).max(1e-12));
-        words + signs + lines + 120.0 * out + self.leader_cost(place)
+        let (mut words, mut signs, mut lines) = (0.0, 0.0, 0.0);
+        self.taken.grid.visit(&own, |i| {
+            words += covered_cost(20.0, 300.0, shared(&own, &self.taken.boxes[i]));
+            true
+        });
+        below(words)?;
+        self.blockers.each_box(&own, |b| signs += covered_cost(10.0, 60.0, shared(&own, b)));
+        below(words + signs)?;
+        self.blockers.each_segment(&own, |segment| {
+            lines += segment_cost(segment, &own);
+            below(words + signs + lines).is_some()
+        });
+        let around = below(words + signs + lines + out)?;
+        Some(place.cost + below(around + self.leader_cost(place))?)
     }
 
     /// A leader that runs over another sign would seem to belong to that.
@@ -260,48 +188,15 @@ impl<'a> Near<'a> {
         let Some([from, to]) = place.leader_ends() else { return 0.0 };
         let on = |share: f64| [0, 1].map(|axis| from[axis] + (to[axis] - from[axis]) * share);
         let over = [0.0, 0.15, 0.3, 0.45, 0.6, 0.75].map(on);
-        let own = |b: &Bounds| b.holds(to);
-        let struck = self.boxes.iter().filter(|b| !own(b) && over.iter().any(|&p| b.holds(p))).count();
-        30.0 * struck as f64
+        let around = Bounds { min: from, max: from }.union(Bounds { min: to, max: to });
+        let mut struck = 0.0;
+        self.blockers.each_box(&around, |b| {
+            if !b.holds(to) && over.iter().any(|&p| b.holds(p)) {
+                struck += 1.0;
+            }
+        });
+        30.0 * struck
     }
-}
-
-/// Nothing for no cover, a step for any, and more for more.
-fn covered_cost(step: f64, slope: f64, share: f64) -> f64 {
-    if share > 0.0 { step + slope * share } else { 0.0 }
-}
-
-fn area(b: &Bounds) -> f64 {
-    b.width() * b.height()
-}
-
-fn overlap(a: &Bounds, b: &Bounds) -> bool {
-    a.min[0] < b.max[0] && a.max[0] > b.min[0] && a.min[1] < b.max[1] && a.max[1] > b.min[1]
-}
-
-/// The part of `own` that `other` covers.
-fn shared(own: &Bounds, other: &Bounds) -> f64 {
-    if !overlap(own, other) {
-        return 0.0;
-    }
-    own.intersection(*other).map_or(0.0, |inner| area(&inner) / area(own).max(1e-12))
-}
-
-fn segment_near(segment: &([f64; 2], [f64; 2], f64), around: &Bounds) -> bool {
-    let (a, b, _) = segment;
-    a[0].min(b[0]) < around.max[0]
-        && a[0].max(b[0]) > around.min[0]
-        && a[1].min(b[1]) < around.max[1]
-        && a[1].max(b[1]) > around.min[1]
-}
-
-/// How much of a segment runs through the box, in heights of the box: 0 where it passes by.
-fn inside_share(segment: &([f64; 2], [f64; 2], f64), own: &Bounds) -> f64 {
-    if !segment_near(segment, own) {
-        return 0.0;
-    }
-    super::geometry::clip(segment.0, segment.1, own)
-        .map_or(0.0, |[a, b]| 0.3 + hypot(b[0] - a[0], b[1] - a[1]) / own.height().max(1e-9))
 }
 
 fn places(wish: &Wish, lines: &[String], text_m: f64) -> Vec<Place> {
@@ -365,7 +260,8 @@ fn beside(
     rings: usize,
 ) -> Vec<Place> {
     let away = away_from.map(|from| [at[0] - from[0], at[1] - from[1]]);
-    let mut places = Vec::with_capacity(32);
+    let facing = SIDES.map(|side| facing_cost(away, side));
+    let mut places = Vec::with_capacity(rings * SIDES.len());
     for (ring, extra_em) in RINGS_EM.into_iter().enumerate().take(rings) {
         let leader = (ring >= NEAR_RINGS).then_some(at);
         for (i, side) in SIDES.iter().enumerate() {
@@ -378,7 +274,7 @@ fn beside(
                 -1.0 => Align::End,
                 _ => Align::Middle,
             };
-            let cost = 0.05 * i as f64 + RING_COST[ring] + facing_cost(away, *side);
+            let cost = 0.05 * i as f64 + RING_COST[ring] + facing[i];
             places.push(Place { centre, half, align, turn_deg: 0.0, cost, leader });
         }
     }
@@ -434,6 +330,11 @@ fn words(wish: &Wish, lines: &[String], place: &Place, text_m: f64) -> Vec<Shape
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::drawing::blockers::overlap;
+
+    fn clear() -> Blockers {
+        Blockers::new(&Bounds::around([0.0, 0.0], 10.0), 0.3)
+    }
 
     fn wish(text: &str, at: [f64; 2], priority: u8, must: bool) -> Wish {
         Wish {
@@ -471,7 +372,7 @@ mod tests {
     fn labels_of_close_points_keep_clear_of_each_other() {
         let wishes: Vec<Wish> =
             (0..5).map(|i| wish("Guy 1 tape", [0.3 * f64::from(i), 0.0], 1, true)).collect();
-        let shapes = place(&wishes, &Blockers::default(), &Bounds::around([0.0, 0.0], 10.0), 0.3);
+        let shapes = place(&wishes, &clear(), &Bounds::around([0.0, 0.0], 10.0), 0.3);
         let boxes = extents(&shapes, 0.3);
         assert_eq!(boxes.len(), 5);
         for (i, a) in boxes.iter().enumerate() {
@@ -483,7 +384,7 @@ mod tests {
 
     #[test]
     fn a_label_without_room_is_dropped_unless_it_must_be_shown() {
-        let mut blockers = Blockers::default();
+        let mut blockers = clear();
         blockers.block_box(Bounds::around([0.0, 0.0], 50.0));
         let bounds = Bounds::around([0.0, 0.0], 10.0);
         let shapes = place(
@@ -499,7 +400,7 @@ mod tests {
     fn an_anchor_label_looks_away_from_the_mast() {
         let mut wish = wish("A", [5.0, 0.0], 1, true);
         wish.where_to = WhereTo::Beside { at: [5.0, 0.0], clear_m: 0.2, away_from: Some([0.0, 0.0]) };
-        let shapes = place(&[wish], &Blockers::default(), &Bounds::around([0.0, 0.0], 10.0), 0.3);
+        let shapes = place(&[wish], &clear(), &Bounds::around([0.0, 0.0], 10.0), 0.3);
         let Geometry::Words { at, align, .. } = &shapes[0].geometry else { panic!("words") };
         assert_eq!(*align, Align::Start);
         assert!(at[0] > 5.2);

@@ -2,6 +2,7 @@
 //! written as SVG here and as PDF by `mastwright-paper`.
 
 pub mod bent_mast;
+mod blockers;
 mod canvas;
 mod description;
 mod geometry;

@@ -1,6 +1,8 @@
 //! A scene: shapes with a role and a subject, in metres of the drawing's own plane. The screen paints them;
 //! `svg` writes them. Colours and line widths belong to the painter; the role says what a shape is.
 
+use std::hash::{DefaultHasher, Hash, Hasher};
+
 use serde::{Deserialize, Serialize};
 
 use crate::finding::Subject;
@@ -75,6 +77,20 @@ impl Scene {
             shape.geometry.round();
         }
         self
+    }
+}
+
+impl Scene {
+    /// A name for the still shapes: the same shapes have the same name. Only compared with names of the same run, so it
+    /// may differ between releases.
+    pub fn still_name(&self) -> String {
+        let mut hasher = DefaultHasher::new();
+        for shape in self.shapes.iter().take(self.still) {
+            shape.role.hash(&mut hasher);
+            shape.subject.hash(&mut hasher);
+            shape.geometry.hash_to(&mut hasher);
+        }
+        format!("{:016x}", hasher.finish())
     }
 }
 
@@ -223,7 +239,29 @@ pub enum Geometry {
     },
 }
 
+fn hash_numbers(numbers: &[f64], hasher: &mut impl Hasher) {
+    numbers.len().hash(hasher);
+    numbers.iter().for_each(|number| number.to_bits().hash(hasher));
+}
+
 impl Geometry {
+    /// Feeds all of it to a hasher.
+    fn hash_to(&self, hasher: &mut impl Hasher) {
+        std::mem::discriminant(self).hash(hasher);
+        match self {
+            Self::Line { points } | Self::Area { points } => hash_numbers(points.as_flattened(), hasher),
+            Self::Circle { centre: [x, y], radius_m } => hash_numbers(&[*x, *y, *radius_m], hasher),
+            Self::Ellipse { centre: [x, y], semi_major_m, semi_minor_m, bearing_deg } => {
+                hash_numbers(&[*x, *y, *semi_major_m, *semi_minor_m, *bearing_deg], hasher);
+            }
+            Self::Sign { at: [x, y], turn_deg } => hash_numbers(&[*x, *y, *turn_deg], hasher),
+            Self::Words { at: [x, y], text, align, turn_deg } => {
+                hash_numbers(&[*x, *y, *turn_deg], hasher);
+                (text, std::mem::discriminant(align)).hash(hasher);
+            }
+        }
+    }
+
     fn round(&mut self) {
         match self {
             Self::Line { points } | Self::Area { points } => points.iter_mut().for_each(round_point),
@@ -258,6 +296,35 @@ pub enum Align {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// One letter, number or role that differs makes another name; what moves makes none.
+    #[test]
+    fn still_shapes_have_a_name_of_their_own() {
+        let line = |x: f64| Geometry::Line { points: vec![[x, 0.0], [1.0, 2.0]] };
+        let words = |text: &str| Geometry::Words {
+            at: [0.0, 1.0],
+            text: text.to_owned(),
+            align: Align::Start,
+            turn_deg: 0.0,
+        };
+        let named = |role: Role, geometry: Geometry, moving: f64| {
+            let bounds = Bounds::around([0.0, 0.0], 1.0);
+            let shape = |role, geometry| Shape { role, subject: None, geometry };
+            let shapes = vec![shape(role, geometry), shape(Role::Guy, line(moving))];
+            Scene { title: String::new(), bounds, still: 1, shapes, description: String::new() }.still_name()
+        };
+        let first = named(Role::Wall, line(0.0), 3.0);
+        assert_eq!(first, named(Role::Wall, line(0.0), 4.0));
+        let others = [
+            named(Role::Fence, line(0.0), 3.0),
+            named(Role::Wall, line(1e-4), 3.0),
+            named(Role::Wall, words("a"), 3.0),
+            named(Role::Wall, words("b"), 3.0),
+            named(Role::Wall, Geometry::Sign { at: [0.0, 0.0], turn_deg: 1.0 }, 3.0),
+        ];
+        let all: std::collections::BTreeSet<&String> = others.iter().chain([&first]).collect();
+        assert_eq!(all.len(), 6, "{all:?}");
+    }
 
     #[test]
     fn rounds_every_coordinate_to_a_tenth_of_a_millimetre() {

@@ -67,13 +67,14 @@ fn draw(view: &View, options: &MapOptions, bounds: Bounds, text_m: f64) -> Scene
 /// In painting order: what lies under, then what stands, then the work, then what must not be missed. Nothing of
 /// the yard depends on where the mast stands: the screen keeps it while the work is dragged over it.
 fn paint(canvas: &mut Canvas, view: &View, options: &MapOptions) {
-    layers::services::overhead_zones(canvas, view);
     layers::obstacles::draw(canvas, view);
     layers::ground::draw(canvas, view);
     layers::services::buried(canvas, view);
     layers::obstacles::boundary(canvas, view);
     layers::services::overhead_lines(canvas, view);
     canvas.still_until_here();
+    // As wide as the mast is high over its ground, so not still; hatched, so that the yard shows through.
+    layers::services::overhead_zones(canvas, view);
     layers::work::fall_circle(canvas, view);
     layers::work::ring(canvas, view);
     layers::work::base(canvas, view);

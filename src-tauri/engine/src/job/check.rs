@@ -25,6 +25,13 @@ pub fn check_job(job: &Job) -> Vec<FieldError> {
     errors
 }
 
+/// The same of a job in which the placement alone is new. Of all these checks only the points' hang on it.
+pub fn check_placement(job: &Job) -> Vec<FieldError> {
+    let mut errors = Vec::new();
+    points::check_mast(job, &mut errors);
+    errors
+}
+
 fn check_date(job: &Job, errors: &mut Vec<FieldError>) {
     // A phone whose clock was never set says 1970, and the magnetic model knows neither end.
     if let Some(date) = job.yard.surveyed_at.filter(|date| !(2000..2100).contains(&date.year())) {

@@ -39,7 +39,7 @@ pub fn place(job: &mut Job, value: &Value) -> Result<(), FieldErrors> {
         FieldError::new(pointer!(placement), rest.to_string(), "a placement as its schema has it")
     })?;
     let before = std::mem::replace(&mut job.placement, placement);
-    let errors = check::check_job(job);
+    let errors = check::check_placement(job);
     if errors.is_empty() {
         return Ok(());
     }

@@ -2,8 +2,9 @@
 
 use std::collections::BTreeMap;
 
-use super::compute::{Built, Points, build};
+use super::compute::{Built, Extent, build};
 use super::layout::PlacedWork;
+use super::points::Points;
 use super::surveyed::Surveyed;
 use super::{
     AsBuiltGuy, AsBuiltItem, AsBuiltLegResult, AsBuiltResult, Deviation, Ellipse, GuyResult, LocatedPoint,
@@ -33,8 +34,8 @@ pub(super) fn as_built(
     let found = Found::of(job, built, surveyed, planned)?;
     // Where the pegs would go from the mast as it stands: what pegging out can explain is judged from there.
     let from_mast = PlacedWork { anchors: BTreeMap::new(), ..found.placed_work.clone() };
-    let expected = build(job, surveyed, from_mast, points)?.plan;
-    let mut stands = build(job, surveyed, found.placed_work.clone(), points)?;
+    let expected = build(job, surveyed, from_mast, points, Extent::Map)?.plan;
+    let mut stands = build(job, surveyed, found.placed_work.clone(), points, Extent::Whole)?;
     let items = found.items(&planned.plan, &expected, &stands.plan);
     let told = |item: &&AsBuiltItem| match &item.subject {
         Subject::Guy { id } => {

@@ -3,10 +3,9 @@
 use super::as_built::as_built;
 use super::checked::{Checked, check};
 use super::layout::{Layout, PlacedWork, lay_out_at};
+use super::points::{FixedPoints, Points};
 use super::surveyed::{Surveyed, survey};
-use super::{Computed, LocatedPoint, OpenPoint, Plan};
-use crate::finding::document::{DocumentRemedy, DocumentRule};
-use crate::finding::{Finding, Severity, Subject};
+use super::{Computed, Plan};
 use crate::job::{AsBuilt, Job};
 use crate::quantity::FieldErrors;
 use crate::stakeout::pegs::{PegInput, pegs};
@@ -35,33 +34,56 @@ pub fn compute(job: &Job) -> Result<Computed, FieldErrors> {
 /// # Errors
 /// As [`compute`].
 pub fn compute_on(surveyed: &Surveyed, job: &Job) -> Result<Computed, FieldErrors> {
-    let points = Points::of(surveyed, job);
-    let planned = build(job, surveyed, PlacedWork::planned(surveyed, &job.placement)?, &points)?;
-    let mut built = match job.as_built.as_ref().filter(|built| **built != AsBuilt::default()) {
-        Some(built) => as_built(job, built, surveyed, &planned, &points)?,
+    let points = FixedPoints::of(surveyed, job).with_mast(surveyed, job);
+    computed(surveyed, job, &points, Extent::Whole)
+}
+
+/// The same on points that were located before, without the pegs and without the intervals of the gaps under the legs: what
+/// a map shows of another placement of the same job while a finger drags the mast.
+///
+/// # Errors
+/// As [`compute`].
+///
+/// # Examples
+/// ```
+/// use mastwright_engine::{demo, plan};
+///
+/// let mut job = demo::lantern_green();
+/// let surveyed = plan::survey(&job.yard, job.units).expect("the marks can be placed");
+/// let points = plan::FixedPoints::of(&surveyed, &job);
+/// job.placement.front_bearing_deg += 20.0;
+/// let turned = plan::compute_placed(&surveyed, &points, &job).expect("it can be placed").plan;
+/// assert!(turned.pegs.is_empty());
+/// assert_eq!(turned.guys, plan::compute(&job).expect("so it can alone").plan.guys);
+/// ```
+pub fn compute_placed(surveyed: &Surveyed, points: &FixedPoints, job: &Job) -> Result<Computed, FieldErrors> {
+    computed(surveyed, job, &points.with_mast(surveyed, job), Extent::Map)
+}
+
+/// How much of a plan is wanted.
+#[derive(Clone, Copy, PartialEq)]
+pub(super) enum Extent {
+    Whole,
+    /// What a map shows: without pegs, and without the intervals of the gaps under the legs.
+    Map,
+}
+
+fn computed(
+    surveyed: &Surveyed,
+    job: &Job,
+    points: &Points,
+    extent: Extent,
+) -> Result<Computed, FieldErrors> {
+    let as_measured = job.as_built.as_ref().filter(|built| **built != AsBuilt::default());
+    // What was measured from the mast as it stands hangs on the pegs' ties.
+    let of_plan = if as_measured.is_some() { Extent::Whole } else { extent };
+    let planned = build(job, surveyed, PlacedWork::planned(surveyed, &job.placement)?, points, of_plan)?;
+    let mut built = match as_measured {
+        Some(built) => as_built(job, built, surveyed, &planned, points)?,
         None => planned,
     };
     built.plan.verdict = Verdict::so_far(&built.plan.findings);
     Ok(Computed { plan: built.plan, yard: built.yard, ground: surveyed.fit.ground.clone() })
-}
-
-/// Every point that the job fixes: the same wherever the work is laid out.
-pub(super) struct Points {
-    located: Vec<LocatedPoint>,
-    open: Vec<OpenPoint>,
-    /// What is doubtful about the readings, and about how the points hang on them.
-    findings: Vec<Finding>,
-}
-
-impl Points {
-    fn of(surveyed: &Surveyed, job: &Job) -> Self {
-        let open = surveyed.open_points(job);
-        let mut findings: Vec<Finding> = job.has_newer_fields().then(newer_fields).into_iter().collect();
-        findings.extend(surveyed.findings.iter().cloned());
-        findings.extend(surveyed.geometry(job));
-        findings.extend(super::open::findings(&open));
-        Self { located: surveyed.points(job), open, findings }
-    }
 }
 
 /// The work, and the yard as seen from its mast.
@@ -78,20 +100,15 @@ pub(super) fn build(
     surveyed: &Surveyed,
     placed_work: PlacedWork,
     points: &Points,
+    extent: Extent,
 ) -> Result<Built, FieldErrors> {
-    let layout = lay_out_at(surveyed, &job.rig, &job.placement, placed_work)?;
+    let layout = lay_out_at(surveyed, &job.rig, &job.placement, placed_work, extent)?;
     let checked = check(surveyed, job, &layout)?;
-    Ok(gathered(surveyed, layout, checked, points))
-}
-
-/// Entries that nobody looks at may be any that matters.
-fn newer_fields() -> Finding {
-    let (rule, remedy) = (DocumentRule::NewerFields, DocumentRemedy::UpdateTheApp);
-    Finding::by_habit(Severity::Unchecked, rule, Subject::Job, remedy)
+    Ok(gathered(surveyed, layout, checked, points, extent))
 }
 
 /// The findings of layout and checks join those of the points.
-fn gathered(surveyed: &Surveyed, layout: Layout, checked: Checked, of: &Points) -> Built {
+fn gathered(surveyed: &Surveyed, layout: Layout, checked: Checked, of: &Points, extent: Extent) -> Built {
     let Layout { placed_work, mast, base, guys, ring, findings: of_layout } = layout;
     let Checked { yard, clearances, look_up_m, findings: of_yard } = checked;
     let mut findings = of.findings.clone();
@@ -99,7 +116,7 @@ fn gathered(surveyed: &Surveyed, layout: Layout, checked: Checked, of: &Points) 
     findings.extend(of_yard);
     // A stable sort: findings of one severity stay in the order of the work.
     findings.sort_by_key(|finding| finding.severity);
-    let pegs = pegs(&PegInput {
+    let input = PegInput {
         ground: &surveyed.fit.ground,
         marks: &yard.marks,
         instruments: &surveyed.instruments,
@@ -107,7 +124,8 @@ fn gathered(surveyed: &Surveyed, layout: Layout, checked: Checked, of: &Points) 
         mast: placed_work.mast,
         base: &base,
         guys: &guys,
-    });
+    };
+    let pegs = if extent == Extent::Whole { pegs(&input) } else { Vec::new() };
     let plan = Plan {
         north: surveyed.north_result(),
         ground: surveyed.ground_result(),

@@ -12,8 +12,8 @@ pub struct FixedPoint<'a> {
     pub fix: &'a Fix,
 }
 
-/// The fixes of a job in the order of the document.
-pub fn fixes(job: &Job) -> Vec<FixedPoint<'_>> {
+/// The fixes of a job in the order of the document, but for the mast's, which comes last of all.
+pub fn fixes_but_the_masts(job: &Job) -> Vec<FixedPoint<'_>> {
     let yard = &job.yard;
     let mut all = Vec::new();
     for (i, mark) in yard.marks.iter().enumerate() {
@@ -66,14 +66,16 @@ pub fn fixes(job: &Job) -> Vec<FixedPoint<'_>> {
             }
         }
     }
-    let fix = &job.placement.mast;
-    all.push(FixedPoint {
+    all
+}
+
+pub fn fix_of_the_mast(job: &Job) -> FixedPoint<'_> {
+    FixedPoint {
         path: pointer!(placement.mast).to_owned(),
         name: "mast".to_owned(),
         subject: Subject::Mast,
-        fix,
-    });
-    all
+        fix: &job.placement.mast,
+    }
 }
 
 fn of_obstacle<'a>(path: &str, obstacle: &'a Obstacle) -> Vec<FixedPoint<'a>> {

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use super::compute::Extent;
 use super::surveyed::Surveyed;
 use super::{BaseResult, GuyResult, MastResult, RingResult};
 use crate::base::{self, BaseInput};
@@ -77,7 +78,7 @@ pub struct Layout {
 /// assert_ne!(layout.base.legs[0].gap_centre_m.value, other.base.legs[0].gap_centre_m.value);
 /// ```
 pub fn lay_out(surveyed: &Surveyed, rig: &Rig, placement: &Placement) -> Result<Layout, FieldErrors> {
-    lay_out_at(surveyed, rig, placement, PlacedWork::planned(surveyed, placement)?)
+    lay_out_at(surveyed, rig, placement, PlacedWork::planned(surveyed, placement)?, Extent::Whole)
 }
 
 /// The same with what was measured after pegging out in its place.
@@ -86,6 +87,7 @@ pub(super) fn lay_out_at(
     rig: &Rig,
     placement: &Placement,
     placed_work: PlacedWork,
+    extent: Extent,
 ) -> Result<Layout, FieldErrors> {
     let ground = &surveyed.fit.ground;
     let at = placed_work.mast;
@@ -100,7 +102,10 @@ pub(super) fn lay_out_at(
         turning_sigma_deg: surveyed.instruments.bearing_sigma_deg,
         fall_bearing_deg: surveyed.fall.bearing_deg,
     };
-    let mut base = base::base(&base_input);
+    let mut base = match extent {
+        Extent::Whole => base::base(&base_input),
+        Extent::Map => base::base_without_intervals(&base_input),
+    };
     base::with_measured_gaps(&mut base, &rig.base, &placed_work.gaps_m);
     let mast = mast(rig, at, ground.height(at), &base, telescope);
     let (guys, guy_findings) = guys(&GuyInput {

@@ -10,15 +10,17 @@ mod fixes;
 mod known_line;
 mod layout;
 mod open;
+mod points;
 pub(crate) mod surveyed;
 mod types;
 mod unmeasured;
 mod yard_bearing;
 
 pub use checked::{Checked, check};
-pub use compute::{compute, compute_on};
+pub use compute::{compute, compute_on, compute_placed};
 pub use known_line::{KnownLine, known_line};
 pub use layout::{Layout, PlacedWork, lay_out};
+pub use points::FixedPoints;
 pub use surveyed::{Surveyed, survey};
 pub use types::*;
 pub use yard_bearing::{BearingHow, YardBearing, yard_bearing};

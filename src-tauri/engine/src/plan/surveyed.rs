@@ -19,7 +19,7 @@ use crate::survey::north::{NorthCorrection, north};
 use crate::survey::positions::Positions;
 use crate::survey::positions::geometry::long_chain;
 
-use super::fixes::{FixedPoint, fixes};
+use super::fixes::FixedPoint;
 use super::{GroundResult, LocatedPoint, North, OpenPoint};
 
 /// What the readings say.
@@ -137,48 +137,49 @@ impl Surveyed {
         yard.marks.iter().filter_map(placed).collect()
     }
 
-    /// Every point that the job fixes, with its uncertainty. Those that can't be located were refused earlier.
-    pub fn points(&self, job: &Job) -> Vec<LocatedPoint> {
-        let located = |point: FixedPoint| {
-            // A mark lies where the network put it, not where its own fix alone would.
-            let located = match &point.subject {
-                Subject::Mark { id } => *self.positions.mark(id)?,
-                _ => self.positions.locate(point.fix, &point.path).ok()?,
-            };
-            Some(LocatedPoint {
-                path: point.path,
-                name: point.name,
-                east_m: located.at[0],
-                north_m: located.at[1],
-                ground_m: self.fit.ground.height(located.at),
-                ellipse_95: ellipse_95(&located),
-            })
+    /// A fixed point with its uncertainty. One that can't be located was refused earlier.
+    pub(super) fn located(&self, point: &FixedPoint) -> Option<LocatedPoint> {
+        // A mark lies where the network put it, not where its own fix alone would.
+        let located = match &point.subject {
+            Subject::Mark { id } => *self.positions.mark(id)?,
+            _ => self.positions.locate(point.fix, &point.path).ok()?,
         };
-        fixes(job).into_iter().filter_map(located).collect()
+        Some(LocatedPoint {
+            path: point.path.clone(),
+            name: point.name.clone(),
+            east_m: located.at[0],
+            north_m: located.at[1],
+            ground_m: self.fit.ground.height(located.at),
+            ellipse_95: ellipse_95(&located),
+        })
     }
 
-    /// Cautions about the way points are fixed, where that makes them unsure. Marks have theirs from the network.
-    pub fn geometry(&self, job: &Job) -> Vec<Finding> {
-        let marks = job.yard.marks.len();
-        let single = fixes(job).into_iter().skip(marks);
-        let single = single.flat_map(|point| self.positions.geometry(point.fix, &point.path, point.subject));
+    /// Cautions about the way a point is fixed, where that makes it unsure. Marks have theirs from the network.
+    pub(super) fn geometry(&self, point: &FixedPoint) -> Vec<Finding> {
+        if let Subject::Mark { .. } = point.subject {
+            return Vec::new();
+        }
+        self.positions.geometry(point.fix, &point.path, point.subject.clone())
+    }
+
+    /// Cautions about long rows of corners, each fixed from the one before it.
+    pub(super) fn long_chains(&self, job: &Job) -> Vec<Finding> {
         let chains = job.yard.chains().into_iter().zip(chain_subjects(job));
-        single.chain(chains.filter_map(|((_, chain), subject)| long_chain(chain, &subject))).collect()
+        chains.filter_map(|((_, chain), subject)| long_chain(chain, &subject)).collect()
     }
 
-    /// Points that two places fit, as nobody has named their side; and what hangs on them.
-    pub fn open_points(&self, job: &Job) -> Vec<OpenPoint> {
-        let open = |point: &FixedPoint| self.positions.is_open(point.fix, &point.path);
-        let of = |point: FixedPoint| OpenPoint {
-            candidates: self.positions.candidates(point.fix, &point.path).map(Vec::from).unwrap_or_default(),
-            path: point.path,
+    /// A point that two places fit, as nobody has named its side; or one that hangs on such a point.
+    pub(super) fn open(&self, point: &FixedPoint) -> Option<OpenPoint> {
+        let candidates = || self.positions.candidates(point.fix, &point.path).map(Vec::from);
+        self.positions.is_open(point.fix, &point.path).then(|| OpenPoint {
+            candidates: candidates().unwrap_or_default(),
+            path: point.path.clone(),
             name: match &point.subject {
                 Subject::Mark { id } => format!("Mark {id}"),
-                _ => point.name,
+                _ => point.name.clone(),
             },
-            subject: point.subject,
-        };
-        fixes(job).into_iter().filter(open).map(of).collect()
+            subject: point.subject.clone(),
+        })
     }
 }
 

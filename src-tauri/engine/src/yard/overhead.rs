@@ -28,7 +28,9 @@ pub fn table_a_ft(voltage_kv: f64) -> Option<f64> {
 
 pub(super) fn check(line: &PlacedOverheadLine, parts: &Parts, log: &mut Log) {
     let to = Subject::OverheadLine { id: line.id.clone() };
-    let view = View { line, to: &to, band_m: band_m(line, parts.system), curtains: curtains(line), parts };
+    let curtains = curtains(line);
+    let around = Bounds::of(curtains.iter().flat_map(|(_, around)| [around.lo, around.hi]));
+    let view = View { line, to: &to, band_m: band_m(line, parts.system), curtains, around, parts };
     view.voltage(log);
     if view.curtains.is_empty() {
         return;
@@ -61,6 +63,8 @@ struct View<'a> {
     to: &'a Subject,
     band_m: f64,
     curtains: Vec<(Solid, Bounds)>,
+    /// The box around all of them.
+    around: Bounds,
     parts: &'a Parts,
 }
 
@@ -160,9 +164,14 @@ impl View<'_> {
     fn loose(&self, chains: &[Chain], kind: ChainKind, log: &mut Log) {
         let swings = chains.iter().filter_map(|chain| {
             let limit_m = chain.loose_m + self.band_m;
+            // What is farther off than this is out of all doubt.
+            let cut_m = limit_m + half_width_95(chain.sigma_m, self.line.sigma_m).clamp(1e-6, 10.0);
+            if chain.bounds.gap(&self.around) >= cut_m {
+                return None;
+            }
             let ends = [chain.points.first()?, chain.points.last()?];
             let near = ends
-                .map(|end| chain_to_solids(&[*end, *end], &self.curtains, limit_m + 10.0))
+                .map(|end| chain_to_solids(&[*end, *end], &self.curtains, cut_m))
                 .into_iter()
                 .fold(Nearest::FAR, Nearest::or_nearer);
             let measure = self.measure(near.distance_m, limit_m, chain.sigma_m);

@@ -240,11 +240,16 @@ pub(super) fn chain_to_solids(chain: &[P3], solids: &[(Solid, Bounds)], cut_m: f
     let mut best = Nearest { distance_m: cut_m, ..Nearest::FAR };
     let mut found = Nearest::FAR;
     // The most promising pair first, so that its distance rules out nearly all the others.
-    let mut order: Vec<(f64, usize, usize)> = Vec::new();
+    let all = Bounds::of(chain.iter().copied());
+    let close: Vec<usize> = (0..solids.len()).filter(|&j| all.gap(&solids[j].1) < cut_m).collect();
+    if close.is_empty() {
+        return found;
+    }
+    let mut order: Vec<(f64, usize, usize)> = Vec::with_capacity(close.len() * chain.len());
     for (i, ends) in chain.windows(2).enumerate() {
         let bounds = Bounds::of(ends.iter().copied());
-        for (j, (_, around)) in solids.iter().enumerate() {
-            let gap = bounds.gap(around);
+        for &j in &close {
+            let gap = bounds.gap(&solids[j].1);
             if gap < cut_m {
                 order.push((gap, i, j));
             }

@@ -39,10 +39,14 @@ fn freest(canvas: &Canvas, size: [f64; 2], corners: [[f64; 2]; 4]) -> Bounds {
             [b.min[0] + corner[0] * (b.width() - size[0]), b.min[1] + corner[1] * (b.height() - size[1])];
         Bounds { min, max: [min[0] + size[0], min[1] + size[1]] }
     };
-    let boxes = corners.map(boxed);
-    let cost = boxes.map(|own| canvas.crowding(&own));
-    let best = (0..4).min_by(|&i, &j| cost[i].total_cmp(&cost[j])).unwrap_or(0);
-    boxes[best]
+    let mut best = (f64::INFINITY, boxed(corners[0]));
+    for own in corners.map(boxed) {
+        let cost = canvas.crowding(&own, best.0);
+        if cost < best.0 {
+            best = (cost, own);
+        }
+    }
+    best.1
 }
 
 /// What north is, and where the compass points instead.

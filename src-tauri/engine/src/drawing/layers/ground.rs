@@ -151,7 +151,8 @@ fn open_spot(canvas: &Canvas, view: &View, fall_deg: f64, length_m: f64) -> [f64
         }
         let own = Bounds { min: tail, max: tail }.union(Bounds { min: tip, max: tip }).grown(canvas.text_m);
         let on_things = things.iter().filter(|thing| thing.intersection(own).is_some()).count();
-        let cost = canvas.crowding(&own) + 20.0 * on_things as f64 + if place < 24 { 0.0 } else { 2.0 };
+        let besides = 20.0 * on_things as f64 + if place < 24 { 0.0 } else { 2.0 };
+        let cost = canvas.crowding(&own, best.0 - besides) + besides;
         if cost < best.0 {
             best = (cost, tail);
         }

@@ -93,6 +93,12 @@ fn check_fix(marks: &Marks, path: &str, fix: &Fix, errors: &mut Vec<FieldError>)
     }
 }
 
+/// The mast's fix alone, of a job whose other fields were looked at before.
+pub(super) fn check_mast(job: &Job, errors: &mut Vec<FieldError>) {
+    let marks = Marks { ids: job.yard.marks.iter().map(|mark| mark.id.as_str()).collect() };
+    check_fix(&marks, pointer!(placement.mast), &job.placement.mast, errors);
+}
+
 /// Visits every fix of the job with its JSON pointer.
 fn each_fix(job: &Job, visit: &mut impl FnMut(&str, &Fix)) {
     let yard = &job.yard;
