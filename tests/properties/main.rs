@@ -38,6 +38,7 @@ mod quantity;
 mod resistance;
 mod rough_ground;
 mod round_in_both_systems;
+mod screens;
 mod sentences;
 mod shared_anchor;
 mod spot_sigmas;

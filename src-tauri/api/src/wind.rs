@@ -5,7 +5,8 @@ use mastwright_engine::job;
 use mastwright_engine::limit::{self, GustLimit, MastHeight, WindChanges, WindQuestion, WindTable};
 use mastwright_engine::quantity::range::allowed;
 use mastwright_engine::quantity::{FieldError, FieldErrors, show};
-use mastwright_engine::report::{Report, Row};
+use mastwright_engine::report::Report;
+use mastwright_engine::report::wind::DirectionText;
 use mastwright_engine::{drawing, plan, report};
 use serde::{Deserialize, Serialize};
 
@@ -37,11 +38,11 @@ pub struct GustLimitAnswer {
 }
 
 /// Each direction's gust limit and weakest part, in words.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct WindDirections {
-    pub raised: Vec<Row>,
-    pub lowered: Vec<Row>,
+    pub raised: Vec<DirectionText>,
+    pub lowered: Vec<DirectionText>,
 }
 
 /// A request for what one gust does.

@@ -489,6 +489,15 @@ gust_m_per_s: number,
  */
 weakest: MastPart | null, };
 
+/**
+ * The limit from one direction in words.
+ */
+export type DirectionText = { 
+/**
+ * The bearing alone, as the user reads it.
+ */
+bearing: string, label: string, value: string, };
+
 export type DocumentRemedy = "update_the_app";
 
 /**
@@ -523,6 +532,11 @@ field: string, text: string, units: Units, };
  * A computed value and the half-width of its 95 % interval, in the unit that the field's name states.
  */
 export type Estimate = { value: number, half_width_95: number, };
+
+/**
+ * What became of a reading, by the number of the entry that did it.
+ */
+export type Fate = { "kind": "in_force" } | { "kind": "replaced", by: number, } | { "kind": "struck_out", by: number, } | { "kind": "removed", by: number, };
 
 /**
  * One field that can't be used.
@@ -1404,9 +1418,17 @@ time: string, about: Subject,
  */
 thing: string, 
 /**
+ * What was done.
+ */
+act: LogAct, 
+/**
  * The value, or what was done to it.
  */
 says: string, 
+/**
+ * The value's numbers, in the order of the words; none of how a point was found.
+ */
+cells: Array<Cell>, 
 /**
  * By what, from how many readings, by whom.
  */
@@ -1415,6 +1437,10 @@ how: string,
  * What became of it, and what it took the place of; may be empty.
  */
 note: string, 
+/**
+ * What became of a reading; none of an entry that is no reading.
+ */
+fate: Fate | null, 
 /**
  * Whether the value is struck out, replaced or removed by now.
  */
@@ -1683,6 +1709,11 @@ export type OpenedJob = Job;
  * One event of the orientation sensor, which stands in where the motion sensor gives nothing.
  */
 export type OrientationSample = { time_ms: number, beta_deg: number, gamma_deg: number, };
+
+/**
+ * How a number came out in the yards drawn.
+ */
+export type Outcome = { "kind": "within", share: number, } | { "kind": "no_interval" } | { "kind": "touching" } | { "kind": "too_near", share: number, } | { "kind": "far_enough" };
 
 export type OverBoundary = "base" | "ring" | { "peg": PegKind };
 
@@ -1999,7 +2030,15 @@ export type Report = {
 /**
  * The first few numbers anybody wants.
  */
-headline: Array<Row>, sections: Array<ReportSection>, findings: Array<FindingText>, };
+headline: Array<Row>, 
+/**
+ * What is known of the ground in half a sentence, for a page that shows no rows.
+ */
+ground_so_far: string, 
+/**
+ * Every spot height against the first mark, in the order of the job.
+ */
+spot_heights: Array<string>, sections: Array<ReportSection>, findings: Array<FindingText>, };
 
 /**
  * Rows under one heading.
@@ -2116,9 +2155,13 @@ export type RopeUnshown = "breaking_strength_unknown" | "factor_too_small" | "fi
  */
 export type Row = { 
 /**
- * Stable id within the section, such as `foot_centre`.
+ * Stable id within the section, such as `foot_centre`: that of the key.
  */
-id: string, label: string, 
+id: string, 
+/**
+ * The key in words.
+ */
+label: string, 
 /**
  * In the user's unit and fraction.
  */
@@ -2460,15 +2503,23 @@ export type SpreadRow = { subject: Subject, label: string,
 /**
  * As planned, with its interval where the plan gives one.
  */
-planned: string, 
+planned: string, planned_cell: Cell, 
+/**
+ * What a distance has to keep.
+ */
+needed_m: number | null, 
 /**
  * Between what it came out.
  */
 drawn: string, 
 /**
+ * Between what it came out in 95 of 100 draws; none where it was not followed.
+ */
+drawn_m: [number, number] | null, 
+/**
  * What that means.
  */
-verdict: string, 
+verdict: string, outcome: Outcome, 
 /**
  * Whether something is too near often enough to act on.
  */
@@ -2939,7 +2990,7 @@ cautions: Array<string>, report: Report, };
 /**
  * Each direction's gust limit and weakest part, in words.
  */
-export type WindDirections = { raised: Array<Row>, lowered: Array<Row>, };
+export type WindDirections = { raised: Array<DirectionText>, lowered: Array<DirectionText>, };
 
 export type WindRemedy = "anchors_all_round" | "relieve_ground" | "relieve_base_timber" | "relieve_foot_timber" | "relieve_part" | "change_or_lower" | "stands_with_when_to_act" | "make_them_fast_again" | "say_how_far" | "say_if_for_open_country" | "enter_yield" | "put_right_what_is_named";
 

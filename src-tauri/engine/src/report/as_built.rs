@@ -1,7 +1,7 @@
 //! What really stands, against the plan.
 
 use super::rows::{self, row};
-use super::{Row, Section, Source, say};
+use super::{Label, Row, Section, Source, say};
 use crate::finding::Subject;
 use crate::plan::{AsBuiltGuy, AsBuiltItem, AsBuiltLegResult, Deviation};
 use crate::quantity::Units;
@@ -23,7 +23,7 @@ fn section(title: String, subject: Subject, rows: Vec<Row>) -> Section {
 fn item_section(units: Units, item: &AsBuiltItem) -> Section {
     let mut rows = match &item.deviation {
         Some(deviation) => deviation_rows(units, deviation),
-        None => vec![row("moved", "Where it stands", "not measured: taken as planned")],
+        None => vec![row(Label::WhereItStands, "not measured: taken as planned")],
     };
     rows.extend(item.guy.iter().flat_map(|guy| guy_rows(units, guy)));
     section(format!("What really stands: {}", item.name), item.subject.clone(), rows)
@@ -45,11 +45,7 @@ fn deviation_rows(units: Units, deviation: &Deviation) -> Vec<Row> {
         (true, None) => "no".to_owned(),
         (false, _) => "yes".to_owned(),
     };
-    vec![
-        row("moved", "Stands from its planned place", far),
-        row("way", "Which way from there", way),
-        row("explained", "Pegging out and measuring explain that (95 %)", explained),
-    ]
+    vec![row(Label::Moved, far), row(Label::MovedWay, way), row(Label::Explained, explained)]
 }
 
 fn guy_rows(units: Units, guy: &AsBuiltGuy) -> Vec<Row> {
@@ -62,16 +58,16 @@ fn guy_rows(units: Units, guy: &AsBuiltGuy) -> Vec<Row> {
     };
     let angle = format!("{}, planned {}", say::angle(guy.angle_deg), say::angle(guy.planned_angle_deg));
     vec![
-        row("cut", "Rope to cut now", rows::length_95(&guy.cut_m, units)),
-        row("change", "Against the plan", change),
-        row("angle", "Angle to the horizontal", angle),
+        row(Label::RopeToCutNow, rows::length_95(&guy.cut_m, units)),
+        row(Label::AgainstPlan, change),
+        row(Label::GuyAngle, angle),
     ]
 }
 
 fn leg_section(units: Units, leg: &AsBuiltLegResult) -> Section {
     let rows = vec![
-        row("gap", "Gap as measured", rows::length(leg.gap_m, units)),
-        row("planned_gap", "As planned", rows::length_95(&leg.planned_gap_m, units)),
+        row(Label::GapMeasured, rows::length(leg.gap_m, units)),
+        row(Label::GapPlanned, rows::length_95(&leg.planned_gap_m, units)),
     ];
     section(format!("What really stands: {} leg", leg.leg), Subject::Leg { id: leg.leg.clone() }, rows)
 }

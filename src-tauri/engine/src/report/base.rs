@@ -1,7 +1,7 @@
 //! The base: a section for each leg with its foot or shim, then the turn onto the contour.
 
 use super::rows::{self, row};
-use super::{NOT_MEASURED, Row, Section, Source, say};
+use super::{Label, NOT_MEASURED, Row, Section, Source, say};
 use crate::finding::Subject;
 use crate::plan::{ContourState, LegResult, Support};
 use crate::quantity::Units;
@@ -21,7 +21,7 @@ fn leg_section(source: &Source, leg: &LegResult) -> Section {
     let units = source.units();
     let length = |value| rows::length(value, units);
     if !source.computed.plan.knows_under(&leg.id) {
-        let rows = vec![pointing(leg), reach(leg, units), row("support", "Under its tip", NOT_MEASURED)];
+        let rows = vec![pointing(leg), reach(leg, units), row(Label::UnderTip, NOT_MEASURED)];
         return section(leg, rows);
     }
     let support = match leg.support {
@@ -32,36 +32,31 @@ fn leg_section(source: &Source, leg: &LegResult) -> Section {
     let mut rows = vec![
         pointing(leg),
         reach(leg, units),
-        row("support", "Under its tip", support),
+        row(Label::UnderTip, support),
         row(
-            "foot_centre",
-            if leg.support == Support::OnGround {
-                "Gap at the tip"
-            } else {
-                "Height at the centre of the foot"
-            },
+            if leg.support == Support::OnGround { Label::TipGap } else { Label::FootCentre },
             rows::length_95(&leg.gap_centre_m, units),
         ),
     ];
     if leg.support != Support::OnGround {
         rows.extend([
-            row("foot_inner", "at the face towards the mast", length(leg.gap_inner_m)),
-            row("foot_outer", "at the face away from the mast", length(leg.gap_outer_m)),
-            row("foot_left", "at the left side, looking out", length(leg.gap_left_m)),
-            row("foot_right", "at the right side, looking out", length(leg.gap_right_m)),
-            bevel("bevel_along", "Saw bevel along the leg", leg.bevel_along_deg, "outwards"),
-            bevel("bevel_across", "Saw bevel across the leg", leg.bevel_across_deg, "to the right"),
+            row(Label::FootInner, length(leg.gap_inner_m)),
+            row(Label::FootOuter, length(leg.gap_outer_m)),
+            row(Label::FootLeft, length(leg.gap_left_m)),
+            row(Label::FootRight, length(leg.gap_right_m)),
+            bevel(Label::BevelAlong, leg.bevel_along_deg, "outwards"),
+            bevel(Label::BevelAcross, leg.bevel_across_deg, "to the right"),
         ]);
     }
     section(leg, rows)
 }
 
 fn pointing(leg: &LegResult) -> Row {
-    row("bearing", "Points towards (true bearing)", rows::bearing(leg.bearing_deg))
+    row(Label::LegPoints, rows::bearing(leg.bearing_deg))
 }
 
 fn reach(leg: &LegResult, units: Units) -> Row {
-    row("reach", "Reach, mast axis to tip", rows::length(leg.reach_m, units))
+    row(Label::LegReach, rows::length(leg.reach_m, units))
 }
 
 fn section(leg: &LegResult, rows: Vec<Row>) -> Section {
@@ -75,46 +70,34 @@ fn section(leg: &LegResult, rows: Vec<Row>) -> Section {
 }
 
 /// A bevel with the way the ground goes.
-fn bevel(id: &str, label: &str, angle_deg: f64, way: &str) -> Row {
+fn bevel(key: Label, angle_deg: f64, way: &str) -> Row {
     let value = if angle_deg.abs() < 0.05 {
         "square".to_string()
     } else {
         let goes = if angle_deg > 0.0 { "rises" } else { "falls" };
         format!("{}, ground {goes} {way}", say::angle(angle_deg.abs()))
     };
-    row(id, label, value)
+    row(key, value)
 }
 
 fn whole(source: &Source) -> Section {
     let base = &source.computed.plan.base;
     let units = source.units();
     let contour = &base.contour;
-    let mut rows = vec![row(
-        "underside",
-        "Underside of the timbers, above the origin mark",
-        rows::length(base.underside_m, units),
-    )];
+    let mut rows = vec![row(Label::Underside, rows::length(base.underside_m, units))];
     if let Some(side_mm) = source.job.rig.base.joint_pad_mm {
         // The timbers are checked with it; without it they would have to bend from foot to foot.
         let size = say::length(side_mm / 1000.0, units);
-        rows.push(row(
-            "joint_board",
-            "Board packed tight under the joint",
-            format!("{size} square, before the mast stands"),
-        ));
+        rows.push(row(Label::JointBoard, format!("{size} square, before the mast stands")));
     }
     match (contour.front_bearing_deg, contour.turn_deg) {
         (Some(bearing), Some(turn)) if turn.abs() < 0.05 => {
-            rows.push(row(
-                "contour_turn",
-                "Cross leg on the contour",
-                format!("it is: front leg at {}", say::bearing(bearing)),
-            ));
+            rows.push(row(Label::OnContour, format!("it is: front leg at {}", say::bearing(bearing))));
         }
         (Some(bearing), Some(turn)) => {
             let way = if turn > 0.0 { "clockwise" } else { "anticlockwise" };
             let value = format!("turn {} {way}, to {}", say::angle(turn.abs()), say::bearing(bearing));
-            rows.push(row("contour_turn", "To lay the cross leg on the contour", value));
+            rows.push(row(Label::TurnToContour, value));
         }
         _ => {
             let says = match contour.state {
@@ -123,13 +106,13 @@ fn whole(source: &Source) -> Section {
                     "not worked out: a tip comes over the edge of what was measured; add spot heights round the base"
                 }
             };
-            rows.push(row("contour_turn", "Cross leg on the contour", says));
+            rows.push(row(Label::OnContour, says));
         }
     }
     if let Some(foot) = contour.foot_after_m {
-        rows.push(row("contour_foot", "Front foot's height at its centre then", rows::length(foot, units)));
+        rows.push(row(Label::FootOnContour, rows::length(foot, units)));
     }
-    rows.push(row("stakes", "Base stakes", rows::count(base.stakes.len())));
+    rows.push(row(Label::BaseStakes, rows::count(base.stakes.len())));
     Section {
         id: "base".into(),
         title: "Base as a whole".into(),

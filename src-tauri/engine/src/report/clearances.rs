@@ -1,7 +1,7 @@
 //! The nearest approaches, worst margin first.
 
 use super::rows::row;
-use super::{Row, Section, Source, say, words};
+use super::{Label, Row, Section, Source, say};
 use crate::finding::Subject;
 use crate::plan::Clearance;
 
@@ -16,7 +16,7 @@ pub(super) fn section(source: &Source) -> Option<Section> {
         return None;
     }
     let rows =
-        clearances.iter().enumerate().map(|(i, c)| clearance_row(source, &format!("clearance_{}", i + 1), c));
+        (1..).zip(clearances).map(|(number, clearance)| clearance_row(source, Some(number), clearance));
     Some(Section {
         id: "clearance".into(),
         title: "Clearances, tightest first".into(),
@@ -30,26 +30,20 @@ pub(super) fn section(source: &Source) -> Option<Section> {
 pub(super) fn worst_row(source: &Source) -> Option<Row> {
     let margin = |c: &Clearance| c.distance_m - c.needed_m;
     let worst = source.computed.plan.clearances.iter().min_by(|a, b| margin(a).total_cmp(&margin(b)))?;
-    let mut row = clearance_row(source, "worst_clearance", worst);
-    row.label = format!("Tightest clearance: {}", row.label);
-    Some(row)
+    Some(clearance_row(source, None, worst))
 }
 
-fn clearance_row(source: &Source, id: &str, clearance: &Clearance) -> Row {
+fn clearance_row(source: &Source, number: Option<usize>, clearance: &Clearance) -> Row {
     let units = source.units();
-    let label = format!(
-        "{} – {} ({})",
-        name(source, &clearance.work),
-        name(source, &clearance.to),
-        words::approach(clearance.what)
-    );
+    let (work, to) = (name(source, &clearance.work), name(source, &clearance.to));
+    let key = Label::Clearance { number, work, to, what: clearance.what };
     let verdict = if clearance.distance_m < clearance.needed_m { "TOO NEAR: " } else { "" };
     let value = format!(
         "{verdict}{}, needed at least {}",
         say::length(clearance.distance_m, units),
         say::length(clearance.needed_m, units)
     );
-    row(id, &label, value)
+    row(key, value)
 }
 
 /// A reading by its kind and its place in its list: nobody knows it by its name.

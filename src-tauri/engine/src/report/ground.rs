@@ -1,9 +1,12 @@
 //! The ground: slope, fall line, how well the readings agree.
 
 use super::rows::{self, row, with_interval};
-use super::{Row, Section, Source, say};
+use super::verdict::first_small;
+use super::{Label, Row, Section, Source, say};
 use crate::finding::Subject;
+use crate::job::{Job, SpotHeight};
 use crate::plan::GroundModelKind;
+use crate::quantity::show;
 
 /// A residual beyond this many of its own standard deviations is named. Source: common practice; 3 leaves one
 /// good reading in some 370 named without cause (normal distribution).
@@ -11,21 +14,12 @@ const NAMED_FROM: f64 = 3.0;
 
 pub(super) fn section(source: &Source) -> Section {
     let ground = &source.computed.plan.ground;
-    let model = match ground.model {
-        GroundModelKind::AssumedLevel => "level ground assumed: nothing was measured",
-        GroundModelKind::Plane => "a plane through the readings",
-        GroundModelKind::Surface => "triangles between the spot heights, a plane outside them",
-    };
-    let mut rows = vec![
-        row("model", "Ground taken as", model),
-        slope_row(source),
-        row("grade", "Grade", format!("{:.1} %", ground.grade_percent)),
-        fall_row(source),
-    ];
+    let mut rows = taken_as(source).to_vec();
+    rows.push(fall_row(source));
     if let Some(reading) = ground.fall_reading_deg {
-        rows.push(row("fall_reading", "Fall line, as read in this yard", rows::bearing(reading)));
+        rows.push(row(Label::FallReading, rows::bearing(reading)));
     }
-    rows.push(row("readings", "Readings used", ground.readings.len().to_string()));
+    rows.push(row(Label::ReadingsUsed, ground.readings.len().to_string()));
     rows.extend(worst_reading(source));
     Section {
         id: "ground".into(),
@@ -36,25 +30,56 @@ pub(super) fn section(source: &Source) -> Section {
     }
 }
 
+/// What the ground is taken as, and how steep.
+fn taken_as(source: &Source) -> [Row; 3] {
+    let ground = &source.computed.plan.ground;
+    let model = match ground.model {
+        GroundModelKind::AssumedLevel => "level ground assumed: nothing was measured",
+        GroundModelKind::Plane => "a plane through the readings",
+        GroundModelKind::Surface => "triangles between the spot heights, a plane outside them",
+    };
+    [
+        row(Label::GroundModel, model),
+        slope_row(source),
+        row(Label::Grade, format!("{:.1} %", ground.grade_percent)),
+    ]
+}
+
+/// The same in half a sentence.
+pub(super) fn so_far(source: &Source) -> String {
+    taken_as(source).map(|row| format!("{} {}", first_small(&row.label), row.value)).join(", ")
+}
+
+/// Every spot height as one says it, in the order of the job.
+pub(super) fn spot_heights(job: &Job) -> Vec<String> {
+    let say = |spot: &SpotHeight| {
+        let height = |metres: f64| show::field("height_m", metres, job.units);
+        match spot.height_m {
+            m if m == 0.0 => "Level with the first mark".to_owned(),
+            m if m < 0.0 => format!("{} below the first mark", height(-m)),
+            m => format!("{} above the first mark", height(m)),
+        }
+    };
+    job.yard.spot_heights.iter().map(say).collect()
+}
+
 pub(super) fn slope_row(source: &Source) -> Row {
     let slope = &source.computed.plan.ground.slope_deg;
-    row("slope", "Slope of the ground", rows::angle_95(slope, source.units()))
+    row(Label::Slope, rows::angle_95(slope, source.units()))
 }
 
 pub(super) fn fall_row(source: &Source) -> Row {
     let ground = &source.computed.plan.ground;
-    let label = "Ground falls towards (true bearing)";
     match ground.fall_bearing_deg {
         Some(fall) => {
             let value = format!("{}, {}", say::compass_point(fall), say::bearing(fall));
             with_interval(
-                "fall",
-                label,
+                Label::Fall,
                 value,
                 say::angle_interval(ground.fall_half_width_95_deg, source.units()),
             )
         }
-        None => row("fall", label, "not certain: too near level for these readings"),
+        None => row(Label::Fall, "not certain: too near level for these readings"),
     }
 }
 
@@ -68,5 +93,5 @@ fn worst_reading(source: &Source) -> Option<Row> {
     } else {
         format!("{reading}: {times:.1} times its own uncertainty off, within reason")
     };
-    Some(row("worst_reading", "Reading that fits least", value))
+    Some(row(Label::WorstReading, value))
 }

@@ -1,7 +1,7 @@
 //! One section for each guy.
 
 use super::rows::{self, row};
-use super::{Row, Section, Source, say};
+use super::{Label, Row, Section, Source, say};
 use crate::finding::Subject;
 use crate::job::WhenLowered;
 use crate::limit::MastHeight;
@@ -23,7 +23,7 @@ fn shared_rows(source: &Source, guy: &GuyResult) -> Vec<Row> {
     if names.is_empty() {
         return Vec::new();
     }
-    vec![row("shared_with", "Made fast to one anchor with", names)]
+    vec![row(Label::SharedWith, names)]
 }
 
 /// Where and how tight it is made fast when the mast is run down.
@@ -40,51 +40,35 @@ fn lowered_rows(source: &Source, guy: &GuyResult) -> Vec<Row> {
         return Vec::new();
     }
     let (how, tension) = match standing.level.when_lowered {
-        WhenLowered::Unsaid => (
-            "Run down: its collar is above the foot at",
-            "not said yet: nothing shows what holds the mast then".into(),
-        ),
-        WhenLowered::MadeFast => {
-            ("Run down: make it fast above the foot at", rows::force(standing.level.tension_n, units))
+        WhenLowered::Unsaid => {
+            (Label::CollarRunDown, "not said yet: nothing shows what holds the mast then".into())
         }
-        WhenLowered::Left => ("Run down: its collar is above the foot at", "none: it hangs slack".into()),
+        WhenLowered::MadeFast => (Label::MakeFastRunDown, rows::force(standing.level.tension_n, units)),
+        WhenLowered::Left => (Label::CollarRunDown, "none: it hangs slack".into()),
     };
-    vec![
-        row("lowered_at", how, height),
-        row("lowered_tension", "Run down: tension at the mast, no wind", tension),
-    ]
+    vec![row(how, height), row(Label::TensionRunDown, tension)]
 }
 
 fn section(source: &Source, guy: &GuyResult) -> Section {
     let units = source.units();
     let length = |value| rows::length(value, units);
-    let uncertain = |id: &str, label: &str, e: &crate::quantity::estimate::Estimate| {
-        row(id, label, rows::length_95(e, units))
-    };
+    let uncertain = |key: Label, e: &crate::quantity::estimate::Estimate| row(key, rows::length_95(e, units));
     let mut rows = shared_rows(source, guy);
     rows.extend([
-        row("tape", "Tape along the ground, mast to anchor", length(guy.tape_m)),
-        row("bearing", "True bearing from the mast", rows::bearing(guy.azimuth_deg)),
-        row("reading", "The same as read in this yard", rows::bearing(guy.reading_deg)),
-        row(
-            "turn_from_front",
-            "Turn from the front leg, clockwise",
-            rows::angle(guy.turn_from_front_deg, units),
-        ),
-        row("radius", "Distance in plan", length(guy.radius_m)),
-        row(
-            "height_difference",
-            "Anchor against the ground at the mast",
-            say::up_or_down(guy.height_difference_m, units),
-        ),
-        row("chord", "Straight line, anchor to collar", length(guy.chord_m)),
-        row("angle", "Angle to the horizontal", rows::angle(guy.angle_deg, units)),
-        uncertain("unstressed", "Rope between its ends, slack", &guy.unstressed_m),
-        uncertain("cut", "Rope to cut, knots and tails included", &guy.cut_m),
-        row("sag", "Sag below the straight line", length(guy.sag_m)),
-        row("tension_top", "Tension at the mast, no wind", rows::force(guy.tension_top_n, units)),
-        row("tension_bottom", "Tension at the anchor, no wind", rows::force(guy.tension_bottom_n, units)),
-        row("pluck", "Plucked, it swings sideways at", rows::frequency(guy.pluck_hz)),
+        row(Label::GuyTape, length(guy.tape_m)),
+        row(Label::BearingFromMast, rows::bearing(guy.azimuth_deg)),
+        row(Label::AsReadHere, rows::bearing(guy.reading_deg)),
+        row(Label::TurnFromFront, rows::angle(guy.turn_from_front_deg, units)),
+        row(Label::GuyRadius, length(guy.radius_m)),
+        row(Label::AnchorHeight, say::up_or_down(guy.height_difference_m, units)),
+        row(Label::Chord, length(guy.chord_m)),
+        row(Label::GuyAngle, rows::angle(guy.angle_deg, units)),
+        uncertain(Label::Unstressed, &guy.unstressed_m),
+        uncertain(Label::RopeToCut, &guy.cut_m),
+        row(Label::Sag, length(guy.sag_m)),
+        row(Label::TensionTop, rows::force(guy.tension_top_n, units)),
+        row(Label::TensionBottom, rows::force(guy.tension_bottom_n, units)),
+        row(Label::PluckedFrequency, rows::frequency(guy.pluck_hz)),
     ]);
     rows.extend(lowered_rows(source, guy));
     Section {

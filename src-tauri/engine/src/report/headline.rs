@@ -1,7 +1,7 @@
 //! The first few numbers anybody wants.
 
 use super::rows::{self, row};
-use super::{Row, Source, clearances, ground, verdict};
+use super::{Label, Row, Source, clearances, ground, verdict};
 use crate::plan::{LegResult, Support};
 
 /// Where nobody measured the ground there is no height to cut to, and 0 would be one.
@@ -19,8 +19,8 @@ pub(super) fn rows(source: &Source) -> Vec<Row> {
         .collect();
     rows.push(ground::slope_row(source));
     rows.push(ground::fall_row(source));
-    rows.push(row("raised_height", "Mast, raised", rows::length(plan.mast.raised_height_m, source.units())));
-    rows.push(row("verdict", "Verdict", verdict::long(plan.verdict.as_ref())));
+    rows.push(row(Label::MastRaised, rows::length(plan.mast.raised_height_m, source.units())));
+    rows.push(row(Label::Verdict, verdict::long(plan.verdict.as_ref())));
     rows.extend(clearances::worst_row(source));
     rows
 }
@@ -28,12 +28,12 @@ pub(super) fn rows(source: &Source) -> Vec<Row> {
 fn foot(source: &Source, leg: &LegResult) -> Row {
     let units = source.units();
     if !source.computed.plan.knows_under(&leg.id) {
-        return row("front_foot", "Front foot", NOT_MEASURED);
+        return row(Label::FrontFoot, NOT_MEASURED);
     }
     let label = match leg.support {
-        Support::Foot => "Front foot, height at its centre",
-        Support::Shim => "Front shim, at its centre",
-        Support::OnGround => "Front leg lies on the ground",
+        Support::Foot => Label::FrontFootHeight,
+        Support::Shim => Label::FrontShim,
+        Support::OnGround => Label::FrontLegOnGround,
     };
-    row("front_foot", label, rows::length_95(&leg.gap_centre_m, units))
+    row(label, rows::length_95(&leg.gap_centre_m, units))
 }

@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
 
+use super::rows::{self, Cell};
 use crate::finding::Subject;
 use crate::job::{Capture, Fix, Instrument, Job, LogAct, LogEntry, Logged, SampleSummary, Side};
 use crate::quantity::Units;
@@ -39,12 +40,18 @@ pub struct LogLine {
     pub about: Subject,
     /// What was measured, such as `Old oak: height`.
     pub thing: String,
+    /// What was done.
+    pub act: LogAct,
     /// The value, or what was done to it.
     pub says: String,
+    /// The value's numbers, in the order of the words; none of how a point was found.
+    pub cells: Vec<Cell>,
     /// By what, from how many readings, by whom.
     pub how: String,
     /// What became of it, and what it took the place of; may be empty.
     pub note: String,
+    /// What became of a reading; none of an entry that is no reading.
+    pub fate: Option<Fate>,
     /// Whether the value is struck out, replaced or removed by now.
     pub void: bool,
 }
@@ -97,13 +104,15 @@ pub fn log_plain(job: &Job) -> String {
     out
 }
 
-/// What became of a reading.
-#[derive(Debug, Clone, Copy, PartialEq)]
-enum Fate {
+/// What became of a reading, by the number of the entry that did it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(tag = "kind", rename_all = "snake_case")]
+pub enum Fate {
     InForce,
-    Replaced(u32),
-    StruckOut(u32),
-    Removed(u32),
+    Replaced { by: u32 },
+    StruckOut { by: u32 },
+    Removed { by: u32 },
 }
 
 /// By the number of the entry that took the reading.
@@ -111,14 +120,14 @@ fn fates(log: &[LogEntry]) -> BTreeMap<u32, Fate> {
     let mut fates = BTreeMap::new();
     for entry in log {
         let fate = match entry.did {
-            LogAct::Read => Fate::Replaced(entry.number),
-            LogAct::StruckOut => Fate::StruckOut(entry.number),
+            LogAct::Read => Fate::Replaced { by: entry.number },
+            LogAct::StruckOut => Fate::StruckOut { by: entry.number },
             LogAct::PutBack => Fate::InForce,
-            LogAct::Removed => Fate::Removed(entry.number),
+            LogAct::Removed => Fate::Removed { by: entry.number },
         };
         if let Some(of) = entry.replaces {
             // A reading that was struck out before another took its place stays struck out.
-            let struck = matches!(fates.get(&of), Some(Fate::StruckOut(_)));
+            let struck = matches!(fates.get(&of), Some(Fate::StruckOut { .. }));
             if !(struck && entry.did == LogAct::Read) {
                 fates.insert(of, fate);
             }
@@ -148,9 +157,12 @@ fn line(entry: &LogEntry, before: Option<&Logged>, fate: Option<&Fate>, units: U
             "" => entry.name.clone(),
             part => format!("{}: {part}", entry.name),
         },
+        act: entry.did,
         says,
+        cells: cells(&entry.read, units),
         how: how(entry),
         note: note(entry, fate),
+        fate: fate.copied(),
         void: fate.is_some_and(|fate| *fate != Fate::InForce),
     }
 }
@@ -201,6 +213,25 @@ fn value(entry: &LogEntry, units: Units) -> String {
         }
         Logged::Lengths { lengths_m } => listed(lengths_m.iter().map(length)),
         Logged::Turned { bearing_deg } => show::bearing(*bearing_deg),
+    }
+}
+
+/// The numbers of a reading. How a point was found is the job's own: `Fix` has it.
+fn cells(read: &Logged, units: Units) -> Vec<Cell> {
+    let length = |value: f64, sigma_m: Option<f64>| rows::length_of(value, sigma_m, units).cell;
+    match read {
+        Logged::Slope { bearing_deg, slope_deg, sigma_deg } => {
+            vec![rows::angle_of(*slope_deg, *sigma_deg, units).cell, rows::bearing(*bearing_deg).cell]
+        }
+        Logged::Tape { tape_m, .. } => vec![length(*tape_m, None)],
+        Logged::Bearing { bearing_deg, .. } | Logged::Turned { bearing_deg } => {
+            vec![rows::bearing(*bearing_deg).cell]
+        }
+        Logged::SpotHeight { height_m: value, sigma_m } | Logged::Length { length_m: value, sigma_m } => {
+            vec![length(*value, *sigma_m)]
+        }
+        Logged::Lengths { lengths_m } => lengths_m.iter().map(|value| length(*value, None)).collect(),
+        Logged::Point { .. } | Logged::Points { .. } => Vec::new(),
     }
 }
 
@@ -354,9 +385,9 @@ fn note(entry: &LogEntry, fate: Option<&Fate>) -> String {
         words.push(format!("in place of no. {before}"));
     }
     match fate {
-        Some(Fate::Replaced(by)) => words.push(format!("replaced by no. {by}")),
-        Some(Fate::StruckOut(by)) => words.push(format!("struck out by no. {by}")),
-        Some(Fate::Removed(by)) => words.push(format!("taken off by no. {by}")),
+        Some(Fate::Replaced { by }) => words.push(format!("replaced by no. {by}")),
+        Some(Fate::StruckOut { by }) => words.push(format!("struck out by no. {by}")),
+        Some(Fate::Removed { by }) => words.push(format!("taken off by no. {by}")),
         Some(Fate::InForce) | None => {}
     }
     if let (LogAct::StruckOut | LogAct::PutBack | LogAct::Removed, Some(of)) = (entry.did, entry.replaces) {
@@ -425,6 +456,34 @@ mod tests {
         let taken_at = chrono::DateTime::parse_from_rfc3339(at).expect("a date");
         let how = How { taken_at, who: String::new(), instrument, captures };
         job.log.extend(record(job, &how));
+    }
+
+    /// What a face may do more with than show its words: the numbers, and what became of them.
+    #[test]
+    fn a_readings_numbers_stand_beside_its_words() {
+        let job = begun();
+        let lines: Vec<LogLine> = log_text(&job, None).days.into_iter().flat_map(|day| day.lines).collect();
+        for (entry, line) in job.log.iter().rev().zip(&lines) {
+            assert_eq!((line.act, line.fate), (entry.did, Some(Fate::InForce)));
+            let number = |cell: &Cell| match cell {
+                Cell::Quantity { quantity: crate::finding::Quantity::LengthM { value }, .. }
+                | Cell::Quantity { quantity: crate::finding::Quantity::AngleDeg { value }, .. }
+                | Cell::Bearing { bearing_deg: value } => *value,
+                other => panic!("{other:?}"),
+            };
+            let numbers: Vec<f64> = line.cells.iter().map(number).collect();
+            let expected = match &entry.read {
+                Logged::Slope { bearing_deg, slope_deg, .. } => vec![*slope_deg, *bearing_deg],
+                Logged::Tape { tape_m, .. } => vec![*tape_m],
+                Logged::SpotHeight { height_m, .. } => vec![*height_m],
+                Logged::Length { length_m, .. } => vec![*length_m],
+                Logged::Lengths { lengths_m } => lengths_m.clone(),
+                Logged::Bearing { bearing_deg, .. } | Logged::Turned { bearing_deg } => vec![*bearing_deg],
+                Logged::Point { .. } | Logged::Points { .. } => vec![],
+            };
+            assert_eq!(numbers, expected, "{line:?}");
+        }
+        assert!(lines.iter().filter(|line| !line.cells.is_empty()).count() > 5);
     }
 
     #[test]

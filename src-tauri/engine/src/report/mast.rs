@@ -1,7 +1,7 @@
 //! The mast with its tubes.
 
 use super::rows::{self, row};
-use super::{Row, Section, Source, say};
+use super::{Label, Row, Section, Source, say};
 use crate::finding::Subject;
 use crate::plan::Stage;
 
@@ -14,13 +14,13 @@ pub(super) fn section(source: &Source) -> Section {
     let units = source.units();
     let length = |value| rows::length(value, units);
     let mut rows = vec![
-        row("east", "Mast east of the origin mark", length(mast.east_m)),
-        row("north", "Mast north of the origin mark", length(mast.north_m)),
-        row("raised_height", "Height raised, foot to top", length(mast.raised_height_m)),
-        row("lowered_height", "Height run down", length(mast.lowered_height_m)),
-        row("top_above_ground", "Top above the ground, raised", length(mast.top_above_ground_m)),
-        row("fall_radius", "Radius of the fall circle", length(mast.fall_radius_m)),
-        row("mass", "Mass of the tubes", rows::mass(mast.mass_kg, units)),
+        row(Label::MastEast, length(mast.east_m)),
+        row(Label::MastNorth, length(mast.north_m)),
+        row(Label::HeightRaised, length(mast.raised_height_m)),
+        row(Label::HeightLowered, length(mast.lowered_height_m)),
+        row(Label::TopAboveGround, length(mast.top_above_ground_m)),
+        row(Label::FallRadius, length(mast.fall_radius_m)),
+        row(Label::TubesMass, rows::mass(mast.mass_kg, units)),
     ];
     rows.extend(mast.stages.iter().enumerate().map(|(i, stage)| stage_row(source, i, stage)));
     Section {
@@ -47,5 +47,5 @@ fn stage_row(source: &Source, i: usize, stage: &Stage) -> Row {
         say::length(stage.top_height_m, units),
         say::mass(stage.mass_kg, units)
     );
-    row(&format!("stage_{}", i + 1), &format!("Tube {}: {}", i + 1, stage.name), value)
+    row(Label::Tube { number: i + 1, name: stage.name.clone() }, value)
 }

@@ -10,6 +10,7 @@ mod ground;
 mod guys;
 mod headline;
 mod imported;
+mod label;
 mod log;
 mod mast;
 mod north;
@@ -27,9 +28,10 @@ pub(crate) mod words;
 pub use findings::finding_text;
 pub use headline::NOT_MEASURED;
 pub use imported::imported;
-pub use log::{LogDay, LogLine, LogText, LogThing, log_counts, log_plain, log_text};
+pub use label::Label;
+pub use log::{Fate, LogDay, LogLine, LogText, LogThing, log_counts, log_plain, log_text};
 pub use rows::{Answer, Cell};
-pub use spread::{SpreadPicture, SpreadReport, SpreadRow, SpreadSection, spread};
+pub use spread::{Outcome, SpreadPicture, SpreadReport, SpreadRow, SpreadSection, spread};
 pub use text::{check_text, spread_text, text};
 pub use walked::walked;
 pub use words::{bearing_how, cautions, north_from};
@@ -45,17 +47,21 @@ use crate::source::Confidence;
 use crate::verdict::Verdict;
 
 /// A whole report.
-#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Default, PartialEq, Serialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct Report {
     /// The first few numbers anybody wants.
     pub headline: Vec<Row>,
+    /// What is known of the ground in half a sentence, for a page that shows no rows.
+    pub ground_so_far: String,
+    /// Every spot height against the first mark, in the order of the job.
+    pub spot_heights: Vec<String>,
     pub sections: Vec<Section>,
     pub findings: Vec<FindingText>,
 }
 
 /// Rows under one heading.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS), ts(rename = "ReportSection"))]
 pub struct Section {
     /// Stable id: `missing`, `ground`, `mast`, `base`, `guy`, `as_built`, `peg`, `clearance`, `ring`.
@@ -68,11 +74,15 @@ pub struct Section {
 }
 
 /// One value with its name.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct Row {
-    /// Stable id within the section, such as `foot_centre`.
+    /// Stable id within the section, such as `foot_centre`: that of the key.
     pub id: String,
+    /// What it is about.
+    #[serde(skip)]
+    pub key: Label,
+    /// The key in words.
     pub label: String,
     /// In the user's unit and fraction.
     pub value: String,
@@ -142,7 +152,14 @@ pub fn report(job: &Job, computed: &Computed) -> Report {
     if job.wind.terrain == Terrain::BuiltOrWooded {
         sections.push(wind::ground_upwind(job));
     }
-    Report { headline: headline::rows(&source), sections, findings: findings::texts(&source) }
+    let (ground_so_far, spot_heights) = (ground::so_far(&source), ground::spot_heights(job));
+    Report {
+        headline: headline::rows(&source),
+        ground_so_far,
+        spot_heights,
+        sections,
+        findings: findings::texts(&source),
+    }
 }
 
 fn missing_in(computed: &Computed) -> &[MissingEntry] {
@@ -260,6 +277,22 @@ mod tests {
         assert!(cautions("clearance").contains("power line"));
         assert!(cautions("guy").contains("buried"));
         assert!(cautions("mast").contains("climb"));
+    }
+
+    /// Lower ground is below, not above by less than nothing.
+    #[test]
+    fn a_spot_height_is_said_from_the_first_mark() {
+        let mut job = crate::demo::lantern_green();
+        job.units.system = UnitSystem::Metric;
+        let heights = [-1.816, 0.0, 0.25];
+        for (spot, height_m) in job.yard.spot_heights.iter_mut().zip(heights) {
+            spot.height_m = height_m;
+        }
+        let said = report(&job, &crate::plan::compute(&job).unwrap()).spot_heights;
+        assert_eq!(said.len(), job.yard.spot_heights.len());
+        let expected =
+            ["1.816 m below the first mark", "Level with the first mark", "250 mm above the first mark"];
+        assert_eq!(said[..3], expected);
     }
 
     #[test]

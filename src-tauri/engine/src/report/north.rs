@@ -1,7 +1,7 @@
 //! How readings were brought to true north.
 
 use super::rows::{row, with_interval};
-use super::{Section, Source, say, words};
+use super::{Label, Section, Source, say, words};
 
 pub(super) fn section(source: &Source) -> Section {
     let north = &source.computed.plan.north;
@@ -9,12 +9,11 @@ pub(super) fn section(source: &Source) -> Section {
     let sign = if add > 0.0 { "+" } else { "" };
     let rows = vec![
         with_interval(
-            "add_to_reading",
-            "Add to a bearing as read to get the true one",
+            Label::AddToReading,
             format!("{sign}{}", say::angle(add)),
             say::angle_interval(north.add_to_reading_half_width_95_deg, source.units()),
         ),
-        row("how", "From", words::north_from(&north.from)),
+        row(Label::NorthFrom, words::north_from(&north.from)),
     ];
     Section {
         id: "north".into(),

@@ -1,7 +1,7 @@
 //! How to find each point on the ground.
 
 use super::rows::{self, row};
-use super::{Row, Section, Source, say};
+use super::{Label, Row, Section, Source, say};
 use crate::finding::Subject;
 use crate::job::Side;
 use crate::plan::{Peg, PolarTape, SwingTies};
@@ -17,7 +17,7 @@ fn section(source: &Source, peg: &Peg) -> Section {
     }
     match &peg.ties {
         Some(ties) => rows.extend(tie_rows(source, ties)),
-        None => rows.push(row("ties", "Tapes from two marks", "no pair of marks serves")),
+        None => rows.push(row(Label::Ties, "no pair of marks serves")),
     }
     Section {
         id: "peg".into(),
@@ -39,31 +39,25 @@ fn is_driven(subject: &Subject) -> bool {
 fn polar_rows(source: &Source, polar: &PolarTape) -> Vec<Row> {
     let units = source.units();
     vec![
-        row("tape", "Tape along the ground from the mast", rows::length(polar.tape_m, units)),
-        row("bearing", "True bearing from the mast", rows::bearing(polar.bearing_deg)),
-        row("reading", "The same as read in this yard", rows::bearing(polar.reading_deg)),
-        row("plan", "Distance in plan", rows::length(polar.plan_m, units)),
-        row(
-            "height_difference",
-            "Against the ground at the mast",
-            say::up_or_down(polar.height_difference_m, units),
-        ),
+        row(Label::PegTape, rows::length(polar.tape_m, units)),
+        row(Label::BearingFromMast, rows::bearing(polar.bearing_deg)),
+        row(Label::AsReadHere, rows::bearing(polar.reading_deg)),
+        row(Label::PegInPlan, rows::length(polar.plan_m, units)),
+        row(Label::PegHeight, say::up_or_down(polar.height_difference_m, units)),
     ]
 }
 
 fn tie_rows(source: &Source, ties: &SwingTies) -> Vec<Row> {
     let units = source.units();
-    let (a, b) = (&ties.mark_a, &ties.mark_b);
     let well = if ties.good { "" } else { ", poor: outside 30°–150°" };
     let landing = &ties.landing_95;
     vec![
-        row("tie_a", &format!("Tape from {a}"), rows::length(ties.tape_a_m, units)),
-        row("tie_b", &format!("Tape from {b}"), rows::length(ties.tape_b_m, units)),
-        row("side", "Which of the two crossings", side_words(ties)),
-        row("crossing", "The tapes cross at", format!("{}{well}", say::angle(ties.crossing_deg))),
+        row(Label::TieFromFirst { mark: ties.mark_a.clone() }, rows::length(ties.tape_a_m, units)),
+        row(Label::TieFromSecond { mark: ties.mark_b.clone() }, rows::length(ties.tape_b_m, units)),
+        row(Label::TieSide, side_words(ties)),
+        row(Label::TiesCross, format!("{}{well}", say::angle(ties.crossing_deg))),
         row(
-            "landing",
-            "Found so, 95 of 100 land within",
+            Label::Landing,
             format!(
                 "{} by {}",
                 say::length(landing.semi_major_m, units),

@@ -1,7 +1,7 @@
 //! The ring of the strands.
 
 use super::rows::{self, row};
-use super::{Section, Source};
+use super::{Label, Section, Source};
 use crate::finding::Subject;
 
 const CAUTION: &str = "Strands carry wind: let them down with the mast. Plug lights into an outlet with a \
@@ -11,15 +11,15 @@ pub(super) fn section(source: &Source) -> Option<Section> {
     let ring = source.computed.plan.ring.as_ref()?;
     let units = source.units();
     let mut rows = vec![
-        row("radius", "Radius of the ring", rows::length(ring.radius_m, units)),
-        row("top_radius", "Radius of the circle at the top", rows::length(ring.top_radius_m, units)),
-        row("count", "Strands", ring.strand_lengths_m.len().to_string()),
+        row(Label::RingRadius, rows::length(ring.radius_m, units)),
+        row(Label::TopRadius, rows::length(ring.top_radius_m, units)),
+        row(Label::Strands, ring.strand_lengths_m.len().to_string()),
     ];
     let shortest = ring.strand_lengths_m.iter().copied().reduce(f64::min);
     let longest = ring.strand_lengths_m.iter().copied().reduce(f64::max);
     if let (Some(shortest), Some(longest)) = (shortest, longest) {
-        rows.push(row("shortest", "Shortest strand, straight", rows::length(shortest, units)));
-        rows.push(row("longest", "Longest strand, straight", rows::length(longest, units)));
+        rows.push(row(Label::ShortestStrand, rows::length(shortest, units)));
+        rows.push(row(Label::LongestStrand, rows::length(longest, units)));
     }
     Some(Section {
         id: "ring".into(),

@@ -3,10 +3,10 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Row, RowSource, say};
+use super::{Label, Row, RowSource, say, words};
 use crate::finding::Quantity;
 use crate::quantity::Units;
-use crate::quantity::estimate::Estimate;
+use crate::quantity::estimate::{COVERAGE_95, Estimate};
 use crate::source::{Confidence, SourceKey};
 
 /// What a row's value is, for a face that does more with it than show its words.
@@ -55,9 +55,9 @@ pub enum Answer {
 
 /// A value with its words.
 pub(super) struct Said {
-    words: String,
-    interval: String,
-    cell: Cell,
+    pub(super) words: String,
+    pub(super) interval: String,
+    pub(super) cell: Cell,
 }
 
 impl<T: Into<String>> From<T> for Said {
@@ -103,6 +103,16 @@ pub(super) fn angle_95(of: &Estimate, units: Units) -> Said {
         .within(of.half_width_95)
 }
 
+/// A length with its standard uncertainty, where that was said.
+pub(super) fn length_of(value: f64, sigma_m: Option<f64>, units: Units) -> Said {
+    length(value, units).within(sigma_m.map_or(f64::NAN, |sigma_m| COVERAGE_95 * sigma_m))
+}
+
+/// An angle with its standard uncertainty, where that was said.
+pub(super) fn angle_of(value: f64, sigma_deg: Option<f64>, units: Units) -> Said {
+    angle(value, units).within(sigma_deg.map_or(f64::NAN, |sigma_deg| COVERAGE_95 * sigma_deg))
+}
+
 pub(super) fn bearing(bearing_deg: f64) -> Said {
     said(say::bearing(bearing_deg), Cell::Bearing { bearing_deg })
 }
@@ -145,15 +155,21 @@ impl Said {
     }
 }
 
-/// A row by its stable id.
-pub(super) fn row(id: &str, label: &str, value: impl Into<Said>) -> Row {
+/// A row by its key, which gives its id and its name.
+pub(super) fn row(key: Label, value: impl Into<Said>) -> Row {
+    let label = words::label(&key);
+    named(key, label, value)
+}
+
+/// A row whose name depends on more than its key.
+pub(super) fn named(key: Label, label: String, value: impl Into<Said>) -> Row {
     let Said { words, interval, cell } = value.into();
-    Row { id: id.into(), label: label.into(), value: words, interval, cell, source: None }
+    Row { id: key.id(), key, label, value: words, interval, cell, source: None }
 }
 
 /// A row with words of its own and `± …`.
-pub(super) fn with_interval(id: &str, label: &str, value: impl Into<Said>, interval: String) -> Row {
-    Row { interval, ..row(id, label, value) }
+pub(super) fn with_interval(key: Label, value: impl Into<Said>, interval: String) -> Row {
+    Row { interval, ..row(key, value) }
 }
 
 /// The row with whose rule stands behind it.
@@ -176,7 +192,7 @@ mod tests {
 
     #[test]
     fn the_words_in_two_parts_are_the_words_as_a_whole() {
-        let of = |rest: &str| row("id", "Label", parts("helps much".into(), ": ", rest.into()));
+        let of = |rest: &str| row(Label::ToChange, parts("helps much".into(), ": ", rest.into()));
         assert_eq!(of("40 mph").value, "helps much: 40 mph");
         assert_eq!(of("40 mph").cell, Cell::Parts { lead: "helps much".into(), rest: "40 mph".into() });
         assert_eq!(of("").value, "helps much");
@@ -184,13 +200,14 @@ mod tests {
 
     #[test]
     fn a_quantity_stands_beside_its_words_with_its_interval() {
-        let row = row("gap", "Gap", length_95(&Estimate { value: 0.151, half_width_95: 0.006 }, METRIC));
+        let row =
+            row(Label::GapMeasured, length_95(&Estimate { value: 0.151, half_width_95: 0.006 }, METRIC));
         assert_eq!((row.value.as_str(), row.interval.as_str()), ("151 mm", "± 6 mm"));
         let quantity = Quantity::LengthM { value: 0.151 };
         assert_eq!(row.cell, Cell::Quantity { quantity, half_width_95: Some(0.006) });
         // Not known is no number.
         let unknown = Estimate { value: 0.151, half_width_95: f64::INFINITY };
-        let row = super::row("gap", "Gap", length_95(&unknown, METRIC));
+        let row = super::row(Label::GapMeasured, length_95(&unknown, METRIC));
         assert_eq!((row.interval.as_str(), row.cell), ("", Cell::Quantity { quantity, half_width_95: None }));
     }
 }

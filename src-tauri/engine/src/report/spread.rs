@@ -3,6 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::clearances::name;
+use super::rows::{self, Cell};
 use super::{Source, say, words};
 use crate::finding::Subject;
 use crate::job::Job;
@@ -45,13 +46,39 @@ pub struct SpreadRow {
     pub label: String,
     /// As planned, with its interval where the plan gives one.
     pub planned: String,
+    pub planned_cell: Cell,
+    /// What a distance has to keep.
+    pub needed_m: Option<f64>,
     /// Between what it came out.
     pub drawn: String,
+    /// Between what it came out in 95 of 100 draws; none where it was not followed.
+    pub drawn_m: Option<[f64; 2]>,
     /// What that means.
     pub verdict: String,
+    pub outcome: Outcome,
     /// Whether something is too near often enough to act on.
     pub fails: bool,
     pub picture: Option<SpreadPicture>,
+}
+
+/// How a number came out in the yards drawn.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(tag = "kind", rename_all = "snake_case")]
+pub enum Outcome {
+    /// Within the plan's own interval, in this share of them.
+    Within {
+        share: f64,
+    },
+    /// The plan gives no interval to hold it against.
+    NoInterval,
+    /// They touch as planned: not followed further.
+    Touching,
+    /// Too near, in this share of them.
+    TooNear {
+        share: f64,
+    },
+    FarEnough,
 }
 
 /// A histogram with what was planned, laid out from 0 (left) to 1 (right).
@@ -135,18 +162,21 @@ fn length_row(
     spread: &Spread,
     share_in_plan: f64,
 ) -> SpreadRow {
-    let interval = say::length_interval(planned.half_width_95, units);
+    let said = rows::length_95(&planned, units);
+    let interval = said.interval;
+    let outcome =
+        if interval.is_empty() { Outcome::NoInterval } else { Outcome::Within { share: share_in_plan } };
     let span = [planned.value - planned.half_width_95, planned.value + planned.half_width_95];
     SpreadRow {
         subject,
         label,
-        planned: format!("{} {interval}", say::length(planned.value, units)).trim_end().to_owned(),
+        planned: format!("{} {interval}", said.words).trim_end().to_owned(),
+        planned_cell: said.cell,
+        needed_m: None,
         drawn: between(spread, units),
-        verdict: if interval.is_empty() {
-            String::new()
-        } else {
-            format!("Within the plan’s {interval} in {}.", yards(share_in_plan))
-        },
+        drawn_m: Some([spread.low, spread.high]),
+        verdict: verdict(outcome, &interval),
+        outcome,
         fails: false,
         picture: Some(picture(spread, Some(span), None, units)),
     }
@@ -170,10 +200,10 @@ fn clearances(source: &Source, found: &Simulation) -> SpreadSection {
 fn clearance_row(source: &Source, it: &ClearanceSpread) -> SpreadRow {
     let units = source.units();
     let fails = it.share_failing >= RARELY;
-    let verdict = match &it.margin_m {
-        None => "They touch as planned, so it was not followed further.".to_owned(),
-        Some(_) if it.share_failing > 0.0 => format!("Too near in {}.", yards(it.share_failing)),
-        Some(_) => "Far enough in every yard drawn.".to_owned(),
+    let outcome = match &it.margin_m {
+        None => Outcome::Touching,
+        Some(_) if it.share_failing > 0.0 => Outcome::TooNear { share: it.share_failing },
+        Some(_) => Outcome::FarEnough,
     };
     let distance = |margin: f64| it.needed_m + margin;
     SpreadRow {
@@ -189,11 +219,15 @@ fn clearance_row(source: &Source, it: &ClearanceSpread) -> SpreadRow {
             say::length(it.planned_m, units),
             say::length(it.needed_m, units)
         ),
+        planned_cell: rows::length(it.planned_m, units).cell,
+        needed_m: Some(it.needed_m),
         drawn: it
             .margin_m
             .as_ref()
             .map_or_else(String::new, |margin| between_m(distance(margin.low), distance(margin.high), units)),
-        verdict,
+        drawn_m: it.margin_m.as_ref().map(|margin| [margin.low, margin.high].map(distance)),
+        verdict: verdict(outcome, ""),
+        outcome,
         fails,
         picture: it.margin_m.as_ref().map(|margin| {
             let mut shifted = margin.clone();
@@ -204,6 +238,17 @@ fn clearance_row(source: &Source, it: &ClearanceSpread) -> SpreadRow {
             }
             picture(&shifted, None, Some(it.needed_m), units)
         }),
+    }
+}
+
+/// What an outcome means; the interval as it was planned.
+fn verdict(outcome: Outcome, interval: &str) -> String {
+    match outcome {
+        Outcome::Within { share } => format!("Within the plan’s {interval} in {}.", yards(share)),
+        Outcome::NoInterval => String::new(),
+        Outcome::Touching => "They touch as planned, so it was not followed further.".into(),
+        Outcome::TooNear { share } => format!("Too near in {}.", yards(share)),
+        Outcome::FarEnough => "Far enough in every yard drawn.".into(),
     }
 }
 
@@ -307,6 +352,32 @@ mod tests {
         assert!(clearances.rows.is_sorted_by_key(|row| !row.fails));
         let others = plan.clearances.len() - clearances.rows.len();
         assert!(clearances.rest.starts_with(&others.to_string()), "{}", clearances.rest);
+    }
+
+    /// Cells are the numbers of the plan and of the draws, whatever the units of the words beside them.
+    #[test]
+    fn what_was_planned_and_drawn_stands_beside_its_words() {
+        let plan = compute(&yardstick()).unwrap().plan;
+        for system in [UnitSystem::Metric, UnitSystem::Imperial] {
+            let report = demo_in(system);
+            let foot = &report.sections[0].rows[0];
+            let planned =
+                plan.base.legs.iter().find(|leg| Subject::Leg { id: leg.id.clone() } == foot.subject);
+            let planned = planned.unwrap().gap_centre_m;
+            let quantity = crate::finding::Quantity::LengthM { value: planned.value };
+            let half_width_95 = Some(planned.half_width_95);
+            assert_eq!(foot.planned_cell, Cell::Quantity { quantity, half_width_95 });
+            let rows = report.sections.iter().flat_map(|section| &section.rows);
+            for row in rows {
+                assert!(row.drawn_m.is_none_or(|[low, high]| low <= high));
+                assert_eq!(row.drawn_m.is_none(), row.outcome == Outcome::Touching);
+                let share = match row.outcome {
+                    Outcome::TooNear { share } => share,
+                    _ => 0.0,
+                };
+                assert_eq!(row.fails, share >= RARELY || row.outcome == Outcome::Touching, "{row:?}");
+            }
+        }
     }
 
     #[test]

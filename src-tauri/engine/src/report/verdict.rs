@@ -1,9 +1,9 @@
 //! The verdict in words: short for the map, in a line for the headline, and what is missing entry by entry.
 
 use super::rows::row;
-use super::{Row, Section, words};
+use super::{Label, Row, Section, words};
 use crate::finding::Subject;
-use crate::limit::{MastPart, MissingEntry, MissingKind, PartKind};
+use crate::limit::{MastPart, MissingEntry, PartKind};
 use crate::quantity::UnitSystem;
 use crate::verdict::Verdict;
 
@@ -72,29 +72,7 @@ pub fn missing(entries: &[MissingEntry], system: UnitSystem) -> Option<Section> 
 fn entry_row(number: usize, entry: &MissingEntry, system: UnitSystem) -> Row {
     let reason = words::unshown(entry.reason, system);
     let value = format!("{reason} Without it nothing shows that these hold: {}.", parts(&entry.serves));
-    row(&format!("missing_{number}"), &asks(entry), value)
-}
-
-/// What to enter.
-fn asks(entry: &MissingEntry) -> String {
-    let of = entry.about.as_ref().map_or(String::new(), |name| format!(", {name}"));
-    match entry.kind {
-        MissingKind::Soil => "The soil, by thumb and bar".into(),
-        MissingKind::OtherSoil => "Other ground: no publication says what this soil carries".into(),
-        MissingKind::Holdfast => format!("What the guys are made fast to{of}"),
-        MissingKind::ScrewData => format!("The screw's helix and how deep it lies{of}"),
-        MissingKind::ProofPull => format!("A proof pull of the anchors, or other anchors{of}"),
-        MissingKind::RopeStrength => format!("The rope's least breaking strength{of}"),
-        MissingKind::RopeFibre => format!("What fibre the rope is of{of}"),
-        MissingKind::RopeEnd => format!("Another end of the rope, or another factor{of}"),
-        MissingKind::Tube => format!("A tube, hole or thread that a rule covers{of}"),
-        MissingKind::Seat => "A plate under the mast's foot".into(),
-        MissingKind::StrandThickness => "How thick one strand of lights is".into(),
-        MissingKind::StrandMass => "What one strand of lights weighs".into(),
-        MissingKind::WhenLowered => format!("How the guys are made fast when the mast is run down{of}"),
-        MissingKind::StrandsHelp => "That the strands do not count as side guys".into(),
-        MissingKind::FootFixing => "That the mast's foot tips freely".into(),
-    }
+    row(Label::Missing { number, kind: entry.kind, about: entry.about.clone() }, value)
 }
 
 /// Parts by their kind, several alike told by their number.
@@ -138,6 +116,7 @@ pub(super) fn first_small(name: &str) -> String {
 mod tests {
     use super::*;
     use crate::job::blank;
+    use crate::limit::MissingKind;
     use crate::plan::compute;
     use crate::quantity::Units;
 
@@ -146,17 +125,28 @@ mod tests {
         let job = blank(Units { system: UnitSystem::Metric, inch_fraction: 16 });
         let entries = crate::limit::missing_of(&job, &compute(&job).unwrap().plan);
         let section = missing(&entries, UnitSystem::Metric).unwrap();
-        let labels: Vec<&str> = section.rows.iter().map(|row| row.label.as_str()).collect();
+        let kinds: Vec<MissingKind> = section
+            .rows
+            .iter()
+            .map(|row| match &row.key {
+                Label::Missing { kind, about, .. } => {
+                    assert_eq!(about.is_none(), *kind == MissingKind::Soil);
+                    *kind
+                }
+                other => panic!("{other:?}"),
+            })
+            .collect();
         assert_eq!(
-            labels,
+            kinds,
             [
-                "How the guys are made fast when the mast is run down, Upper guy",
-                "The soil, by thumb and bar",
-                "What the guys are made fast to, Upper guy",
-                "The rope's least breaking strength, Upper guy",
-                "What fibre the rope is of, Upper guy"
+                MissingKind::WhenLowered,
+                MissingKind::Soil,
+                MissingKind::Holdfast,
+                MissingKind::RopeStrength,
+                MissingKind::RopeFibre
             ]
         );
+        assert_eq!(section.rows[0].label, "How the guys are made fast when the mast is run down, Upper guy");
         assert!(section.rows[3].value.ends_with("hold: 3 ropes."), "{}", section.rows[3].value);
         assert_eq!(short(None), "Not known yet");
         let verdict = Verdict::NotKnown { missing: entries, unchecked: 1 };

@@ -1,8 +1,10 @@
 //! Wind in words: the action card, what a gust does to each part, what to change first. Speeds are rounded down.
 
-use super::rows::{self, Answer, Said, on_condition, row, sourced};
+use serde::Serialize;
+
+use super::rows::{self, Answer, Said, named, on_condition, row, sourced};
 use super::words::cautions;
-use super::{FindingText, Report, Row, Section, finding_text, say, verdict, words};
+use super::{FindingText, Label, Report, Row, Section, finding_text, say, verdict, words};
 use crate::finding::Subject;
 use crate::job::{Job, Terrain, WhenLowered, WindRoute};
 use crate::limit::air::{self, CountedAs};
@@ -37,7 +39,8 @@ pub fn of_limit(job: &Job, limit: &GustLimit) -> Report {
     sections.push(listed("wind_by_eye", "Look at by eye: no rule covers them", &by_eye));
     sections.push(listed("wind_not_reckoned", "What the limit does not look at", &cautions::NOT_RECKONED));
     sections.push(listed("wind_cautions", "Before you rely on it", &cautions::WIND));
-    Report { headline: headline(limit, units), sections, findings: texts(limit, units) }
+    let findings = texts(limit, units);
+    Report { headline: headline(limit, units), sections, findings, ..Report::default() }
 }
 
 fn texts(limit: &GustLimit, units: Units) -> Vec<FindingText> {
@@ -45,14 +48,13 @@ fn texts(limit: &GustLimit, units: Units) -> Vec<FindingText> {
 }
 
 fn headline(limit: &GustLimit, units: Units) -> Vec<Row> {
-    let mut rows = vec![row("verdict", "Verdict on the wind", verdict::long(Some(&limit.verdict)))];
+    let mut rows = vec![row(Label::WindVerdict, verdict::long(Some(&limit.verdict)))];
     if limit.missing.is_empty() {
         let told = told_for(limit.ground.counted);
-        let of =
-            |id: &str, label: &str, rose: &GustRose| row(id, label, least_in_words(&rose.least, units, told));
-        rows.push(of("raised", "Gust limit, mast raised", &limit.raised));
-        rows.push(of("lowered", "Gust limit, mast lowered", &limit.lowered));
-        rows.push(row("by_eye", "Only if these hold, which you look at by eye", by_eye(limit)));
+        let of = |key: Label, rose: &GustRose| row(key, least_in_words(&rose.least, units, told));
+        rows.push(of(Label::GustRaised, &limit.raised));
+        rows.push(of(Label::GustLowered, &limit.lowered));
+        rows.push(row(Label::OnlyByEye, by_eye(limit)));
     }
     rows
 }
@@ -88,10 +90,10 @@ fn card(limit: &GustLimit, units: Units) -> Section {
         CountedAs::BuiltOrWooded => " for open country (an airport's, not a forecast for this place)",
         _ => "",
     };
-    let act = |id: &str, label: &str, at: Option<f64>, moves_m: Option<f64>| {
-        let Some(gust) = at else { return row(id, label, "not known: do not leave it standing in wind") };
+    let act = |key: Label, at: Option<f64>, moves_m: Option<f64>| {
+        let Some(gust) = at else { return row(key, "not known: do not leave it standing in wind") };
         if gust < 1.0 {
-            return row(id, label, "at once: even light wind is too much");
+            return row(key, "at once: even light wind is too much");
         }
         let force = beaufort::of_usual_gust(gust, Upwind::InLand);
         let before = format!("before gusts of {} are forecast{told}", say::speed_rounded_down(gust, units));
@@ -102,19 +104,18 @@ fn card(limit: &GustLimit, units: Units) -> Section {
             words::beaufort::on_land(force.name),
             moves_m.map_or(String::new(), |moves_m| top_moves(moves_m, units)),
         );
-        row(id, label, rows::parts(before, ". ", comes_with))
+        row(key, rows::parts(before, ". ", comes_with))
     };
     Section {
         id: "wind_card".into(),
         title: "When to act".into(),
         subject: Some(Subject::Mast),
         rows: vec![
-            act("lower", "Lower it", limit.lower_at_m_per_s, limit.top_moves_at_lower_m),
-            act("lay_down", "Lay it down", limit.lay_down_at_m_per_s, limit.top_moves_at_lay_down_m),
-            row("by_eye", "Only if these hold, which you look at by eye", by_eye(limit)),
+            act(Label::LowerIt, limit.lower_at_m_per_s, limit.top_moves_at_lower_m),
+            act(Label::LayItDown, limit.lay_down_at_m_per_s, limit.top_moves_at_lay_down_m),
+            row(Label::OnlyByEye, by_eye(limit)),
             row(
-                "which_wind",
-                "Which wind",
+                Label::WhichWind,
                 "The gust, the strongest three seconds: a forecast names it beside the mean wind, which is the smaller \
                  number. Inland a gust is about 1.7 times the ten-minute mean.",
             ),
@@ -149,7 +150,7 @@ fn run_down(limit: &GustLimit, units: Units) -> Option<Section> {
             }
             _ => "not said yet: nothing shows what holds the mast then".into(),
         };
-        row(&format!("run_down_{}", guys.level), &guys.name, value)
+        row(Label::RunDown { level: guys.level.clone(), name: guys.name.clone() }, value)
     });
     (!limit.guys_run_down.is_empty()).then(|| Section {
         id: "wind_run_down".into(),
@@ -166,18 +167,14 @@ pub fn ground_upwind(job: &Job) -> Section {
     let mut rows = Vec::new();
     if wind.terrain == Terrain::BuiltOrWooded {
         let far = rows::length_as(far(ground.fetch_m, job.units), ground.fetch_m);
-        let asked = sourced(
-            row("fetch", "Houses or wood have to reach on every side for", far),
-            ground.source,
-            Confidence::Read,
-        );
+        let asked = sourced(row(Label::Fetch, far), ground.source, Confidence::Read);
         rows.push(asked);
         let answer = match wind.rough_for_m {
             None => Answer::NotSure,
             Some(_) if ground.counted == CountedAs::OpenForShortFetch => Answer::No,
             Some(_) => Answer::Yes,
         };
-        rows.push(row("reaches", "Do they?", rows::answer(answer)));
+        rows.push(row(Label::Reaches, rows::answer(answer)));
     }
     let counted = match (ground.counted, wind.terrain) {
         (CountedAs::AsSaid, Terrain::WaterOrBare) => "water or bare ground: more wind than in open country",
@@ -193,13 +190,9 @@ pub fn ground_upwind(job: &Job) -> Section {
             "open country: a gust told for this place has its houses and woods in it already"
         }
     };
-    rows.push(row("counted", "Counted as", counted));
+    rows.push(row(Label::CountedAs, counted));
     let route = air::route(job).source();
-    rows.push(sourced(
-        row("rule", "A gust becomes pressure by", rule(wind.route)),
-        route,
-        route.source().confidence,
-    ));
+    rows.push(sourced(row(Label::PressureRule, rule(wind.route)), route, route.source().confidence));
     Section {
         id: "wind_ground".into(),
         title: "What lies upwind".into(),
@@ -226,18 +219,26 @@ fn far(distance_m: f64, units: Units) -> String {
     }
 }
 
+/// The limit from one direction in words.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct DirectionText {
+    /// The bearing alone, as the user reads it.
+    pub bearing: String,
+    pub label: String,
+    pub value: String,
+}
+
 /// Every direction that was looked at, in the order of the rose.
-pub fn of_directions(rose: &GustRose, units: Units) -> Vec<Row> {
+pub fn of_directions(rose: &GustRose, units: Units) -> Vec<DirectionText> {
     let said = |limit: &DirectionLimit| {
-        let from = format!(
-            "Wind from the {} ({})",
-            say::compass_point(limit.from_deg),
-            say::bearing(limit.from_deg)
-        );
         let part =
             limit.weakest.as_ref().map_or(String::new(), |part| format!("; first fully used: {}", part.name));
-        let value = format!("up to gusts of {}{part}", say::speed_rounded_down(limit.gust_m_per_s, units));
-        row(&format!("from_{:.0}", limit.from_deg), &from, value)
+        DirectionText {
+            bearing: say::bearing(limit.from_deg),
+            label: words::label(&Label::WindFrom { from_deg: limit.from_deg, exact: true }),
+            value: format!("up to gusts of {}{part}", say::speed_rounded_down(limit.gust_m_per_s, units)),
+        }
     };
     rose.directions.iter().map(said).collect()
 }
@@ -248,11 +249,7 @@ fn directions(rose: &GustRose, units: Units) -> Section {
     let rows = eight.map(|limit| {
         let part = limit.weakest.as_ref().map_or("nothing", |part| part.name.as_str());
         let value = format!("{} · {part}", say::speed_rounded_down(limit.gust_m_per_s, units));
-        row(
-            &format!("from_{:.0}", limit.from_deg),
-            &format!("Wind from the {}", say::compass_point(limit.from_deg)),
-            value,
-        )
+        row(Label::WindFrom { from_deg: limit.from_deg, exact: false }, value)
     });
     let (id, name) = match rose.height {
         crate::limit::MastHeight::Raised => ("wind_raised", "raised"),
@@ -273,13 +270,16 @@ fn proof_pulls(limit: &GustLimit, units: Units) -> Option<Section> {
         .proof_pulls
         .iter()
         .map(|it| {
-            row(&it.guy, &format!("Pull the anchor of {} with", it.name), say::force(it.pull.load_n, units))
+            row(
+                Label::ProofPull { guy: it.guy.clone(), name: it.name.clone() },
+                say::force(it.pull.load_n, units),
+            )
         })
         .collect();
-    rows.push(row("hold", "Hold it for", format!("{} minutes", first.pull.hold_minutes)));
-    rows.push(row("creep", "It may creep", show::length_small(first.pull.creep_limit_mm, units)));
+    rows.push(row(Label::HoldPull, format!("{} minutes", first.pull.hold_minutes)));
+    rows.push(row(Label::MayCreep, show::length_small(first.pull.creep_limit_mm, units)));
     let steps = cautions::PROOF_PULL.iter().zip(1..);
-    rows.extend(steps.map(|(step, n)| row(&format!("step_{n}"), &format!("Step {n}"), *step)));
+    rows.extend(steps.map(|(step, number)| row(Label::ProofStep { number }, *step)));
     Some(Section {
         id: "wind_proof_pull".into(),
         title: "Show that the anchors hold, for the gust that you ask for: the proof pull".into(),
@@ -290,7 +290,7 @@ fn proof_pulls(limit: &GustLimit, units: Units) -> Option<Section> {
 }
 
 fn listed(id: &str, title: &str, lines: &[&str]) -> Section {
-    let rows = lines.iter().zip(1..).map(|(line, n)| row(&format!("line_{n}"), "", *line));
+    let rows = lines.iter().zip(1..).map(|(line, number)| row(Label::Line { number }, *line));
     Section {
         id: id.into(),
         title: title.into(),
@@ -306,34 +306,29 @@ pub fn of_table(job: &Job, table: &WindTable) -> Report {
     let from = format!("the {} ({})", say::compass_point(table.from_deg), say::bearing(table.from_deg));
     let worst = if table.worst { ", the worst direction" } else { "" };
     let mut headline =
-        vec![row("gust", "Gust", format!("{} from {from}{worst}", show::speed(table.gust_m_per_s, units)))];
+        vec![row(Label::Gust, format!("{} from {from}{worst}", show::speed(table.gust_m_per_s, units)))];
     if let Some(reason) = &table.not_known_because {
         headline.push(row(
-            "not_known",
-            "Does it hold?",
+            Label::DoesItHold,
             format!("Not known yet. {}", words::unshown(*reason, units.system)),
         ));
-        return Report { headline, sections: vec![parts_section(table, units)], findings: Vec::new() };
+        return Report { headline, sections: vec![parts_section(table, units)], ..Report::default() };
     }
     let unknown =
         table.parts.iter().filter(|part| matches!(part.carries, Some(Resistance::NotShown { .. }))).count();
     if unknown > 0 {
         let parts = if unknown == 1 { "one part is".into() } else { format!("{unknown} parts are") };
-        headline.push(row("not_known", "Does it hold?", format!("Not known yet: {parts} not shown to.")));
+        headline.push(row(Label::DoesItHold, format!("Not known yet: {parts} not shown to.")));
     }
     match &table.falls_because {
-        Some(why) => headline.push(row("falls", "The mast", words::collapse(*why))),
+        Some(why) => headline.push(row(Label::MastFalls, words::collapse(*why))),
         None => {
-            headline.push(row("top", "Its top moves", rows::length(table.top_movement_m, units)));
-            headline.push(row("foot_down", "Its foot presses down", rows::force(table.foot_down_n, units)));
-            headline.push(row(
-                "foot_sideways",
-                "Its foot pushes sideways",
-                rows::force(table.foot_sideways_n, units),
-            ));
+            headline.push(row(Label::TopMoves, rows::length(table.top_movement_m, units)));
+            headline.push(row(Label::FootDown, rows::force(table.foot_down_n, units)));
+            headline.push(row(Label::FootSideways, rows::force(table.foot_sideways_n, units)));
         }
     }
-    Report { headline, sections: vec![parts_section(table, units)], findings: Vec::new() }
+    Report { headline, sections: vec![parts_section(table, units)], ..Report::default() }
 }
 
 fn parts_section(table: &WindTable, units: Units) -> Section {
@@ -371,7 +366,7 @@ fn part_row(part: &PartUse, units: Units) -> Row {
         }
         (None, _) => "the mast does not stand".into(),
     };
-    let row = row(&part.part.id, &part.part.name, value);
+    let row = row(Label::Part { id: part.part.id.clone(), name: part.part.name.clone() }, value);
     match shown_in(part.carries.as_ref()) {
         Some(shown) => {
             let conditions = words::conditions(&shown.conditions, units.system);
@@ -405,14 +400,14 @@ pub fn of_changes(job: &Job, changes: &WindChanges) -> Report {
     let Some(now) = &changes.now else {
         let sections = verdict::missing(&changes.missing, units.system).into_iter().collect();
         let verdict = Verdict::of(&[], changes.missing.clone());
-        let headline = vec![row("verdict", "Verdict on the wind", verdict::long(Some(&verdict)))];
-        return Report { headline, sections, findings: Vec::new() };
+        let headline = vec![row(Label::WindVerdict, verdict::long(Some(&verdict)))];
+        return Report { headline, sections, ..Report::default() };
     };
     let told = told_for(air::ground(job).counted);
-    let rows = changes
-        .changes
-        .iter()
-        .map(|change| row(&change.id, &words::change(change, units), change_in_words(change, units)));
+    let rows = changes.changes.iter().map(|change| {
+        let key = Label::Change { id: change.id.clone() };
+        named(key, words::change(change, units), change_in_words(change, units))
+    });
     let section = Section {
         id: "wind_changes".into(),
         title: "What to change first".into(),
@@ -420,13 +415,12 @@ pub fn of_changes(job: &Job, changes: &WindChanges) -> Report {
         rows: rows.collect(),
         caution: cautions::WIND.join(" "),
     };
-    let mut headline =
-        vec![row("now", "Gust limit now, mast raised", least_in_words(&Some(now.clone()), units, told))];
+    let mut headline = vec![row(Label::GustNow, least_in_words(&Some(now.clone()), units, told))];
     if now.weakest.is_none() {
         let most = say::speed_rounded_down(MOST_M_PER_S, units);
         let words =
             format!("Nothing: no part is fully used in gusts up to {most}, and none stronger is looked at.");
-        headline.push(row("none", "To change", words));
+        headline.push(row(Label::ToChange, words));
     } else if !changes.changes.iter().any(WindChange::helps) {
         let part = now.weakest.as_ref().map_or("the mast", |part| part.name.as_str());
         let way = now.weakest.as_ref().map_or("", |part| farther(part.kind));
@@ -434,9 +428,9 @@ pub fn of_changes(job: &Job, changes: &WindChanges) -> Report {
             "None of these steps is large enough, alone or several together. The first to be fully used is {part}: {way} \
              Till then keep to the limit, and lower the mast in good time."
         );
-        headline.push(row("none", "To change", words));
+        headline.push(row(Label::ToChange, words));
     }
-    Report { headline, sections: vec![section], findings: Vec::new() }
+    Report { headline, sections: vec![section], ..Report::default() }
 }
 
 /// What to build otherwise where no step of those that are tried brings anything: by the part that is the weakest.
@@ -525,7 +519,11 @@ mod tests {
         job.rig.guy_levels[0].when_lowered = WhenLowered::Unsaid;
         let report = limit_of(&job);
         assert!(value(section(&report, "wind_run_down"), "run_down_upper").starts_with("not said yet"));
-        assert!(section(&report, "missing").rows[0].label.starts_with("How the guys are made fast when"));
+        let first = &section(&report, "missing").rows[0].key;
+        assert!(
+            matches!(first, Label::Missing { kind: crate::limit::MissingKind::WhenLowered, .. }),
+            "{first:?}"
+        );
     }
 
     #[test]
@@ -638,6 +636,7 @@ mod tests {
         let rose = GustRose { height: MastHeight::Raised, top_m: 5.0, directions, least: None };
         let rows = of_directions(&rose, Units { system: UnitSystem::Imperial, inch_fraction: 16 });
         assert_eq!(rows[0].label, "Wind from the south-west (225.0°)");
+        assert_eq!(rows[0].bearing, "225.0°");
         // 20 m/s = 44.74 mph, rounded down.
         assert_eq!(rows[0].value, "up to gusts of 44 mph; first fully used: Rope of Upper guy 1");
         assert_eq!(rows[1].value, "up to gusts of 44 mph");

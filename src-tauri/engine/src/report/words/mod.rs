@@ -8,6 +8,7 @@ mod changes;
 mod document;
 mod ground;
 mod guys;
+mod labels;
 mod mast;
 mod north;
 mod overhead;
@@ -17,6 +18,7 @@ mod wind;
 mod yard;
 
 pub(crate) use changes::change;
+pub(crate) use labels::label;
 pub use north::{bearing_how, north_from};
 pub(crate) use strength::{conditions, unshown};
 pub(crate) use wind::collapse;
