@@ -36,7 +36,7 @@ export function contentSecurityPolicy(): Plugin {
           attrs: { 'http-equiv': 'Content-Security-Policy', content: CONTENT },
           injectTo: 'head-prepend',
         },
-        { tag: 'meta', attrs: { name: 'referrer', content: 'no-referrer' }, injectTo: 'head-prepend' },
+        { tag: 'meta', attrs: { name: 'referrer', content: 'same-origin' }, injectTo: 'head-prepend' },
       ],
     },
   };

@@ -1,5 +1,6 @@
 //! What the command line takes.
 
+use std::net::IpAddr;
 use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
@@ -128,6 +129,20 @@ pub enum Command {
         /// The name of the outline that is the boundary.
         #[arg(long)]
         boundary: Option<String>,
+    },
+    /// Serve the app over https to the phones in the local network, which give their sensors to https alone.
+    ///
+    /// Anybody in the network can load the app; devices see each other's readings only after they were paired by the code
+    /// that is printed, or shown on a paired device. Stop it with Ctrl-C.
+    Serve {
+        /// The address to listen on; by default all of this machine's. `127.0.0.1` serves this machine alone.
+        #[arg(long, default_value = "0.0.0.0")]
+        bind: IpAddr,
+        #[arg(long, default_value_t = 4611)]
+        port: u16,
+        /// Where the certificate and the list of paired devices are kept; by default the user's own data folder.
+        #[arg(long)]
+        folder: Option<PathBuf>,
     },
     /// Print the demo job, Lantern Green, to start from.
     Demo,

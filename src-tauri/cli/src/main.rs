@@ -7,7 +7,8 @@ mod progress;
 mod sheets;
 
 use std::io::{Read, Write};
-use std::path::Path;
+use std::net::IpAddr;
+use std::path::{Path, PathBuf};
 
 use clap::Parser;
 use mastwright_api::messages::{PlanAnswer, PlanRequest, SimulateRequest};
@@ -40,6 +41,7 @@ fn main() -> std::process::ExitCode {
             let asked = Gust { gust: gust.as_deref(), from_deg: from, lowered, rose: rose.as_deref() };
             wind(&job, &asked, json)
         }
+        Command::Serve { bind, port, folder } => serve(bind, port, folder),
         Command::Demo => print_document(demo::LANTERN_GREEN),
         Command::Schema => print_document(job::JOB_SCHEMA),
     };
@@ -54,6 +56,21 @@ fn plan(source: &JobSource, json: bool) -> Result<Outcome, Failure> {
         print(&report::text(&report.unwrap_or_default()))?
     };
     Ok(Outcome::of(plan.verdict.as_ref()))
+}
+
+/// Serves until it is stopped.
+fn serve(bind: IpAddr, port: u16, folder: Option<PathBuf>) -> Result<Outcome, Failure> {
+    let folder = folder.or_else(data_folder).ok_or_else(|| {
+        Failure::File(
+            "There is no folder of the user's to keep the certificate in: name one with --folder.".to_owned(),
+        )
+    })?;
+    mastwright_serve::run(&mastwright_serve::Options { bind, port, folder }).map_err(Failure::File)?;
+    Ok(Outcome::Done)
+}
+
+fn data_folder() -> Option<PathBuf> {
+    Some(dirs::data_dir()?.join("mastwright").join("serve"))
 }
 
 /// How a command ends that did its work on a job.

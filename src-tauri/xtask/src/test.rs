@@ -174,5 +174,6 @@ fn browser_journey(place: &Place) -> Result<(), String> {
     let address = serve::serve_beside(&place.ui_dist(), 0)?;
     let mut journey = npm(&place.browser_tests(), &["test"]);
     journey.env("CHROMIUM", chromium).env("MASTWRIGHT_URL", address);
+    journey.env("MASTWRIGHT_CLI", place.program("debug", "mastwright"));
     run(journey)
 }

@@ -5,6 +5,7 @@ import Build from './build/Build.svelte';
 import Plumb from './build/Plumb.svelte';
 import Checks from './checks/Checks.svelte';
 import SpreadPage from './checks/SpreadPage.svelte';
+import Devices from './jobs/Devices.svelte';
 import Jobs from './jobs/Jobs.svelte';
 import MapSide from './map/MapSide.svelte';
 import Between from './measure/Between.svelte';
@@ -88,4 +89,5 @@ export const VIEWS: Record<PagePath, View> = {
   'checks/spread': SpreadPage,
   jobs: Jobs,
   'jobs/:which': Jobs,
+  devices: Devices,
 };

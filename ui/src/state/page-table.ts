@@ -50,6 +50,7 @@ export const PAGES = [
   // Of no job, and without the five places.
   'jobs',
   'jobs/:which',
+  'devices',
 ] as const;
 
 export type PagePath = (typeof PAGES)[number];

@@ -1,0 +1,46 @@
+//! Small files that outlive the program, readable by their owner alone.
+
+use std::fs;
+use std::io::Write as _;
+use std::path::Path;
+
+/// What the file holds; none where there is no such file yet.
+///
+/// # Errors
+/// Where it is there and can't be read.
+pub fn read(path: &Path) -> Result<Option<String>, String> {
+    match fs::read_to_string(path) {
+        Ok(text) => Ok(Some(text)),
+        Err(error) if error.kind() == std::io::ErrorKind::NotFound => Ok(None),
+        Err(error) => Err(said(path, &error)),
+    }
+}
+
+/// Replaces the file whole: whoever reads it meanwhile sees the one before or the one after.
+///
+/// # Errors
+/// Where it can't be written.
+pub fn write(path: &Path, text: &str) -> Result<(), String> {
+    let folder = path.parent().unwrap_or(Path::new("."));
+    fs::create_dir_all(folder).map_err(|error| said(folder, &error))?;
+    let part = path.with_extension("part");
+    let wrote = private(&part).and_then(|mut file| {
+        file.write_all(text.as_bytes())?;
+        file.sync_all()?;
+        fs::rename(&part, path)
+    });
+    wrote.map_err(|error| said(path, &error))
+}
+
+/// A new file that nobody else on this machine can read: keys and tokens go into it.
+fn private(path: &Path) -> std::io::Result<fs::File> {
+    let mut options = fs::OpenOptions::new();
+    options.write(true).create(true).truncate(true);
+    #[cfg(unix)]
+    std::os::unix::fs::OpenOptionsExt::mode(&mut options, 0o600);
+    options.open(path)
+}
+
+fn said(path: &Path, error: &std::io::Error) -> String {
+    format!("{}: {error}", path.display())
+}

@@ -1,0 +1,36 @@
+//! `mastwright serve`: the screens and the engine's browser build over https in the local network, for the phones in the
+//! yard. A phone's browser gives its motion sensor only to https, so a plain file server at home is not enough.
+//!
+//! - `certificate`: made on the first run and kept, so that a browser asks about it once
+//! - `devices`: who may talk to each other here: a token each, given on pairing, withdrawn at will
+//! - `invitation`: the one-time code that pairs a device, as an address and a picture to be scanned
+//! - `routes`: what is answered to whom; `headers`: what every answer says besides
+//! - `live`: readings that one device sends and the others see
+//! - `files`: the app's own files, the only thing anybody gets without a token, besides the page to pair on
+//!
+//! Nothing here knows of jobs: what the devices say to each other passes through and is forgotten.
+
+mod certificate;
+mod devices;
+mod files;
+mod headers;
+mod invitation;
+mod keep;
+mod listen;
+mod live;
+mod routes;
+
+use std::net::IpAddr;
+use std::path::PathBuf;
+
+pub use listen::run;
+
+/// How to serve.
+#[derive(Debug, Clone)]
+pub struct Options {
+    /// The address to listen on; all of this machine's by default.
+    pub bind: IpAddr,
+    pub port: u16,
+    /// Where the certificate and the list of devices are kept.
+    pub folder: PathBuf,
+}

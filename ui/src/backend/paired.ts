@@ -1,0 +1,74 @@
+/** The machine that serves these screens pairs devices, where it is `mastwright serve`: then they hear each other's live
+ * readings. Nothing of a job passes this way. */
+
+/** What a device says it reads, in the words of its own screen. */
+export interface LiveReading {
+  what: string;
+  shown: string;
+  says: string;
+}
+
+export interface HeardReading {
+  from: string;
+  reading: LiveReading;
+}
+
+export interface PairedDevice {
+  id: number;
+  name: string;
+  paired_at: string;
+}
+
+export interface DeviceList {
+  this: number;
+  devices: PairedDevice[];
+}
+
+export interface Invitation {
+  address: string;
+  code: string;
+  /** An SVG picture of the address, to be scanned. */
+  picture: string;
+}
+
+/** Whether the machine that serves this page says that it pairs devices. */
+export const servesDevices = (): boolean =>
+  document.querySelector('meta[name="mastwright-serves"][content="devices"]') !== null;
+
+/** The devices; null where this one is not paired, or no longer. */
+export async function devices(): Promise<DeviceList | null> {
+  const answer = await ask('devices');
+  return answer.status === 401 ? null : ((await json(answer)) as DeviceList);
+}
+
+export async function invitation(): Promise<Invitation> {
+  return (await json(await ask('invitation'))) as Invitation;
+}
+
+export async function withdraw(id: number): Promise<void> {
+  await json(await ask(`devices/${id}`, { method: 'DELETE' }));
+}
+
+export async function say(reading: LiveReading): Promise<void> {
+  const body = JSON.stringify(reading);
+  await json(await ask('live', { method: 'POST', headers: { 'content-type': 'application/json' }, body }));
+}
+
+/** Hears the others until the returned function is called. The browser itself tries again where the network was gone. */
+export function hear(told: (heard: HeardReading) => void): () => void {
+  const events = new EventSource(new URL('live', document.baseURI));
+  events.addEventListener('reading', ({ data }: MessageEvent<string>) => {
+    told(JSON.parse(data) as HeardReading);
+  });
+  return () => events.close();
+}
+
+const ask = (path: string, how: RequestInit = {}): Promise<Response> =>
+  fetch(new URL(path, document.baseURI), { cache: 'no-store', ...how });
+
+async function json(answer: Response): Promise<unknown> {
+  if (answer.status === 204) return null;
+  const said: unknown = await answer.json();
+  if (answer.ok) return said;
+  throw new Error((said as { wrong?: string }).wrong ?? `The answer was ${answer.status}.`);
+}

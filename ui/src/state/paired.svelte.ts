@@ -1,0 +1,76 @@
+import {
+  devices,
+  hear,
+  say,
+  servesDevices,
+  withdraw,
+  type DeviceList,
+  type HeardReading,
+  type LiveReading,
+} from '../backend/paired';
+
+/** So long after it came a reading counts as what the other device reads now. */
+const FRESH_MS = 5000;
+/** Oftener nobody reads a figure. */
+const TELL_MS = 300;
+
+/** The other devices in the yard, where the machine that serves the screens pairs them. */
+class Paired {
+  /** Whether that machine pairs devices at all. */
+  readonly served = servesDevices();
+  list = $state.raw<DeviceList | null>(null);
+  trouble = $state('');
+  heard = $state.raw<HeardReading | null>(null);
+  fresh = $state(false);
+  /** Whether this device tells the others what it reads. */
+  tells = $state(false);
+  #told = 0;
+  #stale: ReturnType<typeof setTimeout> | undefined;
+
+  /** Looks who is paired. */
+  async look(): Promise<void> {
+    if (!this.served) return;
+    await this.#try(async () => {
+      this.list = await devices();
+    });
+  }
+
+  async withdraw(id: number): Promise<void> {
+    await this.#try(() => withdraw(id));
+    await this.look();
+  }
+
+  /** Shows what the others read while somebody looks; the returned function ends it. */
+  listen(): () => void {
+    if (!this.served || !this.list) return () => undefined;
+    const stop = hear((heard) => {
+      [this.heard, this.fresh] = [heard, true];
+      clearTimeout(this.#stale);
+      this.#stale = setTimeout(() => (this.fresh = false), FRESH_MS);
+    });
+    return () => {
+      stop();
+      clearTimeout(this.#stale);
+      this.fresh = false;
+    };
+  }
+
+  /** Tells the others, where that is wished; a figure that changes all the time now and then only. */
+  tell(reading: LiveReading, { passing }: { passing: boolean }): void {
+    const now = performance.now();
+    if (!this.tells || (passing && now - this.#told < TELL_MS)) return;
+    this.#told = now;
+    void this.#try(() => say(reading));
+  }
+
+  async #try(what: () => Promise<void>): Promise<void> {
+    try {
+      await what();
+      this.trouble = '';
+    } catch (error) {
+      this.trouble = `The machine that serves this page: ${error instanceof Error ? error.message : String(error)}`;
+    }
+  }
+}
+
+export const paired = new Paired();
