@@ -8,6 +8,7 @@ const COMMANDS: &[&str] = &[
     "call_on_paper",
     "sheets_pdf",
     "stop_watched",
+    "save_file",
     "store_start",
     "store_cards",
     "store_create",

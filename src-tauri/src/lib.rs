@@ -3,6 +3,7 @@
 
 mod commands;
 mod keeping;
+mod saving;
 mod storage;
 
 use tauri::Manager;
@@ -24,6 +25,7 @@ pub fn run() {
             commands::call_on_paper,
             commands::sheets_pdf,
             commands::stop_watched,
+            saving::save_file,
             keeping::store_start,
             keeping::store_cards,
             keeping::store_create,

@@ -16,6 +16,9 @@ mkdirSync(pictures, { recursive: true });
 const home = mkdtempSync(join(tmpdir(), 'mastwright-window-'));
 
 const KEPT = '[data-testid="kept"]';
+// What is saved as a file goes where this home's user keeps downloads.
+const downloads = join(home, 'downloads');
+writeFileSync(join(home, 'user-dirs.dirs'), `XDG_DOWNLOAD_DIR="${downloads}"\n`);
 const environment = { XDG_DATA_HOME: home, XDG_CACHE_HOME: home, XDG_CONFIG_HOME: home };
 let driver = await startDriver(environment);
 const picture = async (window, name) => writeFileSync(join(pictures, `${name}.png`), await window.screenshot());
@@ -54,8 +57,23 @@ try {
   console.log(`      foot height: demo ${first}, mast moved ${afterMove}, base turned ${afterTurn}`);
   await picture(window, 'turned');
 
+  // Files end where the user looks for them, and the window says so: the job, and its sheets as PDF.
+  await window.click('job-menu');
+  await window.click('export-job');
+  const savedAs = await window.until('the job to be saved as a file', () => readdirSync(downloads).find((name) => name.endsWith('.mastwright.json')));
+  assert.equal(spawnSync(commandLine, ['plan', join(downloads, savedAs)]).status, 1, 'the saved job is the demo, with its stops');
+  await window.close();
+  window = await driver.open(program);
+  await window.click('tab-build');
+  await window.click('save-map');
+  const sheets = await window.until('the sheets to be saved', () => readdirSync(downloads).find((name) => name.endsWith('.pdf')));
+  assert.equal(readFileSync(join(downloads, sheets)).subarray(0, 5).toString('latin1'), '%PDF-');
+  assert.match(await window.filledText('saved'), /downloads/);
+  await picture(window, 'saved');
+
   // The next start brings it back as it was left.
-  const left = await footHeight(window);
+  await window.click('tab-map');
+  const left = await window.until('the foot height before it is closed', () => footHeight(window));
   await window.close();
   window = await driver.open(program);
   await window.click('tab-map');

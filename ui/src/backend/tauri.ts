@@ -43,6 +43,8 @@ export function tauriBackend(): Backend {
         throw error;
       }
     },
+    saveFile: (bytes, name) =>
+      invoke<string>('save_file', bytes, { headers: { name: encodeURIComponent(name) } }),
     // Its files come with it.
     keepOffline: () => Promise.resolve(),
     store: tauriStore(),

@@ -1,4 +1,5 @@
 import { backend } from '../backend';
+import { saved } from './saved.svelte';
 
 /** No more of a file goes to the engine, which refuses larger ones: nobody waits for a film to be read. */
 const ENOUGH_BYTES = 33 * 1024 * 1024;
@@ -30,9 +31,14 @@ export const saveText = (text: string, name: string, type: string): Promise<void
 export const saveBytes = (bytes: Uint8Array<ArrayBuffer>, name: string, type: string): Promise<void> =>
   save(bytes, name, type);
 
-/** By the phone's share sheet where it takes files, else as a download. */
+/** Into the system's own folder by the app, which says where; in a browser by the phone's share sheet where it takes
+ * files, else as a download, which the browser tells itself. */
 async function save(content: BlobPart, name: string, type: string): Promise<void> {
   const file = new File([content], name, { type });
+  if (backend.saveFile) {
+    saved.path = await backend.saveFile(new Uint8Array(await file.arrayBuffer()), name);
+    return;
+  }
   const touch = matchMedia('(pointer: coarse)').matches;
   if (touch && navigator.canShare?.({ files: [file] })) {
     try {
