@@ -117,6 +117,34 @@ fn native_and_wasm_print_the_same_bytes() {
     }
 }
 
+/// The module that a browser loads first holds a job in hand and answers as the whole engine does.
+#[test]
+#[ignore = "needs the wasm engine and Node: `cargo xtask test` builds them and runs this"]
+fn the_first_module_gives_the_same_bytes() {
+    let folder = std::env::var("MASTWRIGHT_NODE_WASM").expect("`cargo xtask test` sets it");
+    let demo: Value = serde_json::from_str(&mastwright_api::call("demo", "{}")).unwrap();
+    let job = &demo["ok"];
+    let mut asked = vec![
+        ("demo", "{}".to_owned()),
+        ("first_plan", json!({ "job": job, "map": { "text_m": 0.4 } }).to_string()),
+        ("hold_job", json!({ "job": job, "name": "a" }).to_string()),
+    ];
+    for turn in 1..24 {
+        let mut placement = job["placement"].clone();
+        placement["front_bearing_deg"] = json!(f64::from(turn) * 14.7);
+        let request = json!({ "held": "a", "placement": placement, "map": { "text_m": 0.4 } });
+        asked.push(("place", request.to_string()));
+    }
+    let from_wasm = ask_node_for(&folder, "map.mjs", &asked);
+    assert_eq!(from_wasm.len(), asked.len());
+    let mut session = mastwright_api::Session::default();
+    for ((operation, request), wasm) in asked.iter().zip(from_wasm) {
+        let native = session.call(operation, request);
+        assert!(native.starts_with("{\"ok\""), "{operation}: {native}");
+        assert!(native == wasm, "{operation} differs: {}", first_difference(&native, &wasm));
+    }
+}
+
 fn ask_node(folder: &str, asked: &[(&str, String)]) -> Vec<String> {
     ask_node_for(folder, "ask.mjs", asked)
 }

@@ -1,6 +1,5 @@
 // How fast the map follows a finger: drags the yardstick's mast for five seconds on a small phone whose processor is slowed
-// four times, and prints the times between frames, of our own work in a frame, and of the way from the finger's
-// move to the drawn answer. `cargo xtask bench` runs it; by hand: node drag_speed.mjs ADDRESS [SLOWER]
+// four times, and prints the times between frames and between drawings, and our own work in a frame. `cargo xtask bench` runs it; by hand: node drag_speed.mjs ADDRESS [SLOWER]
 
 import { withYardstickOnPhone } from './demo_phone.mjs';
 
@@ -17,37 +16,46 @@ await withYardstickOnPhone(address, async (page) => {
   print(await drag(page, devtools));
 });
 
-/** Circles the mast by touch while the page notes its frames and every change of the drawing. */
+/** Circles the mast with one move of the finger in every frame, while the page notes its frames and every change of the
+ * drawing. The finger goes down by touch; its moves are made within the page, because each one that comes through the
+ * tools waits until the one before is told to have arrived, which takes longer than a frame. */
 async function drag(page, devtools) {
   const box = await page.getByTestId('mast-handle').boundingBox();
   const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
   const touch = (type, touchPoints) => devtools.send('Input.dispatchTouchEvent', { type, touchPoints });
-  await page.evaluate(() => {
-    const seen = { frames: [], drawings: [] };
-    window.dragSpeed = seen;
-    const drawing = document.querySelector('[data-testid="place-map"] .painted');
-    new MutationObserver(() => seen.drawings.push(performance.now())).observe(drawing, {
-      attributes: true,
-      subtree: true,
-    });
+  await touch('touchStart', [{ x, y }]);
+  const before = await spent(devtools);
+  const seen = await page.evaluate(circle, { x, y, ms: SECONDS * 1000 });
+  const after = await spent(devtools);
+  await touch('touchEnd', []);
+  return { ...seen, before, after };
+}
+
+/** Runs in the page. */
+function circle({ x, y, ms }) {
+  const handle = document.querySelector('[data-testid="mast-handle"]');
+  const drawing = document.querySelector('[data-testid="place-map"] .painted');
+  const seen = { frames: [], drawings: [] };
+  const changes = new MutationObserver(() => seen.drawings.push(performance.now()));
+  changes.observe(drawing, { attributes: true, subtree: true });
+  const begun = performance.now();
+  const move = () => {
+    const turn = (performance.now() - begun) / 500;
+    const to = { clientX: x + 60 * (Math.cos(turn) - 1), clientY: y + 60 * Math.sin(turn) };
+    handle.dispatchEvent(new PointerEvent('pointermove', { pointerId: 2, bubbles: true, ...to }));
+  };
+  // After each frame's own work, as a finger's moves come.
+  const between = new MessageChannel();
+  between.port2.onmessage = move;
+  return new Promise((done) => {
     const frame = (now) => {
       seen.frames.push(now);
-      requestAnimationFrame(frame);
+      between.port1.postMessage(null);
+      if (now - begun < ms) requestAnimationFrame(frame);
+      else done(seen);
     };
     requestAnimationFrame(frame);
   });
-  const before = await spent(devtools);
-  await touch('touchStart', [{ x, y }]);
-  const begun = performance.now();
-  for (let t = 0; t < SECONDS * 1000; t = performance.now() - begun) {
-    const turn = (t / 1000) * 2;
-    await touch('touchMove', [{ x: x + 60 * (Math.cos(turn) - 1), y: y + 60 * Math.sin(turn) }]);
-    await new Promise((done) => setTimeout(done, 8));
-  }
-  const after = await spent(devtools);
-  const seen = await page.evaluate(() => window.dragSpeed);
-  await touch('touchEnd', []);
-  return { ...seen, before, after };
 }
 
 /** Seconds the page's main thread has spent so far, by kind. */
@@ -65,7 +73,8 @@ function print({ frames, drawings, before, after }) {
   row('time between frames', gaps);
   console.log(`share over 16.7 ms           ${(late * 100).toFixed(1)} %`);
   row('time between drawings', steps(drawings));
-  console.log(`drawings                     ${drawings.length}`);
+  const stood = frames.slice(1).filter((at, i) => !drawings.some((drawn) => drawn > frames[i] && drawn <= at));
+  console.log(`drawings                     ${drawings.length}; frames without a new one ${stood.length}`);
   for (const kind of ['TaskDuration', 'ScriptDuration', 'RecalcStyleDuration', 'LayoutDuration']) {
     console.log(`${kind.padEnd(28)} ${perFrame(kind).toFixed(2)} ms a frame`);
   }

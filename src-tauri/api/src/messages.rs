@@ -85,6 +85,28 @@ pub struct PlanRequest {
     pub report: bool,
 }
 
+/// Asks for what is shown of a job first.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct FirstPlanRequest {
+    #[cfg_attr(feature = "typegen", ts(type = "Job"))]
+    pub job: serde_json::Value,
+    pub map: MapWish,
+}
+
+/// A plan with its map, before its words are there.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct FirstPlanAnswer {
+    pub plan: Plan,
+    pub map: Option<Scene>,
+    /// As in a plan's answer.
+    pub map_still: String,
+    pub front_foot: String,
+    pub verdict_says: String,
+}
+
 /// Hands over a job to be kept in hand, as it is now.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]

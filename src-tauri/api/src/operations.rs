@@ -19,6 +19,7 @@ use crate::wind::{GustLimitAnswer, GustLimitRequest, WindChangesAnswer, WindTabl
 
 macro_rules! operations {
     (
+        at_first { $($(#[doc = $first_doc:literal])* $at_first:ident: $first_request:ty => $first_answer:ty;)* }
         at_once { $($(#[doc = $doc:literal])* $name:ident: $request:ty => $answer:ty;)* }
         in_hand { $($(#[doc = $hand_doc:literal])* $in_hand:ident: $wish:ty => $reply:ty;)* }
         watched { $($(#[doc = $watched_doc:literal])* $watched:ident: $question:ty => $found:ty;)* }
@@ -26,6 +27,7 @@ macro_rules! operations {
     ) => {
         /// The operations by name, each with what it does.
         pub const OPERATIONS: &[(&str, &str)] = &[
+            $((stringify!($at_first), concat!($($first_doc),*)),)*
             $((stringify!($name), concat!($($doc),*)),)*
             $((stringify!($in_hand), concat!($($hand_doc),*)),)*
             $((stringify!($watched), concat!($($watched_doc),*)),)*
@@ -43,10 +45,24 @@ macro_rules! operations {
             pub fn call(&mut self, operation: &str, request: &str) -> String {
                 match operation {
                     $(stringify!($name) => answer::<$request, $answer>(request, run::$name),)*
-                    $(stringify!($in_hand) => {
-                        answer::<$wish, $reply>(request, |wish| self.$in_hand(wish))
+                    other => self.call_at_first(other, request).unwrap_or_else(|| {
+                        call_watched(other, request, &mut |_| true)
+                    }),
+                }
+            }
+
+            /// Runs an operation that a browser has from the beginning, for its first map and for a finger that drags it;
+            /// none where it is no such one. Apart from [`Session::call`], so that a module which calls nothing else
+            /// holds the code of these alone.
+            pub fn call_at_first(&mut self, operation: &str, request: &str) -> Option<String> {
+                match operation {
+                    $(stringify!($at_first) => {
+                        Some(answer::<$first_request, $first_answer>(request, run::$at_first))
                     })*
-                    other => call_watched(other, request, &mut |_| true),
+                    $(stringify!($in_hand) => {
+                        Some(answer::<$wish, $reply>(request, |wish| self.$in_hand(wish)))
+                    })*
+                    _ => None,
                 }
             }
         }
@@ -74,6 +90,7 @@ macro_rules! operations {
         #[cfg(feature = "typegen")]
         pub fn visit_messages(visitor: &mut impl ts_rs::TypeVisitor) {
             visitor.visit::<Progress<Nothing>>();
+            $(visitor.visit::<$first_request>(); visitor.visit::<$first_answer>();)*
             $(visitor.visit::<$request>(); visitor.visit::<$answer>();)*
             $(visitor.visit::<$wish>(); visitor.visit::<$reply>();)*
             $(visitor.visit::<$question>(); visitor.visit::<$found>();)*
@@ -83,20 +100,29 @@ macro_rules! operations {
         /// The operations as TypeScript: two interfaces of request and answer by name.
         #[cfg(feature = "typegen")]
         pub fn typescript_interfaces(config: &ts_rs::Config) -> String {
+            let at_first = [
+                $(typescript_line::<$first_request, $first_answer>(
+                    config, stringify!($at_first), concat!($($first_doc),*)
+                ),)*
+                $(typescript_line::<$wish, $reply>(config, stringify!($in_hand), concat!($($hand_doc),*)),)*
+            ];
             let at_once = [
                 $(typescript_line::<$request, $answer>(config, stringify!($name), concat!($($doc),*)),)*
-                $(typescript_line::<$wish, $reply>(config, stringify!($in_hand), concat!($($hand_doc),*)),)*
             ];
             let watched =
                 [$(typescript_line::<$question, $found>(config, stringify!($watched), concat!($($watched_doc),*))),*];
             let on_paper =
                 [$(typescript_line::<$order, $print>(config, stringify!($on_paper), concat!($($paper_doc),*))),*];
             format!(
-                "/** What each operation is asked and what it answers. */\nexport interface Operations {{\n{}}}\n\n\
+                "/** What a browser's first module is asked and what it answers. */\n\
+                 export interface FirstOperations {{\n{}}}\n\n\
+                 /** What each operation is asked and what it answers. */\n\
+                 export interface Operations extends FirstOperations {{\n{}}}\n\n\
                  /** The same of the operations that take long enough to be watched and stopped. */\n\
                  export interface WatchedOperations {{\n{}}}\n\n\
                  /** The same of the operations that put a job on paper. */\n\
                  export interface PaperOperations {{\n{}}}\n",
+                at_first.concat(),
                 at_once.concat(),
                 watched.concat(),
                 on_paper.concat(),
@@ -106,15 +132,19 @@ macro_rules! operations {
 }
 
 operations! {
-    at_once {
+    at_first {
         /// The demo job, Lantern Green.
         demo: Nothing => Job;
         /// An empty job to fill in.
         blank: BlankRequest => Job;
-        /// Everything wrong with a document.
-        check: JobRequest => CheckAnswer;
         /// Whether a text that was kept can be opened as a job, though what it says may still be wrong.
         read_kept: KeptRequest => KeptAnswer;
+        /// The plan without its words, and its map: what is shown first.
+        first_plan: FirstPlanRequest => FirstPlanAnswer;
+    }
+    at_once {
+        /// Everything wrong with a document.
+        check: JobRequest => CheckAnswer;
         /// The plan with its pictures and words.
         plan: PlanRequest => PlanAnswer;
         /// The plan in words, as a terminal shows it.

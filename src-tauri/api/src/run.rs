@@ -66,6 +66,19 @@ pub fn plan(request: &PlanRequest) -> Result<PlanAnswer, FieldErrors> {
     Ok(PlanAnswer { profile, report, shown: job::shown(&job), ..answer(&job, computed, map) })
 }
 
+pub fn first_plan(request: &FirstPlanRequest) -> Result<FirstPlanAnswer, FieldErrors> {
+    let job = job::read_job_value(&request.job)?;
+    let computed = plan::compute(&job)?;
+    let (map, map_still) = drawn(&job, &computed, Some(&request.map));
+    Ok(FirstPlanAnswer {
+        map,
+        map_still,
+        front_foot: front_foot(&job, &computed),
+        verdict_says: report::verdict::short(computed.plan.verdict.as_ref()),
+        plan: computed.plan,
+    })
+}
+
 pub fn plan_text(request: &JobRequest) -> Result<TextAnswer, FieldErrors> {
     let job = job::read_job_value(&request.job)?;
     Ok(TextAnswer { text: report::text(&report::report(&job, &judged(&job)?)) })

@@ -7,8 +7,10 @@ use wasm_bindgen_cli_support::Bindgen;
 use crate::command::{cargo, run};
 use crate::place::Place;
 
-/// The modules, each a crate with the name its files get: what a browser loads at once, and what it loads to print.
-const MODULES: [(&str, &str); 2] = [("mastwright-wasm", "engine"), ("mastwright-paper-wasm", "paper")];
+/// The modules, each a crate with the name its files get: what a browser loads at once, the whole engine, and what it loads
+/// to print.
+const MODULES: [(&str, &str); 3] =
+    [("mastwright-map-wasm", "map"), ("mastwright-wasm", "engine"), ("mastwright-paper-wasm", "paper")];
 
 /// The engine as ES modules that the screens' workers load, into `ui/src/wasm`.
 ///

@@ -1,5 +1,7 @@
 import { LOADED } from './calls';
-import init, { call, call_watched } from '../wasm/engine.js';
+import initMap, { call_at_first } from '../wasm/map.js';
+import mapUrl from '../wasm/map_bg.wasm?url';
+import initEngine, { call, call_watched } from '../wasm/engine.js';
 import engineUrl from '../wasm/engine_bg.wasm?url';
 
 export interface EngineQuestion {
@@ -21,8 +23,9 @@ export interface EngineAnswer {
 }
 
 const scope = self as unknown as DedicatedWorkerGlobalScope;
-// Named here, because the bundler does not see the address inside the generated module.
-const ready = init({ module_or_path: engineUrl });
+// Named here, because the bundler does not see the addresses inside the generated modules.
+const ready = initMap({ module_or_path: mapUrl });
+let whole: Promise<unknown> | null = null;
 
 ready.then(
   () => scope.postMessage({ id: LOADED } satisfies EngineAnswer),
@@ -32,13 +35,32 @@ ready.then(
 scope.onmessage = async ({ data }: MessageEvent<EngineQuestion>) => {
   const answer: EngineAnswer = { id: data.id };
   try {
-    await ready;
-    answer.text = data.watched ? watched(data) : call(data.operation, data.request);
+    answer.text = data.watched ? undefined : await atFirst(data);
+    if (answer.text === undefined) {
+      await wholeEngine();
+      answer.text = data.watched ? watched(data) : call(data.operation, data.request);
+    }
   } catch (error) {
     answer.failure = `The engine stopped: ${String(error)}`;
   }
   scope.postMessage(answer);
 };
+
+/** What the first module answers; nothing where it has no such operation. */
+async function atFirst({ operation, request }: EngineQuestion): Promise<string | undefined> {
+  await ready;
+  return call_at_first(operation, request);
+}
+
+/** All that the first map does not need, loaded when it is first asked for. */
+function wholeEngine(): Promise<unknown> {
+  whole ??= initEngine({ module_or_path: engineUrl }).catch((error: unknown) => {
+    // Without a signal just now: the next question tries again.
+    whole = null;
+    throw error;
+  });
+  return whole;
+}
 
 /** Messages go out while the engine runs, but none comes in: it is stopped by ending the whole worker. */
 function watched({ id, operation, request }: EngineQuestion): string {

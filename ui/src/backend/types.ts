@@ -628,6 +628,20 @@ confidence: Confidence, remedy: string,
 new_since_pegged: boolean, };
 
 /**
+ * A plan with its map, before its words are there.
+ */
+export type FirstPlanAnswer = { plan: Plan, map: Scene | null, 
+/**
+ * As in a plan's answer.
+ */
+map_still: string, front_foot: string, verdict_says: string, };
+
+/**
+ * Asks for what is shown of a job first.
+ */
+export type FirstPlanRequest = { job: Job, map: MapWish, };
+
+/**
  * How a point was found.
  */
 export type Fix = { "by": "origin" } | { "by": "coordinates", east_m: number, north_m: number, } | { "by": "bearing_tape", from: string, 
@@ -3145,16 +3159,26 @@ export type ZeroError = { rests_on: RestsOn, long_edge_deg: number, short_edge_d
  */
 found_at_ms: number, };
 
-/** What each operation is asked and what it answers. */
-export interface Operations {
+/** What a browser's first module is asked and what it answers. */
+export interface FirstOperations {
   /** The demo job, Lantern Green. */
   demo: { request: Nothing; answer: Job };
   /** An empty job to fill in. */
   blank: { request: BlankRequest; answer: Job };
-  /** Everything wrong with a document. */
-  check: { request: JobRequest; answer: CheckAnswer };
   /** Whether a text that was kept can be opened as a job, though what it says may still be wrong. */
   read_kept: { request: KeptRequest; answer: KeptAnswer };
+  /** The plan without its words, and its map: what is shown first. */
+  first_plan: { request: FirstPlanRequest; answer: FirstPlanAnswer };
+  /** Keeps a job in hand, with its yard surveyed. */
+  hold_job: { request: HoldJobRequest; answer: Nothing };
+  /** What a map shows of the job in hand with its mast in another place. */
+  place: { request: PlaceRequest; answer: PlaceAnswer };
+}
+
+/** What each operation is asked and what it answers. */
+export interface Operations extends FirstOperations {
+  /** Everything wrong with a document. */
+  check: { request: JobRequest; answer: CheckAnswer };
   /** The plan with its pictures and words. */
   plan: { request: PlanRequest; answer: PlanAnswer };
   /** The plan in words, as a terminal shows it. */
@@ -3197,10 +3221,6 @@ export interface Operations {
   import_geojson: { request: ImportRequest; answer: OpenedJob };
   /** What one gust does to every part of the mast, and how it bends. */
   wind_table: { request: WindTableRequest; answer: WindTableAnswer };
-  /** Keeps a job in hand, with its yard surveyed. */
-  hold_job: { request: HoldJobRequest; answer: Nothing };
-  /** What a map shows of the job in hand with its mast in another place. */
-  place: { request: PlaceRequest; answer: PlaceAnswer };
 }
 
 /** The same of the operations that take long enough to be watched and stopped. */

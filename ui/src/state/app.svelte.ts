@@ -6,7 +6,6 @@ import type {
   Job,
   PlaceAnswer,
   Plan,
-  PlanAnswer,
   Report,
   Scene,
   SceneShape,
@@ -20,7 +19,7 @@ import type { Journal, Keeping } from './journal';
 import { kept, scopeTo } from './kept';
 import { mapState } from './map-view.svelte';
 import { Newest, onFrame } from './newest';
-import { Planner, type PlanWish } from './planner';
+import { Planner, type Planned, type PlanWish } from './planner';
 import { shelf } from './shelf.svelte';
 import { SurveyLog, type By, type LogAnswer, type LogBook } from './survey-log';
 import { changesBetween } from './patch';
@@ -86,11 +85,13 @@ class App {
   /** What of the map does not move with the mast, under its name. */
   #still: { name: string; shapes: SceneShape[] } | null = null;
   #planner = new Planner((operation, request) => backend.call(operation, request));
-  #plans = new Newest<PlanWish, PlanAnswer | PlaceAnswer>(
+  #plans = new Newest<PlanWish, Planned>(
     (wish) => this.#planner.ask(wish),
     (answer) => this.#answered(answer),
     (error) => this.#refused(error),
     onFrame,
+    // One in every frame: while an answer waits for the screen to be drawn, the next question is on its way.
+    2,
   );
 
   /** What is to be thought of the job as it stands; none while there is no plan of it, and then nobody knows. */
@@ -397,20 +398,21 @@ class App {
     this.#plans.want({
       job: this.job,
       map: { text_m: this.#mapTextM, still_kept: this.#still?.name ?? null, ties_for: this.#ties },
-      // Nothing can be moved before there is a plan.
-      whole: whole || this.plan === null,
+      // The map comes first, its words after it; and nothing can be moved before there is a plan.
+      extent: this.plan === null ? 'first' : whole ? 'whole' : 'moving',
     });
   }
 
-  #answered(answer: PlanAnswer | PlaceAnswer): void {
+  #answered(answer: Planned): void {
+    const first = this.plan === null;
     this.errors = [];
     this.plan = 'plan' in answer ? answer.plan : this.#movedPlan(answer);
     this.frontFoot = answer.front_foot;
     this.verdictSays = answer.verdict_says;
-    if (answer.map) this.map = this.#joined(answer.map, answer.map_still);
-    if (!('plan' in answer)) return;
-    if (answer.profile) this.profile = answer.profile;
-    if (answer.report) {
+    if (answer.map) this.map = this.#joined(answer.map, answer.map_still, 'plan' in answer);
+    if (first) this.#want(true);
+    if ('report' in answer && answer.report) {
+      this.profile = answer.profile;
       this.report = answer.report;
       this.shownTexts = answer.shown;
       typedTexts.forgetAccepted();
@@ -423,11 +425,14 @@ class App {
     return plan && { ...plan, mast, base: { ...plan.base, contour }, verdict };
   }
 
-  /** A map with its still shapes: those that came with it, or the kept ones that it was sent without. */
-  #joined(map: Scene, name: string): Scene {
-    if (this.#still?.name === name) return { ...map, shapes: [...this.#still.shapes, ...map.shapes] };
+  /** A map with its still shapes: those that came with it, or the kept ones that it was sent without. While a finger
+   * drags nobody is read to: the description in words waits until it rests. */
+  #joined(map: Scene, name: string, rests: boolean): Scene {
+    const description = rests ? map.description : (this.map?.description ?? map.description);
+    if (this.#still?.name === name)
+      return { ...map, description, shapes: [...this.#still.shapes, ...map.shapes] };
     this.#still = { name, shapes: map.shapes.slice(0, map.still) };
-    return map;
+    return { ...map, description };
   }
 
   #refused(error: unknown): void {

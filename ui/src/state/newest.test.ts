@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { Newest } from './newest';
 
-function bench() {
+function bench(most?: number) {
   const asked: { question: number; done: (answer: string) => void; fail: (e: unknown) => void }[] = [];
   const answers: string[] = [];
   const errors: unknown[] = [];
@@ -10,6 +10,7 @@ function bench() {
     (answer) => answers.push(answer),
     (error) => errors.push(error),
     (then) => queueMicrotask(then),
+    most,
   );
   return { asked, answers, errors, newest };
 }
@@ -50,5 +51,23 @@ describe('newest', () => {
     await settle();
     expect(errors).toEqual(['no']);
     expect(asked.map((a) => a.question)).toEqual([1, 2]);
+  });
+
+  /** The screen is busy drawing when an answer comes: the next question has to be under way by then. */
+  it('may have two in flight, and drops what was overtaken', async () => {
+    const { asked, answers, newest } = bench(2);
+    for (const question of [1, 2, 3]) {
+      newest.want(question);
+      await settle();
+    }
+    expect(asked.map((a) => a.question)).toEqual([1, 2]);
+    asked[1]?.done('two');
+    await settle();
+    expect(asked.map((a) => a.question)).toEqual([1, 2, 3]);
+    asked[0]?.done('one');
+    asked[2]?.done('three');
+    await settle();
+    expect(answers).toEqual(['two', 'three']);
+    expect(newest.idle).toBe(true);
   });
 });

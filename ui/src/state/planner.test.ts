@@ -11,10 +11,10 @@ const job = {
   placement: { mast: { by: 'coordinates', east_m: 0, north_m: 0 }, front_bearing_deg: 0, guy_turn_deg: 0 },
 } as unknown as Job;
 
-const wish = (of: Job, whole = false): PlanWish => ({
+const wish = (of: Job, extent: PlanWish['extent'] = 'moving'): PlanWish => ({
   job: of,
   map: { text_m: 0.5, still_kept: null, ties_for: null },
-  whole,
+  extent,
 });
 
 /** An engine that answers with the names of what it was asked, and forgets what it holds when told to. */
@@ -42,6 +42,16 @@ test('the job is handed over once, then only placements are', async () => {
   expect(JSON.stringify(call.mock.calls[1])).not.toContain('yard');
 });
 
+test('two placements at once hand the job over once', async () => {
+  const { planner, call, forget } = engine();
+  const both = () => Promise.all([10, 20].map((bearing) => planner.ask(wish(withFront(job, bearing)))));
+  await both();
+  expect(asked(call)).toEqual(['hold_job', 'place', 'place']);
+  forget();
+  await both();
+  expect(asked(call).filter((operation) => operation === 'hold_job').length).toBe(2);
+});
+
 test('another edit is handed over again', async () => {
   const { planner, call } = engine();
   await planner.ask(wish(job));
@@ -51,9 +61,16 @@ test('another edit is handed over again', async () => {
 
 test('a whole plan is asked whole, without the log', async () => {
   const { planner, call } = engine();
-  await planner.ask(wish(job, true));
+  await planner.ask(wish(job, 'whole'));
   expect(asked(call)).toEqual(['plan']);
   expect(call.mock.calls[0]?.[1]).toMatchObject({ job: { log: [] }, report: true });
+});
+
+test('what is shown first is asked without words', async () => {
+  const { planner, call } = engine();
+  await planner.ask(wish(job, 'first'));
+  expect(call.mock.calls[0]?.[0]).toBe('first_plan');
+  expect(call.mock.calls[0]?.[1]).toMatchObject({ job: { log: [] }, map: { text_m: 0.5 } });
 });
 
 test('an engine that was started again gets the job anew', async () => {

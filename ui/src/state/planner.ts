@@ -5,22 +5,37 @@ import type { Job, MapWish } from '../backend/model';
 export interface PlanWish {
   job: Job;
   map: MapWish;
-  /** With report, profile and all tables, or as quick as a finger drags. */
-  whole: boolean;
+  /** What is shown first, before its words; all of it, with report and profile; or as quick as a finger drags. */
+  extent: 'first' | 'whole' | 'moving';
 }
 
+export type Planned = Answer<'first_plan'> | Answer<'plan'> | Answer<'place'>;
+
 type Call = Backend['call'];
+
+/** A job that was handed over under a name. */
+interface Held {
+  name: string;
+  job: Job;
+  /** Settled once the engine has it, or has refused it. */
+  over: Promise<unknown>;
+}
 
 /** Asks for plans. While a finger drags, the engine has the job in hand and is told where the mast is, no more. */
 export class Planner {
   /** The job that the engine has in hand, but for its placement. */
-  #held: { name: string; job: Job } | null = null;
+  #held: Held | null = null;
   #last = 0;
 
   constructor(private readonly call: Call) {}
 
-  ask(wish: PlanWish): Promise<Answer<'plan'> | Answer<'place'>> {
-    return wish.whole ? this.#whole(wish) : this.#placed(wish);
+  ask(wish: PlanWish): Promise<Planned> {
+    if (wish.extent === 'moving') return this.#placed(wish);
+    return wish.extent === 'first' ? this.#first(wish) : this.#whole(wish);
+  }
+
+  #first({ job, map }: PlanWish): Promise<Answer<'first_plan'>> {
+    return this.call('first_plan', { job: withoutLog(job), map });
   }
 
   #whole({ job, map }: PlanWish): Promise<Answer<'plan'>> {
@@ -28,27 +43,36 @@ export class Planner {
   }
 
   async #placed(wish: PlanWish): Promise<Answer<'place'>> {
-    const known = this.#held && sameButPlacement(this.#held.job, wish.job) ? this.#held : null;
+    const known = this.#heldFor(wish.job);
     try {
-      return await this.#place(wish, (known ?? (await this.#hold(wish.job))).name);
+      return await this.#place(wish, known ?? this.#hold(wish.job));
     } catch (error) {
       // An engine that was started again has nothing in hand.
       if (!known || !(error instanceof Refused) || error.errors[0]?.path !== '/held') throw error;
-      return this.#place(wish, (await this.#hold(wish.job)).name);
+      // Two questions may have found that out: the job is handed over once.
+      const since = this.#heldFor(wish.job);
+      return this.#place(wish, since && since !== known ? since : this.#hold(wish.job));
     }
   }
 
-  #place({ job, map }: PlanWish, held: string): Promise<Answer<'place'>> {
-    return this.call('place', { held, placement: job.placement, map });
+  #heldFor(job: Job): Held | null {
+    return this.#held && sameButPlacement(this.#held.job, job) ? this.#held : null;
   }
 
-  async #hold(job: Job): Promise<{ name: string; job: Job }> {
-    this.#held = null;
+  async #place({ job, map }: PlanWish, held: Held): Promise<Answer<'place'>> {
+    await held.over;
+    return this.call('place', { held: held.name, placement: job.placement, map });
+  }
+
+  #hold(job: Job): Held {
     this.#last += 1;
     const name = String(this.#last);
-    await this.call('hold_job', { job: withoutLog(job), name });
-    this.#held = { name, job };
-    return this.#held;
+    const held: Held = { name, job, over: this.call('hold_job', { job: withoutLog(job), name }) };
+    this.#held = held;
+    held.over.catch(() => {
+      if (this.#held === held) this.#held = null;
+    });
+    return held;
   }
 }
 

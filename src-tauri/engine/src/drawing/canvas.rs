@@ -51,7 +51,7 @@ impl Canvas {
     }
 
     pub(crate) fn circle(&mut self, role: Role, subject: Option<Subject>, centre: [f64; 2], radius_m: f64) {
-        self.block(role, &circle_points(centre, radius_m, 32));
+        self.block(role, &circle_points(centre, radius_m));
         self.push(role, subject, Geometry::Circle { centre, radius_m });
     }
 

@@ -1,5 +1,7 @@
 //! Small plane geometry for drawing: points along lines, bands, clipping.
 
+use std::sync::OnceLock;
+
 use crate::numerics::real::{cos_deg, hypot, sin_deg};
 use crate::quantity::bearing;
 
@@ -102,14 +104,18 @@ pub(crate) fn clip(a: [f64; 2], b: [f64; 2], bounds: &Bounds) -> Option<[[f64; 2
     (from < to).then(|| [at(from), at(to)])
 }
 
+/// Sides of a circle that labels keep off.
+const SIDES: usize = 32;
+
 /// A circle as a closed chain of points, for keeping labels off it.
-pub(crate) fn circle_points(centre: [f64; 2], radius_m: f64, count: usize) -> Vec<[f64; 2]> {
-    (0..=count)
-        .map(|i| {
-            let turn = 360.0 * i as f64 / count as f64;
-            [centre[0] + radius_m * sin_deg(turn), centre[1] + radius_m * cos_deg(turn)]
-        })
-        .collect()
+pub(crate) fn circle_points(centre: [f64; 2], radius_m: f64) -> Vec<[f64; 2]> {
+    // A map has dozens of circles and is drawn for every step of a finger.
+    static UNIT: OnceLock<Vec<[f64; 2]>> = OnceLock::new();
+    let unit = UNIT.get_or_init(|| {
+        let turn_deg = |i: usize| 360.0 * i as f64 / SIDES as f64;
+        (0..=SIDES).map(|i| [sin_deg(turn_deg(i)), cos_deg(turn_deg(i))]).collect()
+    });
+    unit.iter().map(|[x, y]| [centre[0] + radius_m * x, centre[1] + radius_m * y]).collect()
 }
 
 /// Mean of an outline's corners, weighted by area; the mean of its points where it has no area.

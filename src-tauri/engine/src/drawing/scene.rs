@@ -84,7 +84,7 @@ impl Scene {
     /// A name for the still shapes: the same shapes have the same name. Only compared with names of the same run, so it
     /// may differ between releases.
     pub fn still_name(&self) -> String {
-        let mut hasher = DefaultHasher::new();
+        let mut hasher = AnyWidth::default();
         for shape in self.shapes.iter().take(self.still) {
             shape.role.hash(&mut hasher);
             shape.subject.hash(&mut hasher);
@@ -237,6 +237,28 @@ pub enum Geometry {
         align: Align,
         turn_deg: f64,
     },
+}
+
+/// The usual hasher, to which a count is as wide on every machine: a browser's is half as wide as a desk's.
+#[derive(Default)]
+struct AnyWidth(DefaultHasher);
+
+impl Hasher for AnyWidth {
+    fn finish(&self) -> u64 {
+        self.0.finish()
+    }
+
+    fn write(&mut self, bytes: &[u8]) {
+        self.0.write(bytes);
+    }
+
+    fn write_usize(&mut self, count: usize) {
+        self.0.write_u64(count as u64);
+    }
+
+    fn write_isize(&mut self, number: isize) {
+        self.0.write_i64(number as i64);
+    }
 }
 
 fn hash_numbers(numbers: &[f64], hasher: &mut impl Hasher) {

@@ -162,24 +162,27 @@ impl View<'_> {
 
     /// A rope or strand let loose at one end swings about the other. The one that comes nearest is named.
     fn loose(&self, chains: &[Chain], kind: ChainKind, log: &mut Log) {
-        let swings = chains.iter().filter_map(|chain| {
+        let mut nearest: Option<(&Chain, Measure)> = None;
+        for chain in chains {
             let limit_m = chain.loose_m + self.band_m;
-            // What is farther off than this is out of all doubt.
-            let cut_m = limit_m + half_width_95(chain.sigma_m, self.line.sigma_m).clamp(1e-6, 10.0);
+            // What is farther off than this is out of all doubt, or no nearer than another.
+            let doubt_m = half_width_95(chain.sigma_m, self.line.sigma_m).clamp(1e-6, 10.0);
+            let cut_m = limit_m + nearest.as_ref().map_or(doubt_m, |(_, near)| near.margin().min(doubt_m));
             if chain.bounds.gap(&self.around) >= cut_m {
-                return None;
+                continue;
             }
-            let ends = [chain.points.first()?, chain.points.last()?];
-            let near = ends
+            let (Some(first), Some(last)) = (chain.points.first(), chain.points.last()) else { continue };
+            let near = [first, last]
                 .map(|end| chain_to_solids(&[*end, *end], &self.curtains, cut_m))
                 .into_iter()
                 .fold(Nearest::FAR, Nearest::or_nearer);
             let measure = self.measure(near.distance_m, limit_m, chain.sigma_m);
-            (measure.fails() || measure.in_doubt()).then_some((chain, measure))
-        });
-        let Some((chain, measure)) = swings.min_by(|a, b| a.1.margin().total_cmp(&b.1.margin())) else {
-            return;
-        };
+            let less = nearest.as_ref().is_none_or(|(_, least)| measure.margin() < least.margin());
+            if less && (measure.fails() || measure.in_doubt()) {
+                nearest = Some((chain, measure));
+            }
+        }
+        let Some((chain, measure)) = nearest else { return };
         let rule = OverheadRule::LooseReach { part: chain.named(kind), line: self.name() };
         let about = self.about(Severity::Caution, &chain.subject);
         log.findings.push(about.finding(rule, Some(&measure), OverheadRemedy::NeverLetGo));
