@@ -15,6 +15,9 @@ export const manifest: Partial<ManifestOptions> = {
   background_color: '#f7f1e4',
   theme_color: '#f7f1e4',
   categories: ['utilities'],
+  // A job's file is opened by a tap on it (W3C, Web Application Manifest, incubations: file handlers).
+  file_handlers: [{ action: './', accept: { 'application/json': ['.json'] } }],
+  launch_handler: { client_mode: 'focus-existing' },
   icons: [
     { src: 'icons/icon-192.png', sizes: '192x192', type: 'image/png', purpose: 'any' },
     { src: 'icons/icon-512.png', sizes: '512x512', type: 'image/png', purpose: 'any' },

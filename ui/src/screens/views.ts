@@ -7,6 +7,7 @@ import Checks from './checks/Checks.svelte';
 import SpreadPage from './checks/SpreadPage.svelte';
 import Devices from './jobs/Devices.svelte';
 import Jobs from './jobs/Jobs.svelte';
+import Taken from './jobs/Taken.svelte';
 import MapSide from './map/MapSide.svelte';
 import Between from './measure/Between.svelte';
 import BoundaryPage from './measure/BoundaryPage.svelte';
@@ -90,4 +91,5 @@ export const VIEWS: Record<PagePath, View> = {
   jobs: Jobs,
   'jobs/:which': Jobs,
   devices: Devices,
+  'take/:which': Taken,
 };

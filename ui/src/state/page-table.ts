@@ -51,6 +51,7 @@ export const PAGES = [
   'jobs',
   'jobs/:which',
   'devices',
+  'take/:which',
 ] as const;
 
 export type PagePath = (typeof PAGES)[number];

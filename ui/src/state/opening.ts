@@ -1,0 +1,39 @@
+import { backend } from '../backend';
+import { app } from './app.svelte';
+import { readText } from './files';
+import { route } from './route.svelte';
+
+/** Opens a job's text as a job of its own, whichever way it came. Rejects with `Refused` where it is none. */
+export async function openText(text: string): Promise<void> {
+  await app.openJob(await backend.call('open_job', { text }));
+}
+
+/** As `openText`, of a file. */
+export async function openFile(file: File): Promise<void> {
+  await openText(await readText(file));
+}
+
+/** What a system hands over that starts this app to open a file (W3C, Web App Launch Handler; not in the DOM's types). */
+interface LaunchQueue {
+  setConsumer(take: (launch: { files?: { getFile(): Promise<File> }[] }) => void): void;
+}
+
+/** Opens the files that the app is started with, once it is on the home screen and told the system that it opens them. */
+export function openHandedFiles(): void {
+  const queue = (window as { launchQueue?: LaunchQueue }).launchQueue;
+  queue?.setConsumer((launch) => void openAll(launch.files ?? []));
+}
+
+async function openAll(handed: { getFile(): Promise<File> }[]): Promise<void> {
+  for (const one of handed) {
+    let name = 'The file';
+    try {
+      const file = await one.getFile();
+      name = file.name;
+      await openFile(file);
+      route.go('map');
+    } catch (error) {
+      app.trouble = `${name} can’t be opened: ${error instanceof Error ? error.message : String(error)}`;
+    }
+  }
+}
