@@ -251,6 +251,29 @@ proptest! {
         }
     }
 
+    /// The ring's points go round from the front leg's bearing, a part of a ring from end to end of its sweep; each strand
+    /// is as long as Pythagoras says in its upright plane.
+    #[test]
+    fn ring_and_strands(site in sites(), part in prop::option::of(40.0..300.0_f64), facing_deg in -90.0..90.0_f64) {
+        let mut job = site.job();
+        let strands = job.rig.strands.as_mut().expect("the yardstick has a cone");
+        (strands.count, strands.facing_turn_deg, strands.top_radius_m) = (9, facing_deg, Some(0.07));
+        strands.sweep_deg = part.unwrap_or(360.0);
+        let (ring_m, up_m) = (strands.ring_radius_m, strands.top_height_m);
+        let plan = planned(&job);
+        let ring = plan.ring.as_ref().expect("a ring");
+        prop_assert_eq!((ring.points.len(), ring.strand_lengths_m.len()), (9, 9));
+        let (first_deg, step_deg) = part.map_or((0.0, 40.0), |sweep_deg| (-sweep_deg / 2.0, sweep_deg / 8.0));
+        for (i, (point, length_m)) in ring.points.iter().zip(&ring.strand_lengths_m).enumerate() {
+            let bearing_deg = site.front_deg + facing_deg + first_deg + step_deg * i as f64;
+            let at = site.out(bearing_deg, ring_m, 0.0);
+            near!(distance([point[0], point[1]], at), 0.0, 1e-9, "point of the ring");
+            near!(point[2], site.ground(at), 1e-9, "ground at the ring");
+            let rise_m = plan.mast.foot_m + up_m - site.ground(at);
+            near!(*length_m, (ring_m - 0.07).hypot(rise_m), 1e-9, "strand");
+        }
+    }
+
     /// Slope, grade and fall of the ground.
     #[test]
     fn slope_and_fall(site in sites()) {

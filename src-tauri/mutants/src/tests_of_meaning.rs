@@ -9,6 +9,7 @@ pub const LEFT_OUT: &[(&str, &str, &str)] = &[
     ("properties", "sentences::", "reads the source text, which the switches change"),
     ("properties", "one_system::", "reads every text of the project, no number"),
     ("properties", "pages::", "pictures: where blocks stand on a page"),
+    ("properties", "cost::", "counts solves, no number of a plan"),
     ("published", "references::", "reads the source text and the list of books, no number"),
     ("published", "job_schema::", "form of the document, no number"),
 ];
