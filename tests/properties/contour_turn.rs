@@ -67,6 +67,31 @@ fn beside_an_edge_the_front_leg_points_over_it() {
     assert!((front_deg - 180.0).abs() < 1e-6, "{front_deg}");
 }
 
+/// The same dam laid askew: whichever way its edge runs, the front leg points square over it.
+#[test]
+fn over_an_edge_that_runs_askew_it_points_square() {
+    let section = [(-12.0, 0.0), (0.6, 0.0), (2.0, 2.0), (12.0, 2.0)];
+    let columns: Vec<f64> = (-12..=12).map(f64::from).collect();
+    for askew_deg in [35.0_f64, 140.0, 250.0] {
+        let (sine, cosine) = askew_deg.to_radians().sin_cos();
+        let turned = |[e, n]: [f64; 2]| [e * cosine + n * sine, n * cosine - e * sine];
+        let spots: Vec<[f64; 3]> = rows(&section, &columns)
+            .into_iter()
+            .map(|[e, n, h]| {
+                let [e, n] = turned([e, n]);
+                [e, n, h]
+            })
+            .collect();
+        let mut job = job(&spots);
+        job.placement.mast = at(turned([0.7, 2.4]));
+        let found = turn(&job);
+        assert_eq!(found.state, ContourState::Turn, "{askew_deg}");
+        let front_deg = found.front_bearing_deg.expect("a turn");
+        let off_deg = (front_deg - 180.0 - askew_deg + 180.0).rem_euclid(360.0) - 180.0;
+        assert!(off_deg.abs() < 1e-6, "askew by {askew_deg}: {front_deg}");
+    }
+}
+
 #[test]
 fn a_level_yard_says_so_on_a_surface_too() {
     // A ditch far off makes it a surface; under the base it is level.

@@ -35,6 +35,10 @@ cargo xtask mutants [options]
   --rooms a,b        only these rooms (all ten)
   --again            only those that survived the last run; what was caught stays caught
   --no-alone         leave out those that must be built alone (constants; some two minutes each)
+  --longest S        leave out tests that take longer than this alone, in seconds (10): what they would catch besides
+                     is then not counted
+  --minutes M        begin no further fault after so many minutes; the rooms are gone through side by side
+  --as-built         take the copy and its build as the last run left them
   --workers N        tests side by side (2)
   --dry              do not write docs/validation.md";
 
@@ -44,6 +48,9 @@ struct Wishes {
     rooms: Vec<String>,
     again: bool,
     alone: bool,
+    longest_s: f64,
+    minutes: f64,
+    as_built: bool,
     workers: usize,
     dry: bool,
 }
@@ -72,6 +79,9 @@ fn wishes() -> Result<Wishes, String> {
         rooms: list::MODULES.iter().map(|module| (*module).to_owned()).collect(),
         again: false,
         alone: true,
+        longest_s: 10.0,
+        minutes: f64::INFINITY,
+        as_built: false,
         workers: 2,
         dry: false,
     };
@@ -84,6 +94,9 @@ fn wishes() -> Result<Wishes, String> {
             "--seed" => wishes.seeds[0] = number(&value()?)?,
             "--second-seed" => wishes.seeds[1] = number(&value()?)?,
             "--rooms" => wishes.rooms = value()?.split(',').map(str::to_owned).collect(),
+            "--longest" => wishes.longest_s = number(&value()?)?,
+            "--minutes" => wishes.minutes = number(&value()?)?,
+            "--as-built" => wishes.as_built = true,
             "--workers" => wishes.workers = number(&value()?)?,
             "--again" => wishes.again = true,
             "--no-alone" => wishes.alone = false,
@@ -100,7 +113,8 @@ fn number<T: std::str::FromStr>(text: &str) -> Result<T, String> {
 
 fn run(wishes: &Wishes) -> Result<(), String> {
     let started = Instant::now();
-    let root = Path::new(env!("CARGO_MANIFEST_DIR")).ancestors().nth(2).ok_or("no workspace")?.to_path_buf();
+    let here = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let root = here.ancestors().nth(2).ok_or("no workspace")?.to_path_buf();
     let home = root.join("target/mutants");
     fs::create_dir_all(&home).map_err(|error| error.to_string())?;
     println!("Listing …");
@@ -110,20 +124,36 @@ fn run(wishes: &Wishes) -> Result<(), String> {
         let tried = last.get(&drawn.named.key)?;
         (wishes.again && !matches!(tried.fate, Fate::Survived { .. })).then(|| tried.clone())
     };
-    println!("Copying and building {} mutants behind switches …", drawn.len());
-    let mut tree = Tree::copy(&root, &root.join("target/mutants-tree"))?;
     let mutants: Vec<(usize, &Mutant)> =
         drawn.iter().enumerate().map(|(id, d)| (id, &d.named.mutant)).collect();
-    let refused = tree.settle(&mutants)?;
+    let place = root.join("target/mutants-tree");
+    let (mut tree, refused) = if wishes.as_built {
+        let tree = Tree::there(&root, &place);
+        let refused = tree.refused(&mutants)?;
+        (tree, refused)
+    } else {
+        println!("Copying and building {} mutants behind switches …", drawn.len());
+        let mut tree = Tree::copy(&root, &place)?;
+        let refused = tree.settle(&mutants)?;
+        (tree, refused)
+    };
     let chosen = chosen(&drawn, &refused.unviable, wishes);
     count(&drawn, &refused, &mut results);
-    println!("Building the tests …");
-    let binaries = tree.tests()?;
+    let binaries = if wishes.as_built {
+        tree.tests_there()?
+    } else {
+        println!("Building the tests …");
+        tree.tests()?
+    };
     println!("Which tests reach which mutant …");
-    let tests = runs::reach(&binaries, &home, wishes.workers)?;
+    let mut tests = runs::reach(&binaries, &home, wishes.workers)?;
+    results.all_tests_s = tests.iter().map(|test| test.seconds).sum();
+    results.slow =
+        tests.iter().filter(|test| test.seconds > wishes.longest_s).map(|test| test.name.clone()).collect();
+    tests.retain(|test| test.seconds <= wishes.longest_s);
     results.tests = tests.len();
     results.tests_s = tests.iter().map(|test| test.seconds).sum();
-    println!("  {} tests, {:.0} s", tests.len(), results.tests_s);
+    println!("  {} tests, {:.0} s; left out: {}", tests.len(), results.tests_s, results.slow.join(", "));
     let finished = Mutex::new(BTreeMap::new());
     let mut open = Vec::new();
     for (id, seeds) in &chosen {
@@ -132,8 +162,12 @@ fn run(wishes: &Wishes) -> Result<(), String> {
             None => open.push(*id),
         }
     }
+    // The rooms side by side: a run that is stopped then has tried as many of each.
+    open.sort_by_key(|id| (drawn[*id].seeds.iter().map(|(_, rank)| *rank).min(), *id));
     let switched: Vec<usize> = open.iter().copied().filter(|id| !refused.slow.contains(id)).collect();
     println!("Trying {} mutants …", switched.len());
+    let progress = home.join("results.json");
+    let kept = Mutex::new(results.clone());
     let note = |id: usize, fate: &Fate, built_alone: bool| {
         let drawn = &drawn[id];
         let tried = Tried {
@@ -146,6 +180,12 @@ fn run(wishes: &Wishes) -> Result<(), String> {
         };
         let mut finished = lock(&finished);
         finished.insert(id, tried);
+        // Every twentieth is written down, so that a run that is stopped has not been for nothing.
+        if finished.len() % 20 == 0 {
+            let mut kept = lock(&kept);
+            kept.tried = finished.values().cloned().collect();
+            let _ = serde_json::to_string_pretty(&*kept).map(|text| fs::write(&progress, text));
+        }
         println!(
             "  {:4} {} — {}",
             finished.len(),
@@ -153,7 +193,8 @@ fn run(wishes: &Wishes) -> Result<(), String> {
             shown(fate)
         );
     };
-    runs::try_all(&switched, &tests, &binaries, wishes.workers, |id, fate| note(id, fate, false));
+    let in_time = || started.elapsed().as_secs_f64() < 60.0 * wishes.minutes;
+    runs::try_all(&switched, &tests, &binaries, wishes.workers, in_time, |id, fate| note(id, fate, false));
     save(&mut results, &finished, &home, started)?;
     if wishes.alone {
         for id in open.iter().copied().filter(|id| refused.slow.contains(id)) {

@@ -35,6 +35,9 @@ pub struct Results {
     pub seeds: Vec<u64>,
     pub tests: usize,
     pub tests_s: f64,
+    /// With the slow ones that were left out.
+    pub all_tests_s: f64,
+    pub slow: Vec<String>,
     pub run_s: f64,
     pub tried: Vec<Tried>,
 }
@@ -71,11 +74,13 @@ pub fn write(results: &Results, reasons: &BTreeMap<String, String>, page: &Path)
 
 pub fn appendix(results: &Results, reasons: &BTreeMap<String, String>) -> String {
     let mut out = format!(
-        "Engine of commit {} ({}): {} tests of meaning, {:.0} s one after another with all mutants off; the run took {:.0} min.\n\n",
+        "Engine of commit {} ({}): {} tests of meaning, {:.0} s one after another with no fault in ({:.0} s with the slow ones, \
+         which are left out); the run took {:.0} min.\n\n",
         results.commit,
         results.date,
         results.tests,
         results.tests_s,
+        results.all_tests_s,
         results.run_s / 60.0
     );
     for seed in &results.seeds {
@@ -84,6 +89,9 @@ pub fn appendix(results: &Results, reasons: &BTreeMap<String, String>) -> String
     out.push_str("Left out of the tests:\n\n");
     for (binary, begins, reason) in LEFT_OUT {
         out.push_str(&format!("- `{begins}` of {binary}: {reason}\n"));
+    }
+    if !results.slow.is_empty() {
+        out.push_str(&format!("- too slow to be run for each fault: `{}`\n", results.slow.join("`, `")));
     }
     out.push_str("\n**Survivors:**\n\n| where | change | seed | why it lives |\n|---|---|---|---|\n");
     for tried in results.tried.iter().filter(|tried| survived(tried)) {

@@ -85,10 +85,14 @@ pub fn try_all(
     tests: &[Test],
     binaries: &[TestBinary],
     workers: usize,
+    in_time: impl Fn() -> bool + Sync,
     told: impl Fn(usize, &Fate) + Sync,
 ) -> BTreeMap<usize, Fate> {
     let fates = Mutex::new(BTreeMap::new());
     in_parallel(mutants.len(), workers, |number| {
+        if !in_time() {
+            return;
+        }
         let id = mutants[number];
         let passing: Vec<&Test> = tests.iter().filter(|test| test.reached.contains(&id)).collect();
         let fate = try_one(Some(id), &passing, binaries);

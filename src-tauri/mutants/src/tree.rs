@@ -61,6 +61,53 @@ impl Tree {
         Ok(Self { from: from.into(), root: root.into(), changed: BTreeMap::new() })
     }
 
+    /// The copy as it lies there.
+    pub fn there(from: &Path, root: &Path) -> Self {
+        Self { from: from.into(), root: root.into(), changed: BTreeMap::new() }
+    }
+
+    /// The mutants that have no switch in the copy. Which of them could be built alone is not known any more.
+    ///
+    /// # Errors
+    /// Where a file can't be read.
+    pub fn refused(&self, mutants: &[(usize, &Mutant)]) -> Result<Refused, String> {
+        let mut refused = Refused::default();
+        for (id, mutant) in mutants {
+            let text = fs::read_to_string(self.root.join(&mutant.file))
+                .map_err(|error| format!("{}: {error}", mutant.file))?;
+            if !text.contains(&format!("mutant_switch::on({id})")) {
+                refused.unviable.insert(*id);
+            }
+        }
+        Ok(refused)
+    }
+
+    /// The tests as they were built last.
+    ///
+    /// # Errors
+    /// Where there are none.
+    pub fn tests_there(&self) -> Result<Vec<TestBinary>, String> {
+        let folders =
+            [("mastwright_engine", "src-tauri/engine"), ("properties", "tests"), ("published", "tests")];
+        let deps = self.root.join("target/debug/deps");
+        let newest = |name: &str| {
+            let files = fs::read_dir(&deps).ok()?.filter_map(Result::ok);
+            let of = files.filter(|file| {
+                let file = file.file_name().to_string_lossy().into_owned();
+                file.strip_prefix(name)
+                    .and_then(|rest| rest.strip_prefix('-'))
+                    .is_some_and(|rest| !rest.contains('.'))
+            });
+            of.max_by_key(|file| file.metadata().and_then(|about| about.modified()).ok())
+                .map(|file| file.path())
+        };
+        let found = folders.map(|(name, folder)| {
+            let path = newest(name).ok_or_else(|| format!("No tests `{name}` were built."))?;
+            Ok(TestBinary { name: name.to_owned(), path, folder: self.root.join(folder) })
+        });
+        found.into_iter().collect()
+    }
+
     pub fn original(&self, file: &str) -> Result<String, String> {
         fs::read_to_string(self.from.join(file)).map_err(|error| format!("{file}: {error}"))
     }

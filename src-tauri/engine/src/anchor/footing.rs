@@ -48,6 +48,15 @@ pub fn sliding(resting_weight_n: f64, area_m2: f64, soil: Soil) -> Resistance {
 mod tests {
     use super::*;
 
+    /// IBC 2012, Table 1806.2: friction 0.25 on sand, 0.35 on gravel; of 400 N of weight 100 N and 140 N, whatever the area.
+    #[test]
+    fn on_sand_and_gravel_the_weight_rubs() {
+        assert_eq!(sliding_push_n(400.0, 0.1, Soil::Sand), Some(100.0));
+        assert_eq!(sliding_push_n(400.0, 7.0, Soil::Gravel), Some(140.0));
+        assert_eq!(sliding_push_n(-400.0, 0.1, Soil::Sand), Some(0.0));
+        assert_eq!(sliding_push_n(400.0, 0.1, Soil::SoftOrFill), None);
+    }
+
     #[test]
     fn cohesion_is_capped_by_half_the_weight() {
         let held = |weight, area| sliding(weight, area, Soil::Clay).allowable_n().unwrap() * SLIDING_FACTOR;

@@ -228,6 +228,17 @@ mod tests {
         assert!(held_n(Screw { shaft: thick, ..SCREW }, Strength::Unknown).is_some());
     }
 
+    /// The thinnest of the 91 tests was 1.5 in: said of what is thinner, and of nothing else.
+    #[test]
+    fn a_shaft_thinner_than_those_tested_is_said_to_be() {
+        let noted = |shaft| match by_torque(shaft, 80.0) {
+            Resistance::Shown(shown) => shown.conditions.contains(&Condition::ShaftThinnerThanTested),
+            Resistance::NotShown { .. } => panic!("{shaft:?} is covered"),
+        };
+        assert!(noted(Shaft::Round { diameter_mm: 37.9 }) && noted(Shaft::Square { side_mm: 20.0 }));
+        assert!(!noted(Shaft::Round { diameter_mm: 38.1 }) && !noted(Shaft::Square { side_mm: 44.0 }));
+    }
+
     #[test]
     fn a_shaft_that_nobody_tested_is_not_shown() {
         assert!(by_torque(Shaft::Round { diameter_mm: 120.0 }, 500.0).allowable_n().is_none());

@@ -155,7 +155,14 @@ mod tests {
     fn a_stub_or_an_unknown_soil_is_not_shown() {
         assert_eq!(Stake { embedded_m: 0.02, ..REBAR }.push_in_clay(50e3).push_n, 0.0);
         assert!(REBAR.resistance(Strength::Unknown).allowable_n().is_none());
-        let bad = Stake { diameter_m: f64::NAN, ..REBAR };
-        assert!(bad.resistance(Strength::Clay { undrained_pa: 5e4 }).allowable_n().is_none());
+        // A size that is none, a bar of no strength, a push from below the ground: of none anything is known.
+        for bad in [
+            Stake { diameter_m: f64::NAN, ..REBAR },
+            Stake { embedded_m: 0.0, ..REBAR },
+            Stake { yield_pa: -1.0, ..REBAR },
+            Stake { push_height_m: -0.1, ..REBAR },
+        ] {
+            assert!(bad.resistance(Strength::Clay { undrained_pa: 5e4 }).allowable_n().is_none(), "{bad:?}");
+        }
     }
 }

@@ -165,3 +165,22 @@ fn circle_crossings(a: [f64; 2], b: [f64; 2], radius_m: f64) -> impl Iterator<It
     let on = shares.into_iter().filter(|share| (0.0..=1.0).contains(share));
     on.map(move |share| atan2(a[0] + share * way[0], a[1] + share * way[1]))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A line one metre north of the origin meets a circle of two metres at 60° to either side of north (cos 60° = ½);
+    /// one that ends before it, or passes by, does not.
+    #[test]
+    fn a_circle_crosses_a_line_where_the_right_triangle_says() {
+        let degrees = |a, b| circle_crossings(a, b, 2.0).map(f64::to_degrees).collect::<Vec<f64>>();
+        let both = degrees([-3.0, 1.0], [4.0, 1.0]);
+        assert_eq!(both.len(), 2);
+        assert!((both[0] + 60.0).abs() < 1e-9 && (both[1] - 60.0).abs() < 1e-9, "{both:?}");
+        let one = degrees([0.5, 1.0], [4.0, 1.0]);
+        assert!(one.len() == 1 && (one[0] - 60.0).abs() < 1e-9, "{one:?}");
+        assert!(degrees([-1.0, 1.0], [1.0, 1.0]).is_empty());
+        assert!(degrees([-3.0, 2.5], [4.0, 2.5]).is_empty());
+    }
+}

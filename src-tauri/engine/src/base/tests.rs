@@ -229,6 +229,37 @@ fn on_a_bank_every_foots_interval_holds_nearly_so_in_a_simulation() {
     }
 }
 
+/// What turning adds to the doubt of the base's level: the root of the mean square change over all turns, weighed by their
+/// chance (GUM 2008, 5.1.2). Well off the fall line the level goes straight with the turn: 3 % for its bend.
+#[test]
+fn the_level_s_doubt_by_turning_is_the_mean_square_change() {
+    let ground = slope(7.0, 225.0);
+    for front_bearing_deg in [190.0, 275.0, 30.0] {
+        let base = timbers();
+        let input = BaseInput {
+            base: &base,
+            stakes: &STAKES,
+            ground: &ground,
+            mast_at: [3.0, -2.0],
+            front_bearing_deg,
+            turning_sigma_deg: 2.0,
+            fall_bearing_deg: Some(225.0),
+        };
+        let level_m =
+            |by_deg: f64| Frame::lay(&base, &ground, [3.0, -2.0], front_bearing_deg + by_deg).underside_m;
+        let (mut squares, mut all) = (0.0, 0.0);
+        for step in -200..=200 {
+            let sigmas = f64::from(step) / 50.0;
+            let chance = exp(-0.5 * sigmas * sigmas);
+            let change_m = level_m(2.0 * sigmas) - level_m(0.0);
+            (squares, all) = (squares + chance * change_m * change_m, all + chance);
+        }
+        let by_turns_m = (squares / all).sqrt();
+        let sigma_m = turning::level_sigma_by_turning_m(&input);
+        assert!(by_turns_m > 0.001 && (sigma_m / by_turns_m - 1.0).abs() < 0.03, "{sigma_m} {by_turns_m}");
+    }
+}
+
 #[test]
 fn x_base_has_a_back_leg_and_stakes_on_both_sides() {
     let base = Base { pattern: BasePattern::X, back_reach_m: Some(0.8), ..timbers() };

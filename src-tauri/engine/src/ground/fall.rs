@@ -100,6 +100,17 @@ mod tests {
         Plane { height_0_m: 0.0, gradient: [-g * sin_deg(fall_deg), -g * cos_deg(fall_deg)], covariance }
     }
 
+    /// An ellipse of 3 by 1, turned: R·diag(9, 1)·Rᵀ written out has its long axis where it was turned to.
+    #[test]
+    fn the_long_axis_of_a_turned_ellipse_is_where_it_was_turned_to() {
+        for turn_deg in [-80.0, -30.0, 0.0, 20.0, 45.0, 75.0] {
+            let (u, v) = (cos_deg(turn_deg), sin_deg(turn_deg));
+            let turned = [[9.0 * u * u + v * v, 8.0 * u * v], [8.0 * u * v, 9.0 * v * v + u * u]];
+            let [along, across] = long_axis(turned);
+            assert!((along * v - across * u).abs() < 1e-12, "{turn_deg}: {along} {across}");
+        }
+    }
+
     fn even(sigma: f64) -> [[f64; 3]; 3] {
         [[0.0, 0.0, 0.0], [0.0, sigma * sigma, 0.0], [0.0, 0.0, sigma * sigma]]
     }
