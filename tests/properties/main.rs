@@ -22,6 +22,7 @@ mod clearance;
 mod contour_turn;
 mod cost;
 mod coverage;
+mod dependencies;
 mod floors;
 mod ground;
 mod gust_limit;
