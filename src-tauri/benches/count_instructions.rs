@@ -32,7 +32,7 @@ fn main() -> Result<(), Failure> {
         ("answer of a drag", "place", placed(0.5, &still)),
         ("whole plan", "plan", whole),
         ("one gust from one side", "wind_table", south),
-        ("gust limit all round", "gust_limit", json!({ "job": job })),
+        ("gust limit all round", "wind_capacity", json!({ "job": job })),
     ] {
         let (_, count) = engine.call(operation, &request)?;
         println!("{what:28} {:>12} thousand operators", count / 1000);

@@ -105,19 +105,19 @@ fn plan_request(report: bool) -> String {
 
 /// 10,000 yards drawn, found and put into words. Goal: at most 250 ms, in wasm 800 ms.
 #[divan::bench(sample_count = 20, sample_size = 1)]
-fn api_simulate_10_000_draws(bencher: Bencher) {
+fn api_spread_10_000_draws(bencher: Bencher) {
     let job: serde_json::Value = serde_json::from_str(YARDSTICK).expect("JSON");
     let request = serde_json::json!({ "job": job, "draws": 10_000, "seed": 1 }).to_string();
-    bencher.bench(|| answered("simulate", &request));
+    bencher.bench(|| answered("spread", &request));
 }
 
 /// The gust limit of the yardstick from 72 directions, raised and lowered, with rose and words. Goal: at most 50 ms, in wasm
 /// 150 ms.
 #[divan::bench(sample_count = 50, sample_size = 1)]
-fn api_gust_limit(bencher: Bencher) {
+fn api_wind_capacity(bencher: Bencher) {
     let job: serde_json::Value = serde_json::from_str(YARDSTICK).expect("JSON");
     let request = serde_json::json!({ "job": job }).to_string();
-    bencher.bench(|| answered("gust_limit", &request));
+    bencher.bench(|| answered("wind_capacity", &request));
 }
 
 /// A refused request would be answered fast and measure nothing.

@@ -1,8 +1,8 @@
 //! How fast the gust limit of the yardstick is found. The goals are in docs/performance.md.
 
 use divan::{Bencher, black_box};
-use mastwright_engine::limit::{gust_limit, wind_changes};
 use mastwright_engine::plan::compute;
+use mastwright_engine::wind_capacity::{wind_capacity, wind_changes};
 
 #[path = "../../tests/support/yardstick.rs"]
 mod yardstick;
@@ -17,7 +17,7 @@ fn main() {
 fn rose_of_the_yardstick(bencher: Bencher) {
     let job = yardstick();
     let plan = compute(&job).expect("the yardstick has a plan").plan;
-    bencher.bench(|| gust_limit(black_box(&job), &plan, &mut |_, _, _| true));
+    bencher.bench(|| wind_capacity(black_box(&job), &plan, &mut |_, _, _| true));
 }
 
 /// Everything that could be changed, one after the other.

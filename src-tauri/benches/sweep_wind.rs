@@ -14,13 +14,13 @@ use std::process::ExitCode;
 
 use mastwright_engine::finding::wind::Collapse;
 use mastwright_engine::job::{Job, read_job};
-use mastwright_engine::limit::air;
-use mastwright_engine::limit::parts::parts;
-use mastwright_engine::limit::rose::{bearings_round, blows_to};
-use mastwright_engine::limit::search::{Search, Windy};
-use mastwright_engine::limit::standing::Standing;
-use mastwright_engine::limit::{MastHeight, WindQuestion, WindTable, wind_table};
 use mastwright_engine::plan::{Plan, compute};
+use mastwright_engine::wind_capacity::air;
+use mastwright_engine::wind_capacity::parts::parts;
+use mastwright_engine::wind_capacity::rose::{bearings_round, blows_to};
+use mastwright_engine::wind_capacity::search::{Search, Windy};
+use mastwright_engine::wind_capacity::standing::Standing;
+use mastwright_engine::wind_capacity::{MastHeight, WindQuestion, WindTable, wind_table};
 
 use moved::Move;
 use random_jobs::random_job;

@@ -33,8 +33,8 @@ fn requests() -> Vec<(&'static str, String)> {
 /// The requests that iterate, draw by chance or solve: where two ways of rounding would drift apart the farthest.
 fn long_sums(job: &Value) -> Vec<(&'static str, String)> {
     let mut asked = vec![
-        ("gust_limit", json!({ "job": job }).to_string()),
-        ("simulate", json!({ "job": job, "draws": 200, "seed": 7 }).to_string()),
+        ("wind_capacity", json!({ "job": job }).to_string()),
+        ("spread", json!({ "job": job, "draws": 200, "seed": 7 }).to_string()),
     ];
     for height in ["raised", "lowered"] {
         for from_deg in [0.0, 77.0, 201.5] {

@@ -17,7 +17,7 @@ const whole = (i) => ({
 /** By name: the operations the screens call for it one after another, each given the answer of the one before. */
 const cases = {
   'a plan of the demo': () => [['plan', () => ({ job: demo })]],
-  'the wind of the demo': () => [['gust_limit', () => ({ job: demo })]],
+  'the wind of the demo': () => [['wind_capacity', () => ({ job: demo })]],
   '200,000 spot heights, the most of a job': () => opened(heights(200_000, whole)),
   'a million spot heights': () => opened(heights(1_000_000, whole)),
   'a million short ones': () => opened(heights(1_000_000, () => ({}))),

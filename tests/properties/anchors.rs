@@ -1,7 +1,7 @@
 //! What must hold for every anchor: bigger, deeper, stronger never holds less, and the unknown never passes.
 
 use mastwright_engine::anchor::ballast::{Ballast, sliding_tension_n};
-use mastwright_engine::anchor::deadman::{Deadman, HoldfastSoil, holding_pa};
+use mastwright_engine::anchor::deadman::{Deadman, MilitarySoil, holding_pa};
 use mastwright_engine::anchor::plate::{Plate, uplift};
 use mastwright_engine::anchor::screw::{Helix, Screw, Shaft, by_bearing, by_torque};
 use mastwright_engine::anchor::stake::Stake;
@@ -96,13 +96,13 @@ proptest! {
     fn a_deadman_gains_with_depth_length_and_a_flatter_pull(
         depth in 0.92..3.0, deeper in 0.0..0.5, run in 1.0..4.5, flatter in 0.0..1.0, face in 0.15..0.4, length in 0.4..1.3,
     ) {
-        let power = holding_pa(depth, run, HoldfastSoil::Loam).unwrap();
-        prop_assert!(holding_pa(depth + deeper, run, HoldfastSoil::Loam).unwrap() >= power);
-        prop_assert!(holding_pa(depth, run + flatter, HoldfastSoil::Loam).unwrap() >= power);
-        prop_assert!(holding_pa(depth, run, HoldfastSoil::Wet).unwrap() <= power);
+        let power = holding_pa(depth, run, MilitarySoil::Loam).unwrap();
+        prop_assert!(holding_pa(depth + deeper, run, MilitarySoil::Loam).unwrap() >= power);
+        prop_assert!(holding_pa(depth, run + flatter, MilitarySoil::Loam).unwrap() >= power);
+        prop_assert!(holding_pa(depth, run, MilitarySoil::Wet).unwrap() <= power);
         let deadman = Deadman { length_m: length, face_m: face, is_log: false, mean_depth_m: depth };
         let longer = Deadman { length_m: length * 1.03, ..deadman };
-        prop_assert!(held(&longer.resistance(run, HoldfastSoil::Loam)) >= held(&deadman.resistance(run, HoldfastSoil::Loam)));
+        prop_assert!(held(&longer.resistance(run, MilitarySoil::Loam)) >= held(&deadman.resistance(run, MilitarySoil::Loam)));
     }
 
     /// At the sliding tension friction is just used up; below it the weight lies still.

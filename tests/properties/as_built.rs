@@ -2,7 +2,7 @@
 //! along its guy on level ground lengthens the chord as the right triangle has it (Pythagoras, Euclid I.47).
 
 use mastwright_engine::job::{
-    AnchorRule, AsBuilt, AsBuiltAnchor, BearingReference, Fix, Job, SlopeReading, TapeHeld,
+    AnchorLayout, AsBuilt, AsBuiltAnchor, BearingReference, Job, PointFix, SlopeReading, TapeHeld,
 };
 use mastwright_engine::plan::{GuyResult, Plan, compute};
 use proptest::prelude::*;
@@ -13,8 +13,8 @@ fn plan(job: &Job) -> Plan {
     compute(job).expect("the demo can be placed").plan
 }
 
-fn coordinates([east_m, north_m]: [f64; 2]) -> Fix {
-    Fix::Coordinates { east_m, north_m }
+fn coordinates([east_m, north_m]: [f64; 2]) -> PointFix {
+    PointFix::Coordinates { east_m, north_m }
 }
 
 fn at(guy: &GuyResult) -> [f64; 2] {
@@ -47,7 +47,7 @@ fn level(radius_m: f64) -> Job {
     };
     job.yard.slopes = vec![flat("one", 0.0), flat("two", 90.0)];
     job.yard.tape_held = TapeHeld::Level;
-    job.rig.guy_levels[0].anchors = AnchorRule::EqualRadius { radius_m };
+    job.rig.guy_levels[0].anchors = AnchorLayout::EqualRadius { radius_m };
     job
 }
 

@@ -2,11 +2,11 @@
 //! there is nothing.
 
 use mastwright_engine::anchor::soil::ClayFeel;
-use mastwright_engine::finding::buried::{Answer, BuriedRemedy, BuriedRule};
+use mastwright_engine::finding::buried::{BuriedRemedy, BuriedRule, ServiceAnswer};
 use mastwright_engine::finding::{Finding, Rule, Severity};
 use mastwright_engine::job::{
-    BuriedService, Holdfast, Job, Located, LogEntry, Overhead, ServiceKind, SoilFeel, Underground, read_job,
-    write_job,
+    AnchorKind, BuriedService, Job, Located, LogEntry, Overhead, ServiceKind, SoilFeel, Underground,
+    read_job, write_job,
 };
 use mastwright_engine::judge::judged;
 use mastwright_engine::plan::compute;
@@ -29,7 +29,7 @@ fn none_there(answered: Option<&str>, until: Option<&str>) -> Underground {
 fn quiet() -> Job {
     let mut job = yardstick();
     job.yard.soil = SoilFeel::Clay { feel: ClayFeel::Stiff };
-    job.rig.guy_levels[0].holdfast = Holdfast::Plate { side_m: 0.3, depth_m: 0.9 };
+    job.rig.guy_levels[0].holdfast = AnchorKind::Plate { side_m: 0.3, depth_m: 0.9 };
     job.yard.surveyed_at = serde_json::from_value(json!("2026-11-20T12:00:00+00:00")).expect("a moment");
     job.yard.obstacles.clear();
     job.yard.boundary = None;
@@ -131,7 +131,7 @@ fn an_answer_grows_old_and_stops_nothing() {
         let moment = format!("2026-11-{day}T09:00:00+00:00");
         serde_json::from_value(json!(moment)).expect("a moment")
     };
-    let answer = Answer {
+    let answer = ServiceAnswer {
         at: day(10),
         notice: "A-17".into(),
         holds_until: None,

@@ -2,11 +2,11 @@
 
 use mastwright_engine::anchor::soil::ClayFeel;
 use mastwright_engine::job::*;
-use mastwright_engine::limit::{MastHeight, PartKind, PartUse, WindQuestion, WindTable, wind_table};
 use mastwright_engine::plan::compute;
 use mastwright_engine::quantity::{UnitSystem, Units};
 use mastwright_engine::resistance::Resistance;
 use mastwright_engine::source::SourceKey;
+use mastwright_engine::wind_capacity::{MastHeight, PartKind, PartUse, WindQuestion, WindTable, wind_table};
 
 fn table(job: &Job, from_deg: f64) -> WindTable {
     let plan = compute(job).unwrap().plan;

@@ -153,7 +153,7 @@ fn yard(seed: &Seed, by: Move, bigger_m: f64) -> PlacedYard {
             located: Located::MarkedByUtility,
             line: by.line(&[[-15.0, seed.offset], [15.0, -seed.offset]]),
             width_m: 0.1 + bigger_m,
-            by_habit: false,
+            rule_of_thumb: false,
             tolerance_m: 0.61,
             sigma_m: 0.1,
         }],
@@ -272,7 +272,7 @@ fn guy(number: u32, by: Move) -> GuyResult {
         tension_top_n: 200.0,
         tension_bottom_n: 200.0,
         horizontal_n: 140.0,
-        pluck_hz: 5.0,
+        natural_frequency_hz: 5.0,
         landing_95: Ellipse { semi_major_m: 0.2, semi_minor_m: 0.1, bearing_deg: 0.0 },
         rope: by.chain(&rope),
     }

@@ -3,13 +3,13 @@
 
 use mastwright_engine::demo::lantern_green;
 use mastwright_engine::job::{Job, read_job_value};
-use mastwright_engine::limit::air;
-use mastwright_engine::limit::parts::parts;
-use mastwright_engine::limit::rose::{bearings_round, blows_to};
-use mastwright_engine::limit::search::{Search, Windy};
-use mastwright_engine::limit::standing::Standing;
-use mastwright_engine::limit::{MastHeight, gust_limit_and_spent};
 use mastwright_engine::plan::compute;
+use mastwright_engine::wind_capacity::air;
+use mastwright_engine::wind_capacity::parts::parts;
+use mastwright_engine::wind_capacity::rose::{bearings_round, blows_to};
+use mastwright_engine::wind_capacity::search::{Search, Windy};
+use mastwright_engine::wind_capacity::standing::Standing;
+use mastwright_engine::wind_capacity::{MastHeight, wind_capacity_and_spent};
 use serde_json::{Value, json};
 
 use crate::random_jobs::random_job;
@@ -42,7 +42,7 @@ fn stretch(percent: f64) -> Job {
 
 fn spent(job: &Job) -> u64 {
     let plan = compute(job).expect("it can be placed").plan;
-    let (limit, spent) = gust_limit_and_spent(job, &plan, &mut |_, _, _| true);
+    let (limit, spent) = wind_capacity_and_spent(job, &plan, &mut |_, _, _| true);
     assert_eq!((limit.missing, limit.raised.directions.len()), (vec![], 72), "all of it was looked at");
     spent
 }
@@ -100,7 +100,7 @@ fn a_dear_job_tells_how_far_it_is_and_stops() {
     let job = wrong_spot_height();
     let plan = compute(&job).expect("it can be placed").plan;
     let mut told = Vec::new();
-    let (whole, of_whole) = gust_limit_and_spent(&job, &plan, &mut |done, of, limit| {
+    let (whole, of_whole) = wind_capacity_and_spent(&job, &plan, &mut |done, of, limit| {
         told.push((done, of, limit.raised.directions.len() + limit.lowered.directions.len()));
         true
     });
@@ -108,7 +108,7 @@ fn a_dear_job_tells_how_far_it_is_and_stops() {
     assert_eq!(told, expected);
     assert!(!whole.stopped);
     let mut asked = 0;
-    let (part, of_part) = gust_limit_and_spent(&job, &plan, &mut |done, _, _| {
+    let (part, of_part) = wind_capacity_and_spent(&job, &plan, &mut |done, _, _| {
         asked += 1;
         done < 12
     });

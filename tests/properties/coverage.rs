@@ -9,10 +9,10 @@ use mastwright_engine::base::foot::gap_at_centre;
 use mastwright_engine::base::frame::Frame;
 use mastwright_engine::ground::profile::at_tape;
 use mastwright_engine::ground::{Ground, Plane};
-use mastwright_engine::job::{AnchorRule, BearingReference, Fix, Job, Side, SlopeReading, SpotHeight};
+use mastwright_engine::job::{AnchorLayout, BearingReference, Job, PointFix, Side, SlopeReading, SpotHeight};
 use mastwright_engine::numerics::random::Random;
 use mastwright_engine::plan::compute;
-use mastwright_engine::simulate::simulate;
+use mastwright_engine::spread::yard_spread;
 use mastwright_engine::structure::catenary::Span;
 
 use crate::yardstick::yardstick;
@@ -100,9 +100,9 @@ impl Yard {
         job.yard.overhead_lines.clear();
         job.yard.buried_services.clear();
         job.yard.boundary = None;
-        job.placement.mast = Fix::Coordinates { east_m: MAST[0], north_m: MAST[1] };
+        job.placement.mast = PointFix::Coordinates { east_m: MAST[0], north_m: MAST[1] };
         job.placement.front_bearing_deg = self.front_deg;
-        job.rig.guy_levels[0].anchors = AnchorRule::EqualTape { tape_m: 4.2 };
+        job.rig.guy_levels[0].anchors = AnchorLayout::EqualTape { tape_m: 4.2 };
         job
     }
 
@@ -119,7 +119,7 @@ impl Yard {
         };
         let ab = tape(MARKS[0].1, MARKS[1].1);
         let (ac, bc) = (tape(MARKS[0].1, MARKS[2].1), tape(MARKS[1].1, MARKS[2].1));
-        let two = |tape_a_m, tape_b_m, side| Fix::TwoTapes {
+        let two = |tape_a_m, tape_b_m, side| PointFix::TwoTapes {
             from_a: "A".to_owned(),
             tape_a_m,
             from_b: "B".to_owned(),
@@ -127,7 +127,7 @@ impl Yard {
             side: Some(side),
         };
         // All of the yard lies left of A → B, walking west.
-        let spots: Vec<Fix> = self
+        let spots: Vec<PointFix> = self
             .spots
             .iter()
             .map(|&at| two(tape(MARKS[0].1, at), tape(MARKS[1].1, at), side_of_ab(at)))
@@ -138,7 +138,7 @@ impl Yard {
             (bearing_deg + instruments.bearing_sigma_deg * random.normal()).rem_euclid(360.0)
         };
         job.yard.marks[1].at =
-            Fix::BearingTape { from: "A".to_owned(), bearing_deg: turned(true_deg), tape_m: ab };
+            PointFix::BearingTape { from: "A".to_owned(), bearing_deg: turned(true_deg), tape_m: ab };
         job.yard.marks[2].at = two(ac, bc, side_of_ab(MARKS[2].1));
         job.yard.slopes = self
             .slopes
@@ -269,7 +269,7 @@ fn the_engines_own_simulation_agrees() {
     let mut random = Random::seeded(21);
     for yard in &YARDS {
         let job = yard.measured(&mut random);
-        let found = simulate(&job, 10_000, 5, &mut |_| true).expect("a plain yard");
+        let found = yard_spread(&job, 10_000, 5, &mut |_| true).expect("a plain yard");
         let guys: Vec<String> = found.guys.iter().map(|guy| format!("{:.3}", guy.share_in_plan)).collect();
         println!("{}: front foot {:.3}, guys {guys:?}", yard.name, found.feet[0].share_in_plan);
         // One set of readings, 10,000 draws: a true share of 95 % scatters by 0.22 %, nine of which fit the band.

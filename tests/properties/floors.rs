@@ -5,12 +5,12 @@ use std::path::{Path, PathBuf};
 
 /// From the bottom up, floor by floor. A room may use those before it and no other; mechanics know nothing of jobs.
 const FLOORS: [(&str, &[&str]); 7] = [
-    ("bottom", &["numerics", "source", "finding", "quantity", "habits"]),
+    ("bottom", &["numerics", "source", "finding", "quantity", "round_figures"]),
     ("mechanics", &["tube", "resistance", "anchor", "wind", "structure"]),
     ("document", &["job"]),
     ("yard", &["ground", "survey"]),
     ("work", &["base", "guys", "strands", "yard", "stakeout"]),
-    ("whole", &["verdict", "plan", "plumbing", "simulate", "limit", "judge", "demo", "exchange"]),
+    ("whole", &["verdict", "plan", "plumbing", "spread", "wind_capacity", "judge", "demo", "exchange"]),
     ("paper and words", &["report", "drawing"]),
 ];
 
@@ -99,6 +99,6 @@ fn every_room_has_its_floor_and_its_line_in_the_front_page() {
 #[test]
 fn a_line_that_looks_up_is_found() {
     let text = "//! crate::plan\nuse crate::job::Job;\n    let x = crate::plan::compute(crate::demo::job());\n\
-                #[cfg(test)]\nmod tests {\n    use crate::limit;\n}\n";
+                #[cfg(test)]\nmod tests {\n    use crate::wind_capacity;\n}\n";
     assert_eq!(used(text), [(2, "job".to_owned()), (3, "plan".to_owned()), (3, "demo".to_owned())]);
 }

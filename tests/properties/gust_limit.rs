@@ -2,15 +2,15 @@
 //! uses no part wholly and a little more does, and the forces on the mast balance.
 
 use mastwright_engine::job::{BearingReference, Job, blank};
-use mastwright_engine::limit::parts::parts;
-use mastwright_engine::limit::rose::blows_to;
-use mastwright_engine::limit::search::{MOST_M_PER_S, Search, Windy};
-use mastwright_engine::limit::standing::Standing;
-use mastwright_engine::limit::{GustLimit, MastHeight, air, gust_limit};
 use mastwright_engine::plan::{Plan, compute};
 use mastwright_engine::quantity::{UnitSystem, Units};
 use mastwright_engine::resistance::en1993::FACTOR;
 use mastwright_engine::structure::{Outcome, Solver};
+use mastwright_engine::wind_capacity::parts::parts;
+use mastwright_engine::wind_capacity::rose::blows_to;
+use mastwright_engine::wind_capacity::search::{MOST_M_PER_S, Search, Windy};
+use mastwright_engine::wind_capacity::standing::Standing;
+use mastwright_engine::wind_capacity::{MastHeight, WindCapacity, air, wind_capacity};
 use proptest::prelude::*;
 
 use crate::moved::Move;
@@ -20,8 +20,8 @@ fn planned(job: &Job) -> Plan {
     compute(job).expect("it can be placed").plan
 }
 
-fn limit_of(job: &Job) -> GustLimit {
-    gust_limit(job, &planned(job), &mut |_, _, _| true)
+fn limit_of(job: &Job) -> WindCapacity {
+    wind_capacity(job, &planned(job), &mut |_, _, _| true)
 }
 
 /// Three guys, a full cone of strands, level ground that nobody measured.
@@ -88,7 +88,7 @@ fn varied() -> impl Strategy<Value = Job> {
         |(radius_m, tension_n, stretch, strands, pull_n, overlap_m, ice_mm)| {
             let mut job = yardstick();
             let level = &mut job.rig.guy_levels[0];
-            level.anchors = mastwright_engine::job::AnchorRule::EqualRadius { radius_m };
+            level.anchors = mastwright_engine::job::AnchorLayout::EqualRadius { radius_m };
             (level.tension_n, level.rope.stretch_percent) = (tension_n, stretch);
             let cone = job.rig.strands.as_mut().unwrap();
             (cone.count, cone.cord.tension_n) = (strands, pull_n);

@@ -1,12 +1,12 @@
 //! Levels of guys may be entered in any order: the plan is the same.
 
-use mastwright_engine::job::{AnchorRule, Fix, GuyLevel, Job, read_job};
+use mastwright_engine::job::{AnchorLayout, GuyLevel, Job, PointFix, read_job};
 use mastwright_engine::plan::{Plan, compute};
 use proptest::prelude::*;
 
 const YARDSTICK: &str = include_str!("../data/yardstick-53a387c.json");
 
-fn level(of: &GuyLevel, id: &str, attach_height_m: f64, count: u8, anchors: AnchorRule) -> GuyLevel {
+fn level(of: &GuyLevel, id: &str, attach_height_m: f64, count: u8, anchors: AnchorLayout) -> GuyLevel {
     GuyLevel { id: id.into(), name: format!("The {id} guys"), attach_height_m, count, anchors, ..of.clone() }
 }
 
@@ -35,14 +35,14 @@ proptest! {
         free: bool,
     ) {
         let base = read_job(YARDSTICK).expect("the yardstick is a job").rig.guy_levels.remove(0);
-        let at = |east_m: f64, north_m: f64| Fix::Coordinates { east_m, north_m };
+        let at = |east_m: f64, north_m: f64| PointFix::Coordinates { east_m, north_m };
         let anchors = if free {
-            AnchorRule::Free { anchors: vec![at(-1.0, -12.0), at(-6.0, -21.0), at(-10.0, -14.0)] }
+            AnchorLayout::Free { anchors: vec![at(-1.0, -12.0), at(-6.0, -21.0), at(-10.0, -14.0)] }
         } else {
-            AnchorRule::EqualRadius { radius_m }
+            AnchorLayout::EqualRadius { radius_m }
         };
         let first = level(&base, "one", one_m, if free { 3 } else { count }, anchors);
-        let second = level(&base, "other", other_m, 3, AnchorRule::EqualAngle { angle_deg });
+        let second = level(&base, "other", other_m, 3, AnchorLayout::EqualAngle { angle_deg });
         let lowest = if one_m < other_m { "one" } else { "other" };
         let plan_a = plan(&with_levels(vec![first.clone(), second.clone()]));
         let plan_b = plan(&with_levels(vec![second, first]));

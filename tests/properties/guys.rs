@@ -2,7 +2,7 @@
 
 use mastwright_engine::ground::{Ground, Plane};
 use mastwright_engine::guys::{GuyInput, guys};
-use mastwright_engine::job::{AnchorRule, GuyLevel, Holdfast, Instruments, Rope, RopeStrength};
+use mastwright_engine::job::{AnchorKind, AnchorLayout, GuyLevel, Instruments, Rope, RopeStrength};
 use mastwright_engine::plan::GuyResult;
 use mastwright_engine::stakeout::ties::{landing, ties};
 use mastwright_engine::structure::catenary::Span;
@@ -11,7 +11,7 @@ use mastwright_engine::survey::PlacedMark;
 use mastwright_engine::survey::north::NorthCorrection;
 use proptest::prelude::*;
 
-fn level(height_m: f64, count: u8, anchors: AnchorRule) -> GuyLevel {
+fn level(height_m: f64, count: u8, anchors: AnchorLayout) -> GuyLevel {
     GuyLevel {
         id: "upper".into(),
         name: "Upper".into(),
@@ -32,16 +32,16 @@ fn level(height_m: f64, count: u8, anchors: AnchorRule) -> GuyLevel {
         upper_end_m: 0.3,
         lower_end_m: 1.0,
         when_lowered: Default::default(),
-        holdfast: Holdfast::default(),
+        holdfast: AnchorKind::default(),
         proof_pull_n: None,
     }
 }
 
-fn rule(which: u8, size: f64) -> AnchorRule {
+fn rule(which: u8, size: f64) -> AnchorLayout {
     match which {
-        0 => AnchorRule::EqualRadius { radius_m: size },
-        1 => AnchorRule::EqualTape { tape_m: size },
-        _ => AnchorRule::EqualAngle { angle_deg: 20.0 + 5.0 * size },
+        0 => AnchorLayout::EqualRadius { radius_m: size },
+        1 => AnchorLayout::EqualTape { tape_m: size },
+        _ => AnchorLayout::EqualAngle { angle_deg: 20.0 + 5.0 * size },
     }
 }
 
@@ -76,7 +76,7 @@ proptest! {
     /// Common practice: anchors as far out as the attachment is high give 45° on level ground.
     #[test]
     fn as_far_out_as_high_is_45_degrees_on_level_ground(height_m in 1.0..20.0) {
-        let mut level = level(height_m, 3, AnchorRule::EqualRadius { radius_m: height_m + 0.15 });
+        let mut level = level(height_m, 3, AnchorLayout::EqualRadius { radius_m: height_m + 0.15 });
         level.tension_n = 400.0;
         for guy in laid_out([0.0, 0.0], [3.0, -2.0], 77.0, &level) {
             prop_assert!((guy.angle_deg - 45.0).abs() < 1e-9);

@@ -4,25 +4,25 @@
 use mastwright_engine::anchor::picket::Pickets;
 use mastwright_engine::anchor::soil::{ClayFeel, SandFeel};
 use mastwright_engine::job::{
-    AnchorRule, FootFixing, Holdfast, Job, ScrewShaft, Section, SoilFeel, read_job,
+    AnchorKind, AnchorLayout, FootFixing, Job, ScrewShaft, Section, SoilFeel, read_job,
 };
 use mastwright_engine::judge::judged;
-use mastwright_engine::limit::parts::parts;
-use mastwright_engine::limit::rose::{bearings, blows_to};
-use mastwright_engine::limit::search::{Search, Windy};
-use mastwright_engine::limit::standing::Standing;
-use mastwright_engine::limit::{MastHeight, PartKind, air, gust_limit, missing_of, wind_changes};
 use mastwright_engine::plan::compute;
 use mastwright_engine::resistance::rope::{RopeEnd, RopeMaterial};
 use mastwright_engine::resistance::timber::Wood;
 use mastwright_engine::tube::TubeTable;
 use mastwright_engine::verdict::Verdict;
+use mastwright_engine::wind_capacity::parts::parts;
+use mastwright_engine::wind_capacity::rose::{bearings, blows_to};
+use mastwright_engine::wind_capacity::search::{Search, Windy};
+use mastwright_engine::wind_capacity::standing::Standing;
+use mastwright_engine::wind_capacity::{MastHeight, PartKind, air, missing_of, wind_capacity, wind_changes};
 
 /// A mast whose parts are known, in soil that every rule knows.
 fn known() -> Job {
     let mut job = read_job(include_str!("../data/yardstick-53a387c.json")).unwrap();
     job.yard.soil = SoilFeel::Clay { feel: ClayFeel::Stiff };
-    job.rig.guy_levels[0].holdfast = Holdfast::Plate { side_m: 0.12, depth_m: 0.6 };
+    job.rig.guy_levels[0].holdfast = AnchorKind::Plate { side_m: 0.12, depth_m: 0.6 };
     job
 }
 
@@ -48,7 +48,7 @@ fn least(job: &Job) -> Option<f64> {
 /// No speed of a gust in the whole answer but the one that the user asks for, and no plan that is "looked over".
 fn has_no_gust(job: &Job) {
     let plan = judged(job).unwrap().plan;
-    let limit = gust_limit(job, &plan, &mut |_, _, _| true);
+    let limit = wind_capacity(job, &plan, &mut |_, _, _| true);
     let answer = serde_json::to_value(&limit).unwrap();
     assert_eq!(speeds(&answer), Vec::<String>::new());
     assert!(matches!(limit.verdict, Verdict::NotKnown { .. } | Verdict::Stop { .. }));
@@ -118,10 +118,10 @@ fn soil() {
 #[test]
 fn holdfast() {
     let holdfast = |holdfast| move |job: &mut Job| job.rig.guy_levels[0].holdfast = holdfast;
-    is_none("holdfast", holdfast(Holdfast::Unknown));
-    is_none("bar", holdfast(Holdfast::Stake { diameter_mm: 20.0, driven_m: 0.9 }));
+    is_none("holdfast", holdfast(AnchorKind::Unknown));
+    is_none("bar", holdfast(AnchorKind::Stake { diameter_mm: 20.0, driven_m: 0.9 }));
     let screw = |torque_nm, helix_mm, depth_m| {
-        holdfast(Holdfast::Screw { shaft: ScrewShaft::Round, shaft_mm: 25.0, torque_nm, helix_mm, depth_m })
+        holdfast(AnchorKind::Screw { shaft: ScrewShaft::Round, shaft_mm: 25.0, torque_nm, helix_mm, depth_m })
     };
     is_none("screw", screw(None, None, None));
     is_none("helix of no known depth", screw(None, Some(150.0), None));
@@ -130,19 +130,19 @@ fn holdfast() {
     never_falls("torque", &[&torque(30.0), &torque(60.0), &torque(120.0)]);
     let helix = |helix_mm, depth_m| screw(None, Some(helix_mm), Some(depth_m));
     never_falls("helix", &[&helix(100.0, 0.05), &helix(80.0, 1.2), &helix(120.0, 1.2), &helix(120.0, 1.5)]);
-    let plate = |side_m, depth_m| holdfast(Holdfast::Plate { side_m, depth_m });
+    let plate = |side_m, depth_m| holdfast(AnchorKind::Plate { side_m, depth_m });
     never_falls("plate", &[&plate(0.08, 0.5), &plate(0.15, 0.5), &plate(0.15, 0.8)]);
     let timber = |length_m, depth_m| {
         move |job: &mut Job| {
             let level = &mut job.rig.guy_levels[0];
             // The published table begins at a pull of 45°.
-            level.anchors = AnchorRule::EqualRadius { radius_m: 7.0 };
-            level.holdfast = Holdfast::Deadman { length_m, face_m: 0.1, is_log: false, depth_m };
+            level.anchors = AnchorLayout::EqualRadius { radius_m: 7.0 };
+            level.holdfast = AnchorKind::Deadman { length_m, face_m: 0.1, is_log: false, depth_m };
         }
     };
     is_none("a timber not deep enough for any rule", timber(0.8, 0.5));
     never_falls("timber", &[&timber(0.8, 0.5), &timber(0.5, 0.95), &timber(0.8, 0.95), &timber(0.8, 1.3)]);
-    let pickets = |pattern| holdfast(Holdfast::Pickets { pattern });
+    let pickets = |pattern| holdfast(AnchorKind::Pickets { pattern });
     use Pickets::{OneOne, OneOneOne, Single, ThreeTwoOne, TwoOne};
     never_falls(
         "pickets",
@@ -279,7 +279,7 @@ fn guys_when_the_mast_is_run_down() {
     left.rig.guy_levels[0].when_lowered = WhenLowered::Left;
     let lowered = |job: &Job| {
         let plan = compute(job).unwrap().plan;
-        gust_limit(job, &plan, &mut |_, _, _| true).lowered.least.map_or(0.0, |least| least.gust_m_per_s)
+        wind_capacity(job, &plan, &mut |_, _, _| true).lowered.least.map_or(0.0, |least| least.gust_m_per_s)
     };
     assert!(lowered(&left) <= lowered(&known()));
 }
@@ -288,11 +288,11 @@ fn guys_when_the_mast_is_run_down() {
 /// with that is too small.
 #[test]
 fn a_load_that_nobody_knows_gives_no_number_anywhere() {
-    use mastwright_engine::limit::{WindQuestion, wind_table};
+    use mastwright_engine::wind_capacity::{WindQuestion, wind_table};
     let mut job = known();
     job.yard.soil = SoilFeel::Unknown;
     let plan = compute(&job).unwrap().plan;
-    let pulls = |job: &Job| gust_limit(job, &plan, &mut |_, _, _| true).proof_pulls.len();
+    let pulls = |job: &Job| wind_capacity(job, &plan, &mut |_, _, _| true).proof_pulls.len();
     assert!(pulls(&job) > 0, "of an anchor in unknown soil it is told what pull proves it");
     job.rig.strands.as_mut().unwrap().cord.diameter_mm = None;
     assert_eq!(pulls(&job), 0);

@@ -8,11 +8,13 @@ use mastwright_api::{run, wind};
 use mastwright_engine::anchor::picket::Pickets;
 use mastwright_engine::anchor::soil::{ClayFeel, SandFeel};
 use mastwright_engine::drawing::Paper;
-use mastwright_engine::job::{Fix, Holdfast, Instrument, Job, ScrewShaft, SoilFeel, blank, read_job_value};
-use mastwright_engine::limit::MastHeight;
+use mastwright_engine::job::{
+    AnchorKind, Instrument, Job, PointFix, ScrewShaft, SoilFeel, blank, read_job_value,
+};
 use mastwright_engine::quantity::entry::read_quantity;
 use mastwright_engine::quantity::{UnitSystem, Units};
 use mastwright_engine::survey::log::{How, record};
+use mastwright_engine::wind_capacity::MastHeight;
 use serde_json::{Value, json};
 
 use crate::round_in_both_systems::by_habits;
@@ -139,8 +141,8 @@ fn scan(value: &Value, system: UnitSystem, what: &str, seen: &mut usize) {
     }
 }
 
-fn shaft(shaft_mm: f64, depth_m: Option<f64>) -> Holdfast {
-    Holdfast::Screw {
+fn shaft(shaft_mm: f64, depth_m: Option<f64>) -> AnchorKind {
+    AnchorKind::Screw {
         shaft: ScrewShaft::Round,
         shaft_mm,
         torque_nm: Some(80.0),
@@ -150,23 +152,23 @@ fn shaft(shaft_mm: f64, depth_m: Option<f64>) -> Holdfast {
 }
 
 /// Every kind of holdfast, also where its rule ends.
-fn holdfasts() -> Vec<Holdfast> {
-    let deadman = |depth_m, is_log| Holdfast::Deadman { length_m: 1.2, face_m: 0.15, is_log, depth_m };
+fn holdfasts() -> Vec<AnchorKind> {
+    let deadman = |depth_m, is_log| AnchorKind::Deadman { length_m: 1.2, face_m: 0.15, is_log, depth_m };
     let pickets = [Pickets::Single, Pickets::OneOne, Pickets::ThreeTwoOne];
     let mut all = vec![
-        Holdfast::Unknown,
+        AnchorKind::Unknown,
         shaft(19.0, Some(1.2)),
         shaft(19.0, Some(0.3)),
         shaft(60.0, Some(1.2)),
         shaft(19.0, None),
-        Holdfast::Plate { side_m: 0.3, depth_m: 1.0 },
+        AnchorKind::Plate { side_m: 0.3, depth_m: 1.0 },
         deadman(1.2, false),
         deadman(0.6, false),
         deadman(1.2, true),
-        Holdfast::Stake { diameter_mm: 16.0, driven_m: 0.8 },
-        Holdfast::Ballast { mass_kg: 200.0 },
+        AnchorKind::Stake { diameter_mm: 16.0, driven_m: 0.8 },
+        AnchorKind::Ballast { mass_kg: 200.0 },
     ];
-    all.extend(pickets.map(|pattern| Holdfast::Pickets { pattern }));
+    all.extend(pickets.map(|pattern| AnchorKind::Pickets { pattern }));
     all
 }
 
@@ -205,7 +207,7 @@ fn jobs(system: UnitSystem) -> Vec<(String, Job)> {
         job.rig.guy_levels.iter_mut().for_each(|level| level.holdfast = holdfast);
         job.yard.soil = SOILS[i % SOILS.len()];
         // Over the house, the line and the path by turns.
-        job.placement.mast = Fix::Coordinates { east_m: -3.0 * i as f64, north_m: 4.0 - 3.0 * i as f64 };
+        job.placement.mast = PointFix::Coordinates { east_m: -3.0 * i as f64, north_m: 4.0 - 3.0 * i as f64 };
         all.push((format!("{holdfast:?}"), job));
     }
     all
@@ -242,7 +244,7 @@ fn what_is_said_of_the_wind_is_in_one_system() {
             }
             // Two directions are enough for all that is said.
             let limit = serde_json::from_value(json!({ "job": document(&job) })).expect("a request");
-            let answer = wind::gust_limit(&limit, &mut |progress| progress.done < 2);
+            let answer = wind::wind_capacity(&limit, &mut |progress| progress.done < 2);
             scan(&serde_json::to_value(answer.expect("a limit")).expect("JSON"), system, &what, &mut seen);
         }
         assert!(seen > 3_000, "{seen} texts were looked at");
@@ -346,7 +348,7 @@ fn the_screens_write_no_quantity_themselves() {
             let written_by_us =
                 name.ends_with(".svelte") || (name.ends_with(".ts") && !name.ends_with(".test.ts"));
             if !written_by_us
-                || ["UnitsPage.svelte", "habits.ts", "types.ts", "key.ts", "print.ts"]
+                || ["UnitsPage.svelte", "round-figures.ts", "types.ts", "key.ts", "print.ts"]
                     .contains(&name.as_str())
             {
                 continue;

@@ -1,13 +1,13 @@
 //! Pages whatever stands on them: blocks keep to their areas and to the paper, tables lose no row, tiles leave no gap.
 
-use mastwright_engine::drawing::marks::{Area, Mark};
+use mastwright_engine::drawing::marks::{Area, PageMark};
 use mastwright_engine::drawing::pages::block::{Block, Kind};
 use mastwright_engine::drawing::pages::full_size::{FullSize, OVERLAP_MM, Window};
 use mastwright_engine::drawing::pages::table::{Column, Table};
-use mastwright_engine::drawing::pages::{About, Document, MARGIN_MM, Page, Paper, document};
+use mastwright_engine::drawing::pages::{About, MARGIN_MM, Page, Paper, PaperDocument, document};
 use mastwright_engine::drawing::sheet::Wanted;
 use mastwright_engine::drawing::sheets;
-use mastwright_engine::job::{Fix, Job, Mark as ControlMark};
+use mastwright_engine::job::{Job, Mark as ControlMark, PointFix};
 use mastwright_engine::judge::judged;
 use mastwright_engine::quantity::UnitSystem;
 use proptest::prelude::*;
@@ -53,7 +53,7 @@ fn odd_job() -> impl Strategy<Value = Job> {
             job.yard.marks.push(ControlMark {
                 id: format!("m{i}"),
                 name,
-                at: Fix::Coordinates { east_m, north_m },
+                at: PointFix::Coordinates { east_m, north_m },
             });
         }
         job.rig.base.foot_thickness_mm = thick;
@@ -88,17 +88,17 @@ proptest! {
     }
 }
 
-fn words<'a>(marks: impl Iterator<Item = &'a Mark>) -> Vec<(String, [f64; 2])> {
+fn words<'a>(marks: impl Iterator<Item = &'a PageMark>) -> Vec<(String, [f64; 2])> {
     marks
         .flat_map(|mark| match mark {
-            Mark::Words(own) => vec![(own.words.clone(), own.at_mm)],
-            Mark::Within { marks, .. } => words(marks.iter()),
-            Mark::Path(_) => Vec::new(),
+            PageMark::Words(own) => vec![(own.words.clone(), own.at_mm)],
+            PageMark::Within { marks, .. } => words(marks.iter()),
+            PageMark::Path(_) => Vec::new(),
         })
         .collect()
 }
 
-fn tables(document: &Document) -> Vec<Vec<(String, [f64; 2])>> {
+fn tables(document: &PaperDocument) -> Vec<Vec<(String, [f64; 2])>> {
     let blocks = document.pages.iter().flat_map(|page| &page.blocks);
     blocks.filter(|block| block.kind == Kind::Table).map(|block| words(block.marks.iter())).collect()
 }
@@ -193,8 +193,8 @@ fn register_marks_of_neighbours_come_to_lie_on_each_other() {
     let mut met: std::collections::BTreeMap<[i64; 2], usize> = std::collections::BTreeMap::new();
     for block in document.pages.iter().flat_map(|page| &page.blocks).filter(|block| block.window.is_some()) {
         let window = block.window.unwrap();
-        let Some(Mark::Within { outline, marks }) =
-            block.marks.iter().find(|mark| matches!(mark, Mark::Within { .. }))
+        let Some(PageMark::Within { outline, marks }) =
+            block.marks.iter().find(|mark| matches!(mark, PageMark::Within { .. }))
         else {
             panic!("a tile without its window")
         };
@@ -202,7 +202,7 @@ fn register_marks_of_neighbours_come_to_lie_on_each_other() {
         // Every second one is the upright line of a cross; the ring is a third: take what is 4 mm round.
         for extent in marks
             .iter()
-            .filter_map(Mark::extent)
+            .filter_map(PageMark::extent)
             .filter(|e| (e.w - 4.0).abs() < 0.1 && (e.h - 4.0).abs() < 0.1)
         {
             let place = [extent.x + extent.w / 2.0, extent.y + extent.h / 2.0];

@@ -2,12 +2,12 @@
 //! positions, and the 95 % ellipses hold what they claim.
 
 use mastwright_engine::ground::Plane;
-use mastwright_engine::job::{Fix, Mark, Measurement, Side, TapeHeld, Yard};
+use mastwright_engine::job::{Mark, Measurement, PointFix, Side, TapeHeld, Yard};
 use mastwright_engine::numerics::chi_square::CHI_SQUARE_95_2;
 use mastwright_engine::quantity::{UnitSystem, Units, bearing};
 use mastwright_engine::survey::NorthFrom;
 use mastwright_engine::survey::north::NorthCorrection;
-use mastwright_engine::survey::positions::{Located, Positions};
+use mastwright_engine::survey::positions::{PositionEstimate, Positions};
 use proptest::prelude::*;
 
 const METRIC: Units = Units { system: UnitSystem::Metric, inch_fraction: 16 };
@@ -20,7 +20,7 @@ fn north(add_to_reading_deg: f64) -> NorthCorrection {
     NorthCorrection { add_to_reading_deg, sigma_deg: 0.0, from: NorthFrom::True }
 }
 
-fn yard(marks: Vec<(&str, Fix)>, measurements: Vec<Measurement>) -> Yard {
+fn yard(marks: Vec<(&str, PointFix)>, measurements: Vec<Measurement>) -> Yard {
     let mut yard: Yard = serde_json::from_value(serde_json::json!({
         "bearings": { "kind": "true" },
         "marks": [],
@@ -43,12 +43,12 @@ fn bearing_deg(from: [f64; 2], to: [f64; 2]) -> f64 {
     bearing::of_vector(to[0] - from[0], to[1] - from[1])
 }
 
-fn polar(from: &str, bearing_deg: f64, tape_m: f64) -> Fix {
-    Fix::BearingTape { from: from.into(), bearing_deg: bearing::wrap_360(bearing_deg), tape_m }
+fn polar(from: &str, bearing_deg: f64, tape_m: f64) -> PointFix {
+    PointFix::BearingTape { from: from.into(), bearing_deg: bearing::wrap_360(bearing_deg), tape_m }
 }
 
-fn two_tapes(tape_a_m: f64, tape_b_m: f64, side: Side) -> Fix {
-    Fix::TwoTapes { from_a: "B".into(), tape_a_m, from_b: "C".into(), tape_b_m, side: Some(side) }
+fn two_tapes(tape_a_m: f64, tape_b_m: f64, side: Side) -> PointFix {
+    PointFix::TwoTapes { from_a: "B".into(), tape_a_m, from_b: "C".into(), tape_b_m, side: Some(side) }
 }
 
 fn distance(a: [f64; 2], b: [f64; 2]) -> f64 {
@@ -71,9 +71,9 @@ proptest! {
         prop_assume!(off.abs() > 30.0 && distance(point, [0.0, 0.0]) > 0.5);
         let side = if off > 0.0 { Side::Left } else { Side::Right };
         let marks = vec![
-            ("A", Fix::Origin),
+            ("A", PointFix::Origin),
             ("B", polar("A", bearing_deg([0.0; 2], B), tape_m(gradient, [0.0; 2], B))),
-            ("C", Fix::Coordinates { east_m: C[0], north_m: C[1] }),
+            ("C", PointFix::Coordinates { east_m: C[0], north_m: C[1] }),
         ];
         let (positions, _) = Positions::new(&yard(marks, vec![]), &north(0.0), &plane(gradient), METRIC).unwrap();
         let crossed = two_tapes(tape_m(gradient, B, point), tape_m(gradient, C, point), side);
@@ -94,7 +94,7 @@ proptest! {
             [v[0] * e[0] + v[1] * n[0], v[0] * e[1] + v[1] * n[1]]
         };
         let survey = |add_deg: f64, gradient: [f64; 2]| {
-            let marks = vec![("A", Fix::Origin), ("B", polar("A", 277.0, 24.0)), ("C", polar("A", 208.0, 30.0))];
+            let marks = vec![("A", PointFix::Origin), ("B", polar("A", 277.0, 24.0)), ("C", polar("A", 208.0, 30.0))];
             let tape = Measurement::Tape {
                 id: "M".into(), from: "B".into(), to: "C".into(), tape_m: 31.0 + misread_m, struck: false,
             };
@@ -104,7 +104,7 @@ proptest! {
         };
         let (straight, turned_point) = (survey(0.0, gradient), survey(turn_deg, turned(gradient)));
         prop_assert!(distance(turned(straight.at), turned_point.at) < 1e-8);
-        let axes = |located: &Located| {
+        let axes = |located: &PositionEstimate| {
             let ellipse = Positions::ellipse_95(located);
             [ellipse.semi_major_m, ellipse.semi_minor_m]
         };
@@ -131,7 +131,7 @@ impl Normal {
 }
 
 /// Whether the truth lies in the 95 % ellipse.
-fn holds(located: &Located, truth: [f64; 2]) -> bool {
+fn holds(located: &PositionEstimate, truth: [f64; 2]) -> bool {
     let d = [truth[0] - located.at[0], truth[1] - located.at[1]];
     let [[a, b], [_, c]] = located.covariance;
     (c * d[0] * d[0] - 2.0 * b * d[0] * d[1] + a * d[1] * d[1]) / (a * c - b * b) <= CHI_SQUARE_95_2
@@ -162,7 +162,7 @@ fn ellipses_hold_what_they_claim() {
         seen.covariance[2][2] = gradient_sigma * gradient_sigma;
 
         let marks = vec![
-            ("A", Fix::Origin),
+            ("A", PointFix::Origin),
             ("B", polar("A", bearings[0], tapes[0])),
             ("C", polar("A", bearings[1], tapes[1])),
         ];

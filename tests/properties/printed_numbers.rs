@@ -3,7 +3,7 @@
 
 use std::f64::consts::PI;
 
-use mastwright_engine::job::{AnchorRule, BearingReference, Fix, Job, Mark, SlopeReading, TapeHeld};
+use mastwright_engine::job::{AnchorLayout, BearingReference, Job, Mark, PointFix, SlopeReading, TapeHeld};
 use mastwright_engine::plan::{Peg, Plan, Support, compute};
 use proptest::prelude::*;
 
@@ -53,7 +53,7 @@ impl Site {
         let mark = |(i, [east_m, north_m]): (usize, [f64; 2])| Mark {
             id: ["A", "B", "C"][i].to_owned(),
             name: format!("mark {i}"),
-            at: if i == 0 { Fix::Origin } else { Fix::Coordinates { east_m, north_m } },
+            at: if i == 0 { PointFix::Origin } else { PointFix::Coordinates { east_m, north_m } },
         };
         job.yard.marks = MARKS.into_iter().enumerate().map(mark).collect();
         let reading = |id: &str, bearing_deg: f64, grade: f64| SlopeReading {
@@ -65,10 +65,10 @@ impl Site {
         };
         job.yard.slopes =
             vec![reading("east", 90.0, self.gradient[0]), reading("north", 0.0, self.gradient[1])];
-        job.placement.mast = Fix::Coordinates { east_m: self.mast[0], north_m: self.mast[1] };
+        job.placement.mast = PointFix::Coordinates { east_m: self.mast[0], north_m: self.mast[1] };
         job.placement.front_bearing_deg = self.front_deg;
         job.placement.guy_turn_deg = self.turn_deg;
-        job.rig.guy_levels[0].anchors = AnchorRule::EqualRadius { radius_m: self.radius_m };
+        job.rig.guy_levels[0].anchors = AnchorLayout::EqualRadius { radius_m: self.radius_m };
         job
     }
 
@@ -241,7 +241,7 @@ proptest! {
             near!(guy.sag_m, sag_m, 0.02 * sag_m, "sag");
             let mean_n = (guy.tension_top_n + guy.tension_bottom_n) / 2.0;
             let note_hz = (mean_n / (level.rope.mass_g_per_m / 1000.0)).sqrt() / (2.0 * guy.chord_m);
-            near!(guy.pluck_hz, note_hz, 0.005 * note_hz, "note");
+            near!(guy.natural_frequency_hz, note_hz, 0.005 * note_hz, "note");
             // Longer than its chord by 8/3·(sag square to it)²/chord, shorter by its stretch: 3 % at 1500 N.
             let across_m = guy.sag_m * run_m / guy.chord_m;
             let arc_m = guy.chord_m + 8.0 / 3.0 * across_m * across_m / guy.chord_m;

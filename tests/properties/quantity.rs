@@ -1,7 +1,7 @@
 //! What is shown is read back as itself, to the resolution at which it was shown.
 
 use mastwright_engine::quantity::entry::read_quantity;
-use mastwright_engine::quantity::show;
+use mastwright_engine::quantity::format;
 use mastwright_engine::quantity::{UnitSystem, Units};
 use proptest::prelude::*;
 
@@ -13,7 +13,7 @@ fn units() -> impl Strategy<Value = Units> {
 
 /// Shows a number and reads it back.
 fn there_and_back(field: &str, value: f64, units: Units) -> f64 {
-    let text = show::field(field, value, units);
+    let text = format::field(field, value, units);
     read_quantity(field, &text, units).unwrap_or_else(|error| panic!("{field} {value} {text}: {error:?}"))
 }
 
@@ -108,9 +108,9 @@ proptest! {
     #[test]
     fn showing_never_panics(value in any::<f64>(), units in units()) {
         for field in ["a_m", "a_mm", "a_sigma_m", "bearing_deg", "slope_deg", "a_n", "a_kv", "a_kg", "a_g_per_m", "count"] {
-            prop_assert!(!show::field(field, value, units).is_empty());
+            prop_assert!(!format::field(field, value, units).is_empty());
         }
-        prop_assert!(!show::length(value, units).is_empty());
-        prop_assert!(!show::bearing(value).is_empty());
+        prop_assert!(!format::length(value, units).is_empty());
+        prop_assert!(!format::bearing(value).is_empty());
     }
 }

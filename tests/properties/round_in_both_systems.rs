@@ -2,11 +2,11 @@
 
 use mastwright_engine::demo::lantern_green;
 use mastwright_engine::finding::Quantity;
-use mastwright_engine::habits::{ALL, Habit, HabitUnit, feet_or_metres, rounded_up};
-use mastwright_engine::job::{Fix, Job, Located, PathUse, Shape, blank};
+use mastwright_engine::job::{Job, Located, PathUse, PointFix, Shape, blank};
 use mastwright_engine::plan::{Plan, compute};
 use mastwright_engine::quantity::{UnitSystem, Units};
 use mastwright_engine::report::finding_text;
+use mastwright_engine::round_figures::{ALL, FigureUnit, RoundFigure, feet_or_metres, rounded_up};
 use mastwright_engine::yard::approach::Approach;
 use proptest::prelude::*;
 use serde_json::Value;
@@ -32,17 +32,17 @@ fn round_length(metres: f64, system: UnitSystem) -> bool {
     }
 }
 
-fn is_round(habit: Habit, system: UnitSystem) -> bool {
+fn is_round(habit: RoundFigure, system: UnitSystem) -> bool {
     let value = habit.of(system);
     let imperial = system == UnitSystem::Imperial;
     match habit.unit {
-        HabitUnit::LengthM => round_length(value, system),
-        HabitUnit::LengthMm => round_length(value / 1000.0, system),
-        HabitUnit::ForceN => is_multiple(value, if imperial { 10.0 * 4.448_221_615_260_5 } else { 50.0 }),
-        HabitUnit::MassGPerM => is_multiple(value, if imperial { 453.592_37 / 30.48 } else { 1.0 }),
-        HabitUnit::StressMpa => is_multiple(value, if imperial { 5.0 * 6.894_757_293_168 } else { 5.0 }),
-        HabitUnit::MmPerM => is_multiple(value, if imperial { 25.4 / 30.48 } else { 0.5 }),
-        HabitUnit::SpeedMPerS => is_multiple(value, if imperial { 5.0 * 0.447_04 } else { 1.0 }),
+        FigureUnit::LengthM => round_length(value, system),
+        FigureUnit::LengthMm => round_length(value / 1000.0, system),
+        FigureUnit::ForceN => is_multiple(value, if imperial { 10.0 * 4.448_221_615_260_5 } else { 50.0 }),
+        FigureUnit::MassGPerM => is_multiple(value, if imperial { 453.592_37 / 30.48 } else { 1.0 }),
+        FigureUnit::StressMpa => is_multiple(value, if imperial { 5.0 * 6.894_757_293_168 } else { 5.0 }),
+        FigureUnit::MmPerM => is_multiple(value, if imperial { 25.4 / 30.48 } else { 0.5 }),
+        FigureUnit::SpeedMPerS => is_multiple(value, if imperial { 5.0 * 0.447_04 } else { 1.0 }),
     }
 }
 
@@ -60,7 +60,7 @@ fn every_habit_is_round_in_either_system_and_nearly_the_same_in_both() {
 /// 2030 mm, 4.5 m, 24 in and the feet of Table A are least distances: in neither system less.
 #[test]
 fn what_a_publication_sets_as_least_is_not_rounded_below_it() {
-    use mastwright_engine::habits::keep;
+    use mastwright_engine::round_figures::keep;
     for system in BOTH {
         assert!(keep::HEADROOM_FOOT.of(system) >= 80.0 * 0.0254 - 1e-12);
         assert!(keep::HEADROOM_VEHICLES.of(system) >= 4.5);
@@ -121,7 +121,7 @@ proptest! {
     fn limits_shown_are_round_wherever_the_mast_stands(east_m in -30.0..0.0f64, north_m in -36.0..6.0f64) {
         for system in BOTH {
             let mut job = everything(system);
-            job.placement.mast = Fix::Coordinates { east_m, north_m };
+            job.placement.mast = PointFix::Coordinates { east_m, north_m };
             let plan = plan(&job);
             for row in plan.clearances.iter().filter(|row| !is_a_reach(row.what)) {
                 prop_assert!(round_length(row.needed_m, system), "{system:?}: {:?} {}", row.what, row.needed_m);

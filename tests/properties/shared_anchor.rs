@@ -5,9 +5,11 @@ use mastwright_engine::drawing::scene::{Geometry, Role};
 use mastwright_engine::drawing::staking_map::{MapOptions, staking_map};
 use mastwright_engine::finding::Subject;
 use mastwright_engine::job::*;
-use mastwright_engine::limit::{MastHeight, PartKind, WindQuestion, WindTable, gust_limit, wind_table};
 use mastwright_engine::plan::{Plan, compute};
 use mastwright_engine::quantity::{UnitSystem, Units};
+use mastwright_engine::wind_capacity::{
+    MastHeight, PartKind, WindQuestion, WindTable, wind_capacity, wind_table,
+};
 
 /// One tube on level ground, guys at 4.0 m and 0.8 m, all anchors 3.0 m out: 3-4-5 triangles for the upper ones.
 fn two_levels() -> Job {
@@ -19,7 +21,7 @@ fn two_levels() -> Job {
     let upper = &mut job.rig.guy_levels[0];
     (upper.collar_radius_mm, upper.tension_n) = (0.0, 200.0);
     (upper.rope.mass_g_per_m, upper.rope.stretch_percent) = (4.0, 0.5);
-    upper.anchors = AnchorRule::EqualRadius { radius_m: 3.0 };
+    upper.anchors = AnchorLayout::EqualRadius { radius_m: 3.0 };
     // The eyes as high as the foot on its timber.
     upper.anchor_eye_height_m = 0.089;
     let mut lower = upper.clone();
@@ -62,7 +64,7 @@ fn what_two_guys_pull_at_one_anchor_is_the_sum_of_their_vectors() {
 #[test]
 fn one_proof_pull_an_anchor_and_for_both_guys() {
     let job = two_levels();
-    let limit = gust_limit(&job, &plan(&job), &mut |_, _, _| true);
+    let limit = wind_capacity(&job, &plan(&job), &mut |_, _, _| true);
     assert_eq!(limit.proof_pulls.len(), 3);
     for pull in &limit.proof_pulls {
         assert!(pull.greatest_tension_n > 1.01 * 331.14 / 1.015, "{}", pull.greatest_tension_n);
@@ -74,7 +76,7 @@ fn one_proof_pull_an_anchor_and_for_both_guys() {
 fn a_shared_anchor_is_said_once_and_the_weaker_counts_where_it_is_said_twice() {
     let mut job = two_levels();
     job.yard.soil = SoilFeel::Clay { feel: ClayFeel::Stiff };
-    let plate = |side_m| Holdfast::Plate { side_m, depth_m: 0.6 };
+    let plate = |side_m| AnchorKind::Plate { side_m, depth_m: 0.6 };
     job.rig.guy_levels[1].holdfast = plate(0.2);
     let carries = |job: &Job| {
         let table = still_air(job);
@@ -87,7 +89,7 @@ fn a_shared_anchor_is_said_once_and_the_weaker_counts_where_it_is_said_twice() {
     job.rig.guy_levels[0].holdfast = plate(0.1);
     assert!(carries(&job).unwrap() < once);
     for level in &mut job.rig.guy_levels {
-        level.holdfast = Holdfast::Unknown;
+        level.holdfast = AnchorKind::Unknown;
     }
     assert_eq!(carries(&job), None);
 }
@@ -119,7 +121,7 @@ fn measuring_the_shared_peg_moves_both_guys() {
     let planned = plan(&job);
     let of = |plan: &Plan, id: &str| plan.guys.iter().find(|guy| guy.id == id).unwrap().clone();
     let before = of(&planned, "upper-2");
-    let at = Fix::Coordinates { east_m: before.east_m + 1.5, north_m: before.north_m - 0.2 };
+    let at = PointFix::Coordinates { east_m: before.east_m + 1.5, north_m: before.north_m - 0.2 };
     let anchors = vec![AsBuiltAnchor { guy: "upper-2".into(), at: Some(at), eye_height_m: Some(0.2) }];
     job.as_built = Some(AsBuilt { anchors, ..AsBuilt::default() });
     let stands = plan(&job);
@@ -138,7 +140,7 @@ fn measuring_the_shared_peg_moves_both_guys() {
 /// Helices of 150 mm: three diameters are 0.45 m, five 0.75 m.
 #[test]
 fn anchors_nearer_than_their_soil_allows_are_found_and_count_as_one() {
-    let screw = Holdfast::Screw {
+    let screw = AnchorKind::Screw {
         shaft: ScrewShaft::Square,
         shaft_mm: 38.1,
         torque_nm: Some(300.0),
@@ -155,7 +157,7 @@ fn anchors_nearer_than_their_soil_allows_are_found_and_count_as_one() {
         for level in &mut job.rig.guy_levels {
             level.holdfast = screw;
         }
-        job.rig.guy_levels[0].anchors = AnchorRule::EqualRadius { radius_m: 3.0 - apart_m };
+        job.rig.guy_levels[0].anchors = AnchorLayout::EqualRadius { radius_m: 3.0 - apart_m };
         let plan = plan(&job);
         let found: Vec<_> =
             plan.findings.iter().filter(|finding| finding.rule == "anchors_too_near").collect();

@@ -1,7 +1,7 @@
 //! How sure a height on a slope is whose place was taped: the tape's error lies along the slope and lifts the spot by
 //! its tangent (Orear, Am. J. Phys. 50 (1982) 912: σ² = σ_z² + gᵀ·Σ·g), worked by hand as a weighted mean.
 
-use mastwright_engine::job::{BearingReference, Fix, Job, SlopeReading, SpotHeight, TapeHeld};
+use mastwright_engine::job::{BearingReference, Job, PointFix, SlopeReading, SpotHeight, TapeHeld};
 use mastwright_engine::plan::survey;
 
 use crate::yardstick::yardstick;
@@ -25,7 +25,7 @@ fn slope(tape_sigma_m: f64) -> Job {
     job.yard.spot_heights = [5.0, 9.0]
         .map(|tape_m| SpotHeight {
             id: format!("at {tape_m}"),
-            at: Fix::BearingTape { from: "A".to_owned(), bearing_deg: 90.0, tape_m },
+            at: PointFix::BearingTape { from: "A".to_owned(), bearing_deg: 90.0, tape_m },
             height_m: -0.3 * tape_m,
             sigma_m: Some(0.01),
             struck: false,

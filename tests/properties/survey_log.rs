@@ -1,8 +1,8 @@
 //! The survey log against the job that it is the log of: whatever is done to the job, and in whatever steps the log
 //! is brought up to it, playing the log back gives the job's readings, and no entry is ever lost.
 
-use mastwright_engine::job::{Fix, Instrument, Job};
-use mastwright_engine::survey::log::{How, Key, readings, record, standing};
+use mastwright_engine::job::{Instrument, Job, PointFix};
+use mastwright_engine::survey::log::{How, ReadingKey, readings, record, standing};
 use proptest::prelude::*;
 
 use crate::yardstick::yardstick;
@@ -48,7 +48,7 @@ fn pick<T>(list: &mut [T], index: usize) -> Option<&mut T> {
 
 fn apply(job: &mut Job, edit: &Edit) {
     let yard = &mut job.yard;
-    let point = |east_m: f64, north_m: f64| Fix::Coordinates { east_m, north_m };
+    let point = |east_m: f64, north_m: f64| PointFix::Coordinates { east_m, north_m };
     match *edit {
         Edit::Slope(i, slope_deg) => {
             if let Some(slope) = pick(&mut yard.slopes, i) {
@@ -113,7 +113,7 @@ fn assert_replays(job: &Job) {
             (&reading.read, reading.struck, false)
         );
     }
-    let keys: Vec<&Key> = present.iter().map(|reading| &reading.key).collect();
+    let keys: Vec<&ReadingKey> = present.iter().map(|reading| &reading.key).collect();
     assert!(played.iter().all(|(key, latest)| latest.removed || keys.contains(&key)));
 }
 

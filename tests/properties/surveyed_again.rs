@@ -1,7 +1,7 @@
 //! Lantern Green surveyed again and again, with readings that scatter by the instruments' own sigmas: the intervals
 //! of the ground hold what they claim, and sound surveys are not called contradictory.
 
-use mastwright_engine::job::{BearingReference, Fix, Instruments, Job, Measurement};
+use mastwright_engine::job::{BearingReference, Instruments, Job, Measurement, PointFix};
 use mastwright_engine::plan::{Plan, compute};
 
 use crate::yardstick::yardstick;
@@ -63,18 +63,18 @@ fn read_tape(length_m: f64, by: &Instruments, normal: &mut Normal) -> f64 {
 }
 
 /// The fix of a place with its readings taken anew; a sketch stays as drawn.
-fn read_fix(job: &Job, truth: &Truth, fix: &Fix, at: [f64; 2], normal: &mut Normal) -> Fix {
+fn read_fix(job: &Job, truth: &Truth, fix: &PointFix, at: [f64; 2], normal: &mut Normal) -> PointFix {
     let by = &job.yard.instruments;
     match fix {
-        Fix::BearingTape { from, .. } => {
+        PointFix::BearingTape { from, .. } => {
             let mark = truth.mark(job, from);
-            Fix::BearingTape {
+            PointFix::BearingTape {
                 from: from.clone(),
                 bearing_deg: normal.around(bearing_deg(mark, at), by.bearing_sigma_deg).rem_euclid(360.0),
                 tape_m: read_tape(truth.tape(mark, at), by, normal),
             }
         }
-        Fix::TwoTapes { from_a, from_b, side, .. } => Fix::TwoTapes {
+        PointFix::TwoTapes { from_a, from_b, side, .. } => PointFix::TwoTapes {
             from_a: from_a.clone(),
             tape_a_m: read_tape(truth.tape(truth.mark(job, from_a), at), by, normal),
             from_b: from_b.clone(),
@@ -106,7 +106,7 @@ fn surveyed(job: &Job, truth: &Truth, normal: &mut Normal) -> Job {
     let on_origin_m = normal.around(0.0, by.spot_height_sigma_m);
     for (spot, at) in again.yard.spot_heights.iter_mut().zip(&truth.spots) {
         // A sketched spot was measured somewhere round where it is drawn.
-        let off = if matches!(spot.at, Fix::Coordinates { .. }) { by.sketched_sigma_m } else { 0.0 };
+        let off = if matches!(spot.at, PointFix::Coordinates { .. }) { by.sketched_sigma_m } else { 0.0 };
         let measured_at = [normal.around(at[0], off), normal.around(at[1], off)];
         spot.at = read_fix(job, truth, &spot.at, *at, normal);
         spot.height_m = normal.around(truth.rise(measured_at), by.spot_height_sigma_m) - on_origin_m;

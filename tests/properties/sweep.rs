@@ -3,13 +3,13 @@
 
 use mastwright_engine::finding::wind::Collapse;
 use mastwright_engine::job::{Job, Shape, SpotHeight};
-use mastwright_engine::limit::parts::parts;
-use mastwright_engine::limit::rose::{bearings_round, blows_to};
-use mastwright_engine::limit::search::{Search, Windy};
-use mastwright_engine::limit::standing::Standing;
-use mastwright_engine::limit::{MastHeight, WindQuestion, air, wind_table};
 use mastwright_engine::plan::{Plan, compute};
 use mastwright_engine::structure::{Outcome, Solver};
+use mastwright_engine::wind_capacity::parts::parts;
+use mastwright_engine::wind_capacity::rose::{bearings_round, blows_to};
+use mastwright_engine::wind_capacity::search::{Search, Windy};
+use mastwright_engine::wind_capacity::standing::Standing;
+use mastwright_engine::wind_capacity::{MastHeight, WindQuestion, air, wind_table};
 
 use crate::bumpy_yard::{at, fixes, thing};
 use crate::moved::Move;

@@ -4,7 +4,7 @@ use mastwright_engine::drawing::{MapOptions, staking_map};
 use mastwright_engine::finding::ground::{GroundRule, OnGuessedGround};
 use mastwright_engine::finding::yard::Thing;
 use mastwright_engine::finding::{Rule, Severity, Subject};
-use mastwright_engine::job::{AnchorRule, BarrierKind, Job, PathUse, Shape};
+use mastwright_engine::job::{AnchorLayout, BarrierKind, Job, PathUse, Shape};
 use mastwright_engine::plan::{Computed, compute};
 use mastwright_engine::quantity::{UnitSystem, Units};
 use mastwright_engine::yard::PlacedShape;
@@ -131,7 +131,7 @@ fn headroom_is_taken_over_the_crest() {
     let turned: Vec<[f64; 3]> = bank(4.5, 0.3, 0.8).into_iter().map(|[e, n, h]| [n, e, h]).collect();
     let mut job = job(&turned);
     let level = &mut job.rig.guy_levels[0];
-    level.anchors = AnchorRule::EqualRadius { radius_m: 9.0 };
+    level.anchors = AnchorLayout::EqualRadius { radius_m: 9.0 };
     job.placement.guy_turn_deg = 90.0;
     let line = fixes(&[[4.5, -9.0], [4.5, 9.0]]);
     let path = Shape::Path { used_by: PathUse::Foot, line, width_m: 1.0, headroom_m: None };
@@ -216,7 +216,7 @@ fn a_shared_anchor_outside_the_spot_heights_is_named_once() {
     job.placement.mast = at([10.0, -6.0]);
     (job.placement.front_bearing_deg, job.placement.guy_turn_deg) = (90.0, 0.0);
     let upper = &mut job.rig.guy_levels[0];
-    upper.anchors = AnchorRule::EqualRadius { radius_m: 4.0 };
+    upper.anchors = AnchorLayout::EqualRadius { radius_m: 4.0 };
     let mut lower = upper.clone();
     lower.attach_height_m = 0.6 * upper.attach_height_m;
     (lower.id, lower.name) = ("lower".into(), "Lower".into());

@@ -1,10 +1,10 @@
 //! What to change first never ends in nothing: whatever the mast, something among the changes raises its limit by what a
 //! forecast can tell apart, or nothing is used up at all.
 
-use mastwright_engine::limit::search::MOST_M_PER_S;
-use mastwright_engine::limit::{LEAST_GAIN_M_PER_S, missing_of, wind_changes};
 use mastwright_engine::plan::compute;
 use mastwright_engine::resistance::rope::RopeMaterial;
+use mastwright_engine::wind_capacity::search::MOST_M_PER_S;
+use mastwright_engine::wind_capacity::{LEAST_GAIN_M_PER_S, missing_of, wind_changes};
 
 use crate::random_jobs::random_job;
 

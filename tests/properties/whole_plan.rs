@@ -4,7 +4,7 @@
 use crate::moved::Move;
 use mastwright_engine::demo::lantern_green;
 use mastwright_engine::finding::Severity;
-use mastwright_engine::job::{BearingReference, Fix, Job, Side};
+use mastwright_engine::job::{BearingReference, Job, PointFix, Side};
 use mastwright_engine::plan::{Computed, Plan, compute};
 use proptest::prelude::*;
 
@@ -90,7 +90,7 @@ proptest! {
         let mut job = demo();
         let before = computed(&job);
         let at = [before.plan.mast.east_m + east_m, before.plan.mast.north_m + north_m];
-        job.placement.mast = Fix::Coordinates { east_m: at[0], north_m: at[1] };
+        job.placement.mast = PointFix::Coordinates { east_m: at[0], north_m: at[1] };
         let after = computed(&job);
         let mark = |id: &str| after.yard.marks.iter().find(|mark| mark.id == id).expect("a tie names a mark").at;
         let mut tied = 0;

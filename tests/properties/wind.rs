@@ -2,7 +2,7 @@
 
 use mastwright_engine::wind::asce7::{self, Edition, Exposure};
 use mastwright_engine::wind::drag::{reynolds, round_coefficient};
-use mastwright_engine::wind::en1991::{self, Terrain};
+use mastwright_engine::wind::en1991::{self, TerrainCategory};
 use mastwright_engine::wind::forecast::{self, Told};
 use mastwright_engine::wind::ice::{ice_weight_n_per_m, iced_diameter_m};
 use mastwright_engine::wind::member::{Cone, Member, Stream};
@@ -10,20 +10,30 @@ use mastwright_engine::wind::{Route, beaufort, density};
 use proptest::prelude::*;
 
 const EXPOSURES: [Exposure; 3] = [Exposure::B, Exposure::C, Exposure::D];
-const TERRAINS: [Terrain; 5] = [Terrain::Zero, Terrain::I, Terrain::II, Terrain::III, Terrain::IV];
+const TERRAINS: [TerrainCategory; 5] = [
+    TerrainCategory::Zero,
+    TerrainCategory::I,
+    TerrainCategory::II,
+    TerrainCategory::III,
+    TerrainCategory::IV,
+];
 
 fn route(which: usize) -> Route {
     let exposure = EXPOSURES[which % 3];
     match which / 3 {
-        0 => Route::Forecast(forecast::Site { exposure, told: Told::OpenCountry, density_kg_per_m3: 1.2 }),
-        1 | 2 => Route::Asce7(asce7::Site {
+        0 => Route::Forecast(forecast::ForecastSite {
+            exposure,
+            told: Told::OpenCountry,
+            density_kg_per_m3: 1.2,
+        }),
+        1 | 2 => Route::Asce7(asce7::AsceSite {
             edition: if which / 3 == 1 { Edition::Asce7_16 } else { Edition::Asce7_22 },
             exposure,
             topographic: 1.0,
             directionality: 0.95,
             ground_elevation_m: 300.0,
         }),
-        _ => Route::En1991(en1991::Site::flat(TERRAINS[(which - 9) % 5])),
+        _ => Route::En1991(en1991::En1991Site::flat(TERRAINS[(which - 9) % 5])),
     }
 }
 

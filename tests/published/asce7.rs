@@ -4,7 +4,7 @@
 //! open-source libraries). The printed digits are cut rather than rounded in places: 0.01. Edition 22: constants from
 //! memory; values reckoned from them by hand, so that these rows guard against slips and prove nothing.
 
-use mastwright_engine::wind::asce7::{Edition, Exposure, Site, ke, kz};
+use mastwright_engine::wind::asce7::{AsceSite, Edition, Exposure, ke, kz};
 
 const HEIGHTS_FT: [f64; 7] = [15.0, 20.0, 25.0, 30.0, 40.0, 50.0, 60.0];
 
@@ -54,7 +54,7 @@ fn ground_elevation_factor() {
 /// 0.2 %.
 #[test]
 fn customary_and_si_forms_agree() {
-    let site = Site {
+    let site = AsceSite {
         edition: Edition::Asce7_16,
         exposure: Exposure::C,
         topographic: 1.0,

@@ -1,9 +1,9 @@
 //! EN 1991-1-4:2005+A1:2010, Actions on structures: wind actions. Worked sums read in five places.
 
 use mastwright_engine::wind::drag::{
-    Surface, end_effect, reynolds, round_coefficient, slenderness, tube_coefficient,
+    TubeSurface, end_effect, reynolds, round_coefficient, slenderness, tube_coefficient,
 };
-use mastwright_engine::wind::en1991::{Site, Terrain};
+use mastwright_engine::wind::en1991::{En1991Site, TerrainCategory};
 
 fn near(value: f64, expected: f64, relative: f64) {
     assert!((value / expected - 1.0).abs() < relative, "{value} is not {expected}");
@@ -13,7 +13,7 @@ fn near(value: f64, expected: f64, relative: f64) {
 /// III, 8 m; q_b 422.5, k_r 0.215, c_r 0.706, c_e 1.56, q_p 659 N/m². The page rounds on the way: 0.5 %.
 #[test]
 fn single_storey_building() {
-    let site = Site::flat(Terrain::III);
+    let site = En1991Site::flat(TerrainCategory::III);
     near(0.5 * site.density_kg_per_m3 * 26.0 * 26.0, 422.5, 1e-12);
     near(site.terrain_factor(), 0.215, 0.005);
     near(site.roughness_factor(8.0), 0.706, 0.005);
@@ -28,7 +28,7 @@ fn single_storey_building() {
 /// c_r 0.54, I_v 0.434, c_e 1.18, q_p 0.497 kN/m². 1 %.
 #[test]
 fn the_lowest_height_governs_in_town() {
-    let site = Site::flat(Terrain::IV);
+    let site = En1991Site::flat(TerrainCategory::IV);
     near(site.terrain_factor(), 0.234, 0.01);
     near(site.roughness_factor(9.0), 0.54, 0.01);
     near(site.turbulence_intensity(9.0), 0.434, 0.01);
@@ -42,19 +42,19 @@ fn the_lowest_height_governs_in_town() {
 /// pier of 4 m with k 0.2 mm has c_f,0 0.78928 and ψ_λ 0.6877. The end effect is read off a drawing: 0.5 %.
 #[test]
 fn round_bridge_pier() {
-    let site = Site::flat(Terrain::II);
+    let site = En1991Site::flat(TerrainCategory::II);
     let basic = 26.0 * 1.038_476_548_021_373_8;
     near(site.peak_pressure_pa(basic, 10.0), 1071.793, 1e-5);
     let peak = site.peak_pressure_pa(basic, 40.0);
     near(peak, 1504.652, 1e-5);
     let gust = (2.0 * peak / site.density_kg_per_m3).sqrt();
-    near(tube_coefficient(4.0, Surface::Galvanised, gust), 0.789_281_855, 1e-6);
+    near(tube_coefficient(4.0, TubeSurface::Galvanised, gust), 0.789_281_855, 1e-6);
     near(end_effect(slenderness(4.0, 40.0)), 0.6877, 0.005);
 }
 
 /// Wind force over area q_p·c_f,0·ψ_λ on a cylinder with k 0.2 mm whose top is at height z.
 fn pressure_on_cylinder_kpa(basic: f64, diameter_m: f64, length_m: f64, z_m: f64) -> f64 {
-    let site = Site::flat(Terrain::II);
+    let site = En1991Site::flat(TerrainCategory::II);
     let peak = site.peak_pressure_pa(basic, z_m);
     let gust = (2.0 * peak / site.density_kg_per_m3).sqrt();
     let coefficient = round_coefficient(reynolds(diameter_m, gust), 0.2e-3 / diameter_m);

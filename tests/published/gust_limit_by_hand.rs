@@ -41,10 +41,10 @@
 
 use mastwright_engine::anchor::soil::ClayFeel;
 use mastwright_engine::job::*;
-use mastwright_engine::limit::{PartKind, gust_limit};
 use mastwright_engine::plan::compute;
 use mastwright_engine::quantity::{UnitSystem, Units};
 use mastwright_engine::resistance::rope::{RopeEnd, RopeMaterial};
+use mastwright_engine::wind_capacity::{PartKind, wind_capacity};
 
 fn plain_mast() -> Job {
     let mut job = blank(Units { system: UnitSystem::Metric, inch_fraction: 16 });
@@ -60,7 +60,7 @@ fn plain_mast() -> Job {
     job.rig.base.timber_depth_mm = 89.0;
     let level = &mut job.rig.guy_levels[0];
     (level.attach_height_m, level.collar_radius_mm) = (4.0, 0.0);
-    level.anchors = AnchorRule::EqualRadius { radius_m: 4.0 };
+    level.anchors = AnchorLayout::EqualRadius { radius_m: 4.0 };
     // The base timber lifts the foot by 89 mm: so are the eyes, for 45°.
     level.anchor_eye_height_m = 0.089;
     level.tension_n = 5.0;
@@ -89,7 +89,7 @@ fn three_wires_and_a_tube() {
     let job = plain_mast();
     let plan = compute(&job).unwrap().plan;
     assert!((plan.guys[0].angle_deg - 45.0).abs() < 1e-6);
-    let limit = gust_limit(&job, &plan, &mut |_, _, _| true);
+    let limit = wind_capacity(&job, &plan, &mut |_, _, _| true);
     let north = &limit.raised.directions[0];
     assert!((north.gust_m_per_s / 47.29 - 1.0).abs() < 0.005, "{north:?}");
     let weakest = north.weakest.as_ref().unwrap();
@@ -100,7 +100,7 @@ fn three_wires_and_a_tube() {
 fn the_top_moves_as_far_as_two_wires_let_it() {
     let job = plain_mast();
     let plan = compute(&job).unwrap().plan;
-    let limit = gust_limit(&job, &plan, &mut |_, _, _| true);
+    let limit = wind_capacity(&job, &plan, &mut |_, _, _| true);
     let gust = limit.lower_at_m_per_s.unwrap();
     let q = 0.5 * 1.29227 * gust * gust * 0.84889 / 1.00093;
     let (length, stiffness, cos45): (f64, f64, f64) = (5.657, 100_000.0, 0.5_f64.sqrt());

@@ -9,14 +9,14 @@
 
 use mastwright_engine::anchor::soil::ClayFeel;
 use mastwright_engine::job::*;
-use mastwright_engine::limit::parts::parts;
-use mastwright_engine::limit::rose::blows_to;
-use mastwright_engine::limit::search::{Search, Windy};
-use mastwright_engine::limit::standing::Standing;
-use mastwright_engine::limit::{MastHeight, WindQuestion, WindTable, air, wind_table};
 use mastwright_engine::plan::compute;
 use mastwright_engine::quantity::{UnitSystem, Units};
 use mastwright_engine::resistance::rope::RopeMaterial;
+use mastwright_engine::wind_capacity::parts::parts;
+use mastwright_engine::wind_capacity::rose::blows_to;
+use mastwright_engine::wind_capacity::search::{Search, Windy};
+use mastwright_engine::wind_capacity::standing::Standing;
+use mastwright_engine::wind_capacity::{MastHeight, WindQuestion, WindTable, air, wind_table};
 use serde_json::Value;
 
 /// Everything but the tubes is stout: they are the first to be used up.
@@ -42,7 +42,7 @@ fn job(mast: &str, stretch_percent: f64) -> Job {
         let mut level = job.rig.guy_levels[0].clone();
         (level.id, level.name) = (id.into(), id.into());
         (level.attach_height_m, level.tension_n, level.collar_radius_mm) = (attach_height_m, tension_n, 0.0);
-        level.anchors = AnchorRule::EqualRadius { radius_m };
+        level.anchors = AnchorLayout::EqualRadius { radius_m };
         level.anchor_eye_height_m = 0.089;
         (level.rope.mass_g_per_m, level.rope.stretch_percent) = (25.0, stretch_percent);
         level.rope.strength.minimum_n = Some(100_000.0);

@@ -1,4 +1,4 @@
-//! McKenna, Scott & Fenves, OpenSees (Open System for Earthquake Engineering Simulation), by openseespy 3.7.1:
+//! McKenna, Scott & Fenves, OpenSees (Open System for Earthquake Engineering YardSpread), by openseespy 3.7.1:
 //! whole guyed masts with corotational beams and guys as chains of corotational trusses. The script with its
 //! versions is `scripts/guyed_masts_opensees.py`, its results `data/guyed_masts.json`.
 //!

@@ -2,14 +2,14 @@
 
 use mastwright_engine::ground::{Ground, Plane};
 use mastwright_engine::guys::{GuyInput, guys};
-use mastwright_engine::job::{AnchorRule, GuyLevel, Holdfast, Instruments, Rope, RopeStrength};
+use mastwright_engine::job::{AnchorKind, AnchorLayout, GuyLevel, Instruments, Rope, RopeStrength};
 use mastwright_engine::plan::GuyResult;
 use mastwright_engine::survey::NorthFrom;
 use mastwright_engine::survey::north::NorthCorrection;
 
 const FOOT_M: f64 = 0.3048;
 
-fn level(anchors: AnchorRule) -> GuyLevel {
+fn level(anchors: AnchorLayout) -> GuyLevel {
     GuyLevel {
         id: "top".into(),
         name: "Top".into(),
@@ -30,12 +30,12 @@ fn level(anchors: AnchorRule) -> GuyLevel {
         upper_end_m: 0.0,
         lower_end_m: 0.0,
         when_lowered: Default::default(),
-        holdfast: Holdfast::default(),
+        holdfast: AnchorKind::default(),
         proof_pull_n: None,
     }
 }
 
-fn laid_out(gradient_north: f64, anchors: AnchorRule, free: Vec<[f64; 2]>) -> Vec<GuyResult> {
+fn laid_out(gradient_north: f64, anchors: AnchorLayout, free: Vec<[f64; 2]>) -> Vec<GuyResult> {
     let plane = Plane { height_0_m: 0.0, gradient: [0.0, gradient_north], covariance: [[0.0; 3]; 3] };
     let north = NorthCorrection { add_to_reading_deg: 0.0, sigma_deg: 0.0, from: NorthFrom::True };
     let input = GuyInput {
@@ -63,7 +63,7 @@ fn anchors_above_the_base() {
     for (radius_ft, rise_in, angle_deg) in [(88.0, 68.0, 46.99), (97.0, 19.0, 45.42), (113.0, 48.0, 40.35)] {
         let rise_per_run = rise_in / 12.0 / radius_ft;
         let found =
-            laid_out(rise_per_run, AnchorRule::Free { anchors: vec![] }, vec![[0.0, radius_ft * FOOT_M]]);
+            laid_out(rise_per_run, AnchorLayout::Free { anchors: vec![] }, vec![[0.0, radius_ft * FOOT_M]]);
         assert!((found[0].angle_deg - angle_deg).abs() < 0.005, "{}", found[0].angle_deg);
         assert!((found[0].height_difference_m - rise_in * 0.0254).abs() < 1e-9);
     }
@@ -72,7 +72,7 @@ fn anchors_above_the_base() {
 /// Three anchors at a radius of 50 ft stand 86.6 ft apart.
 #[test]
 fn three_anchors_on_a_circle() {
-    let found = laid_out(0.0, AnchorRule::EqualRadius { radius_m: 50.0 * FOOT_M }, vec![]);
+    let found = laid_out(0.0, AnchorLayout::EqualRadius { radius_m: 50.0 * FOOT_M }, vec![]);
     for (a, b) in found.iter().zip(found.iter().cycle().skip(1)) {
         let apart_ft = (a.east_m - b.east_m).hypot(a.north_m - b.north_m) / FOOT_M;
         assert!((apart_ft - 86.6).abs() < 0.05);

@@ -8,12 +8,12 @@
 //! The script is `scripts/thinner_rope_opensees.py`, its results `data/thinner_rope_opensees.json`.
 
 use mastwright_engine::job::*;
-use mastwright_engine::limit::parts::parts;
-use mastwright_engine::limit::rose::blows_to;
-use mastwright_engine::limit::search::{Search, Windy};
-use mastwright_engine::limit::standing::Standing;
-use mastwright_engine::limit::{MastHeight, WindQuestion, air, wind_table};
 use mastwright_engine::plan::compute;
+use mastwright_engine::wind_capacity::parts::parts;
+use mastwright_engine::wind_capacity::rose::blows_to;
+use mastwright_engine::wind_capacity::search::{Search, Windy};
+use mastwright_engine::wind_capacity::standing::Standing;
+use mastwright_engine::wind_capacity::{MastHeight, WindQuestion, air, wind_table};
 use serde_json::{Value, json};
 
 use crate::random_jobs::random_job;

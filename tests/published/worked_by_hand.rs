@@ -6,8 +6,8 @@ use mastwright_engine::anchor::soil::Strength;
 use mastwright_engine::anchor::stake::Stake;
 use mastwright_engine::wind::asce7::Exposure;
 use mastwright_engine::wind::density::density_kg_per_m3;
-use mastwright_engine::wind::drag::{Surface, tube_coefficient};
-use mastwright_engine::wind::forecast::{Site, Told};
+use mastwright_engine::wind::drag::{TubeSurface, tube_coefficient};
+use mastwright_engine::wind::forecast::{ForecastSite, Told};
 use mastwright_engine::wind::member::{Member, Stream};
 
 fn near(value: f64, expected: f64, tolerance: f64) {
@@ -18,13 +18,13 @@ fn near(value: f64, expected: f64, tolerance: f64) {
 fn wind() {
     let density_kg_per_m3 = density_kg_per_m3(300.0, 5.0);
     near(density_kg_per_m3, 1.22455, 5e-6);
-    let site = Site { exposure: Exposure::C, told: Told::OpenCountry, density_kg_per_m3 };
+    let site = ForecastSite { exposure: Exposure::C, told: Told::OpenCountry, density_kg_per_m3 };
     let gust = site.gust_m_per_s(20.0, 6.0);
     near(gust, 18.953, 5e-4);
     let pressure_pa = site.pressure_pa(20.0, 6.0);
     near(pressure_pa, 219.94, 0.005);
     let tube_m = 0.060325;
-    near(tube_coefficient(tube_m, Surface::Galvanised, gust) * tube_m * pressure_pa, 15.92, 0.005);
+    near(tube_coefficient(tube_m, TubeSurface::Galvanised, gust) * tube_m * pressure_pa, 15.92, 0.005);
     let pressure = |height_m: f64| site.pressure_pa(20.0, height_m);
     let strand =
         Member { lower: [3.0, 0.0, 0.0], upper: [0.0, 0.0, 6.0], diameter_m: 0.003, coefficient: 1.2 };

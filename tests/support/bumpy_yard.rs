@@ -1,13 +1,13 @@
 //! Small jobs on ground that is no plane: heights given at places, and what stands on it.
 
-use mastwright_engine::job::{BearingReference, Fix, Job, Obstacle, Shape, SpotHeight, blank};
+use mastwright_engine::job::{BearingReference, Job, Obstacle, PointFix, Shape, SpotHeight, blank};
 use mastwright_engine::quantity::{UnitSystem, Units};
 
-pub fn at([east_m, north_m]: [f64; 2]) -> Fix {
-    Fix::Coordinates { east_m, north_m }
+pub fn at([east_m, north_m]: [f64; 2]) -> PointFix {
+    PointFix::Coordinates { east_m, north_m }
 }
 
-pub fn fixes(points: &[[f64; 2]]) -> Vec<Fix> {
+pub fn fixes(points: &[[f64; 2]]) -> Vec<PointFix> {
     points.iter().copied().map(at).collect()
 }
 

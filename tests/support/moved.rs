@@ -1,6 +1,6 @@
 //! The same job turned about its origin, or seen in a mirror that swaps east and west.
 
-use mastwright_engine::job::{AnchorRule, BearingReference, Fix, Job, Measurement, Shape, Side};
+use mastwright_engine::job::{AnchorLayout, BearingReference, Job, Measurement, PointFix, Shape, Side};
 
 /// How every point and bearing of a job is changed.
 #[derive(Debug, Clone, Copy)]
@@ -47,17 +47,19 @@ impl Move {
     }
 
     /// `readings`: whether bearings as read turn too. By a compass they stay, and its north turns instead.
-    fn fix(self, fix: &mut Fix, readings: bool) {
+    fn fix(self, fix: &mut PointFix, readings: bool) {
         match fix {
-            Fix::BearingTape { .. } | Fix::SlopeTape { .. } if !readings => {}
-            Fix::Origin => {}
-            Fix::Coordinates { east_m, north_m } => [*east_m, *north_m] = self.point([*east_m, *north_m]),
-            Fix::BearingTape { bearing_deg, .. } => *bearing_deg = self.bearing(*bearing_deg),
-            Fix::SlopeTape { bearing_deg, .. } => *bearing_deg = self.bearing(*bearing_deg),
-            Fix::TwoTapes { side, .. } => *side = side.map(|side| self.side(side)),
-            Fix::Offset { side, .. } => *side = self.side(*side),
-            Fix::NextCorner { turn, .. } => *turn = self.side(*turn),
-            Fix::ThreeTapes { .. } => {}
+            PointFix::BearingTape { .. } | PointFix::SlopeTape { .. } if !readings => {}
+            PointFix::Origin => {}
+            PointFix::Coordinates { east_m, north_m } => {
+                [*east_m, *north_m] = self.point([*east_m, *north_m])
+            }
+            PointFix::BearingTape { bearing_deg, .. } => *bearing_deg = self.bearing(*bearing_deg),
+            PointFix::SlopeTape { bearing_deg, .. } => *bearing_deg = self.bearing(*bearing_deg),
+            PointFix::TwoTapes { side, .. } => *side = side.map(|side| self.side(side)),
+            PointFix::Offset { side, .. } => *side = self.side(*side),
+            PointFix::NextCorner { turn, .. } => *turn = self.side(*turn),
+            PointFix::ThreeTapes { .. } => {}
         }
     }
 
@@ -96,7 +98,7 @@ impl Move {
     }
 }
 
-fn for_each_fix(job: &mut Job, mut change: impl FnMut(&mut Fix)) {
+fn for_each_fix(job: &mut Job, mut change: impl FnMut(&mut PointFix)) {
     let yard = &mut job.yard;
     yard.marks.iter_mut().for_each(|mark| change(&mut mark.at));
     yard.spot_heights.iter_mut().for_each(|spot| change(&mut spot.at));
@@ -116,7 +118,7 @@ fn for_each_fix(job: &mut Job, mut change: impl FnMut(&mut Fix)) {
         .for_each(|support| change(&mut support.at));
     yard.buried_services.iter_mut().flat_map(|service| &mut service.line).for_each(&mut change);
     for level in &mut job.rig.guy_levels {
-        if let AnchorRule::Free { anchors } = &mut level.anchors {
+        if let AnchorLayout::Free { anchors } = &mut level.anchors {
             anchors.iter_mut().for_each(&mut change);
         }
     }

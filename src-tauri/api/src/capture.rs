@@ -11,7 +11,7 @@ use mastwright_engine::report::{FindingText, bearing_how, cautions, finding_text
 use mastwright_engine::survey::flat::{FlatReading, flat_slope as slope_of};
 use mastwright_engine::survey::hold::{self, HoldRules, HoldState, Sample, Tilt};
 use mastwright_engine::survey::measured_height::{HeightReadings, measured_height};
-use mastwright_engine::survey::plumb::{Side, lean};
+use mastwright_engine::survey::plumb::{LeanSide, lean};
 use mastwright_engine::survey::sights::{self, CompassSample, Sights};
 use mastwright_engine::survey::tilt::{GravitySign, RestsOn, gravity_from_orientation};
 use mastwright_engine::survey::zero::{self, ZeroError};
@@ -261,11 +261,11 @@ pub fn plumb(request: &PlumbRequest) -> Result<PlumbAnswer, FieldErrors> {
     let job = job::read_job_value(&request.job)?;
     let plan = plan::compute(&job)?.plan;
     let front_deg = job.placement.front_bearing_deg;
-    let side = |hold: &TubeHold| Side {
+    let side = |hold: &TubeHold| LeanSide {
         facing_deg: wrap_360(front_deg + hold.side.turn_from_front_deg()),
         held: hold.held,
     };
-    let sides: Vec<Side> = request.holds.iter().map(side).collect();
+    let sides: Vec<LeanSide> = request.holds.iter().map(side).collect();
     let lean = lean(&sides).map_err(|error| refused("holds", &error))?;
     let todo = plumbing::plumbing(&plan, &lean);
     let units = job.units;

@@ -10,7 +10,7 @@ use mastwright_engine::job::{Capture, Instrument, LogEntry, SpotHeight};
 use mastwright_engine::plan::{ContourTurn, MastResult, Plan};
 use mastwright_engine::quantity::{FieldError, Units};
 use mastwright_engine::report::{FindingText, Report, SpreadReport};
-use mastwright_engine::simulate::Simulation;
+use mastwright_engine::spread::YardSpread;
 use mastwright_engine::survey::walk::Walk;
 use mastwright_engine::tube::TubeTable;
 use mastwright_engine::verdict::Verdict;
@@ -335,7 +335,7 @@ pub struct TubeSizesAnswer {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(deny_unknown_fields)]
-pub struct SimulateRequest {
+pub struct SpreadRequest {
     #[cfg_attr(feature = "typegen", ts(type = "Job"))]
     pub job: serde_json::Value,
     /// How many yards; 10,000 where nothing is said.
@@ -354,9 +354,9 @@ pub fn usual_draws() -> u32 {
 /// How the drawn yards came out.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
-pub struct SimulateAnswer {
+pub struct SpreadAnswer {
     pub seed: u32,
-    pub simulation: Simulation,
+    pub simulation: YardSpread,
     pub report: SpreadReport,
 }
 

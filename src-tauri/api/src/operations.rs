@@ -15,7 +15,9 @@ use crate::kept::{KeptAnswer, KeptRequest};
 use crate::messages::*;
 use crate::run;
 use crate::session::Session;
-use crate::wind::{GustLimitAnswer, GustLimitRequest, WindChangesAnswer, WindTableAnswer, WindTableRequest};
+use crate::wind::{
+    WindCapacityAnswer, WindCapacityRequest, WindChangesAnswer, WindTableAnswer, WindTableRequest,
+};
 
 macro_rules! operations {
     (
@@ -196,11 +198,11 @@ operations! {
     }
     watched {
         /// The whole yard drawn by chance, many times over.
-        simulate: SimulateRequest => SimulateAnswer;
+        spread: SpreadRequest => SpreadAnswer;
         /// The largest gust from every direction, raised and lowered, and when to act.
-        gust_limit: GustLimitRequest => GustLimitAnswer;
+        wind_capacity: WindCapacityRequest => WindCapacityAnswer;
         /// What to change first for a larger gust limit.
-        wind_changes: GustLimitRequest => WindChangesAnswer;
+        wind_changes: WindCapacityRequest => WindChangesAnswer;
     }
     on_paper {
         /// The sheets to print, a picture a page: staking map, what goes under each leg, templates at full size.
@@ -316,7 +318,7 @@ mod tests {
     #[test]
     fn a_watched_operation_tells_how_far_it_is() {
         let mut told = Vec::new();
-        let answer = call_watched("simulate", &request(1000), &mut |progress| {
+        let answer = call_watched("spread", &request(1000), &mut |progress| {
             told.push((progress.done, progress.of));
             true
         });
@@ -324,12 +326,12 @@ mod tests {
         assert_eq!(told.last(), Some(&(1000, 1000)));
         assert!(told.len() > 1 && told.is_sorted());
         // Watching changes nothing in the answer.
-        assert_eq!(answer, call("simulate", &request(1000)));
+        assert_eq!(answer, call("spread", &request(1000)));
     }
 
     #[test]
     fn a_stopped_operation_answers_with_what_it_has() {
-        let answer = call_watched("simulate", &request(10_000), &mut |progress| progress.done < 500);
+        let answer = call_watched("spread", &request(10_000), &mut |progress| progress.done < 500);
         let answer: Value = serde_json::from_str(&answer).unwrap();
         assert_eq!(answer["ok"]["simulation"]["stopped"], true);
         assert_eq!(answer["ok"]["simulation"]["draws"], 500);
@@ -338,8 +340,8 @@ mod tests {
     #[test]
     fn only_watched_operations_are_watched() {
         assert!(call_watched("demo", "{}", &mut |_| true).starts_with("{\"error\""));
-        assert!(call("no_such_operation", "{}").contains("simulate"));
-        assert!(call("simulate", &request(5)).contains("/draws"));
+        assert!(call("no_such_operation", "{}").contains("spread"));
+        assert!(call("spread", &request(5)).contains("/draws"));
         assert!(call("sheets", "{}").starts_with("{\"error\""));
     }
 }

@@ -13,9 +13,9 @@ use mastwright_engine::job::{self, Document, Job};
 use mastwright_engine::judge::judged;
 use mastwright_engine::plan::{self, Computed, Plan};
 use mastwright_engine::quantity::{FieldError, FieldErrors};
-use mastwright_engine::quantity::{entry, show};
+use mastwright_engine::quantity::{entry, format};
 use mastwright_engine::report::{self, LogText};
-use mastwright_engine::simulate;
+use mastwright_engine::spread;
 use mastwright_engine::survey::log;
 use mastwright_engine::tube::TubeTable;
 use mastwright_engine::tube::tables;
@@ -28,7 +28,7 @@ pub use walk::walk_line;
 
 pub use crate::capture::{bearing, flat_slope, height, hold, plumb, tilt};
 pub use crate::kept::read_kept;
-pub use crate::wind::{gust_limit, wind_changes, wind_table};
+pub use crate::wind::{wind_capacity, wind_changes, wind_table};
 
 pub fn demo(_: &Nothing) -> Result<Job, FieldErrors> {
     Ok(demo::lantern_green())
@@ -141,7 +141,7 @@ fn front_foot(job: &Job, computed: &Computed) -> String {
         return "not known".to_owned();
     }
     let front = computed.plan.base.legs.iter().find(|leg| leg.id == "front");
-    front.map_or_else(String::new, |leg| show::length(leg.gap_centre_m.value, job.units))
+    front.map_or_else(String::new, |leg| format::length(leg.gap_centre_m.value, job.units))
 }
 
 pub fn read_entry(request: &EntryRequest) -> Result<EntryAnswer, FieldErrors> {
@@ -157,7 +157,7 @@ pub fn sheets(request: &SheetsRequest) -> Result<SheetsAnswer, FieldErrors> {
 }
 
 /// The laid-out pages of a request, for whoever writes them in another form.
-pub fn sheets_document(request: &SheetsRequest) -> Result<pages::Document, FieldErrors> {
+pub fn sheets_document(request: &SheetsRequest) -> Result<pages::PaperDocument, FieldErrors> {
     let job = job::read_job_value(&request.job)?;
     let computed = judged(&job)?;
     let about =
@@ -205,18 +205,18 @@ pub fn tube_sizes(_: &Nothing) -> Result<TubeSizesAnswer, FieldErrors> {
     Ok(TubeSizesAnswer { tables: TubeTable::ALL.iter().copied().map(sizes).collect() })
 }
 
-pub fn simulate(
-    request: &SimulateRequest,
-    watch: &mut Watch<'_, SimulateAnswer>,
-) -> Result<SimulateAnswer, FieldErrors> {
+pub fn spread(
+    request: &SpreadRequest,
+    watch: &mut Watch<'_, SpreadAnswer>,
+) -> Result<SpreadAnswer, FieldErrors> {
     let (draws, seed) = (request.draws, request.seed);
-    if !simulate::DRAWS.contains(&draws) {
-        let allowed = format!("{} to {}", simulate::DRAWS.start(), simulate::DRAWS.end());
+    if !spread::DRAWS.contains(&draws) {
+        let allowed = format!("{} to {}", spread::DRAWS.start(), spread::DRAWS.end());
         return Err(FieldError::new("/draws", draws.to_string(), allowed).into());
     }
     let job = job::read_job_value(&request.job)?;
     let mut progress = |done| watch(Progress { done, of: draws, partial: None });
-    let simulation = simulate::simulate(&job, draws, seed.into(), &mut progress)?;
+    let simulation = spread::yard_spread(&job, draws, seed.into(), &mut progress)?;
     let report = report::spread(&job, &plan::compute(&job)?, &simulation);
-    Ok(SimulateAnswer { seed, simulation, report })
+    Ok(SpreadAnswer { seed, simulation, report })
 }

@@ -23,7 +23,7 @@ pub const KEY_STYLE_PATH: &str = "ui/src/styles/key.css";
 pub const KEY_PATH: &str = "ui/src/backend/key.ts";
 
 /// Where the screens' round figures in sentences are kept.
-pub const HABITS_PATH: &str = "ui/src/backend/habits.ts";
+pub const ROUND_FIGURES_PATH: &str = "ui/src/backend/round-figures.ts";
 
 /// The page whose lists of recalled values are written from the sources.
 pub const VALIDATION_PATH: &str = "docs/validation.md";

@@ -2,11 +2,13 @@
 
 use mastwright_engine::drawing::scene::Scene;
 use mastwright_engine::job;
-use mastwright_engine::limit::{self, GustLimit, MastHeight, WindChanges, WindQuestion, WindTable};
 use mastwright_engine::quantity::range::allowed;
-use mastwright_engine::quantity::{FieldError, FieldErrors, show};
+use mastwright_engine::quantity::{FieldError, FieldErrors, format};
 use mastwright_engine::report::Report;
 use mastwright_engine::report::wind::DirectionText;
+use mastwright_engine::wind_capacity::{
+    self, MastHeight, WindCapacity, WindChanges, WindQuestion, WindTable,
+};
 use mastwright_engine::{drawing, plan, report};
 use serde::{Deserialize, Serialize};
 
@@ -17,7 +19,7 @@ use crate::operations::Watch;
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(deny_unknown_fields)]
-pub struct GustLimitRequest {
+pub struct WindCapacityRequest {
     #[cfg_attr(feature = "typegen", ts(type = "Job"))]
     pub job: serde_json::Value,
 }
@@ -25,8 +27,8 @@ pub struct GustLimitRequest {
 /// What wind the mast can take, in numbers, words and a picture.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
-pub struct GustLimitAnswer {
-    pub limit: GustLimit,
+pub struct WindCapacityAnswer {
+    pub limit: WindCapacity,
     /// Shown with it wherever it is shown, also while it is being found.
     pub cautions: Vec<String>,
     /// Empty while the limit is being found.
@@ -90,24 +92,24 @@ pub struct WindChangesAnswer {
 /// An answer so far is told after so many directions: often enough to see the rose grow.
 const TOLD_EVERY: u32 = 12;
 
-pub fn gust_limit(
-    request: &GustLimitRequest,
-    watch: &mut Watch<'_, GustLimitAnswer>,
-) -> Result<GustLimitAnswer, FieldErrors> {
+pub fn wind_capacity(
+    request: &WindCapacityRequest,
+    watch: &mut Watch<'_, WindCapacityAnswer>,
+) -> Result<WindCapacityAnswer, FieldErrors> {
     let job = job::read_job_value(&request.job)?;
     let plan = plan::compute(&job)?.plan;
-    let answer = |limit: GustLimit, report| {
+    let answer = |limit: WindCapacity, report| {
         let rose = drawing::wind_rose(&job, &plan, &limit).rounded();
         let said = |rose| report::wind::of_directions(rose, job.units);
         let directions = WindDirections { raised: said(&limit.raised), lowered: said(&limit.lowered) };
-        GustLimitAnswer { limit, cautions: cautions(), report, directions, rose }
+        WindCapacityAnswer { limit, cautions: cautions(), report, directions, rose }
     };
-    let mut progress = |done: u32, of: u32, limit: &GustLimit| {
+    let mut progress = |done: u32, of: u32, limit: &WindCapacity| {
         let told = done.is_multiple_of(TOLD_EVERY) && done < of;
         let partial = told.then(|| answer(limit.clone(), report::Report::default()));
         watch(Progress { done, of, partial })
     };
-    let limit = limit::gust_limit(&job, &plan, &mut progress);
+    let limit = wind_capacity::wind_capacity(&job, &plan, &mut progress);
     let report = report::wind::of_limit(&job, &limit);
     Ok(answer(limit, report))
 }
@@ -116,31 +118,31 @@ pub fn wind_table(request: &WindTableRequest) -> Result<WindTableAnswer, FieldEr
     let job = job::read_job_value(&request.job)?;
     let gust_m_per_s = request.gust_m_per_s.unwrap_or(job.wind.asked_gust_m_per_s);
     for (name, value, most) in [
-        ("gust_m_per_s", gust_m_per_s, limit::search::MOST_M_PER_S),
+        ("gust_m_per_s", gust_m_per_s, wind_capacity::search::MOST_M_PER_S),
         ("from_deg", request.from_deg.unwrap_or(0.0), 360.0),
     ] {
         if !(0.0..=most).contains(&value) {
             let (given, allowed) =
-                (show::field(name, value, job.units), allowed(name, Some(0.0), Some(most), job.units));
+                (format::field(name, value, job.units), allowed(name, Some(0.0), Some(most), job.units));
             return Err(FieldError::new(format!("/{name}"), given, allowed).into());
         }
     }
     let plan = plan::compute(&job)?.plan;
     let question = WindQuestion { height: request.height, gust_m_per_s, from_deg: request.from_deg };
-    let table = limit::wind_table(&job, &plan, &question).map_err(no_structure)?;
+    let table = wind_capacity::wind_table(&job, &plan, &question).map_err(no_structure)?;
     let report = report::wind::of_table(&job, &table);
     let bent = drawing::bent_mast(&job, &plan, &table).rounded();
     Ok(WindTableAnswer { table, cautions: cautions(), report, bent })
 }
 
 pub fn wind_changes(
-    request: &GustLimitRequest,
+    request: &WindCapacityRequest,
     watch: &mut Watch<'_, WindChangesAnswer>,
 ) -> Result<WindChangesAnswer, FieldErrors> {
     let job = job::read_job_value(&request.job)?;
     let plan = plan::compute(&job)?.plan;
     let mut progress = |done, of| watch(Progress { done, of, partial: None });
-    let changes = limit::wind_changes(&job, &plan, &mut progress).map_err(no_structure)?;
+    let changes = wind_capacity::wind_changes(&job, &plan, &mut progress).map_err(no_structure)?;
     let report = report::wind::of_changes(&job, &changes);
     Ok(WindChangesAnswer { changes, cautions: cautions(), report })
 }
@@ -187,7 +189,7 @@ mod tests {
     fn the_roses_grow_while_they_are_watched_and_a_stop_keeps_them() {
         let request = json!({ "job": demo() }).to_string();
         let mut grown = Vec::new();
-        let answer = call_watched("gust_limit", &request, &mut |told| {
+        let answer = call_watched("wind_capacity", &request, &mut |told| {
             assert_eq!(told.of, 144);
             if let Some(partial) = &told.partial {
                 let raised = partial["limit"]["raised"]["directions"].as_array().unwrap().len();
@@ -235,7 +237,7 @@ mod tests {
         assert_eq!(refused_at("wind_table", &table(&job, "gust_m_per_s", -1.0)), "/gust_m_per_s");
         assert_eq!(refused_at("wind_table", &table(&job, "from_deg", 361.0)), "/from_deg");
         job["wind"]["asked_gust_m_per_s"] = json!(-3);
-        for operation in ["gust_limit", "wind_table", "wind_changes"] {
+        for operation in ["wind_capacity", "wind_table", "wind_changes"] {
             assert_eq!(refused_at(operation, &json!({ "job": job })), "/wind/asked_gust_m_per_s");
         }
         // Guys too heavy for their tension can't be made a structure of; the limit says so as a finding.

@@ -11,16 +11,16 @@ use std::net::IpAddr;
 use std::path::{Path, PathBuf};
 
 use clap::Parser;
-use mastwright_api::messages::{PlanAnswer, PlanRequest, SimulateRequest};
+use mastwright_api::messages::{PlanAnswer, PlanRequest, SpreadRequest};
 use mastwright_api::run;
-use mastwright_api::wind::{GustLimitRequest, WindTableRequest};
+use mastwright_api::wind::{WindCapacityRequest, WindTableRequest};
 use mastwright_engine::drawing::{self, SvgStyle};
 use mastwright_engine::exchange::log_csv::log_csv;
 use mastwright_engine::judge::judged;
-use mastwright_engine::limit::{GustLimit, MastHeight, WindChanges, WindTable};
 use mastwright_engine::quantity::FieldErrors;
 use mastwright_engine::quantity::entry;
 use mastwright_engine::quantity::visible::{visible_json, visible_lines};
+use mastwright_engine::wind_capacity::{MastHeight, WindCapacity, WindChanges, WindTable};
 use mastwright_engine::{demo, job, report};
 
 use arguments::{Arguments, Command, JobSource};
@@ -98,9 +98,9 @@ fn check(source: &JobSource) -> Result<Outcome, Failure> {
 }
 
 fn spread(source: &JobSource, draws: u32, seed: u32, json: bool) -> Result<Outcome, Failure> {
-    let request = SimulateRequest { job: read(source)?, draws, seed };
+    let request = SpreadRequest { job: read(source)?, draws, seed };
     let mut line = progress::Line::new("drawing yards");
-    let answer = run::simulate(&request, &mut |told| line.tell(&told))?;
+    let answer = run::spread(&request, &mut |told| line.tell(&told))?;
     drop(line);
     if json {
         print_json(&answer.simulation)?
@@ -121,7 +121,7 @@ struct Gust<'a> {
 /// What is printed of it as JSON.
 #[derive(serde::Serialize)]
 struct Withstood {
-    limit: GustLimit,
+    limit: WindCapacity,
     /// One gust; none where the mast can't be made a structure of.
     table: Option<WindTable>,
     changes: Option<WindChanges>,
@@ -136,7 +136,7 @@ fn wind(source: &JobSource, asked: &Gust, json: bool) -> Result<Outcome, Failure
         .transpose()
         .map_err(FieldErrors::from)?;
     let mut line = progress::Line::new("turning the wind");
-    let limit = run::gust_limit(&GustLimitRequest { job: job.clone() }, &mut |told| line.tell(&told))?;
+    let limit = run::wind_capacity(&WindCapacityRequest { job: job.clone() }, &mut |told| line.tell(&told))?;
     drop(line);
     let outcome = outcome_of(&job)?.max(Outcome::of(Some(&limit.limit.verdict)));
     let height = if asked.lowered { MastHeight::Lowered } else { MastHeight::Raised };
@@ -155,7 +155,7 @@ fn wind(source: &JobSource, asked: &Gust, json: bool) -> Result<Outcome, Failure
     };
     let mut line = progress::Line::new("trying changes");
     let changes = match &table {
-        Some(_) => Some(run::wind_changes(&GustLimitRequest { job }, &mut |told| line.tell(&told))?),
+        Some(_) => Some(run::wind_changes(&WindCapacityRequest { job }, &mut |told| line.tell(&told))?),
         None => None,
     };
     drop(line);

@@ -160,7 +160,7 @@ pub struct Finding {
 
 impl Finding {
     /// A finding by the trade's habit, without numbers.
-    pub fn by_habit(
+    pub fn rule_of_thumb(
         severity: Severity,
         rule: impl Into<Rule>,
         subject: Subject,
@@ -195,7 +195,7 @@ mod tests {
     #[test]
     fn a_finding_is_known_again_by_its_rule_and_its_things() {
         let of = |id: &str, rule: GuyRule| {
-            Finding::by_habit(
+            Finding::rule_of_thumb(
                 Severity::Caution,
                 rule,
                 Subject::Guy { id: id.into() },

@@ -2,10 +2,10 @@
 
 use crate::finding::{Finding, Severity};
 use crate::job::Job;
-use crate::limit;
 use crate::plan::{Computed, Plan, compute};
 use crate::quantity::FieldErrors;
 use crate::verdict::Verdict;
+use crate::wind_capacity;
 
 /// The plan of a job with its verdict: whether it stands in still air is among its findings.
 ///
@@ -26,7 +26,7 @@ use crate::verdict::Verdict;
 /// ```
 pub fn judged(job: &Job) -> Result<Computed, FieldErrors> {
     let mut computed = compute(job)?;
-    let (still, missing) = limit::still_and_missing(job, &computed.plan);
+    let (still, missing) = wind_capacity::still_and_missing(job, &computed.plan);
     with_findings(&mut computed.plan, still);
     computed.plan.verdict = Some(Verdict::of(&computed.plan.findings, missing));
     Ok(computed)
@@ -51,8 +51,8 @@ mod tests {
     use crate::finding::Subject;
     use crate::finding::guys::{GuyRemedy, GuyRule};
     use crate::finding::wind::WindRemedy;
-    use crate::job::{AnchorRule, Fix, Holdfast, SoilFeel};
-    use crate::limit::MissingEntry;
+    use crate::job::{AnchorKind, AnchorLayout, PointFix, SoilFeel};
+    use crate::wind_capacity::MissingEntry;
 
     fn yardstick() -> Job {
         crate::job::read_job(include_str!("../../../tests/data/yardstick-53a387c.json")).unwrap()
@@ -64,9 +64,10 @@ mod tests {
 
     #[test]
     fn not_known_stands_between_stop_and_look() {
-        let finding =
-            |severity| Finding::by_habit(severity, GuyRule::Steep, Subject::Mast, GuyRemedy::AnchorNearer);
-        let entry = limit::missing_of(&blank(), &compute(&blank()).unwrap().plan);
+        let finding = |severity| {
+            Finding::rule_of_thumb(severity, GuyRule::Steep, Subject::Mast, GuyRemedy::AnchorNearer)
+        };
+        let entry = wind_capacity::missing_of(&blank(), &compute(&blank()).unwrap().plan);
         use Severity::{Caution, Note, Stop, Unchecked};
         let of = |severities: &[Severity], missing: &[MissingEntry]| {
             let findings: Vec<Finding> = severities.iter().copied().map(finding).collect();
@@ -95,8 +96,8 @@ mod tests {
         };
         assert!(stops(&yardstick()).is_empty());
         let mut one_spot = yardstick();
-        let spot = Fix::Coordinates { east_m: -12.0, north_m: -20.0 };
-        one_spot.rig.guy_levels[0].anchors = AnchorRule::Free { anchors: vec![spot; 3] };
+        let spot = PointFix::Coordinates { east_m: -12.0, north_m: -20.0 };
+        one_spot.rig.guy_levels[0].anchors = AnchorLayout::Free { anchors: vec![spot; 3] };
         assert_eq!(stops(&one_spot), ["stands_not_in_still_air"]);
         assert!(verdict(&one_spot).says_stop());
         let mut tight = yardstick();
@@ -106,7 +107,7 @@ mod tests {
         // It stops also where nothing else is known.
         let mut unknown = tight;
         unknown.yard.soil = SoilFeel::Unknown;
-        unknown.rig.guy_levels[0].holdfast = Holdfast::Unknown;
+        unknown.rig.guy_levels[0].holdfast = AnchorKind::Unknown;
         assert!(verdict(&unknown).says_stop());
     }
 
@@ -125,7 +126,7 @@ mod tests {
     #[test]
     fn what_is_new_since_pegging_out_keeps_its_places() {
         let finding = |severity, rule: GuyRule| {
-            Finding::by_habit(severity, rule, Subject::Mast, GuyRemedy::AnchorNearer)
+            Finding::rule_of_thumb(severity, rule, Subject::Mast, GuyRemedy::AnchorNearer)
         };
         let mut plan = compute(&yardstick()).unwrap().plan;
         plan.findings =

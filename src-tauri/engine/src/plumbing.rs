@@ -91,7 +91,7 @@ fn verdict(lean: &Lean) -> Finding {
         measured_half_width_95: Some(half),
         limit: Limit::at_most(Quantity::AngleDeg { value: limit_deg }),
         source: SourceKey::TiaGuys,
-        ..Finding::by_habit(severity, MastRule::Plumb { shown }, Subject::Mast, remedy)
+        ..Finding::rule_of_thumb(severity, MastRule::Plumb { shown }, Subject::Mast, remedy)
     }
 }
 

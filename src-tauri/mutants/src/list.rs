@@ -57,7 +57,7 @@ pub const ENGINE: &str = "src-tauri/engine/src/";
 
 /// The rooms whose numbers end in the yard.
 pub const MODULES: [&str; 10] =
-    ["base", "guys", "ground", "survey", "yard", "stakeout", "limit", "structure", "anchor", "wind"];
+    ["base", "guys", "ground", "survey", "yard", "stakeout", "wind_capacity", "structure", "anchor", "wind"];
 
 const VERSION: &str = "27.1.0";
 

@@ -11,8 +11,8 @@ use krilla::outline::{Outline, OutlineNode};
 use krilla::page::PageSettings;
 use krilla::paint::{Fill, FillRule, LineJoin, Stroke, StrokeDash};
 use krilla::surface::Surface;
-use mastwright_engine::drawing::marks::{self, BASELINE_EM, Mark, Step, Words};
-use mastwright_engine::drawing::pages::{About, Document, Page};
+use mastwright_engine::drawing::marks::{self, BASELINE_EM, PageMark, Step, Words};
+use mastwright_engine::drawing::pages::{About, Page, PaperDocument};
 
 use crate::letters::Letters;
 
@@ -31,7 +31,7 @@ fn failure(what: impl Into<String>) -> Failure {
 ///
 /// # Errors
 /// Where a page has no size.
-pub fn pdf(document: &Document) -> Result<Vec<u8>, Failure> {
+pub fn pdf(document: &PaperDocument) -> Result<Vec<u8>, Failure> {
     let letters = Letters::both().ok_or_else(|| failure("the fonts can't be read"))?;
     let mut pdf = Pdf::new();
     pdf.set_metadata(metadata(&document.about));
@@ -83,16 +83,16 @@ fn draw(pdf: &mut Pdf, page: &Page, letters: &[Letters; 2]) -> Result<(), Failur
     Ok(())
 }
 
-fn put(surface: &mut Surface<'_>, mark: &Mark, letters: &[Letters; 2]) {
+fn put(surface: &mut Surface<'_>, mark: &PageMark, letters: &[Letters; 2]) {
     match mark {
-        Mark::Path(path) => {
+        PageMark::Path(path) => {
             let Some(steps) = path_of(&path.steps) else { return };
             surface.set_fill(path.fill.map(|fill| filled(fill.colour, fill.opacity)));
             surface.set_stroke(path.stroke.as_ref().map(stroked));
             surface.draw_path(&steps);
         }
-        Mark::Words(words) => set(surface, words, letters),
-        Mark::Within { outline, marks } => {
+        PageMark::Words(words) => set(surface, words, letters),
+        PageMark::Within { outline, marks } => {
             let steps: Vec<Step> = marks::steps_through(outline, true);
             let Some(outline) = path_of(&steps) else { return };
             surface.push_clip_path(&outline, &FillRule::NonZero);

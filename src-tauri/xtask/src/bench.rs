@@ -14,8 +14,8 @@ const SHARED: [&str; 5] = [
     "api_place_while_dragging",
     "api_plan_while_dragging",
     "api_plan_with_everything",
-    "api_simulate_10_000_draws",
-    "api_gust_limit",
+    "api_spread_10_000_draws",
+    "api_wind_capacity",
 ];
 
 /// Runs all measurements and prints the two sides' times under each other.

@@ -11,9 +11,42 @@ export type Align = "start" | "middle" | "end";
 export type Along = { "by": "bearing", bearing_deg: number, } | { "by": "toward", mark: string, };
 
 /**
+ * What a level's guys are made fast to.
+ */
+export type AnchorKind = { "kind": "unknown" } | { "kind": "screw", shaft: ScrewShaft, 
+/**
+ * Diameter of a round shaft, side of a square one.
+ */
+shaft_mm: number, 
+/**
+ * Turning moment over the last turns; it goes before the helix.
+ */
+torque_nm: number | null, 
+/**
+ * Diameter of its largest helix.
+ */
+helix_mm: number | null, 
+/**
+ * From the ground straight down to the helix.
+ */
+depth_m: number | null, } | { "kind": "plate", side_m: number, depth_m: number, } | { "kind": "deadman", length_m: number, 
+/**
+ * Height of its face: the timber's height or the log's diameter.
+ */
+face_m: number, is_log: boolean, 
+/**
+ * From the ground down to the middle of the face.
+ */
+depth_m: number, } | { "kind": "pickets", pattern: Pickets, } | { "kind": "stake", diameter_mm: number, 
+/**
+ * Length in the ground.
+ */
+driven_m: number, } | { "kind": "ballast", mass_kg: number, };
+
+/**
  * How the anchors of a level are placed.
  */
-export type AnchorRule = { "rule": "equal_radius", radius_m: number, } | { "rule": "equal_angle", angle_deg: number, } | { "rule": "equal_tape", tape_m: number, } | { "rule": "free", anchors: Array<Fix>, };
+export type AnchorLayout = { "rule": "equal_radius", radius_m: number, } | { "rule": "equal_angle", angle_deg: number, } | { "rule": "equal_tape", tape_m: number, } | { "rule": "free", anchors: Array<PointFix>, };
 
 /**
  * An angle above the level, with its sigma without the zero error; none means the instrument's usual one.
@@ -42,7 +75,7 @@ taken_at: string | null,
 /**
  * Where the mast's axis really stands.
  */
-mast: Fix | null, 
+mast: PointFix | null, 
 /**
  * The way the front leg really points, as read in the yard's bearing reference.
  */
@@ -59,7 +92,7 @@ guy: string,
 /**
  * Where it really stands; also from the mast, as from a mark `mast`.
  */
-at: Fix | null, 
+at: PointFix | null, 
 /**
  * Height of the rope's lower end above the ground, where not that of its level.
  */
@@ -256,7 +289,7 @@ export type BlankRequest = { units: Units, };
 /**
  * The outline that the work must stay within.
  */
-export type Boundary = { outline: Array<Fix>, };
+export type Boundary = { outline: Array<PointFix>, };
 
 export type Bounds = { min: [number, number], max: [number, number], };
 
@@ -269,7 +302,7 @@ export type BuriedService = { id: string, name: string, carries: ServiceKind,
 /**
  * Who says that it lies there.
  */
-located: Located, line: Array<Fix>, width_m: number, 
+located: Located, line: Array<PointFix>, width_m: number, 
 /**
  * Distance to keep on each side of its edge, where local rules say other than the habit.
  */
@@ -642,27 +675,6 @@ map_still: string, front_foot: string, verdict_says: string, };
 export type FirstPlanRequest = { job: Job, map: MapWish, };
 
 /**
- * How a point was found.
- */
-export type Fix = { "by": "origin" } | { "by": "coordinates", east_m: number, north_m: number, } | { "by": "bearing_tape", from: string, 
-/**
- * As read, in the yard's bearing reference.
- */
-bearing_deg: number, tape_m: number, } | { "by": "two_tapes", from_a: string, tape_a_m: number, from_b: string, tape_b_m: number, side: Side | null, } | { "by": "three_tapes", from_a: string, tape_a_m: number, from_b: string, tape_b_m: number, from_c: string, tape_c_m: number, } | { "by": "offset", from: string, toward: string, along_m: number, off_m: number, side: Side, } | { "by": "slope_tape", from: string, 
-/**
- * As read, in the yard's bearing reference.
- */
-bearing_deg: number, tape_m: number, 
-/**
- * Positive where the tape rises from the mark.
- */
-vertical_deg: number, } | { "by": "next_corner", turn: Side, 
-/**
- * How much the way turns: 90° at a square corner.
- */
-turn_deg: number, tape_m: number, };
-
-/**
  * The ground under a phone lying flat.
  */
 export type FlatSlopeAnswer = { slope: Captured, 
@@ -804,81 +816,6 @@ export type GroundUpwind = { counted: CountedAs,
 fetch_m: number, source: SourceKey, };
 
 /**
- * What wind the mast can take.
- */
-export type GustLimit = { raised: GustRose, lowered: GustRose, 
-/**
- * Run it down before gusts of this are forecast; none as long as the rose is not whole.
- */
-lower_at_m_per_s: number | null, 
-/**
- * Lay it down before gusts of this are forecast.
- */
-lay_down_at_m_per_s: number | null, 
-/**
- * How far about its top moves at most, raised, in gusts of that speed at which it is lowered.
- */
-top_moves_at_lower_m: number | null, 
-/**
- * The same of the mast run down, at the speed at which it is laid down.
- */
-top_moves_at_lay_down_m: number | null, 
-/**
- * How the guys are made fast that come down with the mast, level by level.
- */
-guys_run_down: Array<GuysRunDown>, 
-/**
- * What of the ground upwind is counted.
- */
-ground: GroundUpwind, 
-/**
- * Parts that nobody can show to hold. While there is one, no gust stands anywhere here.
- */
-not_shown: Array<UnshownPart>, 
-/**
- * What has to be entered before there is a limit, in the order that gets to an answer soonest.
- */
-missing: Array<MissingEntry>, proof_pulls: Array<GuyProofPull>, 
-/**
- * Parts of this mast that no rule here covers: somebody has to look at them.
- */
-look_at_by_eye: Array<ByEye>, findings: Array<Finding>, 
-/**
- * Of the wind alone: from the findings and the missing entries above.
- */
-verdict: Verdict, 
-/**
- * Stopped before its end.
- */
-stopped: boolean, };
-
-/**
- * What wind the mast can take, in numbers, words and a picture.
- */
-export type GustLimitAnswer = { limit: GustLimit, 
-/**
- * Shown with it wherever it is shown, also while it is being found.
- */
-cautions: Array<string>, 
-/**
- * Empty while the limit is being found.
- */
-report: Report, 
-/**
- * The directions of both roses in words, in their order.
- */
-directions: WindDirections, 
-/**
- * Round the mast in the yard's metres: it may lie on the staking map.
- */
-rose: Scene, };
-
-/**
- * A request for what wind a mast can take.
- */
-export type GustLimitRequest = { job: Job, };
-
-/**
  * The largest gust from every direction, at one height.
  */
 export type GustRose = { height: MastHeight, 
@@ -911,7 +848,7 @@ attach_height_m: number,
 /**
  * From the mast's axis to where the rope leaves the collar.
  */
-collar_radius_mm: number, count: number, anchors: AnchorRule, 
+collar_radius_mm: number, count: number, anchors: AnchorLayout, 
 /**
  * Height of the rope's lower end above the ground at the anchor.
  */
@@ -935,7 +872,7 @@ when_lowered: WhenLowered,
 /**
  * What its guys are made fast to.
  */
-holdfast: Holdfast, 
+holdfast: AnchorKind, 
 /**
  * The pull that every anchor of the level withstood; it goes before every rule.
  */
@@ -1015,7 +952,7 @@ sag_m: number, tension_top_n: number, tension_bottom_n: number, horizontal_n: nu
 /**
  * First sideways frequency of the taut rope, for setting its tension by ear or phone.
  */
-pluck_hz: number, 
+natural_frequency_hz: number, 
 /**
  * 95 % ellipse of where the anchor lands when pegged out by its bearing and tape.
  */
@@ -1143,39 +1080,6 @@ used: number, strays: number,
  * The slopes so far; none until there are enough readings to say how sure they are.
  */
 tilt: Tilt | null, };
-
-/**
- * What a level's guys are made fast to.
- */
-export type Holdfast = { "kind": "unknown" } | { "kind": "screw", shaft: ScrewShaft, 
-/**
- * Diameter of a round shaft, side of a square one.
- */
-shaft_mm: number, 
-/**
- * Turning moment over the last turns; it goes before the helix.
- */
-torque_nm: number | null, 
-/**
- * Diameter of its largest helix.
- */
-helix_mm: number | null, 
-/**
- * From the ground straight down to the helix.
- */
-depth_m: number | null, } | { "kind": "plate", side_m: number, depth_m: number, } | { "kind": "deadman", length_m: number, 
-/**
- * Height of its face: the timber's height or the log's diameter.
- */
-face_m: number, is_log: boolean, 
-/**
- * From the ground down to the middle of the face.
- */
-depth_m: number, } | { "kind": "pickets", pattern: Pickets, } | { "kind": "stake", diameter_mm: number, 
-/**
- * Length in the ground.
- */
-driven_m: number, } | { "kind": "ballast", mass_kg: number, };
 
 /**
  * What a shape comes in as.
@@ -1340,7 +1244,7 @@ export type Limit = { sense: Sense, quantity: Quantity, };
 /**
  * A pole or bracket that carries an overhead line.
  */
-export type LineSupport = { at: Fix, 
+export type LineSupport = { at: PointFix, 
 /**
  * Height of the lowest wire above the ground at this support.
  */
@@ -1356,7 +1260,7 @@ export type Located = "marked_by_utility" | "exposed" | "guessed";
  */
 export type LocatedPoint = { 
 /**
- * JSON pointer of the `Fix` in the job, such as `/yard/marks/1/at`.
+ * JSON pointer of the `PointFix` in the job, such as `/yard/marks/1/at`.
  */
 path: string, name: string, east_m: number, north_m: number, ground_m: number, ellipse_95: Ellipse, };
 
@@ -1520,7 +1424,7 @@ export type LogThing = { about: Subject, name: string, entries: number, };
 /**
  * A value as it was read.
  */
-export type Logged = { "kind": "slope", bearing_deg: number, slope_deg: number, sigma_deg: number | null, } | { "kind": "tape", from: string, to: string, tape_m: number, } | { "kind": "bearing", from: string, to: string, bearing_deg: number, } | { "kind": "point", at: Fix, } | { "kind": "points", at: Array<Fix>, } | { "kind": "spot_height", height_m: number, sigma_m: number | null, } | { "kind": "length", length_m: number, 
+export type Logged = { "kind": "slope", bearing_deg: number, slope_deg: number, sigma_deg: number | null, } | { "kind": "tape", from: string, to: string, tape_m: number, } | { "kind": "bearing", from: string, to: string, bearing_deg: number, } | { "kind": "point", at: PointFix, } | { "kind": "points", at: Array<PointFix>, } | { "kind": "spot_height", height_m: number, sigma_m: number | null, } | { "kind": "length", length_m: number, 
 /**
  * One sigma, where it was sighted.
  */
@@ -1551,7 +1455,7 @@ export type Mark = {
 /**
  * Short and unique, such as `A`.
  */
-id: string, name: string, at: Fix, };
+id: string, name: string, at: PointFix, };
 
 /**
  * How high the mast stands.
@@ -1637,7 +1541,7 @@ reason: Unshown, };
 /**
  * What an entry that is missing says.
  */
-export type MissingKind = "soil" | "other_soil" | "holdfast" | "screw_data" | "proof_pull" | "rope_strength" | "rope_fibre" | "rope_end" | "tube" | "seat" | "strand_thickness" | "strand_mass" | "when_lowered" | "strands_help" | "foot_fixing";
+export type MissingKind = "soil" | "other_soil" | "anchor_kind" | "screw_data" | "proof_pull" | "rope_strength" | "rope_fibre" | "rope_end" | "tube" | "seat" | "strand_thickness" | "strand_mass" | "when_lowered" | "strands_help" | "foot_fixing";
 
 /**
  * What the sensor is doing.
@@ -1705,7 +1609,7 @@ keep_off_m: number | null, };
  */
 export type OpenPoint = { 
 /**
- * JSON pointer of the `Fix` in the job.
+ * JSON pointer of the `PointFix` in the job.
  */
 path: string, name: string, subject: Subject, 
 /**
@@ -1723,11 +1627,6 @@ export type OpenedJob = Job;
  * One event of the orientation sensor, which stands in where the motion sensor gives nothing.
  */
 export type OrientationSample = { time_ms: number, beta_deg: number, gamma_deg: number, };
-
-/**
- * How a number came out in the yards drawn.
- */
-export type Outcome = { "kind": "within", share: number, } | { "kind": "no_interval" } | { "kind": "touching" } | { "kind": "too_near", share: number, } | { "kind": "far_enough" };
 
 export type OverBoundary = "base" | "ring" | { "peg": PegKind };
 
@@ -1868,7 +1767,7 @@ export type Placement = {
 /**
  * The mast's axis on the ground.
  */
-mast: Fix, 
+mast: PointFix, 
 /**
  * True bearing in which the front leg points, clockwise from true north.
  */
@@ -1976,6 +1875,27 @@ towards_reading: Captured, top_aside: Captured, scatter: string, verdict: Findin
  * The holds round the standing tube.
  */
 export type PlumbRequest = { job: Job, holds: Array<TubeHold>, };
+
+/**
+ * How a point was found.
+ */
+export type PointFix = { "by": "origin" } | { "by": "coordinates", east_m: number, north_m: number, } | { "by": "bearing_tape", from: string, 
+/**
+ * As read, in the yard's bearing reference.
+ */
+bearing_deg: number, tape_m: number, } | { "by": "two_tapes", from_a: string, tape_a_m: number, from_b: string, tape_b_m: number, side: Side | null, } | { "by": "three_tapes", from_a: string, tape_a_m: number, from_b: string, tape_b_m: number, from_c: string, tape_c_m: number, } | { "by": "offset", from: string, toward: string, along_m: number, off_m: number, side: Side, } | { "by": "slope_tape", from: string, 
+/**
+ * As read, in the yard's bearing reference.
+ */
+bearing_deg: number, tape_m: number, 
+/**
+ * Positive where the tape rises from the mark.
+ */
+vertical_deg: number, } | { "by": "next_corner", turn: Side, 
+/**
+ * How much the way turns: 90° at a square corner.
+ */
+turn_deg: number, tape_m: number, };
 
 export type PointRemedy = "measure_again_or_strike" | "measure_these_again" | "tape_all_three_again" | "tape_from_other_marks" | "tape_from_both_marks" | "measure_along_longer_line" | "measure_in_shorter_steps" | "tape_a_far_corner" | "choose_a_side" | "answer_the_other_point" | "measure_what_stands_again" | "clear_the_anchor" | "name_its_side";
 
@@ -2291,7 +2211,7 @@ export type Severity = "stop" | "unchecked" | "caution" | "note";
 /**
  * The shape of an obstacle; heights are above the ground it stands on.
  */
-export type Shape = { "kind": "tree", at: Fix, trunk_radius_m: number, crown_radius_m: number, 
+export type Shape = { "kind": "tree", at: PointFix, trunk_radius_m: number, crown_radius_m: number, 
 /**
  * Height of the lowest branches.
  */
@@ -2299,23 +2219,23 @@ crown_base_m: number, height_m: number,
 /**
  * One sigma of its height, where it was sighted; a height that was typed counts as it stands.
  */
-height_sigma_m: number | null, } | { "kind": "building", outline: Array<Fix>, height_m: number, 
+height_sigma_m: number | null, } | { "kind": "building", outline: Array<PointFix>, height_m: number, 
 /**
  * One sigma of its height, where it was sighted; a height that was typed counts as it stands.
  */
-height_sigma_m: number | null, } | { "kind": "barrier", what: BarrierKind, line: Array<Fix>, thickness_m: number, height_m: number, 
+height_sigma_m: number | null, } | { "kind": "barrier", what: BarrierKind, line: Array<PointFix>, thickness_m: number, height_m: number, 
 /**
  * One sigma of its height, where it was sighted; a height that was typed counts as it stands.
  */
-height_sigma_m: number | null, } | { "kind": "post", at: Fix, radius_m: number, height_m: number, 
+height_sigma_m: number | null, } | { "kind": "post", at: PointFix, radius_m: number, height_m: number, 
 /**
  * One sigma of its height, where it was sighted; a height that was typed counts as it stands.
  */
-height_sigma_m: number | null, } | { "kind": "path", used_by: PathUse, line: Array<Fix>, width_m: number, 
+height_sigma_m: number | null, } | { "kind": "path", used_by: PathUse, line: Array<PointFix>, width_m: number, 
 /**
  * Where not the habit of its use.
  */
-headroom_m: number | null, } | { "kind": "keep_off", outline: Array<Fix>, };
+headroom_m: number | null, } | { "kind": "keep_off", outline: Array<PointFix>, };
 
 /**
  * One of them.
@@ -2380,37 +2300,6 @@ export type Side = "left" | "right";
 export type SightedLine = { from: string, to: string, sights: Array<Array<CompassSample>>, };
 
 /**
- * How the drawn yards came out.
- */
-export type SimulateAnswer = { seed: number, simulation: Simulation, report: SpreadReport, };
-
-/**
- * A request to draw the whole yard by chance.
- */
-export type SimulateRequest = { job: Job, 
-/**
- * How many yards; 10,000 where nothing is said.
- */
-draws?: number, 
-/**
- * The same seed gives the same draws.
- */
-seed: number, };
-
-/**
- * What a simulation found.
- */
-export type Simulation = { 
-/**
- * Draws made: fewer than asked for where it was stopped.
- */
-draws: number, stopped: boolean, feet: Array<FootSpread>, guys: Array<GuySpread>, 
-/**
- * In the order of the plan's clearances.
- */
-clearances: Array<ClearanceSpread>, };
-
-/**
  * A slope reading for the job, with its slope in words.
  */
 export type SlopeAlongAnswer = { bearing: Captured, slope: Captured, };
@@ -2453,7 +2342,7 @@ export type SourceKey = "geometry" | "common-practice" | "cfr1926-1408" | "apwa-
 /**
  * A ground height at a point, above the ground at the origin mark.
  */
-export type SpotHeight = { id: string, at: Fix, height_m: number, sigma_m: number | null, struck: boolean, };
+export type SpotHeight = { id: string, at: PointFix, height_m: number, sigma_m: number | null, struck: boolean, };
 
 /**
  * The spread of drawn values, in the unit that the field's name states.
@@ -2471,6 +2360,16 @@ low: number, median: number,
  * 2.5 % of the draws lie above.
  */
 high: number, histogram: Histogram, };
+
+/**
+ * How the drawn yards came out.
+ */
+export type SpreadAnswer = { seed: number, simulation: YardSpread, report: SpreadReport, };
+
+/**
+ * How a number came out in the yards drawn.
+ */
+export type SpreadOutcome = { "kind": "within", share: number, } | { "kind": "no_interval" } | { "kind": "touching" } | { "kind": "too_near", share: number, } | { "kind": "far_enough" };
 
 /**
  * A histogram with what was planned, laid out from 0 (left) to 1 (right).
@@ -2511,6 +2410,19 @@ export type SpreadReport = {
 headline: string, sections: Array<SpreadSection>, };
 
 /**
+ * A request to draw the whole yard by chance.
+ */
+export type SpreadRequest = { job: Job, 
+/**
+ * How many yards; 10,000 where nothing is said.
+ */
+draws?: number, 
+/**
+ * The same seed gives the same draws.
+ */
+seed: number, };
+
+/**
  * One number of the plan and how it came out in the yards drawn.
  */
 export type SpreadRow = { subject: Subject, label: string, 
@@ -2533,7 +2445,7 @@ drawn_m: [number, number] | null,
 /**
  * What that means.
  */
-verdict: string, outcome: Outcome, 
+verdict: string, outcome: SpreadOutcome, 
 /**
  * Whether something is too near often enough to act on.
  */
@@ -2947,6 +2859,81 @@ asked_gust_m_per_s: number,
 margin_percent: number, };
 
 /**
+ * What wind the mast can take.
+ */
+export type WindCapacity = { raised: GustRose, lowered: GustRose, 
+/**
+ * Run it down before gusts of this are forecast; none as long as the rose is not whole.
+ */
+lower_at_m_per_s: number | null, 
+/**
+ * Lay it down before gusts of this are forecast.
+ */
+lay_down_at_m_per_s: number | null, 
+/**
+ * How far about its top moves at most, raised, in gusts of that speed at which it is lowered.
+ */
+top_moves_at_lower_m: number | null, 
+/**
+ * The same of the mast run down, at the speed at which it is laid down.
+ */
+top_moves_at_lay_down_m: number | null, 
+/**
+ * How the guys are made fast that come down with the mast, level by level.
+ */
+guys_run_down: Array<GuysRunDown>, 
+/**
+ * What of the ground upwind is counted.
+ */
+ground: GroundUpwind, 
+/**
+ * Parts that nobody can show to hold. While there is one, no gust stands anywhere here.
+ */
+not_shown: Array<UnshownPart>, 
+/**
+ * What has to be entered before there is a limit, in the order that gets to an answer soonest.
+ */
+missing: Array<MissingEntry>, proof_pulls: Array<GuyProofPull>, 
+/**
+ * Parts of this mast that no rule here covers: somebody has to look at them.
+ */
+look_at_by_eye: Array<ByEye>, findings: Array<Finding>, 
+/**
+ * Of the wind alone: from the findings and the missing entries above.
+ */
+verdict: Verdict, 
+/**
+ * Stopped before its end.
+ */
+stopped: boolean, };
+
+/**
+ * What wind the mast can take, in numbers, words and a picture.
+ */
+export type WindCapacityAnswer = { limit: WindCapacity, 
+/**
+ * Shown with it wherever it is shown, also while it is being found.
+ */
+cautions: Array<string>, 
+/**
+ * Empty while the limit is being found.
+ */
+report: Report, 
+/**
+ * The directions of both roses in words, in their order.
+ */
+directions: WindDirections, 
+/**
+ * Round the mast in the yard's metres: it may lie on the staking map.
+ */
+rose: Scene, };
+
+/**
+ * A request for what wind a mast can take.
+ */
+export type WindCapacityRequest = { job: Job, };
+
+/**
  * Something to change, and what it brings.
  */
 export type WindChange = { 
@@ -3151,6 +3138,19 @@ wet_season: boolean | null, };
 export type YardRemedy = { "move_guy": { turn: Turn | null, clear: Clear, } } | { "move_mast": { clear: Clear, } } | { "move_strands": { clear: Clear, } } | { "move_peg": { kind: PegKind, clear: Clear, } } | { "move_mast_or_turn_base": { clear: Clear, } } | "smaller_ring" | { "fall_elsewhere": { name: string, farther_m: number, } } | { "cross_nearer_to_mast": { nearer_m?: number, } } | "add_corners" | { "move_inside": { clear: Clear, } } | "tell_the_neighbours";
 
 /**
+ * What a simulation found.
+ */
+export type YardSpread = { 
+/**
+ * Draws made: fewer than asked for where it was stopped.
+ */
+draws: number, stopped: boolean, feet: Array<FootSpread>, guys: Array<GuySpread>, 
+/**
+ * In the order of the plan's clearances.
+ */
+clearances: Array<ClearanceSpread>, };
+
+/**
  * What a phone shows on level ground while it rests on one of its sides.
  */
 export type ZeroError = { rests_on: RestsOn, long_edge_deg: number, short_edge_deg: number, sigma_deg: number, 
@@ -3226,11 +3226,11 @@ export interface Operations extends FirstOperations {
 /** The same of the operations that take long enough to be watched and stopped. */
 export interface WatchedOperations {
   /** The whole yard drawn by chance, many times over. */
-  simulate: { request: SimulateRequest; answer: SimulateAnswer };
+  spread: { request: SpreadRequest; answer: SpreadAnswer };
   /** The largest gust from every direction, raised and lowered, and when to act. */
-  gust_limit: { request: GustLimitRequest; answer: GustLimitAnswer };
+  wind_capacity: { request: WindCapacityRequest; answer: WindCapacityAnswer };
   /** What to change first for a larger gust limit. */
-  wind_changes: { request: GustLimitRequest; answer: WindChangesAnswer };
+  wind_changes: { request: WindCapacityRequest; answer: WindChangesAnswer };
 }
 
 /** The same of the operations that put a job on paper. */

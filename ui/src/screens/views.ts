@@ -28,7 +28,7 @@ import Wires from './measure/Wires.svelte';
 import BasePage from './parts/BasePage.svelte';
 import GuyLevelPage from './parts/GuyLevelPage.svelte';
 import Guys from './parts/Guys.svelte';
-import HoldfastPage from './parts/HoldfastPage.svelte';
+import AnchorKindPage from './parts/AnchorKindPage.svelte';
 import PartsHome from './parts/Home.svelte';
 import RopePage from './parts/RopePage.svelte';
 import StakesPage from './parts/StakesPage.svelte';
@@ -72,7 +72,7 @@ export const VIEWS: Record<PagePath, View> = {
   'parts/tubes': Tubes,
   'parts/guys': Guys,
   'parts/guys/:which': GuyLevelPage,
-  'parts/guys/:which/holdfast': HoldfastPage,
+  'parts/guys/:which/holdfast': AnchorKindPage,
   'parts/guys/:which/rope': RopePage,
   'parts/base': BasePage,
   'parts/stakes': StakesPage,

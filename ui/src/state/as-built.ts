@@ -1,4 +1,4 @@
-import type { AsBuilt, AsBuiltAnchor, AsBuiltLeg, Fix, Job, Plan, Subject } from '../backend/model';
+import type { AsBuilt, AsBuiltAnchor, AsBuiltLeg, PointFix, Job, Plan, Subject } from '../backend/model';
 import { MISSING, type Begun } from './doc';
 import { emptyFix } from './fix';
 import { jobAt, withValue, type Pointer } from './pointer';
@@ -8,7 +8,7 @@ import { withZone } from './survey-log';
 export const MAST_MARK = 'mast';
 
 /** What is measured of a thing that stands: a place, a bearing, an anchor, a gap. */
-export type Measured = Fix | number | AsBuiltAnchor | AsBuiltLeg | null;
+export type Measured = PointFix | number | AsBuiltAnchor | AsBuiltLeg | null;
 
 /** Something that can be measured once it stands. */
 export interface Standing {

@@ -1,8 +1,8 @@
-import type { Fix, Job } from '../backend/model';
+import type { PointFix, Job } from '../backend/model';
 import { MISSING, type Begun, type Doc } from './doc';
 import { jobAt, within, type Pointer } from './pointer';
 
-export type FixKind = Fix['by'];
+export type FixKind = PointFix['by'];
 
 export const FIX_NAMES: Record<FixKind, string> = {
   origin: 'The first mark',
@@ -26,7 +26,7 @@ export function fixKinds(field: string): FixKind[] {
 
 /** A fix of a kind with its numbers still to be entered. A point of the yard may wait for its side; the work may not:
  * nothing could be planned without it. */
-export function emptyFix(kind: FixKind, job: Job, field: string = jobAt('/yard')): Begun<Fix> {
+export function emptyFix(kind: FixKind, job: Job, field: string = jobAt('/yard')): Begun<PointFix> {
   const [first, second, third] = job.yard.marks;
   // Anchors that stand are most easily measured from the mast, which is as good as a mark there.
   const from = { from: field.startsWith(jobAt('/as_built/anchors')) ? 'mast' : (first?.id ?? MISSING) };
@@ -72,11 +72,11 @@ export function emptyFix(kind: FixKind, job: Job, field: string = jobAt('/yard')
   }
 }
 
-type NumberOfFix = (Fix extends infer One ? (One extends unknown ? keyof One : never) : never) &
+type NumberOfFix = (PointFix extends infer One ? (One extends unknown ? keyof One : never) : never) &
   `${string}_${'m' | 'deg'}`;
 
 /** A fix in a few words; the numbers are as the engine wrote them. */
-export function fixSays(doc: Doc, pointer: Pointer<Fix>): string {
+export function fixSays(doc: Doc, pointer: Pointer<PointFix>): string {
   const fix = doc.get(pointer);
   const n = (name: NumberOfFix) => doc.shown(within(pointer, `/${name}`)) || '…';
   switch (fix?.by) {

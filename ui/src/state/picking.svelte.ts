@@ -1,4 +1,4 @@
-import type { Fix } from '../backend/model';
+import type { PointFix } from '../backend/model';
 
 /** A point that is being put on the map. */
 export interface Picking {
@@ -9,7 +9,7 @@ export interface Picking {
   /** Pointer of the fix in the job, where it has a place already. */
   path: string | null;
   /** Takes the point; names the next one of the same list, or null when that was all. */
-  put: (fix: Fix) => string | null;
+  put: (fix: PointFix) => string | null;
 }
 
 class PickingState {

@@ -1,11 +1,11 @@
-import type { Fix, Job, Plan, Units } from '../backend/model';
-import { HABITS } from '../backend/habits';
+import type { PointFix, Job, Plan, Units } from '../backend/model';
+import { ROUND_FIGURES } from '../backend/round-figures';
 import { jobAt, withValue } from './pointer';
 
 /** A place on the map is kept to the centimetre: a finger is not finer. */
 const toCentimetre = (metres: number) => Math.round(metres * 100) / 100;
 
-export function pointFix(east: number, north: number): Fix {
+export function pointFix(east: number, north: number): PointFix {
   return { by: 'coordinates', east_m: toCentimetre(east), north_m: toCentimetre(north) };
 }
 
@@ -15,7 +15,7 @@ export function withMastAt(job: Job, east: number, north: number): Job {
 
 /** One push of a nudge button. */
 export function nudgeStep(units: Units): { value: number; said: string } {
-  return HABITS.nudge[units.system];
+  return ROUND_FIGURES.nudge[units.system];
 }
 
 export function nudged(job: Job, plan: Plan, eastSteps: number, northSteps: number): Job {
@@ -24,7 +24,7 @@ export function nudged(job: Job, plan: Plan, eastSteps: number, northSteps: numb
   // From the job's own point where it has one: the plan may be a push behind.
   const [east, north] =
     mast.by === 'coordinates' ? [mast.east_m, mast.north_m] : [plan.mast.east_m, plan.mast.north_m];
-  const fix: Fix = {
+  const fix: PointFix = {
     by: 'coordinates',
     east_m: toTenthOfMillimetre(east + eastSteps * metres),
     north_m: toTenthOfMillimetre(north + northSteps * metres),

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import type { Fix, Job } from '../backend/model';
+import type { PointFix, Job } from '../backend/model';
 import { JOB, jobAt, valueAt, within, withValue, type Pointer } from './pointer';
 
 /** Whether two types are the same; the compiler answers. */
@@ -13,7 +13,7 @@ it('knows what stands at a place of the job', () => {
   expect(height).toBe('/rig/guy_levels/0/attach_height_m');
   const i: number = 3;
   const tree = jobAt(`/yard/obstacles/${i}/shape/at`);
-  same<typeof tree, Pointer<Fix>>(true);
+  same<typeof tree, Pointer<PointFix>>(true);
   expect(within(tree, '/tape_m')).toBe('/yard/obstacles/3/shape/at/tape_m');
   const place = jobAt('/yard/place');
   expect(within(place, '/name')).toBe('/yard/place/name');

@@ -1,11 +1,11 @@
 import { backend, Refused } from '../backend';
-import type { Job, SimulateAnswer } from '../backend/model';
+import type { Job, SpreadAnswer } from '../backend/model';
 import { app } from './app.svelte';
 
 /** The plan's numbers tried on many yards drawn by chance: what was found, and the drawing under way. It goes on
  * while other pages are looked at. */
 class SpreadState {
-  answer = $state.raw<SimulateAnswer | null>(null);
+  answer = $state.raw<SpreadAnswer | null>(null);
   progress = $state.raw<{ done: number; of: number } | null>(null);
   problem = $state('');
   #of = $state.raw<Job | null>(null);
@@ -29,7 +29,7 @@ class SpreadState {
     this.#stop = new AbortController();
     try {
       const told = (progress: { done: number; of: number }) => (this.progress = progress);
-      this.answer = await backend.watch('simulate', { job, seed }, told, this.#stop.signal);
+      this.answer = await backend.watch('spread', { job, seed }, told, this.#stop.signal);
       this.#of = job;
     } catch (error) {
       if (!(error instanceof DOMException && error.name === 'AbortError')) this.problem = said(error);

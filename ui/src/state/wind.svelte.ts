@@ -1,5 +1,5 @@
 import { backend } from '../backend';
-import type { GustLimitAnswer, Job, MastHeight, WindChangesAnswer } from '../backend/model';
+import type { WindCapacityAnswer, Job, MastHeight, WindChangesAnswer } from '../backend/model';
 import { Followed } from './followed.svelte';
 import { keep, kept } from './kept';
 
@@ -8,8 +8,8 @@ const REST_MS = 300;
 
 /** What wind the job's mast can take, as far as it is known, and what of it is looked at. */
 class WindState {
-  readonly limit = new Followed<Job, GustLimitAnswer>(
-    (job, told, signal) => backend.watch('gust_limit', { job }, told, signal),
+  readonly limit = new Followed<Job, WindCapacityAnswer>(
+    (job, told, signal) => backend.watch('wind_capacity', { job }, told, signal),
     REST_MS,
   );
   readonly changes = new Followed<Job, WindChangesAnswer>(

@@ -4,8 +4,8 @@ use std::path::Path;
 use std::process::ExitCode;
 
 use mastwright_api::typegen::{
-    HABITS_PATH, KEY_PATH, KEY_STYLE_PATH, SCHEMA_PATH, TYPES_PATH, VALIDATION_PATH, job_schema, typescript,
-    with_recalled_values,
+    KEY_PATH, KEY_STYLE_PATH, ROUND_FIGURES_PATH, SCHEMA_PATH, TYPES_PATH, VALIDATION_PATH, job_schema,
+    typescript, with_recalled_values,
 };
 
 fn main() -> ExitCode {
@@ -47,7 +47,7 @@ fn run(check: bool) -> Result<Vec<&'static str>, String> {
         (TYPES_PATH, typescript()?),
         (KEY_PATH, mastwright_engine::drawing::key::typescript()),
         (KEY_STYLE_PATH, mastwright_engine::drawing::key::style_sheet()),
-        (HABITS_PATH, mastwright_engine::habits::typescript()),
+        (ROUND_FIGURES_PATH, mastwright_engine::round_figures::typescript()),
         (VALIDATION_PATH, with_recalled_values(&page)?),
     ];
     for (file, text) in files {

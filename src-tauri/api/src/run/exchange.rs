@@ -7,7 +7,7 @@ use mastwright_engine::exchange::csv::points_csv;
 use mastwright_engine::exchange::geojson::{
     Import, Imported, ImportedShape, origin, points_geojson, read_geojson,
 };
-use mastwright_engine::job::{self, Document, Fix, Job};
+use mastwright_engine::job::{self, Document, Job, PointFix};
 use mastwright_engine::plan::{self, Computed};
 use mastwright_engine::quantity::{FieldError, FieldErrors};
 use mastwright_engine::report;
@@ -158,9 +158,9 @@ fn points_for(field: &str, shape: &ImportedShape, path: &str) -> Result<Value, F
 }
 
 /// To the millimetre: a seventh decimal of a degree is a centimetre.
-fn fix([east_m, north_m]: [f64; 2]) -> Fix {
+fn fix([east_m, north_m]: [f64; 2]) -> PointFix {
     let millimetre = |m: f64| (m * 1000.0).round() / 1000.0;
-    Fix::Coordinates { east_m: millimetre(east_m), north_m: millimetre(north_m) }
+    PointFix::Coordinates { east_m: millimetre(east_m), north_m: millimetre(north_m) }
 }
 
 fn kind_of(shape: &ImportedShape) -> GeojsonKind {

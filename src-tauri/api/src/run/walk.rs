@@ -4,7 +4,7 @@ use mastwright_engine::drawing;
 use mastwright_engine::job::{self, SpotHeight};
 use mastwright_engine::plan;
 use mastwright_engine::quantity::FieldErrors;
-use mastwright_engine::quantity::show;
+use mastwright_engine::quantity::format;
 use mastwright_engine::report;
 use mastwright_engine::survey::walk::{Walked, walked};
 
@@ -26,7 +26,7 @@ pub fn walk_line(request: &WalkRequest) -> Result<WalkAnswer, FieldErrors> {
     let plane = findings.into_iter().filter(|it| ABOUT_THE_PLANE.contains(&it.rule.as_str())).collect();
     let front_foot = computed.plan.base.legs.iter().find(|leg| leg.id == "front");
     let front_foot =
-        front_foot.map_or_else(String::new, |leg| show::length(leg.gap_centre_m.value, job.units));
+        front_foot.map_or_else(String::new, |leg| format::length(leg.gap_centre_m.value, job.units));
     Ok(WalkAnswer { picture, said, spots, plane, front_foot })
 }
 

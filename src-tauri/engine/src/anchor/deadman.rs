@@ -26,7 +26,7 @@ const LOAM_PSF: [[f64; 4]; 5] = [
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
-pub enum HoldfastSoil {
+pub enum MilitarySoil {
     Loam,
     /// Rock or hardpan.
     Hard,
@@ -36,24 +36,24 @@ pub enum HoldfastSoil {
     Unknown,
 }
 
-impl HoldfastSoil {
+impl MilitarySoil {
     /// By what the values for loam are multiplied (TM 5-5420-278-10, Table 9, notes); none for the unknown.
     pub fn factor(self) -> Option<f64> {
         match self {
-            HoldfastSoil::Loam => Some(1.0),
-            HoldfastSoil::Hard => Some(5.0),
-            HoldfastSoil::Wet | HoldfastSoil::Sandy => Some(0.5),
-            HoldfastSoil::Unknown => None,
+            MilitarySoil::Loam => Some(1.0),
+            MilitarySoil::Hard => Some(5.0),
+            MilitarySoil::Wet | MilitarySoil::Sandy => Some(0.5),
+            MilitarySoil::Unknown => None,
         }
     }
 
     pub fn class(self) -> GroundClass {
         match self {
-            HoldfastSoil::Loam => GroundClass::Loam,
-            HoldfastSoil::Hard => GroundClass::RockOrHardpan,
-            HoldfastSoil::Wet => GroundClass::WetFineGrained,
-            HoldfastSoil::Sandy => GroundClass::SandySoil,
-            HoldfastSoil::Unknown => GroundClass::Unknown,
+            MilitarySoil::Loam => GroundClass::Loam,
+            MilitarySoil::Hard => GroundClass::RockOrHardpan,
+            MilitarySoil::Wet => GroundClass::WetFineGrained,
+            MilitarySoil::Sandy => GroundClass::SandySoil,
+            MilitarySoil::Unknown => GroundClass::Unknown,
         }
     }
 }
@@ -65,7 +65,7 @@ impl HoldfastSoil {
 /// # Accuracy
 /// The table's own values exactly. Deeper than 7 ft and flatter than 1:4 count as those; none where the log lies less
 /// than 3 ft deep or the pull is steeper than 45°.
-pub fn holding_pa(mean_depth_m: f64, run_over_rise: f64, soil: HoldfastSoil) -> Option<f64> {
+pub fn holding_pa(mean_depth_m: f64, run_over_rise: f64, soil: MilitarySoil) -> Option<f64> {
     let (row, down) = between(&DEPTHS_FT, mean_depth_m / FOOT_M)?;
     let (column, across) = between(&RUNS, run_over_rise)?;
     let cell = |row: usize, column: usize| LOAM_PSF.get(row).and_then(|values| values.get(column)).copied();
@@ -119,8 +119,8 @@ impl Deadman {
     ///
     /// # References
     /// TM 5-5420-278-10: length = pull/(holding power·face) + 1 ft, turned round.
-    pub fn resistance(&self, run_over_rise: f64, soil: HoldfastSoil) -> Resistance {
-        if soil == HoldfastSoil::Unknown {
+    pub fn resistance(&self, run_over_rise: f64, soil: MilitarySoil) -> Resistance {
+        if soil == MilitarySoil::Unknown {
             return Resistance::not_shown(GroundUnshown::SoilUnknown);
         }
         // One part in a thousand over the ratio is a rounded length, not a longer timber.
@@ -154,28 +154,28 @@ pub fn length_for_pull_m(pull_n: f64, holding_pa: f64, face_m: f64) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::habits::rule;
     use crate::quantity::UnitSystem;
     use crate::resistance::Unshown;
+    use crate::round_figures::rule;
 
     #[test]
     fn outside_the_table_nothing_is_shown() {
-        assert!(holding_pa(0.6, 1.0, HoldfastSoil::Loam).is_none());
-        assert!(holding_pa(1.2, 0.8, HoldfastSoil::Loam).is_none());
-        assert!(holding_pa(f64::NAN, 1.0, HoldfastSoil::Loam).is_none());
-        assert_eq!(holding_pa(9.0, 9.0, HoldfastSoil::Loam), holding_pa(8.0, 5.0, HoldfastSoil::Loam));
+        assert!(holding_pa(0.6, 1.0, MilitarySoil::Loam).is_none());
+        assert!(holding_pa(1.2, 0.8, MilitarySoil::Loam).is_none());
+        assert!(holding_pa(f64::NAN, 1.0, MilitarySoil::Loam).is_none());
+        assert_eq!(holding_pa(9.0, 9.0, MilitarySoil::Loam), holding_pa(8.0, 5.0, MilitarySoil::Loam));
         let log = Deadman { length_m: 1.2, face_m: 0.15, is_log: true, mean_depth_m: 1.2 };
-        assert!(log.resistance(1.0, HoldfastSoil::Loam).allowable_n().is_none(), "8 diameters long");
+        assert!(log.resistance(1.0, MilitarySoil::Loam).allowable_n().is_none(), "8 diameters long");
         let timber = Deadman { is_log: false, ..log };
-        assert!(timber.resistance(1.0, HoldfastSoil::Loam).allowable_n().is_some());
-        assert!(timber.resistance(1.0, HoldfastSoil::Unknown).allowable_n().is_none());
+        assert!(timber.resistance(1.0, MilitarySoil::Loam).allowable_n().is_some());
+        assert!(timber.resistance(1.0, MilitarySoil::Unknown).allowable_n().is_none());
     }
 
     /// The depth that the habit names is one that the table takes; a pull at 45° is none too steep.
     #[test]
     fn it_is_said_which_end_of_the_table_is_passed() {
         let timber = Deadman { length_m: 1.2, face_m: 0.15, is_log: false, mean_depth_m: 0.6 };
-        let ends = |timber: Deadman, run| match timber.resistance(run, HoldfastSoil::Loam) {
+        let ends = |timber: Deadman, run| match timber.resistance(run, MilitarySoil::Loam) {
             Resistance::NotShown {
                 reason: Unshown::Ground(GroundUnshown::OutsideDeadmanTable { too_shallow, too_steep }),
             } => [too_shallow, too_steep],

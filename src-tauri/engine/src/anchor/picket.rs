@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::ANCHOR_FACTOR;
-use super::deadman::HoldfastSoil;
+use super::deadman::MilitarySoil;
 use crate::resistance::{Condition, GroundUnshown, Resistance};
 use crate::source::SourceKey;
 
@@ -44,20 +44,20 @@ impl Pickets {
 /// kept, and divided by the anchor's factor.
 ///
 /// In sand the loosest value of a rescue engineers' guide is taken for a single picket, and nothing is known of rows.
-pub fn resistance(pickets: Pickets, soil: HoldfastSoil) -> Resistance {
+pub fn resistance(pickets: Pickets, soil: MilitarySoil) -> Resistance {
     let (loam_lb, source) = pickets.loam_lb();
     let shown = |pounds: f64, source| {
         Resistance::shown(pounds * POUND_N, ANCHOR_FACTOR, source, Condition::StoutPickets)
             .in_soil(soil.class())
     };
     match soil {
-        HoldfastSoil::Loam => shown(loam_lb, source),
+        MilitarySoil::Loam => shown(loam_lb, source),
         // FM 5-125, from memory: 0.5 in river clay.
-        HoldfastSoil::Wet => shown(0.5 * loam_lb, source).from_memory(),
-        HoldfastSoil::Sandy if pickets == Pickets::Single => shown(SAND_LB, SourceKey::RescuePickets),
-        HoldfastSoil::Sandy => Resistance::not_shown(GroundUnshown::PicketRowInSand),
-        HoldfastSoil::Hard => Resistance::not_shown(GroundUnshown::PicketInRock),
-        HoldfastSoil::Unknown => Resistance::not_shown(GroundUnshown::SoilUnknown),
+        MilitarySoil::Wet => shown(0.5 * loam_lb, source).from_memory(),
+        MilitarySoil::Sandy if pickets == Pickets::Single => shown(SAND_LB, SourceKey::RescuePickets),
+        MilitarySoil::Sandy => Resistance::not_shown(GroundUnshown::PicketRowInSand),
+        MilitarySoil::Hard => Resistance::not_shown(GroundUnshown::PicketInRock),
+        MilitarySoil::Unknown => Resistance::not_shown(GroundUnshown::SoilUnknown),
     }
 }
 
@@ -72,22 +72,22 @@ mod tests {
 
     #[test]
     fn soil_factors_are_from_memory() {
-        let Resistance::Shown(wet) = resistance(Pickets::Single, HoldfastSoil::Wet) else {
+        let Resistance::Shown(wet) = resistance(Pickets::Single, MilitarySoil::Wet) else {
             panic!("a known soil")
         };
         assert_eq!(wet.confidence, Confidence::FromMemory);
         assert!((wet.ultimate_n - 350.0 * POUND_N).abs() < 1e-9);
-        assert!(resistance(Pickets::Single, HoldfastSoil::Unknown).allowable_n().is_none());
+        assert!(resistance(Pickets::Single, MilitarySoil::Unknown).allowable_n().is_none());
     }
 
     /// USACE Urban Search and Rescue Field Operations Guide (2006): 150 lb for one 3 in picket in the loosest sand.
     #[test]
     fn in_sand_one_picket_holds_what_was_published_and_a_row_nothing() {
-        let in_sand = |pickets| resistance(pickets, HoldfastSoil::Sandy).allowable_n();
+        let in_sand = |pickets| resistance(pickets, MilitarySoil::Sandy).allowable_n();
         assert!((in_sand(Pickets::Single).unwrap() / POUND_N - 150.0).abs() < 1e-9);
         for row in [Pickets::OneOne, Pickets::OneOneOne, Pickets::TwoOne, Pickets::ThreeTwoOne] {
             assert_eq!(in_sand(row), None);
-            assert!(resistance(row, HoldfastSoil::Wet).allowable_n().is_some());
+            assert!(resistance(row, MilitarySoil::Wet).allowable_n().is_some());
         }
     }
 }

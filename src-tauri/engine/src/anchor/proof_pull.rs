@@ -2,9 +2,9 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::habits::rule;
 use crate::quantity::UnitSystem;
 use crate::resistance::{Condition, Resistance};
+use crate::round_figures::rule;
 use crate::source::SourceKey;
 
 /// The pull over the greatest load expected: 1.5 (77 Ill. Adm. Code 870.200 (b) on tie-down anchors of homes, and

@@ -2,10 +2,10 @@
 
 use crate::finding::Subject;
 use crate::job::Job;
-use crate::limit::WindTable;
-use crate::limit::rose::blows_to;
 use crate::plan::Plan;
-use crate::report::{say, words};
+use crate::report::{format, words};
+use crate::wind_capacity::WindTable;
+use crate::wind_capacity::rose::blows_to;
 
 use super::canvas::Canvas;
 use super::labels::{WhereTo, Wish};
@@ -86,14 +86,14 @@ fn labels(canvas: &mut Canvas, job: &Job, table: &WindTable, times: f64, top: [f
     let mut label = |lines: Vec<String>, role, where_to| {
         canvas.label(Wish { lines, role, subject: Some(Subject::Mast), priority: 0, must: true, where_to });
     };
-    let gust = crate::quantity::show::speed(table.gust_m_per_s, job.units);
+    let gust = crate::quantity::format::speed(table.gust_m_per_s, job.units);
     let above = top[1] + 1.2 * em;
     let at = |at: [f64; 2], align| WhereTo::At { at, align };
     label(vec![format!("gust {gust}")], Role::Label, at([-half_m + 0.5 * em, above], Align::Start));
     if table.bent.is_empty() {
         label(vec!["it does not stand".into()], Role::Label, at([0.8 * em, top[1]], Align::Start));
     } else {
-        let moved = say::length(table.top_movement_m, job.units);
+        let moved = format::length(table.top_movement_m, job.units);
         let drawn = if times > 1.0 { vec![format!("drawn {times} times")] } else { Vec::new() };
         let lines = [vec![format!("top moves {moved}")], drawn].concat();
         label(lines, Role::Label, at([top[0] + 0.8 * em, top[1] - 0.3 * em], Align::Start));
@@ -102,15 +102,15 @@ fn labels(canvas: &mut Canvas, job: &Job, table: &WindTable, times: f64, top: [f
 }
 
 fn description(job: &Job, table: &WindTable) -> String {
-    let gust = crate::quantity::show::speed(table.gust_m_per_s, job.units);
-    let from = say::bearing(table.from_deg);
+    let gust = crate::quantity::format::speed(table.gust_m_per_s, job.units);
+    let from = format::bearing(table.from_deg);
     match &table.falls_because {
         Some(why) => {
             format!("In a gust of {gust} from {from} the mast does not stand. {}", words::collapse(*why))
         }
         None => format!(
             "In a gust of {gust} from {from} the top of the mast moves {}.",
-            say::length(table.top_movement_m, job.units)
+            format::length(table.top_movement_m, job.units)
         ),
     }
 }

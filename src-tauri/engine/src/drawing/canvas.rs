@@ -5,7 +5,7 @@ use crate::finding::Subject;
 use super::blockers::Blockers;
 use super::geometry::circle_points;
 use super::labels::{Wish, place};
-use super::scene::{Bounds, Geometry, Role, Scene, Shape};
+use super::scene::{Bounds, Geometry, Role, Scene, SceneShape};
 use super::signs;
 
 /// Shapes so far, in painting order.
@@ -14,7 +14,7 @@ pub(crate) struct Canvas {
     pub(crate) bounds: Bounds,
     /// Radius of the handle over the mast; 0 where there is none.
     pub(crate) handle_m: f64,
-    shapes: Vec<Shape>,
+    shapes: Vec<SceneShape>,
     still: usize,
     wishes: Vec<Wish>,
     blockers: Blockers,
@@ -34,7 +34,7 @@ impl Canvas {
     }
 
     fn push(&mut self, role: Role, subject: Option<Subject>, geometry: Geometry) {
-        self.shapes.push(Shape { role, subject, geometry });
+        self.shapes.push(SceneShape { role, subject, geometry });
     }
 
     pub(crate) fn line(&mut self, role: Role, subject: Option<Subject>, points: Vec<[f64; 2]>) {

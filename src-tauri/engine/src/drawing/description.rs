@@ -1,6 +1,6 @@
 //! The staking map in words, for those who can't see it.
 
-use crate::report::{say, verdict};
+use crate::report::{format, verdict};
 
 use super::layers::View;
 
@@ -11,9 +11,9 @@ pub(crate) fn of_map(view: &View) -> String {
         format!(
             "{}: anchor at tape {} from the mast, true bearing {}, angle {} to the horizontal.",
             guy.name,
-            say::length(guy.tape_m, view.units()),
-            say::bearing(guy.azimuth_deg),
-            say::angle(guy.angle_deg)
+            format::length(guy.tape_m, view.units()),
+            format::bearing(guy.azimuth_deg),
+            format::angle(guy.angle_deg)
         )
     }));
     sentences.push(stops(view));
@@ -24,24 +24,24 @@ fn mast(view: &View) -> String {
     let mast = &view.computed.plan.mast;
     let side = |value_m: f64, positive: &str, negative: &str| {
         let way = if value_m < 0.0 { negative } else { positive };
-        format!("{} {way}", say::length(value_m.abs(), view.units()))
+        format!("{} {way}", format::length(value_m.abs(), view.units()))
     };
     let origin = view.computed.yard.marks.first().map_or("the origin", |mark| mark.id.as_str());
     format!(
         "The mast stands {} and {} of mark {origin}; raised it is {} high.",
         side(mast.east_m, "east", "west"),
         side(mast.north_m, "north", "south"),
-        say::length(mast.raised_height_m, view.units())
+        format::length(mast.raised_height_m, view.units())
     )
 }
 
 fn ground(view: &View) -> String {
     let ground = &view.computed.plan.ground;
-    let slope = say::angle(ground.slope_deg.value);
+    let slope = format::angle(ground.slope_deg.value);
     match ground.fall_bearing_deg {
         Some(fall_deg) => {
-            let way = say::compass_point(fall_deg);
-            format!("The ground falls {slope} to the {way}, true bearing {}.", say::bearing(fall_deg))
+            let way = format::compass_point(fall_deg);
+            format!("The ground falls {slope} to the {way}, true bearing {}.", format::bearing(fall_deg))
         }
         None => format!("The ground slopes {slope}; no fall direction is certain."),
     }

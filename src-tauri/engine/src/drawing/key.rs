@@ -6,11 +6,11 @@ use super::layers::work::knob;
 use super::scene::Role;
 use super::{paint, signs};
 use crate::job::ServiceKind;
-use crate::report::say;
+use crate::report::format;
 
 /// How a kind of thing is shown in a legend.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Sample {
+pub enum LegendSample {
     Line,
     Area,
 }
@@ -20,15 +20,15 @@ pub enum Sample {
 pub struct Entry {
     pub role: Role,
     pub name: &'static str,
-    pub sample: Sample,
+    pub sample: LegendSample,
 }
 
 const fn line(role: Role, name: &'static str) -> Entry {
-    Entry { role, name, sample: Sample::Line }
+    Entry { role, name, sample: LegendSample::Line }
 }
 
 const fn area(role: Role, name: &'static str) -> Entry {
-    Entry { role, name, sample: Sample::Area }
+    Entry { role, name, sample: LegendSample::Area }
 }
 
 /// All that a legend tells of, the work first. What has its name beside it on the map is not here.
@@ -148,9 +148,12 @@ pub fn typescript() -> String {
          export const LEGEND: readonly { role: Role; name: string; area?: boolean }[] = [\n",
     );
     for entry in KEY {
-        let area = if entry.sample == Sample::Area { ", area: true" } else { "" };
-        text +=
-            &format!("  {{ role: '{}', name: '{}'{area} }},\n", spelt(entry.role), say::capital(entry.name));
+        let area = if entry.sample == LegendSample::Area { ", area: true" } else { "" };
+        text += &format!(
+            "  {{ role: '{}', name: '{}'{area} }},\n",
+            spelt(entry.role),
+            format::capital(entry.name)
+        );
     }
     text += "];\n\n/** Signs in letter heights around their own point, pointing up; what is solid is filled. */\n\
              export const SIGNS: Readonly<Partial<Record<Role, readonly { d: string; solid: boolean }[]>>> = {\n";
@@ -166,7 +169,7 @@ pub fn typescript() -> String {
         let value = value.as_str().unwrap_or_default().to_owned();
         text += &format!(
             "  {{ value: '{value}', name: '{}', colour: '{}' }},\n",
-            say::capital(service.name),
+            format::capital(service.name),
             service.colour
         );
     }

@@ -11,7 +11,7 @@ use crate::finding::Subject;
 use crate::numerics::real::{cos_deg, hypot, sin_deg};
 
 use super::blockers::{Blockers, Grid, area, covered_cost, segment_cost, shared};
-use super::scene::{Align, Bounds, Geometry, Role, Shape};
+use super::scene::{Align, Bounds, Geometry, Role, SceneShape};
 
 /// How far apart the lines of one label stand, in letter heights.
 const LINE_STEP_EM: f64 = 1.2;
@@ -116,7 +116,7 @@ impl Place {
 }
 
 /// Chooses a place for every wish and returns the words as shapes, important ones last (on top).
-pub fn place(wishes: &[Wish], blockers: &Blockers, bounds: &Bounds, text_m: f64) -> Vec<Shape> {
+pub fn place(wishes: &[Wish], blockers: &Blockers, bounds: &Bounds, text_m: f64) -> Vec<SceneShape> {
     let mut order: Vec<usize> = (0..wishes.len()).collect();
     order.sort_by_key(|&i| (wishes[i].priority, i));
     let taken = Taken { boxes: Vec::new(), grid: Grid::over(bounds, text_m) };
@@ -292,12 +292,12 @@ fn facing_cost(away: Option<[f64; 2]>, side: [f64; 2]) -> f64 {
 }
 
 /// The line from a label that stands far off to its point.
-fn leader(wish: &Wish, place: &Place) -> Option<Shape> {
+fn leader(wish: &Wish, place: &Place) -> Option<SceneShape> {
     let geometry = Geometry::Line { points: place.leader_ends()?.to_vec() };
-    Some(Shape { role: Role::Dimension, subject: wish.subject.clone(), geometry })
+    Some(SceneShape { role: Role::Dimension, subject: wish.subject.clone(), geometry })
 }
 
-fn words(wish: &Wish, lines: &[String], place: &Place, text_m: f64) -> Vec<Shape> {
+fn words(wish: &Wish, lines: &[String], place: &Place, text_m: f64) -> Vec<SceneShape> {
     let step = role_em(wish.role) * text_m * LINE_STEP_EM;
     let x = match place.align {
         Align::Start => place.centre[0] - place.half[0],
@@ -313,7 +313,7 @@ fn words(wish: &Wish, lines: &[String], place: &Place, text_m: f64) -> Vec<Shape
             let up = step * (top - i as f64);
             // A turned block keeps its lines square to its own direction.
             let at = [x + up * s, place.centre[1] + up * c];
-            Shape {
+            SceneShape {
                 role: wish.role,
                 subject: wish.subject.clone(),
                 geometry: Geometry::Words {
@@ -347,7 +347,7 @@ mod tests {
         }
     }
 
-    fn extents(shapes: &[Shape], text_m: f64) -> Vec<Bounds> {
+    fn extents(shapes: &[SceneShape], text_m: f64) -> Vec<Bounds> {
         shapes
             .iter()
             .filter_map(|shape| match &shape.geometry {

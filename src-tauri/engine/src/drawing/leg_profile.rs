@@ -6,7 +6,7 @@ use crate::job::{BasePattern, Job};
 use crate::numerics::real::atan_deg;
 use crate::plan::{Computed, LegResult, Support};
 use crate::quantity::Units;
-use crate::report::say;
+use crate::report::format;
 
 use super::canvas::Canvas;
 use super::geometry::{along, reading_turn};
@@ -170,11 +170,11 @@ impl<'a> Profile<'a> {
             canvas.line(Role::Dimension, None, vec![[x, self.top], [x, above + 0.4 * em]]);
         }
         measure(canvas, [0.0, above], [reach, above], em);
-        let text = format!("reach {}", say::length(reach, units));
+        let text = format!("reach {}", format::length(reach, units));
         self.words(canvas, vec![text], Role::Label, on([0.6 * reach, above + 0.7 * em]));
         let x = 0.42 * reach;
         measure(canvas, [x, self.underside], [x, self.top], em);
-        let depth = say::length(self.top - self.underside, units);
+        let depth = format::length(self.top - self.underside, units);
         // In a timber too thin for it the words would strike through its edges: they stand above it.
         let thick = self.top - self.underside >= ROOM_FOR_WORDS * em;
         let y = if thick { (self.underside + self.top) / 2.0 } else { self.top + 0.8 * em };
@@ -195,7 +195,7 @@ impl<'a> Profile<'a> {
         measure(canvas, [outer + 0.7 * em, self.underside], [outer + 0.7 * em, bottom(leg.gap_outer_m)], em);
         let from_top = |gap: f64| self.underside - 0.5 * gap.max(0.6 * em);
         let at = [outer + 1.3 * em, from_top(leg.gap_outer_m)];
-        let text = vec!["outer face".to_string(), say::length(leg.gap_outer_m, units)];
+        let text = vec!["outer face".to_string(), format::length(leg.gap_outer_m, units)];
         self.words(canvas, text, Role::Label, at_start(at));
         // There is no room between timber and ground: a leader takes it under the ground.
         let x = inner - 0.7 * em;
@@ -205,12 +205,12 @@ impl<'a> Profile<'a> {
             None,
             vec![[x, bottom(leg.gap_inner_m)], [x, under], [x - 0.5 * em, under]],
         );
-        let text = vec![format!("inner face {}", say::length(leg.gap_inner_m, units))];
+        let text = vec![format!("inner face {}", format::length(leg.gap_inner_m, units))];
         self.words(canvas, text, Role::Label, at_end([x - 0.7 * em, under]));
         let gap = &leg.gap_centre_m;
-        let interval = say::length_interval(gap.half_width_95, units);
+        let interval = format::length_interval(gap.half_width_95, units);
         let lines = vec![
-            format!("centre {} {interval}", say::length(gap.value, units)).trim_end().to_string(),
+            format!("centre {} {interval}", format::length(gap.value, units)).trim_end().to_string(),
             bevel_words(leg),
         ];
         let ground = bottom(gap.value);
@@ -225,7 +225,7 @@ impl<'a> Profile<'a> {
         let (Some(&a), Some(&b)) = (self.ground.first(), self.ground.last()) else { return };
         let angle = atan_deg((b[1] - a[1]) / (b[0] - a[0]).max(1e-9));
         let way = if angle > 0.0 { "rises" } else { "falls" };
-        let text = format!("ground {way} {}", say::angle(angle.abs()));
+        let text = format!("ground {way} {}", format::angle(angle.abs()));
         let turn = reading_turn(a, b);
         let up = crate::quantity::bearing::unit(turn);
         let at = |share: f64| {
@@ -250,17 +250,17 @@ impl<'a> Profile<'a> {
             Support::OnGround => "Its tip rests on the ground.".to_string(),
             Support::Shim | Support::Foot => format!(
                 "Under its tip the gap is {} at the inner face, {} at the centre and {} at the outer face; {}.",
-                say::length(leg.gap_inner_m, units),
-                say::length(leg.gap_centre_m.value, units),
-                say::length(leg.gap_outer_m, units),
+                format::length(leg.gap_inner_m, units),
+                format::length(leg.gap_centre_m.value, units),
+                format::length(leg.gap_outer_m, units),
                 bevel_words(leg)
             ),
         };
         format!(
             "The {} leg reaches {} from the mast's axis at true bearing {}. {under}",
             leg.id,
-            say::length(leg.reach_m, units),
-            say::bearing(leg.bearing_deg)
+            format::length(leg.reach_m, units),
+            format::bearing(leg.bearing_deg)
         )
     }
 }
@@ -269,7 +269,7 @@ fn bevel_words(leg: &LegResult) -> String {
     if leg.bevel_along_deg.abs() < 0.05 {
         "cut square".into()
     } else {
-        format!("saw bevel {}", say::angle(leg.bevel_along_deg.abs()))
+        format!("saw bevel {}", format::angle(leg.bevel_along_deg.abs()))
     }
 }
 

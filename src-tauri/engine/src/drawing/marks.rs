@@ -11,13 +11,13 @@ pub type Hex = &'static str;
 
 /// One thing on the paper.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Mark {
+pub enum PageMark {
     Path(Path),
     Words(Words),
     /// What of some marks lies within an outline.
     Within {
         outline: Vec<[f64; 2]>,
-        marks: Vec<Mark>,
+        marks: Vec<PageMark>,
     },
 }
 
@@ -219,7 +219,7 @@ impl Step {
     }
 }
 
-impl Mark {
+impl PageMark {
     /// The box that it keeps within; none where nothing is shown. The width of its lines is left out.
     pub fn extent(&self) -> Option<Area> {
         match self {
@@ -256,14 +256,14 @@ pub(crate) fn plain(colour: Hex, width_mm: f64) -> Stroke {
 }
 
 /// A line through points.
-pub(crate) fn line(points: &[[f64; 2]], stroke: Stroke) -> Mark {
-    Mark::Path(Path { steps: steps_through(points, false), stroke: Some(stroke), fill: None })
+pub(crate) fn line(points: &[[f64; 2]], stroke: Stroke) -> PageMark {
+    PageMark::Path(Path { steps: steps_through(points, false), stroke: Some(stroke), fill: None })
 }
 
 /// A box, framed or filled.
-pub(crate) fn boxed(area: Area, stroke: Option<Stroke>, fill: Option<Hex>) -> Mark {
+pub(crate) fn boxed(area: Area, stroke: Option<Stroke>, fill: Option<Hex>) -> PageMark {
     let fill = fill.map(|colour| Fill { colour, opacity: 1.0 });
-    Mark::Path(Path { steps: steps_through(&area.corners(), true), stroke, fill })
+    PageMark::Path(Path { steps: steps_through(&area.corners(), true), stroke, fill })
 }
 
 #[cfg(test)]
@@ -306,7 +306,7 @@ mod tests {
             words: "aa".into(),
         };
         let width = 20.0 * 1150.0 / 2048.0;
-        let extent = |align, turn| Mark::Words(words(align, turn)).extent().unwrap();
+        let extent = |align, turn| PageMark::Words(words(align, turn)).extent().unwrap();
         assert!((extent(Align::Start, 0.0).x - 50.0).abs() < 1e-9);
         assert!((extent(Align::End, 0.0).right() - 50.0).abs() < 1e-9);
         assert!((extent(Align::Middle, 0.0).w - width).abs() < 0.02);

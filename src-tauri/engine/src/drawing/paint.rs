@@ -131,7 +131,7 @@ const SKINS: [Skin; 3] = [
 
 /// What fills an area.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) enum Fill {
+pub(crate) enum SkinFill {
     None,
     Plain(Colour),
     /// The line's own colour, seen through: how much of it.
@@ -153,19 +153,19 @@ pub(crate) struct Paint {
     pub(crate) ink: Colour,
     pub(crate) pen: Pen,
     pub(crate) line: LineType,
-    pub(crate) fill: Fill,
+    pub(crate) fill: SkinFill,
 }
 
 const fn line(ink: Colour, pen: Pen, line: LineType) -> Paint {
-    Paint { ink, pen, line, fill: Fill::None }
+    Paint { ink, pen, line, fill: SkinFill::None }
 }
 
-const fn filled(ink: Colour, pen: Pen, line: LineType, fill: Fill) -> Paint {
+const fn filled(ink: Colour, pen: Pen, line: LineType, fill: SkinFill) -> Paint {
     Paint { ink, pen, line, fill }
 }
 
 const fn plain(ink: Colour, pen: Pen, fill: Colour) -> Paint {
-    filled(ink, pen, LineType::Continuous, Fill::Plain(fill))
+    filled(ink, pen, LineType::Continuous, SkinFill::Plain(fill))
 }
 
 /// The paint of a role.
@@ -179,22 +179,25 @@ pub(crate) fn of(role: Role) -> Paint {
         Role::MeasuredEdge => line(SOIL, Middle, LongDashDot),
         Role::North | Role::ScaleBar => line(INK, Middle, Continuous),
         Role::Boundary => line(INK, Wide, LongDashDoubleDot),
-        Role::BuildingArea => {
-            filled(INK, Wide, Continuous, Fill::Hatch { id: "building", angle_deg: 45.0, spacing_mm: 1.6 })
-        }
-        Role::TreeCrown => filled(LEAF, Thin, ShortDashed, Fill::Tint(0.15)),
+        Role::BuildingArea => filled(
+            INK,
+            Wide,
+            Continuous,
+            SkinFill::Hatch { id: "building", angle_deg: 45.0, spacing_mm: 1.6 },
+        ),
+        Role::TreeCrown => filled(LEAF, Thin, ShortDashed, SkinFill::Tint(0.15)),
         Role::TreeTrunk => plain(LEAF, Middle, TRUNK),
         Role::Wall | Role::PostArea => plain(INK, Thin, STONE),
         Role::Fence => line(GREY, Middle, ShortDashed),
-        Role::Hedge => filled(LEAF, Thin, Continuous, Fill::Tint(0.35)),
-        Role::PathArea => filled(GREY, Fine, Dotted, Fill::Plain(WAY)),
+        Role::Hedge => filled(LEAF, Thin, Continuous, SkinFill::Tint(0.35)),
+        Role::PathArea => filled(GREY, Fine, Dotted, SkinFill::Plain(WAY)),
         Role::KeepOffArea => {
-            filled(INK, Middle, Dashed, Fill::Hatch { id: "keep-off", angle_deg: -45.0, spacing_mm: 3.0 })
+            filled(INK, Middle, Dashed, SkinFill::Hatch { id: "keep-off", angle_deg: -45.0, spacing_mm: 3.0 })
         }
         Role::OverheadWire => line(LIVE, Wide, LongDashDot),
         Role::OverheadSupport => plain(LIVE, Middle, SHEET),
         Role::OverheadZone => {
-            filled(LIVE, Fine, Dashed, Fill::Hatch { id: "overhead", angle_deg: 0.0, spacing_mm: 2.4 })
+            filled(LIVE, Fine, Dashed, SkinFill::Hatch { id: "overhead", angle_deg: 0.0, spacing_mm: 2.4 })
         }
         Role::BuriedElectric
         | Role::BuriedGasOilSteam
@@ -203,7 +206,7 @@ pub(crate) fn of(role: Role) -> Paint {
         | Role::BuriedSewerDrain
         | Role::BuriedReclaimedWater
         | Role::BuriedUnknown => line(fixed("", service_colour(role).unwrap_or("#000000")), Wide, Dashed),
-        Role::BuriedZone => filled(GREY, Fine, Dotted, Fill::Tint(0.1)),
+        Role::BuriedZone => filled(GREY, Fine, Dotted, SkinFill::Tint(0.1)),
         Role::Mark => plain(INK, Middle, SHEET),
         Role::OpenPoint => plain(ALARM, Middle, SHEET),
         Role::SpotHeight => line(SOIL, Thin, Continuous),
@@ -226,7 +229,7 @@ pub(crate) fn of(role: Role) -> Paint {
         Role::GroundLine => line(SOIL, Bold, Continuous),
         Role::LevelLine => line(GREY, Thin, LongDashDot),
         Role::MastTube => plain(INK, Wide, TUBE),
-        Role::WindRaised => filled(WIND, Bold, Continuous, Fill::Tint(0.15)),
+        Role::WindRaised => filled(WIND, Bold, Continuous, SkinFill::Tint(0.15)),
         Role::WindLowered => line(WIND, Middle, Dashed),
         Role::WindScale => line(GREY, Fine, Dotted),
         Role::WindArrow => line(WIND, Wide, Continuous),
@@ -242,7 +245,7 @@ pub(crate) fn of_sign(role: Role) -> (Colour, Colour) {
     match paint.fill {
         // A stop is a full octagon with a cross cut out of it.
         _ if role == Role::Conflict => (SHEET, ALARM),
-        Fill::Plain(fill) => (paint.ink, fill),
+        SkinFill::Plain(fill) => (paint.ink, fill),
         _ => (paint.ink, paint.ink),
     }
 }
@@ -294,10 +297,10 @@ pub(crate) fn style_sheet(spelt: impl Fn(Role) -> String) -> String {
 fn line_rule(paint: Paint) -> String {
     let ink = variable(paint.ink);
     let fill = match paint.fill {
-        Fill::None => String::new(),
-        Fill::Plain(fill) => format!("  fill: {};\n", variable(fill)),
-        Fill::Tint(share) => format!("  fill: {ink};\n  fill-opacity: {share};\n"),
-        Fill::Hatch { .. } => format!("  fill: {ink};\n  fill-opacity: {HATCH_TINT};\n"),
+        SkinFill::None => String::new(),
+        SkinFill::Plain(fill) => format!("  fill: {};\n", variable(fill)),
+        SkinFill::Tint(share) => format!("  fill: {ink};\n  fill-opacity: {share};\n"),
+        SkinFill::Hatch { .. } => format!("  fill: {ink};\n  fill-opacity: {HATCH_TINT};\n"),
     };
     let dashes: Vec<f64> = paint.line.on_screen().iter().map(|part| part * paint.pen.px()).collect();
     let dashes = dashes.first().map_or(String::new(), |first| {

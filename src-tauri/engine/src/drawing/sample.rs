@@ -1,8 +1,8 @@
 //! A small computed plan made by hand for the tests of drawings and reports: level rules of thumb on a plane,
 //! not the engine's own methods.
 
-use crate::drawing::scene::{Geometry, Scene, Shape};
-use crate::finding::yard::{Nearness, Part, Thing, YardRemedy, YardRule};
+use crate::drawing::scene::{Geometry, Scene, SceneShape};
+use crate::finding::yard::{Nearness, Thing, WorkPart, YardRemedy, YardRule};
 use crate::finding::{Clear, Finding, Limit, Quantity, Severity, Subject};
 use crate::ground::{Ground, Plane};
 use crate::job::*;
@@ -33,8 +33,8 @@ fn plane() -> Plane {
     Plane { height_0_m: 0.0, gradient, covariance: [[0.0; 3]; 3] }
 }
 
-fn fix(at: [f64; 2]) -> Fix {
-    Fix::Coordinates { east_m: at[0], north_m: at[1] }
+fn fix(at: [f64; 2]) -> PointFix {
+    PointFix::Coordinates { east_m: at[0], north_m: at[1] }
 }
 
 fn job(system: UnitSystem) -> Job {
@@ -55,7 +55,7 @@ fn job(system: UnitSystem) -> Job {
             bearings: BearingReference::Magnetic { declination_deg: None },
             tape_held: TapeHeld::AlongGround,
             instruments: Instruments::default(),
-            marks: vec![Mark { id: "A".into(), name: "nail".into(), at: Fix::Origin }],
+            marks: vec![Mark { id: "A".into(), name: "nail".into(), at: PointFix::Origin }],
             measurements: vec![],
             slopes: vec![],
             spot_heights: vec![],
@@ -223,13 +223,13 @@ fn plan() -> Plan {
 
 fn too_near_the_pavilion() -> Finding {
     let rule = YardRule::Near {
-        part: Part::Rope("Guy 2".into()),
+        part: WorkPart::Rope("Guy 2".into()),
         thing: Thing::Building,
         name: "The pavilion".into(),
         how: Nearness::TooNear,
     };
     let remedy = YardRemedy::MoveGuy { turn: None, clear: Clear { by_m: 0.23, toward_deg: Some(90.0) } };
-    Finding::by_habit(Severity::Stop, rule, Subject::Guy { id: "upper-2".into() }, remedy)
+    Finding::rule_of_thumb(Severity::Stop, rule, Subject::Guy { id: "upper-2".into() }, remedy)
 }
 
 fn guy(i: u8) -> GuyResult {
@@ -264,7 +264,7 @@ fn guy(i: u8) -> GuyResult {
         tension_top_n: 220.0,
         tension_bottom_n: 217.0,
         horizontal_n: 150.0,
-        pluck_hz: 3.61,
+        natural_frequency_hz: 3.61,
         landing_95: Ellipse {
             semi_major_m: 0.41,
             semi_minor_m: 0.04,
@@ -431,7 +431,7 @@ fn yard() -> PlacedYard {
             located: Located::Guessed,
             line: vec![[-3.0, 8.0], [8.0, 8.6], [16.8, 12.0]],
             width_m: 0.05,
-            by_habit: false,
+            rule_of_thumb: false,
             tolerance_m: 0.6,
             sigma_m: 0.3,
         }],
@@ -470,7 +470,7 @@ fn tree(at: [f64; 2], crown_radius_m: f64, ground_z: f64) -> PlacedShape {
 }
 
 /// Words and signs that a frame would cut off could not be read on paper.
-pub(crate) fn assert_within_bounds(scene: &Scene, of: impl Fn(&Shape) -> bool) {
+pub(crate) fn assert_within_bounds(scene: &Scene, of: impl Fn(&SceneShape) -> bool) {
     let mut words = 0;
     for shape in scene.shapes.iter().filter(|shape| of(shape)) {
         let at = match &shape.geometry {

@@ -17,7 +17,7 @@ pub struct Scene {
     /// So many of the first shapes stay as they are wherever the mast is put: the yard under the work.
     pub still: usize,
     /// In painting order.
-    pub shapes: Vec<Shape>,
+    pub shapes: Vec<SceneShape>,
     /// A description in words, for those who can't see it.
     pub description: String,
 }
@@ -106,7 +106,7 @@ fn round_point(point: &mut [f64; 2]) {
 /// One shape of a scene.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS), ts(rename = "SceneShape"))]
-pub struct Shape {
+pub struct SceneShape {
     pub role: Role,
     /// What a tap on it means; none for decoration.
     pub subject: Option<Subject>,
@@ -331,7 +331,7 @@ mod tests {
         };
         let named = |role: Role, geometry: Geometry, moving: f64| {
             let bounds = Bounds::around([0.0, 0.0], 1.0);
-            let shape = |role, geometry| Shape { role, subject: None, geometry };
+            let shape = |role, geometry| SceneShape { role, subject: None, geometry };
             let shapes = vec![shape(role, geometry), shape(Role::Guy, line(moving))];
             Scene { title: String::new(), bounds, still: 1, shapes, description: String::new() }.still_name()
         };
@@ -351,7 +351,7 @@ mod tests {
     #[test]
     fn rounds_every_coordinate_to_a_tenth_of_a_millimetre() {
         let geometry = Geometry::Line { points: vec![[1.234_567, -0.000_04], [1e308, 2.0]] };
-        let shapes = vec![Shape { role: Role::Guy, subject: None, geometry }];
+        let shapes = vec![SceneShape { role: Role::Guy, subject: None, geometry }];
         let bounds = Bounds::around([0.0, 0.0], 1.0);
         let scene =
             Scene { title: String::new(), bounds, still: 0, shapes, description: String::new() }.rounded();

@@ -3,9 +3,11 @@
 use crate::numerics::real::{cos_deg, sin_deg};
 
 use super::labels::role_em;
-use super::marks::{self, Area, Mark, Path, Step, Stroke, Words, ellipse_steps, line, plain, steps_through};
-use super::paint::{self, Fill};
-use super::scene::{Align, Bounds, Geometry, Role, Scene, Shape};
+use super::marks::{
+    self, Area, PageMark, Path, Step, Stroke, Words, ellipse_steps, line, plain, steps_through,
+};
+use super::paint::{self, SkinFill};
+use super::scene::{Align, Bounds, Geometry, Role, Scene, SceneShape};
 use super::sign_paths;
 use super::signs;
 
@@ -14,7 +16,7 @@ const HATCH_MM: f64 = 0.18;
 const HATCH_OPACITY: f64 = 0.55;
 
 /// Where a scene's metres land on the page.
-pub(crate) struct Frame {
+pub(crate) struct SheetFrame {
     mm_per_m: f64,
     /// Scene point at the frame's middle.
     centre_m: [f64; 2],
@@ -22,7 +24,7 @@ pub(crate) struct Frame {
     text_mm: f64,
 }
 
-impl Frame {
+impl SheetFrame {
     /// The scene's middle in the middle of an area, at 1 : `scale_denominator`.
     pub(crate) fn at_scale(scene: &Scene, area: Area, scale_denominator: f64, text_mm: f64) -> Self {
         let b = &scene.bounds;
@@ -44,12 +46,12 @@ impl Frame {
     }
 
     /// All shapes of a scene, cut off at the frame.
-    pub(crate) fn marks(&self, scene: &Scene) -> Mark {
+    pub(crate) fn marks(&self, scene: &Scene) -> PageMark {
         let marks = scene.shapes.iter().flat_map(|shape| self.shape(shape)).collect();
-        Mark::Within { outline: self.area.corners().to_vec(), marks }
+        PageMark::Within { outline: self.area.corners().to_vec(), marks }
     }
 
-    fn shape(&self, shape: &Shape) -> Vec<Mark> {
+    fn shape(&self, shape: &SceneShape) -> Vec<PageMark> {
         let role = shape.role;
         match &shape.geometry {
             Geometry::Line { points } => {
@@ -69,7 +71,7 @@ impl Frame {
                 self.round(role, *centre, half, *bearing_deg)
             }
             Geometry::Sign { at, turn_deg } => sign(role, self.point(*at), *turn_deg, self.text_mm),
-            Geometry::Words { at, text, align, turn_deg } => vec![Mark::Words(Words {
+            Geometry::Words { at, text, align, turn_deg } => vec![PageMark::Words(Words {
                 at_mm: self.point(*at),
                 size_mm: self.text_mm * role_em(role),
                 align: *align,
@@ -82,7 +84,7 @@ impl Frame {
         }
     }
 
-    fn round(&self, role: Role, centre: [f64; 2], half: [f64; 2], turn_deg: f64) -> Vec<Mark> {
+    fn round(&self, role: Role, centre: [f64; 2], half: [f64; 2], turn_deg: f64) -> Vec<PageMark> {
         let centre = self.point(centre);
         let steps = ellipse_steps(centre, half, turn_deg);
         area(role, steps, &rim(centre, half, turn_deg), self.area)
@@ -113,21 +115,21 @@ pub(crate) fn stroke(role: Role) -> Stroke {
 }
 
 /// An area of a role, by its steps and by the corners around it, no more of its hatch than `room` shows.
-pub(crate) fn area(role: Role, steps: Vec<Step>, corners: &[[f64; 2]], room: Area) -> Vec<Mark> {
+pub(crate) fn area(role: Role, steps: Vec<Step>, corners: &[[f64; 2]], room: Area) -> Vec<PageMark> {
     let paint = paint::of(role);
     let ink = paint.ink.paper();
     let fill = match paint.fill {
-        Fill::Plain(colour) => Some(marks::Fill { colour: colour.paper(), opacity: 1.0 }),
-        Fill::Tint(opacity) => Some(marks::Fill { colour: ink, opacity }),
-        Fill::None | Fill::Hatch { .. } => None,
+        SkinFill::Plain(colour) => Some(marks::Fill { colour: colour.paper(), opacity: 1.0 }),
+        SkinFill::Tint(opacity) => Some(marks::Fill { colour: ink, opacity }),
+        SkinFill::None | SkinFill::Hatch { .. } => None,
     };
-    let outline = Mark::Path(Path { steps, stroke: Some(stroke(role)), fill });
-    let Fill::Hatch { angle_deg, spacing_mm, .. } = paint.fill else { return vec![outline] };
+    let outline = PageMark::Path(Path { steps, stroke: Some(stroke(role)), fill });
+    let SkinFill::Hatch { angle_deg, spacing_mm, .. } = paint.fill else { return vec![outline] };
     let Some(seen) = Area::around(corners).and_then(|own| own.shared(room)) else { return vec![outline] };
     let pen = Stroke { opacity: HATCH_OPACITY, ..plain(ink, HATCH_MM) };
     let steps = hatch(seen, angle_deg, spacing_mm);
-    let lines = Mark::Path(Path { steps, stroke: Some(pen), fill: None });
-    vec![Mark::Within { outline: corners.to_vec(), marks: vec![lines] }, outline]
+    let lines = PageMark::Path(Path { steps, stroke: Some(pen), fill: None });
+    vec![PageMark::Within { outline: corners.to_vec(), marks: vec![lines] }, outline]
 }
 
 /// Lines across an area, upright ones turned clockwise by an angle, as far apart as said; on a grid of the whole page,
@@ -152,7 +154,7 @@ fn hatch(area: Area, angle_deg: f64, spacing_mm: f64) -> Vec<Step> {
 }
 
 /// A sign of fixed size, in letters as high as said.
-pub(crate) fn sign(role: Role, at_mm: [f64; 2], turn_deg: f64, text_mm: f64) -> Vec<Mark> {
+pub(crate) fn sign(role: Role, at_mm: [f64; 2], turn_deg: f64, text_mm: f64) -> Vec<PageMark> {
     let (line, solid_fill) = paint::of_sign(role);
     let (sin, cos) = (sin_deg(turn_deg), cos_deg(turn_deg));
     let place = |[x, y]: [f64; 2]| {
@@ -163,14 +165,14 @@ pub(crate) fn sign(role: Role, at_mm: [f64; 2], turn_deg: f64, text_mm: f64) -> 
         let steps = sign_paths::steps(data).into_iter().map(|step| step.moved(place)).collect();
         let stroke = Some(plain(line.paper(), paint::sign_stroke_em(role) * 2.5));
         let fill = solid.then(|| marks::Fill { colour: solid_fill.paper(), opacity: 1.0 });
-        Mark::Path(Path { steps, stroke, fill })
+        PageMark::Path(Path { steps, stroke, fill })
     };
     signs::path(role).iter().map(part).collect()
 }
 
 /// Words of the ink that labels have.
-pub(crate) fn words(at_mm: [f64; 2], size_mm: f64, bold: bool, align: Align, words: &str) -> Mark {
-    Mark::Words(Words {
+pub(crate) fn words(at_mm: [f64; 2], size_mm: f64, bold: bool, align: Align, words: &str) -> PageMark {
+    PageMark::Words(Words {
         at_mm,
         size_mm,
         align,
@@ -202,7 +204,7 @@ mod tests {
         let bounds = Bounds { min: [0.0, 0.0], max: [1.0, 1.0] };
         let scene =
             Scene { title: String::new(), bounds, still: 0, shapes: Vec::new(), description: String::new() };
-        let frame = Frame::at_scale(&scene, Area::new(0.0, 0.0, 30.0, 30.0), 100.0, 2.5);
+        let frame = SheetFrame::at_scale(&scene, Area::new(0.0, 0.0, 30.0, 30.0), 100.0, 2.5);
         // ISO 5455, 1:100. y runs down: the scene's lower edge lies below the middle.
         assert_eq!([frame.point([0.0, 0.0]), frame.point([1.0, 0.0])], [[10.0, 20.0], [20.0, 20.0]]);
     }

@@ -89,7 +89,7 @@ fn paint(canvas: &mut Canvas, view: &View, options: &MapOptions) {
     layers::marks::marks(canvas, view);
     layers::marks::open_points(canvas, view);
     layers::conflicts::draw(canvas, view);
-    layers::furniture::draw(canvas, view);
+    layers::north_and_scale::draw(canvas, view);
 }
 
 /// The work, the marks, and what of the yard lies close to them.
@@ -126,7 +126,7 @@ mod tests {
     use crate::drawing::geometry::along;
     use crate::drawing::labels::text_width_em;
     use crate::drawing::sample::sample;
-    use crate::drawing::scene::{Align, Geometry, Role, Shape};
+    use crate::drawing::scene::{Align, Geometry, Role, SceneShape};
     use crate::numerics::real::hypot;
     use crate::quantity::UnitSystem;
 
@@ -203,7 +203,8 @@ mod tests {
         let (job, computed) = sample(UnitSystem::Metric);
         let options = MapOptions { handle_em: 3.0, ..MapOptions::lettering(0.4) };
         let from_mast = |scene: Scene| {
-            let is_label = |shape: &&Shape| shape.role == Role::Label && shape.subject == Some(Subject::Mast);
+            let is_label =
+                |shape: &&SceneShape| shape.role == Role::Label && shape.subject == Some(Subject::Mast);
             let label = scene.shapes.iter().find(is_label).map(|shape| shape.geometry.clone());
             let Some(Geometry::Words { at, .. }) = label else { panic!("a label") };
             hypot(at[0] - computed.plan.mast.east_m, at[1] - computed.plan.mast.north_m)

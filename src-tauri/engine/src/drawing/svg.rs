@@ -2,9 +2,9 @@
 
 use std::fmt::Write as _;
 
-use super::marks::{self, Area, BASELINE_EM, Mark, Path, Step, Words};
+use super::marks::{self, Area, BASELINE_EM, PageMark, Path, Step, Words};
 use super::scene::{Align, Bounds, Scene};
-use super::scene_marks::{Frame, mm_per_m};
+use super::scene_marks::{SheetFrame, mm_per_m};
 
 /// The fonts that paper is laid out for, then such as any system has one of; the last name is the generic one. Words say
 /// how long they are, so that none of them runs into its neighbour.
@@ -34,7 +34,7 @@ impl SvgStyle {
 /// Writes a scene as a standalone SVG document.
 pub fn svg(scene: &Scene, style: &SvgStyle) -> String {
     let area = Area::new(0.0, 0.0, style.width_mm, style.height_mm);
-    let frame = Frame::fitted(scene, area, style.text_m(&scene.bounds));
+    let frame = SheetFrame::fitted(scene, area, style.text_m(&scene.bounds));
     let marks = [frame.marks(scene)];
     written([area.w, area.h], &scene.title, &scene.description, "p1", marks.iter())
 }
@@ -46,7 +46,7 @@ pub(crate) fn written<'a>(
     title: &str,
     description: &str,
     id: &str,
-    marks: impl Iterator<Item = &'a Mark>,
+    marks: impl Iterator<Item = &'a PageMark>,
 ) -> String {
     let mut writer = Writer { out: String::with_capacity(64 * 1024), id, clips: 0 };
     let (w, h) = (number(size_mm[0]), number(size_mm[1]));
@@ -72,11 +72,11 @@ struct Writer<'a> {
 }
 
 impl Writer<'_> {
-    fn mark(&mut self, mark: &Mark) {
+    fn mark(&mut self, mark: &PageMark) {
         match mark {
-            Mark::Path(path) => self.path(path),
-            Mark::Words(words) => self.words(words),
-            Mark::Within { outline, marks } => {
+            PageMark::Path(path) => self.path(path),
+            PageMark::Words(words) => self.words(words),
+            PageMark::Within { outline, marks } => {
                 self.clips += 1;
                 let id = format!("{}-{}", self.id, self.clips);
                 let d = path_data(&marks::steps_through(outline, true));

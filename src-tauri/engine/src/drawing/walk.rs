@@ -8,7 +8,7 @@ use crate::ground;
 use crate::job::Job;
 use crate::numerics::real::hypot;
 use crate::plan::Computed;
-use crate::report::say;
+use crate::report::format;
 use crate::survey::walk::{Walk, Walked};
 
 /// As in the profile, about 30 letters across.
@@ -52,7 +52,7 @@ pub fn walk_section(job: &Job, computed: &Computed, walk: &Walk, points: &[Walke
         let half = COVERAGE_95 * it.sigma_m * times;
         canvas.line(Role::Dimension, None, vec![[at[0], at[1] - half], [at[0], at[1] + half]]);
         canvas.sign(if i == 0 { Role::Mark } else { Role::SpotHeight }, None, at, 0.0);
-        let height = if i == 0 { walk.from.clone() } else { say::height(it.height_m, job.units) };
+        let height = if i == 0 { walk.from.clone() } else { format::height(it.height_m, job.units) };
         let clear_m = super::signs::half_size_em(Role::Mark) * text_m + half;
         canvas.label(Wish {
             lines: vec![height],
@@ -78,8 +78,8 @@ pub fn walk_section(job: &Job, computed: &Computed, walk: &Walk, points: &[Walke
         "{} points from mark {}, the last {} out and {} above the first mark; {words}.",
         points.len(),
         walk.from,
-        say::length(points.last().map_or(0.0, |last| last.out_m), job.units),
-        say::length(points.last().map_or(0.0, |last| last.height_m), job.units),
+        format::length(points.last().map_or(0.0, |last| last.out_m), job.units),
+        format::length(points.last().map_or(0.0, |last| last.height_m), job.units),
     );
     canvas.finish("The line walked, in section".into(), description)
 }

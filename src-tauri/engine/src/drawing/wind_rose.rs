@@ -2,13 +2,12 @@
 
 use crate::finding::Subject;
 use crate::job::Job;
-use crate::limit::{DirectionLimit, GustLimit};
 use crate::numerics::real::cos_deg;
 use crate::plan::Plan;
 use crate::quantity::convert::MILE_PER_HOUR_M_PER_S;
-use crate::quantity::show;
 use crate::quantity::{UnitSystem, Units};
-use crate::report::{say, verdict};
+use crate::report::{format, verdict};
+use crate::wind_capacity::{DirectionLimit, WindCapacity};
 
 use super::canvas::Canvas;
 use super::geometry::along;
@@ -22,7 +21,7 @@ const TEXT_SHARE: f64 = 1.0 / 26.0;
 ///
 /// # Units
 /// Metres of the site frame, x east, y north, so that it may lie on the staking map; the circles say which gust.
-pub fn wind_rose(job: &Job, plan: &Plan, limit: &GustLimit) -> Scene {
+pub fn wind_rose(job: &Job, plan: &Plan, limit: &WindCapacity) -> Scene {
     let mast = [plan.mast.east_m, plan.mast.north_m];
     let radius_m = plan.mast.fall_radius_m.max(1.0);
     let all = || limit.raised.directions.iter().chain(&limit.lowered.directions);
@@ -72,7 +71,7 @@ impl Rose<'_> {
     /// Lowered, closed once it is whole.
     fn line(&self, canvas: &mut Canvas, directions: &[DirectionLimit]) {
         let mut outline = self.outline(directions);
-        if directions.len() == crate::limit::rose::DIRECTIONS as usize {
+        if directions.len() == crate::wind_capacity::rose::DIRECTIONS as usize {
             outline.extend(outline.first().copied());
         }
         if outline.len() > 1 {
@@ -94,7 +93,7 @@ impl Rose<'_> {
             let radius_m = self.m_per_speed * at * unit;
             canvas.circle(Role::WindScale, None, self.mast, radius_m);
             let place = along(self.mast, clear_deg, radius_m);
-            let text = show::speed(at * unit, self.job.units);
+            let text = format::speed(at * unit, self.job.units);
             canvas.label(words(vec![text], Role::LabelQuiet, WhereTo::On { places: vec![(place, 0.0)] }));
             at += step;
         }
@@ -112,11 +111,11 @@ impl Rose<'_> {
     }
 
     /// An arrow that blows in from the weakest direction, with its gust.
-    fn worst(&self, canvas: &mut Canvas, limit: &GustLimit) {
+    fn worst(&self, canvas: &mut Canvas, limit: &WindCapacity) {
         let Some(least) = &limit.raised.least else { return };
         let at = self.at(least);
         canvas.sign(Role::WindArrow, Some(Subject::Mast), at, (least.from_deg + 180.0) % 360.0);
-        let text = say::speed_rounded_down(least.gust_m_per_s, self.job.units);
+        let text = format::speed_rounded_down(least.gust_m_per_s, self.job.units);
         let clear_m = 0.7 * canvas.text_m;
         let where_to = WhereTo::Beside { at, clear_m, away_from: Some(self.mast) };
         canvas.label(words(vec![text], Role::Label, where_to));
@@ -127,7 +126,7 @@ fn words(lines: Vec<String>, role: Role, where_to: WhereTo) -> Wish {
     Wish { lines, role, subject: None, priority: 0, must: true, where_to }
 }
 
-fn description(limit: &GustLimit, units: Units) -> String {
+fn description(limit: &WindCapacity, units: Units) -> String {
     if !limit.missing.is_empty() {
         return verdict::long(Some(&limit.verdict));
     }
@@ -138,9 +137,9 @@ fn description(limit: &GustLimit, units: Units) -> String {
             format!(
                 "{name} the weakest direction is wind from the {}, {}, with a gust limit of {}; the first part fully \
                  used: {part}.",
-                say::compass_point(least.from_deg),
-                say::bearing(least.from_deg),
-                say::speed_rounded_down(least.gust_m_per_s, units)
+                format::compass_point(least.from_deg),
+                format::bearing(least.from_deg),
+                format::speed_rounded_down(least.gust_m_per_s, units)
             )
         }
     };
@@ -152,14 +151,14 @@ mod tests {
     use super::*;
     use crate::demo::yardstick;
     use crate::drawing::scene::Geometry;
-    use crate::limit::gust_limit;
     use crate::plan::compute;
+    use crate::wind_capacity::wind_capacity;
 
     #[test]
     fn its_reach_in_a_direction_is_the_gust_limit_from_there() {
         let job = yardstick();
         let plan = compute(&job).unwrap().plan;
-        let limit = gust_limit(&job, &plan, &mut |_, _, _| true);
+        let limit = wind_capacity(&job, &plan, &mut |_, _, _| true);
         let scene = wind_rose(&job, &plan, &limit);
         let area = scene.shapes.iter().find(|shape| shape.role == Role::WindRaised).unwrap();
         let Geometry::Area { points } = &area.geometry else { panic!("an area") };

@@ -28,7 +28,7 @@ pub enum BuriedRule {
         because: NotAsked,
     },
     /// The utilities said that nothing of theirs is there.
-    Answer(Answer),
+    Answer(ServiceAnswer),
 }
 
 /// What nobody knows of the ground.
@@ -44,7 +44,7 @@ pub enum NotAsked {
 
 /// An answer of the utilities and how long it holds.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Answer {
+pub struct ServiceAnswer {
     pub at: DateTime<FixedOffset>,
     /// The number of their notice; empty where there is none.
     pub notice: String,
@@ -65,8 +65,8 @@ impl BuriedRule {
             Self::PegInZone { peg: PegName { kind: PegKind::Stake, .. }, .. } => "stake_in_buried_zone",
             Self::RingInZone { .. } => "ring_in_buried_zone",
             Self::ServicesUnknown { .. } => "buried_services_unknown",
-            Self::Answer(Answer { is_old: true, .. }) => "buried_answer_old",
-            Self::Answer(Answer { is_old: false, .. }) => "buried_answer_none",
+            Self::Answer(ServiceAnswer { is_old: true, .. }) => "buried_answer_old",
+            Self::Answer(ServiceAnswer { is_old: false, .. }) => "buried_answer_none",
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::yard::{Part, PegName};
+use super::yard::{PegName, WorkPart};
 
 /// Lines by their names.
 #[derive(Debug, Clone, PartialEq)]
@@ -15,7 +15,7 @@ pub enum OverheadRule {
     },
     /// A rope, the mast or a strand.
     Near {
-        part: Part,
+        part: WorkPart,
         line: String,
         in_doubt: bool,
     },
@@ -25,7 +25,7 @@ pub enum OverheadRule {
     },
     /// A rope or a strand let loose at one end.
     LooseReach {
-        part: Part,
+        part: WorkPart,
         line: String,
     },
     PegUnder {
@@ -42,11 +42,11 @@ impl OverheadRule {
         match self {
             Self::VoltageUnknown { .. } => "overhead_voltage_unknown",
             Self::BeyondTable { .. } => "overhead_beyond_table",
-            Self::Near { part: Part::Rope(_), .. } => "guy_near_overhead_line",
-            Self::Near { part: Part::Mast, .. } => "mast_near_overhead_line",
+            Self::Near { part: WorkPart::Rope(_), .. } => "guy_near_overhead_line",
+            Self::Near { part: WorkPart::Mast, .. } => "mast_near_overhead_line",
             Self::Near { .. } => "strand_near_overhead_line",
             Self::Reach { .. } => "overhead_reach",
-            Self::LooseReach { part: Part::Rope(_), .. } => "loose_guy_reach",
+            Self::LooseReach { part: WorkPart::Rope(_), .. } => "loose_guy_reach",
             Self::LooseReach { .. } => "loose_strand_reach",
             Self::PegUnder { .. } => "peg_under_overhead_line",
             Self::LinesUnknown { .. } => "overhead_lines_unknown",

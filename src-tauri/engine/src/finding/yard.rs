@@ -8,7 +8,7 @@ use super::Clear;
 pub enum YardRule {
     /// A part of the work and a thing by its name.
     Near {
-        part: Part,
+        part: WorkPart,
         thing: Thing,
         name: String,
         how: Nearness,
@@ -23,7 +23,7 @@ pub enum YardRule {
     },
     /// A rope or strand over a way by its name.
     PathHeadroom {
-        part: Part,
+        part: WorkPart,
         name: String,
         vehicles: bool,
         in_doubt: bool,
@@ -38,7 +38,7 @@ pub enum YardRule {
 
 /// A part of the work.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Part {
+pub enum WorkPart {
     /// The rope of a guy, by the guy's name.
     Rope(String),
     Mast,
@@ -116,12 +116,12 @@ impl YardRule {
     pub fn name(&self) -> &'static str {
         match self {
             Self::Near { part, thing, .. } => match part {
-                Part::Rope(_) => near!("guy", thing),
-                Part::Mast => near!("mast", thing),
-                Part::Strand => near!("strand", thing),
-                Part::Base => near!("base", thing),
-                Part::Peg(PegName { kind: PegKind::Anchor, .. }) => near!("anchor", thing),
-                Part::Peg(PegName { kind: PegKind::Stake, .. }) => near!("stake", thing),
+                WorkPart::Rope(_) => near!("guy", thing),
+                WorkPart::Mast => near!("mast", thing),
+                WorkPart::Strand => near!("strand", thing),
+                WorkPart::Base => near!("base", thing),
+                WorkPart::Peg(PegName { kind: PegKind::Anchor, .. }) => near!("anchor", thing),
+                WorkPart::Peg(PegName { kind: PegKind::Stake, .. }) => near!("stake", thing),
             },
             Self::RingInKeepOff { .. } => "ring_in_keep_off",
             Self::FallReaches { thing, .. } => match thing {

@@ -49,27 +49,27 @@ pub fn breaks_within(ground: &Ground, outline: &[[f64; 2]], visit: &mut dyn FnMu
 
 /// Lowest and highest ground.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Range {
+pub struct HeightRange {
     pub lowest_m: f64,
     pub highest_m: f64,
 }
 
-impl Range {
-    const NONE: Range = Range { lowest_m: f64::INFINITY, highest_m: f64::NEG_INFINITY };
+impl HeightRange {
+    const NONE: HeightRange = HeightRange { lowest_m: f64::INFINITY, highest_m: f64::NEG_INFINITY };
 
     fn take(&mut self, height_m: f64) {
         self.lowest_m = self.lowest_m.min(height_m);
         self.highest_m = self.highest_m.max(height_m);
     }
 
-    fn found(self) -> Option<Range> {
+    fn found(self) -> Option<HeightRange> {
         (self.lowest_m <= self.highest_m).then_some(self)
     }
 }
 
 /// The ground's range over the area inside an outline; none without a corner.
-pub fn range_within(ground: &Ground, outline: &[[f64; 2]]) -> Option<Range> {
-    let mut range = Range::NONE;
+pub fn range_within(ground: &Ground, outline: &[[f64; 2]]) -> Option<HeightRange> {
+    let mut range = HeightRange::NONE;
     breaks_within(ground, outline, &mut |_, height_m| range.take(height_m));
     range.found()
 }
@@ -77,9 +77,9 @@ pub fn range_within(ground: &Ground, outline: &[[f64; 2]]) -> Option<Range> {
 /// The ground's range over a circle, exactly: the ground is flat in pieces, and over the part of a piece inside the circle
 /// a slope is highest and lowest at a corner of the piece, where a side of it crosses the circle, or where the circle
 /// itself lies furthest up and down the slope.
-pub fn range_round(ground: &Ground, centre: [f64; 2], radius_m: f64) -> Range {
+pub fn range_round(ground: &Ground, centre: [f64; 2], radius_m: f64) -> HeightRange {
     let middle_m = ground.height(centre);
-    let mut range = Range { lowest_m: middle_m, highest_m: middle_m };
+    let mut range = HeightRange { lowest_m: middle_m, highest_m: middle_m };
     let circle = Circle { centre, radius_m };
     let Some(surface) = &ground.surface else {
         circle.up_and_down(ground.plane.gradient).for_each(|at| range.take(ground.plane.height(at)));

@@ -5,7 +5,7 @@ use crate::finding::guys::{GuyRemedy, GuyRule};
 use crate::finding::{Finding, Limit, Quantity, Severity, Subject};
 use crate::ground::Ground;
 use crate::guys::GuyResult;
-use crate::job::{AnchorRule, GuyLevel};
+use crate::job::{AnchorLayout, GuyLevel};
 use crate::quantity::bearing;
 use crate::source::SourceKey;
 
@@ -27,7 +27,7 @@ pub fn of_guy(guy: &GuyResult, ground: &Ground) -> Vec<Finding> {
 }
 
 fn about(guy: &GuyResult, severity: Severity, rule: GuyRule, remedy: GuyRemedy) -> Finding {
-    Finding::by_habit(severity, rule, Subject::Guy { id: guy.id.clone() }, remedy)
+    Finding::rule_of_thumb(severity, rule, Subject::Guy { id: guy.id.clone() }, remedy)
 }
 
 fn angle(guy: &GuyResult) -> Option<Finding> {
@@ -67,7 +67,7 @@ pub fn no_anchor(id: String, because: NoAnchor) -> Finding {
         NoAnchor::UnderCollar => GuyRemedy::AnchorOutFromMast,
     };
     let rule = GuyRule::WithoutAnchor { because };
-    let finding = Finding::by_habit(Severity::Stop, rule, Subject::Guy { id }, remedy);
+    let finding = Finding::rule_of_thumb(Severity::Stop, rule, Subject::Guy { id }, remedy);
     Finding { source: SourceKey::Geometry, ..finding }
 }
 
@@ -82,7 +82,7 @@ pub fn tension_too_small(guy: &GuyResult, tension_n: f64) -> Finding {
 
 /// Free anchors that leave too wide a gap in plan.
 pub fn one_sided(level: &GuyLevel, guys: &[GuyResult]) -> Option<Finding> {
-    if !matches!(level.anchors, AnchorRule::Free { .. }) || guys.is_empty() {
+    if !matches!(level.anchors, AnchorLayout::Free { .. }) || guys.is_empty() {
         return None;
     }
     let mut azimuths: Vec<(f64, &str)> = guys.iter().map(|g| (g.azimuth_deg, g.id.as_str())).collect();
@@ -108,6 +108,6 @@ fn one_sided_finding(widest_deg: f64, id: &str) -> Finding {
         measured: Some(Quantity::AngleDeg { value: widest_deg }),
         limit: Limit::at_most(Quantity::AngleDeg { value: most_deg }),
         source,
-        ..Finding::by_habit(severity, rule, Subject::Guy { id: id.into() }, GuyRemedy::SpreadAnchors)
+        ..Finding::rule_of_thumb(severity, rule, Subject::Guy { id: id.into() }, GuyRemedy::SpreadAnchors)
     }
 }

@@ -18,7 +18,7 @@ use crate::structure::catenary::{Catenary, Span, points_for};
 use crate::survey::Ellipse;
 use crate::survey::ellipse::ellipse_95;
 use crate::survey::north::NorthCorrection;
-use crate::survey::positions::Located;
+use crate::survey::positions::PositionEstimate;
 
 /// What the guys are computed from.
 #[derive(Debug, Clone, Copy)]
@@ -49,7 +49,7 @@ pub struct GuyInput<'a> {
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct FoundAnchor {
     /// Where it stands, with the covariance as seen from the mast.
-    pub at: Option<Located>,
+    pub at: Option<PositionEstimate>,
     /// Height of the rope's lower end above the ground, where not that of its level.
     pub eye_height_m: Option<f64>,
 }
@@ -146,7 +146,7 @@ impl Guy<'_> {
             tension_top_n: rope.tension_top_n,
             tension_bottom_n: rope.tension_bottom_n,
             horizontal_n: rope.horizontal_n,
-            pluck_hz: self.pluck_hz(&rope),
+            natural_frequency_hz: self.natural_frequency_hz(&rope),
             landing_95: landing_ellipse(&sigmas, &self.anchor),
             rope: rope.shape(eye, toward_mast, points_for(sag_m)),
             id,
@@ -222,7 +222,7 @@ impl Guy<'_> {
         taut_tape_m(self.input.ground, self.input.mast, self.anchor.at)
     }
 
-    fn pluck_hz(&self, rope: &Catenary) -> f64 {
+    fn natural_frequency_hz(&self, rope: &Catenary) -> f64 {
         let mass_kg_per_m = self.level.rope.mass_g_per_m / 1000.0 * rope.unstressed_m / rope.stretched_m;
         let mean_n = 0.5 * (rope.tension_top_n + rope.tension_bottom_n);
         pluck::frequency_hz(rope.span.chord_m(), mean_n, mass_kg_per_m)
@@ -253,7 +253,7 @@ impl Guy<'_> {
     ///
     /// # References
     /// Gum2008, 5.2.2: variance along a direction u is uᵀ·Σ·u.
-    fn found_sigmas(&self, located: &Located) -> PegSigmas {
+    fn found_sigmas(&self, located: &PositionEstimate) -> PegSigmas {
         let [[ee, en], [_, nn]] = located.covariance;
         let [east, north] = bearing::unit(self.anchor.azimuth_deg);
         let along = east * east * ee + 2.0 * east * north * en + north * north * nn;
@@ -309,7 +309,7 @@ fn landing_ellipse(sigmas: &PegSigmas, anchor: &AnchorPoint) -> Ellipse {
         [along * east * east + across * north * north, cross],
         [cross, along * north * north + across * east * east],
     ];
-    ellipse_95(&Located { at: anchor.at, covariance })
+    ellipse_95(&PositionEstimate { at: anchor.at, covariance })
 }
 
 #[cfg(test)]
@@ -317,7 +317,7 @@ mod tests {
     use super::*;
     use crate::finding::{Limit, Quantity, Severity};
     use crate::guys::samples::{level, plane};
-    use crate::job::AnchorRule;
+    use crate::job::AnchorLayout;
 
     fn with<T>(ground: &Ground, level: GuyLevel, free: Vec<[f64; 2]>, then: impl FnOnce(GuyInput) -> T) -> T {
         let north = NorthCorrection {
@@ -349,7 +349,7 @@ mod tests {
     /// great.
     #[test]
     fn a_guy_that_does_not_rise_falls_short_of_an_angle() {
-        let level = level(AnchorRule::EqualRadius { radius_m: 5.16 });
+        let level = level(AnchorLayout::EqualRadius { radius_m: 5.16 });
         let (_, found) = with(&plane([0.0, -1.3]), level, vec![], |input| super::guys(&input));
         let down = found.iter().find(|finding| finding.rule == "guy_does_not_rise").expect("it goes down");
         assert_eq!(down.limit, Limit::at_least(Quantity::AngleDeg { value: 25.0 }));
@@ -357,7 +357,7 @@ mod tests {
 
     #[test]
     fn a_guy_is_described_in_full() {
-        let level = level(AnchorRule::EqualRadius { radius_m: 5.16 });
+        let level = level(AnchorLayout::EqualRadius { radius_m: 5.16 });
         let (guys, found) = with(&plane([0.0, 0.0]), level, vec![], |input| super::guys(&input));
         assert!(found.is_empty(), "{found:?}");
         let [first, second, _] = &guys[..] else { panic!("three guys") };
@@ -375,7 +375,7 @@ mod tests {
         assert!((first.unstressed_m.value - 7.180).abs() < 1e-3, "{:?}", first.unstressed_m);
         assert!((first.cut_m.value - first.unstressed_m.value - 1.3).abs() < 1e-12);
         // √(150/0.025)/(2·7.212) = 5.37 Hz, a little more on the stretched rope.
-        assert!((first.pluck_hz - 5.37).abs() < 0.03, "{}", first.pluck_hz);
+        assert!((first.natural_frequency_hz - 5.37).abs() < 0.03, "{}", first.natural_frequency_hz);
         assert_eq!(first.rope.len(), 9);
         assert_eq!((first.rope[0], first.eye), (first.eye, [first.east_m, first.north_m, 1.1]));
         let gap: f64 = (0..3).map(|i| (first.rope[8][i] - first.attach[i]).abs()).sum();
@@ -395,9 +395,10 @@ mod tests {
         let mut ground = plane([0.05, -0.22]);
         ground.plane.covariance[1][1] = sigma_gradient[0] * sigma_gradient[0];
         ground.plane.covariance[2][2] = sigma_gradient[1] * sigma_gradient[1];
-        let planned =
-            with(&ground, level(AnchorRule::EqualTape { tape_m: 4.6 }), vec![], |input| super::guys(&input))
-                .0;
+        let planned = with(&ground, level(AnchorLayout::EqualTape { tape_m: 4.6 }), vec![], |input| {
+            super::guys(&input)
+        })
+        .0;
         let foot_m = ground.height([2.0, 3.0]) + 0.2;
         let mut chance = crate::numerics::random::Random::seeded(20);
         let mut normal = || chance.normal();
@@ -411,7 +412,7 @@ mod tests {
                     let slope = g[0] * toward[0] + g[1] * toward[1];
                     let radius_m = tape_m / hypot(1.0, slope);
                     let ground_m = foot_m - 0.2 + radius_m * (g[0] * toward[0] + g[1] * toward[1]);
-                    let level = level(AnchorRule::EqualTape { tape_m });
+                    let level = level(AnchorLayout::EqualTape { tape_m });
                     let span = Span {
                         span_m: radius_m - 0.06,
                         rise_m: foot_m + 5.0 - ground_m - 0.1,
@@ -432,7 +433,7 @@ mod tests {
     fn steep_flat_and_open_guys_are_noticed() {
         let ground = plane([0.0, 0.0]);
         let free = |places: Vec<[f64; 2]>| {
-            with(&ground, level(AnchorRule::Free { anchors: vec![] }), places, |input| super::guys(&input))
+            with(&ground, level(AnchorLayout::Free { anchors: vec![] }), places, |input| super::guys(&input))
         };
         let (guys, found) = free(vec![[2.0, 5.0], [20.0, 3.0], [-2.0, 2.0]]);
         assert_eq!(guys.len(), 3);
@@ -444,7 +445,7 @@ mod tests {
 
     #[test]
     fn a_rope_too_heavy_for_its_tension_is_drawn_and_stopped() {
-        let mut heavy = level(AnchorRule::EqualRadius { radius_m: 5.0 });
+        let mut heavy = level(AnchorLayout::EqualRadius { radius_m: 5.0 });
         (heavy.rope.mass_g_per_m, heavy.tension_n) = (9000.0, 5.0);
         let (guys, found) = with(&plane([0.0, 0.0]), heavy, vec![], |input| super::guys(&input));
         assert_eq!(guys.len(), 3);
@@ -454,7 +455,7 @@ mod tests {
 
     #[test]
     fn a_hump_under_the_rope_is_noticed() {
-        let level = level(AnchorRule::EqualRadius { radius_m: 8.0 });
+        let level = level(AnchorLayout::EqualRadius { radius_m: 8.0 });
         let points: Vec<[f64; 3]> = [(-9.0, 0.0), (2.0, 0.0), (7.0, 3.0), (9.0, 0.0), (20.0, 0.0)]
             .iter()
             .flat_map(|&(x, z)| [-20.0, 3.0, 26.0].map(|y| [x, y, z]))

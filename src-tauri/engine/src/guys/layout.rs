@@ -3,7 +3,7 @@
 pub use crate::finding::guys::NoAnchor;
 use crate::ground::Ground;
 use crate::ground::profile::at_tape;
-use crate::job::{AnchorRule, GuyLevel};
+use crate::job::{AnchorLayout, GuyLevel};
 use crate::numerics::real::{hypot, tan_deg};
 use crate::numerics::roots::{RootRules, brent};
 use crate::quantity::bearing;
@@ -38,12 +38,12 @@ pub struct AnchorPoint {
 /// The anchors of a level in the order of its guys, each found or with the reason why not.
 pub fn anchors(input: &LevelOnGround) -> Vec<Result<AnchorPoint, NoAnchor>> {
     match input.level.anchors {
-        AnchorRule::Free { .. } => input.free_anchors.iter().map(|&at| input.free_anchor(at)).collect(),
-        AnchorRule::EqualRadius { radius_m } => input.round(|_| Ok(radius_m)),
-        AnchorRule::EqualTape { tape_m } => {
+        AnchorLayout::Free { .. } => input.free_anchors.iter().map(|&at| input.free_anchor(at)).collect(),
+        AnchorLayout::EqualRadius { radius_m } => input.round(|_| Ok(radius_m)),
+        AnchorLayout::EqualTape { tape_m } => {
             input.round(|azimuth_deg| Ok(input.radius_at_tape(azimuth_deg, tape_m)))
         }
-        AnchorRule::EqualAngle { angle_deg } => {
+        AnchorLayout::EqualAngle { angle_deg } => {
             input.round(|azimuth_deg| input.radius_at_angle(bearing::unit(azimuth_deg), angle_deg))
         }
     }
@@ -167,7 +167,7 @@ mod tests {
 
     #[test]
     fn equal_angle_has_the_angle_on_any_slope() {
-        let (ground, level) = (plane([0.12, -0.2]), level(AnchorRule::EqualAngle { angle_deg: 45.0 }));
+        let (ground, level) = (plane([0.12, -0.2]), level(AnchorLayout::EqualAngle { angle_deg: 45.0 }));
         let input = on(&ground, &level);
         for anchor in anchors(&input) {
             let anchor = anchor.unwrap();
@@ -187,7 +187,7 @@ mod tests {
         let points: Vec<[f64; 3]> =
             heights.iter().flat_map(|&(x, z)| [-30.0, 3.0, 33.0].map(|y| [x, y, z])).collect();
         let ground = Ground { surface: Some(Surface::new(&points).unwrap()), ..plane([0.0, 0.0]) };
-        let level = level(AnchorRule::EqualAngle { angle_deg: 45.0 });
+        let level = level(AnchorLayout::EqualAngle { angle_deg: 45.0 });
         let mut input = on(&ground, &level);
         (input.front_bearing_deg, input.guy_turn_deg) = (90.0, 0.0);
         // Attachment 0.2 + 5 − 0.1 above the level ground; east of the mast the anchor stands on the bank.
@@ -201,7 +201,7 @@ mod tests {
 
     #[test]
     fn azimuths_go_round_from_the_front_and_tape_is_shorter_in_plan() {
-        let (ground, level) = (plane([0.3, 0.0]), level(AnchorRule::EqualTape { tape_m: 4.0 }));
+        let (ground, level) = (plane([0.3, 0.0]), level(AnchorLayout::EqualTape { tape_m: 4.0 }));
         let found: Vec<_> = anchors(&on(&ground, &level)).into_iter().map(Result::unwrap).collect();
         let azimuths: Vec<f64> = found.iter().map(|a| a.azimuth_deg).collect();
         for (azimuth, expected) in azimuths.iter().zip([230.0, 350.0, 110.0]) {
@@ -216,14 +216,14 @@ mod tests {
     #[test]
     fn impossible_anchors_are_named() {
         let steep = plane([0.0, -0.6]);
-        let flat_rope = level(AnchorRule::EqualAngle { angle_deg: 20.0 });
+        let flat_rope = level(AnchorLayout::EqualAngle { angle_deg: 20.0 });
         let mut input = on(&steep, &flat_rope);
         (input.front_bearing_deg, input.guy_turn_deg) = (0.0, 0.0);
         assert_eq!(anchors(&input)[0], Err(NoAnchor::RopeNeverMeetsGround)); // north falls at 31°
         assert!(anchors(&input)[1].is_ok());
         input.foot_m -= 20.0;
         assert_eq!(anchors(&input)[0], Err(NoAnchor::GroundAboveAttachment));
-        let free = level(AnchorRule::Free { anchors: vec![] });
+        let free = level(AnchorLayout::Free { anchors: vec![] });
         let mut input = on(&steep, &free);
         let places = [[2.0, 3.01], [6.0, 3.0]];
         input.free_anchors = &places;

@@ -47,7 +47,7 @@ pub struct GuyResult {
     pub tension_bottom_n: f64,
     pub horizontal_n: f64,
     /// First sideways frequency of the taut rope, for setting its tension by ear or phone.
-    pub pluck_hz: f64,
+    pub natural_frequency_hz: f64,
     /// 95 % ellipse of where the anchor lands when pegged out by its bearing and tape.
     pub landing_95: Ellipse,
     /// The hanging rope from eye to attachment, for drawing and clearances.

@@ -1,9 +1,9 @@
 //! What the unit tests of this folder share.
 
 use crate::ground::{Ground, Plane};
-use crate::job::{AnchorRule, GuyLevel, Holdfast, Rope, RopeStrength};
+use crate::job::{AnchorKind, AnchorLayout, GuyLevel, Rope, RopeStrength};
 
-pub fn level(anchors: AnchorRule) -> GuyLevel {
+pub fn level(anchors: AnchorLayout) -> GuyLevel {
     GuyLevel {
         id: "upper".into(),
         name: "Upper".into(),
@@ -24,7 +24,7 @@ pub fn level(anchors: AnchorRule) -> GuyLevel {
         upper_end_m: 0.3,
         lower_end_m: 1.0,
         when_lowered: Default::default(),
-        holdfast: Holdfast::default(),
+        holdfast: AnchorKind::default(),
         proof_pull_n: None,
     }
 }

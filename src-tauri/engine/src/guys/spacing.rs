@@ -4,7 +4,7 @@ use super::shared::{self, grouped};
 use crate::finding::guys::{GuyRemedy, GuyRule};
 use crate::finding::{Finding, Limit, Quantity, Severity, Subject};
 use crate::guys::GuyResult;
-use crate::job::{GuyLevel, Holdfast, SoilFeel};
+use crate::job::{AnchorKind, GuyLevel, SoilFeel};
 use crate::source::SourceKey;
 
 /// How many breadths apart, middle to middle, holdfasts stand at least, in this soil.
@@ -23,15 +23,16 @@ fn breadths_apart(soil: SoilFeel) -> (f64, SourceKey) {
 ///
 /// Plates influence each other as helices do (Kouzer & Kumar 2009, by its abstract); a buried log by the height of its
 /// face, beside its length (common practice).
-pub fn needed_m(a: &Holdfast, b: &Holdfast, soil: SoilFeel) -> Option<(f64, SourceKey)> {
+pub fn needed_m(a: &AnchorKind, b: &AnchorKind, soil: SoilFeel) -> Option<(f64, SourceKey)> {
     let (breadths, source) = breadths_apart(soil);
-    let reach_m = |holdfast: &Holdfast| match *holdfast {
-        Holdfast::Screw { helix_mm, .. } => helix_mm.map(|mm| breadths * mm / 1000.0),
-        Holdfast::Plate { side_m, .. } => Some(breadths * side_m),
-        Holdfast::Deadman { length_m, face_m, .. } => Some(length_m + breadths * face_m),
-        Holdfast::Unknown | Holdfast::Pickets { .. } | Holdfast::Stake { .. } | Holdfast::Ballast { .. } => {
-            None
-        }
+    let reach_m = |holdfast: &AnchorKind| match *holdfast {
+        AnchorKind::Screw { helix_mm, .. } => helix_mm.map(|mm| breadths * mm / 1000.0),
+        AnchorKind::Plate { side_m, .. } => Some(breadths * side_m),
+        AnchorKind::Deadman { length_m, face_m, .. } => Some(length_m + breadths * face_m),
+        AnchorKind::Unknown
+        | AnchorKind::Pickets { .. }
+        | AnchorKind::Stake { .. }
+        | AnchorKind::Ballast { .. } => None,
     };
     match (reach_m(a), reach_m(b)) {
         (Some(a), Some(b)) => Some((a.max(b), source)),
@@ -79,6 +80,6 @@ fn finding(a: &GuyResult, b: &GuyResult, apart_m: f64, limit_m: f64, source: Sou
         measured: Some(Quantity::LengthM { value: apart_m }),
         limit: Limit::at_least(Quantity::LengthM { value: limit_m }),
         source,
-        ..Finding::by_habit(Severity::Caution, rule, subject, GuyRemedy::OneFartherOrShared)
+        ..Finding::rule_of_thumb(Severity::Caution, rule, subject, GuyRemedy::OneFartherOrShared)
     }
 }

@@ -3,7 +3,7 @@
 use chrono::{DateTime, FixedOffset};
 use serde::{Deserialize, Serialize};
 
-use super::Fix;
+use super::PointFix;
 
 /// The mark by which the points of what stands may be fixed from the mast itself, where no mark has this id.
 pub const MAST_MARK: &str = "mast";
@@ -20,7 +20,7 @@ pub struct AsBuilt {
     pub taken_at: Option<DateTime<FixedOffset>>,
     /// Where the mast's axis really stands.
     #[serde(default)]
-    pub mast: Option<Fix>,
+    pub mast: Option<PointFix>,
     /// The way the front leg really points, as read in the yard's bearing reference.
     #[serde(default)]
     #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 360)))]
@@ -43,7 +43,7 @@ pub struct AsBuiltAnchor {
     pub guy: String,
     /// Where it really stands; also from the mast, as from a mark `mast`.
     #[serde(default)]
-    pub at: Option<Fix>,
+    pub at: Option<PointFix>,
     /// Height of the rope's lower end above the ground, where not that of its level.
     #[serde(default)]
     #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 3)))]

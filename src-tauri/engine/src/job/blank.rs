@@ -1,15 +1,15 @@
 //! An empty job to fill in: nothing measured, a rig of ordinary parts.
 
 use super::*;
-use crate::habits::{Habit, begin};
 use crate::quantity::{UnitSystem, Units};
 use crate::resistance::timber::Wood;
+use crate::round_figures::{RoundFigure, begin};
 use crate::tube::TubeTable;
 
 /// A job with an empty yard and a modest rig: two nesting tubes, three guys at one level, a T base. What is
 /// not measured is said so by the plan's findings.
 pub fn blank(units: Units) -> Job {
-    let of = |habit: Habit| habit.of(units.system);
+    let of = |habit: RoundFigure| habit.of(units.system);
     Job {
         mastwright_job: FORMAT_VERSION,
         mastwright_minor: FORMAT_MINOR,
@@ -28,7 +28,7 @@ pub fn blank(units: Units) -> Job {
                 tape_sigma_mm_per_m: of(begin::TAPE_GROWING),
                 ..Instruments::default()
             },
-            marks: vec![Mark { id: "A".to_owned(), name: "First mark".to_owned(), at: Fix::Origin }],
+            marks: vec![Mark { id: "A".to_owned(), name: "First mark".to_owned(), at: PointFix::Origin }],
             measurements: Vec::new(),
             slopes: Vec::new(),
             spot_heights: Vec::new(),
@@ -43,7 +43,7 @@ pub fn blank(units: Units) -> Job {
         },
         rig: rig(units.system),
         placement: Placement {
-            mast: Fix::Coordinates { east_m: 0.0, north_m: of(begin::MAST_NORTH) },
+            mast: PointFix::Coordinates { east_m: 0.0, north_m: of(begin::MAST_NORTH) },
             front_bearing_deg: 0.0,
             guy_turn_deg: 60.0,
         },
@@ -54,7 +54,7 @@ pub fn blank(units: Units) -> Job {
 }
 
 fn rig(system: UnitSystem) -> Rig {
-    let of = |habit: Habit| habit.of(system);
+    let of = |habit: RoundFigure| habit.of(system);
     let tube = |name: &str, size: &str, overlap_m: f64| Tube {
         name: name.to_owned(),
         section: Section::Listed { table: TubeTable::Rmc, size: size.to_owned() },
@@ -80,7 +80,7 @@ fn rig(system: UnitSystem) -> Rig {
 }
 
 fn guys(system: UnitSystem) -> GuyLevel {
-    let of = |habit: Habit| habit.of(system);
+    let of = |habit: RoundFigure| habit.of(system);
     let rope = match system {
         UnitSystem::Metric => "6 mm polyester",
         UnitSystem::Imperial => "1/4\" polyester",
@@ -91,7 +91,7 @@ fn guys(system: UnitSystem) -> GuyLevel {
         attach_height_m: of(begin::ATTACHED),
         collar_radius_mm: of(begin::COLLAR_RADIUS),
         count: 3,
-        anchors: AnchorRule::EqualRadius { radius_m: of(begin::ANCHORS_OUT) },
+        anchors: AnchorLayout::EqualRadius { radius_m: of(begin::ANCHORS_OUT) },
         anchor_eye_height_m: of(begin::EYE_UP),
         rope: Rope {
             name: rope.to_owned(),
@@ -105,13 +105,13 @@ fn guys(system: UnitSystem) -> GuyLevel {
         upper_end_m: of(begin::UPPER_END),
         lower_end_m: of(begin::LOWER_END),
         when_lowered: WhenLowered::default(),
-        holdfast: Holdfast::Unknown,
+        holdfast: AnchorKind::Unknown,
         proof_pull_n: None,
     }
 }
 
 fn base(system: UnitSystem) -> Base {
-    let of = |habit: Habit| habit.of(system);
+    let of = |habit: RoundFigure| habit.of(system);
     Base {
         pattern: BasePattern::T,
         front_reach_m: of(begin::FRONT_REACH),

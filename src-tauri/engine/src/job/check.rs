@@ -11,7 +11,7 @@ use chrono::Datelike;
 use super::{Job, Shape};
 use crate::pointer;
 use crate::quantity::FieldError;
-use crate::quantity::show;
+use crate::quantity::format;
 
 /// What is wrong with a job whose every field is right by itself; empty where nothing is.
 pub fn check_job(job: &Job) -> Vec<FieldError> {
@@ -49,8 +49,8 @@ fn check_trees(job: &Job, errors: &mut Vec<FieldError>) {
         if crown_base_m > height_m {
             errors.push(FieldError::new(
                 pointer!(yard.obstacles[index].shape as Shape::Tree.crown_base_m),
-                show::length(crown_base_m, job.units),
-                format!("at most the tree's height, {}", show::length(height_m, job.units)),
+                format::length(crown_base_m, job.units),
+                format!("at most the tree's height, {}", format::length(height_m, job.units)),
             ));
         }
     }

@@ -3,7 +3,7 @@
 use chrono::{DateTime, FixedOffset};
 use serde::{Deserialize, Serialize};
 
-use super::Fix;
+use super::PointFix;
 use crate::finding::Subject;
 use crate::quantity::whole;
 
@@ -79,9 +79,9 @@ pub enum Logged {
     /// A bearing between two marks.
     Bearing { from: String, to: String, bearing_deg: f64 },
     /// A point.
-    Point { at: Fix },
+    Point { at: PointFix },
     /// The points of an outline or a line, in order.
-    Points { at: Vec<Fix> },
+    Points { at: Vec<PointFix> },
     /// A height above the ground at the origin mark.
     SpotHeight {
         height_m: f64,

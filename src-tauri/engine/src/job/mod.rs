@@ -1,13 +1,13 @@
 //! The Job: what the yard is like, what is to be built, where it stands. All that is stored; everything
 //! else is computed from it.
 
+mod anchor;
 mod as_built;
 mod asked;
 mod blank;
 mod check;
 mod document;
 mod file;
-mod holdfast;
 mod log;
 mod placement;
 mod pointer;
@@ -22,13 +22,13 @@ mod wind;
 mod wording;
 mod yard;
 
+pub use anchor::*;
 pub use as_built::*;
 pub use asked::*;
 pub use blank::blank;
 pub use check::check_job;
 pub use document::Document;
 pub use file::{MOST_FILE_BYTES, text_of_file};
-pub use holdfast::*;
 pub use log::*;
 pub use placement::Placement;
 pub use read::{place, read_document, read_job, read_job_value, write_job};

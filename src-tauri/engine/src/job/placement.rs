@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::yard::Fix;
+use super::yard::PointFix;
 
 /// Where the mast stands and which way its base and guys are turned.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -10,7 +10,7 @@ use super::yard::Fix;
 #[serde(deny_unknown_fields)]
 pub struct Placement {
     /// The mast's axis on the ground.
-    pub mast: Fix,
+    pub mast: PointFix,
     /// True bearing in which the front leg points, clockwise from true north.
     #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 360)))]
     pub front_bearing_deg: f64,

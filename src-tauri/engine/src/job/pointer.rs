@@ -8,7 +8,7 @@
 ///
 /// # Examples
 /// ```
-/// use mastwright_engine::job::{Fix, Mark, Shape};
+/// use mastwright_engine::job::{PointFix, Mark, Shape};
 /// use mastwright_engine::pointer;
 ///
 /// assert_eq!(pointer!(yard.boundary?.outline), "/yard/boundary/outline");
@@ -17,7 +17,7 @@
 /// assert_eq!(crown, "/yard/obstacles/2/shape/crown_base_m");
 /// let mark = pointer!(yard.marks[1]);
 /// assert_eq!(pointer!(in mark, Mark: at), "/yard/marks/1/at");
-/// assert_eq!(pointer!(in pointer!(in mark, Mark: at), Fix::TwoTapes.tape_a_m), "/yard/marks/1/at/tape_a_m");
+/// assert_eq!(pointer!(in pointer!(in mark, Mark: at), PointFix::TwoTapes.tape_a_m), "/yard/marks/1/at/tape_a_m");
 /// ```
 /// A name mistyped, or a field of another type, is no pointer:
 /// ```compile_fail
@@ -27,8 +27,8 @@
 /// mastwright_engine::pointer!(rig.guy_levels[0].shape);
 /// ```
 /// ```compile_fail
-/// # use mastwright_engine::job::Fix;
-/// mastwright_engine::pointer!(in "/placement/mast", Fix::BearingTape.tape);
+/// # use mastwright_engine::job::PointFix;
+/// mastwright_engine::pointer!(in "/placement/mast", PointFix::BearingTape.tape);
 /// ```
 #[macro_export]
 macro_rules! pointer {
@@ -76,7 +76,7 @@ macro_rules! pointer {
     }};
 }
 
-/// The name of a field of an alternative, such as `field!(Fix::TwoTapes.tape_a_m)`, or of a group of fields,
+/// The name of a field of an alternative, such as `field!(PointFix::TwoTapes.tape_a_m)`, or of a group of fields,
 /// `field!(Rope: stretch_percent)`.
 #[macro_export]
 macro_rules! field {
@@ -98,7 +98,7 @@ macro_rules! field {
 
 #[cfg(test)]
 mod tests {
-    use crate::job::{AnchorRule, Fix, GuyLevel, LineSupport, OverheadLine, Shape};
+    use crate::job::{AnchorLayout, GuyLevel, LineSupport, OverheadLine, PointFix, Shape};
 
     #[test]
     fn a_pointer_is_spelt_as_its_path() {
@@ -107,15 +107,15 @@ mod tests {
         let (i, j) = (3, 1);
         assert_eq!(pointer!(yard.overhead_lines[i].supports[j].at), "/yard/overhead_lines/3/supports/1/at");
         assert_eq!(
-            pointer!(rig.guy_levels[i].anchors as AnchorRule::Free.anchors[j]),
+            pointer!(rig.guy_levels[i].anchors as AnchorLayout::Free.anchors[j]),
             "/rig/guy_levels/3/anchors/anchors/1"
         );
         assert_eq!(pointer!(as_built?.anchors[i + 1].at), "/as_built/anchors/4/at");
         assert_eq!(pointer!(in "/x", OverheadLine: supports[j]), "/x/supports/1");
-        assert_eq!(pointer!(in "/x", LineSupport: at as Fix::Offset.along_m), "/x/at/along_m");
+        assert_eq!(pointer!(in "/x", LineSupport: at as PointFix::Offset.along_m), "/x/at/along_m");
         assert_eq!(pointer!(in String::from("/x"), Shape::Path.line[2]), "/x/line/2");
         assert_eq!(
-            [field!(Fix::Offset.off_m), field!(GuyLevel: attach_height_m)],
+            [field!(PointFix::Offset.off_m), field!(GuyLevel: attach_height_m)],
             ["off_m", "attach_height_m"]
         );
     }

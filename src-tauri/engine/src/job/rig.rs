@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::Holdfast;
+use super::AnchorKind;
 use crate::quantity::whole;
 use crate::resistance::rope::{RopeEnd, RopeMaterial};
 use crate::resistance::timber::Wood;
@@ -105,7 +105,7 @@ pub struct GuyLevel {
     #[cfg_attr(feature = "typegen", schemars(extend("enum" = [3, 4])))]
     #[serde(deserialize_with = "whole::read")]
     pub count: u8,
-    pub anchors: AnchorRule,
+    pub anchors: AnchorLayout,
     /// Height of the rope's lower end above the ground at the anchor.
     #[serde(default)]
     #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 3)))]
@@ -125,7 +125,7 @@ pub struct GuyLevel {
     pub when_lowered: WhenLowered,
     /// What its guys are made fast to.
     #[serde(default)]
-    pub holdfast: Holdfast,
+    pub holdfast: AnchorKind,
     /// The pull that every anchor of the level withstood; it goes before every rule.
     #[serde(default)]
     #[cfg_attr(feature = "typegen", schemars(range(min = 1, max = 200000)))]
@@ -150,7 +150,7 @@ pub enum WhenLowered {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(tag = "rule", rename_all = "snake_case", deny_unknown_fields)]
-pub enum AnchorRule {
+pub enum AnchorLayout {
     /// All at one distance in plan.
     EqualRadius {
         #[cfg_attr(feature = "typegen", schemars(range(min = 0.3, max = 100)))]
@@ -169,7 +169,7 @@ pub enum AnchorRule {
     /// Each where the user puts it, staying there when the mast moves.
     Free {
         #[cfg_attr(feature = "typegen", schemars(length(min = 3, max = 4)))]
-        anchors: Vec<super::yard::Fix>,
+        anchors: Vec<super::yard::PointFix>,
     },
 }
 

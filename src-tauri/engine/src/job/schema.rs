@@ -9,7 +9,7 @@ use serde_json::{Map, Value};
 use super::versions::Carried;
 use super::wording::{escaped, given, listed, nearest, of_unknown, shortened};
 use crate::quantity::range::{Range, is_told_otherwise};
-use crate::quantity::{FieldError, FieldErrors, MOST_ERRORS, UnitSystem, Units, show};
+use crate::quantity::{FieldError, FieldErrors, MOST_ERRORS, UnitSystem, Units, format};
 
 /// The published schema as text.
 pub const JOB_SCHEMA: &str = include_str!("../../../../docs/job.schema.json");
@@ -212,7 +212,7 @@ impl Walk {
                 let own = self.unless_null(schema).unwrap_or(schema);
                 let or_null = if self.allows_null(schema) { ", or nothing" } else { "" };
                 let allowed = Range::of(self.resolved(own)).of_user(name, self.units) + or_null;
-                self.error(show::field(name, number, self.units), allowed);
+                self.error(format::field(name, number, self.units), allowed);
             }
             None => self.wrong(name, schema, value),
         }

@@ -6,7 +6,7 @@ use serde_json::Value;
 
 use super::Job;
 use crate::quantity::Units;
-use crate::quantity::show::field;
+use crate::quantity::format::field;
 
 /// For every number of the job, by its JSON pointer (RFC 6901): how the user would write it. The log is left out:
 /// it has words of its own, and nobody edits it.

@@ -171,7 +171,7 @@ impl Default for Instruments {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(tag = "by", rename_all = "snake_case", deny_unknown_fields)]
-pub enum Fix {
+pub enum PointFix {
     /// The origin of the site frame; only for the first mark.
     Origin,
     /// Coordinates in the site frame, as when dragged on the map.
@@ -260,8 +260,8 @@ pub enum Fix {
 
 impl Yard {
     /// Every outline and line, each with its JSON pointer: points that follow one another.
-    pub fn chains(&self) -> Vec<(String, &[Fix])> {
-        let mut chains: Vec<(String, &[Fix])> = Vec::new();
+    pub fn chains(&self) -> Vec<(String, &[PointFix])> {
+        let mut chains: Vec<(String, &[PointFix])> = Vec::new();
         for (i, obstacle) in self.obstacles.iter().enumerate() {
             let (part, points) = obstacle.shape.points();
             if part != "at" {
@@ -280,7 +280,7 @@ impl Yard {
 
 impl Shape {
     /// The points that it is fixed by, and the name of their field: one point `at`, or those of an outline or a line.
-    pub fn points(&self) -> (&'static str, &[Fix]) {
+    pub fn points(&self) -> (&'static str, &[PointFix]) {
         match self {
             Shape::Tree { at, .. } | Shape::Post { at, .. } => ("at", std::slice::from_ref(at)),
             Shape::Building { outline, .. } | Shape::KeepOff { outline } => ("outline", outline),
@@ -293,17 +293,17 @@ fn square_deg() -> f64 {
     90.0
 }
 
-impl Fix {
+impl PointFix {
     /// The marks that it starts from, each with the name of its field.
     pub fn starts(&self) -> Vec<(&'static str, &str)> {
         match self {
-            Fix::Origin | Fix::Coordinates { .. } | Fix::NextCorner { .. } => vec![],
-            Fix::BearingTape { from, .. } | Fix::SlopeTape { from, .. } => vec![("from", from)],
-            Fix::TwoTapes { from_a, from_b, .. } => vec![("from_a", from_a), ("from_b", from_b)],
-            Fix::ThreeTapes { from_a, from_b, from_c, .. } => {
+            PointFix::Origin | PointFix::Coordinates { .. } | PointFix::NextCorner { .. } => vec![],
+            PointFix::BearingTape { from, .. } | PointFix::SlopeTape { from, .. } => vec![("from", from)],
+            PointFix::TwoTapes { from_a, from_b, .. } => vec![("from_a", from_a), ("from_b", from_b)],
+            PointFix::ThreeTapes { from_a, from_b, from_c, .. } => {
                 vec![("from_a", from_a), ("from_b", from_b), ("from_c", from_c)]
             }
-            Fix::Offset { from, toward, .. } => vec![("from", from), ("toward", toward)],
+            PointFix::Offset { from, toward, .. } => vec![("from", from), ("toward", toward)],
         }
     }
 
@@ -332,7 +332,7 @@ pub struct Mark {
     pub id: String,
     #[cfg_attr(feature = "typegen", schemars(length(max = 200)))]
     pub name: String,
-    pub at: Fix,
+    pub at: PointFix,
 }
 
 /// A further measurement between two marks.
@@ -396,7 +396,7 @@ pub struct SlopeReading {
 pub struct SpotHeight {
     #[cfg_attr(feature = "typegen", schemars(length(min = 1, max = 40)))]
     pub id: String,
-    pub at: Fix,
+    pub at: PointFix,
     #[cfg_attr(feature = "typegen", schemars(range(min = -500, max = 500)))]
     pub height_m: f64,
     #[serde(default)]
@@ -428,7 +428,7 @@ pub struct Obstacle {
 #[serde(tag = "kind", rename_all = "snake_case", deny_unknown_fields)]
 pub enum Shape {
     Tree {
-        at: Fix,
+        at: PointFix,
         #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 5)))]
         trunk_radius_m: f64,
         #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 30)))]
@@ -445,7 +445,7 @@ pub enum Shape {
     },
     Building {
         #[cfg_attr(feature = "typegen", schemars(length(min = 3, max = 200)))]
-        outline: Vec<Fix>,
+        outline: Vec<PointFix>,
         #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 200)))]
         height_m: f64,
         /// One sigma of its height, where it was sighted; a height that was typed counts as it stands.
@@ -457,7 +457,7 @@ pub enum Shape {
     Barrier {
         what: BarrierKind,
         #[cfg_attr(feature = "typegen", schemars(length(min = 2, max = 200)))]
-        line: Vec<Fix>,
+        line: Vec<PointFix>,
         #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 20)))]
         thickness_m: f64,
         #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 50)))]
@@ -469,7 +469,7 @@ pub enum Shape {
     },
     /// A lamp post, a flagpole, a play frame's leg.
     Post {
-        at: Fix,
+        at: PointFix,
         #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 10)))]
         radius_m: f64,
         #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 100)))]
@@ -483,7 +483,7 @@ pub enum Shape {
     Path {
         used_by: PathUse,
         #[cfg_attr(feature = "typegen", schemars(length(min = 2, max = 200)))]
-        line: Vec<Fix>,
+        line: Vec<PointFix>,
         #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 50)))]
         width_m: f64,
         /// Where not the habit of its use.
@@ -494,7 +494,7 @@ pub enum Shape {
     /// Ground to stay off: a pond, a flower bed, a septic field.
     KeepOff {
         #[cfg_attr(feature = "typegen", schemars(length(min = 3, max = 200)))]
-        outline: Vec<Fix>,
+        outline: Vec<PointFix>,
     },
 }
 
@@ -521,7 +521,7 @@ pub enum PathUse {
 #[serde(deny_unknown_fields)]
 pub struct Boundary {
     #[cfg_attr(feature = "typegen", schemars(length(min = 3, max = 200)))]
-    pub outline: Vec<Fix>,
+    pub outline: Vec<PointFix>,
 }
 
 /// A line overhead. Its height is estimated from the ground: never measure it by touching.
@@ -558,7 +558,7 @@ fn guessed_height_sigma_m() -> f64 {
 #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct LineSupport {
-    pub at: Fix,
+    pub at: PointFix,
     /// Height of the lowest wire above the ground at this support.
     #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 150)))]
     pub wire_height_m: f64,
@@ -577,7 +577,7 @@ pub struct BuriedService {
     /// Who says that it lies there.
     pub located: Located,
     #[cfg_attr(feature = "typegen", schemars(length(min = 2, max = 200)))]
-    pub line: Vec<Fix>,
+    pub line: Vec<PointFix>,
     #[serde(default)]
     #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 5)))]
     pub width_m: f64,

@@ -4,9 +4,9 @@ pub type Vector = [f64; 3];
 /// Row by row.
 pub type Matrix = [[f64; 3]; 3];
 /// A unit quaternion: scalar part first.
-pub type Turn = [f64; 4];
+pub type Rotation = [f64; 4];
 
-pub const NO_TURN: Turn = [1.0, 0.0, 0.0, 0.0];
+pub const NO_TURN: Rotation = [1.0, 0.0, 0.0, 0.0];
 
 #[inline(always)]
 pub fn add(a: Vector, b: Vector) -> Vector {
@@ -88,7 +88,7 @@ pub fn add_cross(to: &mut Matrix, a: Vector, factor: f64) {
 
 /// One turn after another: the quaternion product `second`·`first`.
 #[inline(always)]
-pub fn then(first: Turn, second: Turn) -> Turn {
+pub fn then(first: Rotation, second: Rotation) -> Rotation {
     let ([a, b, c, d], [e, f, g, h]) = (second, first);
     [
         a * e - b * f - c * g - d * h,
@@ -99,14 +99,14 @@ pub fn then(first: Turn, second: Turn) -> Turn {
 }
 
 #[inline(always)]
-pub fn back(turn: Turn) -> Turn {
+pub fn back(turn: Rotation) -> Rotation {
     [turn[0], -turn[1], -turn[2], -turn[3]]
 }
 
 /// `turn`, then turned further about the axis and by about the angle of `spin` (2·atan(|spin|/2), which is
 /// |spin| but for its cube and needs no sine).
 #[inline(always)]
-pub fn turn_further(turn: Turn, spin: Vector) -> Turn {
+pub fn turn_further(turn: Rotation, spin: Vector) -> Rotation {
     let t = then(turn, [1.0, 0.5 * spin[0], 0.5 * spin[1], 0.5 * spin[2]]);
     let length = (t[0] * t[0] + t[1] * t[1] + t[2] * t[2] + t[3] * t[3]).sqrt();
     t.map(|part| part / length)
@@ -114,7 +114,7 @@ pub fn turn_further(turn: Turn, spin: Vector) -> Turn {
 
 /// The vector `a`, turned: a + 2·q₀·(q×a) + 2·q×(q×a).
 #[inline(always)]
-pub fn turned(turn: Turn, a: Vector) -> Vector {
+pub fn turned(turn: Rotation, a: Vector) -> Vector {
     let q = [turn[1], turn[2], turn[3]];
     let once = cross(q, a);
     add_scaled(add_scaled(a, once, 2.0 * turn[0]), cross(q, once), 2.0)

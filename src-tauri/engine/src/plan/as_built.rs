@@ -13,7 +13,7 @@ use super::{
 use crate::finding::points::{PointRemedy, PointRule};
 use crate::finding::{Finding, Limit, Quantity, Severity, Subject};
 use crate::guys::guy::FoundAnchor;
-use crate::job::{AsBuilt, Fix, Job, MAST_MARK, Mark};
+use crate::job::{AsBuilt, Job, MAST_MARK, Mark, PointFix};
 use crate::numerics::chi_square::CHI_SQUARE_95_2;
 use crate::numerics::real::hypot;
 use crate::pointer;
@@ -21,7 +21,7 @@ use crate::quantity::bearing;
 use crate::quantity::{FieldError, FieldErrors};
 use crate::source::SourceKey;
 use crate::survey::ellipse::ellipse_95;
-use crate::survey::positions::{Located, Positions};
+use crate::survey::positions::{PositionEstimate, Positions};
 
 /// The work as it really stands, with what that changes against the plan.
 pub(super) fn as_built(
@@ -56,7 +56,7 @@ pub(super) fn as_built(
 /// The measured points in their places.
 struct Found {
     placed_work: PlacedWork,
-    mast: Option<Located>,
+    mast: Option<PositionEstimate>,
     points: Vec<LocatedPoint>,
     findings: Vec<Finding>,
 }
@@ -127,11 +127,11 @@ impl Found {
 
     fn take_anchor(
         &mut self,
-        fix: &Fix,
+        fix: &PointFix,
         path: &str,
         with_mast: &Positions,
         guy: &str,
-    ) -> Result<Option<Located>, FieldError> {
+    ) -> Result<Option<PositionEstimate>, FieldError> {
         if with_mast.is_open(fix, path) {
             self.findings.push(side_not_said(Subject::Guy { id: guy.to_owned() }));
             return Ok(None);
@@ -192,7 +192,7 @@ impl Found {
 }
 
 /// The marks of the yard with one more where the mast stands, from which anchors may be measured.
-fn positions_with_mast(job: &Job, surveyed: &Surveyed, mast: &Fix) -> Result<Positions, FieldErrors> {
+fn positions_with_mast(job: &Job, surveyed: &Surveyed, mast: &PointFix) -> Result<Positions, FieldErrors> {
     if job.yard.marks.iter().any(|mark| mark.id == MAST_MARK) {
         return Ok(surveyed.positions.clone());
     }
@@ -202,7 +202,7 @@ fn positions_with_mast(job: &Job, surveyed: &Surveyed, mast: &Fix) -> Result<Pos
     Ok(Surveyed::with_north(&with_mast, surveyed.north.clone(), surveyed.units)?.positions)
 }
 
-fn point(path: &str, name: &str, located: &Located) -> LocatedPoint {
+fn point(path: &str, name: &str, located: &PositionEstimate) -> LocatedPoint {
     LocatedPoint {
         path: path.to_owned(),
         name: name.to_owned(),
@@ -215,7 +215,7 @@ fn point(path: &str, name: &str, located: &Located) -> LocatedPoint {
 
 /// How far an anchor stands from its plan, and whether pegging it out from the mast as that stands, and measuring
 /// it again, explain it.
-fn anchor_deviation(before: &GuyResult, expected: &GuyResult, found: &Located) -> Deviation {
+fn anchor_deviation(before: &GuyResult, expected: &GuyResult, found: &PositionEstimate) -> Deviation {
     let covariance = sum(covariance_of(&expected.landing_95), found.covariance);
     let from = [expected.east_m, expected.north_m];
     deviation([before.east_m, before.north_m], found.at, from, covariance)
@@ -293,19 +293,19 @@ fn far_from_plan(item: &AsBuiltItem) -> Option<Finding> {
         measured: Some(Quantity::LengthM { value: deviation.offset_m }),
         limit: deviation.tolerance_95_m.and_then(|value| Limit::at_most(Quantity::LengthM { value })),
         source: SourceKey::Ghilani,
-        ..Finding::by_habit(Severity::Caution, rule, item.subject.clone(), remedy)
+        ..Finding::rule_of_thumb(Severity::Caution, rule, item.subject.clone(), remedy)
     })
 }
 
 fn belongs_to_nothing(guy: &str) -> Finding {
     let subject = Subject::Guy { id: guy.to_owned() };
     let (rule, remedy) = (PointRule::MeasuredAnchorWithoutGuy, PointRemedy::ClearTheAnchor);
-    Finding::by_habit(Severity::Note, rule, subject, remedy)
+    Finding::rule_of_thumb(Severity::Note, rule, subject, remedy)
 }
 
 fn side_not_said(subject: Subject) -> Finding {
     let (rule, remedy) = (PointRule::SideNotKnownAsBuilt, PointRemedy::NameItsSide);
-    Finding::by_habit(Severity::Unchecked, rule, subject, remedy)
+    Finding::rule_of_thumb(Severity::Unchecked, rule, subject, remedy)
 }
 
 #[cfg(test)]

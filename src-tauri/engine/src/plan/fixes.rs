@@ -1,7 +1,7 @@
 //! Every point that a job fixes, with its JSON pointer, a name and what stands there.
 
 use crate::finding::Subject;
-use crate::job::{AnchorRule, Fix, Job, Obstacle};
+use crate::job::{AnchorLayout, Job, Obstacle, PointFix};
 use crate::pointer;
 
 /// A point of the job.
@@ -9,7 +9,7 @@ pub struct FixedPoint<'a> {
     pub path: String,
     pub name: String,
     pub subject: Subject,
-    pub fix: &'a Fix,
+    pub fix: &'a PointFix,
 }
 
 /// The fixes of a job in the order of the document, but for the mast's, which comes last of all.
@@ -58,10 +58,10 @@ pub fn fixes_but_the_masts(job: &Job) -> Vec<FixedPoint<'_>> {
         all.extend(corners(&path, &service.name, subject, &service.line));
     }
     for (i, level) in job.rig.guy_levels.iter().enumerate() {
-        if let AnchorRule::Free { anchors } = &level.anchors {
+        if let AnchorLayout::Free { anchors } = &level.anchors {
             for (j, fix) in anchors.iter().enumerate() {
                 let subject = Subject::Guy { id: format!("{}-{}", level.id, j + 1) };
-                let path = pointer!(rig.guy_levels[i].anchors as AnchorRule::Free.anchors[j]);
+                let path = pointer!(rig.guy_levels[i].anchors as AnchorLayout::Free.anchors[j]);
                 all.push(FixedPoint { path, name: format!("{} {}", level.name, j + 1), subject, fix });
             }
         }
@@ -91,7 +91,7 @@ fn corners<'a>(
     path: &str,
     name: &str,
     subject: Subject,
-    fixes: &'a [Fix],
+    fixes: &'a [PointFix],
 ) -> impl Iterator<Item = FixedPoint<'a>> {
     fixes.iter().enumerate().map(move |(i, fix)| FixedPoint {
         path: format!("{path}/{i}"),

@@ -8,7 +8,7 @@ use super::{BaseResult, GuyResult, MastResult, RingResult};
 use crate::base::{self, BaseInput};
 use crate::finding::Finding;
 use crate::guys::guy::{FoundAnchor, GuyInput, guys};
-use crate::job::{AnchorRule, Fix, Placement, Rig};
+use crate::job::{AnchorLayout, Placement, PointFix, Rig};
 use crate::pointer;
 use crate::quantity::FieldErrors;
 use crate::strands;
@@ -21,7 +21,7 @@ pub struct PlacedWork {
     /// The mast's axis in plan.
     pub mast: [f64; 2],
     /// How that was found or chosen.
-    pub mast_fix: Fix,
+    pub mast_fix: PointFix,
     /// True bearing of the front leg.
     pub front_bearing_deg: f64,
     /// Anchors that were measured, by the guy's id; all others follow their rule.
@@ -153,13 +153,14 @@ fn free_anchors(rig: &Rig, positions: &Positions) -> Result<Vec<Vec<[f64; 2]>>, 
     let mut errors = Vec::new();
     let mut levels = Vec::new();
     for (i, level) in rig.guy_levels.iter().enumerate() {
-        let AnchorRule::Free { anchors } = &level.anchors else {
+        let AnchorLayout::Free { anchors } = &level.anchors else {
             levels.push(Vec::new());
             continue;
         };
         let mut found = Vec::new();
         for (j, fix) in anchors.iter().enumerate() {
-            match positions.locate(fix, &pointer!(rig.guy_levels[i].anchors as AnchorRule::Free.anchors[j])) {
+            match positions.locate(fix, &pointer!(rig.guy_levels[i].anchors as AnchorLayout::Free.anchors[j]))
+            {
                 Ok(located) => found.push(located.at),
                 Err(error) => errors.push(error),
             }

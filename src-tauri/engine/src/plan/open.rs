@@ -29,6 +29,6 @@ fn finding(point: &OpenPoint) -> Finding {
     } else {
         (PointRule::SideNotKnown { name }, PointRemedy::ChooseASide)
     };
-    let finding = Finding::by_habit(Severity::Unchecked, rule, point.subject.clone(), remedy);
+    let finding = Finding::rule_of_thumb(Severity::Unchecked, rule, point.subject.clone(), remedy);
     Finding { source: SourceKey::Ghilani, ..finding }
 }

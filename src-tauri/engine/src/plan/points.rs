@@ -55,5 +55,5 @@ pub(super) struct Points {
 /// Entries that nobody looks at may be any that matters.
 fn newer_fields() -> Finding {
     let (rule, remedy) = (DocumentRule::NewerFields, DocumentRemedy::UpdateTheApp);
-    Finding::by_habit(Severity::Unchecked, rule, Subject::Job, remedy)
+    Finding::rule_of_thumb(Severity::Unchecked, rule, Subject::Job, remedy)
 }

@@ -2,7 +2,7 @@ use super::compute;
 use crate::demo::{lantern_green, yardstick};
 use crate::finding::points::PointRule;
 use crate::finding::{Finding, Rule, Severity};
-use crate::job::{Fix, Job, Shape};
+use crate::job::{Job, PointFix, Shape};
 
 fn stops(job: &Job) -> Vec<&'static str> {
     let is_stop = |finding: &&Finding| finding.severity == Severity::Stop;
@@ -18,7 +18,7 @@ fn the_demo_as_first_placed_has_conflicts() {
 #[test]
 fn the_demo_has_a_place_without_any() {
     let mut job = lantern_green();
-    job.placement.mast = Fix::Coordinates { east_m: -9.4, north_m: -18.3 };
+    job.placement.mast = PointFix::Coordinates { east_m: -9.4, north_m: -18.3 };
     job.placement.guy_turn_deg = 32.0;
     assert_eq!(stops(&job), Vec::<&str>::new());
 }
@@ -26,7 +26,7 @@ fn the_demo_has_a_place_without_any() {
 #[test]
 fn tapes_that_do_not_meet_are_named_all_at_once() {
     let mut job = yardstick();
-    let short = |tape_m| Fix::TwoTapes {
+    let short = |tape_m| PointFix::TwoTapes {
         from_a: "A".to_owned(),
         tape_a_m: tape_m,
         from_b: "B".to_owned(),
@@ -55,7 +55,7 @@ fn a_turn_of_all_marks_at_once_is_no_doubt_about_a_clearance() {
 fn a_side_left_open_does_not_stop_the_plan() {
     let whole = compute(&yardstick()).unwrap().plan;
     let mut job = yardstick();
-    let Shape::Tree { at: Fix::TwoTapes { side, .. }, .. } = &mut job.yard.obstacles[1].shape else {
+    let Shape::Tree { at: PointFix::TwoTapes { side, .. }, .. } = &mut job.yard.obstacles[1].shape else {
         panic!("the apple tree is found by two tapes")
     };
     *side = None;

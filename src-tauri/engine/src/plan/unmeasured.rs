@@ -48,7 +48,7 @@ impl Thing {
         let (rule, remedy) = (GroundRule::Guessed { stands: self.stands }, GroundRemedy::MeasureSpotThere);
         Some(Finding {
             measured: Some(Quantity::LengthM { value: COVERAGE_95 * ground.difference_sigma(mast, at) }),
-            ..Finding::by_habit(Severity::Unchecked, rule, self.subject, remedy)
+            ..Finding::rule_of_thumb(Severity::Unchecked, rule, self.subject, remedy)
         })
     }
 }

@@ -95,7 +95,7 @@ fn by_compass(yard: &Yard, sighted: &SightedBearing) -> YardBearing {
 fn missing(remedy: NorthRemedy) -> YardBearing {
     let how = BearingHow::Missing(remedy.clone());
     let finding =
-        Finding::by_habit(Severity::Unchecked, NorthRule::BearingWithoutReference, Subject::Job, remedy);
+        Finding::rule_of_thumb(Severity::Unchecked, NorthRule::BearingWithoutReference, Subject::Job, remedy);
     YardBearing { reading: None, true_deg: None, how, by_line: false, findings: vec![finding] }
 }
 

@@ -4,7 +4,7 @@ use serde_json::Value;
 
 use super::convert::INCH_M;
 use super::imperial::imperial;
-use super::{UnitSystem, Units, show, split_unit};
+use super::{UnitSystem, Units, format, split_unit};
 
 /// The bounds that a schema sets on a number.
 #[derive(Debug, Clone, Copy, Default)]
@@ -43,8 +43,8 @@ impl Range {
     /// In the user's units alone, rounded to what is allowed: `from 4" to 39'`.
     pub fn of_user(&self, name: &str, units: Units) -> String {
         let said = |value: f64| match split_unit(name) {
-            (stem, "_m") if !stem.contains("sigma") => show::round_length(value, units.system),
-            _ => show::field(name, value, units),
+            (stem, "_m") if !stem.contains("sigma") => format::round_length(value, units.system),
+            _ => format::field(name, value, units),
         };
         let shown = self.bounds(|bound, end| said(inward(name, bound, end, units)));
         shown.trim_start().trim_start_matches("of ").to_owned()
@@ -189,7 +189,7 @@ mod tests {
                 let read = |end: End| {
                     read_quantity(
                         name,
-                        &show::field(name, inward(name, bound, end, imperial), imperial),
+                        &format::field(name, inward(name, bound, end, imperial), imperial),
                         imperial,
                     )
                 };

@@ -1,7 +1,7 @@
 //! What really stands, against the plan.
 
 use super::rows::{self, row};
-use super::{Label, Row, Section, Source, say};
+use super::{Label, ReportSection, Row, Source, format};
 use crate::finding::Subject;
 use crate::plan::{AsBuiltGuy, AsBuiltItem, AsBuiltLegResult, Deviation};
 use crate::quantity::Units;
@@ -10,17 +10,17 @@ const CAUTION: &str = "The rest of the plan now goes on from what stands. A rope
 be too short: measure it before you count on it. An anchor that was pulled, bent or driven anew holds what its own \
 proof pull shows, nothing more.";
 
-pub(super) fn sections(source: &Source) -> Vec<Section> {
+pub(super) fn sections(source: &Source) -> Vec<ReportSection> {
     let Some(built) = &source.computed.plan.as_built else { return Vec::new() };
     let items = built.items.iter().map(|item| item_section(source.units(), item));
     items.chain(built.legs.iter().map(|leg| leg_section(source.units(), leg))).collect()
 }
 
-fn section(title: String, subject: Subject, rows: Vec<Row>) -> Section {
-    Section { id: "as_built".into(), title, subject: Some(subject), rows, caution: CAUTION.into() }
+fn section(title: String, subject: Subject, rows: Vec<Row>) -> ReportSection {
+    ReportSection { id: "as_built".into(), title, subject: Some(subject), rows, caution: CAUTION.into() }
 }
 
-fn item_section(units: Units, item: &AsBuiltItem) -> Section {
+fn item_section(units: Units, item: &AsBuiltItem) -> ReportSection {
     let mut rows = match &item.deviation {
         Some(deviation) => deviation_rows(units, deviation),
         None => vec![row(Label::WhereItStands, "not measured: taken as planned")],
@@ -30,14 +30,17 @@ fn item_section(units: Units, item: &AsBuiltItem) -> Section {
 }
 
 fn deviation_rows(units: Units, deviation: &Deviation) -> Vec<Row> {
-    let length = |value_m| say::length(value_m, units);
+    let length = |value_m| format::length(value_m, units);
     let far = if length(deviation.moved_m) == length(0.0) {
         "just as planned".to_owned()
     } else {
         length(deviation.moved_m)
     };
-    let way =
-        format!("{}, {}", say::compass_point(deviation.bearing_deg), say::bearing(deviation.bearing_deg));
+    let way = format!(
+        "{}, {}",
+        format::compass_point(deviation.bearing_deg),
+        format::bearing(deviation.bearing_deg)
+    );
     let explained = match (deviation.out_of_tolerance, deviation.tolerance_95_m) {
         (true, Some(tolerance_95_m)) => {
             format!("no: {} off, up to {} explained", length(deviation.offset_m), length(tolerance_95_m))
@@ -49,14 +52,14 @@ fn deviation_rows(units: Units, deviation: &Deviation) -> Vec<Row> {
 }
 
 fn guy_rows(units: Units, guy: &AsBuiltGuy) -> Vec<Row> {
-    let length = |value_m: f64| say::length(value_m, units);
+    let length = |value_m: f64| format::length(value_m, units);
     let change_m = guy.cut_m.value - guy.planned_cut_m;
     let change = if length(change_m.abs()) == length(0.0) {
         "as planned".to_owned()
     } else {
         format!("{} {}", length(change_m.abs()), if change_m > 0.0 { "longer" } else { "shorter" })
     };
-    let angle = format!("{}, planned {}", say::angle(guy.angle_deg), say::angle(guy.planned_angle_deg));
+    let angle = format!("{}, planned {}", format::angle(guy.angle_deg), format::angle(guy.planned_angle_deg));
     vec![
         row(Label::RopeToCutNow, rows::length_95(&guy.cut_m, units)),
         row(Label::AgainstPlan, change),
@@ -64,7 +67,7 @@ fn guy_rows(units: Units, guy: &AsBuiltGuy) -> Vec<Row> {
     ]
 }
 
-fn leg_section(units: Units, leg: &AsBuiltLegResult) -> Section {
+fn leg_section(units: Units, leg: &AsBuiltLegResult) -> ReportSection {
     let rows = vec![
         row(Label::GapMeasured, rows::length(leg.gap_m, units)),
         row(Label::GapPlanned, rows::length_95(&leg.planned_gap_m, units)),

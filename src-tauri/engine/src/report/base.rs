@@ -1,7 +1,7 @@
 //! The base: a section for each leg with its foot or shim, then the turn onto the contour.
 
 use super::rows::{self, row};
-use super::{Label, NOT_MEASURED, Row, Section, Source, say};
+use super::{Label, NOT_MEASURED, ReportSection, Row, Source, format};
 use crate::finding::Subject;
 use crate::plan::{ContourState, LegResult, Support};
 use crate::quantity::Units;
@@ -10,14 +10,14 @@ const CAUTION: &str = "Cut each foot a little long and try it in place with a le
 decides. Before a stake is driven, have buried services marked by the one-call service or the utilities, and dig \
 by hand inside a tolerance zone.";
 
-pub(super) fn sections(source: &Source) -> Vec<Section> {
+pub(super) fn sections(source: &Source) -> Vec<ReportSection> {
     let legs = &source.computed.plan.base.legs;
-    let mut sections: Vec<Section> = legs.iter().map(|leg| leg_section(source, leg)).collect();
+    let mut sections: Vec<ReportSection> = legs.iter().map(|leg| leg_section(source, leg)).collect();
     sections.push(whole(source));
     sections
 }
 
-fn leg_section(source: &Source, leg: &LegResult) -> Section {
+fn leg_section(source: &Source, leg: &LegResult) -> ReportSection {
     let units = source.units();
     let length = |value| rows::length(value, units);
     if !source.computed.plan.knows_under(&leg.id) {
@@ -59,8 +59,8 @@ fn reach(leg: &LegResult, units: Units) -> Row {
     row(Label::LegReach, rows::length(leg.reach_m, units))
 }
 
-fn section(leg: &LegResult, rows: Vec<Row>) -> Section {
-    Section {
+fn section(leg: &LegResult, rows: Vec<Row>) -> ReportSection {
+    ReportSection {
         id: "base".into(),
         title: format!("Base: {} leg", leg.id),
         subject: Some(Subject::Leg { id: leg.id.clone() }),
@@ -75,28 +75,28 @@ fn bevel(key: Label, angle_deg: f64, way: &str) -> Row {
         "square".to_string()
     } else {
         let goes = if angle_deg > 0.0 { "rises" } else { "falls" };
-        format!("{}, ground {goes} {way}", say::angle(angle_deg.abs()))
+        format!("{}, ground {goes} {way}", format::angle(angle_deg.abs()))
     };
     row(key, value)
 }
 
-fn whole(source: &Source) -> Section {
+fn whole(source: &Source) -> ReportSection {
     let base = &source.computed.plan.base;
     let units = source.units();
     let contour = &base.contour;
     let mut rows = vec![row(Label::Underside, rows::length(base.underside_m, units))];
     if let Some(side_mm) = source.job.rig.base.joint_pad_mm {
         // The timbers are checked with it; without it they would have to bend from foot to foot.
-        let size = say::length(side_mm / 1000.0, units);
+        let size = format::length(side_mm / 1000.0, units);
         rows.push(row(Label::JointBoard, format!("{size} square, before the mast stands")));
     }
     match (contour.front_bearing_deg, contour.turn_deg) {
         (Some(bearing), Some(turn)) if turn.abs() < 0.05 => {
-            rows.push(row(Label::OnContour, format!("it is: front leg at {}", say::bearing(bearing))));
+            rows.push(row(Label::OnContour, format!("it is: front leg at {}", format::bearing(bearing))));
         }
         (Some(bearing), Some(turn)) => {
             let way = if turn > 0.0 { "clockwise" } else { "anticlockwise" };
-            let value = format!("turn {} {way}, to {}", say::angle(turn.abs()), say::bearing(bearing));
+            let value = format!("turn {} {way}, to {}", format::angle(turn.abs()), format::bearing(bearing));
             rows.push(row(Label::TurnToContour, value));
         }
         _ => {
@@ -113,7 +113,7 @@ fn whole(source: &Source) -> Section {
         rows.push(row(Label::FootOnContour, rows::length(foot, units)));
     }
     rows.push(row(Label::BaseStakes, rows::count(base.stakes.len())));
-    Section {
+    ReportSection {
         id: "base".into(),
         title: "Base as a whole".into(),
         subject: Some(Subject::Base),

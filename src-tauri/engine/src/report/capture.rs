@@ -2,10 +2,9 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::say;
+use super::format;
 use crate::finding::Quantity;
 use crate::quantity::convert::INCH_M;
-use crate::quantity::show;
 use crate::quantity::{UnitSystem, Units};
 
 /// What makes a rough height surer.
@@ -28,12 +27,12 @@ pub struct Captured {
 
 /// A slope or lean.
 pub fn slope(value_deg: f64, sigma_deg: f64, units: Units) -> Captured {
-    of_angle(value_deg, sigma_deg, say::angle(value_deg), units)
+    of_angle(value_deg, sigma_deg, format::angle(value_deg), units)
 }
 
 /// A bearing or heading.
 pub fn bearing(value_deg: f64, sigma_deg: f64, units: Units) -> Captured {
-    of_angle(value_deg, sigma_deg, say::bearing(value_deg), units)
+    of_angle(value_deg, sigma_deg, format::bearing(value_deg), units)
 }
 
 /// A height or distance.
@@ -42,15 +41,15 @@ pub fn length(value_m: f64, sigma_m: f64, units: Units) -> Captured {
     const ROUGH_M: f64 = 0.01;
     let (half_m, finest_m) = (2.0 * sigma_m, short_step_m(units));
     let (shown, interval) = if sigma_m < ROUGH_M {
-        (say::length(value_m, units), show::interval(Quantity::LengthM { value: half_m }, units))
+        (format::length(value_m, units), format::interval(Quantity::LengthM { value: half_m }, units))
     } else {
         let up = (half_m / finest_m).ceil() * finest_m;
-        (say::length_short(value_m, units), format!("± {}", say::length_short(up, units)))
+        (format::length_short(value_m, units), format!("± {}", format::length_short(up, units)))
     };
     Captured {
         value: value_m,
         sigma: sigma_m,
-        sigma_shown: show::field("sigma_m", sigma_m, units),
+        sigma_shown: format::field("sigma_m", sigma_m, units),
         shown,
         interval,
     }
@@ -61,7 +60,7 @@ pub fn towards(bearing_deg: f64, lean_deg: f64, sigma_deg: f64) -> String {
     /// √(−2·ln 0.05): 95 % of two normal errors lie within.
     const SIGMAS_95_IN_TWO: f64 = 2.447_7;
     if lean_deg > SIGMAS_95_IN_TWO * sigma_deg {
-        format!("to the {}", say::compass_point(bearing_deg))
+        format!("to the {}", format::compass_point(bearing_deg))
     } else {
         "which way can't be told".to_owned()
     }
@@ -70,13 +69,13 @@ pub fn towards(bearing_deg: f64, lean_deg: f64, sigma_deg: f64) -> String {
 /// What to do with a rope: `take in 34 mm`, `let out 12 mm`.
 pub fn rope(take_in_m: f64, units: Units) -> String {
     let verb = if take_in_m < 0.0 { "let out" } else { "take in" };
-    format!("{verb} {}", say::length(take_in_m.abs(), units))
+    format!("{verb} {}", format::length(take_in_m.abs(), units))
 }
 
 /// What to do with the block under a leg: `raise it by 12 mm`.
 pub fn block(raise_m: f64, units: Units) -> String {
     let verb = if raise_m < 0.0 { "lower it by" } else { "raise it by" };
-    format!("{verb} {}", say::length(raise_m.abs(), units))
+    format!("{verb} {}", format::length(raise_m.abs(), units))
 }
 
 fn of_angle(value_deg: f64, sigma_deg: f64, shown: String, units: Units) -> Captured {
@@ -85,13 +84,13 @@ fn of_angle(value_deg: f64, sigma_deg: f64, shown: String, units: Units) -> Capt
     Captured {
         value: value_deg,
         sigma: sigma_deg,
-        sigma_shown: show::field("sigma_deg", (100.0 * sigma_deg).round() / 100.0, units),
+        sigma_shown: format::field("sigma_deg", (100.0 * sigma_deg).round() / 100.0, units),
         shown,
-        interval: show::interval(Quantity::AngleDeg { value: half }, units),
+        interval: format::interval(Quantity::AngleDeg { value: half }, units),
     }
 }
 
-/// The step of [`say::length_short`].
+/// The step of [`format::length_short`].
 fn short_step_m(units: Units) -> f64 {
     match units.system {
         UnitSystem::Metric => 0.01,

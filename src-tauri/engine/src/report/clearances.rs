@@ -1,7 +1,7 @@
 //! The nearest approaches, worst margin first.
 
 use super::rows::row;
-use super::{Label, Row, Section, Source, say};
+use super::{Label, ReportSection, Row, Source, format};
 use crate::finding::Subject;
 use crate::plan::Clearance;
 
@@ -10,14 +10,14 @@ its band, also while raising, also if it falls; never measure its height by touc
 voltage, and for more distance where local rules say so. Lines of services under the ground are only where \
 somebody marked them.";
 
-pub(super) fn section(source: &Source) -> Option<Section> {
+pub(super) fn section(source: &Source) -> Option<ReportSection> {
     let clearances = &source.computed.plan.clearances;
     if clearances.is_empty() {
         return None;
     }
     let rows =
         (1..).zip(clearances).map(|(number, clearance)| clearance_row(source, Some(number), clearance));
-    Some(Section {
+    Some(ReportSection {
         id: "clearance".into(),
         title: "Clearances, tightest first".into(),
         subject: None,
@@ -40,8 +40,8 @@ fn clearance_row(source: &Source, number: Option<usize>, clearance: &Clearance) 
     let verdict = if clearance.distance_m < clearance.needed_m { "TOO NEAR: " } else { "" };
     let value = format!(
         "{verdict}{}, needed at least {}",
-        say::length(clearance.distance_m, units),
-        say::length(clearance.needed_m, units)
+        format::length(clearance.distance_m, units),
+        format::length(clearance.needed_m, units)
     );
     row(key, value)
 }

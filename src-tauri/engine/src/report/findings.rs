@@ -1,11 +1,10 @@
 //! Findings in words, with their numbers in the user's unit.
 
-use super::{FindingText, Source, say, words};
+use super::{FindingText, Source, format, words};
 use crate::finding::ground::GroundRule;
 use crate::finding::points::PointRule;
 use crate::finding::{Finding, Limit, Quantity, Rule, Sense, Severity};
 use crate::quantity::Units;
-use crate::quantity::show;
 
 pub(super) fn texts(source: &Source) -> Vec<FindingText> {
     let plan = &source.computed.plan;
@@ -43,7 +42,7 @@ fn numbers(finding: &Finding, units: Units) -> String {
         (is_no_plane(finding), finding.measured, finding.limit)
     {
         let way = if value < 0.0 { "below" } else { "above" };
-        let (by, limit) = (say::length(value.abs(), units), say::quantity(limit.quantity, units));
+        let (by, limit) = (format::length(value.abs(), units), format::quantity(limit.quantity, units));
         return format!("departs by {by}, {way} the plane; its uncertainty explains up to {limit}");
     }
     let mut parts = Vec::new();
@@ -52,7 +51,7 @@ fn numbers(finding: &Finding, units: Units) -> String {
             .measured_half_width_95
             .filter(|half| half.is_finite() && *half > 0.0)
             .map_or_else(String::new, |half| {
-                format!(" {}", show::interval(same_unit(measured, half), units))
+                format!(" {}", format::interval(same_unit(measured, half), units))
             });
         parts.push(format!(
             "measured {}{interval}",
@@ -73,12 +72,12 @@ fn numbers(finding: &Finding, units: Units) -> String {
 /// A quantity as it stands beside another: two lengths that the tape's marks show alike are shown finer, so that
 /// it can be seen which is the greater.
 fn beside(shown: Quantity, other: Option<Quantity>, units: Units) -> String {
-    let usual = say::quantity(shown, units);
+    let usual = format::quantity(shown, units);
     match (shown, other) {
         (Quantity::LengthM { value }, Some(Quantity::LengthM { value: of }))
-            if value != of && usual == say::length(of, units) =>
+            if value != of && usual == format::length(of, units) =>
         {
-            show::length_small(value * 1000.0, units)
+            format::length_small(value * 1000.0, units)
         }
         _ => usual,
     }
@@ -96,8 +95,12 @@ fn short_by(finding: &Finding, units: Units) -> Option<String> {
     let blames = matches!(finding.severity, Severity::Stop | Severity::Caution);
     let short_m = needed - value;
     (blames && short_m > 0.0).then(|| {
-        let usual = say::length(short_m, units);
-        if usual == say::length(0.0, units) { show::length_small(short_m * 1000.0, units) } else { usual }
+        let usual = format::length(short_m, units);
+        if usual == format::length(0.0, units) {
+            format::length_small(short_m * 1000.0, units)
+        } else {
+            usual
+        }
     })
 }
 
@@ -129,7 +132,8 @@ mod tests {
     use crate::quantity::UnitSystem;
 
     fn numbers_of(rule: impl Into<Rule>, measured: Quantity, limit: Option<Limit>) -> String {
-        let finding = Finding::by_habit(Severity::Caution, rule, Subject::Mast, WindRemedy::ChangeOrLower);
+        let finding =
+            Finding::rule_of_thumb(Severity::Caution, rule, Subject::Mast, WindRemedy::ChangeOrLower);
         let finding = Finding { measured: Some(measured), limit, ..finding };
         numbers(&finding, Units { system: UnitSystem::Metric, inch_fraction: 16 })
     }

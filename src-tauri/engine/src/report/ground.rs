@@ -2,17 +2,16 @@
 
 use super::rows::{self, row, with_interval};
 use super::verdict::first_small;
-use super::{Label, Row, Section, Source, say};
+use super::{Label, ReportSection, Row, Source, format};
 use crate::finding::Subject;
 use crate::job::{Job, SpotHeight};
 use crate::plan::GroundModelKind;
-use crate::quantity::show;
 
 /// A residual beyond this many of its own standard deviations is named. Source: common practice; 3 leaves one
 /// good reading in some 370 named without cause (normal distribution).
 const NAMED_FROM: f64 = 3.0;
 
-pub(super) fn section(source: &Source) -> Section {
+pub(super) fn section(source: &Source) -> ReportSection {
     let ground = &source.computed.plan.ground;
     let mut rows = taken_as(source).to_vec();
     rows.push(fall_row(source));
@@ -21,7 +20,7 @@ pub(super) fn section(source: &Source) -> Section {
     }
     rows.push(row(Label::ReadingsUsed, ground.readings.len().to_string()));
     rows.extend(worst_reading(source));
-    Section {
+    ReportSection {
         id: "ground".into(),
         title: "Ground".into(),
         subject: Some(Subject::Ground),
@@ -53,7 +52,7 @@ pub(super) fn so_far(source: &Source) -> String {
 /// Every spot height as one says it, in the order of the job.
 pub(super) fn spot_heights(job: &Job) -> Vec<String> {
     let say = |spot: &SpotHeight| {
-        let height = |metres: f64| show::field("height_m", metres, job.units);
+        let height = |metres: f64| format::field("height_m", metres, job.units);
         match spot.height_m {
             m if m == 0.0 => "Level with the first mark".to_owned(),
             m if m < 0.0 => format!("{} below the first mark", height(-m)),
@@ -72,11 +71,11 @@ pub(super) fn fall_row(source: &Source) -> Row {
     let ground = &source.computed.plan.ground;
     match ground.fall_bearing_deg {
         Some(fall) => {
-            let value = format!("{}, {}", say::compass_point(fall), say::bearing(fall));
+            let value = format!("{}, {}", format::compass_point(fall), format::bearing(fall));
             with_interval(
                 Label::Fall,
                 value,
-                say::angle_interval(ground.fall_half_width_95_deg, source.units()),
+                format::angle_interval(ground.fall_half_width_95_deg, source.units()),
             )
         }
         None => row(Label::Fall, "not certain: too near level for these readings"),

@@ -1,18 +1,18 @@
 //! One section for each guy.
 
 use super::rows::{self, row};
-use super::{Label, Row, Section, Source, say};
+use super::{Label, ReportSection, Row, Source, format};
 use crate::finding::Subject;
 use crate::job::WhenLowered;
-use crate::limit::MastHeight;
-use crate::limit::standing::Standing;
 use crate::plan::GuyResult;
+use crate::wind_capacity::MastHeight;
+use crate::wind_capacity::standing::Standing;
 
 const CAUTION: &str = "Before an anchor goes in, have buried services marked by the one-call service or the \
 utilities. A tensioned rope that lets go whips: stand aside of its line, wear eye protection, never stand \
 astride it. Flag each guy where people pass. The anchor's strength in your soil is for you to prove by pulling.";
 
-pub(super) fn sections(source: &Source) -> Vec<Section> {
+pub(super) fn sections(source: &Source) -> Vec<ReportSection> {
     source.computed.plan.guys.iter().map(|guy| section(source, guy)).collect()
 }
 
@@ -49,7 +49,7 @@ fn lowered_rows(source: &Source, guy: &GuyResult) -> Vec<Row> {
     vec![row(how, height), row(Label::TensionRunDown, tension)]
 }
 
-fn section(source: &Source, guy: &GuyResult) -> Section {
+fn section(source: &Source, guy: &GuyResult) -> ReportSection {
     let units = source.units();
     let length = |value| rows::length(value, units);
     let uncertain = |key: Label, e: &crate::quantity::estimate::Estimate| row(key, rows::length_95(e, units));
@@ -60,7 +60,7 @@ fn section(source: &Source, guy: &GuyResult) -> Section {
         row(Label::AsReadHere, rows::bearing(guy.reading_deg)),
         row(Label::TurnFromFront, rows::angle(guy.turn_from_front_deg, units)),
         row(Label::GuyRadius, length(guy.radius_m)),
-        row(Label::AnchorHeight, say::up_or_down(guy.height_difference_m, units)),
+        row(Label::AnchorHeight, format::up_or_down(guy.height_difference_m, units)),
         row(Label::Chord, length(guy.chord_m)),
         row(Label::GuyAngle, rows::angle(guy.angle_deg, units)),
         uncertain(Label::Unstressed, &guy.unstressed_m),
@@ -68,10 +68,10 @@ fn section(source: &Source, guy: &GuyResult) -> Section {
         row(Label::Sag, length(guy.sag_m)),
         row(Label::TensionTop, rows::force(guy.tension_top_n, units)),
         row(Label::TensionBottom, rows::force(guy.tension_bottom_n, units)),
-        row(Label::PluckedFrequency, rows::frequency(guy.pluck_hz)),
+        row(Label::PluckedFrequency, rows::frequency(guy.natural_frequency_hz)),
     ]);
     rows.extend(lowered_rows(source, guy));
-    Section {
+    ReportSection {
         id: "guy".into(),
         title: guy.name.clone(),
         subject: Some(Subject::Guy { id: guy.id.clone() }),

@@ -1,15 +1,15 @@
 //! A shape read from another program's file, in a few words.
 
-use super::say;
+use super::format;
 use crate::exchange::geojson::ImportedShape;
 use crate::numerics::real::hypot;
 use crate::quantity::Units;
 
 /// How big it is and where it lies, as `5 corners, 62.4 m around`.
 pub fn imported(shape: &ImportedShape, units: Units) -> String {
-    let length = |m: f64| say::length_short(m, units);
+    let length = |m: f64| format::length_short(m, units);
     match shape {
-        ImportedShape::Point(at) => say::place(*at, units),
+        ImportedShape::Point(at) => format::place(*at, units),
         ImportedShape::Line(points) => format!("{} points, {} long", points.len(), length(run_m(points))),
         ImportedShape::Outline(corners) => {
             let closed: Vec<[f64; 2]> = corners.iter().chain(corners.first()).copied().collect();

@@ -1,6 +1,6 @@
 //! What a row is about: its key. From it come the row's stable id and its words (`words::label`).
 
-use crate::limit::MissingKind;
+use crate::wind_capacity::MissingKind;
 use crate::yard::approach::Approach;
 
 /// The key of a row.

@@ -6,9 +6,9 @@ use serde::{Deserialize, Serialize};
 
 use super::rows::{self, Cell};
 use crate::finding::Subject;
-use crate::job::{Capture, Fix, Instrument, Job, LogAct, LogEntry, Logged, SampleSummary, Side};
+use crate::job::{Capture, Instrument, Job, LogAct, LogEntry, Logged, PointFix, SampleSummary, Side};
 use crate::quantity::Units;
-use crate::quantity::show;
+use crate::quantity::format;
 use crate::survey::log::standing;
 
 /// The survey log, day by day.
@@ -190,33 +190,33 @@ fn part_name(part: &str) -> &str {
 }
 
 fn value(entry: &LogEntry, units: Units) -> String {
-    let length = |value_m: &f64| show::length(*value_m, units);
+    let length = |value_m: &f64| format::length(*value_m, units);
     match &entry.read {
         Logged::Slope { bearing_deg, slope_deg, sigma_deg } => {
             let sure = sigma_deg.map(|sigma| format!(", give or take {}", fine(sigma)));
-            let way = show::bearing(*bearing_deg);
+            let way = format::bearing(*bearing_deg);
             format!("{} along {way}{}", fine(*slope_deg), sure.unwrap_or_default())
         }
         Logged::Tape { tape_m, .. } => format!("tape {}", length(tape_m)),
-        Logged::Bearing { bearing_deg, .. } => format!("bearing {}", show::bearing(*bearing_deg)),
+        Logged::Bearing { bearing_deg, .. } => format!("bearing {}", format::bearing(*bearing_deg)),
         Logged::Point { at } => fix(at, units),
         Logged::Points { at } => listed(at.iter().map(|at| fix(at, units))),
         Logged::SpotHeight { height_m, sigma_m } => {
             let sure =
-                sigma_m.map(|sigma| format!(", give or take {}", show::field("sigma_m", sigma, units)));
+                sigma_m.map(|sigma| format!(", give or take {}", format::field("sigma_m", sigma, units)));
             format!("{}{}", over_origin(*height_m, units), sure.unwrap_or_default())
         }
         Logged::Length { length_m, sigma_m } => {
             let sure =
-                sigma_m.map(|sigma| format!(", give or take {}", show::field("sigma_m", sigma, units)));
+                sigma_m.map(|sigma| format!(", give or take {}", format::field("sigma_m", sigma, units)));
             format!("{}{}", length(length_m), sure.unwrap_or_default())
         }
         Logged::Lengths { lengths_m } => listed(lengths_m.iter().map(length)),
-        Logged::Turned { bearing_deg } => show::bearing(*bearing_deg),
+        Logged::Turned { bearing_deg } => format::bearing(*bearing_deg),
     }
 }
 
-/// The numbers of a reading. How a point was found is the job's own: `Fix` has it.
+/// The numbers of a reading. How a point was found is the job's own: `PointFix` has it.
 fn cells(read: &Logged, units: Units) -> Vec<Cell> {
     let length = |value: f64, sigma_m: Option<f64>| rows::length_of(value, sigma_m, units).cell;
     match read {
@@ -236,10 +236,10 @@ fn cells(read: &Logged, units: Units) -> Vec<Cell> {
 }
 
 /// Of an outline whose points are as many as before, those that are new.
-fn changed_points(at: &[Fix], was: &[Fix], units: Units) -> String {
-    let told = |(n, at): (usize, &Fix)| format!("{n}. {}", fix(at, units));
+fn changed_points(at: &[PointFix], was: &[PointFix], units: Units) -> String {
+    let told = |(n, at): (usize, &PointFix)| format!("{n}. {}", fix(at, units));
     let as_many = at.len() == was.len();
-    let is_new = |&(n, at): &(usize, &Fix)| !as_many || was.get(n - 1) != Some(at);
+    let is_new = |&(n, at): &(usize, &PointFix)| !as_many || was.get(n - 1) != Some(at);
     let changed: Vec<String> = (1..).zip(at).filter(is_new).map(told).collect();
     if changed.is_empty() {
         return listed(at.iter().map(|at| fix(at, units)));
@@ -249,7 +249,7 @@ fn changed_points(at: &[Fix], was: &[Fix], units: Units) -> String {
 }
 
 fn fine(value_deg: f64) -> String {
-    show::field(
+    format::field(
         "slope_deg",
         value_deg,
         Units { inch_fraction: 16, system: crate::quantity::UnitSystem::Metric },
@@ -258,7 +258,7 @@ fn fine(value_deg: f64) -> String {
 
 fn over_origin(height_m: f64, units: Units) -> String {
     let way = if height_m < 0.0 { "below" } else { "above" };
-    format!("{} {way} the first mark", show::length(height_m.abs(), units))
+    format!("{} {way} the first mark", format::length(height_m.abs(), units))
 }
 
 fn listed(items: impl Iterator<Item = String>) -> String {
@@ -267,20 +267,20 @@ fn listed(items: impl Iterator<Item = String>) -> String {
 }
 
 /// How a point was found, with its numbers.
-fn fix(fix: &Fix, units: Units) -> String {
-    let length = |value_m: f64| show::length(value_m, units);
+fn fix(fix: &PointFix, units: Units) -> String {
+    let length = |value_m: f64| format::length(value_m, units);
     match fix {
-        Fix::Origin => "the first mark".to_owned(),
-        Fix::Coordinates { east_m, north_m } => {
+        PointFix::Origin => "the first mark".to_owned(),
+        PointFix::Coordinates { east_m, north_m } => {
             let way = |value_m: f64, positive: &str, negative: &str| {
                 format!("{} {}", length(value_m.abs()), if value_m < 0.0 { negative } else { positive })
             };
             format!("{}, {}", way(*east_m, "east", "west"), way(*north_m, "north", "south"))
         }
-        Fix::BearingTape { from, bearing_deg, tape_m } => {
-            format!("from {from}: {}, tape {}", show::bearing(*bearing_deg), length(*tape_m))
+        PointFix::BearingTape { from, bearing_deg, tape_m } => {
+            format!("from {from}: {}, tape {}", format::bearing(*bearing_deg), length(*tape_m))
         }
-        Fix::TwoTapes { from_a, tape_a_m, from_b, tape_b_m, side } => {
+        PointFix::TwoTapes { from_a, tape_a_m, from_b, tape_b_m, side } => {
             let tapes =
                 format!("tape {} from {from_a}, {} from {from_b}", length(*tape_a_m), length(*tape_b_m));
             match side {
@@ -288,25 +288,25 @@ fn fix(fix: &Fix, units: Units) -> String {
                 None => format!("{tapes}, on a side not said yet"),
             }
         }
-        Fix::ThreeTapes { from_a, tape_a_m, from_b, tape_b_m, from_c, tape_c_m } => format!(
+        PointFix::ThreeTapes { from_a, tape_a_m, from_b, tape_b_m, from_c, tape_c_m } => format!(
             "tape {} from {from_a}, {} from {from_b}, {} from {from_c}",
             length(*tape_a_m),
             length(*tape_b_m),
             length(*tape_c_m),
         ),
-        Fix::Offset { from, toward, along_m, off_m, side } => format!(
+        PointFix::Offset { from, toward, along_m, off_m, side } => format!(
             "{} from {from} towards {toward}, then {} square off to the {}",
             length(*along_m),
             length(*off_m),
             side_word(*side),
         ),
-        Fix::SlopeTape { from, bearing_deg, tape_m, vertical_deg } => format!(
+        PointFix::SlopeTape { from, bearing_deg, tape_m, vertical_deg } => format!(
             "from {from}: {}, straight tape {} at {}",
-            show::bearing(*bearing_deg),
+            format::bearing(*bearing_deg),
             length(*tape_m),
             fine(*vertical_deg),
         ),
-        Fix::NextCorner { turn, turn_deg, tape_m } => {
+        PointFix::NextCorner { turn, turn_deg, tape_m } => {
             format!("{} to the {}, then tape {}", fine(*turn_deg), side_word(*turn), length(*tape_m))
         }
     }
@@ -414,7 +414,7 @@ fn things(log: &[LogEntry]) -> Vec<LogThing> {
 fn thing_name(entry: &LogEntry) -> String {
     match &entry.read {
         Logged::Slope { bearing_deg, .. } => {
-            format!("Slope along {}", show::bearing(*bearing_deg))
+            format!("Slope along {}", format::bearing(*bearing_deg))
         }
         _ => entry.name.clone(),
     }
@@ -564,7 +564,7 @@ mod tests {
     fn of_an_outline_only_the_moved_corner_is_told() {
         let mut job = begun();
         let outline = &mut job.yard.boundary.as_mut().expect("the demo has a boundary").outline;
-        outline[1] = Fix::Coordinates { east_m: 3.0, north_m: 4.0 };
+        outline[1] = PointFix::Coordinates { east_m: 3.0, north_m: 4.0 };
         add(&mut job, "2026-11-15T09:06:00-05:00", Instrument::Map, vec![]);
         let text = log_text(&job, Some(&Subject::Boundary));
         let says = &text.days[0].lines[0].says;
@@ -574,10 +574,10 @@ mod tests {
     #[test]
     fn points_are_told_as_they_were_taped() {
         let units = Units { system: crate::quantity::UnitSystem::Imperial, inch_fraction: 16 };
-        let told = fix(&Fix::BearingTape { from: "A".into(), bearing_deg: 45.0, tape_m: 1.8542 }, units);
+        let told = fix(&PointFix::BearingTape { from: "A".into(), bearing_deg: 45.0, tape_m: 1.8542 }, units);
         assert_eq!(told, "from A: 045.0°, tape 6' 1\"");
         let told = fix(
-            &Fix::Coordinates { east_m: -1.0, north_m: 2.0 },
+            &PointFix::Coordinates { east_m: -1.0, north_m: 2.0 },
             Units { system: crate::quantity::UnitSystem::Metric, ..units },
         );
         assert_eq!(told, "1.000 m west, 2.000 m north");

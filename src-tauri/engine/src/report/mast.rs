@@ -1,7 +1,7 @@
 //! The mast with its tubes.
 
 use super::rows::{self, row};
-use super::{Label, Row, Section, Source, say};
+use super::{Label, ReportSection, Row, Source, format};
 use crate::finding::Subject;
 use crate::plan::Stage;
 
@@ -9,7 +9,7 @@ const CAUTION: &str = "Not for climbing, and nobody leans a ladder on it. Lift a
 people for its weight, nobody under it, and no wind to speak of; the fall circle stays empty meanwhile. Lower it \
 before wind, ice or lightning. Local rules for temporary structures come first.";
 
-pub(super) fn section(source: &Source) -> Section {
+pub(super) fn section(source: &Source) -> ReportSection {
     let mast = &source.computed.plan.mast;
     let units = source.units();
     let length = |value| rows::length(value, units);
@@ -23,7 +23,7 @@ pub(super) fn section(source: &Source) -> Section {
         row(Label::TubesMass, rows::mass(mast.mass_kg, units)),
     ];
     rows.extend(mast.stages.iter().enumerate().map(|(i, stage)| stage_row(source, i, stage)));
-    Section {
+    ReportSection {
         id: "mast".into(),
         title: "Mast and its tubes".into(),
         subject: Some(Subject::Mast),
@@ -37,15 +37,15 @@ fn stage_row(source: &Source, i: usize, stage: &Stage) -> Row {
     let gap = match stage.radial_gap_mm {
         None => String::new(),
         Some(gap) if gap < 0.0 => "; does NOT go into the tube below".into(),
-        Some(gap) => format!("; {} of play all round in the tube below", say::length_small(gap, units)),
+        Some(gap) => format!("; {} of play all round in the tube below", format::length_small(gap, units)),
     };
     let value = format!(
         "{} outside, {} wall, from {} to {} up, {}{gap}",
-        say::length_small(stage.outside_mm, units),
-        say::length_small(stage.wall_mm, units),
-        say::length(stage.bottom_height_m, units),
-        say::length(stage.top_height_m, units),
-        say::mass(stage.mass_kg, units)
+        format::length_small(stage.outside_mm, units),
+        format::length_small(stage.wall_mm, units),
+        format::length(stage.bottom_height_m, units),
+        format::length(stage.top_height_m, units),
+        format::mass(stage.mass_kg, units)
     );
     row(Label::Tube { number: i + 1, name: stage.name.clone() }, value)
 }

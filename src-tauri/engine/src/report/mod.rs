@@ -6,6 +6,7 @@ mod base;
 pub mod capture;
 mod clearances;
 mod findings;
+pub(crate) mod format;
 mod ground;
 mod guys;
 mod headline;
@@ -17,9 +18,8 @@ mod north;
 mod pegs;
 mod ring;
 mod rows;
-pub(crate) mod say;
 mod spread;
-mod text;
+mod terminal;
 pub mod verdict;
 mod walked;
 pub mod wind;
@@ -31,8 +31,8 @@ pub use imported::imported;
 pub use label::Label;
 pub use log::{Fate, LogDay, LogLine, LogText, LogThing, log_counts, log_plain, log_text};
 pub use rows::{Answer, Cell};
-pub use spread::{Outcome, SpreadPicture, SpreadReport, SpreadRow, SpreadSection, spread};
-pub use text::{check_text, spread_text, text};
+pub use spread::{SpreadOutcome, SpreadPicture, SpreadReport, SpreadRow, SpreadSection, spread};
+pub use terminal::{check_text, spread_text, text};
 pub use walked::walked;
 pub use words::{bearing_how, cautions, north_from};
 
@@ -40,11 +40,11 @@ use serde::{Deserialize, Serialize};
 
 use crate::finding::{Severity, Subject};
 use crate::job::{Job, Terrain};
-use crate::limit::MissingEntry;
 use crate::plan::Computed;
 use crate::quantity::Units;
 use crate::source::Confidence;
 use crate::verdict::Verdict;
+use crate::wind_capacity::MissingEntry;
 
 /// A whole report.
 #[derive(Debug, Clone, Default, PartialEq, Serialize)]
@@ -56,14 +56,14 @@ pub struct Report {
     pub ground_so_far: String,
     /// Every spot height against the first mark, in the order of the job.
     pub spot_heights: Vec<String>,
-    pub sections: Vec<Section>,
+    pub sections: Vec<ReportSection>,
     pub findings: Vec<FindingText>,
 }
 
 /// Rows under one heading.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS), ts(rename = "ReportSection"))]
-pub struct Section {
+pub struct ReportSection {
     /// Stable id: `missing`, `ground`, `mast`, `base`, `guy`, `as_built`, `peg`, `clearance`, `ring`.
     pub id: String,
     pub title: String,
@@ -139,7 +139,7 @@ impl Source<'_> {
 /// Puts a computed plan into words and numbers in the user's units.
 pub fn report(job: &Job, computed: &Computed) -> Report {
     let source = Source { job, computed };
-    let mut sections: Vec<Section> =
+    let mut sections: Vec<ReportSection> =
         verdict::missing(missing_in(computed), job.units.system).into_iter().collect();
     sections.extend([ground::section(&source), north::section(&source), mast::section(&source)]);
     sections.extend(base::sections(&source));
@@ -175,7 +175,7 @@ mod tests {
     use crate::quantity::UnitSystem;
 
     fn value<'a>(report: &'a Report, section: &str, subject: Option<&Subject>, row: &str) -> &'a Row {
-        let of = |s: &&Section| s.id == section && (subject.is_none() || s.subject.as_ref() == subject);
+        let of = |s: &&ReportSection| s.id == section && (subject.is_none() || s.subject.as_ref() == subject);
         let section = report.sections.iter().find(of).expect("section");
         section.rows.iter().find(|r| r.id == row).expect("row")
     }
@@ -238,7 +238,7 @@ mod tests {
             let measured = Some(Quantity::LengthM { value });
             let limit = Limit::at_least(Quantity::LengthM { value: limit });
             let (rule, remedy) = (GuyRule::Steep, GuyRemedy::AnchorFartherOut);
-            let finding = Finding::by_habit(Severity::Caution, rule, Subject::Mast, remedy);
+            let finding = Finding::rule_of_thumb(Severity::Caution, rule, Subject::Mast, remedy);
             Finding { measured, limit, ..finding }
         };
         let imperial = Units { system: UnitSystem::Imperial, inch_fraction: 16 };

@@ -1,21 +1,21 @@
 //! How readings were brought to true north.
 
 use super::rows::{row, with_interval};
-use super::{Label, Section, Source, say, words};
+use super::{Label, ReportSection, Source, format, words};
 
-pub(super) fn section(source: &Source) -> Section {
+pub(super) fn section(source: &Source) -> ReportSection {
     let north = &source.computed.plan.north;
     let add = north.add_to_reading_deg;
     let sign = if add > 0.0 { "+" } else { "" };
     let rows = vec![
         with_interval(
             Label::AddToReading,
-            format!("{sign}{}", say::angle(add)),
-            say::angle_interval(north.add_to_reading_half_width_95_deg, source.units()),
+            format!("{sign}{}", format::angle(add)),
+            format::angle_interval(north.add_to_reading_half_width_95_deg, source.units()),
         ),
         row(Label::NorthFrom, words::north_from(&north.from)),
     ];
-    Section {
+    ReportSection {
         id: "north".into(),
         title: "North".into(),
         subject: None,

@@ -1,16 +1,16 @@
 //! How to find each point on the ground.
 
 use super::rows::{self, row};
-use super::{Label, Row, Section, Source, say};
+use super::{Label, ReportSection, Row, Source, format};
 use crate::finding::Subject;
 use crate::job::Side;
 use crate::plan::{Peg, PolarTape, SwingTies};
 
-pub(super) fn sections(source: &Source) -> Vec<Section> {
+pub(super) fn sections(source: &Source) -> Vec<ReportSection> {
     source.computed.plan.pegs.iter().map(|peg| section(source, peg)).collect()
 }
 
-fn section(source: &Source, peg: &Peg) -> Section {
+fn section(source: &Source, peg: &Peg) -> ReportSection {
     let mut rows = Vec::new();
     if let Some(polar) = &peg.from_mast {
         rows.extend(polar_rows(source, polar));
@@ -19,7 +19,7 @@ fn section(source: &Source, peg: &Peg) -> Section {
         Some(ties) => rows.extend(tie_rows(source, ties)),
         None => rows.push(row(Label::Ties, "no pair of marks serves")),
     }
-    Section {
+    ReportSection {
         id: "peg".into(),
         title: format!("Peg out: {}", peg.name),
         subject: Some(peg.subject.clone()),
@@ -43,7 +43,7 @@ fn polar_rows(source: &Source, polar: &PolarTape) -> Vec<Row> {
         row(Label::BearingFromMast, rows::bearing(polar.bearing_deg)),
         row(Label::AsReadHere, rows::bearing(polar.reading_deg)),
         row(Label::PegInPlan, rows::length(polar.plan_m, units)),
-        row(Label::PegHeight, say::up_or_down(polar.height_difference_m, units)),
+        row(Label::PegHeight, format::up_or_down(polar.height_difference_m, units)),
     ]
 }
 
@@ -55,13 +55,13 @@ fn tie_rows(source: &Source, ties: &SwingTies) -> Vec<Row> {
         row(Label::TieFromFirst { mark: ties.mark_a.clone() }, rows::length(ties.tape_a_m, units)),
         row(Label::TieFromSecond { mark: ties.mark_b.clone() }, rows::length(ties.tape_b_m, units)),
         row(Label::TieSide, side_words(ties)),
-        row(Label::TiesCross, format!("{}{well}", say::angle(ties.crossing_deg))),
+        row(Label::TiesCross, format!("{}{well}", format::angle(ties.crossing_deg))),
         row(
             Label::Landing,
             format!(
                 "{} by {}",
-                say::length(landing.semi_major_m, units),
-                say::length(landing.semi_minor_m, units)
+                format::length(landing.semi_major_m, units),
+                format::length(landing.semi_minor_m, units)
             ),
         ),
     ]

@@ -1,13 +1,13 @@
 //! The ring of the strands.
 
 use super::rows::{self, row};
-use super::{Label, Section, Source};
+use super::{Label, ReportSection, Source};
 use crate::finding::Subject;
 
 const CAUTION: &str = "Strands carry wind: let them down with the mast. Plug lights into an outlet with a \
 ground-fault (residual-current) device, joints off the ground, and keep them clear of every power line.";
 
-pub(super) fn section(source: &Source) -> Option<Section> {
+pub(super) fn section(source: &Source) -> Option<ReportSection> {
     let ring = source.computed.plan.ring.as_ref()?;
     let units = source.units();
     let mut rows = vec![
@@ -21,7 +21,7 @@ pub(super) fn section(source: &Source) -> Option<Section> {
         rows.push(row(Label::ShortestStrand, rows::length(shortest, units)));
         rows.push(row(Label::LongestStrand, rows::length(longest, units)));
     }
-    Some(Section {
+    Some(ReportSection {
         id: "ring".into(),
         title: "Ring and strands".into(),
         subject: Some(Subject::Ring),

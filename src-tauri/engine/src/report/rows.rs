@@ -3,7 +3,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Label, Row, RowSource, say, words};
+use super::{Label, Row, RowSource, format, words};
 use crate::finding::Quantity;
 use crate::quantity::Units;
 use crate::quantity::estimate::{COVERAGE_95, Estimate};
@@ -71,7 +71,7 @@ fn said(words: String, cell: Cell) -> Said {
 }
 
 fn quantity(quantity: Quantity, units: Units) -> Said {
-    said(say::quantity(quantity, units), Cell::Quantity { quantity, half_width_95: None })
+    said(format::quantity(quantity, units), Cell::Quantity { quantity, half_width_95: None })
 }
 
 pub(super) fn length(value: f64, units: Units) -> Said {
@@ -93,13 +93,13 @@ pub(super) fn length_as(words: String, value: f64) -> Said {
 
 /// A length with its `± …`; none where it is not known.
 pub(super) fn length_95(of: &Estimate, units: Units) -> Said {
-    Said { interval: say::length_interval(of.half_width_95, units), ..length(of.value, units) }
+    Said { interval: format::length_interval(of.half_width_95, units), ..length(of.value, units) }
         .within(of.half_width_95)
 }
 
 /// An angle with its `± …`.
 pub(super) fn angle_95(of: &Estimate, units: Units) -> Said {
-    Said { interval: say::angle_interval(of.half_width_95, units), ..angle(of.value, units) }
+    Said { interval: format::angle_interval(of.half_width_95, units), ..angle(of.value, units) }
         .within(of.half_width_95)
 }
 
@@ -114,15 +114,15 @@ pub(super) fn angle_of(value: f64, sigma_deg: Option<f64>, units: Units) -> Said
 }
 
 pub(super) fn bearing(bearing_deg: f64) -> Said {
-    said(say::bearing(bearing_deg), Cell::Bearing { bearing_deg })
+    said(format::bearing(bearing_deg), Cell::Bearing { bearing_deg })
 }
 
 pub(super) fn mass(mass_kg: f64, units: Units) -> Said {
-    said(say::mass(mass_kg, units), Cell::Mass { mass_kg })
+    said(format::mass(mass_kg, units), Cell::Mass { mass_kg })
 }
 
 pub(super) fn frequency(frequency_hz: f64) -> Said {
-    said(say::frequency(frequency_hz), Cell::Frequency { frequency_hz })
+    said(format::frequency(frequency_hz), Cell::Frequency { frequency_hz })
 }
 
 pub(super) fn count(count: usize) -> Said {

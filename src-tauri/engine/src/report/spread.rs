@@ -4,13 +4,13 @@ use serde::{Deserialize, Serialize};
 
 use super::clearances::name;
 use super::rows::{self, Cell};
-use super::{Source, say, words};
+use super::{Source, format, words};
 use crate::finding::Subject;
 use crate::job::Job;
 use crate::plan::{Computed, Support};
 use crate::quantity::Units;
 use crate::quantity::estimate::Estimate;
-use crate::simulate::{ClearanceSpread, FootSpread, GuySpread, Simulation, Spread};
+use crate::spread::{ClearanceSpread, FootSpread, GuySpread, Spread, YardSpread};
 
 /// A clearance that fails in fewer draws than this is not counted as in danger.
 const RARELY: f64 = 0.001;
@@ -55,7 +55,7 @@ pub struct SpreadRow {
     pub drawn_m: Option<[f64; 2]>,
     /// What that means.
     pub verdict: String,
-    pub outcome: Outcome,
+    pub outcome: SpreadOutcome,
     /// Whether something is too near often enough to act on.
     pub fails: bool,
     pub picture: Option<SpreadPicture>,
@@ -65,7 +65,7 @@ pub struct SpreadRow {
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(tag = "kind", rename_all = "snake_case")]
-pub enum Outcome {
+pub enum SpreadOutcome {
     /// Within the plan's own interval, in this share of them.
     Within {
         share: f64,
@@ -101,13 +101,13 @@ pub struct SpreadPicture {
 }
 
 /// Puts what a simulation found into words and numbers in the user's units.
-pub fn spread(job: &Job, computed: &Computed, found: &Simulation) -> SpreadReport {
+pub fn spread(job: &Job, computed: &Computed, found: &YardSpread) -> SpreadReport {
     let source = Source { job, computed };
     let sections = vec![feet(&source, found), guys(&source, found), clearances(&source, found)];
     SpreadReport { headline: headline(found), sections }
 }
 
-fn headline(found: &Simulation) -> String {
+fn headline(found: &YardSpread) -> String {
     let drawn = format!("{} yards were drawn, each as yours may really be", thousands(found.draws));
     let failing = found.clearances.iter().filter(|it| it.share_failing >= RARELY).count();
     let stopped = if found.stopped { " It was stopped before its end." } else { "" };
@@ -120,7 +120,7 @@ fn headline(found: &Simulation) -> String {
     format!("{drawn}; {what}.{stopped}")
 }
 
-fn feet(source: &Source, found: &Simulation) -> SpreadSection {
+fn feet(source: &Source, found: &YardSpread) -> SpreadSection {
     let row = |foot: &FootSpread| {
         let leg = source.computed.plan.base.legs.iter().find(|leg| leg.id == foot.leg)?;
         let what = match leg.support {
@@ -128,7 +128,7 @@ fn feet(source: &Source, found: &Simulation) -> SpreadSection {
             Support::Shim => "shims",
             Support::Foot => "foot",
         };
-        let label = format!("{} leg: {what}", say::capital(&foot.leg));
+        let label = format!("{} leg: {what}", format::capital(&foot.leg));
         let subject = Subject::Leg { id: foot.leg.clone() };
         Some(length_row(source.units(), subject, label, leg.gap_centre_m, &foot.gap_m, foot.share_in_plan))
     };
@@ -136,7 +136,7 @@ fn feet(source: &Source, found: &Simulation) -> SpreadSection {
     SpreadSection { id: "feet".into(), title: "Feet and shims".into(), rows, rest: String::new() }
 }
 
-fn guys(source: &Source, found: &Simulation) -> SpreadSection {
+fn guys(source: &Source, found: &YardSpread) -> SpreadSection {
     let row = |spread: &GuySpread| {
         let guy = source.computed.plan.guys.iter().find(|guy| guy.id == spread.id)?;
         let label = format!("{}: slack rope between its ends", guy.name);
@@ -164,8 +164,11 @@ fn length_row(
 ) -> SpreadRow {
     let said = rows::length_95(&planned, units);
     let interval = said.interval;
-    let outcome =
-        if interval.is_empty() { Outcome::NoInterval } else { Outcome::Within { share: share_in_plan } };
+    let outcome = if interval.is_empty() {
+        SpreadOutcome::NoInterval
+    } else {
+        SpreadOutcome::Within { share: share_in_plan }
+    };
     let span = [planned.value - planned.half_width_95, planned.value + planned.half_width_95];
     SpreadRow {
         subject,
@@ -182,7 +185,7 @@ fn length_row(
     }
 }
 
-fn clearances(source: &Source, found: &Simulation) -> SpreadSection {
+fn clearances(source: &Source, found: &YardSpread) -> SpreadSection {
     let mut all: Vec<&ClearanceSpread> = found.clearances.iter().collect();
     let tightest = |it: &ClearanceSpread| it.margin_m.as_ref().map_or(f64::NEG_INFINITY, |margin| margin.low);
     all.sort_by(|a, b| b.share_failing.total_cmp(&a.share_failing).then(tightest(a).total_cmp(&tightest(b))));
@@ -201,23 +204,23 @@ fn clearance_row(source: &Source, it: &ClearanceSpread) -> SpreadRow {
     let units = source.units();
     let fails = it.share_failing >= RARELY;
     let outcome = match &it.margin_m {
-        None => Outcome::Touching,
-        Some(_) if it.share_failing > 0.0 => Outcome::TooNear { share: it.share_failing },
-        Some(_) => Outcome::FarEnough,
+        None => SpreadOutcome::Touching,
+        Some(_) if it.share_failing > 0.0 => SpreadOutcome::TooNear { share: it.share_failing },
+        Some(_) => SpreadOutcome::FarEnough,
     };
     let distance = |margin: f64| it.needed_m + margin;
     SpreadRow {
         subject: it.work.clone(),
         label: format!(
             "{} – {} ({})",
-            say::capital(&name(source, &it.work)),
+            format::capital(&name(source, &it.work)),
             name(source, &it.to),
             words::approach(it.what)
         ),
         planned: format!(
             "{}, needed at least {}",
-            say::length(it.planned_m, units),
-            say::length(it.needed_m, units)
+            format::length(it.planned_m, units),
+            format::length(it.needed_m, units)
         ),
         planned_cell: rows::length(it.planned_m, units).cell,
         needed_m: Some(it.needed_m),
@@ -242,13 +245,13 @@ fn clearance_row(source: &Source, it: &ClearanceSpread) -> SpreadRow {
 }
 
 /// What an outcome means; the interval as it was planned.
-fn verdict(outcome: Outcome, interval: &str) -> String {
+fn verdict(outcome: SpreadOutcome, interval: &str) -> String {
     match outcome {
-        Outcome::Within { share } => format!("Within the plan’s {interval} in {}.", yards(share)),
-        Outcome::NoInterval => String::new(),
-        Outcome::Touching => "They touch as planned, so it was not followed further.".into(),
-        Outcome::TooNear { share } => format!("Too near in {}.", yards(share)),
-        Outcome::FarEnough => "Far enough in every yard drawn.".into(),
+        SpreadOutcome::Within { share } => format!("Within the plan’s {interval} in {}.", yards(share)),
+        SpreadOutcome::NoInterval => String::new(),
+        SpreadOutcome::Touching => "They touch as planned, so it was not followed further.".into(),
+        SpreadOutcome::TooNear { share } => format!("Too near in {}.", yards(share)),
+        SpreadOutcome::FarEnough => "Far enough in every yard drawn.".into(),
     }
 }
 
@@ -272,8 +275,8 @@ fn picture(spread: &Spread, planned: Option<[f64; 2]>, limit: Option<f64>, units
         drawn: [place(spread.low), place(spread.high)],
         planned: planned.map(|span| span.map(place)),
         limit: limit.map(place).filter(|at| (0.0..=1.0).contains(at)),
-        left: say::length(from, units),
-        right: say::length(to, units),
+        left: format::length(from, units),
+        right: format::length(to, units),
     }
 }
 
@@ -282,7 +285,7 @@ fn between(spread: &Spread, units: Units) -> String {
 }
 
 fn between_m(low_m: f64, high_m: f64, units: Units) -> String {
-    let (low, high) = (say::length(low_m, units), say::length(high_m, units));
+    let (low, high) = (format::length(low_m, units), format::length(high_m, units));
     if low == high {
         format!("{low} in 95 of 100 yards")
     } else {
@@ -319,12 +322,12 @@ mod tests {
     use crate::demo::yardstick;
     use crate::plan::compute;
     use crate::quantity::UnitSystem;
-    use crate::simulate::simulate;
+    use crate::spread::yard_spread;
 
     fn demo_in(system: UnitSystem) -> SpreadReport {
         let mut job = yardstick();
         job.units.system = system;
-        let found = simulate(&job, 1000, 3, &mut |_| true).unwrap();
+        let found = yard_spread(&job, 1000, 3, &mut |_| true).unwrap();
         spread(&job, &compute(&job).unwrap(), &found)
     }
 
@@ -370,12 +373,12 @@ mod tests {
             let rows = report.sections.iter().flat_map(|section| &section.rows);
             for row in rows {
                 assert!(row.drawn_m.is_none_or(|[low, high]| low <= high));
-                assert_eq!(row.drawn_m.is_none(), row.outcome == Outcome::Touching);
+                assert_eq!(row.drawn_m.is_none(), row.outcome == SpreadOutcome::Touching);
                 let share = match row.outcome {
-                    Outcome::TooNear { share } => share,
+                    SpreadOutcome::TooNear { share } => share,
                     _ => 0.0,
                 };
-                assert_eq!(row.fails, share >= RARELY || row.outcome == Outcome::Touching, "{row:?}");
+                assert_eq!(row.fails, share >= RARELY || row.outcome == SpreadOutcome::Touching, "{row:?}");
             }
         }
     }

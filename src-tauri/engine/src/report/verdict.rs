@@ -1,11 +1,11 @@
 //! The verdict in words: short for the map, in a line for the headline, and what is missing entry by entry.
 
 use super::rows::row;
-use super::{Label, Row, Section, words};
+use super::{Label, ReportSection, Row, words};
 use crate::finding::Subject;
-use crate::limit::{MastPart, MissingEntry, PartKind};
 use crate::quantity::UnitSystem;
 use crate::verdict::Verdict;
+use crate::wind_capacity::{MastPart, MissingEntry, PartKind};
 
 const NOT_KNOWN: &str = "Not known yet";
 
@@ -56,9 +56,9 @@ pub fn long(verdict: Option<&Verdict>) -> String {
 }
 
 /// What is missing, one row an entry in the same order.
-pub fn missing(entries: &[MissingEntry], system: UnitSystem) -> Option<Section> {
+pub fn missing(entries: &[MissingEntry], system: UnitSystem) -> Option<ReportSection> {
     let rows = (1..).zip(entries).map(|(number, entry): (usize, _)| entry_row(number, entry, system));
-    (!entries.is_empty()).then(|| Section {
+    (!entries.is_empty()).then(|| ReportSection {
         id: "missing".into(),
         title: "No gust can be told yet. Missing, the soonest first".into(),
         subject: Some(Subject::Mast),
@@ -116,14 +116,14 @@ pub(super) fn first_small(name: &str) -> String {
 mod tests {
     use super::*;
     use crate::job::blank;
-    use crate::limit::MissingKind;
     use crate::plan::compute;
     use crate::quantity::Units;
+    use crate::wind_capacity::MissingKind;
 
     #[test]
     fn a_fresh_job_is_told_what_to_enter() {
         let job = blank(Units { system: UnitSystem::Metric, inch_fraction: 16 });
-        let entries = crate::limit::missing_of(&job, &compute(&job).unwrap().plan);
+        let entries = crate::wind_capacity::missing_of(&job, &compute(&job).unwrap().plan);
         let section = missing(&entries, UnitSystem::Metric).unwrap();
         let kinds: Vec<MissingKind> = section
             .rows
@@ -141,7 +141,7 @@ mod tests {
             [
                 MissingKind::WhenLowered,
                 MissingKind::Soil,
-                MissingKind::Holdfast,
+                MissingKind::AnchorKind,
                 MissingKind::RopeStrength,
                 MissingKind::RopeFibre
             ]

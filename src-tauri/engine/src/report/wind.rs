@@ -4,27 +4,28 @@ use serde::Serialize;
 
 use super::rows::{self, Answer, Said, named, on_condition, row, sourced};
 use super::words::cautions;
-use super::{FindingText, Label, Report, Row, Section, finding_text, say, verdict, words};
+use super::{FindingText, Label, Report, ReportSection, Row, finding_text, format, verdict, words};
 use crate::finding::Subject;
 use crate::job::{Job, Terrain, WhenLowered, WindRoute};
-use crate::limit::air::{self, CountedAs};
-use crate::limit::search::{MOST_M_PER_S, MOST_TIMES};
-use crate::limit::{
-    DirectionLimit, Effect, GustLimit, GustRose, PartKind, PartUse, WindChange, WindChanges, WindTable,
-};
 use crate::quantity::convert::{FOOT_M, INCH_M};
-use crate::quantity::{UnitSystem, Units, show};
+use crate::quantity::{UnitSystem, Units};
 use crate::resistance::en1993::FACTOR;
 use crate::resistance::{Resistance, ShownResistance};
 use crate::source::Confidence;
 use crate::verdict::Verdict;
 use crate::wind::beaufort;
 use crate::wind::gust::Upwind;
+use crate::wind_capacity::air::{self, CountedAs};
+use crate::wind_capacity::search::{MOST_M_PER_S, MOST_TIMES};
+use crate::wind_capacity::{
+    DirectionLimit, Effect, GustRose, PartKind, PartUse, WindCapacity, WindChange, WindChanges, WindTable,
+};
 
 /// The limit's card, its directions and its findings; or what is missing for them.
-pub fn of_limit(job: &Job, limit: &GustLimit) -> Report {
+pub fn of_limit(job: &Job, limit: &WindCapacity) -> Report {
     let units = job.units;
-    let mut sections: Vec<Section> = verdict::missing(&limit.missing, units.system).into_iter().collect();
+    let mut sections: Vec<ReportSection> =
+        verdict::missing(&limit.missing, units.system).into_iter().collect();
     let known = sections.is_empty();
     if known {
         sections.push(card(limit, units));
@@ -43,11 +44,11 @@ pub fn of_limit(job: &Job, limit: &GustLimit) -> Report {
     Report { headline: headline(limit, units), sections, findings, ..Report::default() }
 }
 
-fn texts(limit: &GustLimit, units: Units) -> Vec<FindingText> {
+fn texts(limit: &WindCapacity, units: Units) -> Vec<FindingText> {
     limit.findings.iter().map(|finding| finding_text(finding, units)).collect()
 }
 
-fn headline(limit: &GustLimit, units: Units) -> Vec<Row> {
+fn headline(limit: &WindCapacity, units: Units) -> Vec<Row> {
     let mut rows = vec![row(Label::WindVerdict, verdict::long(Some(&limit.verdict)))];
     if limit.missing.is_empty() {
         let told = told_for(limit.ground.counted);
@@ -60,7 +61,7 @@ fn headline(limit: &GustLimit, units: Units) -> Vec<Row> {
 }
 
 /// The parts to look at in one line.
-fn by_eye(limit: &GustLimit) -> String {
+fn by_eye(limit: &WindCapacity) -> String {
     let mut names = limit.look_at_by_eye.iter().map(|part| cautions::by_eye(*part));
     let first = names.next().unwrap_or_default().to_owned();
     names.fold(first, |line, name| format!("{line}; {}", verdict::first_small(name)))
@@ -76,8 +77,8 @@ fn told_for(counted: CountedAs) -> &'static str {
 
 fn least_in_words(least: &Option<DirectionLimit>, units: Units, told: &str) -> String {
     let Some(least) = least else { return "not known".into() };
-    let gust = format!("{}{told}", say::speed_rounded_down(least.gust_m_per_s, units));
-    let from = say::compass_point(least.from_deg);
+    let gust = format!("{}{told}", format::speed_rounded_down(least.gust_m_per_s, units));
+    let from = format::compass_point(least.from_deg);
     match &least.weakest {
         Some(part) => format!("{gust}, wind from the {from}; first fully used: {}", part.name),
         None => format!("more than {gust}"),
@@ -85,7 +86,7 @@ fn least_in_words(least: &Option<DirectionLimit>, units: Units, told: &str) -> S
 }
 
 /// What to do when. The Beaufort number is that of the mean wind whose gusts usually reach the gust.
-fn card(limit: &GustLimit, units: Units) -> Section {
+fn card(limit: &WindCapacity, units: Units) -> ReportSection {
     let told = match limit.ground.counted {
         CountedAs::BuiltOrWooded => " for open country (an airport's, not a forecast for this place)",
         _ => "",
@@ -96,7 +97,8 @@ fn card(limit: &GustLimit, units: Units) -> Section {
             return row(key, "at once: even light wind is too much");
         }
         let force = beaufort::of_usual_gust(gust, Upwind::InLand);
-        let before = format!("before gusts of {} are forecast{told}", say::speed_rounded_down(gust, units));
+        let before =
+            format!("before gusts of {} are forecast{told}", format::speed_rounded_down(gust, units));
         let comes_with = format!(
             "That usually comes with a mean wind of force {} ({}): {}{}",
             force.number,
@@ -106,7 +108,7 @@ fn card(limit: &GustLimit, units: Units) -> Section {
         );
         row(key, rows::parts(before, ". ", comes_with))
     };
-    Section {
+    ReportSection {
         id: "wind_card".into(),
         title: "When to act".into(),
         subject: Some(Subject::Mast),
@@ -130,17 +132,18 @@ fn top_moves(moves_m: f64, units: Units) -> String {
         UnitSystem::Metric => 0.005,
         UnitSystem::Imperial => INCH_M / 4.0,
     };
-    let shown = say::length((moves_m / step_m - 1e-9).ceil() * step_m, Units { inch_fraction: 4, ..units });
+    let shown =
+        format::length((moves_m / step_m - 1e-9).ceil() * step_m, Units { inch_fraction: 4, ..units });
     format!(" Its top then moves by up to about {shown} in the gust.")
 }
 
 /// How the guys that come down with the mast are made fast then; none where no collar comes down.
-fn run_down(limit: &GustLimit, units: Units) -> Option<Section> {
+fn run_down(limit: &WindCapacity, units: Units) -> Option<ReportSection> {
     let rows = limit.guys_run_down.iter().map(|guys| {
-        let at = say::length(guys.attach_height_m, units);
+        let at = format::length(guys.attach_height_m, units);
         let value = match (guys.how, guys.tension_n) {
             (WhenLowered::MadeFast, Some(tension_n)) => {
-                let tension = say::force(tension_n, units);
+                let tension = format::force(tension_n, units);
                 format!(
                     "made fast again {at} above the foot, each tightened to {tension}: the limit counts on it"
                 )
@@ -152,7 +155,7 @@ fn run_down(limit: &GustLimit, units: Units) -> Option<Section> {
         };
         row(Label::RunDown { level: guys.level.clone(), name: guys.name.clone() }, value)
     });
-    (!limit.guys_run_down.is_empty()).then(|| Section {
+    (!limit.guys_run_down.is_empty()).then(|| ReportSection {
         id: "wind_run_down".into(),
         title: "The guys when the mast is run down".into(),
         subject: Some(Subject::Mast),
@@ -162,7 +165,7 @@ fn run_down(limit: &GustLimit, units: Units) -> Option<Section> {
 }
 
 /// What of the ground upwind is counted, what is asked of the user for it, and by which rule a gust becomes pressure.
-pub fn ground_upwind(job: &Job) -> Section {
+pub fn ground_upwind(job: &Job) -> ReportSection {
     let (ground, wind) = (air::ground(job), &job.wind);
     let mut rows = Vec::new();
     if wind.terrain == Terrain::BuiltOrWooded {
@@ -193,7 +196,7 @@ pub fn ground_upwind(job: &Job) -> Section {
     rows.push(row(Label::CountedAs, counted));
     let route = air::route(job).source();
     rows.push(sourced(row(Label::PressureRule, rule(wind.route)), route, route.source().confidence));
-    Section {
+    ReportSection {
         id: "wind_ground".into(),
         title: "What lies upwind".into(),
         subject: Some(Subject::Mast),
@@ -235,27 +238,27 @@ pub fn of_directions(rose: &GustRose, units: Units) -> Vec<DirectionText> {
         let part =
             limit.weakest.as_ref().map_or(String::new(), |part| format!("; first fully used: {}", part.name));
         DirectionText {
-            bearing: say::bearing(limit.from_deg),
+            bearing: format::bearing(limit.from_deg),
             label: words::label(&Label::WindFrom { from_deg: limit.from_deg, exact: true }),
-            value: format!("up to gusts of {}{part}", say::speed_rounded_down(limit.gust_m_per_s, units)),
+            value: format!("up to gusts of {}{part}", format::speed_rounded_down(limit.gust_m_per_s, units)),
         }
     };
     rose.directions.iter().map(said).collect()
 }
 
 /// The eight points of the compass; between them a face shows the rose.
-fn directions(rose: &GustRose, units: Units) -> Section {
+fn directions(rose: &GustRose, units: Units) -> ReportSection {
     let eight = rose.directions.iter().step_by(9);
     let rows = eight.map(|limit| {
         let part = limit.weakest.as_ref().map_or("nothing", |part| part.name.as_str());
-        let value = format!("{} · {part}", say::speed_rounded_down(limit.gust_m_per_s, units));
+        let value = format!("{} · {part}", format::speed_rounded_down(limit.gust_m_per_s, units));
         row(Label::WindFrom { from_deg: limit.from_deg, exact: false }, value)
     });
     let (id, name) = match rose.height {
-        crate::limit::MastHeight::Raised => ("wind_raised", "raised"),
-        crate::limit::MastHeight::Lowered => ("wind_lowered", "lowered"),
+        crate::wind_capacity::MastHeight::Raised => ("wind_raised", "raised"),
+        crate::wind_capacity::MastHeight::Lowered => ("wind_lowered", "lowered"),
     };
-    Section {
+    ReportSection {
         id: id.into(),
         title: format!("Gust limit by direction, mast {name}"),
         subject: Some(Subject::Mast),
@@ -264,7 +267,7 @@ fn directions(rose: &GustRose, units: Units) -> Section {
     }
 }
 
-fn proof_pulls(limit: &GustLimit, units: Units) -> Option<Section> {
+fn proof_pulls(limit: &WindCapacity, units: Units) -> Option<ReportSection> {
     let first = limit.proof_pulls.first()?;
     let mut rows: Vec<Row> = limit
         .proof_pulls
@@ -272,15 +275,15 @@ fn proof_pulls(limit: &GustLimit, units: Units) -> Option<Section> {
         .map(|it| {
             row(
                 Label::ProofPull { guy: it.guy.clone(), name: it.name.clone() },
-                say::force(it.pull.load_n, units),
+                format::force(it.pull.load_n, units),
             )
         })
         .collect();
     rows.push(row(Label::HoldPull, format!("{} minutes", first.pull.hold_minutes)));
-    rows.push(row(Label::MayCreep, show::length_small(first.pull.creep_limit_mm, units)));
+    rows.push(row(Label::MayCreep, format::length_small(first.pull.creep_limit_mm, units)));
     let steps = cautions::PROOF_PULL.iter().zip(1..);
     rows.extend(steps.map(|(step, number)| row(Label::ProofStep { number }, *step)));
-    Some(Section {
+    Some(ReportSection {
         id: "wind_proof_pull".into(),
         title: "Show that the anchors hold, for the gust that you ask for: the proof pull".into(),
         subject: None,
@@ -289,9 +292,9 @@ fn proof_pulls(limit: &GustLimit, units: Units) -> Option<Section> {
     })
 }
 
-fn listed(id: &str, title: &str, lines: &[&str]) -> Section {
+fn listed(id: &str, title: &str, lines: &[&str]) -> ReportSection {
     let rows = lines.iter().zip(1..).map(|(line, number)| row(Label::Line { number }, *line));
-    Section {
+    ReportSection {
         id: id.into(),
         title: title.into(),
         subject: Some(Subject::Mast),
@@ -303,10 +306,10 @@ fn listed(id: &str, title: &str, lines: &[&str]) -> Section {
 /// The table of one gust: every part's use in per cent, what it bears and what it may.
 pub fn of_table(job: &Job, table: &WindTable) -> Report {
     let units = job.units;
-    let from = format!("the {} ({})", say::compass_point(table.from_deg), say::bearing(table.from_deg));
+    let from = format!("the {} ({})", format::compass_point(table.from_deg), format::bearing(table.from_deg));
     let worst = if table.worst { ", the worst direction" } else { "" };
     let mut headline =
-        vec![row(Label::Gust, format!("{} from {from}{worst}", show::speed(table.gust_m_per_s, units)))];
+        vec![row(Label::Gust, format!("{} from {from}{worst}", format::speed(table.gust_m_per_s, units)))];
     if let Some(reason) = &table.not_known_because {
         headline.push(row(
             Label::DoesItHold,
@@ -331,8 +334,8 @@ pub fn of_table(job: &Job, table: &WindTable) -> Report {
     Report { headline, sections: vec![parts_section(table, units)], ..Report::default() }
 }
 
-fn parts_section(table: &WindTable, units: Units) -> Section {
-    Section {
+fn parts_section(table: &WindTable, units: Units) -> ReportSection {
+    ReportSection {
         id: "wind_parts".into(),
         title: "How far each part is used".into(),
         subject: Some(Subject::Mast),
@@ -351,9 +354,9 @@ fn part_row(part: &PartUse, units: Units) -> Row {
             if part.part.kind == PartKind::WholeMast && *used <= FACTOR / MOST_TIMES {
                 percent.push_str(" or less");
             }
-            let mut words = part.force_n.map_or_else(String::new, |force_n| say::force(force_n, units));
+            let mut words = part.force_n.map_or_else(String::new, |force_n| format::force(force_n, units));
             if let Some(moment_nm) = part.moment_nm {
-                words.push_str(&format!(" and {}", say::torque(moment_nm, units)));
+                words.push_str(&format!(" and {}", format::torque(moment_nm, units)));
             }
             if let Some(allowed) = shown_in(carries.as_ref()).map(|shown| allowed(part, shown, units)) {
                 words.push_str(&format!(", may carry {allowed}"));
@@ -384,13 +387,13 @@ fn shown_in(carries: Option<&Resistance>) -> Option<&ShownResistance> {
 }
 
 fn allowed(part: &PartUse, shown: &ShownResistance, units: Units) -> String {
-    let force = say::force(shown.allowable_n(), units);
+    let force = format::force(shown.allowable_n(), units);
     part.allowed_moment(units).map_or(force.clone(), |moment| format!("{force} or {moment} alone"))
 }
 
 impl PartUse {
     fn allowed_moment(&self, units: Units) -> Option<String> {
-        self.carries_nm.map(|moment_nm| say::torque(moment_nm, units))
+        self.carries_nm.map(|moment_nm| format::torque(moment_nm, units))
     }
 }
 
@@ -408,7 +411,7 @@ pub fn of_changes(job: &Job, changes: &WindChanges) -> Report {
         let key = Label::Change { id: change.id.clone() };
         named(key, words::change(change, units), change_in_words(change, units))
     });
-    let section = Section {
+    let section = ReportSection {
         id: "wind_changes".into(),
         title: "What to change first".into(),
         subject: Some(Subject::Mast),
@@ -417,7 +420,7 @@ pub fn of_changes(job: &Job, changes: &WindChanges) -> Report {
     };
     let mut headline = vec![row(Label::GustNow, least_in_words(&Some(now.clone()), units, told))];
     if now.weakest.is_none() {
-        let most = say::speed_rounded_down(MOST_M_PER_S, units);
+        let most = format::speed_rounded_down(MOST_M_PER_S, units);
         let words =
             format!("Nothing: no part is fully used in gusts up to {most}, and none stronger is looked at.");
         headline.push(row(Label::ToChange, words));
@@ -458,7 +461,7 @@ fn farther(kind: PartKind) -> &'static str {
 }
 
 fn change_in_words(change: &WindChange, units: Units) -> Said {
-    let to = say::speed_rounded_down(change.gust_m_per_s, units);
+    let to = format::speed_rounded_down(change.gust_m_per_s, units);
     let how = match change.effect {
         Effect::HelpsMuch => "helps much",
         Effect::HelpsALittle => "helps a little",
@@ -466,28 +469,28 @@ fn change_in_words(change: &WindChange, units: Units) -> Said {
         Effect::Worse => "makes it worse",
     };
     let then = change.weakest.as_ref().map_or(String::new(), |part| format!("; then first: {}", part.name));
-    let pull = change
-        .proof_pull_n
-        .map_or(String::new(), |pull_n| format!("; each anchor pulled with {}", say::force(pull_n, units)));
+    let pull = change.proof_pull_n.map_or(String::new(), |pull_n| {
+        format!("; each anchor pulled with {}", format::force(pull_n, units))
+    });
     rows::parts(how.to_owned(), ": ", format!("{to}{then}{pull}"))
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::limit::{MastHeight, MastPart, PartKind};
+    use crate::wind_capacity::{MastHeight, MastPart, PartKind};
 
-    fn section<'a>(report: &'a Report, id: &str) -> &'a Section {
+    fn section<'a>(report: &'a Report, id: &str) -> &'a ReportSection {
         report.sections.iter().find(|section| section.id == id).expect(id)
     }
 
-    fn value<'a>(section: &'a Section, id: &str) -> &'a str {
+    fn value<'a>(section: &'a ReportSection, id: &str) -> &'a str {
         &section.rows.iter().find(|row| row.id == id).expect(id).value
     }
 
     fn limit_of(job: &Job) -> Report {
         let plan = crate::plan::compute(job).unwrap().plan;
-        of_limit(job, &crate::limit::gust_limit(job, &plan, &mut |_, _, _| true))
+        of_limit(job, &crate::wind_capacity::wind_capacity(job, &plan, &mut |_, _, _| true))
     }
 
     fn metric() -> Job {
@@ -521,7 +524,7 @@ mod tests {
         assert!(value(section(&report, "wind_run_down"), "run_down_upper").starts_with("not said yet"));
         let first = &section(&report, "missing").rows[0].key;
         assert!(
-            matches!(first, Label::Missing { kind: crate::limit::MissingKind::WhenLowered, .. }),
+            matches!(first, Label::Missing { kind: crate::wind_capacity::MissingKind::WhenLowered, .. }),
             "{first:?}"
         );
     }
@@ -580,12 +583,12 @@ mod tests {
     fn a_rows_source_is_no_part_of_its_value() {
         let job = metric();
         let plan = crate::plan::compute(&job).unwrap().plan;
-        let question = crate::limit::WindQuestion {
+        let question = crate::wind_capacity::WindQuestion {
             height: MastHeight::Raised,
             gust_m_per_s: 12.0,
             from_deg: Some(0.0),
         };
-        let mut table = crate::limit::wind_table(&job, &plan, &question).unwrap();
+        let mut table = crate::wind_capacity::wind_table(&job, &plan, &question).unwrap();
         for part in &mut table.parts {
             if let Some(Resistance::Shown(shown)) = &mut part.carries {
                 shown.confidence = Confidence::FromMemory;

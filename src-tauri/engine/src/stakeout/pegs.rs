@@ -103,7 +103,7 @@ mod tests {
     use crate::base::{ContourTurn, StakePoint, Support};
     use crate::ground::Plane;
     use crate::guys::{GuyInput, guys};
-    use crate::job::AnchorRule;
+    use crate::job::AnchorLayout;
     use crate::quantity::estimate::Estimate;
 
     fn leg(id: &str, tip: [f64; 2]) -> LegResult {
@@ -131,7 +131,7 @@ mod tests {
         let north =
             NorthCorrection { add_to_reading_deg: 3.0, sigma_deg: 0.1, from: crate::survey::NorthFrom::True };
         let instruments = Instruments::default();
-        let level = crate::guys::samples::level(AnchorRule::EqualRadius { radius_m: 4.0 });
+        let level = crate::guys::samples::level(AnchorLayout::EqualRadius { radius_m: 4.0 });
         let (guys, _) = guys(&GuyInput {
             ground: &ground,
             levels: &[level],

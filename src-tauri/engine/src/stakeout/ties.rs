@@ -7,7 +7,7 @@ use crate::numerics::real::{atan2_deg, hypot, sin_deg};
 use crate::stakeout::SwingTies;
 use crate::survey::PlacedMark;
 use crate::survey::ellipse::{ellipse_95, principal_variances};
-use crate::survey::positions::Located;
+use crate::survey::positions::PositionEstimate;
 use crate::survey::positions::geometry::GOOD_CROSSING_DEG;
 
 /// A tape shorter than this can't be swung.
@@ -57,7 +57,7 @@ pub fn ties(
         side: side(a.mark.at, b.mark.at, point),
         crossing_deg,
         good: (GOOD_CROSSING_DEG[0]..=GOOD_CROSSING_DEG[1]).contains(&crossing_deg),
-        landing_95: ellipse_95(&Located { at: point, covariance }),
+        landing_95: ellipse_95(&PositionEstimate { at: point, covariance }),
     })
 }
 

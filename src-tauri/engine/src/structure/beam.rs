@@ -40,7 +40,7 @@ pub struct Beam {
 #[derive(Debug, Clone, Copy)]
 pub struct End {
     pub displacement_m: Vector,
-    pub turn: Turn,
+    pub turn: Rotation,
     /// Direction of the tube's axis here, carried along by `turn`.
     pub axis: Vector,
 }
@@ -73,7 +73,7 @@ pub struct Stiffness {
 
 /// Which part of the second derivatives is asked for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Part {
+pub enum BeamPart {
     /// The tangent.
     Whole,
     /// What is left with the axial force taken away (the shape kept).
@@ -81,7 +81,7 @@ pub enum Part {
 }
 
 /// The shared quantities of forces and stiffness.
-pub struct Shape {
+pub struct BeamShape {
     l: f64,
     e: Vector,
     t: [Vector; 2],
@@ -103,7 +103,7 @@ pub struct Shape {
 
 impl Beam {
     #[inline(always)]
-    pub fn forces(&self, ends: [&End; 2], bow: Vector) -> (Forces, Shape) {
+    pub fn forces(&self, ends: [&End; 2], bow: Vector) -> (Forces, BeamShape) {
         let change = subtract(ends[1].displacement_m, ends[0].displacement_m);
         let d = add(self.chord_m, change);
         let l = norm(d);
@@ -143,18 +143,33 @@ impl Beam {
         let forces = Forces { axial_n: n, force_n: force, moment_n_m, torque_n_m: torque };
         (
             forces,
-            Shape { l, e, t, theta, p, a, n, bow, t1_t2, twist, turn: (relative[0], v), torque, alpha, beta },
+            BeamShape {
+                l,
+                e,
+                t,
+                theta,
+                p,
+                a,
+                n,
+                bow,
+                t1_t2,
+                twist,
+                turn: (relative[0], v),
+                torque,
+                alpha,
+                beta,
+            },
         )
     }
 
     /// The second derivatives at the shape found by [`Beam::forces`]. Those that the torque multiplies count too: a tube
     /// that bowed near its buckling load turns its bow round the mast against next to nothing else.
     #[inline(always)]
-    pub fn stiffness(&self, shape: &Shape, part: Part) -> Stiffness {
-        let &Shape { l, e, t, theta, p, a, bow, t1_t2, twist, .. } = shape;
+    pub fn stiffness(&self, shape: &BeamShape, part: BeamPart) -> Stiffness {
+        let &BeamShape { l, e, t, theta, p, a, bow, t1_t2, twist, .. } = shape;
         let (n, alpha, beta) = match part {
-            Part::Whole => (shape.n, shape.alpha, shape.beta),
-            Part::Material => {
+            BeamPart::Whole => (shape.n, shape.alpha, shape.beta),
+            BeamPart::Material => {
                 let stiff = 2.0 * self.bending_n_m2 / self.length_m;
                 (0.0, stiff, stiff)
             }
@@ -214,7 +229,7 @@ impl Beam {
         add_outer(&mut k.m12, t[1], t[0], -beta);
         add_identity(&mut k.m12, beta * c);
         add_outer(&mut k.m12, twist[0], twist[1], twisting);
-        if shape.torque != 0.0 && part == Part::Whole {
+        if shape.torque != 0.0 && part == BeamPart::Whole {
             add_torque(&mut k, shape);
         }
         k
@@ -224,8 +239,8 @@ impl Beam {
 /// What the torque multiplies: τ·∇²φ, φ = 2·v·e. With w the spin of one end and q = (r, v) the turn between them,
 /// dq = ½·w·q for the second end and −½·q·w for the first.
 #[inline(always)]
-fn add_torque(k: &mut Stiffness, shape: &Shape) {
-    let &Shape { l, e, turn: (r, v), torque, .. } = shape;
+fn add_torque(k: &mut Stiffness, shape: &BeamShape) {
+    let &BeamShape { l, e, turn: (r, v), torque, .. } = shape;
     let along = dot(v, e);
     let square = add_scaled(v, e, -along);
     let by_l = torque / l;
@@ -317,7 +332,7 @@ mod tests {
         let beam = beam();
         let ends = ends(&beam, [0.0; 12]);
         let (_, shape) = beam.forces([&ends[0], &ends[1]], BOW);
-        let k = beam.stiffness(&shape, Part::Whole);
+        let k = beam.stiffness(&shape, BeamPart::Whole);
         let entry = |r: usize, c: usize| {
             let (br, bc, i, j) = (r / 3, c / 3, r % 3, c % 3);
             match (br, bc) {

@@ -1,6 +1,6 @@
 //! How far the mast is from buckling.
 
-use super::beam::Part;
+use super::beam::BeamPart;
 use super::loads::LoadCase;
 use super::model::Model;
 use super::solve::Solver;
@@ -20,9 +20,9 @@ const MOST: f64 = 1e6;
 /// przemieniecki1968, §15.3.
 pub fn buckling_factor(solver: &Solver, model: &Model, case: &LoadCase) -> Option<f64> {
     let mut system = solver.system.clone();
-    system.evaluate_with_stiffness(model, case, 1.0, Part::Material);
+    system.evaluate_with_stiffness(model, case, 1.0, BeamPart::Material);
     let material = system.stiffness.clone();
-    system.evaluate_with_stiffness(model, case, 1.0, Part::Whole);
+    system.evaluate_with_stiffness(model, case, 1.0, BeamPart::Whole);
     let whole = system.stiffness.clone();
     // K_M + λ·(K − K_M)
     let mut geometric = whole.clone();

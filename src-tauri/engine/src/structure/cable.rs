@@ -20,7 +20,7 @@ use crate::structure::catenary::Span;
 
 /// What a guy is made of.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Rope {
+pub struct CableRope {
     pub unstressed_m: f64,
     /// EA.
     pub stiffness_n: f64,
@@ -40,7 +40,7 @@ const MOST_S: f64 = 300.0;
 
 const MOST_STEPS: u32 = 80;
 
-impl Rope {
+impl CableRope {
     /// Pull and stiffness (how the force needed to hold the upper end grows as that end moves) under `load` per
     /// unstressed length, for the chord `d`. `s` carries the solution from one call to the next: 0 where there
     /// is none yet.
@@ -256,7 +256,7 @@ mod tests {
             let plane = Span { span_m: 8.0, rise_m: 10.0, weight_n_per_m: 0.3, stiffness_n }
                 .with_unstressed_length(unstressed_m)
                 .unwrap();
-            let rope = Rope { unstressed_m, stiffness_n };
+            let rope = CableRope { unstressed_m, stiffness_n };
             let (c, s) = (cos(turn), sin(turn));
             let (pull, _) = rope.pull([8.0 * c, 8.0 * s, 10.0], [0.0, 0.0, -0.3], &mut 0.0);
             let expected = [-plane.horizontal_n * c, -plane.horizontal_n * s, -plane.vertical_top_n];
@@ -274,7 +274,7 @@ mod tests {
             (12.83, [0.4, -1.0, -0.3]),
             (13.5, [0.0, 2.0, -0.3]),
         ] {
-            let rope = Rope { unstressed_m, stiffness_n: 1.2e5 };
+            let rope = CableRope { unstressed_m, stiffness_n: 1.2e5 };
             let d = [3.0, 7.4, 10.0];
             let (_, k) = rope.pull(d, load, &mut 0.0);
             for c in 0..3 {
@@ -294,7 +294,7 @@ mod tests {
     /// The trap: a slack rope exactly along its load has a pull all the same, and it is found from any start.
     #[test]
     fn a_slack_rope_in_line_with_its_load_is_found_from_any_start() {
-        let rope = Rope { unstressed_m: 10.2, stiffness_n: 1e5 };
+        let rope = CableRope { unstressed_m: 10.2, stiffness_n: 1e5 };
         let (exact, _) = rope.pull([0.0, 0.0, 10.0], [0.0, 0.0, -0.5], &mut 0.0);
         // It hangs as two straight parts, 10.1 m up to the mast and 0.1 m at the anchor's side.
         assert!((exact.upper_n[2] + 0.5 * 10.1).abs() < 1e-3, "{exact:?}");

@@ -45,10 +45,10 @@ mod tuning;
 
 pub use beam::{Beam, Forces};
 pub use buckling::buckling_factor;
-pub use cable::{Pull, Rope};
+pub use cable::{CableRope, Pull};
 pub use loads::{LoadCase, PointLoad};
 pub use model::{Element, Guy, Model, Node};
 pub use parts::{BaseSupport, GuyLength, GuyPart, Mast, ModelError, TubePart};
 pub use response::{BaseReaction, ElementResponse, GuyResponse, NodeResponse, Response};
-pub use solve::{Instability, Outcome, Reason, Solver, Standing};
+pub use solve::{Equilibrium, Instability, Outcome, Reason, Solver};
 pub use system::State;

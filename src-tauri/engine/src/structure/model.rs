@@ -1,7 +1,7 @@
 //! From the description of a mast to its chain of nodes, beams and guys.
 
 use super::beam::Beam;
-use super::cable::Rope;
+use super::cable::CableRope;
 use super::parts::{BaseSupport, GuyLength, GuyPart, Mast, ModelError, TubePart};
 use crate::numerics::real::hypot;
 use crate::numerics::vector::*;
@@ -39,7 +39,7 @@ pub struct Element {
 /// A guy with its length settled.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Guy {
-    pub rope: Rope,
+    pub rope: CableRope,
     pub node: usize,
     pub collar_offset_m: Vector,
     /// From the mast's foot.
@@ -173,7 +173,7 @@ impl Model {
     fn guy(&self, index: usize, part: &GuyPart) -> Result<Guy, ModelError> {
         let node = self.node_at(part.attach_height_m);
         let mut guy = Guy {
-            rope: Rope { unstressed_m: 0.0, stiffness_n: part.stiffness_n },
+            rope: CableRope { unstressed_m: 0.0, stiffness_n: part.stiffness_n },
             node,
             collar_offset_m: part.collar_offset_m,
             anchor_m: subtract(part.anchor_m, self.foot_m),

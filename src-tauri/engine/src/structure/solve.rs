@@ -4,7 +4,7 @@
 //! diagonal is raised until it has none (nocedal2006, §3.4), and a state in balance whose own stiffness has one
 //! is a false equilibrium: the mast is pushed off it along that eigenvector and goes on.
 
-use super::beam::{End, Part};
+use super::beam::{BeamPart, End};
 use super::loads::LoadCase;
 use super::model::Model;
 use super::response::{BaseReaction, ElementResponse, GuyResponse, NodeResponse, Response};
@@ -62,14 +62,14 @@ enum Ways {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Outcome {
     /// In stable equilibrium; see [`Solver::response`].
-    Stands(Standing),
+    Stands(Equilibrium),
     /// No stable equilibrium with the whole load.
     Unstable(Instability),
 }
 
 /// How the equilibrium was found.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub struct Standing {
+pub struct Equilibrium {
     /// Newton steps, over all load steps.
     pub steps: u32,
     /// How many of them made a new factorisation.
@@ -104,7 +104,7 @@ pub struct Solver {
     start: Vec<End>,
     step: Vec<f64>,
     response: Response,
-    count: Standing,
+    count: Equilibrium,
     /// See [`Self::spent`].
     spent: u64,
     /// All forces together: the measure for what is out of balance.
@@ -130,7 +130,7 @@ impl Solver {
             step: vec![0.0; model.unknowns()],
             system,
             response,
-            count: Standing::default(),
+            count: Equilibrium::default(),
             spent: 0,
             scale_n: 1.0,
             raised: 0.0,
@@ -165,7 +165,7 @@ impl Solver {
     }
 
     /// What the last solution took.
-    pub fn count(&self) -> Standing {
+    pub fn count(&self) -> Equilibrium {
         self.count
     }
 
@@ -187,7 +187,7 @@ impl Solver {
     /// Out of balance by less than 2e-10 of all forces; where the beams are so stiff that the last bit of a movement is
     /// a larger force than that, by no more than that bit.
     pub fn solve(&mut self, model: &Model, case: &LoadCase) -> Outcome {
-        self.count = Standing::default();
+        self.count = Equilibrium::default();
         self.scale_n = force_scale(model, case);
         let unloaded = self.system.is_unloaded();
         let outcome = match self.settle(model, case, 1.0, Ways::Stable) {
@@ -209,7 +209,7 @@ impl Solver {
     ///
     /// # Errors
     /// What hindered it.
-    pub fn go_on(&mut self, model: &Model, case: &LoadCase) -> Result<Standing, Reason> {
+    pub fn go_on(&mut self, model: &Model, case: &LoadCase) -> Result<Equilibrium, Reason> {
         self.go(model, case, Ways::Stable)
     }
 
@@ -218,12 +218,12 @@ impl Solver {
     ///
     /// # Errors
     /// Where it finds no rest within 0.5 rad.
-    pub fn swing(&mut self, model: &Model, case: &LoadCase) -> Result<Standing, Reason> {
+    pub fn swing(&mut self, model: &Model, case: &LoadCase) -> Result<Equilibrium, Reason> {
         self.go(model, case, Ways::Any)
     }
 
-    fn go(&mut self, model: &Model, case: &LoadCase, ways: Ways) -> Result<Standing, Reason> {
-        self.count = Standing::default();
+    fn go(&mut self, model: &Model, case: &LoadCase, ways: Ways) -> Result<Equilibrium, Reason> {
+        self.count = Equilibrium::default();
         self.scale_n = force_scale(model, case);
         self.settle(model, case, 1.0, ways)?;
         self.respond(model, case);
@@ -272,7 +272,7 @@ impl Solver {
     /// Newton to rest under a share of the load.
     fn settle(&mut self, model: &Model, case: &LoadCase, share: f64, ways: Ways) -> Result<(), Reason> {
         self.system.bend(model, &case.bows);
-        self.system.evaluate_with_stiffness(model, case, share, Part::Whole);
+        self.system.evaluate_with_stiffness(model, case, share, BeamPart::Whole);
         let mut left = self.out_of_balance();
         let mut pushes = 0;
         let (mut steps, mut leaning) = (0, 0);
@@ -297,7 +297,7 @@ impl Solver {
                 pushes += 1;
                 self.count.pushed += 1;
                 self.push(model);
-                self.system.evaluate_with_stiffness(model, case, share, Part::Whole);
+                self.system.evaluate_with_stiffness(model, case, share, BeamPart::Whole);
                 left = self.out_of_balance();
                 continue;
             }
@@ -322,7 +322,7 @@ impl Solver {
             if near && left <= 1.0 {
                 return self.within_reach(pushes);
             }
-            self.system.evaluate_with_stiffness(model, case, share, Part::Whole);
+            self.system.evaluate_with_stiffness(model, case, share, BeamPart::Whole);
         }
         Err(if pushes > 0 { Reason::Buckles } else { Reason::NotSettled })
     }
@@ -344,7 +344,7 @@ impl Solver {
         // What did before is a good beginning.
         let mut more = (self.raised / 4.0).max(1e-8);
         while more < 10.0 {
-            self.system.evaluate_with_stiffness(model, case, share, Part::Whole);
+            self.system.evaluate_with_stiffness(model, case, share, BeamPart::Whole);
             self.system.stiffen(more);
             if self.factorise() == 0 {
                 self.raised = more;
@@ -374,7 +374,7 @@ impl Solver {
         for _ in 0..12 {
             self.system.advance(model, &self.start, &self.step, along);
             if ahead {
-                self.system.evaluate_with_stiffness(model, case, share, Part::Whole);
+                self.system.evaluate_with_stiffness(model, case, share, BeamPart::Whole);
             } else {
                 self.system.evaluate(model, case, share);
             }

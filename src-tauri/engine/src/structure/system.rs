@@ -1,7 +1,7 @@
 //! The unbalanced forces of a state and their stiffness, put together from beams, guys, base and loads. All
 //! store is set aside once.
 
-use super::beam::{End, Forces, Part, Stiffness};
+use super::beam::{BeamPart, End, Forces, Stiffness};
 use super::cable::Pull;
 use super::loads::LoadCase;
 use super::model::Model;
@@ -247,17 +247,23 @@ impl System {
 
     /// Forces out of balance under `share` of the loads (guys' weight and tension are always whole).
     pub fn evaluate(&mut self, model: &Model, case: &LoadCase, share: f64) {
-        self.assemble::<false>(model, case, share, Part::Whole);
+        self.assemble::<false>(model, case, share, BeamPart::Whole);
     }
 
     /// As [`Self::evaluate`], with the stiffness.
-    pub fn evaluate_with_stiffness(&mut self, model: &Model, case: &LoadCase, share: f64, part: Part) {
+    pub fn evaluate_with_stiffness(&mut self, model: &Model, case: &LoadCase, share: f64, part: BeamPart) {
         self.stiffness.clear();
         self.assemble::<true>(model, case, share, part);
     }
 
     #[inline(always)]
-    fn assemble<const STIFFNESS: bool>(&mut self, model: &Model, case: &LoadCase, share: f64, part: Part) {
+    fn assemble<const STIFFNESS: bool>(
+        &mut self,
+        model: &Model,
+        case: &LoadCase,
+        share: f64,
+        part: BeamPart,
+    ) {
         self.unbalanced.fill(0.0);
         let mut by_spin = [0.0; 2];
         for (i, element) in model.elements.iter().enumerate() {
@@ -382,7 +388,7 @@ impl System {
 /// Turns a node so that its axis' two level parts change by what `spin` does to them in the first order, the upright
 /// one by what is left of its length. Gives the turn, and how the node spins there as the spin grows by a share of itself.
 /// A stout chain that leans as a whole does so without bending, because its chords do the same.
-fn tilt_further(start: &End, spin: Vector) -> (Turn, Vector) {
+fn tilt_further(start: &End, spin: Vector) -> (Rotation, Vector) {
     let t = start.axis;
     let by = cross(spin, t);
     let level = [t[0] + by[0], t[1] + by[1]];
@@ -422,7 +428,7 @@ fn feet(model: &Model) -> Vec<usize> {
 /// A foot that tilts further keeps its turn about a level axis: how much it spins about the upright one for each spin
 /// about east and about north. With q = (c, x, y, 0) its turn and w the spin, the turn's last part stays nothing where
 /// c·w_z + w_x·y − w_y·x = 0.
-fn spin_at_foot([c, x, y, _]: Turn) -> [f64; 2] {
+fn spin_at_foot([c, x, y, _]: Rotation) -> [f64; 2] {
     [-y / c, x / c]
 }
 

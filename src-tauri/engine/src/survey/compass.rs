@@ -161,7 +161,7 @@ pub fn spread_finding(reading_id: &str, mean: &MeanBearing, sigma_deg: f64) -> O
 
 fn steel_nearby(reading_id: &str, shows: SteelShows, remedy: NorthRemedy) -> Finding {
     let subject = Subject::Reading { id: reading_id.to_owned() };
-    Finding::by_habit(Severity::Caution, NorthRule::SteelNearby { shows }, subject, remedy)
+    Finding::rule_of_thumb(Severity::Caution, NorthRule::SteelNearby { shows }, subject, remedy)
 }
 
 #[cfg(test)]

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::positions::Located;
+use super::positions::PositionEstimate;
 use crate::numerics::chi_square::CHI_SQUARE_95_2;
 use crate::numerics::real::hypot;
 use crate::quantity::bearing;
@@ -21,7 +21,7 @@ pub struct Ellipse {
 ///
 /// # References
 /// Ghilani, *Adjustment Computations*, ch. 19: semi-axes are the roots of the covariance's eigenvalues. From memory.
-pub fn ellipse_95(located: &Located) -> Ellipse {
+pub fn ellipse_95(located: &PositionEstimate) -> Ellipse {
     let [[ee, en], [_, nn]] = located.covariance;
     let [largest, least] = principal_variances(located.covariance);
     let axis = |eigenvalue: f64| (CHI_SQUARE_95_2 * eigenvalue.max(0.0)).sqrt();
@@ -42,7 +42,7 @@ mod tests {
     use super::*;
 
     fn check(covariance: [[f64; 2]; 2], semi_axes_in_sigmas: [f64; 2], bearing_deg: f64) {
-        let ellipse = ellipse_95(&Located { at: [0.0, 0.0], covariance });
+        let ellipse = ellipse_95(&PositionEstimate { at: [0.0, 0.0], covariance });
         let root = CHI_SQUARE_95_2.sqrt();
         assert!((ellipse.semi_major_m - semi_axes_in_sigmas[0] * root).abs() < 1e-9);
         assert!((ellipse.semi_minor_m - semi_axes_in_sigmas[1] * root).abs() < 1e-9);

@@ -7,14 +7,14 @@
 mod readings;
 mod record;
 
-pub use readings::{Reading, readings};
+pub use readings::{LoggedReading, readings};
 pub use record::{How, compass_read, record, standing};
 
 use crate::finding::Subject;
 
 /// Names a reading: what it is of, and which of that thing's readings it is.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
-pub struct Key {
+pub struct ReadingKey {
     pub about: Subject,
     pub part: String,
 }

@@ -114,7 +114,7 @@ fn magnetic_only(no_place: bool, no_date: bool) -> (NorthCorrection, Vec<Finding
 }
 
 fn finding(severity: Severity, rule: NorthRule, remedy: NorthRemedy) -> Finding {
-    Finding { source: SourceKey::Wmm2025, ..Finding::by_habit(severity, rule, Subject::Job, remedy) }
+    Finding { source: SourceKey::Wmm2025, ..Finding::rule_of_thumb(severity, rule, Subject::Job, remedy) }
 }
 
 #[cfg(test)]

@@ -12,7 +12,7 @@ use crate::quantity::bearing::{of_vector, unit};
 
 /// One hold against the tube, top of the phone up, its back to the tube.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Side {
+pub struct LeanSide {
     /// True bearing in which the screen looks.
     pub facing_deg: f64,
     pub held: Tilt,
@@ -67,7 +67,7 @@ pub enum NoLean {
 ///
 /// # References
 /// Vector geometry as above; least squares as in `numerics::least_squares`.
-pub fn lean(sides: &[Side]) -> Result<Lean, NoLean> {
+pub fn lean(sides: &[LeanSide]) -> Result<Lean, NoLean> {
     if sides.iter().any(|side| side.held.rests_on != RestsOn::Bottom) {
         return Err(NoLean::NotUpright);
     }
@@ -111,7 +111,7 @@ pub fn lean(sides: &[Side]) -> Result<Lean, NoLean> {
 }
 
 /// Whether some two sides look nearly opposite ways: sides that look alike can't tell the lean from the phone.
-fn turns_enough(sides: &[Side]) -> bool {
+fn turns_enough(sides: &[LeanSide]) -> bool {
     /// Half the turn between two sides must have at least this sine: 120° apart (common practice).
     const LEAST_HALF_TURN_SINE: f64 = 0.866;
     sides.iter().any(|a| {
@@ -127,7 +127,7 @@ mod tests {
 
     /// A phone on a tube that leans by `lean` towards `to`, looking along `facing`, with a zero error. The tube's
     /// axis and the phone's are built as vectors, not by the formula that is tested.
-    fn side(lean: f64, to: f64, facing: f64, error: [f64; 2]) -> Side {
+    fn side(lean: f64, to: f64, facing: f64, error: [f64; 2]) -> LeanSide {
         let [e, n] = unit(to);
         let y = [sin_deg(lean) * e, sin_deg(lean) * n, cos_deg(lean)];
         let [fe, fn_] = unit(facing);
@@ -139,7 +139,7 @@ mod tests {
         let x_up = y[0] * z[1] - y[1] * z[0];
         let felt = [x_up, y[2], z[2]];
         let slopes = edge_slopes(felt, GravitySign::Up).unwrap();
-        Side {
+        LeanSide {
             facing_deg: facing,
             held: Tilt {
                 long_edge_deg: slopes.long_edge_deg,

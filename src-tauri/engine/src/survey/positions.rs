@@ -23,7 +23,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use crate::finding::{Finding, Subject};
 use crate::ground::Plane;
 use crate::ground::fall::gradient_covariance;
-use crate::job::{Fix, Instruments, TapeHeld, Yard};
+use crate::job::{Instruments, PointFix, TapeHeld, Yard};
 use crate::numerics::least_squares::DMatrix;
 use crate::pointer;
 use crate::quantity::{FieldError, FieldErrors, Units};
@@ -32,11 +32,11 @@ use crate::survey::north::NorthCorrection;
 use fix::Followed;
 pub use relative::Pegged;
 pub(crate) use sites::Site;
-use state::State;
+use state::FixState;
 
 /// A point in plan with its covariance.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Located {
+pub struct PositionEstimate {
     /// East and north in metres.
     pub at: [f64; 2],
     /// Covariance in m², rows and columns east, north.
@@ -52,8 +52,8 @@ pub struct Positions {
     index: BTreeMap<String, usize>,
     ids: Vec<String>,
     /// The points of the state: the marks, then the corners that others follow from.
-    points: Vec<Located>,
-    state: State,
+    points: Vec<PositionEstimate>,
+    state: FixState,
     /// Corners of the state by their JSON pointers.
     corners: BTreeMap<String, usize>,
     /// Marks and corners that wait for a side to be named.
@@ -138,8 +138,8 @@ impl Positions {
             readings: Readings::of(yard, north, plane),
             index,
             ids: yard.marks.iter().map(|mark| mark.id.clone()).collect(),
-            points: vec![Located { at: [0.0, 0.0], covariance: [[0.0; 2]; 2] }; points],
-            state: State::of_points(points),
+            points: vec![PositionEstimate { at: [0.0, 0.0], covariance: [[0.0; 2]; 2] }; points],
+            state: FixState::of_points(points),
             corners: BTreeMap::new(),
             open_marks: BTreeSet::new(),
             open_corners: BTreeSet::new(),
@@ -160,20 +160,20 @@ impl Positions {
     /// # Errors
     /// When the fix leads nowhere: an unknown mark, tapes that do not meet, a number out of range. `path` is
     /// the fix's JSON pointer.
-    pub fn locate(&self, fix: &Fix, path: &str) -> Result<Located, FieldError> {
+    pub fn locate(&self, fix: &PointFix, path: &str) -> Result<PositionEstimate, FieldError> {
         let followed = self.follow(fix, path)?;
-        Ok(Located { at: followed.at, covariance: self.covariance_of(&followed) })
+        Ok(PositionEstimate { at: followed.at, covariance: self.covariance_of(&followed) })
     }
 
     /// Follows the fix of a point other than the first mark.
-    fn follow(&self, fix: &Fix, path: &str) -> Result<Followed, FieldError> {
+    fn follow(&self, fix: &PointFix, path: &str) -> Result<Followed, FieldError> {
         if let Some(&corner) = self.corners.get(path) {
             return Ok(Followed::of_state(self.start_at(corner)));
         }
         if let Some(error) = references::check_fix(fix, path, &self.index).into_iter().next() {
             return Err(error);
         }
-        if matches!(fix, Fix::Origin) {
+        if matches!(fix, PointFix::Origin) {
             return Err(references::misplaced_origin(path));
         }
         if let Some((field, id)) = fix.starts().into_iter().find(|(_, id)| self.is_open_mark(id)) {
@@ -183,19 +183,19 @@ impl Positions {
     }
 
     /// A mark by its id; none where it is not there or waits for its side to be named.
-    pub fn mark(&self, id: &str) -> Option<&Located> {
+    pub fn mark(&self, id: &str) -> Option<&PositionEstimate> {
         let index = self.index.get(id).filter(|mark| !self.open_marks.contains(mark))?;
         self.points.get(*index)
     }
 
     /// The marks that are placed, with their ids, in the job's order.
-    pub fn marks(&self) -> impl Iterator<Item = (&str, &Located)> {
+    pub fn marks(&self) -> impl Iterator<Item = (&str, &PositionEstimate)> {
         let placed = |(mark, _): &(usize, _)| !self.open_marks.contains(mark);
         self.ids.iter().map(String::as_str).zip(&self.points).enumerate().filter(placed).map(|(_, mark)| mark)
     }
 
     /// The ellipse that holds a point with 95 % probability.
-    pub fn ellipse_95(located: &Located) -> Ellipse {
+    pub fn ellipse_95(located: &PositionEstimate) -> Ellipse {
         super::ellipse::ellipse_95(located)
     }
 

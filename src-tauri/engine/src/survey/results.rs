@@ -45,7 +45,7 @@ pub enum NorthFrom {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct LocatedPoint {
-    /// JSON pointer of the `Fix` in the job, such as `/yard/marks/1/at`.
+    /// JSON pointer of the `PointFix` in the job, such as `/yard/marks/1/at`.
     pub path: String,
     pub name: String,
     pub east_m: f64,
@@ -58,7 +58,7 @@ pub struct LocatedPoint {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct OpenPoint {
-    /// JSON pointer of the `Fix` in the job.
+    /// JSON pointer of the `PointFix` in the job.
     pub path: String,
     pub name: String,
     pub subject: Subject,

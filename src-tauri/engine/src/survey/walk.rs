@@ -5,10 +5,10 @@ use serde::{Deserialize, Serialize};
 use super::measured_height::{ROD_SIGMA_M, STRING_TILT_SIGMA_DEG};
 use super::{North, PlacedMark};
 use crate::ground::Ground;
-use crate::job::{Fix, Job, Side, TapeHeld};
+use crate::job::{Job, PointFix, Side, TapeHeld};
 use crate::numerics::real::{atan_deg, cos_deg, hypot, sin_deg, tan_deg};
 use crate::pointer;
-use crate::quantity::{FieldError, FieldErrors, bearing, range, show};
+use crate::quantity::{FieldError, FieldErrors, bearing, format, range};
 
 /// Steps of one walk.
 const MOST_STEPS: usize = 200;
@@ -71,7 +71,7 @@ pub struct Walked {
     pub height_m: f64,
     /// Standard uncertainty of the height.
     pub sigma_m: f64,
-    pub fix: Fix,
+    pub fix: PointFix,
 }
 
 /// The points of a walk; the first is where it begins.
@@ -132,7 +132,8 @@ fn start(ground: &Ground, walk: &Walk, at: [f64; 2]) -> Walked {
     } else {
         (ground.height(at) - ground.height(origin), ground.difference_sigma(at, origin))
     };
-    let fix = Fix::SlopeTape { from: walk.from.clone(), bearing_deg: 0.0, tape_m: 0.0, vertical_deg: 0.0 };
+    let fix =
+        PointFix::SlopeTape { from: walk.from.clone(), bearing_deg: 0.0, tape_m: 0.0, vertical_deg: 0.0 };
     Walked { out_m: 0.0, height_m, sigma_m, fix }
 }
 
@@ -148,7 +149,7 @@ fn moved(job: &Job, step: &WalkStep, path: &str) -> Result<TapedStep, FieldError
     if !(tape_m > 0.0 && tape_m <= LONGEST_M) {
         return Err(FieldError::new(
             pointer!(in path, WalkStep: tape_m),
-            show::length(tape_m, job.units),
+            format::length(tape_m, job.units),
             not_too_far(job),
         )
         .into());
@@ -183,7 +184,7 @@ fn moved(job: &Job, step: &WalkStep, path: &str) -> Result<TapedStep, FieldError
     let plan_m = if level { tape_m } else { (tape_m * tape_m - rise_m * rise_m).max(0.0).sqrt() };
     let too_steep = !rise_m.is_finite() || atan_deg(rise_m.abs() / plan_m.max(1e-9)) >= STEEPEST_DEG;
     if too_steep {
-        let [rise, tape] = [rise_m, tape_m].map(|m| show::length(m, job.units));
+        let [rise, tape] = [rise_m, tape_m].map(|m| format::length(m, job.units));
         let given = format!("a rise of {rise} over a tape of {tape}");
         return Err(
             FieldError::new(pointer!(in path, WalkStep: rise), given, "a slope of less than 60°").into()
@@ -198,7 +199,14 @@ fn not_too_far(job: &Job) -> String {
 }
 
 /// How the point is found again from the start: by the straight line to it, or along the line of two marks.
-fn fix(job: &Job, walk: &Walk, tape_m: f64, out_m: f64, rise_m: f64, path: &str) -> Result<Fix, FieldErrors> {
+fn fix(
+    job: &Job,
+    walk: &Walk,
+    tape_m: f64,
+    out_m: f64,
+    rise_m: f64,
+    path: &str,
+) -> Result<PointFix, FieldErrors> {
     let millimetre = |m: f64| (m * 1000.0).round() / 1000.0;
     let from = walk.from.clone();
     Ok(match &walk.along {
@@ -208,14 +216,14 @@ fn fix(job: &Job, walk: &Walk, tape_m: f64, out_m: f64, rise_m: f64, path: &str)
                 return Err(FieldError::new("/along/bearing_deg", given, "0° to 360°").into());
             }
             if hypot(out_m, rise_m) > LONGEST_M {
-                let given = format!("a walk of {}", show::length(hypot(out_m, rise_m), job.units));
+                let given = format!("a walk of {}", format::length(hypot(out_m, rise_m), job.units));
                 return Err(FieldError::new(path, given, not_too_far(job)).into());
             }
             let vertical_deg = (atan_deg(rise_m / out_m) * 1000.0).round() / 1000.0;
             let tape_m = millimetre(hypot(out_m, rise_m));
-            Fix::SlopeTape { from, bearing_deg: *bearing_deg, tape_m, vertical_deg }
+            PointFix::SlopeTape { from, bearing_deg: *bearing_deg, tape_m, vertical_deg }
         }
-        Along::Toward { mark } => Fix::Offset {
+        Along::Toward { mark } => PointFix::Offset {
             from,
             toward: mark.clone(),
             along_m: millimetre(tape_m),

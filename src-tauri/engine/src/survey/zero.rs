@@ -170,7 +170,7 @@ fn drifted(before: &ZeroError, now: &ZeroError) -> Option<Finding> {
 }
 
 fn finding(rule: NorthRule, remedy: NorthRemedy) -> Finding {
-    Finding::by_habit(Severity::Caution, rule, Subject::Ground, remedy)
+    Finding::rule_of_thumb(Severity::Caution, rule, Subject::Ground, remedy)
 }
 
 #[cfg(test)]

@@ -3,8 +3,8 @@
 use super::telescope::Joint;
 use crate::finding::mast::{MastRemedy, MastRule};
 use crate::finding::{Finding, Limit, Quantity, Severity, Subject};
-use crate::habits::rule;
 use crate::quantity::UnitSystem;
+use crate::round_figures::rule;
 
 /// Least overlap in outside diameters of the inner tube: 1.5 to 2 is the habit, no standard was found. Common
 /// practice.
@@ -22,7 +22,7 @@ pub(super) fn of_joint(joint: &Joint, system: UnitSystem) -> Vec<Finding> {
 
 /// About a joint, by its upper tube's name.
 fn about(joint: &Joint, severity: Severity, rule: fn(String) -> MastRule, remedy: MastRemedy) -> Finding {
-    Finding::by_habit(severity, rule(joint.tube.name.to_owned()), Subject::Mast, remedy)
+    Finding::rule_of_thumb(severity, rule(joint.tube.name.to_owned()), Subject::Mast, remedy)
 }
 
 fn does_not_go_in(joint: &Joint) -> Finding {

@@ -94,7 +94,7 @@ pub enum MissingKind {
     /// The soil is known, and no rule shows what it carries.
     OtherSoil,
     /// What a level's guys are made fast to.
-    Holdfast,
+    AnchorKind,
     /// A screw's helix and how deep it lies.
     ScrewData,
     /// The anchor is known, and no rule shows what it holds: a proof pull does.

@@ -1,7 +1,7 @@
 //! Velocity pressure by ASCE 7, editions 16 and 22.
 //!
 //! Edition 16: q = 0.613·Kz·Kzt·Kd·Ke·V² with V in m/s. Edition 22 takes Kd out of q and puts it into the force
-//! (from memory); [`Site::design_pressure_pa`] holds it in both, so that results can be compared.
+//! (from memory); [`AsceSite::design_pressure_pa`] holds it in both, so that results can be compared.
 //! V is the three-second gust at 10 m in open country (Exposure C).
 
 use crate::numerics::real::{exp, pow};
@@ -74,7 +74,7 @@ pub fn ke(ground_elevation_m: f64) -> f64 {
 
 /// A place by ASCE 7.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Site {
+pub struct AsceSite {
     pub edition: Edition,
     pub exposure: Exposure,
     /// Topographic factor Kzt: 1 but for a hill, ridge or escarpment.
@@ -84,7 +84,7 @@ pub struct Site {
     pub ground_elevation_m: f64,
 }
 
-impl Site {
+impl AsceSite {
     /// The velocity pressure qz of eq. 26.10-1 as the edition writes it: with Kd in edition 16, without in 22.
     pub fn velocity_pressure_pa(&self, gust_10m_m_per_s: f64, height_m: f64) -> f64 {
         let in_pressure = match self.edition {
@@ -121,7 +121,7 @@ mod tests {
 
     #[test]
     fn both_editions_count_the_direction_once() {
-        let site = |edition, directionality| Site {
+        let site = |edition, directionality| AsceSite {
             edition,
             exposure: Exposure::C,
             topographic: 1.0,

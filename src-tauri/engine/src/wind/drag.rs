@@ -22,7 +22,7 @@ pub fn reynolds(diameter_m: f64, gust_m_per_s: f64) -> f64 {
 
 /// The surface of a tube.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Surface {
+pub enum TubeSurface {
     FinePaint,
     SprayPaint,
     BrightSteel,
@@ -30,15 +30,15 @@ pub enum Surface {
     Rust,
 }
 
-impl Surface {
+impl TubeSurface {
     /// Equivalent roughness k in metres (EN 1991-1-4 Table 7.13; from memory but for galvanised steel).
     pub fn roughness_m(self) -> f64 {
         let millimetres = match self {
-            Surface::FinePaint => 0.006,
-            Surface::SprayPaint => 0.02,
-            Surface::BrightSteel => 0.05,
-            Surface::Galvanised => 0.2,
-            Surface::Rust => 2.0,
+            TubeSurface::FinePaint => 0.006,
+            TubeSurface::SprayPaint => 0.02,
+            TubeSurface::BrightSteel => 0.05,
+            TubeSurface::Galvanised => 0.2,
+            TubeSurface::Rust => 2.0,
         };
         millimetres * 1e-3
     }
@@ -66,7 +66,7 @@ pub fn round_coefficient(reynolds: f64, relative_roughness: f64) -> f64 {
 }
 
 /// Force coefficient of a tube in a gust.
-pub fn tube_coefficient(diameter_m: f64, surface: Surface, gust_m_per_s: f64) -> f64 {
+pub fn tube_coefficient(diameter_m: f64, surface: TubeSurface, gust_m_per_s: f64) -> f64 {
     round_coefficient(reynolds(diameter_m, gust_m_per_s), surface.roughness_m() / diameter_m)
 }
 
@@ -112,8 +112,8 @@ mod tests {
     fn a_mast_tube_stays_in_the_slow_range() {
         // 60.3 mm at 25 m/s: Re 1.0e5, so 1.2.
         assert!((reynolds(0.0603, 25.0) - 1.005e5).abs() < 1e2);
-        assert_eq!(tube_coefficient(0.0603, Surface::Galvanised, 25.0), SUBCRITICAL);
-        assert!(tube_coefficient(0.3, Surface::FinePaint, 40.0) < 0.7);
+        assert_eq!(tube_coefficient(0.0603, TubeSurface::Galvanised, 25.0), SUBCRITICAL);
+        assert!(tube_coefficient(0.3, TubeSurface::FinePaint, 40.0) < 0.7);
         for strange in [0.0, -1.0, f64::NAN, 1.0, 3160.0] {
             assert_eq!(round_coefficient(strange, 1e-3), SUBCRITICAL);
         }
@@ -129,11 +129,11 @@ mod tests {
     #[test]
     fn rougher_never_has_less_drag() {
         let all = [
-            Surface::FinePaint,
-            Surface::SprayPaint,
-            Surface::BrightSteel,
-            Surface::Galvanised,
-            Surface::Rust,
+            TubeSurface::FinePaint,
+            TubeSurface::SprayPaint,
+            TubeSurface::BrightSteel,
+            TubeSurface::Galvanised,
+            TubeSurface::Rust,
         ];
         for pair in all.windows(2) {
             assert!(tube_coefficient(0.3, pair[0], 40.0) <= tube_coefficient(0.3, pair[1], 40.0));

@@ -5,9 +5,9 @@
 use super::density::EN1991_KG_PER_M3;
 use crate::numerics::real::{ln, pow};
 
-/// Terrain category (Table 4.1).
+/// TerrainCategory category (Table 4.1).
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Terrain {
+pub enum TerrainCategory {
     /// Sea, coast open to the sea.
     Zero,
     /// Lakes, flat ground without obstacles.
@@ -20,33 +20,33 @@ pub enum Terrain {
     IV,
 }
 
-impl Terrain {
+impl TerrainCategory {
     /// Roughness length z0 (Table 4.1; 0, I and II from memory).
     pub fn roughness_m(self) -> f64 {
         match self {
-            Terrain::Zero => 0.003,
-            Terrain::I => 0.01,
-            Terrain::II => 0.05,
-            Terrain::III => 0.3,
-            Terrain::IV => 1.0,
+            TerrainCategory::Zero => 0.003,
+            TerrainCategory::I => 0.01,
+            TerrainCategory::II => 0.05,
+            TerrainCategory::III => 0.3,
+            TerrainCategory::IV => 1.0,
         }
     }
 
     /// Height z_min under which the profile stays as it is there (Table 4.1; 0, I and II from memory).
     pub fn lowest_m(self) -> f64 {
         match self {
-            Terrain::Zero | Terrain::I => 1.0,
-            Terrain::II => 2.0,
-            Terrain::III => 5.0,
-            Terrain::IV => 10.0,
+            TerrainCategory::Zero | TerrainCategory::I => 1.0,
+            TerrainCategory::II => 2.0,
+            TerrainCategory::III => 5.0,
+            TerrainCategory::IV => 10.0,
         }
     }
 }
 
 /// A place by EN 1991-1-4.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Site {
-    pub terrain: Terrain,
+pub struct En1991Site {
+    pub terrain: TerrainCategory,
     /// Orography factor c_o (4.3.3): 1 but for hills and cliffs.
     pub orography: f64,
     /// Turbulence factor k_l (4.4), recommended 1.
@@ -54,10 +54,10 @@ pub struct Site {
     pub density_kg_per_m3: f64,
 }
 
-impl Site {
+impl En1991Site {
     /// Flat ground with the standard's recommended air.
-    pub fn flat(terrain: Terrain) -> Self {
-        Site { terrain, orography: 1.0, turbulence: 1.0, density_kg_per_m3: EN1991_KG_PER_M3 }
+    pub fn flat(terrain: TerrainCategory) -> Self {
+        En1991Site { terrain, orography: 1.0, turbulence: 1.0, density_kg_per_m3: EN1991_KG_PER_M3 }
     }
 
     /// The height that the profile is taken at: between z_min and 200 m (4.3.2).
@@ -65,9 +65,9 @@ impl Site {
         height_m.max(self.terrain.lowest_m()).min(200.0)
     }
 
-    /// Terrain factor k_r (eq. 4.5).
+    /// TerrainCategory factor k_r (eq. 4.5).
     pub fn terrain_factor(&self) -> f64 {
-        0.19 * pow(self.terrain.roughness_m() / Terrain::II.roughness_m(), 0.07)
+        0.19 * pow(self.terrain.roughness_m() / TerrainCategory::II.roughness_m(), 0.07)
     }
 
     /// Roughness factor c_r (eq. 4.4).
@@ -102,7 +102,7 @@ impl Site {
 ///
 /// Ties the standard's mean to the gust that forecasts tell; EN's peak is the gust of a short second or three.
 pub fn basic_from_gust_m_per_s(gust_10m_m_per_s: f64) -> f64 {
-    gust_10m_m_per_s / Site::flat(Terrain::II).exposure_factor(10.0).sqrt()
+    gust_10m_m_per_s / En1991Site::flat(TerrainCategory::II).exposure_factor(10.0).sqrt()
 }
 
 #[cfg(test)]
@@ -111,7 +111,7 @@ mod tests {
 
     #[test]
     fn the_gust_comes_back_from_its_own_mean() {
-        let site = Site::flat(Terrain::II);
+        let site = En1991Site::flat(TerrainCategory::II);
         let basic = basic_from_gust_m_per_s(25.0);
         let peak = (2.0 * site.peak_pressure_pa(basic, 10.0) / site.density_kg_per_m3).sqrt();
         assert!((peak - 25.0).abs() < 1e-9);

@@ -16,14 +16,14 @@ pub enum Told {
 
 /// A yard on the plain route.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Site {
+pub struct ForecastSite {
     /// What lies upwind. Where in doubt: open country, the stronger wind.
     pub exposure: Exposure,
     pub told: Told,
     pub density_kg_per_m3: f64,
 }
 
-impl Site {
+impl ForecastSite {
     /// The gust at a height, given the gust as told.
     ///
     /// # References
@@ -50,13 +50,13 @@ mod tests {
 
     #[test]
     fn the_told_gust_is_met_where_it_was_told_for() {
-        let site = Site { exposure: Exposure::C, told: Told::OpenCountry, density_kg_per_m3: 1.225 };
+        let site = ForecastSite { exposure: Exposure::C, told: Told::OpenCountry, density_kg_per_m3: 1.225 };
         assert!((site.gust_m_per_s(20.0, 10.0) - 20.0).abs() < 1e-12);
         // 20 m/s at sea level: 245 Pa.
         assert!((site.pressure_pa(20.0, 10.0) - 245.0).abs() < 1e-9);
-        let yard = Site { told: Told::InTheYard { height_m: 6.0 }, exposure: Exposure::B, ..site };
+        let yard = ForecastSite { told: Told::InTheYard { height_m: 6.0 }, exposure: Exposure::B, ..site };
         assert!((yard.gust_m_per_s(20.0, 6.0) - 20.0).abs() < 1e-12);
-        let suburb = Site { exposure: Exposure::B, ..site };
+        let suburb = ForecastSite { exposure: Exposure::B, ..site };
         assert!(suburb.gust_m_per_s(20.0, 8.0) < site.gust_m_per_s(20.0, 8.0));
     }
 }

@@ -6,9 +6,9 @@ use crate::source::SourceKey;
 /// How a gust is turned into pressure.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Route {
-    Forecast(forecast::Site),
-    Asce7(asce7::Site),
-    En1991(en1991::Site),
+    Forecast(forecast::ForecastSite),
+    Asce7(asce7::AsceSite),
+    En1991(en1991::En1991Site),
 }
 
 impl Route {
@@ -48,7 +48,7 @@ impl Route {
     /// Where the route comes from.
     pub fn source(&self) -> SourceKey {
         match self {
-            Route::Asce7(asce7::Site { edition: asce7::Edition::Asce7_22, .. }) => SourceKey::Asce7_22,
+            Route::Asce7(asce7::AsceSite { edition: asce7::Edition::Asce7_22, .. }) => SourceKey::Asce7_22,
             Route::Forecast(_) | Route::Asce7(_) => SourceKey::Asce7_16,
             Route::En1991(_) => SourceKey::En1991_1_4,
         }

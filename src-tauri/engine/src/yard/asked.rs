@@ -7,11 +7,11 @@ use super::PlacedYard;
 use super::clearance::Log;
 use super::measure::{About, Measure};
 use super::parts::Parts;
-use crate::finding::buried::{Answer, BuriedRemedy, BuriedRule, NotAsked};
+use crate::finding::buried::{BuriedRemedy, BuriedRule, NotAsked, ServiceAnswer};
 use crate::finding::overhead::{OverheadRemedy, OverheadRule};
 use crate::finding::{Finding, Severity, Subject};
-use crate::habits::{feet_or_metres, rounded_up_roughly};
 use crate::job::{Job, Located, Overhead, Underground};
+use crate::round_figures::{feet_or_metres, rounded_up_roughly};
 use crate::source::SourceKey;
 
 /// What was asked, and how late the job itself shows that it is.
@@ -61,7 +61,7 @@ fn nobody_asked(because: NotAsked) -> Finding {
         NotAsked::AnswerWithoutDate => BuriedRemedy::EnterWhenTheyAnswered,
     };
     let rule = BuriedRule::ServicesUnknown { because };
-    let finding = Finding::by_habit(Severity::Unchecked, rule, Subject::Job, remedy);
+    let finding = Finding::rule_of_thumb(Severity::Unchecked, rule, Subject::Job, remedy);
     Finding { source: SourceKey::CgaTolerance, ..finding }
 }
 
@@ -81,8 +81,8 @@ fn answered(
     } else {
         (Severity::Note, BuriedRemedy::AskAgainLater)
     };
-    let answer = Answer { at, notice: reference.to_owned(), holds_until, usually_until, is_old };
-    let finding = Finding::by_habit(severity, BuriedRule::Answer(answer), Subject::Job, remedy);
+    let answer = ServiceAnswer { at, notice: reference.to_owned(), holds_until, usually_until, is_old };
+    let finding = Finding::rule_of_thumb(severity, BuriedRule::Answer(answer), Subject::Job, remedy);
     Finding { source: SourceKey::CgaTicketLife, ..finding }
 }
 

@@ -38,7 +38,7 @@ pub(super) fn check(yard: &PlacedYard, parts: &Parts, log: &mut Log) {
 
 fn none_given() -> Finding {
     let (rule, remedy) = (YardRule::BoundaryNotGiven, YardRemedy::AddCorners);
-    Finding::by_habit(Severity::Note, rule, Subject::Boundary, remedy)
+    Finding::rule_of_thumb(Severity::Note, rule, Subject::Boundary, remedy)
 }
 
 /// A point of the work.

@@ -20,7 +20,7 @@ pub(super) fn check(services: &[PlacedBuriedService], parts: &Parts, log: &mut L
         if service.located == Located::Guessed {
             log.findings.push(guessed(service, &to));
         }
-        if service.by_habit {
+        if service.rule_of_thumb {
             log.findings.push(kept_by_habit(service, &to));
         }
         for kind in PegKind::ALL {

@@ -10,8 +10,8 @@ use crate::base::BaseResult;
 use crate::finding::{Finding, Subject};
 use crate::ground::Ground;
 use crate::guys::GuyResult;
-use crate::habits::rounded_up_roughly;
 use crate::quantity::UnitSystem;
+use crate::round_figures::rounded_up_roughly;
 use crate::strands::RingResult;
 use crate::tube::MastResult;
 

@@ -72,7 +72,7 @@ impl About {
             measured_half_width_95: measure.map(|m| m.half_width_95_m),
             limit: measure.and_then(|m| Limit::at_least(Quantity::LengthM { value: m.limit_m })),
             source: self.source,
-            ..Finding::by_habit(self.severity, rule, self.subject, remedy)
+            ..Finding::rule_of_thumb(self.severity, rule, self.subject, remedy)
         }
     }
 }

@@ -6,9 +6,9 @@ use super::flat::{Nearest2, Patch, along, sub, way_patches};
 use super::measure::{About, Measure, clear};
 use super::parts::{Chain, Parts, Peg, approaches, half_width_95};
 use super::pieces::{WallPiece, wall_pieces};
-use super::solid::{Bounds, Nearest, P3, Solid, boxed, plan};
-use super::{PlacedObstacle, PlacedShape, habits};
-use crate::finding::yard::{Nearness, Part, PegKind, Thing, Turn, YardRemedy, YardRule};
+use super::solid::{BoundingBox, Nearest, P3, Solid, boxed, plan};
+use super::{PlacedObstacle, PlacedShape, default_clearances};
+use crate::finding::yard::{Nearness, PegKind, Thing, Turn, WorkPart, YardRemedy, YardRule};
 use crate::finding::{Clear, Severity, Subject};
 use crate::ground::Ground;
 use crate::ground::highest::breaks_along;
@@ -65,7 +65,7 @@ fn kind(shape: &PlacedShape) -> Thing {
 }
 
 /// What stands up from the ground; nothing for ways and areas.
-fn solids(shape: &PlacedShape, ground: &Ground) -> Vec<(Solid, Bounds)> {
+fn solids(shape: &PlacedShape, ground: &Ground) -> Vec<(Solid, BoundingBox)> {
     let standing = f64::NEG_INFINITY;
     let solids = match shape {
         PlacedShape::Tree { at, trunk_radius_m, crown_radius_m, crown_base_z, top_z, .. } => vec![
@@ -89,10 +89,10 @@ fn solids(shape: &PlacedShape, ground: &Ground) -> Vec<(Solid, Bounds)> {
 
 /// What stands up, as it was measured and as high as it may be.
 struct Solids {
-    measured: Vec<(Solid, Bounds)>,
+    measured: Vec<(Solid, BoundingBox)>,
     /// Raised by the half-width of its height's 95 % interval, crowns as much lower; none where its height counts as
     /// it stands.
-    raised: Option<Vec<(Solid, Bounds)>>,
+    raised: Option<Vec<(Solid, BoundingBox)>>,
 }
 
 impl Solids {
@@ -150,7 +150,7 @@ impl View<'_> {
     }
 
     /// A part of the work that comes too near, or may.
-    fn near(&self, part: Part, distance_m: f64, measure: &Measure) -> YardRule {
+    fn near(&self, part: WorkPart, distance_m: f64, measure: &Measure) -> YardRule {
         let how = if distance_m <= 0.0 {
             Nearness::Inside
         } else if measure.fails() {
@@ -266,7 +266,7 @@ impl View<'_> {
     }
 
     fn peg_finding(&self, peg: &Peg, near: Nearest2, measure: &Measure, log: &mut Log) {
-        let rule = self.near(Part::Peg(peg.named()), near.distance_m, measure);
+        let rule = self.near(WorkPart::Peg(peg.named()), near.distance_m, measure);
         let clear = clear(measure.shortfall(), self.on_ground(near.to), peg.at);
         let remedy = YardRemedy::MovePeg { kind: peg.kind, clear };
         log.findings.push(self.about(measure.severity(), &peg.subject).finding(rule, Some(measure), remedy));
@@ -289,7 +289,7 @@ impl View<'_> {
             return;
         }
         let severity = if near.distance_m <= 0.0 { Severity::Stop } else { measure.severity() };
-        let rule = self.near(Part::Base, near.distance_m, &measure);
+        let rule = self.near(WorkPart::Base, near.distance_m, &measure);
         let remedy = YardRemedy::MoveMastOrTurnBase { clear: self.clear_of(near, &measure) };
         log.findings.push(self.about(severity, &timber.subject).finding(rule, Some(&measure), remedy));
     }
@@ -307,7 +307,7 @@ impl View<'_> {
         self.list_flat(&Subject::Mast, Approach::MastFoot { to: self.kind }, near, log);
         let measure = self.measure(near.distance_m, self.parts.sigma_m);
         if measure.fails() || measure.in_doubt() {
-            let rule = self.near(Part::Mast, near.distance_m, &measure);
+            let rule = self.near(WorkPart::Mast, near.distance_m, &measure);
             let remedy = YardRemedy::MoveMast { clear: self.clear_of(near, &measure) };
             let about = self.about(measure.severity(), &Subject::Mast);
             log.findings.push(about.finding(rule, Some(&measure), remedy));
@@ -399,7 +399,7 @@ impl View<'_> {
         };
         // A level rope is no higher nearer to the mast.
         let nearer_m = (lowest.rise > 0.05).then(|| measure.shortfall() / lowest.rise);
-        let source = habits::headroom(limit.used_by).source;
+        let source = default_clearances::headroom(limit.used_by).source;
         let about = About { source, ..self.about(measure.severity(), &chain.subject) };
         let remedy = YardRemedy::CrossNearerToMast { nearer_m };
         log.findings.push(about.finding(rule, Some(&measure), remedy));

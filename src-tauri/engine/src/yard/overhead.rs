@@ -6,12 +6,12 @@ use super::clearance::{Log, Span};
 use super::flat::{P2, point_to_line};
 use super::measure::{About, Measure, toward_deg};
 use super::parts::{Chain, Parts, approaches, half_width_95};
-use super::solid::{Bounds, Nearest, Solid, boxed, chain_to_solids, plan};
+use super::solid::{BoundingBox, Nearest, Solid, boxed, chain_to_solids, plan};
 use crate::finding::overhead::{OverheadRemedy, OverheadRule};
 use crate::finding::{Finding, Limit, Quantity, Severity, Subject};
-use crate::habits::feet_or_metres;
 use crate::quantity::UnitSystem;
 use crate::quantity::estimate::COVERAGE_95;
+use crate::round_figures::feet_or_metres;
 use crate::source::SourceKey;
 
 /// Distance in feet to keep from an overhead line of this nominal voltage; none beyond the table, where the utility or a
@@ -29,7 +29,7 @@ pub fn table_a_ft(voltage_kv: f64) -> Option<f64> {
 pub(super) fn check(line: &PlacedOverheadLine, parts: &Parts, log: &mut Log) {
     let to = Subject::OverheadLine { id: line.id.clone() };
     let curtains = curtains(line);
-    let around = Bounds::of(curtains.iter().flat_map(|(_, around)| [around.lo, around.hi]));
+    let around = BoundingBox::of(curtains.iter().flat_map(|(_, around)| [around.lo, around.hi]));
     let view = View { line, to: &to, band_m: band_m(line, parts.system), curtains, around, parts };
     view.voltage(log);
     if view.curtains.is_empty() {
@@ -53,7 +53,7 @@ pub fn band_m(line: &PlacedOverheadLine, system: UnitSystem) -> f64 {
 
 /// The wire may hang anywhere within the 95 % interval of its estimated height: 1.96 sigma is taken off the
 /// vertical part of every distance, upwards and downwards.
-fn curtains(line: &PlacedOverheadLine) -> Vec<(Solid, Bounds)> {
+fn curtains(line: &PlacedOverheadLine) -> Vec<(Solid, BoundingBox)> {
     let half_m = COVERAGE_95 * line.height_sigma_m;
     line.wire.windows(2).map(|ends| boxed(Solid::Curtain { a: ends[0], b: ends[1], half_m })).collect()
 }
@@ -62,9 +62,9 @@ struct View<'a> {
     line: &'a PlacedOverheadLine,
     to: &'a Subject,
     band_m: f64,
-    curtains: Vec<(Solid, Bounds)>,
+    curtains: Vec<(Solid, BoundingBox)>,
     /// The box around all of them.
-    around: Bounds,
+    around: BoundingBox,
     parts: &'a Parts,
 }
 

@@ -3,9 +3,9 @@
 use super::approach::ChainKind;
 use super::clearance::Work;
 use super::flat::P2;
-use super::solid::{Bounds, Nearest, P3, Solid, chain_to_solids};
+use super::solid::{BoundingBox, Nearest, P3, Solid, chain_to_solids};
 use crate::finding::Subject;
-use crate::finding::yard::{Part, PegKind, PegName};
+use crate::finding::yard::{PegKind, PegName, WorkPart};
 use crate::guys::GuyResult;
 use crate::numerics::chi_square::CHI_SQUARE_95_2;
 use crate::quantity::UnitSystem;
@@ -33,7 +33,7 @@ pub(super) struct Chain {
     pub subject: Subject,
     pub name: String,
     pub points: Vec<P3>,
-    pub bounds: Bounds,
+    pub bounds: BoundingBox,
     pub sigma_m: f64,
     /// Half its thickness.
     pub radius_m: f64,
@@ -42,16 +42,16 @@ pub(super) struct Chain {
 }
 
 impl Chain {
-    pub(super) fn named(&self, kind: ChainKind) -> Part {
+    pub(super) fn named(&self, kind: ChainKind) -> WorkPart {
         match kind {
-            ChainKind::Rope => Part::Rope(self.name.clone()),
-            ChainKind::Mast => Part::Mast,
-            ChainKind::Strand => Part::Strand,
+            ChainKind::Rope => WorkPart::Rope(self.name.clone()),
+            ChainKind::Mast => WorkPart::Mast,
+            ChainKind::Strand => WorkPart::Strand,
         }
     }
 
     /// From this chain to the nearest of the solids, as far as it is nearer than `cut_m`.
-    pub(super) fn to_solids(&self, solids: &[(Solid, Bounds)], cut_m: f64) -> Nearest {
+    pub(super) fn to_solids(&self, solids: &[(Solid, BoundingBox)], cut_m: f64) -> Nearest {
         let near = chain_to_solids(&self.points, solids, cut_m + self.radius_m);
         Nearest { distance_m: (near.distance_m - self.radius_m).max(0.0), ..near }
     }
@@ -68,7 +68,7 @@ pub(super) struct Approaches {
 /// Measures chains to solids; far ones are ruled out by their boxes.
 pub(super) fn approaches(
     chains: &[Chain],
-    solids: &[(Solid, Bounds)],
+    solids: &[(Solid, BoundingBox)],
     needed_m: f64,
     sigma_m: f64,
 ) -> Approaches {
@@ -171,7 +171,7 @@ fn pegs(work: &Work) -> Vec<Peg> {
 }
 
 fn chain(subject: Subject, name: &str, points: Vec<P3>, sigma_m: f64) -> Chain {
-    let bounds = Bounds::of(points.iter().copied());
+    let bounds = BoundingBox::of(points.iter().copied());
     Chain { subject, name: name.to_owned(), points, bounds, sigma_m, radius_m: 0.0, loose_m: 0.0 }
 }
 

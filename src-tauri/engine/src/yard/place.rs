@@ -11,13 +11,13 @@ use super::sight::Sight;
 use super::*;
 use crate::ground::Ground;
 use crate::ground::highest::{range_round, range_within};
-use crate::habits::keep::BURIED_TOLERANCE;
-use crate::job::{self, Fix, Shape};
+use crate::job::{self, PointFix, Shape};
 use crate::numerics::outline::signed_area;
 use crate::pointer;
 use crate::quantity::{FieldError, FieldErrors, UnitSystem};
+use crate::round_figures::keep::BURIED_TOLERANCE;
 use crate::survey::PlacedMark;
-use crate::survey::positions::Located;
+use crate::survey::positions::PositionEstimate;
 
 /// Pieces of a wire between two supports. The wire hangs below its chain by sag/1024 at most.
 const PIECES: u32 = 32;
@@ -71,11 +71,11 @@ pub fn place(
             (!p.any_open(&points)).then(|| p.obstacle(obstacle, &points, &at))
         }),
         overhead_lines: placer.each(&yard.overhead_lines, pointer!(yard.overhead_lines), |p, line, path| {
-            let at = |(i, support): (usize, _)| -> (&Fix, String) {
+            let at = |(i, support): (usize, _)| -> (&PointFix, String) {
                 let support: &job::LineSupport = support;
                 (&support.at, pointer!(in path, job::OverheadLine: supports[i].at))
             };
-            let points: Vec<(&Fix, String)> = line.supports.iter().enumerate().map(at).collect();
+            let points: Vec<(&PointFix, String)> = line.supports.iter().enumerate().map(at).collect();
             (!p.any_open(&points)).then(|| p.overhead(line, &points))
         }),
         buried_services: placer.each(
@@ -113,7 +113,7 @@ impl Placer<'_> {
         items.iter().enumerate().filter_map(|(i, item)| place(self, item, &format!("{path}/{i}"))).collect()
     }
 
-    fn any_open(&self, points: &[(&Fix, String)]) -> bool {
+    fn any_open(&self, points: &[(&PointFix, String)]) -> bool {
         points.iter().any(|(fix, path)| self.sight.is_open(fix, path))
     }
 
@@ -135,26 +135,26 @@ impl Placer<'_> {
     }
 
     /// A point that can't be found is noted and stands in the origin until the errors are handed back.
-    fn located(&mut self, fix: &Fix, path: &str) -> Located {
+    fn located(&mut self, fix: &PointFix, path: &str) -> PositionEstimate {
         let problem = match self.sight.locate(fix, path) {
             Ok(found) if found.at.iter().all(|x| x.is_finite()) => return found,
             Ok(_) => FieldError::new(path, "a point that lies nowhere", "measurements that meet in a point"),
             Err(error) => error,
         };
         self.errors.push(problem);
-        Located { at: [0.0; 2], covariance: [[0.0; 2]; 2] }
+        PositionEstimate { at: [0.0; 2], covariance: [[0.0; 2]; 2] }
     }
 
-    fn line(&mut self, points: &[(&Fix, String)]) -> Found {
+    fn line(&mut self, points: &[(&PointFix, String)]) -> Found {
         self.chain(points, false)
     }
 
-    fn chain(&mut self, points: &[(&Fix, String)], closed: bool) -> Found {
+    fn chain(&mut self, points: &[(&PointFix, String)], closed: bool) -> Found {
         let at: Vec<[f64; 2]> = points.iter().map(|(fix, path)| self.located(fix, path).at).collect();
         Found { sigma_m: self.sight.sigma_m(points, &at, closed), at }
     }
 
-    fn outline(&mut self, points: &[(&Fix, String)], path: &str) -> Found {
+    fn outline(&mut self, points: &[(&PointFix, String)], path: &str) -> Found {
         let before = self.errors.len();
         let mut found = self.chain(points, true);
         found.at.dedup_by(|a, b| distance(*a, *b) < SAME_CORNER_M);
@@ -190,21 +190,23 @@ impl Placer<'_> {
     fn obstacle(
         &mut self,
         obstacle: &job::Obstacle,
-        points: &[(&Fix, String)],
+        points: &[(&PointFix, String)],
         path: &str,
     ) -> PlacedObstacle {
         let (shape, sigma_m) = self.shape(&obstacle.shape, points, path);
         PlacedObstacle {
             id: obstacle.id.clone(),
             name: obstacle.name.clone(),
-            keep_off_m: obstacle.keep_off_m.unwrap_or(habits::keep_off(&obstacle.shape).of(self.system)),
+            keep_off_m: obstacle
+                .keep_off_m
+                .unwrap_or(default_clearances::keep_off(&obstacle.shape).of(self.system)),
             shape,
             sigma_m,
             height_sigma_m: obstacle.shape.height_sigma_m(),
         }
     }
 
-    fn shape(&mut self, shape: &Shape, points: &[(&Fix, String)], path: &str) -> (PlacedShape, f64) {
+    fn shape(&mut self, shape: &Shape, points: &[(&PointFix, String)], path: &str) -> (PlacedShape, f64) {
         match shape {
             Shape::Tree {
                 at: _,
@@ -267,7 +269,7 @@ impl Placer<'_> {
                     outline: widened(&found.at, *width_m),
                     line: found.at,
                     width_m: *width_m,
-                    headroom_m: headroom_m.unwrap_or(habits::headroom(*used_by).of(self.system)),
+                    headroom_m: headroom_m.unwrap_or(default_clearances::headroom(*used_by).of(self.system)),
                 };
                 (placed, found.sigma_m)
             }
@@ -278,7 +280,7 @@ impl Placer<'_> {
         }
     }
 
-    fn overhead(&mut self, line: &job::OverheadLine, points: &[(&Fix, String)]) -> PlacedOverheadLine {
+    fn overhead(&mut self, line: &job::OverheadLine, points: &[(&PointFix, String)]) -> PlacedOverheadLine {
         let found = self.line(points);
         let wire = |(at, support): (&[f64; 2], &job::LineSupport)| {
             [at[0], at[1], self.ground.height(*at) + support.wire_height_m]
@@ -295,7 +297,11 @@ impl Placer<'_> {
         }
     }
 
-    fn buried(&mut self, service: &job::BuriedService, points: &[(&Fix, String)]) -> PlacedBuriedService {
+    fn buried(
+        &mut self,
+        service: &job::BuriedService,
+        points: &[(&PointFix, String)],
+    ) -> PlacedBuriedService {
         let found = self.line(points);
         PlacedBuriedService {
             id: service.id.clone(),
@@ -305,13 +311,13 @@ impl Placer<'_> {
             line: found.at,
             width_m: service.width_m,
             tolerance_m: service.tolerance_m.unwrap_or(BURIED_TOLERANCE.of(self.system)),
-            by_habit: service.tolerance_m.is_none(),
+            rule_of_thumb: service.tolerance_m.is_none(),
             sigma_m: found.sigma_m,
         }
     }
 }
 
-fn corners<'a>(list: &str, fixes: &'a [Fix]) -> Vec<(&'a Fix, String)> {
+fn corners<'a>(list: &str, fixes: &'a [PointFix]) -> Vec<(&'a PointFix, String)> {
     fixes.iter().enumerate().map(|(i, fix)| (fix, format!("{list}/{i}"))).collect()
 }
 
@@ -361,21 +367,21 @@ mod tests {
     struct Drawn;
 
     impl Sight for Drawn {
-        fn locate(&self, fix: &Fix, path: &str) -> Result<Located, FieldError> {
+        fn locate(&self, fix: &PointFix, path: &str) -> Result<PositionEstimate, FieldError> {
             match fix {
-                Fix::Coordinates { east_m, north_m } => {
-                    Ok(Located { at: [*east_m, *north_m], covariance: [[0.0; 2]; 2] })
+                PointFix::Coordinates { east_m, north_m } => {
+                    Ok(PositionEstimate { at: [*east_m, *north_m], covariance: [[0.0; 2]; 2] })
                 }
-                Fix::Origin => Ok(Located { at: [0.0; 2], covariance: [[0.0; 2]; 2] }),
+                PointFix::Origin => Ok(PositionEstimate { at: [0.0; 2], covariance: [[0.0; 2]; 2] }),
                 _ => Err(FieldError::new(path, "x", "y")),
             }
         }
 
-        fn is_open(&self, _: &Fix, _: &str) -> bool {
+        fn is_open(&self, _: &PointFix, _: &str) -> bool {
             false
         }
 
-        fn sigma_m(&self, _: &[(&Fix, String)], _: &[[f64; 2]], _: bool) -> f64 {
+        fn sigma_m(&self, _: &[(&PointFix, String)], _: &[[f64; 2]], _: bool) -> f64 {
             0.2
         }
     }

@@ -144,6 +144,6 @@ pub struct PlacedBuriedService {
     /// Given by the user, or the habit.
     pub tolerance_m: f64,
     /// No local rule was entered: the habit's distance is kept.
-    pub by_habit: bool,
+    pub rule_of_thumb: bool,
     pub sigma_m: f64,
 }

@@ -1,9 +1,9 @@
 //! How the yard's points are found, and how surely they lie as seen from the mast.
 
 use super::flat::nearest_on;
-use crate::job::Fix;
+use crate::job::PointFix;
 use crate::quantity::FieldError;
-use crate::survey::positions::{Located, Pegged, Positions};
+use crate::survey::positions::{Pegged, PositionEstimate, Positions};
 
 /// Finds points for `place`.
 pub trait Sight {
@@ -11,13 +11,13 @@ pub trait Sight {
     ///
     /// # Errors
     /// Where it leads nowhere.
-    fn locate(&self, fix: &Fix, path: &str) -> Result<Located, FieldError>;
+    fn locate(&self, fix: &PointFix, path: &str) -> Result<PositionEstimate, FieldError>;
 
     /// Whether a fix waits for a side to be named, so that nobody knows yet where it lies.
-    fn is_open(&self, fix: &Fix, path: &str) -> bool;
+    fn is_open(&self, fix: &PointFix, path: &str) -> bool;
 
     /// One sigma of the distance from the mast to the nearest point of a chain of fixes that lie at `at`.
-    fn sigma_m(&self, fixes: &[(&Fix, String)], at: &[[f64; 2]], closed: bool) -> f64;
+    fn sigma_m(&self, fixes: &[(&PointFix, String)], at: &[[f64; 2]], closed: bool) -> f64;
 }
 
 /// The yard as seen from the mast.
@@ -28,17 +28,17 @@ pub struct FromMast<'a> {
 }
 
 impl Sight for FromMast<'_> {
-    fn locate(&self, fix: &Fix, path: &str) -> Result<Located, FieldError> {
+    fn locate(&self, fix: &PointFix, path: &str) -> Result<PositionEstimate, FieldError> {
         self.positions.locate(fix, path)
     }
 
-    fn is_open(&self, fix: &Fix, path: &str) -> bool {
+    fn is_open(&self, fix: &PointFix, path: &str) -> bool {
         self.positions.is_open(fix, path)
     }
 
     /// The parts of the work stand round the mast, so the point of a long thing that lies nearest to it is the
     /// one whose uncertainty counts; its ends may be less sure without mattering.
-    fn sigma_m(&self, fixes: &[(&Fix, String)], at: &[[f64; 2]], closed: bool) -> f64 {
+    fn sigma_m(&self, fixes: &[(&PointFix, String)], at: &[[f64; 2]], closed: bool) -> f64 {
         let Some((from, to, share)) = nearest_on(self.mast, at, closed) else { return 0.0 };
         let end = |index: usize| fixes.get(index).map(|(fix, path)| (*fix, path.as_str()));
         let ends = end(from).zip(end(to));

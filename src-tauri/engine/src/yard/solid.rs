@@ -80,18 +80,18 @@ impl Solid {
     }
 
     /// The box around it.
-    pub fn bounds(&self) -> Bounds {
+    pub fn bounds(&self) -> BoundingBox {
         match self {
-            Solid::Upright { a, b, radius_m: r, z0, z1 } => Bounds {
+            Solid::Upright { a, b, radius_m: r, z0, z1 } => BoundingBox {
                 lo: [a[0].min(b[0]) - r, a[1].min(b[1]) - r, *z0],
                 hi: [a[0].max(b[0]) + r, a[1].max(b[1]) + r, *z1],
             },
             Solid::Prism { outline, top_z } => {
-                let flat = Bounds::of(outline.iter().map(|p| [p[0], p[1], *top_z]));
-                Bounds { lo: [flat.lo[0], flat.lo[1], f64::NEG_INFINITY], hi: flat.hi }
+                let flat = BoundingBox::of(outline.iter().map(|p| [p[0], p[1], *top_z]));
+                BoundingBox { lo: [flat.lo[0], flat.lo[1], f64::NEG_INFINITY], hi: flat.hi }
             }
             Solid::Curtain { a, b, half_m } => {
-                Bounds::of([-half_m, *half_m].iter().flat_map(|dz| [raised(*a, *dz), raised(*b, *dz)]))
+                BoundingBox::of([-half_m, *half_m].iter().flat_map(|dz| [raised(*a, *dz), raised(*b, *dz)]))
             }
         }
     }
@@ -213,22 +213,22 @@ fn segment_to_curtain(p: P3, q: P3, a: P3, b: P3, half_m: f64) -> Nearest {
 
 /// A box along the axes, for skipping what is far away.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Bounds {
+pub struct BoundingBox {
     pub lo: P3,
     pub hi: P3,
 }
 
-impl Bounds {
+impl BoundingBox {
     pub(super) fn of(points: impl Iterator<Item = P3>) -> Self {
-        let nothing = Bounds { lo: [f64::INFINITY; 3], hi: [f64::NEG_INFINITY; 3] };
-        points.fold(nothing, |b, p| Bounds {
+        let nothing = BoundingBox { lo: [f64::INFINITY; 3], hi: [f64::NEG_INFINITY; 3] };
+        points.fold(nothing, |b, p| BoundingBox {
             lo: std::array::from_fn(|i| b.lo[i].min(p[i])),
             hi: std::array::from_fn(|i| b.hi[i].max(p[i])),
         })
     }
 
     /// No two points of the boxes are nearer than this.
-    pub(super) fn gap(&self, other: &Bounds) -> f64 {
+    pub(super) fn gap(&self, other: &BoundingBox) -> f64 {
         let g: P3 =
             std::array::from_fn(|i| (other.lo[i] - self.hi[i]).max(self.lo[i] - other.hi[i]).max(0.0));
         dot(g, g).sqrt()
@@ -236,18 +236,18 @@ impl Bounds {
 }
 
 /// From a chain of points to the nearest of several solids; only what is nearer than `cut_m` counts.
-pub(super) fn chain_to_solids(chain: &[P3], solids: &[(Solid, Bounds)], cut_m: f64) -> Nearest {
+pub(super) fn chain_to_solids(chain: &[P3], solids: &[(Solid, BoundingBox)], cut_m: f64) -> Nearest {
     let mut best = Nearest { distance_m: cut_m, ..Nearest::FAR };
     let mut found = Nearest::FAR;
     // The most promising pair first, so that its distance rules out nearly all the others.
-    let all = Bounds::of(chain.iter().copied());
+    let all = BoundingBox::of(chain.iter().copied());
     let close: Vec<usize> = (0..solids.len()).filter(|&j| all.gap(&solids[j].1) < cut_m).collect();
     if close.is_empty() {
         return found;
     }
     let mut order: Vec<(f64, usize, usize)> = Vec::with_capacity(close.len() * chain.len());
     for (i, ends) in chain.windows(2).enumerate() {
-        let bounds = Bounds::of(ends.iter().copied());
+        let bounds = BoundingBox::of(ends.iter().copied());
         for &j in &close {
             let gap = bounds.gap(&solids[j].1);
             if gap < cut_m {
@@ -270,7 +270,7 @@ pub(super) fn chain_to_solids(chain: &[P3], solids: &[(Solid, Bounds)], cut_m: f
 }
 
 /// A solid with the box around it.
-pub(super) fn boxed(solid: Solid) -> (Solid, Bounds) {
+pub(super) fn boxed(solid: Solid) -> (Solid, BoundingBox) {
     let bounds = solid.bounds();
     (solid, bounds)
 }

@@ -68,7 +68,7 @@ fn guy(number: u32) -> GuyResult {
         tension_top_n: 200.0,
         tension_bottom_n: 200.0,
         horizontal_n: 140.0,
-        pluck_hz: 5.0,
+        natural_frequency_hz: 5.0,
         landing_95: Ellipse::default(),
         rope: vec![eye, attach],
     }
@@ -199,7 +199,7 @@ fn an_anchor_in_a_path_is_a_stop() {
     let (_, findings) = measure(&obstacle(path, 0.3, 0.0));
     let finding = found(&findings, "anchor_near_path").unwrap();
     assert_eq!(finding.severity, Severity::Stop);
-    let part = Part::Peg(PegName { kind: PegKind::Anchor, name: "1".into() });
+    let part = WorkPart::Peg(PegName { kind: PegKind::Anchor, name: "1".into() });
     let rule = YardRule::Near { part, thing: Thing::Path, name: "Thing".into(), how: Nearness::Inside };
     assert_eq!(finding.rule, Rule::from(rule));
 }
@@ -271,7 +271,7 @@ fn buried(north: f64, located: crate::job::Located, sigma_m: f64) -> PlacedYard 
         located,
         line: vec![[-50.0, north], [50.0, north]],
         width_m: 0.2,
-        by_habit: false,
+        rule_of_thumb: false,
         tolerance_m: 0.61,
         sigma_m,
     };
@@ -281,18 +281,22 @@ fn buried(north: f64, located: crate::job::Located, sigma_m: f64) -> PlacedYard 
 /// Michigan keeps 48 in: the usual 24 in are not passed off as the rule everywhere, nor the middle as the edge.
 #[test]
 fn the_usual_zone_is_said_to_be_only_usual() {
-    let with = |by_habit, width_m| {
+    let with = |rule_of_thumb, width_m| {
         let mut yard = buried(20.0, crate::job::Located::MarkedByUtility, 0.0);
-        (yard.buried_services[0].by_habit, yard.buried_services[0].width_m) = (by_habit, width_m);
+        (yard.buried_services[0].rule_of_thumb, yard.buried_services[0].width_m) = (rule_of_thumb, width_m);
         measure(&yard).1
     };
     let usual = with(true, 0.2);
     let note = found(&usual, "buried_tolerance_by_habit").unwrap();
-    let by_habit = |width_known| BuriedRule::ToleranceByHabit { service: "the pipe".into(), width_known };
-    assert_eq!(note.rule, Rule::from(by_habit(true)));
+    let rule_of_thumb =
+        |width_known| BuriedRule::ToleranceByHabit { service: "the pipe".into(), width_known };
+    assert_eq!(note.rule, Rule::from(rule_of_thumb(true)));
     assert_eq!(note.limit, Limit::at_least(Quantity::LengthM { value: 0.61 }));
     let unknown_width = with(true, 0.0);
-    assert_eq!(found(&unknown_width, "buried_tolerance_by_habit").unwrap().rule, Rule::from(by_habit(false)));
+    assert_eq!(
+        found(&unknown_width, "buried_tolerance_by_habit").unwrap().rule,
+        Rule::from(rule_of_thumb(false))
+    );
     assert!(found(&with(false, 0.2), "buried_tolerance_by_habit").is_none());
 }
 

@@ -18,7 +18,7 @@ pub(crate) fn planned_places(canvas: &mut Canvas, view: &View) {
 mod tests {
     use crate::drawing::scene::{Geometry, Role, Scene};
     use crate::drawing::staking_map::{MapOptions, staking_map};
-    use crate::job::{AsBuilt, AsBuiltAnchor, Fix, Job};
+    use crate::job::{AsBuilt, AsBuiltAnchor, Job, PointFix};
 
     fn map(job: &Job) -> Scene {
         let computed = crate::plan::compute(job).expect("the demo can be placed");
@@ -26,7 +26,7 @@ mod tests {
     }
 
     fn signs(scene: &Scene, role: Role) -> Vec<[f64; 2]> {
-        let of = |shape: &crate::drawing::scene::Shape| match &shape.geometry {
+        let of = |shape: &crate::drawing::scene::SceneShape| match &shape.geometry {
             Geometry::Sign { at, .. } if shape.role == role => Some(*at),
             _ => None,
         };
@@ -38,7 +38,7 @@ mod tests {
         let mut job = crate::demo::yardstick();
         let planned = map(&job);
         assert_eq!(signs(&planned, Role::PlannedPlace), Vec::<[f64; 2]>::new());
-        let at = Fix::Coordinates { east_m: -6.8, north_m: -22.8 };
+        let at = PointFix::Coordinates { east_m: -6.8, north_m: -22.8 };
         let anchor = AsBuiltAnchor { guy: "upper-1".to_owned(), at: Some(at), eye_height_m: None };
         job.as_built = Some(AsBuilt { anchors: vec![anchor], ..AsBuilt::default() });
         let stands = map(&job);

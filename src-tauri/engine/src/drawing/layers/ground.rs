@@ -8,7 +8,7 @@ use crate::finding::Subject;
 use crate::ground::{self, Extent, Surface};
 use crate::numerics::real::{exp2, hypot, log2, pow};
 use crate::quantity::UnitSystem;
-use crate::report::say;
+use crate::report::format;
 
 use super::{View, priority, quiet};
 
@@ -75,7 +75,7 @@ fn contours(canvas: &mut Canvas, view: &View) {
         let number = (contour.level_m / step.step_m).round() as i64;
         let index = number.rem_euclid(step.index_every) == 0;
         if index && runs_m(&contour.points) > LABELLED_EM * canvas.text_m {
-            let text = say::height(contour.level_m, view.units());
+            let text = format::height(contour.level_m, view.units());
             let places = on_contour(&contour.points, &canvas.bounds);
             canvas.label(quiet(vec![text], Some(Subject::Ground), priority::CONTOUR, places));
         }
@@ -130,7 +130,7 @@ pub(crate) fn fall_line(canvas: &mut Canvas, view: &View) {
     let tip = along(tail, fall_deg, length);
     canvas.line(Role::FallLine, Some(Subject::Ground), vec![tail, tip]);
     canvas.sign(Role::FallLine, Some(Subject::Ground), tip, fall_deg);
-    let text = format!("falls {} to {}", say::angle(ground.slope_deg.value), say::bearing(fall_deg));
+    let text = format!("falls {} to {}", format::angle(ground.slope_deg.value), format::bearing(fall_deg));
     let places = super::along_line(&[tail, tip], 0.8 * em, &canvas.bounds);
     let own = Some(Subject::Ground);
     canvas.label(quiet(vec![text], own, priority::FALL_LINE, places));
@@ -165,7 +165,7 @@ fn spot_heights(canvas: &mut Canvas, view: &View) {
         let subject = Some(Subject::Reading { id: spot.id.clone() });
         canvas.sign(Role::SpotHeight, subject.clone(), spot.at, 0.0);
         canvas.label(Wish {
-            lines: vec![say::height(spot.height_m, view.units())],
+            lines: vec![format::height(spot.height_m, view.units())],
             role: Role::LabelQuiet,
             subject,
             priority: priority::SPOT,

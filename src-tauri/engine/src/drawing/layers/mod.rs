@@ -2,9 +2,9 @@
 
 pub(crate) mod as_built;
 pub(crate) mod conflicts;
-pub(crate) mod furniture;
 pub(crate) mod ground;
 pub(crate) mod marks;
+pub(crate) mod north_and_scale;
 pub(crate) mod obstacles;
 pub(crate) mod services;
 pub(crate) mod ties;

@@ -6,7 +6,7 @@ use crate::drawing::labels::{WhereTo, Wish};
 use crate::drawing::scene::{Bounds, Role};
 use crate::finding::Subject;
 use crate::job::{BarrierKind, PathUse};
-use crate::report::say;
+use crate::report::format;
 use crate::yard::{PlacedObstacle, PlacedShape};
 
 use super::{View, along_line, priority};
@@ -113,11 +113,11 @@ fn inside(outline: &[[f64; 2]], bounds: &Bounds) -> Vec<([f64; 2], f64)> {
 }
 
 fn words(view: &View, obstacle: &PlacedObstacle) -> Vec<String> {
-    let high = |height_m: f64| format!("{} high", say::length_short(height_m, view.units()));
+    let high = |height_m: f64| format!("{} high", format::length_short(height_m, view.units()));
     let name = obstacle.name.clone();
     match &obstacle.shape {
         PlacedShape::Tree { height_m, crown_base_m, .. } => {
-            let branches = say::length_short(*crown_base_m, view.units());
+            let branches = format::length_short(*crown_base_m, view.units());
             vec![name, high(*height_m), format!("branches from {branches}")]
         }
         PlacedShape::Building { height_m, ground_z: [lowest, highest], .. }
@@ -135,7 +135,7 @@ fn words(view: &View, obstacle: &PlacedObstacle) -> Vec<String> {
                 PathUse::Foot => "on foot",
                 PathUse::Vehicles => "vehicles",
             };
-            vec![format!("{name} ({who}, headroom {})", say::length_short(*headroom_m, view.units()))]
+            vec![format!("{name} ({who}, headroom {})", format::length_short(*headroom_m, view.units()))]
         }
         PlacedShape::KeepOff { .. } => vec![name, "keep off".into()],
     }

@@ -7,7 +7,7 @@ use crate::drawing::labels::{WhereTo, Wish};
 use crate::drawing::scene::Role;
 use crate::finding::Subject;
 use crate::job::{Located, ServiceKind};
-use crate::report::say;
+use crate::report::format;
 use crate::yard::overhead::band_m;
 use crate::yard::{PlacedBuriedService, PlacedOverheadLine};
 
@@ -82,11 +82,11 @@ fn keep_out_m(view: &View, line: &PlacedOverheadLine) -> f64 {
 }
 
 fn overhead_words(view: &View, line: &PlacedOverheadLine) -> String {
-    let volts = line.voltage_kv.map_or_else(|| "voltage not known".to_string(), say::voltage);
+    let volts = line.voltage_kv.map_or_else(|| "voltage not known".to_string(), format::voltage);
     let lowest =
         line.wire.iter().map(|&w| w[2] - view.computed.ground.height(plan(w))).fold(f64::INFINITY, f64::min);
     if lowest.is_finite() {
-        let height = say::length_short(lowest.max(0.0), view.units());
+        let height = format::length_short(lowest.max(0.0), view.units());
         format!("{}: {volts}, wire {height} up", line.name)
     } else {
         format!("{}: {volts}", line.name)

@@ -5,7 +5,7 @@ use crate::drawing::geometry::{middle, reading_turn};
 use crate::drawing::labels::{WhereTo, Wish};
 use crate::drawing::scene::Role;
 use crate::finding::Subject;
-use crate::report::say;
+use crate::report::format;
 
 use super::{View, priority};
 
@@ -19,7 +19,7 @@ pub(crate) fn draw(canvas: &mut Canvas, view: &View, subject: &Subject) {
         canvas.line(Role::Tie, Some(subject.clone()), vec![from, at]);
         canvas.ellipse(Role::PointEllipse, Some(subject.clone()), at, &ties.landing_95);
         canvas.label(Wish {
-            lines: vec![format!("{} {}", mark.id, say::length(tape_m, view.units()))],
+            lines: vec![format!("{} {}", mark.id, format::length(tape_m, view.units()))],
             role: Role::Label,
             subject: Some(subject.clone()),
             priority: priority::TIE,

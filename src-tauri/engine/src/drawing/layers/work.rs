@@ -9,14 +9,14 @@ use crate::finding::Subject;
 use crate::job::Job;
 use crate::plan::{GuyResult, LegResult, Support};
 use crate::quantity::bearing;
-use crate::report::say;
+use crate::report::format;
 
 use super::{View, priority, quiet};
 
 pub(crate) fn fall_circle(canvas: &mut Canvas, view: &View) {
     let mast = &view.computed.plan.mast;
     canvas.circle(Role::FallCircle, Some(Subject::Mast), view.mast(), mast.fall_radius_m);
-    let text = format!("fall circle {}", say::length_short(mast.fall_radius_m, view.units()));
+    let text = format!("fall circle {}", format::length_short(mast.fall_radius_m, view.units()));
     let places = around(view.mast(), mast.fall_radius_m + 0.8 * canvas.text_m);
     canvas.label(quiet(vec![text], Some(Subject::Mast), priority::CIRCLE, places));
 }
@@ -46,7 +46,7 @@ pub(crate) fn ring(canvas: &mut Canvas, view: &View) {
     } else {
         canvas.line(Role::Ring, Some(Subject::Ring), points);
     }
-    let text = format!("ring {}", say::length_short(ring.radius_m, view.units()));
+    let text = format!("ring {}", format::length_short(ring.radius_m, view.units()));
     let places = around(view.mast(), ring.radius_m + 0.8 * canvas.text_m);
     canvas.label(quiet(vec![text], Some(Subject::Ring), priority::CIRCLE, places));
 }
@@ -78,7 +78,7 @@ fn foot_outline(view: &View, leg: &LegResult) -> Vec<[f64; 2]> {
 
 fn foot_label(canvas: &mut Canvas, view: &View, leg: &LegResult) {
     let what = if leg.support == Support::Foot { "foot" } else { "shim" };
-    let text = format!("{what} {}", say::length(leg.gap_centre_m.value, view.units()));
+    let text = format!("{what} {}", format::length(leg.gap_centre_m.value, view.units()));
     canvas.label(Wish {
         lines: vec![text],
         role: Role::LabelQuiet,
@@ -114,12 +114,12 @@ fn anchor(canvas: &mut Canvas, view: &View, guy: &GuyResult) {
     let here = guys.iter().filter(|other| other.id == guy.id || guy.shared_with.contains(&other.id));
     let lines = if guy.shared_with.is_empty() {
         let numbers =
-            format!("tape {}, {}", say::length(guy.tape_m, view.units()), say::angle(guy.angle_deg));
+            format!("tape {}, {}", format::length(guy.tape_m, view.units()), format::angle(guy.angle_deg));
         vec![guy.name.clone(), numbers]
     } else {
         // A line for each keeps the words narrow.
-        let own = here.map(|guy| format!("{}, {}", guy.name, say::angle(guy.angle_deg)));
-        own.chain([format!("tape {}", say::length(guy.tape_m, view.units()))]).collect()
+        let own = here.map(|guy| format!("{}, {}", guy.name, format::angle(guy.angle_deg)));
+        own.chain([format!("tape {}", format::length(guy.tape_m, view.units()))]).collect()
     };
     canvas.label(Wish {
         lines,
@@ -170,7 +170,7 @@ pub(crate) fn mast(canvas: &mut Canvas, view: &View) {
     for knob in knobs(canvas, view) {
         canvas.keep_clear(Bounds::around(knob, KNOB_EM * canvas.text_m));
     }
-    let height = say::length_short(view.computed.plan.mast.raised_height_m, view.units());
+    let height = format::length_short(view.computed.plan.mast.raised_height_m, view.units());
     canvas.label(Wish {
         lines: vec![format!("mast {height}")],
         role: Role::Label,

@@ -1,14 +1,14 @@
 //! The kinds of blocks: what height each takes at a width, how it is broken, how it is drawn into its area.
 
-use crate::drawing::marks::{Area, Mark, boxed, plain};
+use crate::drawing::marks::{Area, PageMark, boxed, plain};
 use crate::drawing::paint::INK;
 use crate::drawing::scene::Scene;
-use crate::drawing::scene_marks::Frame;
+use crate::drawing::scene_marks::SheetFrame;
 
 use super::full_size::{Tile, Window};
 use super::legend::Key;
 use super::notes::Notes;
-use super::step::Step;
+use super::step::StepBlock;
 use super::table::Table;
 use super::text::{LINE_EM, line, shortened};
 use super::title::Title;
@@ -22,7 +22,7 @@ pub enum Block {
     Figure(Figure),
     FullSize(Tile),
     Table(Table),
-    Step(Step),
+    Step(StepBlock),
     Notes(Notes),
     Key(Key),
     Title(Title),
@@ -51,8 +51,8 @@ pub struct Figure {
 }
 
 impl Figure {
-    fn draw(&self, area: Area) -> Vec<Mark> {
-        let frame = Frame::at_scale(&self.scene, area, self.scale_denominator, self.text_mm);
+    fn draw(&self, area: Area) -> Vec<PageMark> {
+        let frame = SheetFrame::at_scale(&self.scene, area, self.scale_denominator, self.text_mm);
         vec![frame.marks(&self.scene), boxed(area, Some(plain(INK.paper(), 0.5)), None)]
     }
 }
@@ -97,7 +97,7 @@ impl Block {
         }
     }
 
-    pub(crate) fn draw(&self, area: Area) -> Vec<Mark> {
+    pub(crate) fn draw(&self, area: Area) -> Vec<PageMark> {
         match self {
             Self::Heading(words) => {
                 let at = [area.x, area.y + HEADING_MM * LINE_EM / 2.0];

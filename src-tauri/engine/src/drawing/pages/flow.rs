@@ -7,7 +7,7 @@ use crate::drawing::marks::Area;
 use super::block::Block;
 use super::full_size::FullSize;
 use super::title::Title;
-use super::{About, Document, GAP_MM, MARGIN_MM, Page, Paper, Placed};
+use super::{About, GAP_MM, MARGIN_MM, Page, Paper, PaperDocument, Placed};
 
 /// A heading is not left alone at the foot of a page: so much has to find room under it.
 const UNDER_HEADING_MM: f64 = 30.0;
@@ -129,10 +129,10 @@ impl Drafts {
         }
     }
 
-    pub(crate) fn finish(self, about: About) -> Document {
+    pub(crate) fn finish(self, about: About) -> PaperDocument {
         let of = self.0.len();
         let pages = (1..).zip(self.0).map(|(number, draft)| draft.page(number, of)).collect();
-        Document { about, pages }
+        PaperDocument { about, pages }
     }
 }
 

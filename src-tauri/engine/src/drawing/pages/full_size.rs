@@ -1,7 +1,7 @@
 //! Figures at 1:1: where one is larger than the paper it is cut into tiles that overlap, each with rulers to check the
 //! print, marks that come to lie on each other, and its place among the others.
 
-use crate::drawing::marks::{Area, Mark, boxed, ellipse_steps, line as ruled, plain};
+use crate::drawing::marks::{Area, PageMark, boxed, ellipse_steps, line as ruled, plain};
 use crate::drawing::marks::{Path, Stroke};
 use crate::drawing::paint::{GREY, INK};
 use crate::quantity::UnitSystem;
@@ -26,7 +26,7 @@ const WORDS_MM: f64 = 2.8;
 pub struct FullSize {
     pub name: String,
     pub size_mm: [f64; 2],
-    pub marks: Vec<Mark>,
+    pub marks: Vec<PageMark>,
     /// How to lay it on, over every tile.
     pub how: String,
     /// What to take care of, under it on every tile.
@@ -43,7 +43,7 @@ pub struct Window {
 
 /// Rows and columns of tiles, and one of them.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) struct Place {
+pub(crate) struct FigurePlace {
     pub(crate) at: [usize; 2],
     pub(crate) of: [usize; 2],
 }
@@ -53,7 +53,7 @@ pub(crate) struct Place {
 pub struct Tile {
     pub(crate) figure: FullSize,
     pub(crate) window: Window,
-    pub(crate) place: Place,
+    pub(crate) place: FigurePlace,
 }
 
 /// How many tiles of a length cover a length, each overlapping the one before it.
@@ -93,7 +93,7 @@ impl FullSize {
                 let from_mm = [from(column, room[0]), from(row, room[1])];
                 // The last ones need not be larger than what is left.
                 let size_mm = [0, 1].map(|axis| room[axis].min(self.size_mm[axis] - from_mm[axis]));
-                let place = Place { at: [row, column], of };
+                let place = FigurePlace { at: [row, column], of };
                 tiles.push(Tile { figure: self.clone(), window: Window { from_mm, size_mm }, place });
             }
         }
@@ -146,13 +146,13 @@ impl Tile {
         Area::new(area.x + RULER_MM, y, w, h)
     }
 
-    pub(crate) fn draw(&self, area: Area) -> Vec<Mark> {
+    pub(crate) fn draw(&self, area: Area) -> Vec<PageMark> {
         let window = self.window_area(area);
         let mut marks = self.head(area);
         let by = [window.x - self.window.from_mm[0], window.y - self.window.from_mm[1]];
         let shown = self.figure.marks.iter().map(|mark| mark.clone().moved(by));
         let shown = shown.chain(self.register().into_iter().map(|mark| mark.moved(by)));
-        marks.push(Mark::Within { outline: window.corners().to_vec(), marks: shown.collect() });
+        marks.push(PageMark::Within { outline: window.corners().to_vec(), marks: shown.collect() });
         marks.push(boxed(window, Some(plain(GREY.paper(), 0.13)), None));
         let system = self.figure.system;
         let bottom = area.bottom() - self.figure.foot_mm(area.w);
@@ -166,7 +166,7 @@ impl Tile {
         marks
     }
 
-    fn head(&self, area: Area) -> Vec<Mark> {
+    fn head(&self, area: Area) -> Vec<PageMark> {
         let tile = self.name().map_or_else(String::new, |name| {
             let [rows, columns] = self.place.of;
             format!(" – tile {name} of {}", rows * columns)
@@ -185,7 +185,7 @@ impl Tile {
     }
 
     /// Which of the tiles this one is: a small picture of all, this one filled.
-    fn key_plan(&self, area: Area) -> Vec<Mark> {
+    fn key_plan(&self, area: Area) -> Vec<PageMark> {
         let [rows, columns] = self.place.of;
         if self.place.of == [1, 1] {
             return Vec::new();
@@ -202,7 +202,7 @@ impl Tile {
     }
 
     /// Crosses in the strips that neighbours share, at the same places of the figure on both, and the neighbour's edge.
-    fn register(&self) -> Vec<Mark> {
+    fn register(&self) -> Vec<PageMark> {
         let mut marks = Vec::new();
         let room = self.figure_room();
         for axis in [0, 1] {
@@ -231,7 +231,7 @@ impl Tile {
     }
 }
 
-fn cross([x, y]: [f64; 2]) -> Vec<Mark> {
+fn cross([x, y]: [f64; 2]) -> Vec<PageMark> {
     let pen = || plain(INK.paper(), 0.18);
     let ring = Path {
         steps: ellipse_steps([x, y], [RING_MM, RING_MM], 0.0),
@@ -241,7 +241,7 @@ fn cross([x, y]: [f64; 2]) -> Vec<Mark> {
     vec![
         ruled(&[[x - CROSS_MM, y], [x + CROSS_MM, y]], pen()),
         ruled(&[[x, y - CROSS_MM], [x, y + CROSS_MM]], pen()),
-        Mark::Path(ring),
+        PageMark::Path(ring),
     ]
 }
 

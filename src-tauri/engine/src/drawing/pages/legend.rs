@@ -2,7 +2,7 @@
 
 use crate::drawing::geometry::bounds_of;
 use crate::drawing::key;
-use crate::drawing::marks::{Area, Mark, ellipse_steps, line as ruled, steps_through};
+use crate::drawing::marks::{Area, PageMark, ellipse_steps, line as ruled, steps_through};
 use crate::drawing::scene::{Bounds, Geometry, Role, Scene};
 use crate::drawing::scene_marks::{area as filled, rim, sign, stroke};
 
@@ -71,7 +71,7 @@ impl Key {
         (Some(self), (!rest.is_empty()).then_some(Self { entries: rest }))
     }
 
-    pub(crate) fn draw(&self, area: Area) -> Vec<Mark> {
+    pub(crate) fn draw(&self, area: Area) -> Vec<PageMark> {
         let most = ((area.h / LEAST_ROW_MM).floor() as usize).max(1);
         let columns = self.entries.len().div_ceil(most).max(self.columns(area.w));
         let rows = self.entries.len().div_ceil(columns).max(1);
@@ -100,7 +100,7 @@ fn shows(geometry: &Geometry, bounds: &Bounds) -> bool {
     own.is_some_and(|own| own.intersection(*bounds).is_some())
 }
 
-fn sample(role: Role, kind: Kind, at: [f64; 2]) -> Vec<Mark> {
+fn sample(role: Role, kind: Kind, at: [f64; 2]) -> Vec<PageMark> {
     let [left, y] = at;
     let middle = [left + SAMPLE_MM / 2.0, y];
     match kind {

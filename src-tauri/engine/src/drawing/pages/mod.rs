@@ -22,7 +22,7 @@ pub(crate) mod title;
 use chrono::{DateTime, FixedOffset};
 use serde::{Deserialize, Serialize};
 
-use super::marks::{Area, Mark};
+use super::marks::{Area, PageMark};
 use super::svg;
 use block::{Block, Kind};
 use flow::Drafts;
@@ -73,7 +73,7 @@ pub struct About {
 
 /// Pages to print, in order.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Document {
+pub struct PaperDocument {
     pub about: About,
     pub pages: Vec<Page>,
 }
@@ -97,7 +97,7 @@ pub struct Placed {
     pub area: Area,
     /// Which part of a full-size figure this is.
     pub window: Option<Window>,
-    pub marks: Vec<Mark>,
+    pub marks: Vec<PageMark>,
 }
 
 /// A document of blocks down the pages, and of figures at full size after them.
@@ -107,7 +107,7 @@ pub fn document(
     what: &str,
     blocks: Vec<Block>,
     figures: &[FullSize],
-) -> Document {
+) -> PaperDocument {
     let title = Title::strip_of(&about.title, what);
     let mut drafts = Drafts::default();
     drafts.flow(paper, &title, blocks);
@@ -119,7 +119,7 @@ pub fn document(
 
 impl Page {
     /// All marks, in painting order.
-    pub fn marks(&self) -> impl Iterator<Item = &Mark> {
+    pub fn marks(&self) -> impl Iterator<Item = &PageMark> {
         self.blocks.iter().flat_map(|block| &block.marks)
     }
 
@@ -129,7 +129,7 @@ impl Page {
     }
 }
 
-impl Document {
+impl PaperDocument {
     /// Every page as an SVG document.
     pub fn svg(&self) -> Vec<String> {
         (1..).zip(&self.pages).map(|(number, page)| page.svg(number)).collect()

@@ -1,6 +1,6 @@
 //! Paragraphs: notes, and cautions in a frame of their own.
 
-use crate::drawing::marks::{Area, Mark, boxed, plain};
+use crate::drawing::marks::{Area, PageMark, boxed, plain};
 use crate::drawing::paint::INK;
 
 use super::text::{LINE_EM, line, wrapped};
@@ -83,7 +83,7 @@ impl Notes {
         (part(&lines[..count]), part(&lines[count..]))
     }
 
-    pub(crate) fn draw(&self, area: Area) -> Vec<Mark> {
+    pub(crate) fn draw(&self, area: Area) -> Vec<PageMark> {
         let mut marks = Vec::new();
         if self.framed {
             let height = self.height_mm(area.w).min(area.h);

@@ -1,6 +1,6 @@
 //! The line to lay a rule on after printing: if it is not as long as it says, the print is not to scale.
 
-use crate::drawing::marks::{Mark, Path, Step, plain};
+use crate::drawing::marks::{PageMark, Path, Step, plain};
 use crate::drawing::paint::INK;
 use crate::drawing::scene::Align;
 use crate::drawing::scene_marks::words;
@@ -28,7 +28,7 @@ pub(crate) fn length(system: UnitSystem, most_mm: f64) -> (f64, String) {
 }
 
 /// A ruler from a point to the right or down, its ticks and words on its left (or upper) side and below.
-pub(crate) fn ruler(from: [f64; 2], way: Way, system: UnitSystem, most_mm: f64) -> Vec<Mark> {
+pub(crate) fn ruler(from: [f64; 2], way: Way, system: UnitSystem, most_mm: f64) -> Vec<PageMark> {
     let (length_mm, says) = length(system, most_mm);
     let part_mm = if system == UnitSystem::Metric { 10.0 } else { 25.4 };
     let parts = (length_mm / part_mm).round() as u32;
@@ -43,7 +43,7 @@ pub(crate) fn ruler(from: [f64; 2], way: Way, system: UnitSystem, most_mm: f64) 
         let along = f64::from(part) * part_mm;
         steps.extend([Step::Move(at(along, 0.0)), Step::Line(at(along, tick))]);
     }
-    let line = Mark::Path(Path { steps, stroke: Some(plain(INK.paper(), 0.25)), fill: None });
+    let line = PageMark::Path(Path { steps, stroke: Some(plain(INK.paper(), 0.25)), fill: None });
     let label = match words(
         at(0.0, -2.4),
         2.2,
@@ -51,8 +51,8 @@ pub(crate) fn ruler(from: [f64; 2], way: Way, system: UnitSystem, most_mm: f64) 
         Align::Start,
         &format!("Check: {says} long on paper, or the print is not to scale"),
     ) {
-        Mark::Words(label) if way == Way::Down => {
-            Mark::Words(crate::drawing::marks::Words { turn_deg: 90.0, ..label })
+        PageMark::Words(label) if way == Way::Down => {
+            PageMark::Words(crate::drawing::marks::Words { turn_deg: 90.0, ..label })
         }
         label => label,
     };

@@ -1,9 +1,9 @@
 //! A step of the work: one thing to do, one number, one picture.
 
-use crate::drawing::marks::{Area, Mark, boxed, plain};
+use crate::drawing::marks::{Area, PageMark, boxed, plain};
 use crate::drawing::paint::GREY;
 use crate::drawing::scene::Scene;
-use crate::drawing::scene_marks::Frame;
+use crate::drawing::scene_marks::SheetFrame;
 
 use super::notes::{Notes, Paragraph};
 use super::text::{LINE_EM, line, wrapped};
@@ -20,7 +20,7 @@ const WORDS_MM: f64 = 3.0;
 
 /// One thing to do.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Step {
+pub struct StepBlock {
     pub(crate) title: String,
     /// The one number, and what it is.
     pub(crate) number: String,
@@ -31,7 +31,7 @@ pub struct Step {
     pub(crate) picture_text_m: f64,
 }
 
-impl Step {
+impl StepBlock {
     pub(crate) fn height_mm(&self, width_mm: f64) -> f64 {
         HEIGHT_MM.max(self.words_mm(width_mm))
     }
@@ -61,11 +61,11 @@ impl Step {
         large + 2.0 * RIM_MM + RIM_MM + self.notes().height_mm(self.column(width_mm))
     }
 
-    pub(crate) fn draw(&self, area: Area) -> Vec<Mark> {
+    pub(crate) fn draw(&self, area: Area) -> Vec<PageMark> {
         let mut marks = vec![boxed(area, Some(plain(GREY.paper(), 0.25)), None)];
         let picture =
             Area::new(area.x + RIM_MM, area.y + RIM_MM, PICTURE * area.w - RIM_MM, area.h - 2.0 * RIM_MM);
-        marks.push(Frame::fitted(&self.picture, picture, self.picture_text_m).marks(&self.picture));
+        marks.push(SheetFrame::fitted(&self.picture, picture, self.picture_text_m).marks(&self.picture));
         let x = area.x + PICTURE * area.w + 2.0 * RIM_MM;
         let mut y = area.y + RIM_MM;
         for (size, bold, words) in self.large(area.w) {

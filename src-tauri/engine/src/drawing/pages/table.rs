@@ -1,6 +1,6 @@
 //! A table that breaks over pages: its head stands over every part, and no row is lost.
 
-use crate::drawing::marks::{Area, Mark, boxed, line as ruled, plain};
+use crate::drawing::marks::{Area, PageMark, boxed, line as ruled, plain};
 use crate::drawing::paint::GREY;
 
 use super::text::{LINE_EM, SMALL_MM, line, wrapped};
@@ -95,7 +95,7 @@ impl Table {
         (Some(Self { rows, ..more }), Some(Self { columns, rows: rest, note }))
     }
 
-    pub(crate) fn draw(&self, area: Area) -> Vec<Mark> {
+    pub(crate) fn draw(&self, area: Area) -> Vec<PageMark> {
         let mut marks = vec![boxed(Area::new(area.x, area.y, area.w, HEAD_MM), None, Some(HEAD_GROUND))];
         let lefts: Vec<f64> = self
             .columns

@@ -1,7 +1,7 @@
 //! Words on paper: a line, words broken into lines, words cut to a width.
 
 use crate::drawing::letters::{letter_em, width_em};
-use crate::drawing::marks::Mark;
+use crate::drawing::marks::PageMark;
 use crate::drawing::scene::Align;
 use crate::drawing::scene_marks::words;
 
@@ -11,7 +11,7 @@ pub(crate) const SMALL_MM: f64 = 2.2;
 pub(crate) const LINE_EM: f64 = 1.34;
 
 /// One line of words from a point to the right.
-pub(crate) fn line(at_mm: [f64; 2], size_mm: f64, bold: bool, text: &str) -> Mark {
+pub(crate) fn line(at_mm: [f64; 2], size_mm: f64, bold: bool, text: &str) -> PageMark {
     words(at_mm, size_mm, bold, Align::Start, text)
 }
 

@@ -1,7 +1,7 @@
 //! The title block: what this is, of which job, at which scale, which page of how many, and when it was made.
 
 use crate::drawing::letters::width_em;
-use crate::drawing::marks::{Area, Mark, boxed, plain};
+use crate::drawing::marks::{Area, PageMark, boxed, plain};
 use crate::drawing::paint::INK;
 use crate::drawing::scene::Align;
 use crate::drawing::scene_marks::words;
@@ -56,7 +56,7 @@ impl Title {
         format!("Page {page} of {of}")
     }
 
-    pub(crate) fn draw(&self, area: Area) -> Vec<Mark> {
+    pub(crate) fn draw(&self, area: Area) -> Vec<PageMark> {
         let mut marks = vec![boxed(area, Some(plain(INK.paper(), 0.5)), None)];
         marks.extend(match &self.scaled {
             Some(scaled) => self.full(scaled, area),
@@ -65,7 +65,7 @@ impl Title {
         marks
     }
 
-    fn small(&self, area: Area) -> Vec<Mark> {
+    fn small(&self, area: Area) -> Vec<PageMark> {
         let y = area.y + area.h / 2.0;
         let half = area.w / 2.0 - 2.0 * RIM_MM;
         let page = format!("{} · Mastwright", self.page());
@@ -83,7 +83,7 @@ impl Title {
         ]
     }
 
-    fn full(&self, scaled: &Scaled, area: Area) -> Vec<Mark> {
+    fn full(&self, scaled: &Scaled, area: Area) -> Vec<PageMark> {
         let left = area.x + RIM_MM;
         let half = 0.5 * area.w - 4.0;
         let page = self.page();

@@ -4,11 +4,11 @@ use crate::drawing::leg_profile::{picture_text_m, profile_of};
 use crate::drawing::pages::block::Block;
 use crate::drawing::pages::flow::Drafts;
 use crate::drawing::pages::notes::{Notes, Paragraph};
-use crate::drawing::pages::step::Step;
+use crate::drawing::pages::step::StepBlock;
 use crate::drawing::pages::title::Title;
 use crate::job::Job;
 use crate::plan::{Computed, LegResult, Support};
-use crate::report::say;
+use crate::report::format;
 
 use super::{Wanted, foot_template, words};
 
@@ -50,13 +50,13 @@ fn caution() -> Block {
     Block::Notes(Notes { paragraphs: vec![Paragraph::plain(CAUTION)], size_mm: WORDS_MM, framed: true })
 }
 
-fn step(job: &Job, computed: &Computed, leg: &LegResult) -> Step {
-    let length = |value| say::length(value, job.units);
+fn step(job: &Job, computed: &Computed, leg: &LegResult) -> StepBlock {
+    let length = |value| format::length(value, job.units);
     let what = if leg.support == Support::Shim { "shims" } else { "a foot" };
-    let interval = say::length_interval(leg.gap_centre_m.half_width_95, job.units);
+    let interval = format::length_interval(leg.gap_centre_m.half_width_95, job.units);
     let picture = profile_of(job, computed, leg);
-    Step {
-        title: format!("{} leg: {what}", say::capital(&leg.id)),
+    StepBlock {
+        title: format!("{} leg: {what}", format::capital(&leg.id)),
         number: length(leg.gap_centre_m.value),
         number_is: format!(
             "high at its centre{}, {} from the mast's axis",
@@ -71,7 +71,7 @@ fn step(job: &Job, computed: &Computed, leg: &LegResult) -> Step {
 
 /// What to make and where it goes.
 fn how(job: &Job, leg: &LegResult) -> Vec<String> {
-    let length = |value| say::length(value, job.units);
+    let length = |value| format::length(value, job.units);
     let mut words = vec![
         format!("Inner face {}, outer face {}.", length(leg.gap_inner_m), length(leg.gap_outer_m)),
         format!(
@@ -83,8 +83,8 @@ fn how(job: &Job, leg: &LegResult) -> Vec<String> {
     if leg.support == Support::Foot {
         words.push(format!(
             "Saw bevel {} along the leg, {} across it: its template is one of the next pages.",
-            say::angle(leg.bevel_along_deg.abs()),
-            say::angle(leg.bevel_across_deg.abs())
+            format::angle(leg.bevel_along_deg.abs()),
+            format::angle(leg.bevel_across_deg.abs())
         ));
         words.push("Its outer face is flush with the timber's end.".into());
     } else {

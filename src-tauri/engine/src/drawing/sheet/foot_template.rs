@@ -2,7 +2,7 @@
 //! block.
 
 use crate::drawing::marks;
-use crate::drawing::marks::{Mark, Path, Step, Stroke, line as ruled, plain, steps_through};
+use crate::drawing::marks::{PageMark, Path, Step, Stroke, line as ruled, plain, steps_through};
 use crate::drawing::pages::full_size::FullSize;
 use crate::drawing::pages::text::{SMALL_MM, line, shortened};
 use crate::drawing::paint::{GREY, INK};
@@ -12,7 +12,7 @@ use crate::job::{Base, Job};
 use crate::numerics::real::tan_deg;
 use crate::plan::LegResult;
 use crate::quantity::UnitSystem;
-use crate::report::say;
+use crate::report::format;
 
 /// Beside the strip: room for the words at its first corner.
 const BESIDE_MM: f64 = 12.0;
@@ -33,7 +33,7 @@ const OVER_CUT_MM: f64 = 60.0;
 /// How to lay a strip on whose upper edge is so far under the block's upper end.
 fn how(from_mm: f64, job: &Job) -> String {
     let upper_edge = if from_mm > 0.0 {
-        let from = say::length(from_mm / 1000.0, job.units);
+        let from = format::length(from_mm / 1000.0, job.units);
         format!(
             "Square a line round the block {from} under its upper end (the end under the timber); the strip's upper edge lies on it"
         )
@@ -120,7 +120,7 @@ pub(super) fn of(job: &Job, leg: &LegResult) -> FullSize {
     marks.extend(words_of(job, leg, &folds, &on_strip, from_mm));
     let off = cut.off_mm(leg, base);
     let uneven = if off > FLAT_WITHIN_MM {
-        let off = say::length_small(off, job.units);
+        let off = format::length_small(off, job.units);
         format!(
             " The ground is not flat under this foot: it departs up to {off} from the cut. Pack it, or cut to the ground."
         )
@@ -137,7 +137,7 @@ pub(super) fn of(job: &Job, leg: &LegResult) -> FullSize {
     }
 }
 
-fn strip(folds: &[f64; 5], heights: &[f64; 5]) -> Vec<Mark> {
+fn strip(folds: &[f64; 5], heights: &[f64; 5]) -> Vec<PageMark> {
     let [left, .., right] = *folds;
     let cut: Vec<[f64; 2]> = folds.iter().zip(heights).map(|(&x, &y)| [x, y]).collect();
     let outline: Vec<[f64; 2]> = [[right, 0.0], [left, 0.0]].into_iter().chain(cut.iter().copied()).collect();
@@ -150,13 +150,13 @@ fn strip(folds: &[f64; 5], heights: &[f64; 5]) -> Vec<Mark> {
     ];
     let fill = Some(marks::Fill { colour: FOOT_GROUND, opacity: 1.0 });
     let mut marks = vec![
-        Mark::Path(Path {
+        PageMark::Path(Path {
             steps: steps_through(&outline, true),
             stroke: Some(plain(INK.paper(), 0.25)),
             fill,
         }),
         ruled(&flap, plain(GREY.paper(), 0.18)),
-        Mark::Path(Path {
+        PageMark::Path(Path {
             steps: steps_through(&cut, false),
             stroke: Some(plain(INK.paper(), 0.7)),
             fill: None,
@@ -165,13 +165,19 @@ fn strip(folds: &[f64; 5], heights: &[f64; 5]) -> Vec<Mark> {
     let fold = Stroke { dashes_mm: vec![3.0, 1.5], ..plain(INK.paper(), 0.25) };
     for (&x, &height) in folds.iter().zip(heights).skip(1) {
         let steps = vec![Step::Move([x, 0.0]), Step::Line([x, height])];
-        marks.push(Mark::Path(Path { steps, stroke: Some(fold.clone()), fill: None }));
+        marks.push(PageMark::Path(Path { steps, stroke: Some(fold.clone()), fill: None }));
     }
     marks
 }
 
 /// Heights are told from the block's upper end, wherever the strip begins.
-fn words_of(job: &Job, leg: &LegResult, folds: &[f64; 5], on_strip: &[f64; 5], from_mm: f64) -> Vec<Mark> {
+fn words_of(
+    job: &Job,
+    leg: &LegResult,
+    folds: &[f64; 5],
+    on_strip: &[f64; 5],
+    from_mm: f64,
+) -> Vec<PageMark> {
     let tallest = on_strip.iter().copied().fold(0.0, f64::max);
     let mut marks = Vec::new();
     for (i, (&x, &height)) in folds.iter().zip(on_strip).enumerate() {
@@ -183,7 +189,7 @@ fn words_of(job: &Job, leg: &LegResult, folds: &[f64; 5], on_strip: &[f64; 5], f
             SMALL_MM,
             true,
             Align::Middle,
-            &say::length((height + from_mm) / 1000.0, job.units),
+            &format::length((height + from_mm) / 1000.0, job.units),
         ));
     }
     for (pair, name) in folds.windows(2).zip(["outer face", "left side", "inner face", "right side"]) {
@@ -194,7 +200,7 @@ fn words_of(job: &Job, leg: &LegResult, folds: &[f64; 5], on_strip: &[f64; 5], f
     let least = on_strip.iter().copied().fold(f64::INFINITY, f64::min);
     if least > 8.0 {
         let name = if from_mm > 0.0 {
-            let from = say::length(from_mm / 1000.0, job.units);
+            let from = format::length(from_mm / 1000.0, job.units);
             format!("{} leg – this edge {from} under the upper end", leg.id)
         } else {
             format!("{} leg – upper end, against the timber", leg.id)
@@ -271,10 +277,10 @@ mod tests {
         assert!((imperial.size_mm[1] - (490.0 - 406.4 + UNDER_MM)).abs() < 1e-6, "{:?}", imperial.size_mm);
         // The heights written are those of the whole foot.
         let written = imperial.marks.iter().filter_map(|mark| match mark {
-            Mark::Words(words) => Some(words.words.as_str()),
+            PageMark::Words(words) => Some(words.words.as_str()),
             _ => None,
         });
-        let by_hand = say::length(0.490, job.units);
+        let by_hand = format::length(0.490, job.units);
         assert!(written.clone().any(|words| words == by_hand), "{:?}", written.collect::<Vec<_>>());
     }
 

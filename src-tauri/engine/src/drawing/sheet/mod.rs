@@ -10,7 +10,7 @@ use crate::job::Job;
 use crate::plan::Computed;
 
 use super::pages::flow::Drafts;
-use super::pages::{About, Document, Paper};
+use super::pages::{About, Paper, PaperDocument};
 
 /// What the sheets say of themselves, and on which paper.
 #[derive(Debug, Clone, PartialEq)]
@@ -30,7 +30,7 @@ impl Wanted {
 ///
 /// # References
 /// ISO 5455 scales; ISO 128-2 lines; ISO 5457 sheet border (the last three from memory).
-pub fn sheets(job: &Job, computed: &Computed, wanted: &Wanted) -> Document {
+pub fn sheets(job: &Job, computed: &Computed, wanted: &Wanted) -> PaperDocument {
     let mut drafts = Drafts::default();
     let about = About { title: title(job, &wanted.about), ..wanted.about.clone() };
     map_page::draw(&mut drafts, job, computed, wanted);

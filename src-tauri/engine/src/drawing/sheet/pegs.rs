@@ -4,7 +4,7 @@ use crate::drawing::pages::table::{Column, Table};
 use crate::job::{Job, Side};
 use crate::plan::{Computed, Peg};
 use crate::quantity::Units;
-use crate::report::say;
+use crate::report::format;
 
 /// Parts of the table's width that the columns take.
 const COLUMNS: [Column; 7] = [
@@ -60,11 +60,11 @@ fn cells(peg: &Peg, units: Units) -> Vec<String> {
     let ties = peg.ties.as_ref();
     vec![
         short_name(peg),
-        polar.map_or_else(none, |p| say::length(p.tape_m, units)),
-        polar.map_or_else(none, |p| say::bearing(p.reading_deg)),
-        polar.map_or_else(none, |p| say::up_or_down(p.height_difference_m, units)),
-        ties.map_or_else(none, |t| format!("{} {}", t.mark_a, say::length(t.tape_a_m, units))),
-        ties.map_or_else(none, |t| format!("{} {}", t.mark_b, say::length(t.tape_b_m, units))),
+        polar.map_or_else(none, |p| format::length(p.tape_m, units)),
+        polar.map_or_else(none, |p| format::bearing(p.reading_deg)),
+        polar.map_or_else(none, |p| format::up_or_down(p.height_difference_m, units)),
+        ties.map_or_else(none, |t| format!("{} {}", t.mark_a, format::length(t.tape_a_m, units))),
+        ties.map_or_else(none, |t| format!("{} {}", t.mark_b, format::length(t.tape_b_m, units))),
         ties.map_or_else(none, |t| {
             let side = if t.side == Side::Left { "left" } else { "right" };
             let poor = if t.good { "" } else { "!" };

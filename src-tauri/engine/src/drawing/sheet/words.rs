@@ -1,13 +1,13 @@
 //! Words on the sheets: what goes under each leg, what to take care of, where north is, when the yard was surveyed.
 
 use crate::drawing::layers::View;
-use crate::drawing::layers::furniture::north_words;
+use crate::drawing::layers::north_and_scale::north_words;
 use crate::drawing::pages::About;
 use crate::drawing::pages::notes::{Notes, Paragraph};
 use crate::drawing::pages::text::SMALL_MM;
 use crate::job::Job;
 use crate::plan::{Computed, LegResult, Support};
-use crate::report::{north_from, say, verdict};
+use crate::report::{format, north_from, verdict};
 
 const CAUTIONS: [&str; 5] = [
     "Power lines: keep the mast, its guys and all people out of the band shown, also while raising, also if it \
@@ -31,7 +31,7 @@ pub(super) fn notes(job: &Job, computed: &Computed) -> Notes {
         paragraphs.push(Paragraph::plain(words));
     }
     if let Some(side_mm) = job.rig.base.joint_pad_mm {
-        let side = say::length_small(side_mm, job.units);
+        let side = format::length_small(side_mm, job.units);
         paragraphs.push(Paragraph::plain(format!(
             "joint: a board {side} square, packed tight: without it the timbers bend"
         )));
@@ -42,13 +42,13 @@ pub(super) fn notes(job: &Job, computed: &Computed) -> Notes {
 }
 
 fn leg_words(job: &Job, leg: &LegResult) -> String {
-    let length = |value| say::length(value, job.units);
+    let length = |value| format::length(value, job.units);
     let what = match leg.support {
         Support::OnGround => return format!("{}: rests on the ground", leg.id),
         Support::Shim => "shim",
         Support::Foot => "foot",
     };
-    let interval = say::length_interval(leg.gap_centre_m.half_width_95, job.units);
+    let interval = format::length_interval(leg.gap_centre_m.half_width_95, job.units);
     format!(
         "{}: {what} {} {interval} at its centre; inner {}, outer {}, left {}, right {}; bevels {} along, {} across",
         leg.id,
@@ -57,8 +57,8 @@ fn leg_words(job: &Job, leg: &LegResult) -> String {
         length(leg.gap_outer_m),
         length(leg.gap_left_m),
         length(leg.gap_right_m),
-        say::angle(leg.bevel_along_deg),
-        say::angle(leg.bevel_across_deg)
+        format::angle(leg.bevel_along_deg),
+        format::angle(leg.bevel_across_deg)
     )
 }
 

@@ -11,7 +11,7 @@ use crate::source::SourceKey;
 const COVERAGE_99: f64 = 2.576;
 
 fn about(subject: Subject, severity: Severity, rule: GroundRule, remedy: GroundRemedy) -> Finding {
-    Finding { source: SourceKey::Ghilani, ..Finding::by_habit(severity, rule, subject, remedy) }
+    Finding { source: SourceKey::Ghilani, ..Finding::rule_of_thumb(severity, rule, subject, remedy) }
 }
 
 fn about_reading(id: &str, severity: Severity, rule: GroundRule, remedy: GroundRemedy) -> Finding {
@@ -53,7 +53,7 @@ fn unmeasured(solution: &Solution) -> Option<Finding> {
     };
     Some(Finding {
         limit: Limit::at_most(Quantity::AngleDeg { value: UNMEASURED_SLOPE_SIGMA_DEG }),
-        ..Finding::by_habit(Severity::Unchecked, rule, Subject::Ground, remedy)
+        ..Finding::rule_of_thumb(Severity::Unchecked, rule, Subject::Ground, remedy)
     })
 }
 

@@ -3,7 +3,7 @@
 
 use geo::{Area, Coord, LineString, Polygon, Validation};
 
-use crate::job::{Fix, Job, Shape};
+use crate::job::{Job, PointFix, Shape};
 use crate::pointer;
 use crate::quantity::FieldError;
 
@@ -18,11 +18,11 @@ pub(super) fn check(job: &Job, errors: &mut Vec<FieldError>) {
     }
 }
 
-fn check_outline(outline: &[Fix], path: String, errors: &mut Vec<FieldError>) {
+fn check_outline(outline: &[PointFix], path: String, errors: &mut Vec<FieldError>) {
     let corners: Option<Vec<Coord>> = outline
         .iter()
         .map(|fix| match fix {
-            Fix::Coordinates { east_m, north_m } => Some(Coord { x: *east_m, y: *north_m }),
+            PointFix::Coordinates { east_m, north_m } => Some(Coord { x: *east_m, y: *north_m }),
             _ => None,
         })
         .collect();

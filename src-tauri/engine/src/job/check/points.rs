@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use crate::job::wording::{listed, nearest, shortened};
-use crate::job::{AnchorRule, BearingReference, Fix, Job, MAST_MARK, Measurement, Shape};
+use crate::job::{AnchorLayout, BearingReference, Job, MAST_MARK, Measurement, PointFix, Shape};
 use crate::pointer;
 use crate::quantity::FieldError;
 
@@ -12,7 +12,7 @@ pub(super) fn check(job: &Job, errors: &mut Vec<FieldError>) {
     each_fix(job, &mut |path, fix| check_fix(&marks, path, fix, errors));
     let with_mast = Marks { ids: marks.ids.iter().copied().chain([MAST_MARK]).collect() };
     each_anchor_found(job, &mut |path, fix| check_fix(&with_mast, path, fix, errors));
-    if let Some(first) = job.yard.marks.first().filter(|mark| mark.at != Fix::Origin) {
+    if let Some(first) = job.yard.marks.first().filter(|mark| mark.at != PointFix::Origin) {
         let given = format!("mark “{}” fixed from elsewhere", shortened(&first.id));
         errors.push(FieldError::new(
             pointer!(yard.marks[0].at) + "/by",
@@ -62,14 +62,14 @@ fn check_pair(marks: &Marks, path: &str, from: &str, to: &str, errors: &mut Vec<
     }
 }
 
-fn check_fix(marks: &Marks, path: &str, fix: &Fix, errors: &mut Vec<FieldError>) {
+fn check_fix(marks: &Marks, path: &str, fix: &PointFix, errors: &mut Vec<FieldError>) {
     match fix {
-        Fix::Origin if path == pointer!(yard.marks[0].at) => {}
-        Fix::Origin => {
+        PointFix::Origin if path == pointer!(yard.marks[0].at) => {}
+        PointFix::Origin => {
             let allowed = "any other way to fix a point: only the first mark is the origin";
             errors.push(FieldError::new(format!("{path}/by"), "text “origin”", allowed));
         }
-        Fix::NextCorner { .. } => {
+        PointFix::NextCorner { .. } => {
             let mut steps = path.rsplit('/');
             let corner = steps.next().and_then(|last| last.parse::<usize>().ok());
             let in_order = matches!(steps.next(), Some("outline" | "line"));
@@ -100,7 +100,7 @@ pub(super) fn check_mast(job: &Job, errors: &mut Vec<FieldError>) {
 }
 
 /// Visits every fix of the job with its JSON pointer.
-fn each_fix(job: &Job, visit: &mut impl FnMut(&str, &Fix)) {
+fn each_fix(job: &Job, visit: &mut impl FnMut(&str, &PointFix)) {
     let yard = &job.yard;
     for (index, mark) in yard.marks.iter().enumerate() {
         visit(&pointer!(yard.marks[index].at), &mark.at);
@@ -123,8 +123,8 @@ fn each_fix(job: &Job, visit: &mut impl FnMut(&str, &Fix)) {
         each_of(&service.line, &pointer!(yard.buried_services[index].line), visit);
     }
     for (index, level) in job.rig.guy_levels.iter().enumerate() {
-        if let AnchorRule::Free { anchors } = &level.anchors {
-            each_of(anchors, &pointer!(rig.guy_levels[index].anchors as AnchorRule::Free.anchors), visit);
+        if let AnchorLayout::Free { anchors } = &level.anchors {
+            each_of(anchors, &pointer!(rig.guy_levels[index].anchors as AnchorLayout::Free.anchors), visit);
         }
     }
     visit(pointer!(placement.mast), &job.placement.mast);
@@ -134,7 +134,7 @@ fn each_fix(job: &Job, visit: &mut impl FnMut(&str, &Fix)) {
 }
 
 /// The anchors as they stand, which may be fixed from the mast, too.
-fn each_anchor_found(job: &Job, visit: &mut impl FnMut(&str, &Fix)) {
+fn each_anchor_found(job: &Job, visit: &mut impl FnMut(&str, &PointFix)) {
     for (index, anchor) in job.as_built.iter().flat_map(|built| &built.anchors).enumerate() {
         if let Some(at) = &anchor.at {
             visit(&pointer!(as_built?.anchors[index].at), at);
@@ -142,14 +142,14 @@ fn each_anchor_found(job: &Job, visit: &mut impl FnMut(&str, &Fix)) {
     }
 }
 
-fn each_of_shape(shape: &Shape, path: &str, visit: &mut impl FnMut(&str, &Fix)) {
+fn each_of_shape(shape: &Shape, path: &str, visit: &mut impl FnMut(&str, &PointFix)) {
     match shape.points() {
         ("at", [at]) => visit(&format!("{path}/at"), at),
         (part, points) => each_of(points, &format!("{path}/{part}"), visit),
     }
 }
 
-fn each_of(fixes: &[Fix], path: &str, visit: &mut impl FnMut(&str, &Fix)) {
+fn each_of(fixes: &[PointFix], path: &str, visit: &mut impl FnMut(&str, &PointFix)) {
     for (index, fix) in fixes.iter().enumerate() {
         visit(&format!("{path}/{index}"), fix);
     }

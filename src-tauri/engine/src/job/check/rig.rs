@@ -1,8 +1,8 @@
 //! The rig: parts that go together.
 
-use crate::job::{AnchorRule, Base, BasePattern, GuyLevel, Job, Rig, Section, TubeJoint};
+use crate::job::{AnchorLayout, Base, BasePattern, GuyLevel, Job, Rig, Section, TubeJoint};
 use crate::pointer;
-use crate::quantity::show;
+use crate::quantity::format;
 use crate::quantity::{FieldError, Units};
 
 /// Nearer than this two collars are at one height: a job written in feet may miss by the last bit.
@@ -42,7 +42,7 @@ struct Check<'a> {
 
 impl Check<'_> {
     fn length(&self, value_m: f64) -> String {
-        show::length(value_m, self.units)
+        format::length(value_m, self.units)
     }
 
     fn at_most(&mut self, path: &str, value_m: f64, most_m: f64, what: &str) {
@@ -93,10 +93,10 @@ impl Check<'_> {
         if 2.0 * wall_mm >= outside_mm {
             self.errors.push(FieldError::new(
                 pointer!(rig.tubes[index].section as Section::Measured.wall_mm),
-                show::length_small(wall_mm, self.units),
+                format::length_small(wall_mm, self.units),
                 format!(
                     "less than half the outside diameter, {}",
-                    show::length_small(outside_mm / 2.0, self.units)
+                    format::length_small(outside_mm / 2.0, self.units)
                 ),
             ));
         }
@@ -116,11 +116,11 @@ impl Check<'_> {
             level.attach_height_m,
             "the height of the attachment",
         );
-        if let AnchorRule::Free { anchors } = &level.anchors
+        if let AnchorLayout::Free { anchors } = &level.anchors
             && anchors.len() != usize::from(level.count)
         {
             self.errors.push(FieldError::new(
-                pointer!(in path, GuyLevel: anchors as AnchorRule::Free.anchors),
+                pointer!(in path, GuyLevel: anchors as AnchorLayout::Free.anchors),
                 format!("a list of {}", anchors.len()),
                 format!("a list of {}, one anchor for each guy", level.count),
             ));

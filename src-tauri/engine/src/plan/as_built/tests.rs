@@ -1,6 +1,6 @@
 use crate::demo::yardstick;
 use crate::finding::{Severity, Subject};
-use crate::job::{AsBuilt, AsBuiltAnchor, AsBuiltLeg, BearingReference, Fix, Job, MAST_MARK};
+use crate::job::{AsBuilt, AsBuiltAnchor, AsBuiltLeg, BearingReference, Job, MAST_MARK, PointFix};
 use crate::plan::{Plan, compute};
 
 fn demo() -> Job {
@@ -14,7 +14,7 @@ fn plan(job: &Job) -> Plan {
 }
 
 fn from_mast(guy: &str, bearing_deg: f64, tape_m: f64) -> AsBuiltAnchor {
-    let at = Fix::BearingTape { from: MAST_MARK.to_owned(), bearing_deg, tape_m };
+    let at = PointFix::BearingTape { from: MAST_MARK.to_owned(), bearing_deg, tape_m };
     AsBuiltAnchor { guy: guy.to_owned(), at: Some(at), eye_height_m: None }
 }
 
@@ -51,14 +51,14 @@ fn what_is_not_measured_goes_out_from_where_the_mast_stands() {
     let before = plan(&job);
     let at = [before.mast.east_m + 0.3, before.mast.north_m - 0.2];
     job.as_built = Some(AsBuilt {
-        mast: Some(Fix::Coordinates { east_m: at[0], north_m: at[1] }),
+        mast: Some(PointFix::Coordinates { east_m: at[0], north_m: at[1] }),
         front_bearing_deg: Some(job.placement.front_bearing_deg + 3.0),
         ..AsBuilt::default()
     });
     let stands = plan(&job);
     let mut chosen = job.clone();
     chosen.as_built = None;
-    chosen.placement.mast = Fix::Coordinates { east_m: at[0], north_m: at[1] };
+    chosen.placement.mast = PointFix::Coordinates { east_m: at[0], north_m: at[1] };
     chosen.placement.front_bearing_deg += 3.0;
     assert_eq!(stands.guys, plan(&chosen).guys);
     let item = &stands.as_built.expect("something was measured").items[0];
@@ -82,7 +82,7 @@ fn a_measured_gap_takes_the_place_of_the_computed_one() {
 #[test]
 fn what_belongs_to_nothing_or_has_two_places_says_so() {
     let mut job = demo();
-    let open = Fix::TwoTapes {
+    let open = PointFix::TwoTapes {
         from_a: "A".to_owned(),
         tape_a_m: 24.0,
         from_b: "B".to_owned(),

@@ -4,7 +4,7 @@ use chrono::{DateTime, FixedOffset};
 
 use super::at_least;
 use super::yard::{named_peg, peg};
-use crate::finding::buried::{Answer, BuriedRemedy, BuriedRule, NotAsked};
+use crate::finding::buried::{BuriedRemedy, BuriedRule, NotAsked, ServiceAnswer};
 use crate::quantity::UnitSystem;
 
 const CALL_FIRST: &str = "Call the one-call service (811 in the US; elsewhere its local equivalent) and wait \
@@ -55,7 +55,7 @@ fn unknown(because: NotAsked) -> &'static str {
     }
 }
 
-fn answered(answer: &Answer) -> String {
+fn answered(answer: &ServiceAnswer) -> String {
     let date = |moment: DateTime<FixedOffset>| moment.format("%-d %B %Y");
     let notice =
         if answer.notice.is_empty() { String::new() } else { format!(" (notice {})", answer.notice.trim()) };

@@ -1,6 +1,6 @@
 //! What is said beside every answer about wind, and wherever somebody works under the mast.
 
-use crate::limit::by_eye::ByEye;
+use crate::wind_capacity::by_eye::ByEye;
 
 /// Shown beside every limit, table and list of changes.
 pub const WIND: [&str; 6] = [

@@ -1,9 +1,9 @@
 //! What to change first.
 
-use crate::habits::step;
-use crate::limit::changes::TOGETHER;
-use crate::limit::{RepeatedStep, WindChange, WindStep};
-use crate::quantity::{Units, show};
+use crate::quantity::{Units, format};
+use crate::round_figures::step;
+use crate::wind_capacity::changes::TOGETHER;
+use crate::wind_capacity::{RepeatedStep, WindChange, WindStep};
 
 /// What to do.
 pub(crate) fn change(change: &WindChange, units: Units) -> String {
@@ -24,7 +24,7 @@ fn repeated(RepeatedStep { step, times }: RepeatedStep, units: Units) -> String 
 
 fn said(step: WindStep, units: Units) -> String {
     let system = units.system;
-    let length = |length_m: f64| show::length(length_m, units);
+    let length = |length_m: f64| format::length(length_m, units);
     let words = match step {
         WindStep::AnchorsFartherOut => "Set the anchors a fifth farther out.",
         WindStep::GuysTighter => "Set the guys half as tight again.",
@@ -85,8 +85,8 @@ fn said(step: WindStep, units: Units) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::limit::Effect;
     use crate::quantity::UnitSystem;
+    use crate::wind_capacity::Effect;
 
     #[test]
     fn several_steps_are_said_together_and_one_made_again_says_so() {

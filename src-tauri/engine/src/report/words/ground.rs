@@ -2,7 +2,7 @@
 
 use crate::finding::ground::{GroundRemedy, GroundRule, OnGuessedGround};
 use crate::quantity::Units;
-use crate::report::say;
+use crate::report::format;
 
 pub(super) fn sentence(rule: &GroundRule, units: Units) -> String {
     match rule {
@@ -53,7 +53,7 @@ pub(super) fn sentence(rule: &GroundRule, units: Units) -> String {
 
 /// Where a spot height lies that departs from the plane: nobody knows it by its name.
 fn whereabouts(at: Option<[f64; 2]>, units: Units) -> String {
-    at.map_or_else(String::new, |at| format!(" It lies {}.", say::place(at, units)))
+    at.map_or_else(String::new, |at| format!(" It lies {}.", format::place(at, units)))
 }
 
 pub(super) fn remedy(remedy: &GroundRemedy) -> &'static str {

@@ -1,8 +1,8 @@
 //! What a row is called.
 
 use super::approach;
-use crate::limit::MissingKind;
-use crate::report::{Label, say};
+use crate::report::{Label, format};
+use crate::wind_capacity::MissingKind;
 
 pub(crate) fn label(label: &Label) -> String {
     let words = match label {
@@ -112,8 +112,8 @@ pub(crate) fn label(label: &Label) -> String {
         Label::Missing { kind, about, .. } => return missing(*kind, about.as_deref()),
         Label::RunDown { name, .. } | Label::Part { name, .. } => name,
         Label::WindFrom { from_deg, exact } => {
-            let from = say::compass_point(*from_deg);
-            let exactly = if *exact { format!(" ({})", say::bearing(*from_deg)) } else { String::new() };
+            let from = format::compass_point(*from_deg);
+            let exactly = if *exact { format!(" ({})", format::bearing(*from_deg)) } else { String::new() };
             return format!("Wind from the {from}{exactly}");
         }
         Label::ProofPull { name, .. } => return format!("Pull the anchor of {name} with"),
@@ -130,7 +130,7 @@ fn missing(kind: MissingKind, about: Option<&str>) -> String {
     match kind {
         MissingKind::Soil => "The soil, by thumb and bar".into(),
         MissingKind::OtherSoil => "Other ground: no publication says what this soil carries".into(),
-        MissingKind::Holdfast => format!("What the guys are made fast to{of}"),
+        MissingKind::AnchorKind => format!("What the guys are made fast to{of}"),
         MissingKind::ScrewData => format!("The screw's helix and how deep it lies{of}"),
         MissingKind::ProofPull => format!("A proof pull of the anchors, or other anchors{of}"),
         MissingKind::RopeStrength => format!("The rope's least breaking strength{of}"),

@@ -24,10 +24,10 @@ pub(crate) use strength::{conditions, unshown};
 pub(crate) use wind::collapse;
 pub(crate) use yard::approach;
 
-use super::say;
+use super::format;
 use crate::finding::{Clear, Finding, Remedy, Rule};
-use crate::habits::rounded_up;
 use crate::quantity::{UnitSystem, Units};
+use crate::round_figures::rounded_up;
 
 /// What a finding says, without its numbers.
 pub(crate) fn sentence(finding: &Finding, units: Units) -> String {
@@ -65,7 +65,7 @@ pub(crate) fn remedy(remedy: &Remedy, units: Units) -> String {
 fn at_least(clear: &Clear, system: UnitSystem) -> String {
     let by = rounded_up(clear.by_m, system);
     match clear.toward_deg {
-        Some(toward_deg) => format!("at least {by} to the {}", say::compass_point(toward_deg)),
+        Some(toward_deg) => format!("at least {by} to the {}", format::compass_point(toward_deg)),
         None => format!("clear of it, and then at least {by} more"),
     }
 }

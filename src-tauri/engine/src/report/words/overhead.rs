@@ -2,9 +2,9 @@
 
 use super::yard::{named, peg};
 use crate::finding::overhead::{OverheadRemedy, OverheadRule};
-use crate::habits::rounded_up;
 use crate::quantity::UnitSystem;
-use crate::report::say;
+use crate::report::format;
+use crate::round_figures::rounded_up;
 
 /// Every remedy about an overhead line ends with this.
 const KEEP_AWAY: &str = "Keep yourself, the mast, ropes, strands and ladders away from the line. Ask the utility what \
@@ -57,7 +57,7 @@ pub(super) fn remedy(remedy: &OverheadRemedy, system: UnitSystem) -> String {
         }
         OverheadRemedy::MoveOrLowerMast { by_m, toward_deg } => {
             let way =
-                toward_deg.map_or_else(String::new, |deg| format!(" to the {}", say::compass_point(deg)));
+                toward_deg.map_or_else(String::new, |deg| format!(" to the {}", format::compass_point(deg)));
             let by = rounded_up(*by_m, system);
             format!("Move the mast at least {by}{way}, or make it lower by as much.")
         }

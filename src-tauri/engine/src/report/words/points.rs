@@ -1,14 +1,14 @@
 //! Points, readings between them, and what really stands.
 
 use crate::finding::points::{Misses, PointRemedy, PointRule, ReadingName, ReadingOf};
-use crate::report::say;
+use crate::report::format;
 
 pub(super) fn sentence(rule: &PointRule) -> String {
     match rule {
         PointRule::ReadingSetAside { reading, is } => format!(
             "{} is {} than everything else says, by far more than chance explains. It is set aside: the marks are \
              placed without it.",
-            say::capital(&name(reading)),
+            format::capital(&name(reading)),
             compared(*is)
         ),
         PointRule::MeasurementDisagrees { reading, is, or } => {
@@ -21,7 +21,7 @@ pub(super) fn sentence(rule: &PointRule) -> String {
             format!(
                 "The readings between the marks do not agree, and there are too few to tell which is wrong. {} may be \
                  {} than the others say.{also}",
-                say::capital(&name(reading)),
+                format::capital(&name(reading)),
                 compared(*is)
             )
         }

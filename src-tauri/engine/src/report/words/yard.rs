@@ -2,18 +2,23 @@
 
 use super::at_least;
 use crate::finding::yard::{
-    Nearness, OverBoundary, Part, PegKind, PegName, Thing, Turn, YardRemedy, YardRule,
+    Nearness, OverBoundary, PegKind, PegName, Thing, Turn, WorkPart, YardRemedy, YardRule,
 };
-use crate::habits::rounded_up;
 use crate::quantity::UnitSystem;
+use crate::round_figures::rounded_up;
 use crate::yard::approach::{Approach, ChainKind};
 
 pub(super) fn sentence(rule: &YardRule) -> String {
     match rule {
-        YardRule::Near { part: Part::Mast, thing: Thing::Path | Thing::KeepOff, name, .. } => {
+        YardRule::Near { part: WorkPart::Mast, thing: Thing::Path | Thing::KeepOff, name, .. } => {
             format!("The mast stands in {name} or too near to it.")
         }
-        YardRule::Near { part: part @ (Part::Rope(_) | Part::Mast | Part::Strand), name, how, .. } => {
+        YardRule::Near {
+            part: part @ (WorkPart::Rope(_) | WorkPart::Mast | WorkPart::Strand),
+            name,
+            how,
+            ..
+        } => {
             let who = named(part);
             match how {
                 Nearness::Inside => format!("{who} runs into {name}."),
@@ -21,12 +26,12 @@ pub(super) fn sentence(rule: &YardRule) -> String {
                 Nearness::InDoubt => format!("{who} may pass nearer to {name} than it should: {UNDECIDED}."),
             }
         }
-        YardRule::Near { part: Part::Base, name, how, .. } => match how {
+        YardRule::Near { part: WorkPart::Base, name, how, .. } => match how {
             Nearness::Inside => format!("The base lies on {name}."),
             Nearness::TooNear => format!("The base is nearer to {name} than it should be."),
             Nearness::InDoubt => format!("The base may be nearer to {name} than it should be: {UNDECIDED}."),
         },
-        YardRule::Near { part: part @ Part::Peg(_), thing, name, how } => {
+        YardRule::Near { part: part @ WorkPart::Peg(_), thing, name, how } => {
             let who = named(part);
             let hazard = if *thing == Thing::Path { " People trip over it." } else { "" };
             match how {
@@ -47,8 +52,8 @@ pub(super) fn sentence(rule: &YardRule) -> String {
         }
         YardRule::OverBoundary { part, in_doubt } => {
             let what = match part {
-                OverBoundary::Base => "Part of the base",
-                OverBoundary::Ring => "Part of the ring",
+                OverBoundary::Base => "WorkPart of the base",
+                OverBoundary::Ring => "WorkPart of the ring",
                 OverBoundary::Peg(PegKind::Anchor) => "An anchor",
                 OverBoundary::Peg(PegKind::Stake) => "A stake",
             };
@@ -108,13 +113,13 @@ fn named_thing(thing: Thing) -> &'static str {
 }
 
 /// A part of the work as the start of a sentence.
-pub(super) fn named(part: &Part) -> String {
+pub(super) fn named(part: &WorkPart) -> String {
     match part {
-        Part::Rope(guy) => format!("The rope of {guy}"),
-        Part::Mast => "The mast".into(),
-        Part::Strand => "A strand".into(),
-        Part::Base => "The base".into(),
-        Part::Peg(peg) => named_peg(peg),
+        WorkPart::Rope(guy) => format!("The rope of {guy}"),
+        WorkPart::Mast => "The mast".into(),
+        WorkPart::Strand => "A strand".into(),
+        WorkPart::Base => "The base".into(),
+        WorkPart::Peg(peg) => named_peg(peg),
     }
 }
 

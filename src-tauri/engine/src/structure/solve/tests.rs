@@ -60,7 +60,7 @@ fn the_stiffness_at_rest_is_the_second_slope_of_the_energy() {
     assert!(matches!(solver.solve(&model, &case), Outcome::Stands(_)));
     let most = solver.system.ends.iter().fold(1.0_f64, |least, end| least.min(end.turn[0]));
     assert!(most < 0.9995, "bowed: {most}");
-    solver.system.evaluate_with_stiffness(&model, &case, 1.0, Part::Whole);
+    solver.system.evaluate_with_stiffness(&model, &case, 1.0, BeamPart::Whole);
     let stiffness = entries(&mut solver, &model);
     let rest = solver.system.ends.clone();
     let held: Vec<usize> = solver.system.held(&model).collect();
@@ -91,7 +91,7 @@ fn the_diagonal_is_raised_to_all_sides_alike() {
     let model = model(BaseSupport::Pinned);
     let case = blown(&model);
     let mut solver = Solver::new(&model);
-    solver.system.evaluate_with_stiffness(&model, &case, 1.0, Part::Whole);
+    solver.system.evaluate_with_stiffness(&model, &case, 1.0, BeamPart::Whole);
     let before = entries(&mut solver, &model);
     solver.system.stiffen(0.3);
     let after = entries(&mut solver, &model);
@@ -115,7 +115,7 @@ fn a_step_that_makes_it_worse_is_taken_back() {
     let mut without_guys = case.clone();
     without_guys.guy_holds.fill(false);
     solver.scale_n = force_scale(&model, &case);
-    solver.system.evaluate_with_stiffness(&model, &without_guys, 1.0, Part::Whole);
+    solver.system.evaluate_with_stiffness(&model, &without_guys, 1.0, BeamPart::Whole);
     assert_eq!(solver.factorise(), 0);
     solver.system.evaluate(&model, &case, 1.0);
     let left = solver.out_of_balance();

@@ -52,7 +52,7 @@ pub(super) fn standard_uncertainty(readings: &[[f64; 3]], mean: [f64; 3]) -> f64
 }
 
 /// Standard error of a mean from the scatter of block means, which sees slow wander as well as quick noise.
-/// Source: batch means, e.g. Law & Kelton, Simulation Modeling and Analysis (from memory); the widening for
+/// Source: batch means, e.g. Law & Kelton, YardSpread Modeling and Analysis (from memory); the widening for
 /// few blocks √((B−1)/(B−3)) is that of Student's t, GUM Supplement 1 (JCGM 101:2008), 6.4.9.4.
 fn block_standard_error(values: &[f64]) -> f64 {
     let blocks = BLOCKS.min(values.len() / 2);

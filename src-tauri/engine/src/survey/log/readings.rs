@@ -1,17 +1,17 @@
 //! Every reading of a job.
 
-use super::Key;
+use super::ReadingKey;
 use crate::finding::Subject;
 use crate::job::{
-    BuriedService, Fix, Job, Logged, Mark, Measurement, Obstacle, OverheadLine, Shape, SlopeReading,
+    BuriedService, Job, Logged, Mark, Measurement, Obstacle, OverheadLine, PointFix, Shape, SlopeReading,
     SpotHeight,
 };
 use crate::pointer;
 
 /// A reading as the job has it.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Reading {
-    pub key: Key,
+pub struct LoggedReading {
+    pub key: ReadingKey,
     /// What the thing is called.
     pub name: String,
     /// JSON pointer of the value, or of the group of values, in the job.
@@ -22,7 +22,7 @@ pub struct Reading {
 
 /// The readings of a job in the order of the document. What is chosen (where the mast goes, distances to keep)
 /// is no reading.
-pub fn readings(job: &Job) -> Vec<Reading> {
+pub fn readings(job: &Job) -> Vec<LoggedReading> {
     let yard = &job.yard;
     let mut all = List::default();
     each(&yard.marks, pointer!(yard.marks), &mut all, mark);
@@ -41,10 +41,10 @@ pub fn readings(job: &Job) -> Vec<Reading> {
 }
 
 #[derive(Default)]
-struct List(Vec<Reading>);
+struct List(Vec<LoggedReading>);
 
 impl List {
-    fn take(&mut self, reading: Reading) {
+    fn take(&mut self, reading: LoggedReading) {
         self.0.push(reading);
     }
 }
@@ -68,9 +68,9 @@ impl Thing {
         Self { about, name: name.into(), path: path.into(), struck: false }
     }
 
-    fn reading(&self, part: &str, read: Logged) -> Reading {
-        Reading {
-            key: Key { about: self.about.clone(), part: part.to_owned() },
+    fn reading(&self, part: &str, read: Logged) -> LoggedReading {
+        LoggedReading {
+            key: ReadingKey { about: self.about.clone(), part: part.to_owned() },
             name: self.name.clone(),
             path: format!("{}/{part}", self.path),
             read,
@@ -79,30 +79,30 @@ impl Thing {
     }
 
     /// A reading whose values are the thing itself.
-    fn whole(&self, part: &str, read: Logged) -> Reading {
-        Reading { path: self.path.clone(), ..self.reading(part, read) }
+    fn whole(&self, part: &str, read: Logged) -> LoggedReading {
+        LoggedReading { path: self.path.clone(), ..self.reading(part, read) }
     }
 
-    fn length(&self, part: &str, length_m: f64) -> Reading {
+    fn length(&self, part: &str, length_m: f64) -> LoggedReading {
         self.sighted(part, length_m, None)
     }
 
-    fn sighted(&self, part: &str, length_m: f64, sigma_m: Option<f64>) -> Reading {
+    fn sighted(&self, part: &str, length_m: f64, sigma_m: Option<f64>) -> LoggedReading {
         self.reading(part, Logged::Length { length_m, sigma_m })
     }
 }
 
-fn points(fixes: &[Fix]) -> Logged {
+fn points(fixes: &[PointFix]) -> Logged {
     Logged::Points { at: fixes.to_vec() }
 }
 
-fn point(fix: &Fix) -> Logged {
+fn point(fix: &PointFix) -> Logged {
     Logged::Point { at: fix.clone() }
 }
 
 fn mark(mark: &Mark, path: String, all: &mut List) {
     // The origin is where everything is measured from: nobody reads it.
-    if mark.at != Fix::Origin {
+    if mark.at != PointFix::Origin {
         let name = if mark.name.is_empty() { "Mark" } else { &mark.name };
         let about = Subject::Mark { id: mark.id.clone() };
         all.take(Thing::new(about, format!("{name} ({})", mark.id), path).reading("at", point(&mark.at)));
@@ -182,7 +182,7 @@ fn overhead(line: &OverheadLine, path: String, all: &mut List) {
     let at = line.supports.iter().map(|support| support.at.clone()).collect();
     let lengths_m = line.supports.iter().map(|support| support.wire_height_m).collect();
     all.take(thing.reading("supports", Logged::Points { at }));
-    all.take(Reading {
+    all.take(LoggedReading {
         path: pointer!(in thing.path, OverheadLine: supports),
         ..thing.reading("wire_heights", Logged::Lengths { lengths_m })
     });

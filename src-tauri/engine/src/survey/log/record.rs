@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::{DateTime, FixedOffset};
 
-use super::{Key, Reading, readings};
+use super::{LoggedReading, ReadingKey, readings};
 use crate::job::{BearingReference, Capture, Instrument, Job, LogAct, LogEntry, Logged};
 
 /// How a change of the job came about.
@@ -28,10 +28,10 @@ pub struct EntryState<'a> {
 }
 
 /// Plays a log back: the latest reading of each kind.
-pub fn standing(log: &[LogEntry]) -> BTreeMap<Key, EntryState<'_>> {
-    let mut latest: BTreeMap<Key, EntryState> = BTreeMap::new();
+pub fn standing(log: &[LogEntry]) -> BTreeMap<ReadingKey, EntryState<'_>> {
+    let mut latest: BTreeMap<ReadingKey, EntryState> = BTreeMap::new();
     for entry in log {
-        let key = Key { about: entry.about.clone(), part: entry.part.clone() };
+        let key = ReadingKey { about: entry.about.clone(), part: entry.part.clone() };
         let before = latest.get(&key).copied();
         let taken = EntryState { entry, struck: false, removed: false };
         let now = match (entry.did, before) {
@@ -82,7 +82,7 @@ struct New<'a> {
 }
 
 impl New<'_> {
-    fn bring_up(&mut self, reading: &Reading, standing: Option<&EntryState>) {
+    fn bring_up(&mut self, reading: &LoggedReading, standing: Option<&EntryState>) {
         let same = standing.filter(|standing| standing.entry.read == reading.read);
         let Some(same) = same else {
             let number = self.taken(reading, standing.map(|standing| standing.entry));
@@ -102,7 +102,7 @@ impl New<'_> {
     }
 
     /// A reading that was taken.
-    fn taken(&mut self, reading: &Reading, before: Option<&LogEntry>) -> u32 {
+    fn taken(&mut self, reading: &LoggedReading, before: Option<&LogEntry>) -> u32 {
         let within = |capture: &Capture| {
             Some(Capture { path: within(&capture.path, &reading.path)?.to_owned(), ..capture.clone() })
         };
@@ -127,17 +127,18 @@ impl New<'_> {
     }
 
     /// Something done on the screen to a reading that stays as it was.
-    fn act(&mut self, did: LogAct, reading: &Reading, to: u32) {
+    fn act(&mut self, did: LogAct, reading: &LoggedReading, to: u32) {
         self.push(LogEntry { replaces: Some(to), ..self.entry(did, reading) });
     }
 
     fn removed(&mut self, of: &LogEntry) {
-        let (key, path) = (Key { about: of.about.clone(), part: of.part.clone() }, String::new());
-        let reading = Reading { key, name: of.name.clone(), path, read: of.read.clone(), struck: false };
+        let (key, path) = (ReadingKey { about: of.about.clone(), part: of.part.clone() }, String::new());
+        let reading =
+            LoggedReading { key, name: of.name.clone(), path, read: of.read.clone(), struck: false };
         self.act(LogAct::Removed, &reading, of.number);
     }
 
-    fn entry(&self, did: LogAct, reading: &Reading) -> LogEntry {
+    fn entry(&self, did: LogAct, reading: &LoggedReading) -> LogEntry {
         LogEntry {
             number: 0,
             taken_at: self.how.taken_at,

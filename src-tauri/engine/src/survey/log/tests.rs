@@ -1,6 +1,6 @@
 use super::*;
 use crate::demo::yardstick;
-use crate::job::{Capture, Fix, Instrument, Job, LogAct, Logged, SampleSummary};
+use crate::job::{Capture, Instrument, Job, LogAct, Logged, PointFix, SampleSummary};
 
 fn how(instrument: Instrument) -> How {
     let taken_at = chrono::DateTime::parse_from_rfc3339("2026-11-25T13:20:00-05:00").expect("a date");
@@ -81,7 +81,7 @@ fn only_a_bearing_by_compass_asks_for_its_date() {
     job.yard.spot_heights[0].height_m += 0.1;
     let entries = record(&job, &how(Instrument::Typed));
     assert!(entries.len() == 1 && !compass_read(&job, &entries));
-    job.yard.marks[1].at = Fix::BearingTape { from: "A".into(), bearing_deg: 10.0, tape_m: 5.0 };
+    job.yard.marks[1].at = PointFix::BearingTape { from: "A".into(), bearing_deg: 10.0, tape_m: 5.0 };
     let entries = record(&job, &how(Instrument::Typed));
     assert!(compass_read(&job, &entries));
     job.yard.bearings = crate::job::BearingReference::True;
@@ -92,7 +92,7 @@ fn only_a_bearing_by_compass_asks_for_its_date() {
 fn an_outline_is_one_reading() {
     let mut job = begun();
     let boundary = job.yard.boundary.as_mut().expect("the demo has a boundary");
-    boundary.outline[0] = Fix::Coordinates { east_m: -30.0, north_m: 1.0 };
+    boundary.outline[0] = PointFix::Coordinates { east_m: -30.0, north_m: 1.0 };
     let entries = record(&job, &how(Instrument::Map));
     assert_eq!(entries.len(), 1);
     assert!(matches!(&entries[0].read, Logged::Points { at } if at.len() >= 3));

@@ -4,7 +4,7 @@
 //! state, found by their JSON pointers. All other points stand alone and are followed when they are asked for.
 
 use super::{Positions, fix, references};
-use crate::job::{Fix, Yard};
+use crate::job::{PointFix, Yard};
 use fix::{Followed, Start};
 
 /// How many points the state holds beside the marks, at most.
@@ -12,8 +12,8 @@ pub(super) fn count(yard: &Yard) -> usize {
     yard.chains().iter().filter(|(_, chain)| follows_on(chain)).map(|(_, chain)| chain.len()).sum()
 }
 
-fn follows_on(chain: &[Fix]) -> bool {
-    chain.iter().any(|fix| matches!(fix, Fix::NextCorner { .. }))
+fn follows_on(chain: &[PointFix]) -> bool {
+    chain.iter().any(|fix| matches!(fix, PointFix::NextCorner { .. }))
 }
 
 impl Positions {
@@ -30,8 +30,8 @@ impl Positions {
         }
     }
 
-    fn corner(&mut self, corner: &Fix, before: [Option<Start>; 2], path: &str) -> Option<Followed> {
-        let Fix::NextCorner { turn, turn_deg, tape_m } = corner else {
+    fn corner(&mut self, corner: &PointFix, before: [Option<Start>; 2], path: &str) -> Option<Followed> {
+        let PointFix::NextCorner { turn, turn_deg, tape_m } = corner else {
             if self.is_open(corner, path) {
                 self.open_corners.insert(path.to_owned());
             }

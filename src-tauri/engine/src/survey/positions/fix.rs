@@ -6,9 +6,9 @@ pub(super) mod square;
 mod tapes;
 
 use super::{Positions, Readings};
-use crate::job::{Fix, Side};
+use crate::job::{PointFix, Side};
 use crate::numerics::real::hypot;
-use crate::quantity::{FieldError, bearing, show};
+use crate::quantity::{FieldError, bearing, format};
 use algebra::{Matrix2, NOTHING, dot, minus};
 use tapes::Arm;
 
@@ -101,26 +101,26 @@ impl Miss {
 }
 
 /// Follows a fix whose references were checked and whose marks are found.
-pub(super) fn follow(positions: &Positions, fix: &Fix, path: &str) -> Result<Followed, FieldError> {
+pub(super) fn follow(positions: &Positions, fix: &PointFix, path: &str) -> Result<Followed, FieldError> {
     let readings = &positions.readings;
     let start = |id: &str| positions.start(id);
-    let said = |tape_m: f64| show::length(tape_m, positions.units);
+    let said = |tape_m: f64| format::length(tape_m, positions.units);
     let arm = |id: &str, tape_m: f64| Arm { from: start(id), tape_m };
     match fix {
-        Fix::Origin => Ok(Followed::known([0.0, 0.0], 0.0)),
-        Fix::Coordinates { east_m, north_m } => {
+        PointFix::Origin => Ok(Followed::known([0.0, 0.0], 0.0)),
+        PointFix::Coordinates { east_m, north_m } => {
             Ok(Followed::known([*east_m, *north_m], readings.sketched_sigma_m()))
         }
-        Fix::BearingTape { from, bearing_deg, tape_m } => {
+        PointFix::BearingTape { from, bearing_deg, tape_m } => {
             Ok(polar::along_ground(readings, start(from), *bearing_deg, *tape_m))
         }
-        Fix::SlopeTape { from, bearing_deg, tape_m, vertical_deg } => {
+        PointFix::SlopeTape { from, bearing_deg, tape_m, vertical_deg } => {
             Ok(polar::through_air(readings, start(from), *bearing_deg, *tape_m, *vertical_deg))
         }
-        Fix::TwoTapes { side: None, from_a, from_b, .. } => {
+        PointFix::TwoTapes { side: None, from_a, from_b, .. } => {
             Err(super::references::no_side(path, from_a, from_b))
         }
-        Fix::TwoTapes { from_a, tape_a_m, from_b, tape_b_m, side: Some(side) } => {
+        PointFix::TwoTapes { from_a, tape_a_m, from_b, tape_b_m, side: Some(side) } => {
             tapes::two(readings, arm(from_a, *tape_a_m), arm(from_b, *tape_b_m), *side).map_err(|miss| {
                 FieldError::new(
                     path,
@@ -129,7 +129,7 @@ pub(super) fn follow(positions: &Positions, fix: &Fix, path: &str) -> Result<Fol
                 )
             })
         }
-        Fix::ThreeTapes { from_a, tape_a_m, from_b, tape_b_m, from_c, tape_c_m } => {
+        PointFix::ThreeTapes { from_a, tape_a_m, from_b, tape_b_m, from_c, tape_c_m } => {
             let arms = [arm(from_a, *tape_a_m), arm(from_b, *tape_b_m), arm(from_c, *tape_c_m)];
             tapes::three(readings, arms).map_err(|miss| {
                 let given =
@@ -137,14 +137,14 @@ pub(super) fn follow(positions: &Positions, fix: &Fix, path: &str) -> Result<Fol
                 FieldError::new(path, given, miss.sentence())
             })
         }
-        Fix::Offset { from, toward, along_m, off_m, side } => {
+        PointFix::Offset { from, toward, along_m, off_m, side } => {
             square::offset(readings, start(from), start(toward), *along_m, to_the_left(*side, *off_m))
                 .map_err(|miss| {
                     FieldError::new(path, format!("a line from {from} to {toward}"), miss.sentence())
                 })
         }
         // Those that can be found are points of the joint state, and were looked up before.
-        Fix::NextCorner { .. } => Err(super::references::lost_corner(path)),
+        PointFix::NextCorner { .. } => Err(super::references::lost_corner(path)),
     }
 }
 

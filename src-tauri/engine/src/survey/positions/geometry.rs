@@ -3,11 +3,11 @@
 use super::{Positions, fix, references};
 use crate::finding::points::{Misses, PointRemedy, PointRule};
 use crate::finding::{Finding, Limit, Quantity, Severity, Subject};
-use crate::habits::rule;
-use crate::job::Fix;
+use crate::job::PointFix;
 use crate::numerics::least_squares::WORST_STANDARDISED;
 use crate::numerics::real::hypot;
 use crate::quantity::estimate::COVERAGE_95;
+use crate::round_figures::rule;
 use crate::source::SourceKey;
 
 /// Two tapes cross well between these angles: common practice of setting out by swing ties.
@@ -24,20 +24,20 @@ pub const MOST_CORNERS_ON: usize = 3;
 
 impl Positions {
     /// Cautions about the way a point is fixed; `subject` is the thing that stands on it, `path` the fix's pointer.
-    pub fn geometry(&self, fix: &Fix, path: &str, subject: Subject) -> Vec<Finding> {
+    pub fn geometry(&self, fix: &PointFix, path: &str, subject: Subject) -> Vec<Finding> {
         if !references::check_fix(fix, path, &self.index).is_empty() || self.is_open(fix, path) {
             return Vec::new();
         }
         let caution = |shape: Shape| shape.finding(subject.clone());
         let mut found: Vec<Finding> = Vec::new();
         match fix {
-            Fix::TwoTapes { .. } | Fix::ThreeTapes { .. } => {
+            PointFix::TwoTapes { .. } | PointFix::ThreeTapes { .. } => {
                 let Ok(followed) = fix::follow(self, fix, path) else { return found };
                 found.extend(followed.crossing_deg.and_then(poor_crossing).map(caution));
                 found
                     .extend(followed.spare.and_then(|spare| self.disagreement(fix, &spare, subject.clone())));
             }
-            Fix::Offset { from, toward, along_m, off_m, .. } => {
+            PointFix::Offset { from, toward, along_m, off_m, .. } => {
                 let longest_m = rule::OFFSET.of(self.units.system);
                 let (a, b) = (self.start(from).at, self.start(toward).at);
                 let line_m = hypot(b[0] - a[0], b[1] - a[1]);
@@ -45,7 +45,7 @@ impl Positions {
                 let past = *along_m > FARTHEST_PAST_LINE * line_m;
                 found.extend(past.then(|| caution(Shape::FarPast(*along_m, FARTHEST_PAST_LINE * line_m))));
             }
-            Fix::SlopeTape { vertical_deg, .. } if vertical_deg.abs() > STEEPEST_TAPE_DEG => {
+            PointFix::SlopeTape { vertical_deg, .. } if vertical_deg.abs() > STEEPEST_TAPE_DEG => {
                 found.push(caution(Shape::SteepTape(vertical_deg.abs())));
             }
             _ => {}
@@ -54,7 +54,7 @@ impl Positions {
     }
 
     /// A caution where three tapes miss each other by more than chance, the marks' errors counted in.
-    fn disagreement(&self, fix: &Fix, spare: &fix::Spare, subject: Subject) -> Option<Finding> {
+    fn disagreement(&self, fix: &PointFix, spare: &fix::Spare, subject: Subject) -> Option<Finding> {
         let joint = &self.state.joint;
         let mut variance = spare.own_variance;
         for (first, by) in &spare.by_state {
@@ -76,17 +76,17 @@ impl Positions {
             measured: Some(Quantity::LengthM { value: spare.too_long_m.abs() }),
             measured_half_width_95: Some(COVERAGE_95 * sigma_m),
             source: SourceKey::Ghilani,
-            ..Finding::by_habit(Severity::Caution, rule, subject, PointRemedy::TapeAllThreeAgain)
+            ..Finding::rule_of_thumb(Severity::Caution, rule, subject, PointRemedy::TapeAllThreeAgain)
         })
     }
 }
 
 /// A caution where too many corners of an outline follow one from the other.
-pub fn long_chain(chain: &[Fix], subject: &Subject) -> Option<Finding> {
+pub fn long_chain(chain: &[PointFix], subject: &Subject) -> Option<Finding> {
     let mut longest = 0;
     let mut run = 0;
     for corner in chain {
-        run = if matches!(corner, Fix::NextCorner { .. }) { run + 1 } else { 0 };
+        run = if matches!(corner, PointFix::NextCorner { .. }) { run + 1 } else { 0 };
         longest = longest.max(run);
     }
     (longest > MOST_CORNERS_ON).then(|| Shape::LongChain(longest).finding(subject.clone()))
@@ -140,6 +140,6 @@ impl Shape {
             }
         };
         let measured = Some(measured);
-        Finding { measured, limit, ..Finding::by_habit(Severity::Caution, rule, subject, remedy) }
+        Finding { measured, limit, ..Finding::rule_of_thumb(Severity::Caution, rule, subject, remedy) }
     }
 }

@@ -1,10 +1,10 @@
 //! All marks adjusted as one network, where more was measured than is needed.
 
 use super::fix::{self, polar};
-use super::{Located, Positions};
+use super::{PositionEstimate, Positions};
 use crate::finding::points::{Misses, PointRemedy, PointRule, ReadingName, ReadingOf};
 use crate::finding::{Finding, Quantity, Severity, Subject};
-use crate::job::{BearingReference, Fix, Measurement, Yard};
+use crate::job::{BearingReference, Measurement, PointFix, Yard};
 use crate::numerics::least_squares::{DMatrix, DVector};
 use crate::numerics::real::hypot;
 use crate::pointer;
@@ -143,10 +143,10 @@ impl Reader<'_> {
         self.positions.start_at(point)
     }
 
-    fn fix(&self, fix: &Fix, id: &str, path: &str, seen: &mut Vec<NetworkObservation>) {
+    fn fix(&self, fix: &PointFix, id: &str, path: &str, seen: &mut Vec<NetworkObservation>) {
         match fix {
-            Fix::Origin => {}
-            Fix::Coordinates { east_m, north_m } => seen.push(NetworkObservation {
+            PointFix::Origin => {}
+            PointFix::Coordinates { east_m, north_m } => seen.push(NetworkObservation {
                 observation: Observation::Coordinates {
                     point: self.index(id),
                     at: [*east_m, *north_m],
@@ -156,21 +156,21 @@ impl Reader<'_> {
                 subject: self.subject.clone(),
                 name: read(ReadingOf::SketchedPlace { id: id.to_owned() }),
             }),
-            Fix::BearingTape { from, bearing_deg, tape_m } => {
+            PointFix::BearingTape { from, bearing_deg, tape_m } => {
                 seen.push(self.bearing(
                     from,
                     id,
                     *bearing_deg,
-                    pointer!(in path, Fix::BearingTape.bearing_deg),
+                    pointer!(in path, PointFix::BearingTape.bearing_deg),
                 ));
-                seen.push(self.tape(from, id, *tape_m, pointer!(in path, Fix::BearingTape.tape_m)));
+                seen.push(self.tape(from, id, *tape_m, pointer!(in path, PointFix::BearingTape.tape_m)));
             }
-            Fix::SlopeTape { from, bearing_deg, tape_m, vertical_deg } => {
+            PointFix::SlopeTape { from, bearing_deg, tape_m, vertical_deg } => {
                 seen.push(self.bearing(
                     from,
                     id,
                     *bearing_deg,
-                    pointer!(in path, Fix::BearingTape.bearing_deg),
+                    pointer!(in path, PointFix::BearingTape.bearing_deg),
                 ));
                 let reach = polar::in_plan(&self.positions.readings, *tape_m, *vertical_deg);
                 seen.push(self.distance(
@@ -178,23 +178,23 @@ impl Reader<'_> {
                     id,
                     reach,
                     [0.0, 0.0],
-                    pointer!(in path, Fix::SlopeTape.tape_m),
+                    pointer!(in path, PointFix::SlopeTape.tape_m),
                 ));
             }
-            Fix::TwoTapes { from_a, tape_a_m, from_b, tape_b_m, side: _ } => {
-                seen.push(self.tape(from_a, id, *tape_a_m, pointer!(in path, Fix::ThreeTapes.tape_a_m)));
-                seen.push(self.tape(from_b, id, *tape_b_m, pointer!(in path, Fix::ThreeTapes.tape_b_m)));
+            PointFix::TwoTapes { from_a, tape_a_m, from_b, tape_b_m, side: _ } => {
+                seen.push(self.tape(from_a, id, *tape_a_m, pointer!(in path, PointFix::ThreeTapes.tape_a_m)));
+                seen.push(self.tape(from_b, id, *tape_b_m, pointer!(in path, PointFix::ThreeTapes.tape_b_m)));
             }
-            Fix::ThreeTapes { from_a, tape_a_m, from_b, tape_b_m, from_c, tape_c_m } => {
-                seen.push(self.tape(from_a, id, *tape_a_m, pointer!(in path, Fix::ThreeTapes.tape_a_m)));
-                seen.push(self.tape(from_b, id, *tape_b_m, pointer!(in path, Fix::ThreeTapes.tape_b_m)));
-                seen.push(self.tape(from_c, id, *tape_c_m, pointer!(in path, Fix::ThreeTapes.tape_c_m)));
+            PointFix::ThreeTapes { from_a, tape_a_m, from_b, tape_b_m, from_c, tape_c_m } => {
+                seen.push(self.tape(from_a, id, *tape_a_m, pointer!(in path, PointFix::ThreeTapes.tape_a_m)));
+                seen.push(self.tape(from_b, id, *tape_b_m, pointer!(in path, PointFix::ThreeTapes.tape_b_m)));
+                seen.push(self.tape(from_c, id, *tape_c_m, pointer!(in path, PointFix::ThreeTapes.tape_c_m)));
             }
-            Fix::Offset { from, toward, along_m, off_m, side } => {
+            PointFix::Offset { from, toward, along_m, off_m, side } => {
                 self.offset([from, toward, id], *along_m, fix::to_the_left(*side, *off_m), path, seen);
             }
             // Marks have no outline; `references` has refused it.
-            Fix::NextCorner { .. } => {}
+            PointFix::NextCorner { .. } => {}
         }
     }
 
@@ -216,14 +216,14 @@ impl Reader<'_> {
         let [a, b, id] = ids.map(str::to_owned);
         seen.push(NetworkObservation {
             observation: Observation::Along { from, to, point, along_m, gradient, sigma_m },
-            path: pointer!(in path, Fix::Offset.along_m),
+            path: pointer!(in path, PointFix::Offset.along_m),
             subject: self.subject.clone(),
             name: read(ReadingOf::TapeAlong { id: id.clone(), from: a.clone(), to: b.clone() }),
         });
         let sigma_m = readings.tape_sigma_m(left_m.abs());
         seen.push(NetworkObservation {
             observation: Observation::Left { from, to, point, left_m, gradient, sigma_m },
-            path: pointer!(in path, Fix::Offset.off_m),
+            path: pointer!(in path, PointFix::Offset.off_m),
             subject: self.subject.clone(),
             name: read(ReadingOf::Offset { id, from: a, to: b }),
         });
@@ -276,7 +276,7 @@ fn store(positions: &mut Positions, adjusted: &Adjusted) {
     positions.state.readings.view_mut((0, 0), (size, size)).copy_from(&marks);
     positions.state.by_gradient.view_mut((0, 0), (size, 2)).copy_from(&adjusted.by_gradient);
     for (mark, &at) in adjusted.points.iter().enumerate() {
-        positions.points[mark] = Located { at, covariance: [[0.0; 2]; 2] };
+        positions.points[mark] = PositionEstimate { at, covariance: [[0.0; 2]; 2] };
     }
 }
 
@@ -345,7 +345,7 @@ fn doubted(rule: PointRule, remedy: PointRemedy, off: &Residual, seen: &NetworkO
         // Beyond chance is no limit that anything must keep, so none is shown.
         measured: Some(quantity(off.value.abs() / share)),
         source: SourceKey::Ghilani,
-        ..Finding::by_habit(Severity::Caution, rule, seen.subject.clone(), remedy)
+        ..Finding::rule_of_thumb(Severity::Caution, rule, seen.subject.clone(), remedy)
     }
 }
 

@@ -2,14 +2,14 @@
 
 use super::fix::follow;
 use super::{Positions, references};
-use crate::job::{Fix, Side};
+use crate::job::{PointFix, Side};
 
 impl Positions {
     /// Whether a point can't be placed until a side is named: its own, or that of a mark or corner it starts from.
-    pub fn is_open(&self, fix: &Fix, path: &str) -> bool {
+    pub fn is_open(&self, fix: &PointFix, path: &str) -> bool {
         match fix {
-            Fix::TwoTapes { side: None, .. } => true,
-            Fix::NextCorner { .. } => self.open_corners.contains(path),
+            PointFix::TwoTapes { side: None, .. } => true,
+            PointFix::NextCorner { .. } => self.open_corners.contains(path),
             _ => fix.starts().iter().any(|(_, id)| self.is_open_mark(id)),
         }
     }
@@ -21,13 +21,13 @@ impl Positions {
 
     /// The two places that fit a pair of tapes without a side: left, right. None for other fixes, for tapes that do
     /// not meet, and where a mark that they start from is open itself.
-    pub fn candidates(&self, fix: &Fix, path: &str) -> Option<[[f64; 2]; 2]> {
-        let Fix::TwoTapes { side: None, from_a, tape_a_m, from_b, tape_b_m } = fix else { return None };
+    pub fn candidates(&self, fix: &PointFix, path: &str) -> Option<[[f64; 2]; 2]> {
+        let PointFix::TwoTapes { side: None, from_a, tape_a_m, from_b, tape_b_m } = fix else { return None };
         if [from_a, from_b].iter().any(|id| self.is_open_mark(id)) {
             return None;
         }
         let on = |side: Side| {
-            let sided = Fix::TwoTapes {
+            let sided = PointFix::TwoTapes {
                 from_a: from_a.clone(),
                 tape_a_m: *tape_a_m,
                 from_b: from_b.clone(),

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use crate::field;
-use crate::job::{BearingReference, Fix, Measurement, Yard};
+use crate::job::{BearingReference, Measurement, PointFix, Yard};
 use crate::pointer;
 use crate::quantity::FieldError;
 
@@ -32,7 +32,7 @@ pub(super) fn check(yard: &Yard) -> Result<BTreeMap<String, usize>, Vec<FieldErr
 }
 
 /// What is wrong with one fix, wherever it stands.
-pub(super) fn check_fix(fix: &Fix, path: &str, index: &BTreeMap<String, usize>) -> Vec<FieldError> {
+pub(super) fn check_fix(fix: &PointFix, path: &str, index: &BTreeMap<String, usize>) -> Vec<FieldError> {
     let mut errors = Vec::new();
     let starts = fix.starts();
     for (number, (field, id)) in starts.iter().enumerate() {
@@ -42,20 +42,21 @@ pub(super) fn check_fix(fix: &Fix, path: &str, index: &BTreeMap<String, usize>) 
         }
     }
     let tapes: &[(&str, f64)] = match fix {
-        Fix::Origin | Fix::Coordinates { .. } => &[],
-        Fix::BearingTape { tape_m, .. } | Fix::SlopeTape { tape_m, .. } | Fix::NextCorner { tape_m, .. } => {
-            &[(field!(Fix::BearingTape.tape_m), *tape_m)]
-        }
-        Fix::TwoTapes { tape_a_m, tape_b_m, .. } => {
-            &[(field!(Fix::TwoTapes.tape_a_m), *tape_a_m), (field!(Fix::TwoTapes.tape_b_m), *tape_b_m)]
-        }
-        Fix::ThreeTapes { tape_a_m, tape_b_m, tape_c_m, .. } => &[
-            (field!(Fix::ThreeTapes.tape_a_m), *tape_a_m),
-            (field!(Fix::ThreeTapes.tape_b_m), *tape_b_m),
-            (field!(Fix::ThreeTapes.tape_c_m), *tape_c_m),
+        PointFix::Origin | PointFix::Coordinates { .. } => &[],
+        PointFix::BearingTape { tape_m, .. }
+        | PointFix::SlopeTape { tape_m, .. }
+        | PointFix::NextCorner { tape_m, .. } => &[(field!(PointFix::BearingTape.tape_m), *tape_m)],
+        PointFix::TwoTapes { tape_a_m, tape_b_m, .. } => &[
+            (field!(PointFix::TwoTapes.tape_a_m), *tape_a_m),
+            (field!(PointFix::TwoTapes.tape_b_m), *tape_b_m),
         ],
-        Fix::Offset { along_m, off_m, .. } => {
-            &[(field!(Fix::Offset.along_m), *along_m), (field!(Fix::Offset.off_m), *off_m)]
+        PointFix::ThreeTapes { tape_a_m, tape_b_m, tape_c_m, .. } => &[
+            (field!(PointFix::ThreeTapes.tape_a_m), *tape_a_m),
+            (field!(PointFix::ThreeTapes.tape_b_m), *tape_b_m),
+            (field!(PointFix::ThreeTapes.tape_c_m), *tape_c_m),
+        ],
+        PointFix::Offset { along_m, off_m, .. } => {
+            &[(field!(PointFix::Offset.along_m), *along_m), (field!(PointFix::Offset.off_m), *off_m)]
         }
     };
     for (field, tape_m) in tapes {
@@ -68,17 +69,19 @@ pub(super) fn check_fix(fix: &Fix, path: &str, index: &BTreeMap<String, usize>) 
         }
     };
     match fix {
-        Fix::Coordinates { east_m, north_m } => {
-            within(field!(Fix::Coordinates.east_m), *east_m, FARTHEST_COORDINATE_M, " m");
-            within(field!(Fix::Coordinates.north_m), *north_m, FARTHEST_COORDINATE_M, " m");
+        PointFix::Coordinates { east_m, north_m } => {
+            within(field!(PointFix::Coordinates.east_m), *east_m, FARTHEST_COORDINATE_M, " m");
+            within(field!(PointFix::Coordinates.north_m), *north_m, FARTHEST_COORDINATE_M, " m");
         }
-        Fix::NextCorner { turn_deg, .. } => within(field!(Fix::NextCorner.turn_deg), *turn_deg, 180.0, "°"),
-        Fix::SlopeTape { vertical_deg, bearing_deg, .. } => {
-            within(field!(Fix::SlopeTape.vertical_deg), *vertical_deg, STEEPEST_TAPE_DEG, "°");
-            check_bearing(*bearing_deg, &pointer!(in path, Fix::SlopeTape.bearing_deg), &mut errors);
+        PointFix::NextCorner { turn_deg, .. } => {
+            within(field!(PointFix::NextCorner.turn_deg), *turn_deg, 180.0, "°")
         }
-        Fix::BearingTape { bearing_deg, .. } => {
-            check_bearing(*bearing_deg, &pointer!(in path, Fix::BearingTape.bearing_deg), &mut errors);
+        PointFix::SlopeTape { vertical_deg, bearing_deg, .. } => {
+            within(field!(PointFix::SlopeTape.vertical_deg), *vertical_deg, STEEPEST_TAPE_DEG, "°");
+            check_bearing(*bearing_deg, &pointer!(in path, PointFix::SlopeTape.bearing_deg), &mut errors);
+        }
+        PointFix::BearingTape { bearing_deg, .. } => {
+            check_bearing(*bearing_deg, &pointer!(in path, PointFix::BearingTape.bearing_deg), &mut errors);
         }
         _ => {}
     }
@@ -88,7 +91,7 @@ pub(super) fn check_fix(fix: &Fix, path: &str, index: &BTreeMap<String, usize>) 
 /// Two tapes that nobody has given a side.
 pub(super) fn no_side(path: &str, from_a: &str, from_b: &str) -> FieldError {
     let allowed = format!("left or right, walking from {from_a} to {from_b}: two places fit these tapes");
-    FieldError::new(pointer!(in path, Fix::TwoTapes.side), "nothing", allowed)
+    FieldError::new(pointer!(in path, PointFix::TwoTapes.side), "nothing", allowed)
 }
 
 /// A mark that waits for its side to be named.
@@ -142,7 +145,7 @@ fn index_marks(yard: &Yard, errors: &mut Vec<FieldError>) -> BTreeMap<String, us
 fn check_origin(yard: &Yard, errors: &mut Vec<FieldError>) {
     for (number, mark) in yard.marks.iter().enumerate() {
         let path = pointer!(yard.marks[number].at);
-        match (number, matches!(mark.at, Fix::Origin)) {
+        match (number, matches!(mark.at, PointFix::Origin)) {
             (0, false) => errors.push(FieldError::new(
                 path,
                 how_fixed(&mark.at),
@@ -154,39 +157,41 @@ fn check_origin(yard: &Yard, errors: &mut Vec<FieldError>) {
     }
 }
 
-fn how_fixed(fix: &Fix) -> &'static str {
+fn how_fixed(fix: &PointFix) -> &'static str {
     match fix {
-        Fix::Origin => "origin",
-        Fix::Coordinates { .. } => "coordinates",
-        Fix::BearingTape { .. } => "a bearing and a tape",
-        Fix::TwoTapes { .. } => "two tapes",
-        Fix::ThreeTapes { .. } => "three tapes",
-        Fix::Offset { .. } => "a line and an offset",
-        Fix::SlopeTape { .. } => "a bearing and a sloping tape",
-        Fix::NextCorner { .. } => "the corners before it",
+        PointFix::Origin => "origin",
+        PointFix::Coordinates { .. } => "coordinates",
+        PointFix::BearingTape { .. } => "a bearing and a tape",
+        PointFix::TwoTapes { .. } => "two tapes",
+        PointFix::ThreeTapes { .. } => "three tapes",
+        PointFix::Offset { .. } => "a line and an offset",
+        PointFix::SlopeTape { .. } => "a bearing and a sloping tape",
+        PointFix::NextCorner { .. } => "the corners before it",
     }
 }
 
 /// Two marks on one spot give no direction to measure by.
-fn check_apart(fix: &Fix, path: &str) -> Option<FieldError> {
+fn check_apart(fix: &PointFix, path: &str) -> Option<FieldError> {
     let zero = |field: &str| {
         Some(FieldError::new(format!("{path}/{field}"), "0", "more than 0: two marks can't share a spot"))
     };
     match fix {
-        Fix::BearingTape { tape_m, .. } | Fix::SlopeTape { tape_m, .. } if *tape_m == 0.0 => {
-            zero(field!(Fix::BearingTape.tape_m))
+        PointFix::BearingTape { tape_m, .. } | PointFix::SlopeTape { tape_m, .. } if *tape_m == 0.0 => {
+            zero(field!(PointFix::BearingTape.tape_m))
         }
-        Fix::TwoTapes { tape_a_m, .. } | Fix::ThreeTapes { tape_a_m, .. } if *tape_a_m == 0.0 => {
-            zero(field!(Fix::TwoTapes.tape_a_m))
+        PointFix::TwoTapes { tape_a_m, .. } | PointFix::ThreeTapes { tape_a_m, .. } if *tape_a_m == 0.0 => {
+            zero(field!(PointFix::TwoTapes.tape_a_m))
         }
-        Fix::TwoTapes { tape_b_m, .. } | Fix::ThreeTapes { tape_b_m, .. } if *tape_b_m == 0.0 => {
-            zero(field!(Fix::TwoTapes.tape_b_m))
+        PointFix::TwoTapes { tape_b_m, .. } | PointFix::ThreeTapes { tape_b_m, .. } if *tape_b_m == 0.0 => {
+            zero(field!(PointFix::TwoTapes.tape_b_m))
         }
-        Fix::ThreeTapes { tape_c_m, .. } if *tape_c_m == 0.0 => zero(field!(Fix::ThreeTapes.tape_c_m)),
-        Fix::Offset { along_m, off_m, .. } if *along_m == 0.0 && *off_m == 0.0 => {
-            zero(field!(Fix::Offset.along_m))
+        PointFix::ThreeTapes { tape_c_m, .. } if *tape_c_m == 0.0 => {
+            zero(field!(PointFix::ThreeTapes.tape_c_m))
         }
-        Fix::NextCorner { .. } => Some(lost_corner(path)),
+        PointFix::Offset { along_m, off_m, .. } if *along_m == 0.0 && *off_m == 0.0 => {
+            zero(field!(PointFix::Offset.along_m))
+        }
+        PointFix::NextCorner { .. } => Some(lost_corner(path)),
         _ => None,
     }
 }

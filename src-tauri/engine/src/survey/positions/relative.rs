@@ -5,8 +5,8 @@
 //! along the line between them.
 
 use super::fix::algebra;
-use super::{Followed, Located, Positions, fix};
-use crate::job::Fix;
+use super::{Followed, PositionEstimate, Positions, fix};
+use crate::job::PointFix;
 use crate::numerics::real::hypot;
 use crate::quantity::FieldError;
 use crate::survey::ellipse::principal_variances;
@@ -23,7 +23,7 @@ pub struct Pegged {
 impl Positions {
     /// The point `at`, pegged out as the user fixed it where that was from marks; where it was chosen on the
     /// map, by tapes from the two marks `ties`, or by bearing and tape from the nearest mark without them.
-    pub fn pegged(&self, at: [f64; 2], chosen: &Fix, ties: Option<(&str, &str)>) -> Pegged {
+    pub fn pegged(&self, at: [f64; 2], chosen: &PointFix, ties: Option<(&str, &str)>) -> Pegged {
         let as_fixed = chosen.is_from_marks().then(|| self.follow(chosen, "").ok()).flatten();
         let by_ties = || ties.and_then(|(a, b)| fix::tied(self, at, a, b));
         let followed = as_fixed.or_else(by_ties).unwrap_or_else(|| fix::polar_to(self, at));
@@ -40,10 +40,15 @@ impl Positions {
     ///
     /// # Errors
     /// Where the fix leads nowhere.
-    pub fn seen_from(&self, from: &Pegged, fix: &Fix, path: &str) -> Result<Located, FieldError> {
+    pub fn seen_from(
+        &self,
+        from: &Pegged,
+        fix: &PointFix,
+        path: &str,
+    ) -> Result<PositionEstimate, FieldError> {
         let to = self.follow(fix, path)?;
         let difference = difference(&to, &to, 0.0, &from.followed);
-        Ok(Located { at: to.at, covariance: self.covariance_of(&difference) })
+        Ok(PositionEstimate { at: to.at, covariance: self.covariance_of(&difference) })
     }
 
     /// One sigma of the distance from the pegged point to the point that lies `share` of the way from `a` to
@@ -54,7 +59,7 @@ impl Positions {
     pub fn distance_sigma_m(
         &self,
         pegged: &Pegged,
-        [(a, a_path), (b, b_path)]: [(&Fix, &str); 2],
+        [(a, a_path), (b, b_path)]: [(&PointFix, &str); 2],
         share: f64,
     ) -> Option<f64> {
         let (a, b) = (self.follow(a, a_path).ok()?, self.follow(b, b_path).ok()?);

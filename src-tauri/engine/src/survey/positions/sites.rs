@@ -2,7 +2,7 @@
 
 use super::fix::Followed;
 use super::{Pegged, Positions};
-use crate::job::Fix;
+use crate::job::PointFix;
 use crate::numerics::least_squares::DMatrix;
 use crate::numerics::lower_root::lower_root;
 use crate::quantity::FieldError;
@@ -67,7 +67,7 @@ impl Positions {
     ///
     /// # Errors
     /// As [`Positions::locate`].
-    pub(crate) fn site(&self, fix: &Fix, path: &str) -> Result<Site, FieldError> {
+    pub(crate) fn site(&self, fix: &PointFix, path: &str) -> Result<Site, FieldError> {
         Ok(Site::of(&self.follow(fix, path)?))
     }
 

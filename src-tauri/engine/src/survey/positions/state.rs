@@ -7,12 +7,12 @@
 //! is dx = dm + M·dg, so Σ_xx = Σ_mm + M·Σ_gm + Σ_mg·Mᵀ + M·Σ_gg·Mᵀ (law of propagation, GUM 5.2.2).
 
 use super::fix::{Followed, Start};
-use super::{Located, Positions};
+use super::{PositionEstimate, Positions};
 use crate::numerics::least_squares::DMatrix;
 
 /// The state's covariance.
 #[derive(Debug, Clone)]
-pub(crate) struct State {
+pub(crate) struct FixState {
     /// Covariance of all points with the ground known: rows and columns 2i (east), 2i + 1 (north) of point i.
     pub readings: DMatrix<f64>,
     /// Change of all points with the gradient (dz/dx, dz/dy).
@@ -21,7 +21,7 @@ pub(crate) struct State {
     pub joint: DMatrix<f64>,
 }
 
-impl State {
+impl FixState {
     pub fn of_points(count: usize) -> Self {
         let size = 2 * count;
         Self {
@@ -118,10 +118,10 @@ impl Positions {
 
     pub(super) fn place(&mut self, point: usize, followed: &Followed) {
         self.state.place(point, followed);
-        self.points[point] = Located { at: followed.at, covariance: [[0.0; 2]; 2] };
+        self.points[point] = PositionEstimate { at: followed.at, covariance: [[0.0; 2]; 2] };
     }
 
-    /// Joins the points with the ground that their tapes ran along; see [`State::join`].
+    /// Joins the points with the ground that their tapes ran along; see [`FixState::join`].
     pub(crate) fn join_ground(&mut self, gradient: [[f64; 2]; 2], shared: &DMatrix<f64>) {
         self.state.join(gradient, shared);
         for (point, located) in self.points.iter_mut().enumerate() {

@@ -11,16 +11,16 @@ const METRIC: Units = Units { system: UnitSystem::Metric, inch_fraction: 16 };
 const LEVEL: Plane = Plane { height_0_m: 0.0, gradient: [0.0, 0.0], covariance: [[0.0; 3]; 3] };
 const STEEP: Plane = Plane { height_0_m: 0.0, gradient: [0.1, -0.3], covariance: [[0.0; 3]; 3] };
 
-fn mark(id: &str, at: Fix) -> Mark {
+fn mark(id: &str, at: PointFix) -> Mark {
     Mark { id: id.to_owned(), name: String::new(), at }
 }
 
-fn polar(from: &str, bearing_deg: f64, tape_m: f64) -> Fix {
-    Fix::BearingTape { from: from.to_owned(), bearing_deg, tape_m }
+fn polar(from: &str, bearing_deg: f64, tape_m: f64) -> PointFix {
+    PointFix::BearingTape { from: from.to_owned(), bearing_deg, tape_m }
 }
 
-fn tapes(from_a: &str, tape_a_m: f64, from_b: &str, tape_b_m: f64, side: Side) -> Fix {
-    Fix::TwoTapes {
+fn tapes(from_a: &str, tape_a_m: f64, from_b: &str, tape_b_m: f64, side: Side) -> PointFix {
+    PointFix::TwoTapes {
         from_a: from_a.to_owned(),
         tape_a_m,
         from_b: from_b.to_owned(),
@@ -74,7 +74,7 @@ fn along(plane: &Plane, a: [f64; 2], b: [f64; 2]) -> f64 {
 }
 
 fn two_marks() -> Vec<Mark> {
-    vec![mark("A", Fix::Origin), mark("B", polar("A", 90.0, 8.0))]
+    vec![mark("A", PointFix::Origin), mark("B", polar("A", 90.0, 8.0))]
 }
 
 #[test]
@@ -89,7 +89,7 @@ fn three_four_five_by_two_tapes_on_either_side() {
 #[test]
 fn tapes_along_a_slope_come_back_to_their_point() {
     let mut marks = two_marks();
-    marks[1].at = Fix::Coordinates { east_m: 9.0, north_m: 2.0 };
+    marks[1].at = PointFix::Coordinates { east_m: 9.0, north_m: 2.0 };
     let (positions, _) = solve(&yard(marks), &STEEP);
     let check = |point: [f64; 2], side| {
         let (a, b) = (along(&STEEP, [0.0, 0.0], point), along(&STEEP, [9.0, 2.0], point));
@@ -128,7 +128,7 @@ fn covariance_of_a_point_is_that_of_numerical_derivatives() {
     plane.covariance[1][2] = 5e-5;
     plane.covariance[2][1] = 5e-5;
     let point_of = |readings: [f64; 4], gradient: [f64; 2]| {
-        let marks = vec![mark("A", Fix::Origin), mark("B", polar("A", readings[0], readings[1]))];
+        let marks = vec![mark("A", PointFix::Origin), mark("B", polar("A", readings[0], readings[1]))];
         let mut yard = yard(marks);
         // A fine compass, so that the curve term, which no first derivative shows, is out of sight.
         yard.instruments.bearing_sigma_deg = 0.01;
@@ -173,7 +173,7 @@ fn covariance_of_a_point_is_that_of_numerical_derivatives() {
 
 fn square() -> Yard {
     let mut square = yard(vec![
-        mark("A", Fix::Origin),
+        mark("A", PointFix::Origin),
         mark("B", polar("A", 90.0, 10.0)),
         mark("C", polar("B", 0.0, 10.0)),
         mark("D", tapes("A", 10.0, "C", 10.0, Side::Left)),
@@ -241,8 +241,10 @@ fn a_misread_tape_is_named() {
 
 #[test]
 fn a_baseline_holds_its_bearing_exactly() {
-    let mut wall =
-        yard(vec![mark("A", Fix::Origin), mark("B", Fix::Coordinates { east_m: 8.1, north_m: 0.2 })]);
+    let mut wall = yard(vec![
+        mark("A", PointFix::Origin),
+        mark("B", PointFix::Coordinates { east_m: 8.1, north_m: 0.2 }),
+    ]);
     wall.bearings = BearingReference::Baseline { from: "A".into(), to: "B".into(), bearing_deg: 90.0 };
     let north =
         NorthCorrection { add_to_reading_deg: 90.0, sigma_deg: 0.0, from: crate::survey::NorthFrom::True };
@@ -251,7 +253,7 @@ fn a_baseline_holds_its_bearing_exactly() {
     assert!(b.at[1].abs() < 1e-6 && findings.is_empty(), "{b:?}");
     assert!(b.covariance[1][1].sqrt() < 1e-3);
     // Marks that lie another way than the baseline is said to run are called out.
-    wall.marks[1].at = Fix::Coordinates { east_m: 8.0, north_m: 3.0 };
+    wall.marks[1].at = PointFix::Coordinates { east_m: 8.0, north_m: 3.0 };
     let (_, findings) = Positions::new(&wall, &north, &LEVEL, METRIC).unwrap();
     assert_eq!(findings.len(), 1);
 }
@@ -281,11 +283,11 @@ fn every_bad_reference_is_named_at_once() {
     let found = errors(vec![
         mark("A", polar("B", 0.0, 1.0)),
         mark("B", polar("A", 0.0, 1.0)),
-        mark("C", Fix::Origin),
+        mark("C", PointFix::Origin),
         mark("C", polar("nobody", 400.0, f64::NAN)),
         mark("D", tapes("C", 1.0, "C", 1.0, Side::Left)),
         mark("E", polar("E", 0.0, 1.0)),
-        mark("F", Fix::Coordinates { east_m: 1e308, north_m: f64::INFINITY }),
+        mark("F", PointFix::Coordinates { east_m: 1e308, north_m: f64::INFINITY }),
         mark("G", polar("A", 0.0, 0.0)),
     ]);
     let paths: Vec<&str> = found.iter().map(|(path, _)| path.as_str()).collect();
@@ -320,7 +322,7 @@ fn tapes_that_do_not_meet_say_by_how_much() {
     check(12.0, 3.0, "overshoots the other's reach by 1.000 m");
     check(5.0, 3.0, "one line");
     check(0.0, 8.0, "one line");
-    assert!(positions.locate(&Fix::Origin, "/placement/mast").is_err());
+    assert!(positions.locate(&PointFix::Origin, "/placement/mast").is_err());
     assert!(positions.locate(&polar("Z", 0.0, 1.0), "/placement/mast").is_err());
 }
 
@@ -328,7 +330,7 @@ fn tapes_that_do_not_meet_say_by_how_much() {
 fn marks_may_be_listed_before_those_they_are_fixed_from() {
     let (positions, _) = solve(
         &yard(vec![
-            mark("A", Fix::Origin),
+            mark("A", PointFix::Origin),
             mark("C", polar("B", 0.0, 2.0)),
             mark("B", polar("A", 90.0, 8.0)),
         ]),

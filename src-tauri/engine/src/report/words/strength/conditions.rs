@@ -1,8 +1,8 @@
 //! What must hold for a number to be true.
 
-use crate::habits::rule;
 use crate::quantity::UnitSystem;
 use crate::resistance::Condition;
+use crate::round_figures::rule;
 
 /// All of them, one after the other.
 pub(crate) fn conditions(conditions: &[Condition], system: UnitSystem) -> String {

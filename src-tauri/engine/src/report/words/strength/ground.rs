@@ -1,8 +1,8 @@
 //! Anchors, stakes and feet in the ground.
 
-use crate::habits::rule;
 use crate::quantity::UnitSystem;
 use crate::resistance::GroundUnshown;
+use crate::round_figures::rule;
 
 pub(super) fn unshown(reason: GroundUnshown, system: UnitSystem) -> String {
     let words = match reason {

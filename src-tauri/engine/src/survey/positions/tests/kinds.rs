@@ -8,9 +8,9 @@ use crate::survey::positions::geometry::STEEPEST_TAPE_DEG;
 
 const UNSURE: [[f64; 3]; 3] = [[0.0; 3], [0.0, 1e-4, 5e-5], [0.0, 5e-5, 4e-4]];
 
-fn three(a: f64, b: f64, c: f64) -> Fix {
+fn three(a: f64, b: f64, c: f64) -> PointFix {
     let from = |id: &str| id.to_owned();
-    Fix::ThreeTapes {
+    PointFix::ThreeTapes {
         from_a: from("A"),
         tape_a_m: a,
         from_b: from("B"),
@@ -20,39 +20,39 @@ fn three(a: f64, b: f64, c: f64) -> Fix {
     }
 }
 
-fn offset(along_m: f64, off_m: f64, side: Side) -> Fix {
-    Fix::Offset { from: "A".into(), toward: "B".into(), along_m, off_m, side }
+fn offset(along_m: f64, off_m: f64, side: Side) -> PointFix {
+    PointFix::Offset { from: "A".into(), toward: "B".into(), along_m, off_m, side }
 }
 
-fn air(bearing_deg: f64, tape_m: f64, vertical_deg: f64) -> Fix {
-    Fix::SlopeTape { from: "A".into(), bearing_deg, tape_m, vertical_deg }
+fn air(bearing_deg: f64, tape_m: f64, vertical_deg: f64) -> PointFix {
+    PointFix::SlopeTape { from: "A".into(), bearing_deg, tape_m, vertical_deg }
 }
 
-fn next(turn: Side, turn_deg: f64, tape_m: f64) -> Fix {
-    Fix::NextCorner { turn, turn_deg, tape_m }
+fn next(turn: Side, turn_deg: f64, tape_m: f64) -> PointFix {
+    PointFix::NextCorner { turn, turn_deg, tape_m }
 }
 
-fn with_outline(yard: &Yard, outline: Vec<Fix>) -> Yard {
+fn with_outline(yard: &Yard, outline: Vec<PointFix>) -> Yard {
     let shape = Shape::Building { outline, height_m: 3.0, height_sigma_m: None };
     let house = Obstacle { id: "h".into(), name: "House".into(), shape, keep_off_m: None };
     Yard { obstacles: vec![house], ..yard.clone() }
 }
 
-fn corner(positions: &Positions, yard: &Yard, number: usize) -> Located {
+fn corner(positions: &Positions, yard: &Yard, number: usize) -> PositionEstimate {
     let (_, outline) = yard.obstacles[0].shape.points();
     positions.locate(&outline[number], &format!("/yard/obstacles/0/shape/outline/{number}")).unwrap()
 }
 
 fn three_marks() -> Vec<Mark> {
     let mut marks = two_marks();
-    marks.push(mark("C", Fix::Coordinates { east_m: 3.0, north_m: 9.0 }));
+    marks.push(mark("C", PointFix::Coordinates { east_m: 3.0, north_m: 9.0 }));
     marks
 }
 
 #[test]
 fn three_tapes_along_a_slope_come_back_to_their_point() {
     let mut marks = three_marks();
-    marks[1].at = Fix::Coordinates { east_m: 8.0, north_m: 1.0 };
+    marks[1].at = PointFix::Coordinates { east_m: 8.0, north_m: 1.0 };
     let (positions, _) = solve(&yard(marks), &STEEP);
     for point in [[4.0, 3.0], [12.0, 7.0], [-5.0, -6.0]] {
         let tape = |from| along(&STEEP, from, point);
@@ -80,7 +80,7 @@ fn a_third_tape_that_does_not_meet_the_others_is_named() {
 #[test]
 fn three_marks_in_one_line_leave_two_places() {
     let mut marks = three_marks();
-    marks[2].at = Fix::Coordinates { east_m: 4.0, north_m: 0.0 };
+    marks[2].at = PointFix::Coordinates { east_m: 4.0, north_m: 0.0 };
     let (positions, _) = solve(&yard(marks), &LEVEL);
     let error = positions.locate(&three(5.0, 5.0, 3.0), "/placement/mast").unwrap_err();
     assert!(error.allowed.contains("two places fit"), "{}", error.allowed);
@@ -149,7 +149,7 @@ fn a_next_corner_needs_two_before_it() {
         let path = format!("/yard/obstacles/0/shape/outline/{number}");
         assert!(positions.locate(point, &path).unwrap_err().allowed.contains("two corners"));
     }
-    let marks = vec![mark("A", Fix::Origin), mark("B", next(Side::Left, 90.0, 4.0))];
+    let marks = vec![mark("A", PointFix::Origin), mark("B", next(Side::Left, 90.0, 4.0))];
     assert!(Positions::new(&super::yard(marks), &true_north(), &LEVEL, METRIC).is_err());
 }
 
@@ -158,11 +158,14 @@ fn a_next_corner_needs_two_before_it() {
 #[test]
 fn covariances_are_those_of_numerical_derivatives() {
     let tape = |length: f64| hypot(0.01, 0.001 * length);
-    let lone = |fix: Fix| vec![fix];
+    let lone = |fix: PointFix| vec![fix];
     // Tapes that meet: where they miss, the miss itself would bend the derivatives a little.
     let [a, b, c] = {
-        let marks =
-            vec![mark("A", Fix::Origin), mark("B", polar("A", 80.0, 9.0)), mark("C", polar("A", 10.0, 8.0))];
+        let marks = vec![
+            mark("A", PointFix::Origin),
+            mark("B", polar("A", 80.0, 9.0)),
+            mark("C", polar("A", 10.0, 8.0)),
+        ];
         let (positions, _) = solve(&yard(marks), &STEEP);
         ["A", "B", "C"].map(|id| along(&STEEP, positions.mark(id).unwrap().at, [5.0, 4.5]))
     };
@@ -187,14 +190,14 @@ fn covariances_are_those_of_numerical_derivatives() {
 }
 
 /// The last point of an outline that is made for changes of its readings, which have these sigmas.
-fn numerically(name: &str, sigmas: &[f64], outline: &dyn Fn(&[f64]) -> Vec<Fix>) {
+fn numerically(name: &str, sigmas: &[f64], outline: &dyn Fn(&[f64]) -> Vec<PointFix>) {
     let tape = |length: f64| hypot(0.01, 0.001 * length);
     let own = sigmas.len();
     let sigmas: Vec<f64> = sigmas.iter().copied().chain([0.01, tape(9.0), 0.01, tape(8.0)]).collect();
     let located = |shift: &[f64]| {
         let d = &shift[own..];
         let marks = vec![
-            mark("A", Fix::Origin),
+            mark("A", PointFix::Origin),
             mark("B", polar("A", 80.0 + d[0], 9.0 + d[1])),
             mark("C", polar("A", 10.0 + d[2], 8.0 + d[3])),
         ];
@@ -245,19 +248,19 @@ fn a_right_angle_is_as_sure_as_its_instrument() {
 #[test]
 fn poor_shapes_are_cautions() {
     let (positions, _) = solve(&yard(three_marks()), &LEVEL);
-    let rules = |fix: &Fix| -> Vec<&'static str> {
+    let rules = |fix: &PointFix| -> Vec<&'static str> {
         let found = positions.geometry(fix, "", Subject::Mast);
         // What is too long or too steep may not be more than the limit.
         assert!(found.iter().all(|finding| finding.limit.unwrap().sense == Sense::AtMost), "{found:?}");
         found.iter().map(|finding| finding.rule.name()).collect()
     };
-    let longest_m = crate::habits::rule::OFFSET.of(METRIC.system);
+    let longest_m = crate::round_figures::rule::OFFSET.of(METRIC.system);
     assert_eq!(rules(&offset(3.0, longest_m + 0.1, Side::Left)), ["long_offset"]);
     assert_eq!(rules(&offset(16.1, 1.0, Side::Left)), ["far_past_line"]);
     assert!(rules(&offset(16.0, longest_m, Side::Left)).is_empty());
     assert_eq!(rules(&air(0.0, 5.0, -STEEPEST_TAPE_DEG - 0.1)), ["steep_tape"]);
     assert!(rules(&air(0.0, 5.0, STEEPEST_TAPE_DEG)).is_empty());
-    let on = |count: usize| -> Vec<Fix> {
+    let on = |count: usize| -> Vec<PointFix> {
         let corners = [polar("A", 0.0, 1.0), polar("A", 1.0, 9.0)];
         corners.into_iter().chain((0..count).map(|_| next(Side::Left, 90.0, 2.0))).collect()
     };
@@ -269,8 +272,13 @@ fn poor_shapes_are_cautions() {
 #[test]
 fn an_unnamed_side_is_asked_about() {
     let mut marks = two_marks();
-    let open =
-        |a, b| Fix::TwoTapes { from_a: "A".into(), tape_a_m: a, from_b: "B".into(), tape_b_m: b, side: None };
+    let open = |a, b| PointFix::TwoTapes {
+        from_a: "A".into(),
+        tape_a_m: a,
+        from_b: "B".into(),
+        tape_b_m: b,
+        side: None,
+    };
     marks.push(mark("C", open(5.0, 5.0)));
     marks.push(mark("D", polar("C", 0.0, 2.0)));
     marks.push(mark("E", polar("B", 0.0, 2.0)));

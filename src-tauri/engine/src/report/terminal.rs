@@ -1,0 +1,176 @@
+//! The report as an aligned table for the terminal.
+
+use std::fmt::Write as _;
+
+use super::{FindingText, Report, ReportSection, Row, SpreadReport};
+use crate::finding::Severity;
+use crate::quantity::visible::visible;
+use crate::source::Confidence;
+
+/// Cautions and remedies are broken at this many characters.
+const LINE: usize = 96;
+
+/// Writes a report as readable text: headline, findings, then section by section. A caution that several
+/// sections share stands once, after the last of them.
+pub fn text(report: &Report) -> String {
+    let mut out = String::new();
+    table(&mut out, &report.headline);
+    findings(&mut out, &report.findings);
+    for (i, section) in report.sections.iter().enumerate() {
+        if section.id == "missing" {
+            listed(&mut out, section);
+            continue;
+        }
+        let _ = writeln!(out, "\n{}", visible(&section.title));
+        table(&mut out, &section.rows);
+        let again = report.sections.iter().skip(i + 1).any(|later| later.caution == section.caution);
+        if !section.caution.is_empty() && !again {
+            wrapped(&mut out, "  ! ", &section.caution);
+        }
+    }
+    out
+}
+
+/// Writes the verdict, what is missing and the findings: what is wrong with a job, and what nobody knows.
+pub fn check_text(report: &Report) -> String {
+    let mut out = String::new();
+    for row in report.headline.iter().filter(|row| row.id == "verdict") {
+        let _ = writeln!(out, "{}", row.value);
+    }
+    findings(&mut out, &report.findings);
+    for section in report.sections.iter().filter(|section| section.id == "missing") {
+        listed(&mut out, section);
+    }
+    out
+}
+
+/// A section of rows too long for a table: each label with its value under it.
+fn listed(out: &mut String, section: &ReportSection) {
+    let _ = writeln!(out, "\n{}", visible(&section.title));
+    for row in &section.rows {
+        wrapped(out, "  ", &row.label);
+        wrapped(out, "      ", &row.value);
+    }
+    wrapped(out, "  ! ", &section.caution);
+}
+
+/// Writes what a simulation found.
+pub fn spread_text(report: &SpreadReport) -> String {
+    let mut out = String::new();
+    wrapped(&mut out, "", &report.headline);
+    for section in &report.sections {
+        let _ = writeln!(out, "\n{}", visible(&section.title));
+        for row in &section.rows {
+            wrapped(&mut out, "  ", &row.label);
+            wrapped(&mut out, "      ", &format!("planned {}", row.planned));
+            for words in [&row.drawn, &row.verdict] {
+                if !words.is_empty() {
+                    wrapped(&mut out, "      ", words);
+                }
+            }
+        }
+        if !section.rest.is_empty() {
+            wrapped(&mut out, "  ", &section.rest);
+        }
+    }
+    out
+}
+
+/// Labels longer than this do not push the values of all others out.
+const WIDEST_LABEL: usize = 56;
+
+fn table(out: &mut String, rows: &[Row]) {
+    // A name with a line break in it would look like a row of its own.
+    let rows: Vec<[String; 3]> = rows
+        .iter()
+        .map(|row| [&row.label, &with_source(row), &row.interval].map(|words| visible(words)))
+        .collect();
+    let widths = rows.iter().map(|[label, ..]| label.chars().count());
+    let width = widths.filter(|width| *width <= WIDEST_LABEL).max().unwrap_or(0);
+    for [label, value, interval] in rows {
+        let pad = " ".repeat(width.saturating_sub(label.chars().count()));
+        let interval = if interval.is_empty() { interval } else { format!(" {interval}") };
+        let _ = writeln!(out, "  {label}{pad}  {value}{interval}");
+    }
+}
+
+/// The value with whose rule it is by; what was recalled and not looked up says so.
+fn with_source(row: &Row) -> String {
+    let Some(source) = &row.source else { return row.value.clone() };
+    format!("{} (by {}{})", row.value, source.citation, recalled(source.confidence))
+}
+
+fn recalled(confidence: Confidence) -> &'static str {
+    if confidence == Confidence::FromMemory { "; recalled, not looked up: check it" } else { "" }
+}
+
+fn findings(out: &mut String, findings: &[FindingText]) {
+    if findings.is_empty() {
+        return;
+    }
+    out.push_str("\nFindings\n");
+    for finding in findings {
+        let new = if finding.new_since_pegged { " (new since pegged)" } else { "" };
+        wrapped(out, "  ", &format!("{}{new}: {}", severity(finding.severity), finding.sentence));
+        let source = format!("{}{}", finding.source, recalled(finding.confidence));
+        for (what, words) in [("", &finding.numbers), ("by ", &source), ("→ ", &finding.remedy)] {
+            if !words.is_empty() {
+                wrapped(out, "      ", &format!("{what}{words}"));
+            }
+        }
+    }
+}
+
+fn severity(severity: Severity) -> &'static str {
+    match severity {
+        Severity::Stop => "STOP",
+        Severity::Unchecked => "UNCHECKED",
+        Severity::Caution => "CAUTION",
+        Severity::Note => "NOTE",
+    }
+}
+
+/// Writes words broken between them, the first line after `indent`, the others under it.
+fn wrapped(out: &mut String, indent: &str, words: &str) {
+    let hanging = " ".repeat(indent.chars().count());
+    let mut line = String::new();
+    let mut first = true;
+    let mut flush = |line: &mut String, first: &mut bool| {
+        let _ = writeln!(out, "{}{line}", if *first { indent } else { hanging.as_str() });
+        line.clear();
+        *first = false;
+    };
+    for word in words.split_whitespace() {
+        if !line.is_empty() && line.chars().count() + word.chars().count() + 1 > LINE - hanging.len() {
+            flush(&mut line, &mut first);
+        }
+        if !line.is_empty() {
+            line.push(' ');
+        }
+        line.push_str(word);
+    }
+    if !line.is_empty() {
+        flush(&mut line, &mut first);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::drawing::sample::sample;
+    use crate::quantity::UnitSystem;
+    use crate::report::report;
+
+    #[test]
+    fn no_line_is_wider_than_a_terminal_takes_without_need() {
+        let (job, computed) = sample(UnitSystem::Imperial);
+        let text = text(&report(&job, &computed));
+        assert!(text.lines().filter(|l| l.starts_with("  ! ")).all(|l| l.chars().count() <= LINE));
+        assert!(
+            text.contains("STOP: The rope of Guy 2 passes nearer to The pavilion than it should."),
+            "{text}"
+        );
+        // Three guys share one caution.
+        assert_eq!(text.matches("whips").count(), 1);
+    }
+}

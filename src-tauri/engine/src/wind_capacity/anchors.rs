@@ -1,0 +1,138 @@
+//! What an anchor is shown to hold, pulled along its guy or by several guys together.
+
+use super::soil::{self, SoilState};
+use super::standing::{Standing, StandingGuy};
+use crate::anchor::ballast::{self, Ballast};
+use crate::anchor::deadman::Deadman;
+use crate::anchor::picket;
+use crate::anchor::plate::{self, Plate};
+use crate::anchor::proof_pull::proved;
+use crate::anchor::screw::{Screw, Shaft};
+use crate::job::{AnchorKind, GuyLevel, ScrewShaft, SoilFeel};
+use crate::numerics::real::{atan2_deg, hypot, tan_deg};
+use crate::numerics::vector::{add, subtract};
+use crate::quantity::bearing::turn_deg;
+use crate::resistance::{Condition, GroundUnshown, Resistance};
+
+const GRAVITY_M_PER_S2: f64 = 9.806_65;
+
+/// Into so many parts the way from the flattest to the steepest guy of one anchor is cut: the sum of their pulls lies
+/// between them.
+const BETWEEN: u32 = 8;
+
+/// The pull that the anchor of these guys may take, whichever way between theirs it points. A proof pull goes before
+/// every rule.
+///
+/// An anchor that guys of two levels share is one thing, said once at either level; where both say, the weaker counts.
+pub fn resistance(guys: &[&StandingGuy], standing: &Standing) -> Resistance {
+    let one_peg = guys.iter().all(|guy| guy.planned.shared_with.len() + 1 >= guys.len());
+    let says =
+        |guy: &&&StandingGuy| guy.level.holdfast != AnchorKind::Unknown || guy.level.proof_pull_n.is_some();
+    let mut saying: Vec<&StandingGuy> = guys.iter().filter(says).copied().collect();
+    if saying.is_empty() || !one_peg {
+        saying = guys.to_vec();
+    }
+    let elevations = elevations_deg(guys, standing);
+    let soil = SoilState::of(&standing.job.yard);
+    let mut weakest: Option<Resistance> = None;
+    for guy in saying {
+        for &elevation_deg in &elevations {
+            let pull = PullDirection { azimuth_deg: guy.planned.azimuth_deg + 180.0, elevation_deg };
+            let here = of_level(guy.level, pull, soil, standing);
+            weakest = Some(match weakest {
+                Some(before) => before.weaker(here),
+                None => here,
+            });
+        }
+    }
+    let found = weakest.unwrap_or_else(|| Resistance::not_shown(GroundUnshown::NoGuyPulls));
+    match guys {
+        [_] => found,
+        _ if one_peg => found.noting(Condition::GuysPullTogether),
+        _ => found.noting(Condition::NearAnchorsCountAsOne),
+    }
+}
+
+/// Which way an anchor is pulled.
+#[derive(Debug, Clone, Copy)]
+struct PullDirection {
+    /// Bearing towards the mast.
+    azimuth_deg: f64,
+    /// Above the level.
+    elevation_deg: f64,
+}
+
+/// The angles of the guys, and between them where there are several.
+fn elevations_deg(guys: &[&StandingGuy], standing: &Standing) -> Vec<f64> {
+    let angle_deg = |guy: &&StandingGuy| {
+        let on_axis = add(standing.foot_m, [0.0, 0.0, guy.attach_height_m]);
+        let [east, north, rise_m] = subtract(add(on_axis, guy.collar_offset_m), guy.planned.eye);
+        atan2_deg(rise_m, hypot(east, north))
+    };
+    let own: Vec<f64> = guys.iter().map(angle_deg).collect();
+    let (low, high) =
+        (own.iter().copied().fold(f64::INFINITY, f64::min), own.iter().copied().fold(-90.0, f64::max));
+    if own.len() < 2 {
+        return own;
+    }
+    (0..=BETWEEN).map(|part| low + (high - low) * f64::from(part) / f64::from(BETWEEN)).collect()
+}
+
+fn of_level(level: &GuyLevel, pull: PullDirection, soil: SoilState, standing: &Standing) -> Resistance {
+    if let Some(held_n) = level.proof_pull_n {
+        return proved(held_n);
+    }
+    match level.holdfast {
+        AnchorKind::Unknown => Resistance::not_shown(GroundUnshown::NothingSaid),
+        AnchorKind::Screw { shaft, shaft_mm, torque_nm, helix_mm, depth_m } => match soil.feel {
+            // By the soil goes what a wet season leaves, and what the ground over the helix holds.
+            SoilFeel::Unknown => Resistance::not_shown(GroundUnshown::SoilUnknownForScrew),
+            SoilFeel::Rock => Resistance::not_shown(GroundUnshown::ScrewInRock),
+            _ => as_wet(
+                Screw {
+                    shaft: shaft_of(shaft, shaft_mm),
+                    torque_nm,
+                    helix_m: helix_mm.map(|mm| mm / 1000.0),
+                    depth_m,
+                }
+                .resistance(soil.strength(), soil.torque_share()),
+                soil,
+            ),
+        },
+        // An inclined pull has more soil in front of it than an upright one (Meyerhof 1973, from memory): the whole
+        // pull is held against what the plate holds straight up.
+        AnchorKind::Plate { side_m, depth_m } => {
+            as_wet(plate::uplift(Plate::square(side_m, depth_m), soil.strength()), soil)
+        }
+        AnchorKind::Deadman { length_m, face_m, is_log, depth_m } => {
+            let deadman = Deadman { length_m, face_m, is_log, mean_depth_m: depth_m };
+            deadman.resistance(1.0 / tan_deg(pull.elevation_deg), soil.military_class())
+        }
+        AnchorKind::Pickets { pattern } => picket::resistance(pattern, soil.military_class()),
+        AnchorKind::Stake { .. } => Resistance::not_shown(GroundUnshown::BarDrawnOut),
+        AnchorKind::Ballast { mass_kg } => {
+            let ground = &standing.plan.ground;
+            let fall_deg = ground.fall_bearing_deg.unwrap_or(pull.azimuth_deg);
+            let ballast = Ballast {
+                weight_n: mass_kg * GRAVITY_M_PER_S2,
+                slope_deg: ground.slope_deg.value,
+                // The guy pulls towards the mast.
+                pull_from_downhill_deg: turn_deg(fall_deg, pull.azimuth_deg),
+                pull_elevation_deg: pull.elevation_deg,
+            };
+            ballast::resistance(&ballast, soil::code_class(soil.feel))
+        }
+    }
+}
+
+/// Says that the soil was taken to be wet.
+fn as_wet(held: Resistance, soil: SoilState) -> Resistance {
+    if soil.wet { held.noting(Condition::GetsWetThrough) } else { held }
+}
+
+fn shaft_of(shaft: ScrewShaft, size_mm: f64) -> Shaft {
+    match shaft {
+        ScrewShaft::Round => Shaft::Round { diameter_mm: size_mm },
+        ScrewShaft::Square => Shaft::Square { side_mm: size_mm },
+    }
+}

@@ -1,0 +1,219 @@
+use super::*;
+use crate::demo::yardstick;
+use crate::job::{AnchorKind, FootFixing, Job, SoilFeel};
+use crate::plan::{Plan, compute};
+
+fn planned(job: &Job) -> Plan {
+    compute(job).expect("it can be placed").plan
+}
+
+fn limit_of(job: &Job) -> WindCapacity {
+    wind_capacity(job, &planned(job), &mut |_, _, _| true)
+}
+
+fn table_at(job: &Job, gust_m_per_s: f64, from_deg: f64) -> WindTable {
+    let question = WindQuestion { height: MastHeight::Raised, gust_m_per_s, from_deg: Some(from_deg) };
+    wind_table(job, &planned(job), &question).expect("a structure")
+}
+
+/// The limit and the table are two ways to one thing: at the limit some part is just fully used.
+#[test]
+fn at_the_limit_the_weakest_part_is_fully_used() {
+    let job = yardstick();
+    let limit = limit_of(&job);
+    for direction in limit.raised.directions.iter().step_by(12) {
+        let table = table_at(&job, direction.gust_m_per_s, direction.from_deg);
+        let most = table.parts[0].utilisation.unwrap();
+        assert!((0.997..1.0).contains(&most), "{most} from {}", direction.from_deg);
+        assert_eq!(Some(&table.parts[0].part), direction.weakest.as_ref());
+    }
+}
+
+#[test]
+fn one_acts_before_the_limit_and_lowering_helps() {
+    let limit = limit_of(&yardstick());
+    let least = |rose: &GustRose| rose.least.as_ref().unwrap().gust_m_per_s;
+    assert!((limit.lower_at_m_per_s.unwrap() - 0.75 * least(&limit.raised)).abs() < 1e-12);
+    assert!(least(&limit.lowered) > 1.2 * least(&limit.raised));
+    assert_eq!(limit.raised.directions.len(), 72);
+    assert!(limit.not_shown.is_empty() && limit.proof_pulls.is_empty());
+}
+
+/// Soil, holdfast and rope unknown: no gust anywhere, and what to enter in its place, the soonest first.
+#[test]
+fn what_is_not_known_has_no_gust_but_a_list_of_entries() {
+    let mut job = yardstick();
+    job.rig.guy_levels[0].holdfast = AnchorKind::Unknown;
+    job.rig.guy_levels[0].rope.strength.minimum_n = None;
+    job.yard.soil = SoilFeel::Unknown;
+    let limit = limit_of(&job);
+    let kinds: Vec<PartKind> = limit.not_shown.iter().map(|part| part.part.kind).collect();
+    for kind in [PartKind::Rope, PartKind::Anchor, PartKind::Ground, PartKind::BaseSliding] {
+        assert!(kinds.contains(&kind), "{kind:?}");
+    }
+    assert!(limit.raised.directions.is_empty() && limit.lowered.directions.is_empty());
+    assert!(
+        limit.raised.least.is_none()
+            && limit.lower_at_m_per_s.is_none()
+            && limit.lay_down_at_m_per_s.is_none()
+    );
+    let asked: Vec<MissingKind> = limit.missing.iter().map(|entry| entry.kind).collect();
+    // The soil serves the ground, also under the board at the joint, the base and every anchor.
+    assert_eq!(asked, [MissingKind::Soil, MissingKind::AnchorKind, MissingKind::RopeStrength]);
+    assert_eq!(limit.missing[0].serves.len(), 6);
+    let document: serde_json::Value = serde_json::to_value(&job).unwrap();
+    for entry in &limit.missing {
+        assert!(document.pointer(&entry.pointer).is_some(), "{}", entry.pointer);
+    }
+    let changes = wind_changes(&job, &planned(&job), &mut |_, _| true).unwrap();
+    assert!(changes.now.is_none() && changes.changes.is_empty() && changes.missing == limit.missing);
+    // The pull to prove the anchors with is that of the gust asked for: there is no limit to take it from.
+    assert_eq!(limit.proof_pulls.len(), 3);
+    for pull in &limit.proof_pulls {
+        assert!((pull.pull.load_n - 1.5 * pull.greatest_tension_n).abs() < 1e-9);
+        assert!(pull.greatest_tension_n > job.rig.guy_levels[0].tension_n);
+    }
+    // Proved with it, the anchors hold in the gust asked for.
+    let most = limit.proof_pulls.iter().map(|it| it.pull.load_n).fold(0.0, f64::max);
+    job.rig.guy_levels[0].proof_pull_n = Some(1.001 * most);
+    let table = table_at(&job, job.wind.asked_gust_m_per_s, limit.proof_pulls.len() as f64 * 30.0);
+    let anchors = table.parts.iter().filter(|part| part.part.kind == PartKind::Anchor);
+    assert!(anchors.clone().count() == 3 && anchors.into_iter().all(|part| part.utilisation.unwrap() < 1.0));
+}
+
+/// The list of what blocks the limit is the one in the methods, row by row.
+#[test]
+fn the_methods_list_every_part_that_is_covered() {
+    let page = include_str!("../../../../docs/methods/gust-limit.md");
+    let rows: Vec<&str> = page
+        .lines()
+        .skip_while(|line| !line.starts_with("| part | load | allowed |"))
+        .skip(2)
+        .take_while(|line| line.starts_with('|'))
+        .map(|line| line.split('|').nth(1).unwrap_or_default().trim())
+        .collect();
+    let titles: Vec<&str> = PartKind::ALL.iter().map(|kind| kind.title()).collect();
+    assert_eq!(rows, titles);
+}
+
+/// The demo's middle tube is drilled at both ends.
+#[test]
+fn no_two_parts_have_one_name() {
+    let table = table_at(&crate::demo::lantern_green(), 10.0, 0.0);
+    let mut names: Vec<&str> = table.parts.iter().map(|part| part.part.name.as_str()).collect();
+    names.sort_unstable();
+    let all = names.len();
+    names.dedup();
+    assert_eq!(names.len(), all, "{names:?}");
+    assert!(names.iter().filter(|name| name.ends_with("pin hole")).count() == 4, "{names:?}");
+    // Joint 1 is at the second tube's lower end, joint 2 at its upper one.
+    for (id, end) in [
+        ("pin-hole 2 of joint 1", "at its lower pin hole"),
+        ("pin-hole 2 of joint 2", "at its upper pin hole"),
+    ] {
+        let name = table.parts.iter().find(|part| part.part.id == id).map(|part| part.part.name.as_str());
+        assert!(name.is_some_and(|name| name.ends_with(end)), "{id}: {name:?}");
+    }
+}
+
+#[test]
+fn a_mast_that_can_t_stand_is_a_result_with_a_reason() {
+    // Guys of hardly any stretch resistance on a mast with a heavy top.
+    let mut job = yardstick();
+    job.rig.guy_levels[0].rope.stretch_percent = 60.0;
+    job.rig.guy_levels[0].rope.stretch_at_n = 20.0;
+    job.rig.guy_levels[0].tension_n = 5.0;
+    job.rig.topper.as_mut().unwrap().mass_kg = 200.0;
+    let limit = limit_of(&job);
+    let least = limit.raised.least.unwrap();
+    assert!(least.gust_m_per_s < 2.0, "{least:?}");
+    assert_eq!(least.weakest.unwrap().kind, PartKind::WholeMast);
+    let says = |rule: &str| limit.findings.iter().any(|finding| finding.rule == rule);
+    assert!(says("limit_below_asked_gust") || says("stands_not_in_still_air"));
+    let table = table_at(&job, 10.0, 0.0);
+    assert!(table.falls_because.is_some() && table.bent.is_empty());
+    assert!(table.parts.iter().all(|part| part.utilisation.is_none()));
+}
+
+#[test]
+fn a_guy_too_heavy_for_its_tension_is_a_finding() {
+    let mut job = yardstick();
+    (job.rig.guy_levels[0].rope.mass_g_per_m, job.rig.guy_levels[0].tension_n) = (9000.0, 5.0);
+    let limit = limit_of(&job);
+    assert!(limit.raised.least.is_none() && limit.lower_at_m_per_s.is_none());
+    assert!(limit.findings.iter().any(|finding| finding.rule == "limit_not_found"));
+}
+
+#[test]
+fn it_stops_when_told_and_keeps_what_it_has() {
+    let job = yardstick();
+    let limit = wind_capacity(&job, &planned(&job), &mut |done, _, _| done < 12);
+    assert!(limit.stopped && limit.raised.directions.len() == 12 && limit.raised.least.is_none());
+    assert!(limit.lower_at_m_per_s.is_none());
+}
+
+#[test]
+fn strands_as_side_guys_and_a_held_foot_are_never_passed_silently() {
+    let mut job = yardstick();
+    job.rig.strands.as_mut().unwrap().cord.side_help = true;
+    job.rig.base.foot_fixing = FootFixing::Spring { stiffness_nm_per_rad: 2000.0 };
+    let helped = table_at(&job, 15.0, 0.0);
+    let unshown = |kind| helped.parts.iter().any(|part| part.part.kind == kind && part.utilisation.is_none());
+    assert!(unshown(PartKind::Strands) && unshown(PartKind::BaseTurning));
+    assert!(helped.top_movement_m < table_at(&yardstick(), 15.0, 0.0).top_movement_m);
+}
+
+#[test]
+fn ice_and_open_water_press_harder() {
+    let top = |change: &dyn Fn(&mut Job)| {
+        let mut job = yardstick();
+        change(&mut job);
+        table_at(&job, 15.0, 45.0).top_movement_m
+    };
+    let plain = top(&|_| {});
+    assert!(top(&|job| job.wind.ice_mm = 5.0) > plain);
+    assert!(top(&|job| job.wind.terrain = crate::job::Terrain::WaterOrBare) > plain);
+    let built = |job: &mut Job| job.wind.terrain = crate::job::Terrain::BuiltOrWooded;
+    // Not with anything less than all that it asks for: `air`.
+    assert_eq!(top(&built), plain);
+    assert!(
+        top(&|job| {
+            built(job);
+            job.wind.rough_for_m = Some(3000.0);
+            job.wind.gust_told = crate::job::GustTold::ForOpenCountry;
+        }) < plain
+    );
+    assert!(top(&|job| job.wind.temperature_c = 30.0) < plain);
+}
+
+#[test]
+fn what_helps_most_comes_first() {
+    let job = yardstick();
+    let changes = wind_changes(&job, &planned(&job), &mut |_, _| true).unwrap();
+    assert!(changes.changes.windows(2).all(|pair| pair[0].gain_m_per_s >= pair[1].gain_m_per_s));
+    let gain = |id: &str| changes.changes.iter().find(|change| change.id == id).unwrap().gain_m_per_s;
+    assert!(gain("no_topper") > 0.5 && gain("fewer_strands") > 0.5 && gain("four_guys") > 0.0);
+    // Of 24 directions the least is hardly above that of 72.
+    let all = limit_of(&job).raised.least.unwrap().gust_m_per_s;
+    assert!((changes.now.unwrap().gust_m_per_s / all - 1.0).abs() < 0.01);
+}
+
+/// Run down, guys that nobody makes fast again hang slack, and a mast on a pinned foot is held by nothing.
+#[test]
+fn guys_left_alone_when_lowered_hold_nothing() {
+    let mut job = yardstick();
+    let told =
+        |limit: &WindCapacity| limit.findings.iter().any(|finding| finding.rule == "guys_when_lowered");
+    let made_fast = limit_of(&job);
+    job.rig.guy_levels[0].when_lowered = crate::job::WhenLowered::Left;
+    let left = limit_of(&job);
+    let least = |limit: &WindCapacity| limit.lowered.least.as_ref().map_or(0.0, |least| least.gust_m_per_s);
+    assert!(
+        least(&made_fast) > 10.0 && least(&left) < 0.5 * least(&made_fast),
+        "{} {}",
+        least(&left),
+        least(&made_fast)
+    );
+    assert!(told(&made_fast) && told(&left));
+    assert_eq!(left.raised, made_fast.raised);
+}
