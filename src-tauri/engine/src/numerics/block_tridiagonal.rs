@@ -4,6 +4,8 @@
 //! Without pivoting, so that nothing is moved: meant for matrices that are positive definite or nearly so. The
 //! signs of D are the signs of the eigenvalues all the same (Sylvester's law of inertia; golub-vanloan, §4.2, §8.1).
 
+use super::real;
+
 /// Values of a symmetric block-tridiagonal matrix, or, once factorised, of its factors.
 #[derive(Debug, Clone)]
 pub struct BlockTridiagonal {
@@ -111,10 +113,13 @@ impl BlockTridiagonal {
             let (here, next) = self.diagonal[self.diagonal_at[block]..].split_at_mut(n * n);
             let beside = &mut self.beside[self.beside_at[block]..self.beside_at[block + 1]];
             // The same steps every time, with loops of known length for the usual blocks: a node alone (6), and
-            // where one tube bears on another (8 and 10), and two nodes beside each other (12).
+            // where one tube bears on another (8 and 10), tubes run down into one another (7 and 8), and two nodes beside
+            // each other (12).
             negative += match (n, m) {
                 (6, 6) => eliminate(here, beside, next, 6, 6),
                 (6, 8) => eliminate(here, beside, next, 6, 8),
+                (7, 7) => eliminate(here, beside, next, 7, 7),
+                (8, 8) => eliminate(here, beside, next, 8, 8),
                 (8, 10) => eliminate(here, beside, next, 8, 10),
                 (10, 6) => eliminate(here, beside, next, 10, 6),
                 (12, 12) => eliminate(here, beside, next, 12, 12),
@@ -123,6 +128,18 @@ impl BlockTridiagonal {
             };
         }
         negative
+    }
+
+    /// Of what was factorised: the logarithm of its determinant's size.
+    pub fn log_determinant(&self) -> f64 {
+        let blocks = (0..self.sizes.len()).map(|block| {
+            let (n, here, _) = self.factor(block);
+            // One logarithm for four pivots: their product is far from what a number can hold.
+            let inverse = |j: usize| here[j * (n + 1)].abs();
+            let fours = (0..n).step_by(4).map(|j| real::ln((j..n.min(j + 4)).map(inverse).product()));
+            fours.sum::<f64>()
+        });
+        -blocks.sum::<f64>()
     }
 
     /// Solves with the factors, in place.
@@ -280,9 +297,11 @@ mod tests {
     #[test]
     fn agrees_with_the_full_matrix() {
         for lift in [5.0, 1.0, 0.3] {
-            let (mut blocks, full) = example(&[6, 6, 8, 10, 6, 12, 3], lift);
+            let (mut blocks, full) = example(&[6, 6, 8, 10, 6, 12, 7, 7, 8, 8, 3], lift);
             let right = DVector::from_fn(full.nrows(), |i, _| (i % 5) as f64 - 1.7);
             let found = blocks.factorise();
+            let logarithm = full.determinant().abs().ln();
+            assert!((blocks.log_determinant() - logarithm).abs() < 1e-9 * logarithm.abs(), "lift {lift}");
             let mut x = right.as_slice().to_vec();
             blocks.solve(&mut x);
             let residual = &full * DVector::from_vec(x) - &right;

@@ -10,6 +10,10 @@ use crate::structure::catenary::Span;
 /// Heights closer than this are one.
 const SAME_M: f64 = 1e-6;
 
+/// A tube run down into another one is held all along where bending by its play strains the wider of the two by no more than
+/// this: 10 N/mm² in steel. Own choice, see docs/decisions/0026.
+const SNUG_STRAIN: f64 = 5e-5;
+
 /// A node: a place on one tube.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Node {
@@ -252,11 +256,36 @@ fn shared(mast: &Mast, outer: usize, tube: usize, height_m: f64) -> [bool; 6] {
     } else if here(tubes[foot].bottom_m) {
         // The lower end: held sideways, and the pin through it carries weight and keeps it from turning.
         [true, true, true, false, false, true]
-    } else if here(top_of_piece_m(tubes, foot - 1).min(top_of_piece_m(tubes, tube))) {
+    } else if here(upper_end_of_overlap_m(tubes, foot)) {
         [true, true, false, false, false, false]
+    } else if height_m < upper_end_of_overlap_m(tubes, foot) && is_nested(tubes, foot) {
+        // They bend as one and slide along each other; of twist there is hardly any, and the pin's end has none between them.
+        [true, true, false, true, true, true]
     } else {
         [false; 6]
     }
+}
+
+/// Where a piece that stands in another leaves it, or ends in it.
+fn upper_end_of_overlap_m(tubes: &[TubePart], foot: usize) -> f64 {
+    top_of_piece_m(tubes, foot - 1).min(top_of_piece_m(tubes, foot))
+}
+
+/// A piece that is run down, to the lower end of the tube about it, and too slim to bend freely in it: bent by more than its
+/// play it touches all along, and with one curvature for both their moments and so their rigidities add up. What bending
+/// one of them by the play does before is left out; it is little for a piece that is snug.
+fn is_nested(tubes: &[TubePart], foot: usize) -> bool {
+    let (about, piece) = (&tubes[foot - 1], &tubes[foot]);
+    let over_m = upper_end_of_overlap_m(tubes, foot) - piece.bottom_m;
+    let play_m = hypot(piece.play_m[0], piece.play_m[1]);
+    // An arc over the overlap that is off its chord by the play in the middle.
+    let strain = 8.0 * play_m * radius_m(about).max(radius_m(piece)) / (over_m * over_m);
+    (piece.bottom_m - about.bottom_m).abs() <= SAME_M && strain <= SNUG_STRAIN
+}
+
+/// Of the middle of a round tube's wall: I/A is half its square.
+fn radius_m(tube: &TubePart) -> f64 {
+    (2.0 * tube.bending_n_m2 / tube.axial_n).sqrt()
 }
 
 /// Every tube's line: the first with the mast's lean, each further one leaning in the one before by its play.
@@ -394,3 +423,6 @@ fn check_guy(guy: usize, part: &GuyPart, top_m: f64) -> Result<(), ModelError> {
         _ => Ok(()),
     }
 }
+
+#[cfg(test)]
+mod tests;

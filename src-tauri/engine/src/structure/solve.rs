@@ -15,6 +15,9 @@ use crate::numerics::vector::*;
 /// Out of balance by less than this share of all forces is at rest, beyond what rounding leaves.
 const TOLERANCE: f64 = 2e-10;
 
+/// On the way from one load to the next so many tolerances are little enough: 4e-7 of all forces.
+const ENOUGH_ON_THE_WAY: f64 = 2e3;
+
 /// So many times what rounding does to a force is not told from rest.
 const ROUNDINGS: f64 = 8.0;
 
@@ -34,6 +37,14 @@ const NEAR: f64 = 5e5;
 
 /// With more tolerances out of balance than this, the first step is rarely the last to need a new factorisation.
 const FAR: f64 = 5e3;
+
+/// Off a false equilibrium it is pushed by a thousandth of its height; comes it back, as where the energy is as good as level
+/// just beyond a buckling load, so many times farther.
+const PUSH: f64 = 1e-3;
+const PUSHED_FARTHER: f64 = 4.0;
+
+/// By a larger share than this the diagonal is raised where the stiffness is far from positive definite.
+const RAISED_BY_MUCH: f64 = 1e-5;
 
 const MOST_STEPS: u32 = 60;
 
@@ -109,6 +120,8 @@ pub struct Solver {
     spent: u64,
     /// All forces together: the measure for what is out of balance.
     scale_n: f64,
+    /// With so many tolerances out of balance a stable state is at rest.
+    enough: f64,
     /// By what share the diagonal was raised last.
     raised: f64,
     /// What rounding alone may leave out of balance at each unknown.
@@ -133,6 +146,7 @@ impl Solver {
             count: Equilibrium::default(),
             spent: 0,
             scale_n: 1.0,
+            enough: 1.0,
             raised: 0.0,
             rounding: rounding(model),
         }
@@ -175,6 +189,12 @@ impl Solver {
         self.spent
     }
 
+    /// How far the mast is from losing its stability, at the last equilibrium found: the logarithm of its stiffness's
+    /// determinant, which goes to nothing there.
+    pub fn firmness(&self) -> f64 {
+        self.system.stiffness.log_determinant()
+    }
+
     /// The last equilibrium found; without meaning after an [`Outcome::Unstable`].
     pub fn response(&self) -> &Response {
         &self.response
@@ -184,11 +204,12 @@ impl Solver {
     /// unloaded mast in load steps. `case` must be made for `model`, and `self` too.
     ///
     /// # Accuracy
-    /// Out of balance by less than 2e-10 of all forces; where the beams are so stiff that the last bit of a movement is
-    /// a larger force than that, by no more than that bit.
+    /// Out of balance by less than 2e-10 of all forces, 4e-7 after [`Self::go_on`] and [`Self::swing`]; where the beams are
+    /// so stiff that the last bit of a movement is a larger force than that, by no more than that bit.
     pub fn solve(&mut self, model: &Model, case: &LoadCase) -> Outcome {
         self.count = Equilibrium::default();
         self.scale_n = force_scale(model, case);
+        self.enough = 1.0;
         let unloaded = self.system.is_unloaded();
         let outcome = match self.settle(model, case, 1.0, Ways::Stable) {
             Ok(()) => Outcome::Stands(self.count),
@@ -225,6 +246,7 @@ impl Solver {
     fn go(&mut self, model: &Model, case: &LoadCase, ways: Ways) -> Result<Equilibrium, Reason> {
         self.count = Equilibrium::default();
         self.scale_n = force_scale(model, case);
+        self.enough = ENOUGH_ON_THE_WAY;
         self.settle(model, case, 1.0, ways)?;
         self.respond(model, case);
         Ok(self.count)
@@ -271,39 +293,44 @@ impl Solver {
 
     /// Newton to rest under a share of the load.
     fn settle(&mut self, model: &Model, case: &LoadCase, share: f64, ways: Ways) -> Result<(), Reason> {
+        let enough = if share < 1.0 { ENOUGH_ON_THE_WAY } else { self.enough };
         self.system.bend(model, &case.bows);
         self.system.evaluate_with_stiffness(model, case, share, BeamPart::Whole);
         let mut left = self.out_of_balance();
-        let mut pushes = 0;
+        let mut pushes: i32 = 0;
         let (mut steps, mut leaning) = (0, 0);
         // What the step before left, where it was made with new factors of a stable state.
         let mut settled_to = f64::INFINITY;
         let most_steps = if ways == Ways::Stable { MOST_STEPS_GOING_ON } else { MOST_STEPS };
+        let mut raised = false;
         while steps < most_steps && left.is_finite() {
-            let inertia = self.factorise();
-            let true_minimum = inertia == 0;
+            // Far from rest, where its diagonal had to be raised by much a step before, it has to be again.
+            raised = raised && left > FAR && self.raised > RAISED_BY_MUCH;
+            let true_minimum = !raised && self.factorise() == 0;
             if !true_minimum && ways == Ways::Stable {
                 return Err(Reason::Buckles);
             }
             let stalled = true_minimum && left <= STALLED && left > STALLS * settled_to;
             settled_to = if true_minimum { left } else { f64::INFINITY };
-            if left <= 1.0 || stalled {
+            // A false equilibrium is one only where hardly anything is left: what still creeps is on its way.
+            if left <= if true_minimum { enough } else { 1.0 } || stalled {
                 if true_minimum {
                     return self.within_reach(pushes);
                 }
                 if pushes == 3 {
                     return Err(Reason::Buckles);
                 }
+                self.push(model, PUSH * PUSHED_FARTHER.powi(pushes));
                 pushes += 1;
                 self.count.pushed += 1;
-                self.push(model);
                 self.system.evaluate_with_stiffness(model, case, share, BeamPart::Whole);
                 left = self.out_of_balance();
                 continue;
             }
             if !true_minimum {
-                self.raise(model, case, share);
+                self.raise(model, case, share, !raised);
             }
+            raised = !true_minimum;
             let before = left;
             let ahead = steps == 0 && before > FAR;
             left = self.newton_step(model, case, share, ahead);
@@ -319,7 +346,7 @@ impl Solver {
             if true_minimum && left < QUICK * before {
                 left = self.steps_with_same_factors(model, case, share, left);
             }
-            if near && left <= 1.0 {
+            if near && left <= enough {
                 return self.within_reach(pushes);
             }
             self.system.evaluate_with_stiffness(model, case, share, BeamPart::Whole);
@@ -328,7 +355,7 @@ impl Solver {
     }
 
     /// At rest: it stands where it does not lean too far there, whichever step brought it.
-    fn within_reach(&self, pushes: u32) -> Result<(), Reason> {
+    fn within_reach(&self, pushes: i32) -> Result<(), Reason> {
         if self.leans_away() { Err(fell(pushes)) } else { Ok(()) }
     }
 
@@ -339,12 +366,14 @@ impl Solver {
         self.system.stiffness.factorise()
     }
 
-    /// Makes the stiffness positive definite by more on its diagonal.
-    fn raise(&mut self, model: &Model, case: &LoadCase, share: f64) {
+    /// Makes the stiffness positive definite by more on its diagonal; `anew` where it is not at hand any more.
+    fn raise(&mut self, model: &Model, case: &LoadCase, share: f64, mut anew: bool) {
         // What did before is a good beginning.
         let mut more = (self.raised / 4.0).max(1e-8);
         while more < 10.0 {
-            self.system.evaluate_with_stiffness(model, case, share, BeamPart::Whole);
+            if std::mem::replace(&mut anew, true) {
+                self.system.evaluate_with_stiffness(model, case, share, BeamPart::Whole);
+            }
             self.system.stiffen(more);
             if self.factorise() == 0 {
                 self.raised = more;
@@ -402,7 +431,7 @@ impl Solver {
     /// before.
     fn steps_with_same_factors(&mut self, model: &Model, case: &LoadCase, share: f64, before: f64) -> f64 {
         let (mut left, mut gained) = (before, true);
-        while gained && left > 1.0 {
+        while gained && left > self.enough {
             let before = left;
             left = self.step_with_same_factors(model, case, share);
             gained = left < QUICK * before;
@@ -433,8 +462,8 @@ impl Solver {
     }
 
     /// Off a false equilibrium along the eigenvector of the eigenvalue nearest nothing, found by inverse
-    /// iteration with the factors at hand; a thousandth of the height at most.
-    fn push(&mut self, model: &Model) {
+    /// iteration with the factors at hand, by so much of the height at most.
+    fn push(&mut self, model: &Model, share: f64) {
         // Begun in a direction that turns with the yard, and in no plane of symmetry of its own.
         let [east, north] = beside_first_guy(model);
         for (i, node) in model.nodes.iter().enumerate() {
@@ -455,7 +484,7 @@ impl Solver {
         }
         // In balance it goes down to both sides alike: what is left of a slope there is rounding, no way to choose by.
         self.start.copy_from_slice(&self.system.ends);
-        self.system.advance(model, &self.start, &self.step, 1e-3 * model.height_m);
+        self.system.advance(model, &self.start, &self.step, share * model.height_m);
     }
 
     /// Slope of the energy along the step.
@@ -532,7 +561,7 @@ fn between((low, slope_low): (f64, f64), (high, slope_high): (f64, f64)) -> f64 
 }
 
 /// Why a mast leans away: pushed off a false equilibrium it buckled.
-fn fell(pushes: u32) -> Reason {
+fn fell(pushes: i32) -> Reason {
     if pushes > 0 { Reason::Buckles } else { Reason::LeansAway }
 }
 

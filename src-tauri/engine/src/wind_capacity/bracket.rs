@@ -1,5 +1,6 @@
 //! The gusts looked at on the way to the first full use, and where to look next.
 
+use super::fold::WayUp;
 use super::search::{MOST_SQUARED, NEAR, Tried};
 
 /// Used this much of what still air leaves, and less than all, is at the limit: a tenth of a per cent of the gust.
@@ -9,6 +10,8 @@ const AIM: f64 = 0.999;
 pub const MOST_TRIES: u32 = 60;
 /// Farther apart than this share of the gust's square is far from the guess.
 const NOT_NEAR: f64 = 0.1;
+/// So many times farther than it came before goes a mast that once did not come through.
+const STRIDES: f64 = 4.0;
 /// After so many tries only halving is trusted.
 const MANY: u32 = 12;
 
@@ -31,8 +34,11 @@ pub struct Bracket {
     /// The last two gusts with a use.
     last: Option<Seen>,
     before: Option<Seen>,
-    /// How far the mast came in one step after it once did not come through: the next goes no more than twice as far.
+    /// How far the mast came in one step after it once did not come through: the next goes no more than [`STRIDES`] times
+    /// as far.
     stride: Option<f64>,
+    /// The way up on which the low was found.
+    way: WayUp,
     /// How far from the guess a fall is looked for next, where it was a fall in the direction before.
     apart: Option<f64>,
 }
@@ -52,6 +58,7 @@ impl Bracket {
             last: None,
             before: None,
             stride: None,
+            way: WayUp::default(),
             apart,
         }
     }
@@ -67,8 +74,13 @@ impl Bracket {
         if self.apart.is_some() { (1.0 - 0.6 * NEAR) * guess } else { guess }
     }
 
-    /// Takes in what a gust does. Gives the limit where it is found.
-    pub fn learn(&mut self, tried: Tried, uses: &[f64]) -> Option<Tried> {
+    /// It stands elsewhere from here on: this is another way up.
+    pub fn swung(&mut self) {
+        self.way = WayUp::default();
+    }
+
+    /// Takes in what a gust does, with how firm the mast stands there. Gives the limit where it is found.
+    pub fn learn(&mut self, tried: Tried, uses: &[f64], firmness: f64) -> Option<Tried> {
         if !tried.falls {
             self.before = self.last.replace(Seen { tried, uses: uses.to_vec() });
         }
@@ -77,8 +89,9 @@ impl Bracket {
                 let from = self.low.map_or(0.0, |low| low.gust_squared);
                 self.stride = Some((tried.gust_squared - from).max(NEAR * tried.gust_squared));
             } else {
-                self.stride = self.stride.map(|stride| 2.0 * stride);
+                self.stride = self.stride.map(|stride| STRIDES * stride);
             }
+            self.way.stood(tried.gust_squared, firmness);
             // It was not come to from still air: from there it is.
             let first = self.fell_first_at.filter(|_| self.low.is_none());
             self.low = Some(tried);
@@ -94,8 +107,7 @@ impl Bracket {
         }
         self.high = Some(tried);
         self.high_from = self.low.map_or(0.0, |low| low.gust_squared);
-        let low = self.low.filter(|_| !tried.falls && self.is_close(tried.gust_squared))?;
-        (self.on_line().is_none_or(|next| next <= low.gust_squared)).then(|| self.low_up_to(tried))
+        (!tried.falls && self.is_close(tried.gust_squared)).then(|| self.low_up_to(tried))
     }
 
     /// The gust below one in which a part is fully used, with that part: it is the weakest.
@@ -124,7 +136,8 @@ impl Bracket {
             }
             (Some(low), None) => {
                 let most = self.step().map_or(4.0, |apart| 1.0 + apart);
-                let most = self.stride.map_or(most, |stride| most.min(1.0 + 2.0 * stride / low.gust_squared));
+                let most =
+                    self.stride.map_or(most, |stride| most.min(1.0 + STRIDES * stride / low.gust_squared));
                 let least = most.min(1.001);
                 let wanted = on_line.unwrap_or(f64::INFINITY);
                 wanted.clamp(least * low.gust_squared, most * low.gust_squared).min(MOST_SQUARED)
@@ -136,16 +149,20 @@ impl Bracket {
     fn between(&mut self, low: Tried, high: Tried, on_line: Option<f64>, round: u32) -> f64 {
         let (a, b) = (low.gust_squared, high.gust_squared);
         // Once more, from here, where it was looked at from much farther away.
-        if high.falls && (self.is_close(b) || b - a < 0.1 * (b - self.high_from)) {
+        if high.falls && (self.is_close(b) || b - a < 0.3 * (b - self.high_from)) {
             return b;
         }
         let middle = 0.5 * (a + b);
-        if round > MANY {
+        if round > if high.falls { MANY } else { 2 * MANY } {
             return middle;
         }
         let within = |next: &f64| *next > a && *next < b;
         if !high.falls {
             return on_line.filter(within).unwrap_or(middle);
+        }
+        // Where it does not stand any more is seen from below.
+        if let Some(end) = self.way.look_at(a, b).filter(within) {
+            return on_line.filter(within).map_or(end, |full| full.min(end));
         }
         // Near a fall the use says little; where it does it lies nearer.
         let full = on_line.filter(|next| *next > a && *next < middle);
@@ -180,6 +197,8 @@ impl Bracket {
     /// Where the first part's use comes to the aim.
     fn on_line(&self) -> Option<f64> {
         let aim = 1.0 - (1.0 - AIM) * (1.0 - self.still.tried.utilisation);
+        // In the low no part is used up: what says so of one had another way up before it.
+        let low = self.low.map_or(0.0, |low| low.gust_squared);
         let last = self.last.as_ref()?;
         let before = self.before.as_ref();
         let at = |seen: &Seen, part: usize| {
@@ -192,6 +211,7 @@ impl Bracket {
                 Some(before) => curve(still, at(before, part), last, aim).or_else(|| line(still, last, aim)),
                 None => line(still, last, aim),
             }
+            .filter(|&full| full > low)
         });
         full.min_by(f64::total_cmp)
     }

@@ -12,6 +12,7 @@ mod bracket;
 pub mod by_eye;
 pub mod changes;
 pub mod findings;
+mod fold;
 pub mod loads;
 pub mod mast;
 pub mod missing;

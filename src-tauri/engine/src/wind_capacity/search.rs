@@ -8,6 +8,7 @@
 
 use super::bow::{Bows, combinations};
 use super::bracket::{Bracket, MOST_TRIES};
+use super::fold::WayUp;
 use super::loads::WindLoads;
 use super::mast::mast;
 use super::parts::{Part, anchor_pull_n, is_more, larger};
@@ -91,6 +92,8 @@ pub struct Search<'a> {
     /// The mast under the loads as they are in the strongest wind of this direction in which it was found to stand, and
     /// that gust's square.
     standing: (State, f64),
+    /// How it came there.
+    way: WayUp,
     /// The gust's square in which it falls: found in this direction, and in the one before.
     falls: Option<f64>,
     fell_before: Option<f64>,
@@ -113,6 +116,7 @@ impl<'a> Search<'a> {
             still_uses: Vec::new(),
             calm,
             standing,
+            way: WayUp::default(),
             falls: None,
             fell_before: None,
             full_share: 1.0,
@@ -226,7 +230,7 @@ impl<'a> Search<'a> {
         }
         let mut here = self.states.design_start();
         if found.gust_squared > 0.0 && self.states.swing_over(&windy.model, windy.loads.toward()) {
-            match self.use_of_design(windy, found) {
+            match self.use_of_design(windy, found, false) {
                 Some(other) if other.utilisation >= 1.0 => {
                     return self.first_full(windy, 0.9 * found.gust_squared, found.gust_squared);
                 }
@@ -239,7 +243,7 @@ impl<'a> Search<'a> {
     /// The gust of the first full use with the spans bent as they are now, where that is less than what was found. The
     /// loads as they are know no bow: they are looked at no further than where they stand.
     fn in_this_shape(&mut self, windy: &mut Windy, found: Tried) -> Option<Tried> {
-        let less = match self.use_of_design(windy, found) {
+        let less = match self.use_of_design(windy, found, true) {
             Some(other) if other.utilisation >= 1.0 => {
                 self.first_full(windy, 0.9 * found.gust_squared, found.gust_squared)
             }
@@ -255,9 +259,9 @@ impl<'a> Search<'a> {
 
     /// What the gust found does under the design loads alone, in another shape than that in which it was found; none where
     /// the mast does not come to stand in it.
-    fn use_of_design(&mut self, windy: &mut Windy, found: Tried) -> Option<Tried> {
+    fn use_of_design(&mut self, windy: &mut Windy, found: Tried, straight: bool) -> Option<Tried> {
         self.states.settle_service(windy, found.gust_squared).ok()?;
-        self.states.reshape(windy, found.gust_squared).ok()?;
+        self.states.reshape(windy, found.gust_squared, straight).ok()?;
         let mut other = Tried { utilisation: 0.0, ..found };
         self.take_uses(windy, &mut other);
         if other.utilisation.is_nan() {
@@ -298,6 +302,7 @@ impl<'a> Search<'a> {
                     // No way on through stable states; yet it may swing to another position and stand there.
                     let came = self.states.swing(windy, next).is_ok();
                     tried = self.came_to(windy, next, came);
+                    bracket.swung();
                 }
                 if tried.falls && bracket.is_close(next) {
                     self.states.exchange(&mut below);
@@ -310,7 +315,7 @@ impl<'a> Search<'a> {
             if tried.utilisation < 1.0 {
                 below = self.states.starts();
             }
-            if let Some(found) = bracket.learn(tried, &self.uses) {
+            if let Some(found) = bracket.learn(tried, &self.uses, self.states.firmness()) {
                 return found;
             }
             next = if round == 0 && bracket.high.is_none() {
@@ -324,11 +329,9 @@ impl<'a> Search<'a> {
 
     /// Less where the mast as a whole has too little in hand.
     fn with_stability(&mut self, windy: &mut Windy, found: Tried) -> Tried {
-        if self.states.settle_service(windy, found.gust_squared).is_ok() {
-            self.standing = (self.states.service().state(), found.gust_squared);
-        }
+        self.stands_here(windy, found.gust_squared);
         let wanted = FACTOR * found.gust_squared;
-        let stood = self.stands_up_to(windy, wanted);
+        let stood = self.stands_up_to(windy, wanted, !found.falls);
         if stood >= wanted {
             return found;
         }
@@ -336,8 +339,11 @@ impl<'a> Search<'a> {
     }
 
     /// The largest gust's square up to `wanted` in which the mast stands, to a thousandth.
-    fn stands_up_to(&mut self, windy: &mut Windy, wanted: f64) -> f64 {
-        if self.goes_on(windy, wanted).is_ok() {
+    fn stands_up_to(&mut self, windy: &mut Windy, wanted: f64, by_design: bool) -> f64 {
+        // Under the design loads it stands in nearly as much: from there it is not far.
+        if self.goes_on(windy, wanted).is_ok()
+            || by_design && self.states.go_on_from_design(windy, wanted).is_ok()
+        {
             return self.stands_at(wanted);
         }
         self.climb(windy, wanted)
@@ -365,32 +371,59 @@ impl<'a> Search<'a> {
                 // Not past what failed, from farther away, in one go.
                 step = match (beside, failed.is_finite()) {
                     (true, _) => near,
-                    (false, true) => step.min((failed - next).max(near)),
-                    (false, false) => 2.0 * step,
+                    (false, true) => {
+                        let left = failed - next;
+                        self.beyond(failed).unwrap_or(step.clamp(0.5 * left, left).max(near))
+                    }
+                    (false, false) => 4.0 * step,
                 };
                 beside = false;
                 continue;
             }
             (failed, beside) = (next, false);
             if next - stood > near * 1.000_001 {
-                step = (0.5 * (next - stood)).max(near);
+                step = self.beyond(next).unwrap_or((0.5 * (next - stood)).max(near));
                 continue;
             }
             // No way on through stable states; yet it may swing to another position and stand there.
             swings += 1;
-            if swings > MOST_SWINGS || self.swings(windy, next).is_err() {
+            // Right where it loses its stability the energy is as good as level: a little farther on it is seen which way it
+            // swings.
+            let farther = [next, (1.0 + 8.0 * NEAR) * next].map(|at| at.min(wanted));
+            let swung = farther.into_iter().find(|&at| self.swings(windy, at).is_ok());
+            let Some(at) = swung.filter(|_| swings <= MOST_SWINGS) else {
                 self.falls = Some(next);
                 break;
+            };
+            self.way = WayUp::default();
+            self.stands_at(at);
+            if at >= wanted {
+                return wanted;
             }
-            self.stands_at(next);
             (step, failed) = (4.0 * near, f64::INFINITY);
         }
         self.back_to_standing()
     }
 
     fn stands_at(&mut self, gust_squared: f64) -> f64 {
-        self.standing = (self.states.service().state(), gust_squared);
+        let service = self.states.service();
+        self.way.stood(gust_squared, service.firmness());
+        self.standing = (service.state(), gust_squared);
         gust_squared
+    }
+
+    /// Begins the way up of the loads as they are in a gust in which the mast was found to stand.
+    fn stands_here(&mut self, windy: &mut Windy, gust_squared: f64) {
+        if self.states.settle_service(windy, gust_squared).is_ok() {
+            self.way = WayUp::default();
+            self.stands_at(gust_squared);
+        }
+    }
+
+    /// The step from where the mast stands to where its way up is about to end; none where that is not before the fall.
+    fn beyond(&self, falls: f64) -> Option<f64> {
+        let next = self.way.look_at(self.standing.1, falls)?;
+        Some((next - self.standing.1).max(NEAR * next))
     }
 
     fn back_to_standing(&mut self) -> f64 {
@@ -418,10 +451,8 @@ impl<'a> Search<'a> {
         if gust_squared <= 0.0 {
             return MOST_TIMES;
         }
-        if self.states.settle_service(windy, gust_squared).is_ok() {
-            self.standing = (self.states.service().state(), gust_squared);
-        }
-        self.stands_up_to(windy, MOST_TIMES * gust_squared) / gust_squared
+        self.stands_here(windy, gust_squared);
+        self.stands_up_to(windy, MOST_TIMES * gust_squared, false) / gust_squared
     }
 
     /// Index of the mast as a whole among the parts.

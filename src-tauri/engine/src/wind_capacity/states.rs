@@ -98,6 +98,11 @@ impl States {
         self.design.response()
     }
 
+    /// How firm the mast stands under the design loads ([`Solver::firmness`]).
+    pub fn firmness(&self) -> f64 {
+        self.design.firmness()
+    }
+
     /// Bends the spans this way from now on.
     pub fn bend(&mut self, signs: Vec<f64>) {
         self.signs = signs;
@@ -134,18 +139,36 @@ impl States {
         stood(self.design.solve(&windy.model, &windy.design))
     }
 
-    /// Under the design loads alone, in another shape: on from where it stands, or else downhill from there.
+    /// Under the design loads alone, in another shape: on from where it stands; or, `straight`, from where it stands
+    /// without a bow, under the loads as they are; or else downhill from there.
     ///
     /// # Errors
     /// Where it finds no rest.
-    pub fn reshape(&mut self, windy: &mut Windy, gust_squared: f64) -> Result<(), Reason> {
+    pub fn reshape(&mut self, windy: &mut Windy, gust_squared: f64, straight: bool) -> Result<(), Reason> {
         self.load_design(windy, gust_squared);
-        let mut start = self.design.state();
+        let start = self.design.state();
         if self.design.go_on(&windy.model, &windy.design).is_ok() {
             return Ok(());
         }
-        self.design.exchange(&mut start);
+        if straight {
+            self.design.exchange(&mut self.service.state());
+            if self.design.go_on(&windy.model, &windy.design).is_ok() {
+                return Ok(());
+            }
+        }
+        self.design.exchange(&mut { start });
         self.design.swing(&windy.model, &windy.design).map(|_| ())
+    }
+
+    /// The loads as they are go on in a gust from where the mast stands under the design loads of another.
+    ///
+    /// # Errors
+    /// Where it does not come there.
+    pub fn go_on_from_design(&mut self, windy: &mut Windy, gust_squared: f64) -> Result<(), Reason> {
+        windy.loads.set(&mut windy.case, gust_squared);
+        self.settled = None;
+        self.service.exchange(&mut self.design.state());
+        self.service.go_on(&windy.model, &windy.case).map(|_| ())
     }
 
     /// Both go on from where they stand in a gust nearby, without leaving what is stable ([`Solver::go_on`]).

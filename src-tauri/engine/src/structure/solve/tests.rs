@@ -11,7 +11,9 @@ fn model(base: BaseSupport) -> Model {
         weight_n_per_m: 0.5,
         length: GuyLength::UpperTension { tension_n: 150.0 },
     };
-    let tubes = vec![TubePart::of_steel(0.0, 2.5, 0.06, 0.003), TubePart::of_steel(0.0, 3.0, 0.02, 0.001)];
+    // Loose enough to bow within it.
+    let slim = TubePart { play_m: [0.002, 0.0], ..TubePart::of_steel(0.0, 3.0, 0.02, 0.001) };
+    let tubes = vec![TubePart::of_steel(0.0, 2.5, 0.06, 0.003), slim];
     let guys = vec![guy(3.0, 0.4, -0.5), guy(-1.2, 2.7, 0.0), guy(-1.5, -2.2, 0.3)];
     Model::build(&Mast { lean: [0.004, 0.002], guys, base, ..Mast::standing_on([0.0; 3], tubes) }).unwrap()
 }
@@ -123,4 +125,59 @@ fn a_step_that_makes_it_worse_is_taken_back() {
     solver.system.evaluate(&model, &case, 1.0);
     assert!(left > 1.0 && told <= left, "{left} {told}");
     assert!((solver.out_of_balance() / told - 1.0).abs() < 1e-9, "{} {told}", solver.out_of_balance());
+}
+
+/// A weightless mast turned about its foot as a whole is at rest, and its foot, which does not spin about the upright axis,
+/// tilts on with a spin that follows from its lean: without that in the stiffness the twist of the beam above is missing.
+#[test]
+fn the_stiffness_of_a_leaning_foot_holds_its_spin() {
+    let tube = TubePart { weight_n_per_m: 0.0, ..TubePart::of_steel(0.0, 2.0, 0.05, 0.003) };
+    let model =
+        Model::build(&Mast { longest_element_m: 1.0, ..Mast::standing_on([0.0; 3], vec![tube]) }).unwrap();
+    let case = LoadCase::still_air(&model);
+    let mut solver = Solver::new(&model);
+    let turn = turn_further(NO_TURN, [0.35, -0.2, 0.0]);
+    for (end, node) in solver.system.ends.iter_mut().zip(&model.nodes) {
+        *end = End {
+            displacement_m: subtract(turned(turn, node.place_m), node.place_m),
+            turn,
+            axis: turned(turn, node.axis),
+        };
+    }
+    let rest = solver.system.ends.clone();
+    solver.system.evaluate_with_stiffness(&model, &case, 1.0, BeamPart::Whole);
+    assert!(solver.system.unbalanced.iter().all(|left| left.abs() < 1e-3), "{:?}", solver.system.unbalanced);
+    let stiffness = entries(&mut solver, &model);
+    let held: Vec<usize> = solver.system.held(&model).collect();
+    let foot = model.nodes[0].unknowns;
+    for column in [foot[3], foot[4]] {
+        let mut slopes = |by: f64| {
+            let mut step = vec![0.0; model.unknowns()];
+            step[column] = 1.0;
+            solver.system.advance(&model, &rest, &step, by);
+            solver.system.evaluate(&model, &case, 1.0);
+            solver.system.unbalanced.clone()
+        };
+        let (up, down) = (slopes(1e-6), slopes(-1e-6));
+        for row in (0..model.unknowns()).filter(|row| !held.contains(row)) {
+            let by_differences = (up[row] - down[row]) / 2e-6;
+            let size = (stiffness[row][row] * stiffness[column][column]).sqrt();
+            let found = stiffness[row][column];
+            assert!(
+                (by_differences - found).abs() < 1e-3 * size,
+                "{row}, {column}: {by_differences} {found}"
+            );
+        }
+    }
+    // By hand: tilting about east spins it by y/c of that, (c, x, y, 0) its turn, and the beam above, which leans with it,
+    // is twisted by that spin's part along it and by the tilt's.
+    let [c, _, y, _] = turn;
+    let axis = turned(turn, [0.0, 0.0, 1.0]);
+    let twist = axis[0] - y / c * axis[2];
+    let beam = &model.elements[0].beam;
+    let bend = 1.0 + (y / c).powi(2) - twist * twist;
+    let expected =
+        4.0 * beam.bending_n_m2 / beam.length_m * bend + beam.torsion_n_m2 / beam.length_m * twist * twist;
+    let found = stiffness[foot[3]][foot[3]];
+    assert!((found / expected - 1.0).abs() < 2e-3, "{found} against {expected}");
 }

@@ -1,0 +1,95 @@
+use std::f64::consts::PI;
+
+use crate::structure::*;
+
+const LONG_M: f64 = 3.0;
+
+/// A tube run down into another one, both held at the top to all sides; the inner one carries a load.
+fn nest(play_m: f64, inner_bottom_m: f64) -> (Mast, [TubePart; 2]) {
+    let weightless = |tube: TubePart| TubePart { weight_n_per_m: 0.0, ..tube };
+    let outer = weightless(TubePart::of_steel(0.0, LONG_M, 25.5e-3, 2.66e-3));
+    let inner = weightless(TubePart::of_steel(inner_bottom_m, LONG_M, 19.2e-3, 1.0e-3));
+    let inner = TubePart { play_m: [play_m, 0.0], ..inner };
+    // As high as what they hold: they add nothing to the load.
+    let guy = |east_m: f64, north_m: f64| GuyPart {
+        attach_height_m: LONG_M,
+        collar_offset_m: [0.0; 3],
+        anchor_m: [east_m, north_m, LONG_M],
+        stiffness_n: 1e7,
+        weight_n_per_m: 1e-3,
+        length: GuyLength::UpperTension { tension_n: 1.0 },
+    };
+    let guys = vec![guy(4.0, 0.0), guy(-2.0, 3.5), guy(-2.0, -3.5)];
+    let mast = Mast { guys, longest_element_m: 0.1, ..Mast::standing_on([0.0; 3], vec![outer, inner]) };
+    (mast, [outer, inner])
+}
+
+/// The load on the inner tube's top at which the pair buckles.
+fn buckles_at_n(mast: &Mast) -> f64 {
+    let model = Model::build(mast).unwrap();
+    let mut case = LoadCase::still_air(&model);
+    let node = model.nodes.iter().rposition(|node| node.tube == 1).unwrap();
+    case.points.push(PointLoad { node, force_n: [0.0, 0.0, -200.0], moment_n_m: [0.0; 3] });
+    let mut solver = Solver::new(&model);
+    assert!(matches!(solver.solve(&model, &case), Outcome::Stands(_)));
+    200.0 * buckling_factor(&solver, &model, &case).unwrap()
+}
+
+fn euler_n(bending_n_m2: f64) -> f64 {
+    PI * PI * bending_n_m2 / (LONG_M * LONG_M)
+}
+
+/// Euler's load of both rigidities together: before, the inner tube buckled by itself within the outer one, which it would
+/// have had to pass through.
+#[test]
+fn a_slim_tube_run_down_into_another_bends_with_it() {
+    let (mast, [outer, inner]) = nest(0.53e-3, 0.0);
+    let expected = euler_n(outer.bending_n_m2 + inner.bending_n_m2);
+    let found = buckles_at_n(&mast);
+    assert!((found / expected - 1.0).abs() < 0.01, "{found} against {expected}");
+    assert!(found > 4.0 * euler_n(inner.bending_n_m2));
+}
+
+/// Moments go by the rigidities: half-way up, far from the ends, each tube has its share of a side load's moment, which the
+/// outer one alone meets.
+#[test]
+fn nested_tubes_share_a_moment_by_their_rigidities() {
+    let (mast, [outer, inner]) = nest(0.0, 0.0);
+    let model = Model::build(&mast).unwrap();
+    let mut case = LoadCase::still_air(&model);
+    for (wind, element) in case.wind_on_elements_n_per_m.iter_mut().zip(&model.elements) {
+        *wind = if element.exposed { [20.0, 0.0, 0.0] } else { [0.0; 3] };
+    }
+    let mut solver = Solver::new(&model);
+    assert!(matches!(solver.solve(&model, &case), Outcome::Stands(_)));
+    let at_middle = |tube: usize| {
+        let mut at = model.elements.iter().zip(&solver.response().elements);
+        let found = at.find(|(element, _)| {
+            element.tube == tube && (model.nodes[element.nodes[0]].height_m - 0.5 * LONG_M).abs() < 1e-6
+        });
+        found.unwrap().1.bending_n_m[0]
+    };
+    let whole = 20.0 * LONG_M * LONG_M / 8.0;
+    let both = outer.bending_n_m2 + inner.bending_n_m2;
+    for (tube, part) in [outer, inner].iter().enumerate() {
+        let expected = whole * part.bending_n_m2 / both;
+        let found = at_middle(tube);
+        assert!((found / expected - 1.0).abs() < 0.01, "tube {tube}: {found} against {expected}");
+    }
+}
+
+/// With play enough to bend in freely the tubes touch at two places only, and so does a tube that is not run down: nothing
+/// is promised there that contact might give.
+#[test]
+fn a_loose_tube_and_a_joint_have_two_bearings() {
+    let (mast, [_, inner]) = nest(6e-3, 0.0);
+    let (found, expected) = (buckles_at_n(&mast), euler_n(inner.bending_n_m2));
+    assert!((found / expected - 1.0).abs() < 0.02, "{found} against {expected}");
+    let (mast, _) = nest(0.53e-3, 0.5);
+    let model = Model::build(&mast).unwrap();
+    let between = |node: &&Node| node.tube == 1 && node.height_m > 0.51 && node.height_m < LONG_M - 0.01;
+    for node in model.nodes.iter().filter(between) {
+        let other = model.nodes.iter().find(|other| other.tube == 0 && other.level == node.level).unwrap();
+        assert!(node.unknowns.iter().all(|unknown| !other.unknowns.contains(unknown)));
+    }
+}
