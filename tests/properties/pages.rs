@@ -2,9 +2,11 @@
 
 use mastwright_engine::drawing::marks::{Area, PageMark};
 use mastwright_engine::drawing::pages::block::{Block, Kind};
+use mastwright_engine::drawing::pages::flow::Drafts;
 use mastwright_engine::drawing::pages::full_size::{FullSize, OVERLAP_MM, Window};
 use mastwright_engine::drawing::pages::table::{Column, Table};
-use mastwright_engine::drawing::pages::{About, MARGIN_MM, Page, Paper, PaperDocument, document};
+use mastwright_engine::drawing::pages::title::Title;
+use mastwright_engine::drawing::pages::{About, MARGIN_MM, Page, Paper, PaperDocument};
 use mastwright_engine::drawing::sheet::Wanted;
 use mastwright_engine::drawing::sheets;
 use mastwright_engine::job::{Job, Mark as ControlMark, PointFix};
@@ -98,6 +100,17 @@ fn words<'a>(marks: impl Iterator<Item = &'a PageMark>) -> Vec<(String, [f64; 2]
         .collect()
 }
 
+/// Blocks down the pages, and a page for each tile of the figures after them.
+fn laid_out(paper: Paper, blocks: Vec<Block>, figures: &[FullSize]) -> PaperDocument {
+    let title = Title::strip_of("T", "Of a test");
+    let mut drafts = Drafts::default();
+    drafts.flow(paper, &title, blocks);
+    for figure in figures {
+        drafts.full_size(paper, &title, figure);
+    }
+    drafts.finish(About::default())
+}
+
 fn tables(document: &PaperDocument) -> Vec<Vec<(String, [f64; 2])>> {
     let blocks = document.pages.iter().flat_map(|page| &page.blocks);
     blocks.filter(|block| block.kind == Kind::Table).map(|block| words(block.marks.iter())).collect()
@@ -115,7 +128,7 @@ proptest! {
         let row = |(i, length): (usize, &usize)| vec![format!("row{i}"), "ab ".repeat(*length)];
         let rows: Vec<Vec<String>> = lengths.iter().enumerate().map(row).collect();
         let table = Block::Table(Table { columns, rows, note });
-        let document = document(About { title: "T".into(), ..About::default() }, paper, "A table", vec![table], &[]);
+        let document = laid_out(paper, vec![table], &[]);
         let parts = tables(&document);
         let mut met = Vec::new();
         for part in &parts {
@@ -158,7 +171,7 @@ proptest! {
             caution: "Check it.".into(),
             system: UnitSystem::Metric,
         };
-        let document = document(About::default(), paper, "Figures", Vec::new(), &[figure]);
+        let document = laid_out(paper, Vec::new(), &[figure]);
         let tiles: Vec<_> = document.pages.iter().flat_map(|page| &page.blocks).filter(|b| b.window.is_some()).collect();
         let windows: Vec<Window> = tiles.iter().filter_map(|tile| tile.window).collect();
         prop_assert_eq!(windows.len(), document.pages.len());
@@ -189,7 +202,7 @@ fn register_marks_of_neighbours_come_to_lie_on_each_other() {
         caution: String::new(),
         system: UnitSystem::Metric,
     };
-    let document = document(About::default(), Paper::A4, "Figures", Vec::new(), &[figure]);
+    let document = laid_out(Paper::A4, Vec::new(), &[figure]);
     let mut met: std::collections::BTreeMap<[i64; 2], usize> = std::collections::BTreeMap::new();
     for block in document.pages.iter().flat_map(|page| &page.blocks).filter(|block| block.window.is_some()) {
         let window = block.window.unwrap();

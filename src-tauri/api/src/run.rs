@@ -19,6 +19,7 @@ use mastwright_engine::spread;
 use mastwright_engine::survey::log;
 use mastwright_engine::tube::TubeTable;
 use mastwright_engine::tube::tables;
+use mastwright_engine::verdict::Verdict;
 
 use crate::messages::*;
 use crate::operations::Watch;
@@ -149,20 +150,27 @@ pub fn read_entry(request: &EntryRequest) -> Result<EntryAnswer, FieldErrors> {
 }
 
 pub fn sheets(request: &SheetsRequest) -> Result<SheetsAnswer, FieldErrors> {
-    let document = sheets_document(request)?;
+    Ok(svg_pages(judged_sheets(request)?.0))
+}
+
+/// The pages as SVG.
+pub fn svg_pages(document: pages::PaperDocument) -> SheetsAnswer {
     let svgs = document.svg();
     let pages = document.pages.into_iter().zip(svgs);
     let pages = pages.map(|(page, svg)| SheetPage { name: page.name, size_mm: page.size_mm, svg }).collect();
-    Ok(SheetsAnswer { pages })
+    SheetsAnswer { pages }
 }
 
-/// The laid-out pages of a request, for whoever writes them in another form.
-pub fn sheets_document(request: &SheetsRequest) -> Result<pages::PaperDocument, FieldErrors> {
+/// The laid-out pages of a request, for whoever writes them in another form, and the verdict on the job.
+pub fn judged_sheets(
+    request: &SheetsRequest,
+) -> Result<(pages::PaperDocument, Option<Verdict>), FieldErrors> {
     let job = job::read_job_value(&request.job)?;
     let computed = judged(&job)?;
     let about =
         pages::About { title: String::new(), author: request.author.clone(), made_at: request.made_at };
-    Ok(drawing::sheets(&job, &computed, &Wanted { paper: request.paper, about }))
+    let document = drawing::sheets(&job, &computed, &Wanted { paper: request.paper, about });
+    Ok((document, computed.plan.verdict))
 }
 
 pub fn job_text(request: &JobRequest) -> Result<TextAnswer, FieldErrors> {

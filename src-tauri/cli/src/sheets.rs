@@ -5,11 +5,12 @@ use std::path::{Path, PathBuf};
 use mastwright_api::messages::SheetsRequest;
 use mastwright_api::run;
 use mastwright_engine::drawing::Paper;
+use mastwright_engine::drawing::pages::PaperDocument;
 use mastwright_engine::quantity::FieldError;
 
 use crate::arguments::{JobSource, PaperSize};
 use crate::outcome::{Failure, Outcome};
-use crate::{outcome_of, read, write};
+use crate::{read, write};
 
 /// What is asked of the sheets.
 pub struct Asked {
@@ -41,21 +42,22 @@ pub fn map(source: &JobSource, out: Option<&Path>, asked: &Asked) -> Result<Outc
     });
     let made_at = made_at.transpose()?;
     let job = read(source)?;
-    let outcome = outcome_of(&job)?;
     let request = SheetsRequest { job, paper: asked.paper.paper(), made_at, author: asked.author.clone() };
+    // Judged once: the verdict comes with the pages.
+    let (document, verdict) = run::judged_sheets(&request)?;
     match out {
         Some(path) if path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("pdf")) => {
-            let bytes = mastwright_paper::sheets(&request)?;
+            let bytes = mastwright_paper::written(&document)?;
             std::fs::write(path, bytes).map_err(|error| Failure::file(path, &error))?;
             eprintln!("wrote {}", path.display());
         }
-        out => svgs(&request, out)?,
+        out => svgs(document, out)?,
     }
-    Ok(outcome)
+    Ok(Outcome::of(verdict.as_ref()))
 }
 
-fn svgs(request: &SheetsRequest, out: Option<&Path>) -> Result<(), Failure> {
-    let pages = run::sheets(request)?.pages;
+fn svgs(document: PaperDocument, out: Option<&Path>) -> Result<(), Failure> {
+    let pages = run::svg_pages(document).pages;
     let file = out.filter(|path| *path != Path::new("-"));
     for (number, page) in (1..).zip(&pages) {
         match file {

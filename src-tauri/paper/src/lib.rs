@@ -10,6 +10,7 @@ mod write;
 
 use mastwright_api::messages::SheetsRequest;
 use mastwright_api::{asked, run};
+use mastwright_engine::drawing::pages::PaperDocument;
 use mastwright_engine::quantity::{FieldError, FieldErrors};
 
 pub use write::{Failure, pdf};
@@ -19,9 +20,15 @@ pub use write::{Failure, pdf};
 /// # Errors
 /// As the operation `sheets`: what is wrong with the job.
 pub fn sheets(request: &SheetsRequest) -> Result<Vec<u8>, FieldErrors> {
-    let document = run::sheets_document(request)?;
-    pdf(&document)
-        .map_err(|failure| FieldError::new("", failure.0, "pages that can be written as PDF").into())
+    written(&run::judged_sheets(request)?.0)
+}
+
+/// Pages that are laid out already.
+///
+/// # Errors
+/// Pages that can't be written as PDF.
+pub fn written(document: &PaperDocument) -> Result<Vec<u8>, FieldErrors> {
+    pdf(document).map_err(|failure| FieldError::new("", failure.0, "pages that can be written as PDF").into())
 }
 
 /// The same for faces that have their request as JSON.

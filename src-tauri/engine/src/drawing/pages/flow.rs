@@ -78,7 +78,7 @@ impl Draft {
 
 /// Pages so far.
 #[derive(Debug, Default)]
-pub(crate) struct Drafts(Vec<Draft>);
+pub struct Drafts(Vec<Draft>);
 
 impl Drafts {
     pub(crate) fn push(&mut self, draft: Draft) {
@@ -86,7 +86,7 @@ impl Drafts {
     }
 
     /// Blocks one under the other, on as many upright pages as they take.
-    pub(crate) fn flow(&mut self, paper: Paper, title: &Title, blocks: Vec<Block>) {
+    pub fn flow(&mut self, paper: Paper, title: &Title, blocks: Vec<Block>) {
         let name = title.what.clone();
         let new = || Draft::new(name.clone(), name.clone(), paper.size_mm(), title.clone());
         let mut waiting: VecDeque<Block> = blocks.into();
@@ -118,7 +118,7 @@ impl Drafts {
     }
 
     /// A figure at 1:1, a page for each of its tiles.
-    pub(crate) fn full_size(&mut self, paper: Paper, title: &Title, figure: &FullSize) {
+    pub fn full_size(&mut self, paper: Paper, title: &Title, figure: &FullSize) {
         let (page, tiles) = figure.tiles(paper);
         for tile in tiles {
             let name = tile.title();
@@ -129,7 +129,8 @@ impl Drafts {
         }
     }
 
-    pub(crate) fn finish(self, about: About) -> PaperDocument {
+    /// Numbers the pages.
+    pub fn finish(self, about: About) -> PaperDocument {
         let of = self.0.len();
         let pages = (1..).zip(self.0).map(|(number, draft)| draft.page(number, of)).collect();
         PaperDocument { about, pages }

@@ -8,7 +8,7 @@
 //! - `scale`: round scales; `text`: words broken into lines
 
 pub mod block;
-pub(crate) mod flow;
+pub mod flow;
 pub mod full_size;
 pub(crate) mod legend;
 pub(crate) mod notes;
@@ -17,17 +17,15 @@ pub(crate) mod scale;
 pub(crate) mod step;
 pub mod table;
 pub(crate) mod text;
-pub(crate) mod title;
+pub mod title;
 
 use chrono::{DateTime, FixedOffset};
 use serde::{Deserialize, Serialize};
 
 use super::marks::{Area, PageMark};
 use super::svg;
-use block::{Block, Kind};
-use flow::Drafts;
-use full_size::{FullSize, Window};
-use title::Title;
+use block::Kind;
+use full_size::Window;
 
 /// Paper for printed sheets.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
@@ -98,23 +96,6 @@ pub struct Placed {
     /// Which part of a full-size figure this is.
     pub window: Option<Window>,
     pub marks: Vec<PageMark>,
-}
-
-/// A document of blocks down the pages, and of figures at full size after them.
-pub fn document(
-    about: About,
-    paper: Paper,
-    what: &str,
-    blocks: Vec<Block>,
-    figures: &[FullSize],
-) -> PaperDocument {
-    let title = Title::strip_of(&about.title, what);
-    let mut drafts = Drafts::default();
-    drafts.flow(paper, &title, blocks);
-    for figure in figures {
-        drafts.full_size(paper, &title, figure);
-    }
-    drafts.finish(about)
 }
 
 impl Page {

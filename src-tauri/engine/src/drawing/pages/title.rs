@@ -38,7 +38,7 @@ pub(crate) struct Scaled {
 
 impl Title {
     /// The small block of a page without a figure at a scale.
-    pub(crate) fn strip_of(job: &str, what: &str) -> Self {
+    pub fn strip_of(job: &str, what: &str) -> Self {
         Self { job: job.to_owned(), what: what.to_owned(), made: String::new(), scaled: None, page: [0, 0] }
     }
 

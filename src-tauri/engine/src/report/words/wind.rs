@@ -74,7 +74,7 @@ pub(super) fn remedy(remedy: &WindRemedy) -> &'static str {
         WindRemedy::RelievePart => "Set the guys less tight, take a stronger part, or hang less on the mast.",
         WindRemedy::ChangeOrLower => "Look at what to change first, or lower the mast in good time.",
         WindRemedy::StandsWithWhenToAct => {
-            "Height and tension stand with when to act. If you will not do that, format so in the guys' settings: they are \
+            "Height and tension stand with when to act. If you will not do that, say so in the guys' settings: they are \
              then taken to hang slack."
         }
         WindRemedy::MakeThemFastAgain => {
