@@ -239,6 +239,16 @@ mod tests {
         assert!(points.windows(2).all(|w| w[1][0] >= w[0][0]));
     }
 
+    /// A way that begins or ends on an edge has one point there, not two.
+    #[test]
+    fn an_end_on_an_edge_is_one_point() {
+        for ways in [[[1.0, 0.5], [5.0, 0.5]], [[5.0, 0.5], [9.0, 0.5]]] {
+            let points = profile(&ridge(2.0), ways[0], ways[1]);
+            assert!(points.windows(2).all(|w| w[1][0] - w[0][0] > 1e-6), "{points:?}");
+            assert!((points[0][0], points[points.len() - 1][0]) == (0.0, 4.0));
+        }
+    }
+
     #[test]
     fn the_hull_is_a_step() {
         let mut ground = ridge(2.0);

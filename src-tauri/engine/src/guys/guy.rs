@@ -318,6 +318,7 @@ mod tests {
     use crate::finding::{Limit, Quantity, Severity};
     use crate::guys::samples::{level, plane};
     use crate::job::AnchorLayout;
+    use crate::numerics::real::{cos_deg, sin_deg};
 
     fn with<T>(ground: &Ground, level: GuyLevel, free: Vec<[f64; 2]>, then: impl FnOnce(GuyInput) -> T) -> T {
         let north = NorthCorrection {
@@ -353,6 +354,25 @@ mod tests {
         let (_, found) = with(&plane([0.0, -1.3]), level, vec![], |input| super::guys(&input));
         let down = found.iter().find(|finding| finding.rule == "guy_does_not_rise").expect("it goes down");
         assert_eq!(down.limit, Limit::at_least(Quantity::AngleDeg { value: 25.0 }));
+    }
+
+    /// A measured anchor is as sure along its guy and across it as its covariance is in those directions, uᵀ·Σ·u (GUM 2008,
+    /// 5.2.2). The first guy goes to 200°: u = (sin 200°, cos 200°) = (−0.342020, −0.939693). With Σ = (4, 1; 1, 2) cm² by
+    /// hand along 4·0.116978 + 2·0.321394 + 2·0.883022 = 2.876744, across 4·0.883022 − 2·0.321394 + 2·0.116978 = 3.123256.
+    #[test]
+    fn a_measured_anchor_lies_as_surely_as_it_was_measured() {
+        let level = level(AnchorLayout::EqualRadius { radius_m: 5.16 });
+        let ground = plane([0.0, 0.0]);
+        let at = [2.0 + 5.0 * sin_deg(200.0), 3.0 + 5.0 * cos_deg(200.0)];
+        let covariance = [[4e-4, 1e-4], [1e-4, 2e-4]];
+        let anchor = FoundAnchor { at: Some(PositionEstimate { at, covariance }), eye_height_m: None };
+        let found = BTreeMap::from([("upper-1".to_owned(), anchor)]);
+        let (guys, _) =
+            with(&ground, level, vec![], |input| super::guys(&GuyInput { found: &found, ..input }));
+        let axis_cm = |variance_cm2: f64| (5.991_464_547 * variance_cm2).sqrt();
+        let landing = &guys[0].landing_95;
+        assert!((100.0 * landing.semi_major_m - axis_cm(3.123_256)).abs() < 1e-5, "{landing:?}");
+        assert!((100.0 * landing.semi_minor_m - axis_cm(2.876_744)).abs() < 1e-5, "{landing:?}");
     }
 
     #[test]
@@ -451,6 +471,29 @@ mod tests {
         assert_eq!(guys.len(), 3);
         assert!(found.iter().filter(|f| f.rule == "guy_tension_too_small").count() == 3);
         assert!(guys.iter().all(|g| g.unstressed_m.half_width_95.is_finite()));
+        // What is drawn hangs 2 % longer than its chord.
+        assert!(guys.iter().all(|g| (g.unstressed_m.value / g.chord_m - 1.02).abs() < 1e-9));
+    }
+
+    /// The widest gap goes round the circle: of guys at 0° and 120° it is 240°, of one alone 360°. Only anchors that were put
+    /// where somebody wished are asked.
+    #[test]
+    fn the_widest_gap_of_free_anchors_goes_all_the_way_round() {
+        let even = level(AnchorLayout::EqualRadius { radius_m: 5.16 });
+        let (guys, _) = with(&plane([0.0, 0.0]), even.clone(), vec![], |input| super::guys(&input));
+        let free = level(AnchorLayout::Free { anchors: vec![] });
+        let widest = |level: &GuyLevel, guys: &[GuyResult]| {
+            findings::one_sided(level, guys).map(|finding| finding.measured)
+        };
+        for (count, gap_deg) in [(1, 360.0), (2, 240.0)] {
+            let Some(Some(Quantity::AngleDeg { value })) = widest(&free, &guys[..count]) else {
+                panic!("{count} guys leave a side open")
+            };
+            assert!((value - gap_deg).abs() < 1e-9, "{count}: {value}");
+            assert_eq!(widest(&even, &guys[..count]), None);
+        }
+        assert_eq!(widest(&free, &guys), None);
+        assert_eq!(widest(&free, &[]), None);
     }
 
     #[test]

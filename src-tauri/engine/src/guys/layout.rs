@@ -165,6 +165,21 @@ mod tests {
         }
     }
 
+    /// At 10° on level ground the anchor is tan 10° times farther out than the rope falls: 5 m up, a foot 0.2 m above the
+    /// ground and an eye 0.1 m above it make 5.1/tan 10° = 28.92 m from the collar; at 5° 58.3 m; at 4° it is given up.
+    #[test]
+    fn a_flat_guy_goes_far_out_and_one_too_flat_nowhere() {
+        let at = |angle_deg: f64| {
+            let (ground, level) = (plane([0.0, 0.0]), level(AnchorLayout::EqualAngle { angle_deg }));
+            anchors(&on(&ground, &level)).remove(0)
+        };
+        for angle_deg in [10.0, 5.0] {
+            let by_hand_m = 0.06 + 5.1 / tan_deg(angle_deg);
+            assert!((at(angle_deg).unwrap().radius_m - by_hand_m).abs() < 1e-9);
+        }
+        assert_eq!(at(4.0), Err(NoAnchor::RopeNeverMeetsGround));
+    }
+
     #[test]
     fn equal_angle_has_the_angle_on_any_slope() {
         let (ground, level) = (plane([0.12, -0.2]), level(AnchorLayout::EqualAngle { angle_deg: 45.0 }));

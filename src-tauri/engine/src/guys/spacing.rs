@@ -83,3 +83,37 @@ fn finding(a: &GuyResult, b: &GuyResult, apart_m: f64, limit_m: f64, source: Sou
         ..Finding::rule_of_thumb(Severity::Caution, rule, subject, GuyRemedy::OneFartherOrShared)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::job::ScrewShaft;
+
+    /// Three breadths in loam, five where the soil is not known: a plate of 0.3 m, a helix of 150 mm, a log 1.2 m long with a
+    /// face of 0.2 m. Of two different ones the wider asks; a picket asks for nothing.
+    #[test]
+    fn so_many_breadths_apart() {
+        let plate = AnchorKind::Plate { side_m: 0.3, depth_m: 0.8 };
+        let screw = AnchorKind::Screw {
+            shaft: ScrewShaft::Round,
+            shaft_mm: 19.0,
+            torque_nm: None,
+            helix_mm: Some(150.0),
+            depth_m: Some(1.0),
+        };
+        let log = AnchorKind::Deadman { length_m: 1.2, face_m: 0.2, is_log: true, depth_m: 0.9 };
+        let needed = |a, b, soil| needed_m(a, b, soil).map(|(m, _)| m);
+        for (kind, loam_m, unknown_m) in [(&plate, 0.9, 1.5), (&screw, 0.45, 0.75), (&log, 1.8, 2.2)] {
+            let [in_loam, in_unknown] =
+                [SoilFeel::Loam, SoilFeel::Unknown].map(|soil| needed(kind, kind, soil));
+            assert!((in_loam.unwrap() - loam_m).abs() < 1e-12, "{kind:?}");
+            assert!((in_unknown.unwrap() - unknown_m).abs() < 1e-12, "{kind:?}");
+        }
+        assert_eq!(needed(&plate, &log, SoilFeel::Loam), needed(&log, &log, SoilFeel::Loam));
+        assert_eq!(
+            needed(&AnchorKind::Unknown, &plate, SoilFeel::Loam),
+            needed(&plate, &plate, SoilFeel::Loam)
+        );
+        assert_eq!(needed(&AnchorKind::Unknown, &AnchorKind::Unknown, SoilFeel::Loam), None);
+    }
+}

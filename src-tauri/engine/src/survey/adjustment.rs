@@ -539,6 +539,33 @@ mod tests {
         Observation::Distance { from, to, distance_m, gradient: LEVEL, sigma_m: 0.01 }
     }
 
+    /// What stands in the equations for a point off a line on a slope, against differences of the lengths themselves.
+    #[test]
+    fn a_square_s_derivatives_are_those_of_its_lengths() {
+        const STEP: f64 = 1e-6;
+        let square = |gradient: [f64; 2], p: [f64; 2], turn: f64| {
+            let u = [crate::numerics::real::sin(0.7 + turn), crate::numerics::real::cos(0.7 + turn)];
+            let n = [-u[1], u[0]];
+            Square { points: [0, 1, 2], gradient, u, n, line_m: 9.0, along_m: dot(p, u), left_m: dot(p, n) }
+        };
+        let (gradient, p) = ([0.21, -0.13], [4.0, 2.5]);
+        for of in [Square::along, Square::left] {
+            let here = of(&square(gradient, p, 0.0));
+            for axis in 0..2 {
+                let (mut steeper, mut moved) = (gradient, p);
+                steeper[axis] += STEP;
+                moved[axis] += STEP;
+                let by_gradient = (of(&square(steeper, p, 0.0)).value - here.value) / STEP;
+                let by_point = (of(&square(gradient, moved, 0.0)).value - here.value) / STEP;
+                assert!((here.by_gradient[axis] - by_gradient).abs() < 1e-5, "gradient, axis {axis}");
+                assert!((here.by_point[axis] - by_point).abs() < 1e-5, "point, axis {axis}");
+            }
+            // Anticlockwise, as the line's left is turned to; bearings run the other way.
+            let by_turn = (of(&square(gradient, p, -STEP)).value - here.value) / STEP;
+            assert!((here.by_turn - by_turn).abs() < 1e-5, "turn: {} {by_turn}", here.by_turn);
+        }
+    }
+
     #[test]
     fn bearing_and_distance_have_the_ellipse_of_polar_coordinates() {
         // Due east over 10 m: sigma along is the tape's, across is the distance times the bearing's in radians.

@@ -202,3 +202,30 @@ fn timbers(work: &Work) -> Vec<Timber> {
     })
     .collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A thin chain 0.8 m off and a thick one whose middle is 1.0 m off, but whose skin of 0.3 m comes to 0.7 m: it is the
+    /// nearest, and where 0.75 m are needed the only one too near.
+    #[test]
+    fn a_thick_chain_is_measured_from_its_skin() {
+        let upright = |east: f64| vec![[east, 0.0, 0.0], [east, 0.0, 5.0]];
+        let thin = chain(Subject::Mast, "thin", upright(0.8), 0.0);
+        let thick = Chain { radius_m: 0.3, ..chain(Subject::Mast, "thick", upright(1.0), 0.0) };
+        let post = Solid::Upright { a: [0.0, 0.0], b: [0.0, 0.0], radius_m: 0.0, z0: 0.0, z1: 5.0 };
+        let bounds = post.bounds();
+        let solids = [(post, bounds)];
+        for chains in [[thin.clone(), thick.clone()], [thick.clone(), thin.clone()]] {
+            let nearest = |needed_m: f64| approaches(&chains, &solids, needed_m, 0.0);
+            let (worst, near) = nearest(0.0).worst.expect("there is a post");
+            assert_eq!(chains[worst].name, "thick");
+            assert!((near.distance_m - 0.7).abs() < 1e-9, "{}", near.distance_m);
+            let short: Vec<&str> =
+                nearest(0.75).short.iter().map(|(i, _)| chains[*i].name.as_str()).collect();
+            assert_eq!(short, ["thick"]);
+            assert_eq!(nearest(0.9).short.len(), 2);
+        }
+    }
+}

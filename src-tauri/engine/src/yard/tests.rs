@@ -236,6 +236,20 @@ fn the_falling_mast_stays_the_band_away() {
     assert!(clear.iter().all(|f| f.severity > Severity::Stop || f.against.is_none()));
 }
 
+/// A wire 2 m above the collar: each rope is within 3.05 m of it and is said by itself, as each can be moved; strands are
+/// too many for that, so the one that hangs nearest stands for all.
+#[test]
+fn every_rope_near_a_wire_is_said_and_of_the_strands_the_nearest() {
+    let rig = rig();
+    let (tops, points) = (vec![[0.0, 0.0, 5.5]; 3], vec![[2.0, 0.0, 0.0], [0.0, 2.0, 0.0], [-2.0, 0.0, 0.0]]);
+    let ring = RingResult { radius_m: 2.0, points, top_radius_m: 0.0, tops, strand_lengths_m: vec![5.9; 3] };
+    let work = Work { mast: &rig.mast, base: &rig.base, guys: &rig.guys, ring: Some(&ring), sigma_m: 0.0 };
+    let (_, findings) = check(&overhead(Some(11.0), 0.0, 0.0), &work, &level());
+    let count = |rule: &str| findings.iter().filter(|finding| finding.rule == rule).count();
+    assert_eq!((count("guy_near_overhead_line"), count("strand_near_overhead_line")), (3, 1));
+    assert_eq!(count("mast_near_overhead_line"), 1);
+}
+
 #[test]
 fn an_unknown_voltage_is_never_passed() {
     let (_, far) = measure(&overhead(None, 500.0, 0.0));

@@ -111,3 +111,44 @@ fn unusable_readings_are_left_out_and_said() {
     assert_eq!(fit.readings.len(), 2);
     assert_eq!(fit.findings.iter().filter(|f| f.rule == "reading_unusable").count(), 2);
 }
+
+/// Each of a reading's numbers by itself makes it useless: no bearing, no slope, no doubt or one without end, a wall.
+#[test]
+fn one_number_that_is_none_makes_a_reading_useless() {
+    let good = || slope(0.0, 1.0);
+    let bad = [
+        SlopeObservation { bearing_true_deg: f64::NAN, ..good() },
+        SlopeObservation { slope_deg: f64::INFINITY, ..good() },
+        SlopeObservation { sigma_deg: f64::INFINITY, ..good() },
+        SlopeObservation { sigma_deg: 0.0, ..good() },
+        SlopeObservation { slope_deg: 89.5, ..good() },
+        SlopeObservation { slope_deg: -89.5, ..good() },
+    ];
+    for bad in bad {
+        let fit = fit(&[slope(90.0, 2.0), bad.clone()], &[]);
+        assert_eq!(
+            (fit.readings.len(), fit.findings.iter().filter(|f| f.rule == "reading_unusable").count()),
+            (1, 1),
+            "{bad:?}"
+        );
+    }
+    let spot_of = |at: [f64; 2], height_m: f64, sigma_m: f64| {
+        let mut spot = spot("s", at[0], at[1], height_m);
+        spot.sigma_m = sigma_m;
+        spot
+    };
+    for bad in [
+        spot_of([f64::NAN, 0.0], 0.0, 0.01),
+        spot_of([0.0, f64::INFINITY], 0.0, 0.01),
+        spot_of([1.0, 0.0], f64::NAN, 0.01),
+        spot_of([1.0, 0.0], 0.0, f64::INFINITY),
+        spot_of([1.0, 0.0], 0.0, 0.0),
+    ] {
+        let fit = fit(&[slope(0.0, 1.0), slope(90.0, 2.0)], std::slice::from_ref(&bad));
+        assert_eq!(
+            (fit.readings.len(), fit.findings.iter().filter(|f| f.rule == "reading_unusable").count()),
+            (2, 1),
+            "{bad:?}"
+        );
+    }
+}
