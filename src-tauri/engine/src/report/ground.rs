@@ -54,7 +54,7 @@ pub(super) fn spot_heights(job: &Job) -> Vec<String> {
     let say = |spot: &SpotHeight| {
         let height = |metres: f64| format::field("height_m", metres, job.units);
         match spot.height_m {
-            m if m == 0.0 => "Level with the first mark".to_owned(),
+            0.0 => "Level with the first mark".to_owned(),
             m if m < 0.0 => format!("{} below the first mark", height(-m)),
             m => format!("{} above the first mark", height(m)),
         }

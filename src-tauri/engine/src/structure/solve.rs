@@ -297,7 +297,7 @@ impl Solver {
         self.system.bend(model, &case.bows);
         self.system.evaluate_with_stiffness(model, case, share, BeamPart::Whole);
         let mut left = self.out_of_balance();
-        let mut pushes: i32 = 0;
+        let (mut pushes, mut by) = (0, PUSH);
         let (mut steps, mut leaning) = (0, 0);
         // What the step before left, where it was made with new factors of a stable state.
         let mut settled_to = f64::INFINITY;
@@ -320,7 +320,8 @@ impl Solver {
                 if pushes == 3 {
                     return Err(Reason::Buckles);
                 }
-                self.push(model, PUSH * PUSHED_FARTHER.powi(pushes));
+                self.push(model, by);
+                by *= PUSHED_FARTHER;
                 pushes += 1;
                 self.count.pushed += 1;
                 self.system.evaluate_with_stiffness(model, case, share, BeamPart::Whole);
@@ -355,7 +356,7 @@ impl Solver {
     }
 
     /// At rest: it stands where it does not lean too far there, whichever step brought it.
-    fn within_reach(&self, pushes: i32) -> Result<(), Reason> {
+    fn within_reach(&self, pushes: u32) -> Result<(), Reason> {
         if self.leans_away() { Err(fell(pushes)) } else { Ok(()) }
     }
 
@@ -561,7 +562,7 @@ fn between((low, slope_low): (f64, f64), (high, slope_high): (f64, f64)) -> f64 
 }
 
 /// Why a mast leans away: pushed off a false equilibrium it buckled.
-fn fell(pushes: i32) -> Reason {
+fn fell(pushes: u32) -> Reason {
     if pushes > 0 { Reason::Buckles } else { Reason::LeansAway }
 }
 

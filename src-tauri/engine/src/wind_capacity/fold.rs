@@ -45,7 +45,7 @@ mod tests {
     /// x² = 1/3.
     #[test]
     fn the_greatest_load_of_an_arch_is_seen_from_below() {
-        let at = |x: f64| (x * (1.0 - x * x), (1.0 - 3.0 * x * x).ln());
+        let at = |x: f64| (x * (1.0 - x * x), real::ln(1.0 - 3.0 * x * x));
         let most = 2.0 / 27.0_f64.sqrt();
         let mut way = WayUp::default();
         assert!(way.ends_at().is_none());

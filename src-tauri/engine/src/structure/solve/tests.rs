@@ -175,7 +175,7 @@ fn the_stiffness_of_a_leaning_foot_holds_its_spin() {
     let axis = turned(turn, [0.0, 0.0, 1.0]);
     let twist = axis[0] - y / c * axis[2];
     let beam = &model.elements[0].beam;
-    let bend = 1.0 + (y / c).powi(2) - twist * twist;
+    let bend = 1.0 + (y / c) * (y / c) - twist * twist;
     let expected =
         4.0 * beam.bending_n_m2 / beam.length_m * bend + beam.torsion_n_m2 / beam.length_m * twist * twist;
     let found = stiffness[foot[3]][foot[3]];
