@@ -1,4 +1,4 @@
-use super::compute;
+use super::{FixedPoints, compute, compute_placed, survey};
 use crate::demo::{lantern_green, yardstick};
 use crate::finding::points::PointRule;
 use crate::finding::{Finding, Rule, Severity};
@@ -73,4 +73,26 @@ fn a_side_left_open_does_not_stop_the_plan() {
     assert_eq!(asked[0].severity, Severity::Unchecked);
     let rule = PointRule::SideNotKnown { name: "Old apple tree".to_owned() };
     assert_eq!(asked[0].rule, Rule::from(rule));
+}
+
+/// Points that were located once serve every place of the mast; the mast's own is where it is put.
+#[test]
+fn points_of_the_yard_are_located_once() {
+    let mut job = yardstick();
+    let surveyed = survey(&job.yard, job.units).unwrap();
+    let points = FixedPoints::of(&surveyed, &job);
+    for [east_m, north_m] in [[1.25, -2.5], [-3.0, 4.0]] {
+        job.placement.mast = Fix::Coordinates { east_m, north_m };
+        let placed = compute_placed(&surveyed, &points, &job).unwrap().plan;
+        let mast = placed.points.last().unwrap();
+        assert_eq!(mast.path, "/placement/mast");
+        assert_eq!([mast.east_m, mast.north_m], [east_m, north_m]);
+        let whole = compute(&job).unwrap().plan;
+        assert_eq!(placed.points, whole.points);
+        assert_eq!(placed.findings, whole.findings);
+        assert_eq!(placed.clearances, whole.clearances);
+        assert!(placed.pegs.is_empty() && !whole.pegs.is_empty());
+        // Nobody has asked how sure the gaps are.
+        assert!(placed.base.legs.iter().all(|leg| leg.gap_centre_m.half_width_95 == f64::INFINITY));
+    }
 }

@@ -2,7 +2,7 @@
 //! guys from 5 m down to anchors 5 m out (north, south-east, south-west).
 
 use super::approach::{Approach, ChainKind};
-use super::clearance::check;
+use super::clearance::{Work, check};
 use super::*;
 use crate::finding::buried::{BuriedRemedy, BuriedRule};
 use crate::finding::overhead::OverheadRemedy;
@@ -248,6 +248,26 @@ fn every_rope_near_a_wire_is_said_and_of_the_strands_the_nearest() {
     let count = |rule: &str| findings.iter().filter(|finding| finding.rule == rule).count();
     assert_eq!((count("guy_near_overhead_line"), count("strand_near_overhead_line")), (3, 1));
     assert_eq!(count("mast_near_overhead_line"), 1);
+}
+
+/// By hand, a wire 7 m up 11 m east of the mast: the second guy's eye, at (5 sin 120°, 5 cos 120°, 0), is
+/// √(6.670² + 7²) = 9.669 m from it and every guy's upper end, 5 m up on the mast, √(11² + 2²) = 11.180 m. Ropes swing 8 m,
+/// the first one 9 m, and the band is 3.05 m: the first is 0.870 m short, the second 1.381 m, and the third clears it.
+#[test]
+fn of_the_ropes_let_loose_the_one_that_reaches_farthest_is_named() {
+    let mut rig = rig();
+    rig.guys[0].cut_m.value = 9.0;
+    let of = |east: f64| {
+        let work = Work { mast: &rig.mast, base: &rig.base, guys: &rig.guys, ring: None, sigma_m: 0.0 };
+        check(&overhead(Some(11.0), east, 0.0), &work, &level()).1
+    };
+    let near = of(11.0);
+    let finding = found(&near, "loose_guy_reach").unwrap();
+    assert_eq!((finding.severity, &finding.subject), (Severity::Caution, &Subject::Guy { id: "g-2".into() }));
+    assert_eq!(finding.limit, Limit::at_least(Quantity::LengthM { value: 11.05 }));
+    let Some(Quantity::LengthM { value }) = finding.measured else { panic!("{finding:?}") };
+    assert!((value - 9.6689).abs() < 1e-4, "{value}");
+    assert!(found(&of(16.5), "loose_guy_reach").is_none());
 }
 
 #[test]
