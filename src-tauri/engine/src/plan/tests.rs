@@ -82,7 +82,7 @@ fn points_of_the_yard_are_located_once() {
     let surveyed = survey(&job.yard, job.units).unwrap();
     let points = FixedPoints::of(&surveyed, &job);
     for [east_m, north_m] in [[1.25, -2.5], [-3.0, 4.0]] {
-        job.placement.mast = Fix::Coordinates { east_m, north_m };
+        job.placement.mast = PointFix::Coordinates { east_m, north_m };
         let placed = compute_placed(&surveyed, &points, &job).unwrap().plan;
         let mast = placed.points.last().unwrap();
         assert_eq!(mast.path, "/placement/mast");
