@@ -54,7 +54,8 @@ fn numbers(finding: &Finding, units: Units) -> String {
                 format!(" {}", format::interval(same_unit(measured, half), units))
             });
         parts.push(format!(
-            "measured {}{interval}",
+            "{} {}{interval}",
+            came_about(&finding.rule),
             beside(measured, finding.limit.map(|limit| limit.quantity), units)
         ));
     }
@@ -67,6 +68,15 @@ fn numbers(finding: &Finding, units: Units) -> String {
         ));
     }
     parts.join(", ")
+}
+
+/// Whether somebody measured a finding's figure: only then is it called so.
+fn came_about(rule: &Rule) -> &'static str {
+    match rule {
+        Rule::Ground(GroundRule::Guessed { .. }) => "found",
+        Rule::Ground(_) | Rule::Points(_) | Rule::North(_) => "measured",
+        _ => "found",
+    }
 }
 
 /// A quantity as it stands beside another: two lengths that the tape's marks show alike are shown finer, so that
@@ -160,5 +170,8 @@ mod tests {
         }
         let far = numbers_of(PointRule::StandsFarFromPlan, length(0.6), Limit::at_most(length(0.2)));
         assert_eq!(far, "measured 600 mm, explained up to 200 mm");
+        // Nobody measured how steep a guy will be.
+        let steep = numbers_of(GuyRule::Steep, angle(66.0), Limit::at_most(angle(60.0)));
+        assert_eq!(steep, "found 66.0°, allowed at most 60.0°");
     }
 }

@@ -227,7 +227,7 @@ mod tests {
     fn a_source_from_memory_says_so() {
         let (job, computed) = sample(UnitSystem::Metric);
         let texts = report(&job, &computed).findings;
-        assert_eq!(texts[0].numbers, "measured 420 mm ± 50 mm, needed at least 600 mm: 180 mm too little");
+        assert_eq!(texts[0].numbers, "found 420 mm ± 50 mm, needed at least 600 mm: 180 mm too little");
         assert!(!texts[0].source.contains("from memory"), "{}", texts[0].source);
         assert_eq!(texts[0].confidence, Confidence::FromMemory);
     }
@@ -245,10 +245,10 @@ mod tests {
         let metric = Units { system: UnitSystem::Metric, inch_fraction: 16 };
         // 3.1 mm and 3.3 mm are both 1/8" at the nearest sixteenth, and 3 mm.
         let numbers = |units| finding_text(&gap(0.0031, 0.0033), units).numbers;
-        assert_eq!(numbers(metric), "measured 3.1 mm, needed at least 3.3 mm: 0.2 mm too little");
+        assert_eq!(numbers(metric), "found 3.1 mm, needed at least 3.3 mm: 0.2 mm too little");
         let words = numbers(imperial);
         assert!(
-            words.starts_with("measured 0.122\", needed at least 0.13") && words.ends_with(" too little"),
+            words.starts_with("found 0.122\", needed at least 0.13") && words.ends_with(" too little"),
             "{words}"
         );
         assert!(!finding_text(&gap(0.5, 0.3), metric).numbers.contains("too little"));
