@@ -8,7 +8,7 @@ const FORBIDDEN: [string, RegExp][] = [
   ['a pointer into the document', /\/(?:rig|yard|placement)\/\w+/],
   ['null', /\bor null\b|\bnull\b/],
   ['a tail on a row', /\(from memory\)|, from memory\b/],
-  ['a number that is as large as what it falls short of', /measured ([^,±]+?)(?: ±[^,]*)?, needed at least \1(?=$|[\s.,])/m],
+  ['a number that is as large as what it falls short of', /(?:measured|found) ([^,±]+?)(?: ±[^,]*)?, needed at least \1(?=$|[\s.,])/m],
   ['a button to drop something', /\bDrop it\b|\bDrop this\b/],
   ['Later', /^Later$/m],
   ['Go on', /\bGo on\b/],
