@@ -49,7 +49,7 @@ fn count_instructions(place: &Place) -> Result<(), String> {
     run(cargo(&place.root, &[&program[..], &["--features", "count", "--", &folder]].concat()))
 }
 
-/// A finger drags the mast of the built screens (`cargo xtask web`) in a slowed-down Chromium.
+/// A finger drags the mast of the built screens (`cargo xtask web`) in a slowed-down Chromium; and how long they take to load.
 fn drag(place: &Place) -> Result<(), String> {
     if !place.ui_dist().join("index.html").is_file() {
         println!("\nThe drag on the map is not measured: run `cargo xtask web` first.");
@@ -60,6 +60,10 @@ fn drag(place: &Place) -> Result<(), String> {
     println!();
     let mut node = Command::new("node");
     node.current_dir(place.browser_tests()).arg("drag_speed.mjs").arg(address);
+    run(node)?;
+    println!();
+    let mut node = Command::new("node");
+    node.current_dir(place.browser_tests()).arg("load_speed.mjs");
     run(node)
 }
 
