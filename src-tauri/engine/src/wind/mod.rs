@@ -8,10 +8,10 @@
 //! How hard does a forecast gust of 15 m/s pull at the top of a cone of eight strands?
 //! ```
 //! use mastwright_engine::wind::asce7::Exposure;
-//! use mastwright_engine::wind::forecast::{Site, Told};
+//! use mastwright_engine::wind::forecast::{ForecastSite, Told};
 //! use mastwright_engine::wind::{Cone, Route, Stream, density, drag};
 //!
-//! let route = Route::Forecast(Site {
+//! let route = Route::Forecast(ForecastSite {
 //!     exposure: Exposure::C,
 //!     told: Told::OpenCountry,
 //!     density_kg_per_m3: density::density_kg_per_m3(250.0, 5.0),
