@@ -5,11 +5,10 @@ use std::collections::BTreeMap;
 
 use crate::list::Mutant;
 
-/// A mutant with its line and a name that other lines don't change.
+/// A mutant with a name that other lines don't change.
 #[derive(Debug, Clone)]
 pub struct Named {
     pub mutant: Mutant,
-    pub line: String,
     pub key: String,
 }
 
@@ -28,7 +27,7 @@ pub fn named(mutants: Vec<Mutant>, line_of: impl Fn(&Mutant) -> String) -> Vec<N
             } else {
                 format!("{}\n{} #{count}\n{line}", mutant.file, mutant.change())
             };
-            Named { mutant, line, key }
+            Named { mutant, key }
         })
         .collect()
 }
