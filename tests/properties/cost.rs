@@ -94,12 +94,24 @@ fn random_jobs_cost_no_more_than_ten_yardsticks() {
     }
 }
 
-/// The dearest of five hundred: before, 11 to 30. Tubes run down bowed inside one another near their buckling load, were
-/// followed by halving to where they fell, and a span's bow leapt from one line to another at a gust.
+/// The dearest of five hundred: before, 11 to 30. Tubes run down bowed inside one another near their buckling load, and were
+/// followed by halving to where they fell.
 #[test]
 fn the_dearest_random_jobs_cost_no_more_than_ten_yardsticks() {
     for seed in [349, 373, 320, 197, 484, 171, 187, 68] {
         within_ten_yardsticks(&format!("job {seed}"), spent_by_search(&random_job(seed)));
+    }
+}
+
+/// All of them, some minutes in release: `cargo test --release -p mastwright-tests --test properties five_hundred -- --ignored
+/// --nocapture`.
+#[test]
+#[ignore = "some minutes; run it after a change of the search"]
+fn none_of_five_hundred_random_jobs_costs_more_than_ten_yardsticks() {
+    let mut all: Vec<(u64, u64)> = (1..=500).map(|seed| (spent_by_search(&random_job(seed)), seed)).collect();
+    all.sort_unstable();
+    for &(spent, seed) in all.iter().rev().take(12).rev() {
+        within_ten_yardsticks(&format!("job {seed}"), spent);
     }
 }
 
