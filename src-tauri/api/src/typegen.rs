@@ -2,14 +2,18 @@
 //! place where a field, its range and its meaning are written down.
 
 use std::any::TypeId;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
+use crate::wind::Withstood;
 use mastwright_engine::finding::Finding;
 use mastwright_engine::job::{FORMAT_VERSION, Job};
 use mastwright_engine::plan::Plan;
 use mastwright_engine::quantity::FieldErrors;
 use mastwright_engine::report::Report;
+use mastwright_engine::spread::YardSpread;
 use schemars::generate::SchemaSettings;
+use schemars::transform::RecursiveTransform;
+use schemars::{JsonSchema, Schema};
 use serde_json::{Map, Value};
 use ts_rs::{Config, TS, TypeVisitor};
 
@@ -48,12 +52,74 @@ pub fn with_recalled_values(page: &str) -> Result<String, String> {
 /// JSON Schema: A Media Type for Describing JSON Documents, draft 2020-12; RFC 6901 for the pointers within it.
 pub fn job_schema() -> String {
     let schema = SchemaSettings::draft2020_12().into_generator().into_root_schema_for::<Job>();
+    published(schema, &format!("job:{FORMAT_VERSION}"), "Mastwright job")
+}
+
+/// The schemas of what the command line prints with `--json`: where each is kept, and its text.
+pub fn printed_schemas() -> [(&'static str, String); 3] {
+    [
+        ("docs/printed/plan.schema.json", printed::<Plan>("plan")),
+        ("docs/printed/spread.schema.json", printed::<YardSpread>("spread")),
+        ("docs/printed/wind.schema.json", printed::<Withstood>("wind")),
+    ]
+}
+
+fn printed<Printed: JsonSchema>(command: &str) -> String {
+    let settings = SchemaSettings::draft2020_12().for_serialize().with_transform(RecursiveTransform(closed));
+    let mut schema = settings.into_generator().into_root_schema_for::<Printed>();
+    open_what_is_shared(&mut schema);
+    published(schema, &format!("printed:{command}"), &format!("What `mastwright {command} --json` prints"))
+}
+
+/// An object has the fields that are described and no others: what is not described would else be told by nothing. Where a
+/// struct has another one's fields among its own, the two are closed together.
+fn closed(schema: &mut Schema) {
+    if schema.get("properties").is_none() || schema.get("additionalProperties").is_some() {
+        return;
+    }
+    let mut shared = false;
+    for word in ["allOf", "anyOf", "oneOf"] {
+        for part in schema.get_mut(word).and_then(Value::as_array_mut).into_iter().flatten() {
+            if let Value::Object(part) = part {
+                part.entry("additionalProperties").or_insert(true.into());
+                shared = true;
+            }
+        }
+    }
+    let word =
+        if shared || schema.get("$ref").is_some() { "unevaluatedProperties" } else { "additionalProperties" };
+    schema.insert(word.into(), false.into());
+}
+
+/// A definition whose fields another schema has among its own is closed there, not by itself.
+fn open_what_is_shared(root: &mut Schema) {
+    let mut shared = BTreeSet::new();
+    let mut waiting: Vec<&Value> = vec![root.as_value()];
+    while let Some(value) = waiting.pop() {
+        if let (Some(Value::String(to)), Some(_)) = (value.get("$ref"), value.get("properties")) {
+            shared.extend(to.rsplit('/').next().map(str::to_owned));
+        }
+        match value {
+            Value::Array(items) => waiting.extend(items),
+            Value::Object(members) => waiting.extend(members.values()),
+            _ => {}
+        }
+    }
+    for name in shared {
+        if let Some(Value::Object(definition)) = root.pointer_mut(&format!("/$defs/{name}")) {
+            definition.remove("additionalProperties");
+        }
+    }
+}
+
+/// A schema under its name, its fields in the order of the alphabet.
+fn published(schema: Schema, id: &str, title: &str) -> String {
     let mut root = match schema.to_value() {
         Value::Object(root) => root,
         other => Map::from_iter([("allOf".to_owned(), Value::Array(vec![other]))]),
     };
-    root.insert("$id".into(), format!("urn:mastwright:job:{FORMAT_VERSION}").into());
-    root.insert("title".into(), "Mastwright job".into());
+    root.insert("$id".into(), format!("urn:mastwright:{id}").into());
+    root.insert("title".into(), title.into());
     let mut text = serde_json::to_string_pretty(&sorted(Value::Object(root))).unwrap_or_default();
     text.push('\n');
     text

@@ -13,14 +13,14 @@ use std::path::{Path, PathBuf};
 use clap::Parser;
 use mastwright_api::messages::{PlanAnswer, PlanRequest, SpreadRequest};
 use mastwright_api::run;
-use mastwright_api::wind::{WindCapacityRequest, WindTableRequest};
+use mastwright_api::wind::{WindCapacityRequest, WindTableRequest, Withstood};
 use mastwright_engine::drawing::{self, SvgStyle};
 use mastwright_engine::exchange::log_csv::log_csv;
 use mastwright_engine::judge::judged;
 use mastwright_engine::quantity::FieldErrors;
 use mastwright_engine::quantity::entry;
 use mastwright_engine::quantity::visible::{visible_json, visible_lines};
-use mastwright_engine::wind_capacity::{MastHeight, WindCapacity, WindChanges, WindTable};
+use mastwright_engine::wind_capacity::MastHeight;
 use mastwright_engine::{demo, job, report};
 
 use arguments::{Arguments, Command, JobSource};
@@ -116,15 +116,6 @@ struct Gust<'a> {
     from_deg: Option<f64>,
     lowered: bool,
     rose: Option<&'a Path>,
-}
-
-/// What is printed of it as JSON.
-#[derive(serde::Serialize)]
-struct Withstood {
-    limit: WindCapacity,
-    /// One gust; none where the mast can't be made a structure of.
-    table: Option<WindTable>,
-    changes: Option<WindChanges>,
 }
 
 fn wind(source: &JobSource, asked: &Gust, json: bool) -> Result<Outcome, Failure> {

@@ -21,7 +21,7 @@ use crate::source::SourceKey;
 
 /// How much a finding matters. Declared from worst to least, so that sorting puts the worst first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Severity {
     /// Do not build it like this.
@@ -76,7 +76,7 @@ pub enum Subject {
 
 /// A number of a finding with what it is a number of, so that it can be shown in the user's unit.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(tag = "unit", rename_all = "snake_case")]
 pub enum Quantity {
     LengthM {
@@ -102,7 +102,7 @@ pub enum Quantity {
 
 /// Which side of its limit a number has to keep.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Sense {
     AtLeast,
@@ -111,7 +111,7 @@ pub enum Sense {
 
 /// What a number of a finding has to keep.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct Limit {
     pub sense: Sense,
     pub quantity: Quantity,
@@ -129,7 +129,7 @@ impl Limit {
 
 /// How far, and which way, something has to go to be clear of a thing.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct Clear {
     pub by_m: f64,
     /// None where it stands on the thing, so that any way will do.
@@ -138,11 +138,11 @@ pub struct Clear {
 
 /// One thing the plan noticed.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct Finding {
     pub severity: Severity,
     /// Written as its stable short name, such as `guy_near_building`.
-    #[cfg_attr(feature = "typegen", ts(type = "string"))]
+    #[cfg_attr(feature = "typegen", schemars(with = "String"), ts(type = "string"))]
     pub rule: Rule,
     /// What of the work it concerns.
     pub subject: Subject,

@@ -7,7 +7,7 @@ pub mod values;
 
 /// How sure we are that a value is what the publication says.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Confidence {
     /// The text was read, or its number in at least one good text that others wrote ([`values`]).
@@ -34,7 +34,7 @@ macro_rules! sources {
     ($($(#[$doc:meta])* $name:ident = $key:literal, $confidence:ident, $citation:literal;)*) => {
         /// The key of a source; `docs/references.bib` has an entry of the same key.
         #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
-        #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+        #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
         pub enum SourceKey { $($(#[$doc])* #[serde(rename = $key)] $name,)* }
 
         impl SourceKey {

@@ -5,7 +5,7 @@ use std::process::ExitCode;
 
 use mastwright_api::typegen::{
     KEY_PATH, KEY_STYLE_PATH, ROUND_FIGURES_PATH, SCHEMA_PATH, TYPES_PATH, VALIDATION_PATH, job_schema,
-    typescript, with_recalled_values,
+    printed_schemas, typescript, with_recalled_values,
 };
 
 fn main() -> ExitCode {
@@ -42,6 +42,7 @@ fn run(check: bool) -> Result<Vec<&'static str>, String> {
     let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../..");
     let mut differing = Vec::new();
     let page = std::fs::read_to_string(root.join(VALIDATION_PATH)).map_err(|problem| problem.to_string())?;
+    let printed = printed_schemas();
     let files = [
         (SCHEMA_PATH, job_schema()),
         (TYPES_PATH, typescript()?),
@@ -50,7 +51,7 @@ fn run(check: bool) -> Result<Vec<&'static str>, String> {
         (ROUND_FIGURES_PATH, mastwright_engine::round_figures::typescript()),
         (VALIDATION_PATH, with_recalled_values(&page)?),
     ];
-    for (file, text) in files {
+    for (file, text) in files.into_iter().chain(printed) {
         let path = root.join(file);
         if std::fs::read_to_string(&path).is_ok_and(|present| present == text) {
             continue;

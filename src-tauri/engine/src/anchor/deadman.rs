@@ -24,7 +24,7 @@ const LOAM_PSF: [[f64; 4]; 5] = [
 
 /// The soil by the classes of the military tables.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum MilitarySoil {
     Loam,

@@ -15,7 +15,7 @@ pub const HOLD_MINUTES: f64 = 10.0;
 
 /// A proof pull of one anchor; what to do with these numbers stands in `report::words::cautions`.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct ProofPull {
     pub load_n: f64,
     pub hold_minutes: f64,

@@ -10,7 +10,7 @@ const FOOT_M: f64 = 0.3048;
 
 /// The soil by the classes of the International Building Code.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Soil {
     CrystallineBedrock,

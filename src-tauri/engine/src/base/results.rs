@@ -6,7 +6,7 @@ use crate::quantity::estimate::Estimate;
 
 /// The base on the ground.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct BaseResult {
     /// Level of the underside of the timbers.
     pub underside_m: f64,
@@ -19,7 +19,7 @@ pub struct BaseResult {
 
 /// One leg of the base with what stands under its tip.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct LegResult {
     /// `front`, `right`, `back`, `left`.
     pub id: String,
@@ -47,7 +47,7 @@ pub struct LegResult {
 
 /// What goes under a leg's tip.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Support {
     /// It rests on the ground.
@@ -60,7 +60,7 @@ pub enum Support {
 
 /// Where a base stake goes.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct StakePoint {
     /// Such as `front-right`.
     pub id: String,
@@ -71,7 +71,7 @@ pub struct StakePoint {
 
 /// The turn that lays the cross leg on the contour, front leg downhill.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct ContourTurn {
     pub state: ContourState,
     /// Front bearing after the turn; none unless there is one to turn to.
@@ -84,7 +84,7 @@ pub struct ContourTurn {
 
 /// Whether there is a turn that levels the cross leg.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum ContourState {
     /// There is: its tips then stand on one height.

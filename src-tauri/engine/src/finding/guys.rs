@@ -48,7 +48,7 @@ impl GuyRule {
 }
 
 #[derive(Debug, Clone, PartialEq, Serialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum GuyRemedy {
     AnchorDownhillOrAttachHigher,

@@ -56,7 +56,7 @@ impl OverheadRule {
 
 /// Each ends with how to keep away from a line.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum OverheadRemedy {
     AskForTheVoltage,

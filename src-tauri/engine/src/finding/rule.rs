@@ -14,7 +14,7 @@ macro_rules! gathered {
 
         /// What would put it right, with what its sentence needs to know.
         #[derive(Debug, Clone, PartialEq, Serialize)]
-        #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+        #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
         #[serde(rename_all = "snake_case", untagged)]
         pub enum Remedy {
             $($(#[$of])* $variant($remedy),)*

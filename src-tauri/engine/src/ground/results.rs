@@ -6,7 +6,7 @@ use crate::quantity::estimate::Estimate;
 
 /// What the readings say of the ground.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct GroundResult {
     pub model: GroundModelKind,
     pub slope_deg: Estimate,
@@ -28,7 +28,7 @@ pub struct GroundResult {
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum GroundModelKind {
     /// Nothing was measured: level ground assumed, with a finding that says so.
@@ -40,7 +40,7 @@ pub enum GroundModelKind {
 
 /// How far a reading lies from what all of them together say.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct ReadingResidual {
     pub id: String,
     /// Read minus computed: degrees for a slope, metres for a spot height.

@@ -7,7 +7,7 @@ use crate::survey::Ellipse;
 
 /// One guy with its anchor.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct GuyResult {
     /// Level id and number, such as `upper-1`.
     pub id: String,

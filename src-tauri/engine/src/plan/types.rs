@@ -18,7 +18,7 @@ pub use crate::yard::Clearance;
 
 /// All results for one job.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct Plan {
     pub north: North,
     pub ground: GroundResult,
@@ -56,7 +56,7 @@ impl Plan {
 
 /// The work as it really stands against the plan. The rest of the plan is then that of the work as it stands.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct AsBuiltResult {
     /// The mast where it was measured, then every guy.
     pub items: Vec<AsBuiltItem>,
@@ -68,7 +68,7 @@ pub struct AsBuiltResult {
 
 /// One pegged thing.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct AsBuiltItem {
     pub subject: crate::finding::Subject,
     pub name: String,
@@ -81,7 +81,7 @@ pub struct AsBuiltItem {
 
 /// How far a thing stands from its plan.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct Deviation {
     /// Where it stands, in plan.
     pub measured_at: [f64; 2],
@@ -98,7 +98,7 @@ pub struct Deviation {
 
 /// A guy's rope as planned and as it stands.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct AsBuiltGuy {
     pub planned_cut_m: f64,
     pub cut_m: Estimate,
@@ -108,7 +108,7 @@ pub struct AsBuiltGuy {
 
 /// A measured gap under a leg's tip.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct AsBuiltLegResult {
     pub leg: String,
     pub planned_gap_m: Estimate,

@@ -8,7 +8,7 @@ pub const COVERAGE_95: f64 = 1.959_963_984_540_054;
 
 /// A computed value and the half-width of its 95 % interval, in the unit that the field's name states.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct Estimate {
     pub value: f64,
     pub half_width_95: f64,

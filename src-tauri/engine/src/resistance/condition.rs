@@ -4,7 +4,7 @@ use serde::Serialize;
 
 /// What must hold for a resistance to be true, or what it was reckoned with.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Condition {
     // Tubes.
@@ -48,7 +48,7 @@ pub enum Condition {
 
 /// The ground that a resistance was reckoned for, by the class of its rule.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum GroundClass {
     SolidRock,

@@ -9,7 +9,7 @@ macro_rules! gathered {
     ($($(#[$of:meta])* $variant:ident($subject:ident);)*) => {
         /// Why a part is not shown to hold.
         #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-        #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+        #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
         #[serde(untagged)]
         pub enum Unshown {
             $($(#[$of])* $variant($subject),)*
@@ -36,14 +36,14 @@ gathered! {
 
 /// A number of any rule.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum NumberUnshown {
     MissingNumber,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum TubeUnshown {
     TubeSizeMissing,
@@ -58,7 +58,7 @@ pub enum TubeUnshown {
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum RopeUnshown {
     BreakingStrengthUnknown,
@@ -72,7 +72,7 @@ pub enum RopeUnshown {
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum TimberUnshown {
     ContactSizeMissing,
@@ -81,7 +81,7 @@ pub enum TimberUnshown {
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum GroundUnshown {
     /// A formula needs a soil that nobody has looked at.
@@ -117,7 +117,7 @@ pub enum GroundUnshown {
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum MastUnshown {
     StrandThicknessUnknown,

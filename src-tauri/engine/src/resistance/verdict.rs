@@ -8,7 +8,7 @@ use crate::source::{Confidence, SourceKey};
 
 /// What a part can safely carry, as far as it can be shown.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(tag = "verdict", rename_all = "snake_case")]
 pub enum Resistance {
     Shown(ShownResistance),
@@ -20,7 +20,7 @@ pub enum Resistance {
 
 /// A resistance with what it rests on.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct ShownResistance {
     /// At which the part is expected to give way or to hold no more, by the publication.
     pub ultimate_n: f64,

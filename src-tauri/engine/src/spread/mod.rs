@@ -52,7 +52,7 @@ const BATCH: u32 = 250;
 
 /// What a simulation found.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct YardSpread {
     /// Draws made: fewer than asked for where it was stopped.
     pub draws: u32,
@@ -65,7 +65,7 @@ pub struct YardSpread {
 
 /// Spread of the height of what stands under a leg's tip.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct FootSpread {
     /// `front`, `right`, `back`, `left`.
     pub leg: String,
@@ -76,7 +76,7 @@ pub struct FootSpread {
 
 /// Spread of a guy's unstressed length.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct GuySpread {
     pub id: String,
     pub unstressed_m: Spread,
@@ -86,7 +86,7 @@ pub struct GuySpread {
 
 /// Spread of a clearance's margin.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct ClearanceSpread {
     pub work: Subject,
     pub to: Subject,

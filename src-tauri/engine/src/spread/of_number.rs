@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 /// The spread of drawn values, in the unit that the field's name states.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct Spread {
     pub mean: f64,
     /// Standard deviation.
@@ -20,7 +20,7 @@ pub struct Spread {
 /// Draws counted in bins of equal width. One draw in a thousand at each end is left out, so that a single odd one
 /// does not push all others into the middle.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct Histogram {
     pub from: f64,
     pub to: f64,

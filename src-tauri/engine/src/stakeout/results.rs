@@ -8,7 +8,7 @@ use crate::survey::Ellipse;
 
 /// How to find a point on the ground.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct Peg {
     pub subject: Subject,
     pub name: String,
@@ -25,7 +25,7 @@ pub struct Peg {
 
 /// A bearing with a tape.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct PolarTape {
     pub bearing_deg: f64,
     pub reading_deg: f64,
@@ -36,7 +36,7 @@ pub struct PolarTape {
 
 /// Tapes from two marks that cross at the point.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct SwingTies {
     pub mark_a: String,
     pub plan_a_m: f64,

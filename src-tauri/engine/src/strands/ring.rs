@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 /// The ring of the strands' lower ends.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct RingResult {
     pub radius_m: f64,
     pub points: Vec<[f64; 3]>,

@@ -9,7 +9,7 @@ use crate::quantity::bearing;
 
 /// A confidence ellipse.
 #[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct Ellipse {
     pub semi_major_m: f64,
     pub semi_minor_m: f64,

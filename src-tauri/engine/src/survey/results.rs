@@ -7,7 +7,7 @@ use crate::finding::Subject;
 
 /// How the yard's bearings were brought to true north.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct North {
     /// Add to a bearing as read to get the true bearing.
     pub add_to_reading_deg: f64,
@@ -18,7 +18,7 @@ pub struct North {
 
 /// From what a correction to true north came; `report::words` says it.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(tag = "kind", rename_all = "snake_case")]
 pub enum NorthFrom {
     /// Bearings are given from true north.
@@ -43,7 +43,7 @@ pub enum NorthFrom {
 
 /// A point with its 95 % ellipse.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct LocatedPoint {
     /// JSON pointer of the `PointFix` in the job, such as `/yard/marks/1/at`.
     pub path: String,
@@ -56,7 +56,7 @@ pub struct LocatedPoint {
 
 /// A point that is not placed yet: two places fit its tapes, or it hangs on such a point.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct OpenPoint {
     /// JSON pointer of the `PointFix` in the job.
     pub path: String,

@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 /// The mast.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct MastResult {
     pub east_m: f64,
     pub north_m: f64,
@@ -25,7 +25,7 @@ pub struct MastResult {
 
 /// One tube as it stands when raised.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct Stage {
     pub name: String,
     pub outside_mm: f64,

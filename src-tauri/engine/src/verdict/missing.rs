@@ -6,7 +6,7 @@ use crate::resistance::Unshown;
 
 /// A part that can be the weakest.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct MastPart {
     /// Such as `rope upper-1`; the same from one answer to the next.
     pub id: String,
@@ -18,7 +18,7 @@ pub struct MastPart {
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum PartKind {
     Tube,
@@ -86,7 +86,7 @@ impl PartKind {
 
 /// What an entry that is missing says.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum MissingKind {
     /// The soil under the turf.
@@ -123,7 +123,7 @@ pub enum MissingKind {
 
 /// An entry without which there is no gust limit.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct MissingEntry {
     pub kind: MissingKind,
     /// Where in the job it is entered, as a JSON pointer.

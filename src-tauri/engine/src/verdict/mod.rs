@@ -13,7 +13,7 @@ pub use missing::{MastPart, MissingEntry, MissingKind, PartKind};
 
 /// What is to be thought of a job, from worst to least.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(tag = "verdict", rename_all = "snake_case")]
 pub enum Verdict {
     /// Do not build it like this.

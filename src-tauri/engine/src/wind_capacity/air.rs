@@ -12,7 +12,7 @@ use crate::wind::{Route, density, en1991};
 
 /// How the ground upwind is counted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum CountedAs {
     /// Open country, or water or bare ground.
@@ -27,7 +27,7 @@ pub enum CountedAs {
 
 /// What of the ground upwind is counted.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct GroundUpwind {
     pub counted: CountedAs,
     /// How far houses or wood have to reach on every side to be counted, round in the user's units.

@@ -16,7 +16,7 @@ pub use crate::verdict::{MastPart, MissingEntry, MissingKind, PartKind};
 
 /// How high the mast stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum MastHeight {
     /// Every tube up.
@@ -28,7 +28,7 @@ pub enum MastHeight {
 
 /// The largest gust from one direction.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct DirectionLimit {
     /// Bearing that the wind comes from.
     pub from_deg: f64,
@@ -40,7 +40,7 @@ pub struct DirectionLimit {
 
 /// The largest gust from every direction, at one height.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct GustRose {
     pub height: MastHeight,
     /// Top of the mast above its foot.
@@ -53,7 +53,7 @@ pub struct GustRose {
 
 /// A part that nobody can show to hold.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct UnshownPart {
     pub part: MastPart,
     pub reason: Unshown,
@@ -61,7 +61,7 @@ pub struct UnshownPart {
 
 /// The pull that would show an anchor to hold.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct GuyProofPull {
     pub guy: String,
     pub name: String,
@@ -72,7 +72,7 @@ pub struct GuyProofPull {
 
 /// The guys of a level whose collar comes down when the mast is run down: what the lowered limit counts on.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct GuysRunDown {
     /// Id of the level.
     pub level: String,
@@ -86,7 +86,7 @@ pub struct GuysRunDown {
 
 /// What wind the mast can take.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct WindCapacity {
     pub raised: GustRose,
     pub lowered: GustRose,
@@ -118,7 +118,7 @@ pub struct WindCapacity {
 
 /// How far a part is used.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct PartUse {
     pub part: MastPart,
     /// Load over what the part may carry; 1 is the limit. None where it is not shown to hold. Of the mast as a whole
@@ -136,7 +136,7 @@ pub struct PartUse {
 
 /// One gust from one direction.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct WindTable {
     pub height: MastHeight,
     pub gust_m_per_s: f64,
@@ -163,7 +163,7 @@ pub struct WindTable {
 
 /// What a change brings, as far as a forecast can tell gusts apart.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Effect {
     HelpsMuch,
@@ -174,7 +174,7 @@ pub enum Effect {
 
 /// Something to change, and what it brings.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct WindChange {
     /// Such as `anchors_farther_out`; `together` where several steps are made at once.
     pub id: String,
@@ -200,7 +200,7 @@ impl WindChange {
 
 /// What to change first.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct WindChanges {
     /// As it is, over the directions looked at; none while an entry is missing.
     pub now: Option<DirectionLimit>,

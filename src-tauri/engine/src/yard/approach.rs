@@ -6,7 +6,7 @@ use crate::finding::yard::{OverBoundary, PegKind, Thing};
 
 /// A kind of part of the work with what it is measured to.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(tag = "from", rename_all = "snake_case")]
 pub enum Approach {
     Chain {
@@ -58,7 +58,7 @@ impl Approach {
 
 /// A kind of chain of points of the work.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum ChainKind {
     Rope,

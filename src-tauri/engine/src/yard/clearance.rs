@@ -17,7 +17,7 @@ use crate::tube::MastResult;
 
 /// The nearest approach of a part of the work to something.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct Clearance {
     pub work: Subject,
     pub to: Subject,

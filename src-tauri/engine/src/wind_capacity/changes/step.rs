@@ -37,7 +37,7 @@ pub enum ChangeKind {
 
 /// One step, as it is made in this job.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum WindStep {
     AnchorsFartherOut,
@@ -85,7 +85,7 @@ pub enum WindStep {
 
 /// A step, and how many times it is made.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct RepeatedStep {
     pub step: WindStep,
     pub times: u32,

@@ -1,0 +1,80 @@
+//! What `--json` prints against the schemas that are published of it, by a validator that knows nothing of us (JSON Schema,
+//! draft 2020-12, as the crate `jsonschema` implements it).
+
+use std::process::Command;
+
+use jsonschema::Validator;
+use serde_json::Value;
+
+const PLAN: &str = include_str!("../../../docs/printed/plan.schema.json");
+const SPREAD: &str = include_str!("../../../docs/printed/spread.schema.json");
+const WIND: &str = include_str!("../../../docs/printed/wind.schema.json");
+/// A job that stands, and one that is the demo's: with stops, and with no limit of wind.
+const YARDSTICK: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/../../tests/data/yardstick-53a387c.json");
+
+fn validator(schema: &str) -> Validator {
+    let schema: Value = serde_json::from_str(schema).expect("the schema is JSON");
+    assert!(jsonschema::meta::is_valid(&schema));
+    jsonschema::validator_for(&schema).expect("the schema is a schema")
+}
+
+fn printed(arguments: &[&str]) -> Value {
+    let output = Command::new(env!("CARGO_BIN_EXE_mastwright")).args(arguments).output().expect("it starts");
+    serde_json::from_slice(&output.stdout)
+        .unwrap_or_else(|error| panic!("{arguments:?}: {error}: {}", String::from_utf8_lossy(&output.stderr)))
+}
+
+fn assert_described(schema: &str, arguments: &[&str]) -> Value {
+    let value = printed(arguments);
+    let errors: Vec<String> = validator(schema)
+        .iter_errors(&value)
+        .map(|error| format!("{}: {error}", error.instance_path()))
+        .take(5)
+        .collect();
+    assert_eq!(errors, Vec::<String>::new(), "{arguments:?}");
+    assert!(value.is_object(), "{arguments:?} has named members");
+    value
+}
+
+#[test]
+fn plan_prints_what_its_schema_says() {
+    for job in ["--demo", YARDSTICK] {
+        assert_described(PLAN, &["plan", job, "--json"]);
+    }
+}
+
+#[test]
+fn spread_prints_what_its_schema_says() {
+    for job in ["--demo", YARDSTICK] {
+        assert_described(SPREAD, &["spread", job, "--draws", "200", "--json"]);
+    }
+}
+
+#[test]
+fn wind_prints_what_its_schema_says() {
+    for arguments in [&["wind", YARDSTICK, "--json"][..], &["wind", YARDSTICK, "--lowered", "--json"]] {
+        let value = assert_described(WIND, arguments);
+        assert!(value["limit"].is_object() && value["table"].is_object(), "there is something to describe");
+    }
+}
+
+/// A schema that takes everything describes nothing.
+#[test]
+fn a_member_too_many_or_too_few_is_refused() {
+    let plan = printed(&["plan", "--demo", "--json"]);
+    let validator = validator(PLAN);
+    let members: Vec<String> = plan.as_object().expect("an object").keys().cloned().collect();
+    let mut required = 0;
+    for member in &members {
+        let mut less = plan.clone();
+        less.as_object_mut().expect("an object").remove(member);
+        required += usize::from(!validator.is_valid(&less));
+    }
+    assert!(2 * required > members.len(), "{required} of {} members are missed", members.len());
+    let mut more = plan.clone();
+    more["more"] = 1.into();
+    assert!(!validator.is_valid(&more));
+    let mut other = plan;
+    other["legs"] = "none".into();
+    assert!(!validator.is_valid(&other));
+}
