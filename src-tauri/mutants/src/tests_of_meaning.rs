@@ -7,6 +7,7 @@ pub const LEFT_OUT: &[(&str, &str, &str)] = &[
     ("mastwright_engine", "demo::", "the demo's own numbers"),
     ("properties", "floors::", "reads the source text, which the switches change"),
     ("properties", "sentences::", "reads the source text, which the switches change"),
+    ("properties", "names::", "reads the source text, which the switches change"),
     ("properties", "one_system::", "reads every text of the project, no number"),
     ("properties", "pages::", "pictures: where blocks stand on a page"),
     ("properties", "cost::", "counts solves, no number of a plan"),
