@@ -18,7 +18,7 @@ measure('api_place_while_dragging', 'place', placed(0.5, still));
 measure('api_plan_while_dragging', 'plan', { job, map: { text_m: 0.5 }, profile: false, report: false });
 measure('api_plan_with_everything', 'plan', { job, map: { text_m: 0.5 }, profile: true, report: true });
 
-measure('api_simulate_10_000_draws', 'spread', { job, draws: 10_000, seed: 1 }, 30);
+measure('api_spread_10_000_draws', 'spread', { job, draws: 10_000, seed: 1 }, 30);
 measure('api_wind_capacity', 'wind_capacity', { job }, 60);
 
 function measure(name, operation, request, runs = 300) {
