@@ -19,7 +19,7 @@ use serde::{Deserialize, Serialize};
 
 /// One event of the orientation sensor, which stands in where the motion sensor gives nothing.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct OrientationSample {
     pub time_ms: f64,
@@ -29,7 +29,7 @@ pub struct OrientationSample {
 
 /// A request to judge whether a phone lies still, from its readings so far.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct HoldRequest {
     /// In order of time, the latest last.
@@ -44,7 +44,7 @@ pub struct HoldRequest {
 
 /// How a hold stands, in numbers and words.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct HoldAnswer {
     pub state: HoldState,
     /// With noise and rounding as their uncertainty; none until there are readings enough.
@@ -82,7 +82,7 @@ impl OrientationSample {
 
 /// A hold, or a hold and its repeat with the phone turned end for end.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct TiltRequest {
     pub first: Tilt,
@@ -96,7 +96,7 @@ pub struct TiltRequest {
 
 /// Slopes of both edges free of the zero error, as well as that is known.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct TiltAnswer {
     pub rests_on: RestsOn,
     pub long_edge: Captured,
@@ -131,7 +131,7 @@ pub fn tilt(request: &TiltRequest) -> Result<TiltAnswer, FieldErrors> {
 
 /// A phone lying flat with its heading in the yard's bearing reference.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct FlatSlopeRequest {
     pub heading_deg: f64,
@@ -147,7 +147,7 @@ pub struct FlatSlopeRequest {
 
 /// A slope reading for the job, with its slope in words.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct SlopeAlongAnswer {
     pub bearing: Captured,
     pub slope: Captured,
@@ -155,7 +155,7 @@ pub struct SlopeAlongAnswer {
 
 /// The ground under a phone lying flat.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct FlatSlopeAnswer {
     pub slope: Captured,
     /// As a reading in the yard's reference; none where the ground may be level.
@@ -190,7 +190,7 @@ pub fn flat_slope(request: &FlatSlopeRequest) -> Result<FlatSlopeAnswer, FieldEr
 
 /// A side of the tube, by the leg of the base that lies on it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum TubeSide {
     Front,
@@ -212,7 +212,7 @@ impl TubeSide {
 
 /// A phone held upright on one side of the tube, its back to it.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct TubeHold {
     pub side: TubeSide,
@@ -221,7 +221,7 @@ pub struct TubeHold {
 
 /// The holds round the standing tube.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct PlumbRequest {
     #[cfg_attr(feature = "typegen", ts(type = "Job"))]
@@ -231,7 +231,7 @@ pub struct PlumbRequest {
 
 /// One thing to move.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct Move {
     pub name: String,
     /// Such as `take in 34 mm`.
@@ -243,7 +243,7 @@ pub struct Move {
 
 /// How the tube leans and what takes it out.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct PlumbAnswer {
     pub lean: Captured,
     pub towards: String,
@@ -304,7 +304,7 @@ pub fn plumb(request: &PlumbRequest) -> Result<PlumbAnswer, FieldErrors> {
 
 /// Sights over a phone's top; each is the compass's events of one aim.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct BearingRequest {
     #[cfg_attr(feature = "typegen", ts(type = "Job"))]
@@ -319,7 +319,7 @@ pub struct BearingRequest {
 
 /// Sights along the line between two marks.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct SightedLine {
     pub from: String,
@@ -329,7 +329,7 @@ pub struct SightedLine {
 
 /// A bearing by compass.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct BearingAnswer {
     /// From magnetic north.
     pub compass: Captured,
@@ -386,7 +386,7 @@ pub fn bearing(request: &BearingRequest) -> Result<BearingAnswer, FieldErrors> {
 
 /// The readings of one height.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct HeightRequest {
     pub readings: HeightReadings,
@@ -396,7 +396,7 @@ pub struct HeightRequest {
 
 /// A measured height.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct HeightAnswer {
     pub height: Captured,
     pub distance: Option<Captured>,

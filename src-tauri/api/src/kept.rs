@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 
 /// A text as it was kept.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct KeptRequest {
     pub text: String,
@@ -14,7 +14,7 @@ pub struct KeptRequest {
 
 /// The job in it, or why there is none.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct KeptAnswer {
     /// As this version has it, with whatever else its document holds.
     #[cfg_attr(feature = "typegen", ts(type = "Job | null"))]

@@ -18,13 +18,13 @@ use serde::{Deserialize, Serialize};
 
 /// A request that asks for nothing in particular.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct Nothing {}
 
 /// How far a watched operation is.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct Progress<A> {
     pub done: u32,
     pub of: u32,
@@ -34,7 +34,7 @@ pub struct Progress<A> {
 
 /// A request about one job.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct JobRequest {
     /// Checked whole, so that every error is named at once.
@@ -44,7 +44,7 @@ pub struct JobRequest {
 
 /// A request for an empty job to fill in.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct BlankRequest {
     pub units: Units,
@@ -52,7 +52,7 @@ pub struct BlankRequest {
 
 /// Which map goes with a plan.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct MapWish {
     /// Height of the lettering in metres at the map's present scale: the labels keep clear of each other at that size.
@@ -68,7 +68,7 @@ pub struct MapWish {
 
 /// What to compute and draw for a job.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct PlanRequest {
     #[cfg_attr(feature = "typegen", ts(type = "Job"))]
@@ -87,7 +87,7 @@ pub struct PlanRequest {
 
 /// Asks for what is shown of a job first.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct FirstPlanRequest {
     #[cfg_attr(feature = "typegen", ts(type = "Job"))]
@@ -97,7 +97,7 @@ pub struct FirstPlanRequest {
 
 /// A plan with its map, before its words are there.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct FirstPlanAnswer {
     pub plan: Plan,
     pub map: Option<Scene>,
@@ -109,7 +109,7 @@ pub struct FirstPlanAnswer {
 
 /// Hands over a job to be kept in hand, as it is now.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct HoldJobRequest {
     #[cfg_attr(feature = "typegen", ts(type = "Job"))]
@@ -120,7 +120,7 @@ pub struct HoldJobRequest {
 
 /// Asks for the plan of the job in hand with its mast in another place, as while a finger drags it.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct PlaceRequest {
     /// The state that is meant, as `hold_job` named it.
@@ -134,7 +134,7 @@ pub struct PlaceRequest {
 
 /// A plan with its pictures and words.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct PlanAnswer {
     /// Without the report its `points`, `pegs` and `clearances` are empty.
     pub plan: Plan,
@@ -156,7 +156,7 @@ pub struct PlanAnswer {
 /// What follows a finger that drags the mast: the map and the few figures beside it. The rest of the plan is asked for
 /// when the finger lifts.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct PlaceAnswer {
     /// Without its first `still` shapes where the asker keeps them.
     pub map: Option<Scene>,
@@ -173,7 +173,7 @@ pub struct PlaceAnswer {
 
 /// What is wrong with a document; empty where nothing is.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct CheckAnswer {
     pub errors: Vec<FieldError>,
     /// How many more there are.
@@ -182,7 +182,7 @@ pub struct CheckAnswer {
 
 /// A request with a text alone.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct TextRequest {
     pub text: String,
@@ -190,12 +190,12 @@ pub struct TextRequest {
 
 /// A job as its document has it: with fields of a newer minor version, which the types here do not know.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct OpenedJob(#[cfg_attr(feature = "typegen", ts(type = "Job"))] pub serde_json::Value);
 
 /// A request to read a file as text.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct FileRequest {
     /// Its bytes in base64 (RFC 4648, 4); of a file too large to be read its beginning is enough.
@@ -206,7 +206,7 @@ pub struct FileRequest {
 
 /// A request to read what the user typed into a field.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct EntryRequest {
     /// The field's JSON pointer or name; its unit suffix (`_m`, `_mm`, `_deg`, …) says what is read.
@@ -217,14 +217,14 @@ pub struct EntryRequest {
 
 /// The number that was typed, in the unit of the field's name.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct EntryAnswer {
     pub value: f64,
 }
 
 /// A request for sheets to print, as pictures or as PDF.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct SheetsRequest {
     #[cfg_attr(feature = "typegen", ts(type = "Job"))]
@@ -242,14 +242,14 @@ pub struct SheetsRequest {
 
 /// Sheets to print.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct SheetsAnswer {
     pub pages: Vec<SheetPage>,
 }
 
 /// One of them.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct SheetPage {
     pub name: String,
     /// Width and height of the paper.
@@ -259,14 +259,14 @@ pub struct SheetPage {
 
 /// A text to keep or to read.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct TextAnswer {
     pub text: String,
 }
 
 /// A request to bring the survey log up to the job as it stands after a change.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct LogReadingsRequest {
     /// With its log so far.
@@ -287,7 +287,7 @@ pub struct LogReadingsRequest {
 
 /// What is to be added to the survey log.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct LogReadingsAnswer {
     pub entries: Vec<LogEntry>,
     /// The date of survey to set: there is a compass reading now, and none was entered.
@@ -296,7 +296,7 @@ pub struct LogReadingsAnswer {
 
 /// A date of survey, also in words.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct SurveyDate {
     #[cfg_attr(feature = "typegen", ts(type = "string"))]
     pub surveyed_at: DateTime<FixedOffset>,
@@ -305,7 +305,7 @@ pub struct SurveyDate {
 
 /// A request for the survey log in words.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct LogTextRequest {
     #[cfg_attr(feature = "typegen", ts(type = "Job"))]
@@ -317,7 +317,7 @@ pub struct LogTextRequest {
 
 /// The sizes of one published table of tubes.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct TubeSizes {
     pub table: TubeTable,
     pub title: String,
@@ -326,14 +326,14 @@ pub struct TubeSizes {
 
 /// All published tables of tubes.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct TubeSizesAnswer {
     pub tables: Vec<TubeSizes>,
 }
 
 /// A request to draw the whole yard by chance.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct SpreadRequest {
     #[cfg_attr(feature = "typegen", ts(type = "Job"))]
@@ -353,7 +353,7 @@ pub fn usual_draws() -> u32 {
 
 /// How the drawn yards came out.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct SpreadAnswer {
     pub seed: u32,
     pub simulation: YardSpread,
@@ -362,7 +362,7 @@ pub struct SpreadAnswer {
 
 /// A request for the plan's points as a file.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct PointsFileRequest {
     #[cfg_attr(feature = "typegen", ts(type = "Job"))]
@@ -373,7 +373,7 @@ pub struct PointsFileRequest {
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum PointsFormat {
     /// Site frame, metres.
@@ -384,7 +384,7 @@ pub enum PointsFormat {
 
 /// A request to look into a GeoJSON document.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct GeojsonRequest {
     #[cfg_attr(feature = "typegen", ts(type = "Job"))]
@@ -397,7 +397,7 @@ pub struct GeojsonRequest {
 
 /// What stands in a GeoJSON document.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct GeojsonAnswer {
     pub shapes: Vec<GeojsonShape>,
     /// What can't be used, by its field.
@@ -411,7 +411,7 @@ pub struct GeojsonAnswer {
 }
 
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct GeojsonShape {
     /// Empty where the document gives none.
     pub name: String,
@@ -421,7 +421,7 @@ pub struct GeojsonShape {
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum GeojsonKind {
     Point,
@@ -431,7 +431,7 @@ pub enum GeojsonKind {
 
 /// A request to put shapes of a GeoJSON document into the job.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct ImportRequest {
     #[cfg_attr(feature = "typegen", ts(type = "Job"))]
@@ -444,7 +444,7 @@ pub struct ImportRequest {
 
 /// What a shape comes in as.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(tag = "as", rename_all = "snake_case", deny_unknown_fields)]
 pub enum ImportAs {
     LeaveOut,
@@ -460,7 +460,7 @@ pub enum ImportAs {
 
 /// A request to follow a line walked over the ground.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct WalkRequest {
     #[cfg_attr(feature = "typegen", ts(type = "Job"))]
@@ -470,7 +470,7 @@ pub struct WalkRequest {
 
 /// A walked line.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct WalkAnswer {
     /// In section, with what the plan had the ground for.
     pub picture: Scene,

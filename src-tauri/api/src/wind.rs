@@ -17,7 +17,7 @@ use crate::operations::Watch;
 
 /// A request for what wind a mast can take.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct WindCapacityRequest {
     #[cfg_attr(feature = "typegen", ts(type = "Job"))]
@@ -26,7 +26,7 @@ pub struct WindCapacityRequest {
 
 /// What wind the mast can take, in numbers, words and a picture.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct WindCapacityAnswer {
     pub limit: WindCapacity,
     /// Shown with it wherever it is shown, also while it is being found.
@@ -41,7 +41,7 @@ pub struct WindCapacityAnswer {
 
 /// Each direction's gust limit and weakest part, in words.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct WindDirections {
     pub raised: Vec<DirectionText>,
     pub lowered: Vec<DirectionText>,
@@ -59,7 +59,7 @@ pub struct Withstood {
 
 /// A request for what one gust does.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct WindTableRequest {
     #[cfg_attr(feature = "typegen", ts(type = "Job"))]
@@ -79,7 +79,7 @@ pub struct WindTableRequest {
 
 /// What one gust does.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct WindTableAnswer {
     pub table: WindTable,
     /// Shown with it wherever it is shown, also while it is being found.
@@ -91,7 +91,7 @@ pub struct WindTableAnswer {
 
 /// What to change first.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct WindChangesAnswer {
     pub changes: WindChanges,
     /// Shown with it wherever it is shown, also while it is being found.

@@ -9,7 +9,7 @@ use crate::finding::Subject;
 
 /// A picture in metres; for a plan view x is east and y is north, for a profile x is out and y is up.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct Scene {
     pub title: String,
     /// The part of the plane worth showing.
@@ -23,7 +23,7 @@ pub struct Scene {
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct Bounds {
     pub min: [f64; 2],
     pub max: [f64; 2],
@@ -105,7 +105,7 @@ fn round_point(point: &mut [f64; 2]) {
 
 /// One shape of a scene.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS), ts(rename = "SceneShape"))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS), ts(rename = "SceneShape"))]
 pub struct SceneShape {
     pub role: Role,
     /// What a tap on it means; none for decoration.
@@ -128,7 +128,7 @@ macro_rules! roles {
 roles! {
     /// What a shape is; decides how it is painted.
     #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
-    #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+    #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
     #[serde(rename_all = "snake_case")]
     pub enum Role {
         Contour,
@@ -204,7 +204,7 @@ roles! {
 
 /// Where a shape lies.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(tag = "kind", rename_all = "snake_case")]
 pub enum Geometry {
     Line {
@@ -307,7 +307,7 @@ impl Geometry {
 
 /// Which part of the words stands at their point.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Align {
     Start,

@@ -6,7 +6,7 @@ use crate::quantity::visible::visible;
 
 /// One field that can't be used.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct FieldError {
     /// JSON pointer (RFC 6901) of the field, such as `/rig/tubes/0/length_m`; empty for the whole document.
     pub path: String,
@@ -23,7 +23,7 @@ pub(crate) const MOST_ERRORS: usize = 50;
 
 /// What is wrong with a document, the first fifty errors; never empty.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, thiserror::Error)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[error("{}", self.sentence())]
 pub struct FieldErrors {
     pub errors: Vec<FieldError>,

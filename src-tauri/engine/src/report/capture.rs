@@ -13,7 +13,7 @@ pub const ROUGH_HEIGHT: &str = "This is rough. Stand so that the top is seen at 
 
 /// A captured value with its standard uncertainty, in the unit of the field it is meant for, and in words.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct Captured {
     pub value: f64,
     pub sigma: f64,

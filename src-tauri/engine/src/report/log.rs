@@ -13,7 +13,7 @@ use crate::survey::log::standing;
 
 /// The survey log, day by day.
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct LogText {
     /// The latest day first.
     pub days: Vec<LogDay>,
@@ -23,7 +23,7 @@ pub struct LogText {
 
 /// The entries of one day.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct LogDay {
     pub title: String,
     /// The latest entry first.
@@ -32,7 +32,7 @@ pub struct LogDay {
 
 /// One entry in words.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct LogLine {
     pub number: u32,
     /// Hour and minute, with the zone.
@@ -58,7 +58,7 @@ pub struct LogLine {
 
 /// Something that the log has entries about.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct LogThing {
     pub about: Subject,
     pub name: String,
@@ -106,7 +106,7 @@ pub fn log_plain(job: &Job) -> String {
 
 /// What became of a reading, by the number of the entry that did it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(tag = "kind", rename_all = "snake_case")]
 pub enum Fate {
     InForce,

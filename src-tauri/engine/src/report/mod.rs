@@ -48,7 +48,7 @@ use crate::wind_capacity::MissingEntry;
 
 /// A whole report.
 #[derive(Debug, Clone, Default, PartialEq, Serialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct Report {
     /// The first few numbers anybody wants.
     pub headline: Vec<Row>,
@@ -62,7 +62,7 @@ pub struct Report {
 
 /// Rows under one heading.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS), ts(rename = "ReportSection"))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS), ts(rename = "ReportSection"))]
 pub struct ReportSection {
     /// Stable id: `missing`, `ground`, `mast`, `base`, `guy`, `as_built`, `peg`, `clearance`, `ring`.
     pub id: String,
@@ -75,7 +75,7 @@ pub struct ReportSection {
 
 /// One value with its name.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct Row {
     /// Stable id within the section, such as `foot_centre`: that of the key.
     pub id: String,
@@ -96,7 +96,7 @@ pub struct Row {
 
 /// Whose rule stands behind a value.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct RowSource {
     pub citation: String,
     /// How sure it is that the source says so.
@@ -107,7 +107,7 @@ pub struct RowSource {
 
 /// A finding in words.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct FindingText {
     pub severity: Severity,
     pub rule: String,

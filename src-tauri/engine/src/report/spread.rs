@@ -19,7 +19,7 @@ const HOLDING_SHOWN: usize = 4;
 
 /// How sure the plan's numbers are, for people.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct SpreadReport {
     /// The whole in one or two sentences.
     pub headline: String,
@@ -28,7 +28,7 @@ pub struct SpreadReport {
 
 /// Numbers of one kind.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct SpreadSection {
     /// `feet`, `guys`, `clearances`.
     pub id: String,
@@ -40,7 +40,7 @@ pub struct SpreadSection {
 
 /// One number of the plan and how it came out in the yards drawn.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct SpreadRow {
     pub subject: Subject,
     pub label: String,
@@ -63,7 +63,7 @@ pub struct SpreadRow {
 
 /// How a number came out in the yards drawn.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(tag = "kind", rename_all = "snake_case")]
 pub enum SpreadOutcome {
     /// Within the plan's own interval, in this share of them.
@@ -83,7 +83,7 @@ pub enum SpreadOutcome {
 
 /// A histogram with what was planned, laid out from 0 (left) to 1 (right).
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct SpreadPicture {
     /// Heights of bars of equal width, the tallest 1.
     pub bars: Vec<f64>,

@@ -224,7 +224,7 @@ fn far(distance_m: f64, units: Units) -> String {
 
 /// The limit from one direction in words.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct DirectionText {
     /// The bearing alone, as the user reads it.
     pub bearing: String,

@@ -14,7 +14,7 @@ use crate::numerics::real::{cos_deg, hypot, sin_deg, tan_deg};
 
 /// A reading with its standard uncertainty, in the unit that its field's name states.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct Reading {
     pub value: f64,
     pub sigma: f64,
@@ -46,7 +46,7 @@ const STEEPEST_DEG: f64 = 89.0;
 
 /// The ground between the two places of a two-angle height.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(tag = "taped", rename_all = "snake_case")]
 pub enum Between {
     /// A tape held level; the ground at the far place lies this much above that at the near one.
@@ -57,7 +57,7 @@ pub enum Between {
 
 /// A top sighted from two places in one line with it, one behind the other.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct TwoAngles {
     /// Upward angle to the top from the near place.
     pub near_deg: Reading,
@@ -76,7 +76,7 @@ pub struct TwoAngles {
 
 /// What two angles tell.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct Sighted {
     /// Horizontal distance of the thing from the near place.
     pub distance_m: Reading,
@@ -138,7 +138,7 @@ pub fn two_angles(seen: &TwoAngles) -> Result<Sighted, HeightError> {
 
 /// A top whose foot can be taped to.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct AngleAndTape {
     /// Tape along the ground from the observer to the point under the top.
     pub tape_m: Reading,
@@ -182,7 +182,7 @@ pub fn slope_tape(tape_m: Reading, slope_deg: Reading) -> Result<[Reading; 2], H
 
 /// One set-up of a level line: a rod or tape read at two places. A water level's two columns are read the same way.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct LevelSetUp {
     /// From the ground (or mark) up to the level line at the place that is known.
     pub back_m: Reading,

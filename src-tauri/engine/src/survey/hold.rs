@@ -18,7 +18,7 @@ use crate::numerics::real::{atan2_deg, hypot};
 
 /// One reading of the accelerometer, gravity included, in the phone's axes (see [`super::tilt`]).
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct Sample {
     pub time_ms: f64,
     /// x, y, z in m/s²; NaN (null in JSON) for an axis that the device does not report.
@@ -34,7 +34,7 @@ fn null_as_nan<'de, D: Deserializer<'de>>(deserializer: D) -> Result<[f64; 3], D
 
 /// What counts as still.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(default)]
 pub struct HoldRules {
     /// The phone must lie still this long.
@@ -67,7 +67,7 @@ impl Default for HoldRules {
 
 /// What the sensor is doing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Motion {
     /// No readings at all.
@@ -84,7 +84,7 @@ pub enum Motion {
 
 /// How a hold stands after the readings so far.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct HoldState {
     pub motion: Motion,
     /// The slope may be taken: the phone has lain still for `needed_ms`.
@@ -102,7 +102,7 @@ pub struct HoldState {
 
 /// Slopes of the phone's edges as held (see [`super::tilt`] for the signs).
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct Tilt {
     pub long_edge_deg: f64,
     pub short_edge_deg: f64,

@@ -26,7 +26,7 @@ const ROUGH: f64 = 0.05;
 
 /// An angle above the level, with its sigma without the zero error; none means the instrument's usual one.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct Angle {
     pub value_deg: f64,
@@ -36,7 +36,7 @@ pub struct Angle {
 
 /// What the level line was.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum LevelLine {
     /// Water in a clear hose.
@@ -47,7 +47,7 @@ pub enum LevelLine {
 
 /// The readings of one height.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(tag = "by", rename_all = "snake_case", deny_unknown_fields)]
 pub enum HeightReadings {
     /// From two places in one line with the thing, where its foot can't be taped to.

@@ -16,7 +16,7 @@ const TURNING_DEG: f64 = 6.0;
 
 /// One event of the phone's compass.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(tag = "from", rename_all = "snake_case")]
 pub enum CompassSample {
     /// The angles of an absolute orientation event.

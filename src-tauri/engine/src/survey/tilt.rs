@@ -80,7 +80,7 @@ pub fn reversal(first_deg: f64, turned_deg: f64) -> Reversal {
 
 /// Which way the reported acceleration of a resting phone points.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, serde::Serialize, serde::Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum GravitySign {
     /// Up, as the W3C specification has it and Android reports: flat on its back z ≈ +9.81.
@@ -117,7 +117,7 @@ pub fn edge_slopes(acceleration: [f64; 3], sign: GravitySign) -> Option<EdgeSlop
 
 /// Which of its six sides a phone rests on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum RestsOn {
     Back,

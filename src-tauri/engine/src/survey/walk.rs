@@ -19,7 +19,7 @@ const LONGEST_M: f64 = 1000.0;
 
 /// A walk as it was read.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct Walk {
     /// The mark where it begins.
@@ -30,7 +30,7 @@ pub struct Walk {
 
 /// Which way.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(tag = "by", rename_all = "snake_case", deny_unknown_fields)]
 pub enum Along {
     /// As read, in the yard's bearing reference.
@@ -41,7 +41,7 @@ pub enum Along {
 
 /// From one point of the walk to the next.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct WalkStep {
     /// From the point before, held as the yard's tapes are.
@@ -51,7 +51,7 @@ pub struct WalkStep {
 
 /// How much higher the next point is.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(tag = "by", rename_all = "snake_case", deny_unknown_fields)]
 pub enum Rise {
     /// By a water level, or a line with a spirit level.

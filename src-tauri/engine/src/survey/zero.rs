@@ -28,7 +28,7 @@ const MS_PER_DAY: f64 = 86_400_000.0;
 
 /// What a phone shows on level ground while it rests on one of its sides.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct ZeroError {
     pub rests_on: RestsOn,
     pub long_edge_deg: f64,

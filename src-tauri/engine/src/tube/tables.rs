@@ -30,7 +30,7 @@ impl TubeTable {
 
 /// A row of a published table.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct TubeSize {
     /// As the trade calls it: `1-1/4`, `DN32`, `48.3x4.0`.
     pub size: &'static str,

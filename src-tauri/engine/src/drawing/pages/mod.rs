@@ -29,7 +29,7 @@ use full_size::Window;
 
 /// Paper for printed sheets.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
 pub enum Paper {
     /// Source: ISO 216, A4, 210 mm × 297 mm.
