@@ -14,17 +14,19 @@ let program: ChildProcess;
 let folder: string;
 let origin: string;
 let code: string;
+/** All that the program has said so far. */
+let terminal = '';
+const codesOnTerminal = () => [...terminal.matchAll(/\/pair#([0-9a-f]+)/g)].map(([, drawn]) => drawn ?? '');
 
 test.beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), 'mastwright-served-'));
   program = spawn(PROGRAM, ['serve', '--bind', '127.0.0.1', '--port', '0', '--folder', folder], { stdio: ['ignore', 'pipe', 'inherit'] });
   const said = await new Promise<string>((done, failed) => {
-    let text = '';
     program.stdout?.on('data', (more) => {
-      text += more;
-      if (/is good for one device/.test(text)) done(text);
+      terminal += more;
+      if (/is good for one device/.test(terminal)) done(terminal);
     });
-    program.on('exit', (status) => failed(new Error(`mastwright serve ended with ${status}: ${text}`)));
+    program.on('exit', (status) => failed(new Error(`mastwright serve ended with ${status}: ${terminal}`)));
   });
   const [, at, drawn] = /open (https:\/\/\S+)\/pair#([0-9a-f]+)/.exec(said) ?? [];
   [origin, code] = [at ?? '', drawn ?? ''];
@@ -79,7 +81,10 @@ test('two browsers pair, one sees what the other reads, and a withdrawn one sees
   const laptop = await device(browser, code, 'Laptop');
   // The code was for one device.
   expect((await fetched('/pair', { method: 'POST', headers: JSON_BODY }, JSON.stringify({ code }))).status).toBe(403);
-  const phone = await device(browser, await newCode(laptop.cookie), 'Phone at the tube');
+  // The next one stands on the terminal, too: who is not paired yet sees no other.
+  const next = await newCode(laptop.cookie);
+  await expect.poll(codesOnTerminal).toEqual([code, next.replaceAll('-', '')]);
+  const phone = await device(browser, next, 'Phone at the tube');
 
   // The sensor has to be there before the page is.
   const sensor = await motionSensor(phone.page);
@@ -155,7 +160,10 @@ test('another site, guesses, markup and too much are refused', async () => {
   const wrongly = (given: object, more: Record<string, string> = {}) =>
     fetched('/pair', { method: 'POST', headers: { ...JSON_BODY, ...more } }, JSON.stringify(given));
   expect((await wrongly({ code: 'x' }, { origin: 'https://elsewhere.example' })).body).toContain('Another site');
+  const before = codesOnTerminal().length;
   for (let guess = 0; guess < 6; guess += 1) expect((await wrongly({ code: `000000000${guess}` })).status).toBe(403);
+  // After five of them there is another code, and the terminal says so.
+  await expect.poll(() => codesOnTerminal().length).toBeGreaterThan(before);
   expect((await wrongly({ code: 'x', also: 1 })).status).toBe(422);
   expect((await fetched('/pair', { method: 'POST', headers: { 'content-type': 'text/plain' } }, '{}')).status).toBe(415);
   // A gigabyte is announced, and none of it is waited for: the answer, or the end of the connection in its place.

@@ -13,6 +13,14 @@ const GOOD_FOR: Duration = Duration::from_secs(600);
 const TRIES: u32 = 5;
 const CODE_BYTES: usize = 5;
 
+/// What became of a code that was given.
+#[derive(Debug, PartialEq, Eq)]
+pub struct Taken {
+    pub right: bool,
+    /// Whoever waits for a code has to be shown another one.
+    pub renewed: bool,
+}
+
 #[derive(Debug)]
 pub struct Invitation {
     code: String,
@@ -38,18 +46,19 @@ impl Invitation {
         Ok(&self.code)
     }
 
-    /// Whether it is the code. Right or often wrong, it is used up.
+    /// Whether it is the code, and whether there is a new one since: right, often wrong or too old, it is used up.
     ///
     /// # Errors
     /// As of `new`.
-    pub fn take(&mut self, given: &str, now: Instant) -> Result<bool, String> {
+    pub fn take(&mut self, given: &str, now: Instant) -> Result<Taken, String> {
+        let known = self.code.clone();
         let given: String = given.chars().filter(char::is_ascii_hexdigit).collect::<String>().to_lowercase();
         let right = self.code(now)? == given;
         self.wrong += u32::from(!right);
         if right || self.wrong >= TRIES {
             *self = Self::new(now)?;
         }
-        Ok(right)
+        Ok(Taken { right, renewed: self.code != known })
     }
 }
 
@@ -100,14 +109,21 @@ mod tests {
         let mut invitation = Invitation::new(start).unwrap();
         let code = invitation.code(start).unwrap().to_owned();
         assert_eq!(code.len(), 10);
-        assert_eq!(invitation.take("0", start), Ok(false));
-        assert_eq!(invitation.take(&spelt(&code).to_uppercase(), start), Ok(true));
-        assert_eq!(invitation.take(&code, start), Ok(false), "it is used up");
+        assert_eq!(invitation.take("0", start), Ok(Taken { right: false, renewed: false }));
+        assert_eq!(
+            invitation.take(&spelt(&code).to_uppercase(), start),
+            Ok(Taken { right: true, renewed: true })
+        );
+        assert_eq!(
+            invitation.take(&code, start),
+            Ok(Taken { right: false, renewed: false }),
+            "it is used up"
+        );
         let next = invitation.code(start).unwrap().to_owned();
         assert_eq!(
             invitation.take(&next, start + GOOD_FOR + Duration::from_secs(1)),
-            Ok(false),
-            "it has run out"
+            Ok(Taken { right: false, renewed: true }),
+            "it has run out, and there is another"
         );
     }
 
@@ -116,8 +132,9 @@ mod tests {
         let start = Instant::now();
         let mut invitation = Invitation::new(start).unwrap();
         let code = invitation.code(start).unwrap().to_owned();
-        for _ in 0..TRIES {
-            assert_eq!(invitation.take("0000000000", start), Ok(false));
+        for again in 1..=TRIES {
+            let taken = Taken { right: false, renewed: again == TRIES };
+            assert_eq!(invitation.take("0000000000", start), Ok(taken));
         }
         assert_ne!(invitation.code(start).unwrap(), code);
     }

@@ -10,9 +10,9 @@ use hyper_util::rt::TokioTimer;
 
 use crate::Options;
 use crate::devices::Devices;
-use crate::invitation::{self, Invitation};
+use crate::invitation::Invitation;
 use crate::live::Live;
-use crate::routes::{Served, locked, router};
+use crate::routes::{Served, router};
 use crate::{certificate, files};
 
 /// Who has not said within this time what it wants holds a connection for nothing.
@@ -39,7 +39,12 @@ pub fn run(options: &Options) -> Result<(), String> {
         invitation: Mutex::new(Invitation::new(Instant::now())?),
         live: Live::new(),
     });
-    invite(&served)?;
+    println!("Mastwright is at {}", served.origin);
+    println!(
+        "The browser will say that it does not know this machine's certificate. Nobody vouches for a machine at home; that \
+         is expected here, once for each device, and nowhere else (docs/phone.md)."
+    );
+    served.invite_on_the_terminal()?;
     let runtime = tokio::runtime::Builder::new_multi_thread().enable_all().worker_threads(2).build();
     runtime.map_err(|error| error.to_string())?.block_on(answer(listener, &certificate, served))
 }
@@ -61,20 +66,6 @@ async fn answer(
     builder.http1().timer(TokioTimer::new()).header_read_timeout(TO_ASK);
     builder.http2().timer(TokioTimer::new()).keep_alive_interval(TO_ASK).keep_alive_timeout(TO_ASK);
     server.serve(router(served).into_make_service()).await.map_err(|error| error.to_string())
-}
-
-fn invite(served: &Served) -> Result<(), String> {
-    let code = locked(&served.invitation).code(Instant::now())?.to_owned();
-    let address = invitation::address(&served.origin, &code);
-    println!("Mastwright is at {}", served.origin);
-    println!("To pair a device scan this, or open {address}");
-    print!("{}", invitation::for_terminal(&address)?);
-    println!("The code {} is good for one device and ten minutes.", invitation::spelt(&code));
-    println!(
-        "The browser will say that it does not know this machine's certificate. Nobody vouches for a machine at home; that \
-         is expected here, once for each device, and nowhere else (docs/phone.md)."
-    );
-    Ok(())
 }
 
 /// The addresses that other devices reach this machine by: what it was bound to, or all of its own but the loopback.

@@ -36,6 +36,21 @@ pub struct Served {
     pub live: Live,
 }
 
+impl Served {
+    /// Shows whoever looks at the terminal the code as it stands.
+    ///
+    /// # Errors
+    /// In words.
+    pub fn invite_on_the_terminal(&self) -> Result<(), String> {
+        let code = locked(&self.invitation).code(Instant::now())?.to_owned();
+        let address = invitation::address(&self.origin, &code);
+        println!("To pair a device scan this, or open {address}");
+        print!("{}", invitation::for_terminal(&address)?);
+        println!("The code {} is good for one device and ten minutes.", invitation::spelt(&code));
+        Ok(())
+    }
+}
+
 type Shared = Arc<Served>;
 
 pub fn router(served: Shared) -> Router {
@@ -153,7 +168,11 @@ async fn pair(
     _: OwnPage,
     Json(asked): Json<PairRequest>,
 ) -> Result<Response, Wrong> {
-    if !locked(&served.invitation).take(&asked.code, Instant::now())? {
+    let taken = locked(&served.invitation).take(&asked.code, Instant::now())?;
+    if taken.renewed {
+        served.invite_on_the_terminal()?;
+    }
+    if !taken.right {
         let why = "That is not the code, or it was used or has run out. Look again: there may be a new one.";
         return Err(Wrong(StatusCode::FORBIDDEN, why.to_owned()));
     }
