@@ -57,6 +57,21 @@ function fetched(path: string, options: RequestOptions = {}, body = ''): Promise
   });
 }
 
+/** Resolves when an answer that goes on for ever comes to its end after all. */
+function ended(path: string, cookie: string): Promise<void> {
+  const { hostname, port } = new URL(origin);
+  return new Promise((done, failed) => {
+    const options = { hostname, port, path, headers: { cookie }, rejectUnauthorized: false, agent: false };
+    ask(options, (answer) => {
+      expect(answer.statusCode).toBe(200);
+      answer.resume();
+      answer.on('end', () => done());
+    })
+      .on('error', failed)
+      .end();
+  });
+}
+
 const JSON_BODY = { 'content-type': 'application/json' };
 const newCode = (cookie: string) =>
   fetched('/invitation', { headers: { cookie } }).then(({ body }) => (JSON.parse(body) as { code: string }).code);
@@ -110,7 +125,10 @@ test('two browsers pair, one sees what the other reads, and a withdrawn one sees
   await laptop.page.getByTestId('invite').tap();
   await expect(laptop.page.getByTestId('invitation').getByRole('img')).toHaveJSProperty('complete', true);
   expect(await laptop.page.getByTestId('invitation').getByRole('img').evaluate((image: HTMLImageElement) => image.naturalWidth)).toBeGreaterThan(0);
+  // Whoever listened when it was withdrawn hears nothing more either.
+  const listening = ended('/live', phone.cookie);
   await laptop.page.getByTestId('withdraw-2').tap();
+  await listening;
   await expect(laptop.page.getByTestId('devices').getByRole('listitem')).toHaveCount(1);
   expect((await fetched('/devices', { headers: { cookie: phone.cookie } })).status).toBe(401);
   expect((await fetched('/live', { headers: { cookie: phone.cookie } })).status).toBe(401);
