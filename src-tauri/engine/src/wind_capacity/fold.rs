@@ -22,7 +22,7 @@ impl WayUp {
 
     /// Where the stability will be lost by those two; none where that is farther off than they are apart: there the line
     /// says little, what softens otherwise counts as much.
-    pub fn ends_at(&self) -> Option<f64> {
+    fn ends_at(&self) -> Option<f64> {
         let ((from, firm), (to, soft)) = (self.before?, self.last?);
         let end = to + (to - from) / (real::exp(2.0 * (firm - soft)) - 1.0);
         (to > from && end > to && end - to < to - from).then_some(end)

@@ -13,10 +13,10 @@ use super::loads::WindLoads;
 use super::mast::mast;
 use super::parts::{Part, anchor_pull_n, is_more, larger};
 use super::standing::Standing;
-use super::states::{Starts, States};
+use super::states::{SolverWay, Starts, States};
 use super::types::PartKind;
 use crate::resistance::en1993::FACTOR;
-use crate::structure::{LoadCase, Model, ModelError, Reason, State};
+use crate::structure::{LoadCase, Model, ModelError, Solver, State};
 use crate::wind::Route;
 
 /// No stronger gust is looked at: 80 m/s.
@@ -126,7 +126,7 @@ impl<'a> Search<'a> {
         search
     }
 
-    /// As [`Solver::spent`](crate::structure::Solver::spent), over all directions.
+    /// As [`Solver::spent`], over all directions.
     pub fn spent(&self) -> u64 {
         self.states.spent()
     }
@@ -341,16 +341,14 @@ impl<'a> Search<'a> {
     /// The largest gust's square up to `wanted` in which the mast stands, to a thousandth.
     fn stands_up_to(&mut self, windy: &mut Windy, wanted: f64, by_design: bool) -> f64 {
         // Under the design loads it stands in nearly as much: from there it is not far.
-        if self.goes_on(windy, wanted).is_ok()
-            || by_design && self.states.go_on_from_design(windy, wanted).is_ok()
-        {
+        if self.goes_on(windy, wanted) || by_design && self.goes_on_from_design(windy, wanted) {
             return self.stands_at(wanted);
         }
         self.climb(windy, wanted)
     }
 
-    /// Goes up to `wanted`, or to where the mast falls: in steps that are halved where it does not come through, and doubled
-    /// again where it does.
+    /// Goes up to `wanted`, or to where the mast falls: in steps that are four times as long where it comes through, half as
+    /// long where it does not, and to where its way up is about to end once that is seen.
     fn climb(&mut self, windy: &mut Windy, wanted: f64) -> f64 {
         let before = self.fell_before.filter(|&at| at < wanted && at > self.standing.1);
         // Right below where it fell in the direction before, otherwise half of the way.
@@ -362,7 +360,7 @@ impl<'a> Search<'a> {
             let stood = self.standing.1;
             let next = (stood + step).min(wanted);
             let near = NEAR * next;
-            if self.goes_on(windy, next).is_ok() {
+            if self.goes_on(windy, next) {
                 self.stands_at(next);
                 if next >= wanted {
                     return wanted;
@@ -390,7 +388,7 @@ impl<'a> Search<'a> {
             // Right where it loses its stability the energy is as good as level: a little farther on it is seen which way it
             // swings.
             let farther = [next, (1.0 + 8.0 * NEAR) * next].map(|at| at.min(wanted));
-            let swung = farther.into_iter().find(|&at| self.swings(windy, at).is_ok());
+            let swung = farther.into_iter().find(|&at| self.swings(windy, at));
             let Some(at) = swung.filter(|_| swings <= MOST_SWINGS) else {
                 self.falls = Some(next);
                 break;
@@ -402,7 +400,8 @@ impl<'a> Search<'a> {
             }
             (step, failed) = (4.0 * near, f64::INFINITY);
         }
-        self.back_to_standing()
+        self.states.service().exchange(&mut self.standing.0.clone());
+        self.standing.1
     }
 
     fn stands_at(&mut self, gust_squared: f64) -> f64 {
@@ -426,23 +425,33 @@ impl<'a> Search<'a> {
         Some((next - self.standing.1).max(NEAR * next))
     }
 
-    fn back_to_standing(&mut self) -> f64 {
-        self.states.service().exchange(&mut self.standing.0.clone());
-        self.standing.1
+    /// Whether the mast stands in a gust that is near to the one in which it was found to stand last.
+    fn goes_on(&mut self, windy: &mut Windy, gust_squared: f64) -> bool {
+        self.comes_to_rest(windy, gust_squared, self.standing.0.clone(), Solver::go_on)
     }
 
-    /// Whether the mast stands in a gust that is near to the one in which it was found to stand last.
-    fn goes_on(&mut self, windy: &mut Windy, gust_squared: f64) -> Result<(), Reason> {
-        self.back_to_standing();
-        windy.loads.set(&mut windy.case, gust_squared);
-        self.states.service().go_on(&windy.model, &windy.case).map(|_| ())
+    /// The same from where it stands under the design loads of another gust.
+    fn goes_on_from_design(&mut self, windy: &mut Windy, gust_squared: f64) -> bool {
+        self.comes_to_rest(windy, gust_squared, self.states.design_start(), Solver::go_on)
     }
 
     /// Whether it swings to some position in which it stands.
-    fn swings(&mut self, windy: &mut Windy, gust_squared: f64) -> Result<(), Reason> {
-        self.back_to_standing();
+    fn swings(&mut self, windy: &mut Windy, gust_squared: f64) -> bool {
+        self.comes_to_rest(windy, gust_squared, self.standing.0.clone(), Solver::swing)
+    }
+
+    /// Whether the mast comes to rest in a gust, under the loads as they are, from this state and in this way.
+    fn comes_to_rest(
+        &mut self,
+        windy: &mut Windy,
+        gust_squared: f64,
+        mut from: State,
+        way: SolverWay,
+    ) -> bool {
         windy.loads.set(&mut windy.case, gust_squared);
-        self.states.service().swing(&windy.model, &windy.case).map(|_| ())
+        let service = self.states.service();
+        service.exchange(&mut from);
+        way(service, &windy.model, &windy.case).is_ok()
     }
 
     /// How many times the wind's pressure the mast stands in, for a gust in which it does; [`MOST_TIMES`] where it stands

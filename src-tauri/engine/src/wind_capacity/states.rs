@@ -160,17 +160,6 @@ impl States {
         self.design.swing(&windy.model, &windy.design).map(|_| ())
     }
 
-    /// The loads as they are go on in a gust from where the mast stands under the design loads of another.
-    ///
-    /// # Errors
-    /// Where it does not come there.
-    pub fn go_on_from_design(&mut self, windy: &mut Windy, gust_squared: f64) -> Result<(), Reason> {
-        windy.loads.set(&mut windy.case, gust_squared);
-        self.settled = None;
-        self.service.exchange(&mut self.design.state());
-        self.service.go_on(&windy.model, &windy.case).map(|_| ())
-    }
-
     /// Both go on from where they stand in a gust nearby, without leaving what is stable ([`Solver::go_on`]).
     ///
     /// # Errors
@@ -187,7 +176,7 @@ impl States {
         self.go(windy, gust_squared, Solver::swing)
     }
 
-    fn go(&mut self, windy: &mut Windy, gust_squared: f64, way: Way) -> Result<(), Reason> {
+    fn go(&mut self, windy: &mut Windy, gust_squared: f64, way: SolverWay) -> Result<(), Reason> {
         self.service_to(windy, gust_squared, |solver, Windy { model, case, .. }| {
             way(solver, model, case).map(|_| ())
         })?;
@@ -226,7 +215,7 @@ impl States {
 }
 
 /// A way of a solver to rest.
-type Way = fn(&mut Solver, &Model, &LoadCase) -> Result<Equilibrium, Reason>;
+pub type SolverWay = fn(&mut Solver, &Model, &LoadCase) -> Result<Equilibrium, Reason>;
 
 fn stood(outcome: Outcome) -> Result<(), Instability> {
     match outcome {
