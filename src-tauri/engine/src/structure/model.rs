@@ -246,19 +246,21 @@ fn top_of_piece_m(tubes: &[TubePart], tube: usize) -> f64 {
 
 /// Which of its six unknowns a tube's node has in common with that of the tube about it, or under it, at the same
 /// height. A piece bears in the one about it at its own lower end and at the other's upper end, whichever of its tubes
-/// is there: a joint run down into a tube is not held there.
+/// is there: a joint run down into a tube is not held there. One that is run down and snug touches it in between too.
 fn shared(mast: &Mast, outer: usize, tube: usize, height_m: f64) -> [bool; 6] {
     let here = |at_m: f64| (height_m - at_m).abs() <= SAME_M;
     let tubes = &mast.tubes;
     let foot = foot_of_piece(tubes, tube);
     if outer >= foot {
-        [true; 6]
-    } else if here(tubes[foot].bottom_m) {
+        return [true; 6];
+    }
+    let upper_m = upper_end_of_overlap_m(tubes, foot);
+    if here(tubes[foot].bottom_m) {
         // The lower end: held sideways, and the pin through it carries weight and keeps it from turning.
         [true, true, true, false, false, true]
-    } else if here(upper_end_of_overlap_m(tubes, foot)) {
+    } else if here(upper_m) {
         [true, true, false, false, false, false]
-    } else if height_m < upper_end_of_overlap_m(tubes, foot) && is_nested(tubes, foot) {
+    } else if height_m < upper_m && is_nested(tubes, foot) {
         // They bend as one and slide along each other; of twist there is hardly any, and the pin's end has none between them.
         [true, true, false, true, true, true]
     } else {
