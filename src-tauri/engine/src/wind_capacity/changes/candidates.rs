@@ -280,6 +280,7 @@ fn what_hangs_on_it(list: &mut List) {
     list.with(WindStep::NoTopper, pointer!(rig.topper), &|job| job.rig.topper.take().is_some());
 }
 
+/// Changes every one; whether any was.
 fn each<T>(items: &mut [T], mut change: impl FnMut(&mut T) -> bool) -> bool {
     let mut any = false;
     for item in items {
@@ -337,13 +338,8 @@ fn second_level(job: &mut Job) -> bool {
     possible
 }
 
-/// Changes every level; whether any was.
-fn each_level(job: &mut Job, mut change: impl FnMut(&mut GuyLevel) -> bool) -> bool {
-    let mut any = false;
-    for level in &mut job.rig.guy_levels {
-        any |= change(level);
-    }
-    any
+fn each_level(job: &mut Job, change: impl FnMut(&mut GuyLevel) -> bool) -> bool {
+    each(&mut job.rig.guy_levels, change)
 }
 
 fn tension(level: &mut GuyLevel, by: f64) -> bool {
