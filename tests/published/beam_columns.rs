@@ -180,7 +180,7 @@ fn upright_beyond_euler_is_a_false_equilibrium() {
     let model = Model::build(&mast(length, BaseSupport::Fixed, 0.25)).unwrap();
     let mut solver = Solver::new(&model);
     let outcome = solver.solve(&model, &at_top([0.0, 0.0, -0.95 * euler])(&model));
-    assert!(matches!(outcome, Outcome::Stands(Equilibrium { pushed: 0, .. })), "{outcome:?}");
+    assert!(matches!(outcome, Outcome::Stands(SolveEffort { pushed: 0, .. })), "{outcome:?}");
     let top = solver.response().nodes.last().unwrap().displacement_m[0];
     assert!(top.abs() < 1e-9);
     // Beyond: the elastica comes to rest leaning by some α with P/P_E = (2K(sin(α/2))/π)² (Timoshenko & Gere 1961, §2.7).
@@ -198,7 +198,7 @@ fn upright_beyond_euler_is_a_false_equilibrium() {
         let mut solver = Solver::new(&model);
         let outcome = solver.solve(&model, &at_top([0.0, 0.0, -1.01 * euler])(&model));
         assert!(
-            matches!(outcome, Outcome::Stands(Equilibrium { pushed: 1.., .. })),
+            matches!(outcome, Outcome::Stands(SolveEffort { pushed: 1.., .. })),
             "{longest_m} m: {outcome:?}"
         );
         let [x, y, _] = solver.response().nodes.last().unwrap().displacement_m;

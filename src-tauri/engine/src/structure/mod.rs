@@ -50,5 +50,5 @@ pub use loads::{LoadCase, PointLoad};
 pub use model::{Element, Guy, Model, Node};
 pub use parts::{BaseSupport, GuyLength, GuyPart, Mast, ModelError, TubePart};
 pub use response::{BaseReaction, ElementResponse, GuyResponse, NodeResponse, Response};
-pub use solve::{Equilibrium, Instability, Outcome, Reason, Solver};
+pub use solve::{Instability, Outcome, Reason, SolveEffort, Solver};
 pub use system::State;

@@ -74,14 +74,14 @@ enum Ways {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Outcome {
     /// In stable equilibrium; see [`Solver::response`].
-    Stands(Equilibrium),
+    Stands(SolveEffort),
     /// No stable equilibrium with the whole load.
     Unstable(Instability),
 }
 
 /// How the equilibrium was found.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub struct Equilibrium {
+pub struct SolveEffort {
     /// Newton steps, over all load steps.
     pub steps: u32,
     /// How many of them made a new factorisation.
@@ -116,7 +116,7 @@ pub struct Solver {
     start: Vec<End>,
     step: Vec<f64>,
     response: Response,
-    count: Equilibrium,
+    count: SolveEffort,
     /// See [`Self::spent`].
     spent: u64,
     /// All forces together: the measure for what is out of balance.
@@ -144,7 +144,7 @@ impl Solver {
             step: vec![0.0; model.unknowns()],
             system,
             response,
-            count: Equilibrium::default(),
+            count: SolveEffort::default(),
             spent: 0,
             scale_n: 1.0,
             enough: 1.0,
@@ -180,7 +180,7 @@ impl Solver {
     }
 
     /// What the last solution took.
-    pub fn count(&self) -> Equilibrium {
+    pub fn count(&self) -> SolveEffort {
         self.count
     }
 
@@ -208,7 +208,7 @@ impl Solver {
     /// Out of balance by less than 2e-10 of all forces, 4e-7 after [`Self::go_on`] and [`Self::swing`]; where the beams are
     /// so stiff that the last bit of a movement is a larger force than that, by no more than that bit.
     pub fn solve(&mut self, model: &Model, case: &LoadCase) -> Outcome {
-        self.count = Equilibrium::default();
+        self.count = SolveEffort::default();
         self.scale_n = force_scale(model, case);
         self.enough = 1.0;
         let unloaded = self.system.is_unloaded();
@@ -231,7 +231,7 @@ impl Solver {
     ///
     /// # Errors
     /// What hindered it.
-    pub fn go_on(&mut self, model: &Model, case: &LoadCase) -> Result<Equilibrium, Reason> {
+    pub fn go_on(&mut self, model: &Model, case: &LoadCase) -> Result<SolveEffort, Reason> {
         self.go(model, case, Ways::Stable)
     }
 
@@ -240,12 +240,12 @@ impl Solver {
     ///
     /// # Errors
     /// Where it finds no rest within 0.5 rad.
-    pub fn swing(&mut self, model: &Model, case: &LoadCase) -> Result<Equilibrium, Reason> {
+    pub fn swing(&mut self, model: &Model, case: &LoadCase) -> Result<SolveEffort, Reason> {
         self.go(model, case, Ways::Any)
     }
 
-    fn go(&mut self, model: &Model, case: &LoadCase, ways: Ways) -> Result<Equilibrium, Reason> {
-        self.count = Equilibrium::default();
+    fn go(&mut self, model: &Model, case: &LoadCase, ways: Ways) -> Result<SolveEffort, Reason> {
+        self.count = SolveEffort::default();
         self.scale_n = force_scale(model, case);
         self.enough = ENOUGH_ON_THE_WAY;
         self.settle(model, case, 1.0, ways)?;

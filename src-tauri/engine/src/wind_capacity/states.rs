@@ -6,7 +6,7 @@ use super::search::Windy;
 use crate::numerics::real::hypot;
 use crate::numerics::vector::*;
 use crate::resistance::factors::LOADS;
-use crate::structure::{Equilibrium, Instability, LoadCase, Model, Outcome, Reason, Response, Solver, State};
+use crate::structure::{Instability, LoadCase, Model, Outcome, Reason, Response, SolveEffort, Solver, State};
 
 /// Within 7.5° of a guy the wind blows along it.
 const IN_LINE: f64 = 0.991_444_861;
@@ -215,7 +215,7 @@ impl States {
 }
 
 /// A way of a solver to rest.
-pub type SolverWay = fn(&mut Solver, &Model, &LoadCase) -> Result<Equilibrium, Reason>;
+pub type SolverWay = fn(&mut Solver, &Model, &LoadCase) -> Result<SolveEffort, Reason>;
 
 fn stood(outcome: Outcome) -> Result<(), Instability> {
     match outcome {
