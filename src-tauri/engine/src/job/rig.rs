@@ -3,6 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::AnchorKind;
+use crate::quantity::convert::STANDARD_GRAVITY;
 use crate::quantity::whole;
 use crate::resistance::rope::{RopeEnd, RopeMaterial};
 use crate::resistance::timber::Wood;
@@ -218,9 +219,9 @@ impl Rope {
         self.stretch_at_n / (self.stretch_percent / 100.0)
     }
 
-    /// Weight per length in N/m. Source: ISO 80000-3:2019, standard gravity 9.806 65 m/s².
+    /// Weight per length in N/m.
     pub fn weight_n_per_m(&self) -> f64 {
-        self.mass_g_per_m / 1000.0 * 9.806_65
+        self.mass_g_per_m / 1000.0 * STANDARD_GRAVITY
     }
 }
 

@@ -3,6 +3,7 @@
 use std::f64::consts::PI;
 
 use crate::numerics::vector::Vector;
+use crate::quantity::convert::STANDARD_GRAVITY;
 use crate::tube::section::STEEL_KG_PER_M3;
 
 /// E of structural steel: 210 000 N/mm². Source: EN 1993-1-1:2005, 3.2.6(1) (from memory).
@@ -10,9 +11,6 @@ pub const STEEL_YOUNG_PA: f64 = 210e9;
 
 /// G = E/(2(1 + ν)) with ν = 0.3. Source: EN 1993-1-1:2005, 3.2.6(1) (from memory).
 pub const STEEL_SHEAR_PA: f64 = STEEL_YOUNG_PA / 2.6;
-
-/// Standard gravity. Source: ISO 80000-3:2019.
-pub const GRAVITY_M_PER_S2: f64 = 9.806_65;
 
 /// A mast, its tubes from the bottom up, with its guys. Places are in the site frame (east, north, up).
 #[derive(Debug, Clone, PartialEq)]
@@ -113,7 +111,7 @@ impl TubePart {
             axial_n: STEEL_YOUNG_PA * area_m2,
             bending_n_m2: STEEL_YOUNG_PA * second_moment_m4,
             torsion_n_m2: STEEL_SHEAR_PA * 2.0 * second_moment_m4,
-            weight_n_per_m: STEEL_KG_PER_M3 * GRAVITY_M_PER_S2 * area_m2,
+            weight_n_per_m: STEEL_KG_PER_M3 * STANDARD_GRAVITY * area_m2,
             play_m: [0.0; 2],
         }
     }

@@ -1,6 +1,7 @@
 //! Density of air by altitude and temperature (ISO 2533 standard atmosphere, from memory).
 
 use crate::numerics::real::pow;
+use crate::quantity::convert::STANDARD_GRAVITY;
 
 /// Sea-level pressure of the standard atmosphere in Pa (ISO 2533, Table 1, from memory).
 const SEA_LEVEL_PA: f64 = 101_325.0;
@@ -10,8 +11,6 @@ const SEA_LEVEL_K: f64 = 288.15;
 const LAPSE_K_PER_M: f64 = 0.0065;
 /// Gas constant of dry air in J/(kg·K) (ISO 2533, Table 1, from memory).
 const DRY_AIR_J_PER_KG_K: f64 = 287.052_87;
-/// Standard gravity in m/s² (ISO 80000-3:2019).
-const GRAVITY_M_PER_S2: f64 = 9.806_65;
 
 /// Density in kg/m³ that EN 1991-1-4 recommends (4.5, note 2).
 pub const EN1991_KG_PER_M3: f64 = 1.25;
@@ -27,7 +26,7 @@ pub const SEA_LEVEL_KG_PER_M3: f64 = 1.225;
 /// ISO 2533, eq. (12).
 pub fn pressure_pa(altitude_m: f64) -> f64 {
     let kelvin = standard_kelvin(altitude_m);
-    let exponent = GRAVITY_M_PER_S2 / (DRY_AIR_J_PER_KG_K * LAPSE_K_PER_M);
+    let exponent = STANDARD_GRAVITY / (DRY_AIR_J_PER_KG_K * LAPSE_K_PER_M);
     SEA_LEVEL_PA * pow(kelvin / SEA_LEVEL_K, exponent)
 }
 

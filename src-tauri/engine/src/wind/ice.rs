@@ -5,9 +5,9 @@
 
 use std::f64::consts::PI;
 
+use crate::quantity::convert::STANDARD_GRAVITY;
 /// Density of clear ice in kg/m³ (ISO 12494: glaze 900; ASCE 7 ch. 10: at least 56 lb/ft³ = 897; from memory).
 pub const GLAZE_KG_PER_M3: f64 = 900.0;
-const GRAVITY_M_PER_S2: f64 = 9.806_65;
 
 /// Diameter with ice of a thickness all round.
 pub fn iced_diameter_m(diameter_m: f64, thickness_m: f64) -> f64 {
@@ -19,7 +19,7 @@ pub fn iced_diameter_m(diameter_m: f64, thickness_m: f64) -> f64 {
 /// # References
 /// ASCE 7-16 eq. 10.4-1 (A_i = π·t_d·(D_c + t_d)), from memory; also plain geometry.
 pub fn ice_weight_n_per_m(diameter_m: f64, thickness_m: f64) -> f64 {
-    GLAZE_KG_PER_M3 * GRAVITY_M_PER_S2 * PI * thickness_m * (diameter_m + thickness_m)
+    GLAZE_KG_PER_M3 * STANDARD_GRAVITY * PI * thickness_m * (diameter_m + thickness_m)
 }
 
 #[cfg(test)]
@@ -31,6 +31,6 @@ mod tests {
         let (d, t) = (0.003, 0.005);
         let outer = iced_diameter_m(d, t);
         let area = PI / 4.0 * (outer * outer - d * d);
-        assert!((ice_weight_n_per_m(d, t) - area * GLAZE_KG_PER_M3 * GRAVITY_M_PER_S2).abs() < 1e-12);
+        assert!((ice_weight_n_per_m(d, t) - area * GLAZE_KG_PER_M3 * STANDARD_GRAVITY).abs() < 1e-12);
     }
 }

@@ -12,9 +12,8 @@ use crate::job::{AnchorKind, GuyLevel, ScrewShaft, SoilFeel};
 use crate::numerics::real::{atan2_deg, hypot, tan_deg};
 use crate::numerics::vector::{add, subtract};
 use crate::quantity::bearing::turn_deg;
+use crate::quantity::convert::STANDARD_GRAVITY;
 use crate::resistance::{Condition, GroundUnshown, Resistance};
-
-const GRAVITY_M_PER_S2: f64 = 9.806_65;
 
 /// Into so many parts the way from the flattest to the steepest guy of one anchor is cut: the sum of their pulls lies
 /// between them.
@@ -114,7 +113,7 @@ fn of_level(level: &GuyLevel, pull: PullDirection, soil: SoilState, standing: &S
             let ground = &standing.plan.ground;
             let fall_deg = ground.fall_bearing_deg.unwrap_or(pull.azimuth_deg);
             let ballast = Ballast {
-                weight_n: mass_kg * GRAVITY_M_PER_S2,
+                weight_n: mass_kg * STANDARD_GRAVITY,
                 slope_deg: ground.slope_deg.value,
                 // The guy pulls towards the mast.
                 pull_from_downhill_deg: turn_deg(fall_deg, pull.azimuth_deg),

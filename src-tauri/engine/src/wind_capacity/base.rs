@@ -9,6 +9,7 @@ use crate::job::Base;
 use crate::numerics::vector::{Vector, dot};
 use crate::plan::LegResult;
 use crate::quantity::bearing::unit;
+use crate::quantity::convert::STANDARD_GRAVITY;
 use crate::resistance::factors::STEEL_WHOLE;
 use crate::resistance::timber::{self, TimberBearing};
 use crate::resistance::tube::CAUTIOUS_YIELD_MPA;
@@ -51,7 +52,7 @@ impl Sliding {
             front: level(front_deg),
             right: level(front_deg + 90.0),
             stakes_n: None,
-            resistance: footing::sliding(standing.plan.mast.mass_kg * 9.806_65, area_m2, class),
+            resistance: footing::sliding(standing.plan.mast.mass_kg * STANDARD_GRAVITY, area_m2, class),
         };
         match sliding.stakes(standing) {
             Ok(Some((each, held))) => {

@@ -6,14 +6,13 @@
 use super::standing::{Standing, StandingStrand, toward};
 use super::strand::TautStrand;
 use crate::numerics::vector::*;
+use crate::quantity::convert::STANDARD_GRAVITY;
 use crate::resistance::factors::LOADS;
 use crate::structure::{LoadCase, Model, PointLoad};
 use crate::wind::drag::SUBCRITICAL;
 use crate::wind::ice::{ice_weight_n_per_m, iced_diameter_m};
 use crate::wind::member::force_per_length_n_per_m;
 use crate::wind::{Body, Member, Route, Stream};
-
-const GRAVITY_M_PER_S2: f64 = 9.806_65;
 
 const NOTHING: PointLoad = PointLoad { node: 0, force_n: [0.0; 3], moment_n_m: [0.0; 3] };
 
@@ -146,7 +145,7 @@ impl WindLoads {
         let area_m2 = topper.width_m * topper.height_m * topper.solid_percent / 100.0;
         let load = Body { at, area_m2, coefficient: topper.drag }.load(stream, top_m);
         (self.topper_n, self.topper_nm) = (load.force_n, load.moment_nm);
-        self.topper_weight_n = topper.mass_kg * GRAVITY_M_PER_S2;
+        self.topper_weight_n = topper.mass_kg * STANDARD_GRAVITY;
     }
 
     fn add_strands(&mut self, standing: &Standing, stream: &Stream) {
@@ -157,7 +156,7 @@ impl WindLoads {
         let bare_m = cord.diameter_mm.unwrap_or(0.0) / 1000.0;
         let diameter_m = iced_diameter_m(bare_m, ice_m);
         let weight_n_per_m =
-            cord.mass_g_per_m.unwrap_or(0.0) / 1000.0 * GRAVITY_M_PER_S2 + ice_weight_n_per_m(bare_m, ice_m);
+            cord.mass_g_per_m.unwrap_or(0.0) / 1000.0 * STANDARD_GRAVITY + ice_weight_n_per_m(bare_m, ice_m);
         let on_axis = add(standing.foot_m, [0.0, 0.0, standing.strands_top_m]);
         for strand in &standing.strands {
             let top = add(on_axis, strand.top_offset_m);

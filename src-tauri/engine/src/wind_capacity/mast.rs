@@ -3,10 +3,9 @@
 use super::standing::{Standing, StandingGuy};
 use super::types::MastHeight;
 use crate::job::{FootFixing, WhenLowered};
+use crate::quantity::convert::STANDARD_GRAVITY;
 use crate::structure::{BaseSupport, GuyLength, GuyPart, Mast, TubePart};
 use crate::wind::ice::ice_weight_n_per_m;
-
-const GRAVITY_M_PER_S2: f64 = 9.806_65;
 
 /// How far out of plumb the mast may be set, the way the wind blows: 1 in 200, the first imperfection of
 /// EN 1993-1-1, 5.3.2 (3), from memory; the guy trade keeps 1 in 400 (`tia222`).
@@ -21,7 +20,7 @@ pub fn mast(standing: &Standing, [east, north]: [f64; 2]) -> Mast {
     let ice_m = job.wind.ice_mm / 1000.0;
     let tubes = standing.tubes.iter().map(|tube| {
         let part = TubePart::of_steel(tube.bottom_m, tube.top_m, tube.outside_m, tube.wall_m);
-        let own = tube.mass_kg * GRAVITY_M_PER_S2 / (tube.top_m - tube.bottom_m);
+        let own = tube.mass_kg * STANDARD_GRAVITY / (tube.top_m - tube.bottom_m);
         TubePart {
             weight_n_per_m: own + ice_weight_n_per_m(tube.outside_m, ice_m),
             play_m: [tube.radial_gap_m * east, tube.radial_gap_m * north],
@@ -73,7 +72,7 @@ fn side_guys(standing: &Standing, ice_m: f64) -> Vec<GuyPart> {
         return Vec::new();
     };
     let cord = &strands.cord;
-    let bare_n_per_m = cord.mass_g_per_m.unwrap_or(0.0) / 1000.0 * GRAVITY_M_PER_S2;
+    let bare_n_per_m = cord.mass_g_per_m.unwrap_or(0.0) / 1000.0 * STANDARD_GRAVITY;
     let taut = standing.strands.iter().filter(|strand| !strand.slack);
     taut.map(|strand| GuyPart {
         attach_height_m: standing.strands_top_m,
