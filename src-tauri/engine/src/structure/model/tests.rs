@@ -78,6 +78,33 @@ fn nested_tubes_share_a_moment_by_their_rigidities() {
     }
 }
 
+/// By hand: a torque at the inner one's top twists both together as far as they touch, T·L/ΣGJ, and that one alone over the
+/// last 0.1 m, where the outer one's end lets it turn. Each tube has its share of the torque.
+#[test]
+fn nested_tubes_are_twisted_together() {
+    const TORQUE_N_M: f64 = 5.0;
+    let (mast, [outer, inner]) = nest(0.0, 0.0);
+    let model = Model::build(&mast).unwrap();
+    let mut case = LoadCase::still_air(&model);
+    let top = model.nodes.iter().rposition(|node| node.tube == 1).unwrap();
+    let moment_n_m = [0.0, 0.0, TORQUE_N_M];
+    case.points.push(PointLoad { node: top, force_n: [0.0; 3], moment_n_m });
+    let mut solver = Solver::new(&model);
+    assert!(matches!(solver.solve(&model, &case), Outcome::Stands(_)));
+    let both = outer.torsion_n_m2 + inner.torsion_n_m2;
+    let expected = TORQUE_N_M * ((LONG_M - 0.1) / both + 0.1 / inner.torsion_n_m2);
+    let found = solver.response().nodes[top].turn_rad[2];
+    assert!((found / expected - 1.0).abs() < 1e-3, "{found} against {expected}");
+    for (element, beam) in model.elements.iter().zip(&solver.response().elements) {
+        let by_hand = match (model.nodes[element.nodes[1]].level == model.nodes[top].level, element.tube) {
+            (true, 0) => 0.0,
+            (true, _) => TORQUE_N_M,
+            (false, tube) => TORQUE_N_M * [outer, inner][tube].torsion_n_m2 / both,
+        };
+        assert!((beam.torque_n_m.abs() - by_hand).abs() < 1e-3 * TORQUE_N_M, "{beam:?} against {by_hand}");
+    }
+}
+
 /// With play enough to bend in freely the tubes touch at two places only, and so does a tube that is not run down: nothing
 /// is promised there that contact might give.
 #[test]
