@@ -134,6 +134,7 @@ impl Span {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::structure::{Mast, NodeResponse, TubePart};
 
     #[test]
     fn a_span_is_bent_by_a_hundred_and_fiftieth_and_a_loose_joint_kinks_it_the_same_way() {
@@ -146,5 +147,36 @@ mod tests {
         // With the wind: the model's kink of 0.004·1·2/3 m at the joint is turned round, so twice that.
         let bow = 4.0 * 1.0 * 2.0 / (150.0 * 3.0);
         assert!((span.offset_m(2.0, 1.0) - bow - 2.0 * 0.004 * 2.0 / 3.0).abs() < 1e-12);
+    }
+
+    /// Nodes at 0, 1, 2 and 3 m: the one nearest the middle stands a third or two thirds of the way up, where a mast that
+    /// leans as a whole is off by as much of what its top is. Bent by 3 and 4 cm it is bent along (0.6, 0.8), with the wind
+    /// rather than against it; square to the wind it is no telling.
+    #[test]
+    fn the_line_of_a_bend_is_told_from_a_lean_and_goes_with_the_wind() {
+        let tube = TubePart::of_steel(0.0, 3.0, 0.05, 0.003);
+        let mast = Mast { longest_element_m: 1.0, ..Mast::standing_on([0.0; 3], vec![tube]) };
+        let model = Model::build(&mast).unwrap();
+        let spans = vec![Span { from_m: 0.0, to_m: 3.0, kinks: vec![] }];
+        let bows = Bows { spans, toward: [1.0, 0.0, 0.0] };
+        let line = |bent_m: [f64; 2]| {
+            let nodes = model.nodes.iter().map(|node| {
+                let lean_m = [0.02 * node.height_m, -0.03 * node.height_m, 0.0];
+                let bent = node.height_m > 0.5 && node.height_m < 2.5;
+                let bent_m = if bent { [bent_m[0], bent_m[1], 0.0] } else { [0.0; 3] };
+                NodeResponse { displacement_m: add(lean_m, bent_m), ..NodeResponse::default() }
+            });
+            bows.lines(&model, &Response { nodes: nodes.collect(), ..Response::default() })[0]
+        };
+        for (bent_m, way) in [
+            ([0.0, 0.0], [1.0, 0.0]),
+            ([0.03, 0.04], [0.6, 0.8]),
+            ([-0.03, -0.04], [0.6, 0.8]),
+            ([0.03, -0.04], [0.6, -0.8]),
+            ([0.005, 0.04], [1.0, 0.0]),
+        ] {
+            let found = line(bent_m);
+            assert!(norm(subtract(found, [way[0], way[1], 0.0])) < 1e-9, "{bent_m:?}: {found:?}");
+        }
     }
 }
