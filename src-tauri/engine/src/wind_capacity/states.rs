@@ -223,3 +223,44 @@ fn stood(outcome: Outcome) -> Result<(), Instability> {
         Outcome::Unstable(fallen) => Err(fallen),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::structure::{GuyLength, GuyPart, Mast, PointLoad, TubePart};
+
+    /// Blown north of the wind's way, the mast swings over to the same place south of it, as in a mirror along the wind, and
+    /// back; not where the wind blows along no guy, nor where it has not left its way.
+    #[test]
+    fn a_mast_swings_over_to_its_mirror_s_place() {
+        let guy = |east_m: f64, north_m: f64| GuyPart {
+            attach_height_m: 4.0,
+            collar_offset_m: [0.0; 3],
+            anchor_m: [east_m, north_m, 0.0],
+            stiffness_n: 1e4,
+            weight_n_per_m: 0.1,
+            length: GuyLength::UpperTension { tension_n: 60.0 },
+        };
+        let guys = vec![guy(-3.0, 0.0), guy(1.5, 2.6), guy(1.5, -2.6)];
+        let tubes = vec![TubePart::of_steel(0.0, 4.0, 0.05, 0.003)];
+        let model = Model::build(&Mast { guys, ..Mast::standing_on([0.0; 3], tubes) }).unwrap();
+        let top = model.node_at(4.0);
+        let blown = |force_n: Vector| {
+            let mut case = LoadCase::still_air(&model);
+            case.points.push(PointLoad { node: top, force_n, moment_n_m: [0.0; 3] });
+            let mut states = States::new(&model);
+            assert!(stood(states.design.solve(&model, &case)).is_ok());
+            states
+        };
+        let mut states = blown([100.0, 60.0, 0.0]);
+        let [x, y, z] = states.design.moved_m(top);
+        assert!(x > 0.01 && y > 0.005, "{x} {y}");
+        for mirrored in [[x, -y, z], [x, y, z]] {
+            assert!(states.swing_over(&model, [1.0, 0.0]));
+            let found = states.design.moved_m(top);
+            assert!(norm(subtract(found, mirrored)) < 1e-12, "{found:?} against {mirrored:?}");
+        }
+        assert!(!states.swing_over(&model, [0.0, 1.0]));
+        assert!(!blown([100.0, 1.0, 0.0]).swing_over(&model, [1.0, 0.0]));
+    }
+}
