@@ -27,6 +27,8 @@ export interface Backend {
   sheets(request: Sheets['request']): Promise<Sheets['answer']>;
   /** The same as one PDF. */
   sheetsPdf(request: Sheets['request']): Promise<Uint8Array<ArrayBuffer>>;
+  /** Resolves once every operation is answered; until then what a first map and a drag ask for is. */
+  whole(): Promise<void>;
   /** Puts a file where the system keeps what was downloaded, and says where; a browser does that by itself. */
   saveFile?(bytes: Uint8Array<ArrayBuffer>, name: string): Promise<string>;
   /** Sees to it that the app works without a signal. */

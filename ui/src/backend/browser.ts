@@ -43,6 +43,7 @@ export function browserBackend(): Backend {
       const { bytes, text } = await paper.ask(null, request);
       return bytes ?? opened(text ?? '', 'sheets');
     },
+    whole: () => engine.whole(),
     async keepOffline(told) {
       // What is shown first comes first: the rest is fetched when the engine is there.
       await engine.loaded;

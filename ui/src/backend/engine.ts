@@ -18,12 +18,15 @@ export class Engine {
     return this.#calls.loaded;
   }
 
+  /** Resolves once it can compute everything. */
+  async whole(): Promise<void> {
+    await this.#ask({ operation: null, request: '', watched: false });
+  }
+
   /** The answer as JSON text; with `progress` the operation is watched. */
   async ask(operation: string, request: unknown, progress?: (text: string) => void): Promise<string> {
-    if (this.#broken) throw this.#broken;
     const watched = progress !== undefined;
-    const question = { operation, request: JSON.stringify(request), watched };
-    const { text } = await this.#calls.ask(this.#worker, question, progress);
+    const { text } = await this.#ask({ operation, request: JSON.stringify(request), watched }, progress);
     return text ?? '';
   }
 
@@ -32,5 +35,10 @@ export class Engine {
     this.#broken = why;
     this.#worker.terminate();
     this.#calls.fail(why);
+  }
+
+  async #ask(question: Omit<EngineQuestion, 'id'>, progress?: (text: string) => void): Promise<EngineAnswer> {
+    if (this.#broken) throw this.#broken;
+    return this.#calls.ask(this.#worker, question, progress);
   }
 }

@@ -6,7 +6,8 @@ import engineUrl from '../wasm/engine_bg.wasm?url';
 
 export interface EngineQuestion {
   id: number;
-  operation: string;
+  /** Without one the whole engine is loaded, and no more. */
+  operation: string | null;
   request: string;
   /** Whether to tell how far it is. */
   watched: boolean;
@@ -35,21 +36,23 @@ ready.then(
 scope.onmessage = async ({ data }: MessageEvent<EngineQuestion>) => {
   const answer: EngineAnswer = { id: data.id };
   try {
-    answer.text = data.watched ? undefined : await atFirst(data);
-    if (answer.text === undefined) {
-      await wholeEngine();
-      answer.text = data.watched ? watched(data) : call(data.operation, data.request);
-    }
+    answer.text = await answered(data);
   } catch (error) {
     answer.failure = `The engine stopped: ${String(error)}`;
   }
   scope.postMessage(answer);
 };
 
-/** What the first module answers; nothing where it has no such operation. */
-async function atFirst({ operation, request }: EngineQuestion): Promise<string | undefined> {
-  await ready;
-  return call_at_first(operation, request);
+/** By the first module where it has such an operation, else by the whole engine. */
+async function answered({ id, operation, request, watched }: EngineQuestion): Promise<string | undefined> {
+  if (operation !== null && !watched) {
+    await ready;
+    const text = call_at_first(operation, request);
+    if (text !== undefined) return text;
+  }
+  await wholeEngine();
+  if (operation === null) return undefined;
+  return watched ? callWatched(id, operation, request) : call(operation, request);
 }
 
 /** All that the first map does not need, loaded when it is first asked for. */
@@ -63,7 +66,7 @@ function wholeEngine(): Promise<unknown> {
 }
 
 /** Messages go out while the engine runs, but none comes in: it is stopped by ending the whole worker. */
-function watched({ id, operation, request }: EngineQuestion): string {
+function callWatched(id: number, operation: string, request: string): string {
   const progress = (text: string) => {
     scope.postMessage({ id, progress: text } satisfies EngineAnswer);
     return true;

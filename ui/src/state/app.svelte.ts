@@ -82,6 +82,8 @@ class App {
   );
   #mapTextM = 0.5;
   #ties: Subject | null = null;
+  /** Whether the engine has its words, too: a browser has what the first map and a drag need before it has the whole. */
+  #whole = false;
   /** What of the map does not move with the mast, under its name. */
   #still: { name: string; shapes: SceneShape[] } | null = null;
   #planner = new Planner((operation, request) => backend.call(operation, request));
@@ -398,19 +400,30 @@ class App {
     this.#plans.want({
       job: this.job,
       map: { text_m: this.#mapTextM, still_kept: this.#still?.name ?? null, ties_for: this.#ties },
-      // The map comes first, its words after it; and nothing can be moved before there is a plan.
-      extent: this.plan === null ? 'first' : whole ? 'whole' : 'moving',
+      // The map comes first, its words after it; and nothing can be moved before there is a plan. What waited here
+      // for the whole engine to be loaded would hold up the finger.
+      extent: this.plan === null || (whole && !this.#whole) ? 'first' : whole ? 'whole' : 'moving',
     });
   }
 
+  /** Asks for the words of what was shown first. */
+  async #wantWords(): Promise<void> {
+    try {
+      if (!this.#whole) await backend.whole();
+      this.#whole = true;
+      this.#want(true);
+    } catch (error) {
+      this.#refused(error);
+    }
+  }
+
   #answered(answer: Planned): void {
-    const first = this.plan === null;
     this.errors = [];
     this.plan = 'plan' in answer ? answer.plan : this.#movedPlan(answer);
     this.frontFoot = answer.front_foot;
     this.verdictSays = answer.verdict_says;
     if (answer.map) this.map = this.#joined(answer.map, answer.map_still, 'plan' in answer);
-    if (first) this.#want(true);
+    if ('plan' in answer && !('report' in answer)) void this.#wantWords();
     if ('report' in answer && answer.report) {
       this.profile = answer.profile;
       this.report = answer.report;
