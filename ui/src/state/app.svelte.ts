@@ -26,6 +26,7 @@ import { changesBetween } from './patch';
 import { jobAt, withValue } from './pointer';
 import { typedTexts } from './typed.svelte';
 import { closeDrafts } from './drafts.svelte';
+import { why } from './why';
 
 type Phase = 'opening' | 'welcome' | 'job' | 'elsewhere';
 
@@ -122,7 +123,7 @@ class App {
       const last = here?.binned_at === null ? here : shelf.jobs[0];
       if (last) await this.openKept(last.id);
     } catch (error) {
-      this.trouble = `The jobs kept here could not be read: ${said(error)}`;
+      this.trouble = `The jobs kept here could not be read: ${why(error)}`;
     }
     if (this.phase === 'opening') this.phase = 'welcome';
   }
@@ -170,7 +171,7 @@ class App {
         this.phase = 'elsewhere';
       }
     } catch (error) {
-      this.trouble = said(error);
+      this.trouble = why(error);
       this.phase = 'welcome';
     }
   }
@@ -259,7 +260,7 @@ class App {
     try {
       await open();
     } catch (error) {
-      this.trouble = said(error);
+      this.trouble = why(error);
     }
   }
 
@@ -450,12 +451,8 @@ class App {
 
   #refused(error: unknown): void {
     if (error instanceof Refused) this.errors = error.errors;
-    else this.trouble = said(error);
+    else this.trouble = why(error);
   }
-}
-
-function said(error: unknown): string {
-  return error instanceof Error ? error.message : String(error);
 }
 
 export const app = new App();

@@ -1,3 +1,5 @@
+import { why } from './why';
+
 /** One thing after the other that may fail, such as a change to what is kept: what went wrong is told in words. */
 export class Attempt {
   problem = $state('');
@@ -10,7 +12,7 @@ export class Attempt {
     try {
       await work();
     } catch (error) {
-      this.problem = error instanceof Error ? error.message : String(error);
+      this.problem = why(error);
     } finally {
       this.busy = false;
     }

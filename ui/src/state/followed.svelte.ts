@@ -1,5 +1,5 @@
 import { untrack } from 'svelte';
-import { Refused } from '../backend/backend';
+import { whyNot } from './why';
 
 export interface Told<A> {
   done: number;
@@ -72,7 +72,7 @@ export class Followed<Q, A> {
       this.#of = key;
       this.stale = false;
     } catch (error) {
-      if (!stop.signal.aborted) this.problem = said(error);
+      if (!stop.signal.aborted) this.problem = whyNot(error);
     } finally {
       if (this.#stop === stop) this.#drop();
     }
@@ -87,9 +87,4 @@ export class Followed<Q, A> {
 
 function same(a: Key, b: Key): boolean {
   return a.length === b.length && a.every((one, i) => one === b[i]);
-}
-
-function said(error: unknown): string {
-  if (error instanceof Refused) return `The job can’t be used as it is: ${error.message}`;
-  return error instanceof Error ? error.message : String(error);
 }

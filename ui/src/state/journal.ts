@@ -3,6 +3,7 @@ import { entryOf, lineOf, type Entry } from './entries';
 import { changesBetween } from './patch';
 import { letGo } from './thinning';
 import { pocket as browserPocket, type Pocket } from './pocket';
+import { why } from './why';
 
 /** After this long without a change the whole job is kept as a version, so that the journal stays short. */
 const QUIET_MS = 1500;
@@ -158,7 +159,7 @@ export class Journal {
     }
     this.#failing = true;
     this.#answer(true);
-    this.sitting.told({ state: 'failed', why: error instanceof Error ? error.message : String(error) });
+    this.sitting.told({ state: 'failed', why: why(error) });
     clearTimeout(this.#retry);
     this.#retry = setTimeout(() => void this.#tryAgain(), this.#retryMs);
     this.#retryMs = Math.min(this.#retryMs * 2, LAST_RETRY_MS);

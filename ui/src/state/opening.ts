@@ -2,15 +2,11 @@ import { backend } from '../backend';
 import { app } from './app.svelte';
 import { readText } from './files';
 import { route } from './route.svelte';
+import { why } from './why';
 
-/** Opens a job's text as a job of its own, whichever way it came. Rejects with `Refused` where it is none. */
-export async function openText(text: string): Promise<void> {
-  await app.openJob(await backend.call('open_job', { text }));
-}
-
-/** As `openText`, of a file. */
+/** Opens a file as a job of its own. Rejects with `Refused` where it is none. */
 export async function openFile(file: File): Promise<void> {
-  await openText(await readText(file));
+  await app.openJob(await backend.call('open_job', { text: await readText(file) }));
 }
 
 /** What a system hands over that starts this app to open a file (W3C, Web App Launch Handler; not in the DOM's types). */
@@ -33,7 +29,7 @@ async function openAll(handed: { getFile(): Promise<File> }[]): Promise<void> {
       await openFile(file);
       route.go('map');
     } catch (error) {
-      app.trouble = `${name} can’t be opened: ${error instanceof Error ? error.message : String(error)}`;
+      app.trouble = `${name} can’t be opened: ${why(error)}`;
     }
   }
 }

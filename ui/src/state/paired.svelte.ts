@@ -8,6 +8,7 @@ import {
   type HeardReading,
   type LiveReading,
 } from '../backend/paired';
+import { why } from './why';
 
 /** So long after it came a reading counts as what the other device reads now. */
 const FRESH_MS = 5000;
@@ -68,7 +69,7 @@ class Paired {
       await what();
       this.trouble = '';
     } catch (error) {
-      this.trouble = `The machine that serves this page: ${error instanceof Error ? error.message : String(error)}`;
+      this.trouble = `The machine that serves this page: ${why(error)}`;
     }
   }
 }

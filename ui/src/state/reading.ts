@@ -2,6 +2,7 @@ import { backend, Refused } from '../backend';
 import type { FieldError } from '../backend/model';
 import type { Doc } from './doc';
 import type { Pointer } from './pointer';
+import { why } from './why';
 
 /** What a text says in a number field: the number, or why the job can't have it there. */
 export type Said = { value: number } | { problem: string };
@@ -15,7 +16,7 @@ export async function readNumber(doc: Doc, pointer: Pointer<number | null>, text
     const here = errors.filter((error) => error.path === field);
     return here.length === 0 ? { value } : { problem: allowed(here) };
   } catch (error) {
-    return { problem: error instanceof Refused ? allowed(error.errors) : String(error) };
+    return { problem: error instanceof Refused ? allowed(error.errors) : why(error) };
   }
 }
 

@@ -1,6 +1,7 @@
-import { backend, Refused } from '../backend';
+import { backend } from '../backend';
 import type { Job, SpreadAnswer } from '../backend/model';
 import { app } from './app.svelte';
+import { whyNot } from './why';
 
 /** The plan's numbers tried on many yards drawn by chance: what was found, and the drawing under way. It goes on
  * while other pages are looked at. */
@@ -32,7 +33,7 @@ class SpreadState {
       this.answer = await backend.watch('spread', { job, seed }, told, this.#stop.signal);
       this.#of = job;
     } catch (error) {
-      if (!(error instanceof DOMException && error.name === 'AbortError')) this.problem = said(error);
+      if (!(error instanceof DOMException && error.name === 'AbortError')) this.problem = whyNot(error);
     } finally {
       this.progress = null;
     }
@@ -45,11 +46,6 @@ class SpreadState {
 
 function newSeed(): number {
   return crypto.getRandomValues(new Uint32Array(1))[0]! % 1_000_000;
-}
-
-function said(error: unknown): string {
-  if (error instanceof Refused) return `The job can’t be used as it is: ${error.message}`;
-  return error instanceof Error ? error.message : String(error);
 }
 
 export const spread = new SpreadState();
