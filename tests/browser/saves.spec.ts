@@ -119,6 +119,69 @@ test('a save that fails is told, and tried again until it is kept', async ({ pag
   expect(kept).toBeGreaterThan(before?.east_m ?? NaN);
 });
 
+test('a device without room opens its jobs all the same, tells it, and keeps edits once there is room', async ({ page }) => {
+  await openDemo(page);
+  await isKept(page);
+  const before = await mast(page);
+  await page.addInitScript(() => {
+    const put = IDBObjectStore.prototype.put;
+    const full = { is: true };
+    Object.assign(window, { full });
+    for (const name of ['put', 'add'] as const)
+      IDBObjectStore.prototype[name] = function (this: IDBObjectStore, ...given: Parameters<typeof put>) {
+        if (full.is) throw new DOMException('no more', 'QuotaExceededError');
+        return put.apply(this, given);
+      };
+  });
+  await page.reload();
+  const alert = page.getByRole('alert').first();
+  await expect(alert).toContainText('Nothing can be kept on this device at the moment: The browser has no more room');
+  await expect(page.getByTestId('foot-height')).toHaveText(/\d/);
+  await page.screenshot({ path: 'out/no-room.png' });
+  expect(await mast(page)).toEqual(before);
+  await click(page, 'nudge-east');
+  await expect(page.getByTestId('not-kept')).toContainText('no more room');
+  await page.evaluate(() => Object.assign((window as unknown as { full: { is: boolean } }).full, { is: false }));
+  await isKept(page);
+  expect((await mast(page))?.east_m).toBeGreaterThan(before?.east_m ?? NaN);
+});
+
+test('a clock that was set back costs no edit, opens the job that was open, and is told beside the versions', async ({ context }) => {
+  const page = await context.newPage();
+  await openDemo(page);
+  await page.getByTestId('job-menu').tap();
+  await page.getByTestId('menu-demo').tap();
+  await page.goto('/#map');
+  await isKept(page);
+  await page.close();
+  // Two years earlier, as after a battery ran empty.
+  await context.addInitScript(() => {
+    const real = Date.now.bind(Date);
+    Date.now = () => real() - 2 * 365 * 86_400_000;
+  });
+  const next = await context.newPage();
+  await next.goto('/#jobs');
+  await next.getByTestId('jobs').getByRole('listitem').last().getByRole('button').first().tap();
+  await next.goto('/#map');
+  await expect(next.getByTestId('foot-height')).toHaveText(/\d/);
+  const name = await next.getByTestId('job-menu').innerText();
+  for (let edit = 0; edit < 3; edit += 1) {
+    await next.getByTestId('nudge-east').tap();
+    await isKept(next);
+  }
+  const now = await mast(next);
+  await expect.poll(async () => (await keptRecords(next))?.versions.length, { timeout: 15_000 }).toBeGreaterThan(1);
+  await next.close();
+  const last = await context.newPage();
+  await last.goto('/#map');
+  await expect(last.getByTestId('foot-height')).toHaveText(/\d/);
+  expect(await last.getByTestId('job-menu').innerText()).toBe(name);
+  expect(await mast(last)).toEqual(now);
+  await last.goto('/#jobs');
+  await last.getByRole('link', { name: `earlier versions of ${name.trim()}`, exact: false }).first().tap();
+  await expect(last.getByTestId('clock-set-back')).toContainText('set back');
+});
+
 test('a job whose storage is cleared under it is kept again', async ({ page }) => {
   await openDemo(page);
   await isKept(page);

@@ -2,6 +2,7 @@
 //! these and nothing else; requests and answers are JSON, and the TypeScript types are generated from here.
 //!
 //! - [`capture`]: messages and work of the operations that read the phone's sensors
+//! - [`disk`]: why a disk refused, in words
 //! - [`kept`]: whether what was kept can be opened
 //! - [`messages`]: what is asked and answered
 //! - [`operations`]: the list; [`call`], which runs one by its name; [`call_watched`], which runs a long one and tells
@@ -12,6 +13,7 @@
 //! - `typegen`: the schema and the TypeScript types (feature `typegen`)
 
 pub mod capture;
+pub mod disk;
 pub mod kept;
 pub mod messages;
 pub mod operations;

@@ -2,6 +2,7 @@
 
 mod arguments;
 mod exchange;
+mod files;
 mod outcome;
 mod progress;
 mod sheets;
@@ -82,8 +83,7 @@ fn outcome_of(job: &serde_json::Value) -> Result<Outcome, Failure> {
 fn write(text: &str, out: Option<&Path>) -> Result<Outcome, Failure> {
     match out {
         Some(path) if path != Path::new("-") => {
-            std::fs::write(path, text).map_err(|error| Failure::file(path, &error))?;
-            eprintln!("wrote {}", path.display());
+            files::write_file(path, text.as_bytes())?;
             Ok(Outcome::Done)
         }
         _ => print(text),
@@ -152,8 +152,7 @@ fn wind(source: &JobSource, asked: &Gust, json: bool) -> Result<Outcome, Failure
     drop(line);
     if let Some(path) = asked.rose {
         let svg = drawing::svg(&limit.rose, &SvgStyle::fitted(120.0, 120.0, 120.0 / 26.0));
-        std::fs::write(path, svg).map_err(|error| Failure::file(path, &error))?;
-        eprintln!("wrote {}", path.display());
+        files::write_file(path, svg.as_bytes())?;
     }
     if json {
         let (table, changes) = (table.map(|answer| answer.table), changes.map(|answer| answer.changes));

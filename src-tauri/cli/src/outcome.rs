@@ -3,6 +3,7 @@
 use std::path::Path;
 use std::process::ExitCode;
 
+use mastwright_api::disk::refused;
 use mastwright_engine::quantity::visible::visible_lines;
 use mastwright_engine::quantity::{FieldError, FieldErrors};
 use mastwright_engine::verdict::Verdict;
@@ -39,7 +40,7 @@ pub enum Failure {
 
 impl Failure {
     pub fn file(path: &Path, error: &std::io::Error) -> Self {
-        Self::File(format!("{}: {error}", path.display()))
+        Self::File(format!("{}: {}", path.display(), refused(error)))
     }
 }
 

@@ -48,8 +48,7 @@ pub fn map(source: &JobSource, out: Option<&Path>, asked: &Asked) -> Result<Outc
     match out {
         Some(path) if path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("pdf")) => {
             let bytes = mastwright_paper::written(&document)?;
-            std::fs::write(path, bytes).map_err(|error| Failure::file(path, &error))?;
-            eprintln!("wrote {}", path.display());
+            crate::files::write_file(path, &bytes)?;
         }
         out => svgs(document, out)?,
     }

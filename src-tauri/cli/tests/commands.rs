@@ -211,6 +211,40 @@ fn a_file_that_is_not_there_ends_with_3() {
     assert!(said(&output).contains("no-such-file.json"));
 }
 
+#[cfg(target_os = "linux")]
+#[test]
+fn a_full_device_is_told_in_words_and_ends_with_3() {
+    for arguments in
+        [&["points", "--demo", "--out", "/dev/full"][..], &["wind", "--demo", "--rose", "/dev/full"]]
+    {
+        let output = mastwright(arguments, "");
+        assert_eq!(output.status.code(), Some(3), "{}", said(&output));
+        assert!(said(&output).contains("/dev/full: there is no room left there"), "{}", said(&output));
+    }
+}
+
+#[cfg(unix)]
+#[test]
+fn a_file_that_there_is_no_room_for_leaves_the_one_before_it() {
+    let folder = std::env::temp_dir().join(format!("mastwright-room-{}", std::process::id()));
+    std::fs::create_dir_all(&folder).unwrap();
+    let sheets = folder.join("sheets.pdf");
+    std::fs::write(&sheets, "the sheets of yesterday").unwrap();
+    // No file may grow over 4 kB, and who tries gets an error instead of a signal.
+    let limited = "trap '' XFSZ; ulimit -f 8; exec \"$@\"";
+    let output = Command::new("sh")
+        .args(["-c", limited, "sh", env!("CARGO_BIN_EXE_mastwright"), "map", "--demo", "--out"])
+        .arg(&sheets)
+        .output()
+        .unwrap();
+    let (kept, left) = (std::fs::read(&sheets).unwrap(), std::fs::read_dir(&folder).unwrap().count());
+    std::fs::remove_dir_all(&folder).unwrap();
+    assert_eq!(output.status.code(), Some(3), "{}", said(&output));
+    assert!(said(&output).contains("lets no file grow that large"), "{}", said(&output));
+    assert_eq!(kept, b"the sheets of yesterday");
+    assert_eq!(left, 1, "nothing half-written lies beside it");
+}
+
 #[test]
 fn map_writes_its_sheets_as_svg_one_file_a_page() {
     let folder = std::env::temp_dir().join(format!("mastwright-map-{}", std::process::id()));

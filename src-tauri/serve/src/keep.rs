@@ -42,5 +42,5 @@ fn private(path: &Path) -> std::io::Result<fs::File> {
 }
 
 fn said(path: &Path, error: &std::io::Error) -> String {
-    format!("{}: {error}", path.display())
+    format!("{}: {}", path.display(), mastwright_api::disk::refused(error))
 }

@@ -3,7 +3,8 @@
 use std::fs::{self, File, OpenOptions, TryLockError};
 use std::io::{self, Read, Seek, SeekFrom, Write};
 use std::path::{Path, PathBuf};
-use std::time::UNIX_EPOCH;
+use std::thread;
+use std::time::{Duration, UNIX_EPOCH};
 
 use super::folder::{self, PART, failed, flush_folder, names_in, read_if_there, write_atomically};
 use super::{Kept, StorageError, Version};
@@ -12,6 +13,10 @@ const CARD: &str = "card.json";
 const JOURNAL: &str = "journal";
 const LOCK: &str = "lock";
 const ASIDE: &str = ".unreadable";
+
+/// How often a job that another program has is asked for once more, and how long after: 0.3 s in all.
+const PATIENCE: u32 = 15;
+const BETWEEN_TRIES: Duration = Duration::from_millis(20);
 
 /// The folder of a job that this program may write to, until it is dropped.
 #[derive(Debug)]
@@ -40,17 +45,30 @@ impl JobFolder {
     /// Takes the folder; none where another program has it. The system itself ends the hold with the program.
     pub fn hold(path: &Path) -> Result<Option<Self>, StorageError> {
         let lock_path = path.join(LOCK);
+        // A disk that lets nothing be written still has the file of those who held it before.
         let lock = OpenOptions::new()
             .create(true)
             .truncate(false)
             .write(true)
             .open(&lock_path)
+            .or_else(|refused| File::open(&lock_path).map_err(|_| refused))
             .map_err(failed("lock", &lock_path))?;
         match lock.try_lock() {
             Ok(()) => Ok(Some(Self { path: path.to_owned(), lock: Lock(lock), journal: None })),
             Err(TryLockError::WouldBlock) => Ok(None),
             Err(TryLockError::Error(error)) => Err(failed("lock", &lock_path)(error)),
         }
+    }
+
+    /// The same, but another program that has it only to clear up after itself as it starts is waited for.
+    pub fn hold_patiently(path: &Path) -> Result<Option<Self>, StorageError> {
+        for _ in 0..PATIENCE {
+            if let Some(held) = Self::hold(path)? {
+                return Ok(Some(held));
+            }
+            thread::sleep(BETWEEN_TRIES);
+        }
+        Self::hold(path)
     }
 
     pub fn append(&mut self, line: &str) -> Result<(), StorageError> {
@@ -172,6 +190,13 @@ pub fn read(folder: &Path) -> Result<Kept, StorageError> {
     let mut aside: Vec<String> = names.into_iter().filter(|name| name.ends_with(ASIDE)).collect();
     aside.sort_unstable();
     Ok(Kept { versions, aside, journal: lines_of(&folder.join(JOURNAL))? })
+}
+
+/// Whether nothing of a job is in its folder: its first version is the first thing that counts.
+pub fn is_blank(folder: &Path) -> bool {
+    let counts = |name: &String| version_number(name).is_some() || name.ends_with(ASIDE) || name == JOURNAL;
+    // A folder that can't be looked into is not known to be blank.
+    names_in(folder).is_ok_and(|names| !names.iter().any(counts))
 }
 
 pub fn card_path(folder: &Path) -> PathBuf {

@@ -11,14 +11,19 @@ mod job_folder;
 mod old;
 
 #[cfg(test)]
+mod killed_tests;
+#[cfg(test)]
+mod refused_tests;
+#[cfg(test)]
 mod tests;
 
 use std::collections::BTreeMap;
 use std::fs;
 use std::io;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
+use mastwright_api::disk::refused;
 use serde::Serialize;
 
 use folder::{failed, flush_folder, names_in, read_if_there, write_atomically};
@@ -32,7 +37,7 @@ const GONE: &str = ".gone";
 /// Why a job could not be read or kept.
 #[derive(Debug, thiserror::Error)]
 pub enum StorageError {
-    #[error("Could not {action} {path}: {cause}", path = path.display())]
+    #[error("Could not {action} {path}: {why}", path = path.display(), why = refused(cause))]
     Disk {
         action: &'static str,
         path: PathBuf,
@@ -101,18 +106,27 @@ impl Storage {
     /// Where the folder is there but the system refuses to hand it over.
     pub fn start(&self) -> Result<AtStart, StorageError> {
         let held = self.held();
-        old::remove_leftovers(&self.folder)?;
-        self.remove_gone()?;
+        // Clearing up only makes room: where it is refused, as on a locked disk, the jobs are there to be read all the same.
+        let _ = old::remove_leftovers(&self.folder);
+        let _ = self.remove_gone();
         for job in self.jobs()? {
             // Whoever holds a job may be writing this very moment.
             if held.contains_key(&job) {
                 continue;
             }
-            if let Some(folder) = JobFolder::hold(&self.job_path(&job)?)? {
-                folder.remove_leftovers()?;
-            }
+            self.clear_up(&self.job_path(&job)?);
         }
         Ok(AtStart { device: self.device()?, cards: self.all_cards()?, old: old::saves(&self.folder)? })
+    }
+
+    /// What was half written is removed, and a job of which not even the first version was; unless another program has it.
+    fn clear_up(&self, path: &Path) {
+        let Ok(Some(folder)) = JobFolder::hold(path) else { return };
+        let _ = folder.remove_leftovers();
+        if job_folder::is_blank(path) {
+            drop(folder);
+            let _ = fs::remove_dir_all(path);
+        }
     }
 
     /// The card of every job.
@@ -138,8 +152,12 @@ impl Storage {
             Err(error) => return Err(failed("make the folder", &path)(error)),
         }
         let Some(mut folder) = JobFolder::hold(&path)? else { return Ok(false) };
-        folder.snapshot(0, text, &[], 0)?;
-        folder.put_card(card)?;
+        if let Err(error) = folder.put_card(card).and_then(|()| folder.snapshot(0, text, &[], 0)) {
+            // Nothing of it stays: a job that nobody can open would stand in the list, and a full disk needs the room.
+            drop(folder);
+            let _ = fs::remove_dir_all(&path);
+            return Err(error);
+        }
         flush_folder(&self.folder.join(JOBS));
         Ok(true)
     }
@@ -153,7 +171,7 @@ impl Storage {
         if held.contains_key(job) {
             return Ok(true);
         }
-        let Some(folder) = JobFolder::hold(&self.job_path(job)?)? else { return Ok(false) };
+        let Some(folder) = JobFolder::hold_patiently(&self.job_path(job)?)? else { return Ok(false) };
         held.insert(job.to_owned(), folder);
         Ok(true)
     }
@@ -268,6 +286,10 @@ impl Storage {
     fn all_cards(&self) -> Result<Vec<Card>, StorageError> {
         let mut cards = Vec::new();
         for id in self.jobs()? {
+            // Being made this very moment, or left so by a crash.
+            if job_folder::is_blank(&self.job_path(&id)?) {
+                continue;
+            }
             let text = read_if_there(&job_folder::card_path(&self.job_path(&id)?))?;
             cards.push(Card { id, text: text.and_then(|bytes| String::from_utf8(bytes).ok()) });
         }
@@ -299,8 +321,9 @@ impl Storage {
             return Ok(device);
         }
         let device = fresh_name();
-        fs::create_dir_all(&self.folder).map_err(failed("make the folder", &self.folder))?;
-        write_atomically(&path, device.as_bytes())?;
+        // Where nothing can be written no job can be made either: the name is then for this time alone.
+        let _ = fs::create_dir_all(&self.folder);
+        let _ = write_atomically(&path, device.as_bytes());
         Ok(device)
     }
 

@@ -3,6 +3,7 @@
 
 mod bench;
 mod command;
+mod kills;
 mod mutants;
 mod place;
 mod run;
@@ -32,6 +33,9 @@ cargo xtask serve [--port N]         serve the built screens on this machine
 cargo xtask bench                    measure the engine, natively and in wasm
 cargo xtask sweep-wind [--jobs N] [--seed S]
                                      gust limits of random jobs, turned and compared (500 of them take an hour or so)
+cargo xtask kills [--native N] [--browser N] [--seed S]
+                                     kill the native store 2,000 times and a browser 200 times while it keeps entries, and
+                                     look for every entry that was confirmed (half an hour)
 cargo xtask mutants [options]        how many small faults of the engine the tests of meaning catch; hours, not minutes
                                      (`cargo xtask mutants --help` lists the options)
 cargo xtask help                     this text";
@@ -53,6 +57,7 @@ fn main() -> ExitCode {
         "serve" => serve::port_option(options).and_then(|port| serve::serve(&place.ui_dist(), port)),
         "bench" => bench::bench(&place),
         "sweep-wind" => sweep::wind(&place, options),
+        "kills" => kills::kills(&place, options),
         "mutants" => mutants::mutants(&place, options),
         "help" | "--help" | "-h" => {
             println!("{HELP}");

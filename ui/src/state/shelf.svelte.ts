@@ -6,6 +6,7 @@ import { entriesOf, Journal, type Keeping } from './journal';
 import { adoptUnscoped, forgetJob } from './kept';
 import { changesBetween, withChanges } from './patch';
 import { pocket } from './pocket';
+import { why } from './why';
 
 const ELSEWHERE = 'This job is open in another window. Close it there first.';
 
@@ -171,7 +172,8 @@ class Shelf {
     const card = {
       ...(this.card(id) ?? freshCard(id, job.name, now, false)),
       name: job.name,
-      opened_at: now,
+      // In the order in which they were opened, also where the clock was set back in between.
+      opened_at: Math.max(now, ...this.cards.map(({ opened_at }) => opened_at + 1)),
     };
     const journal = new Journal({
       store: this.#store,
@@ -190,8 +192,12 @@ class Shelf {
     // What was only in the pocket, or was put together from what was left, becomes a version before it is worked on.
     if (!found.clean) await journal.snapshot();
     if (journal.isWhole) for (const { by, n } of found.pocketed) pocket.drop(id, by, n);
-    await this.putCard(card);
-    return { card, job, journal, hold, notice: noticeOf(set, found) };
+    // A disk that is full or locked keeps nobody from looking at the job: it is told, and so is every edit not kept.
+    const refused = await this.putCard(card).then(
+      () => '',
+      (error: unknown) => `Nothing can be kept on this device at the moment: ${why(error)}`,
+    );
+    return { card, job, journal, hold, notice: noticeOf(set, found) || refused };
   }
 
   /** The job as it stood after its last edit; what can't be used on the way there is handed to `aside`. */

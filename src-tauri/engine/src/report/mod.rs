@@ -34,7 +34,7 @@ pub use rows::{Answer, Cell};
 pub use spread::{SpreadOutcome, SpreadPicture, SpreadReport, SpreadRow, SpreadSection, spread};
 pub use terminal::{check_text, spread_text, text};
 pub use walked::walked;
-pub use words::{bearing_how, cautions, north_from};
+pub use words::{DiskRefusal, bearing_how, cautions, disk_refusal, north_from};
 
 use serde::{Deserialize, Serialize};
 

@@ -12,3 +12,9 @@ export function when(at: number): string {
     minute: '2-digit',
   });
 }
+
+/** Whether a version says it is older than one made before it. `versions`, newest first; a time not known says nothing. */
+export function setBack(versions: readonly { at: number }[]): boolean {
+  const known = versions.filter(({ at }) => at > 0);
+  return known.some(({ at }, i) => at < (known[i + 1]?.at ?? 0));
+}

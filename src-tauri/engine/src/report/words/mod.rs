@@ -5,6 +5,7 @@ pub(crate) mod beaufort;
 mod buried;
 pub mod cautions;
 mod changes;
+mod disk;
 mod document;
 mod ground;
 mod guys;
@@ -18,6 +19,7 @@ mod wind;
 mod yard;
 
 pub(crate) use changes::change;
+pub use disk::{DiskRefusal, disk_refusal};
 pub(crate) use labels::label;
 pub use north::{bearing_how, north_from};
 pub(crate) use strength::{conditions, unshown};
