@@ -84,17 +84,30 @@ pub fn all(root: &Path, home: &Path) -> Result<BTreeMap<&'static str, Vec<Mutant
     Ok(by_module)
 }
 
+/// What to do where there is no way to the registry from here.
+fn how_to_install(home: &Path) -> String {
+    let program = home.join("bin").join(format!("cargo-mutants{}", std::env::consts::EXE_SUFFIX));
+    format!(
+        "cargo-mutants {VERSION} could not be installed: what cargo said of it stands above. It comes from crates.io, which \
+         asks for a way into the network, once. Where there is none, install it elsewhere and put the program here:\n  {}",
+        program.display()
+    )
+}
+
 /// The program, installed into a folder of its own where it is missing (a few minutes, once).
 fn installed(home: &Path) -> Result<std::path::PathBuf, String> {
     let program = home.join("bin").join(format!("cargo-mutants{}", std::env::consts::EXE_SUFFIX));
     if program.is_file() {
         return Ok(program);
     }
-    println!("Installing cargo-mutants {VERSION} into {} …", home.display());
+    println!(
+        "Installing cargo-mutants {VERSION} from crates.io into {} (a few minutes, once) …",
+        home.display()
+    );
     let status = Command::new("cargo")
         .args(["install", "cargo-mutants", "--version", VERSION, "--locked", "--debug", "--root"])
         .arg(home)
         .status()
         .map_err(|error| format!("cargo could not be started: {error}."))?;
-    if status.success() { Ok(program) } else { Err("cargo-mutants could not be installed.".into()) }
+    if status.success() { Ok(program) } else { Err(how_to_install(home)) }
 }

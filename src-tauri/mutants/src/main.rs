@@ -32,6 +32,8 @@ cargo xtask mutants [options]
   --seed S           the first seed (1)
   --second-each N    mutants of each room by the second seed (10)
   --second-seed S    the second seed (2)
+  --third-each N     mutants of each room by a third seed, whose survivors nobody has read yet (0: none)
+  --third-seed S     the third seed (3)
   --rooms a,b        only these rooms (all ten)
   --again            only those that survived the last run; what was caught stays caught
   --no-alone         leave out those that must be built alone (constants; some two minutes each)
@@ -43,8 +45,8 @@ cargo xtask mutants [options]
   --dry              do not write docs/validation.md";
 
 struct Wishes {
-    each: [usize; 2],
-    seeds: [u64; 2],
+    each: [usize; 3],
+    seeds: [u64; 3],
     rooms: Vec<String>,
     again: bool,
     alone: bool,
@@ -53,6 +55,13 @@ struct Wishes {
     as_built: bool,
     workers: usize,
     dry: bool,
+}
+
+impl Wishes {
+    /// Every seed by which something is drawn, with how many of each room.
+    fn draws(&self) -> impl Iterator<Item = (u64, usize)> + '_ {
+        self.seeds.iter().copied().zip(self.each).filter(|(_, each)| *each > 0)
+    }
 }
 
 /// A drawn mutant, by number.
@@ -74,8 +83,8 @@ fn main() -> ExitCode {
 
 fn wishes() -> Result<Wishes, String> {
     let mut wishes = Wishes {
-        each: [40, 10],
-        seeds: [1, 2],
+        each: [40, 10, 0],
+        seeds: [1, 2, 3],
         rooms: list::MODULES.iter().map(|module| (*module).to_owned()).collect(),
         again: false,
         alone: true,
@@ -93,6 +102,8 @@ fn wishes() -> Result<Wishes, String> {
             "--second-each" => wishes.each[1] = number(&value()?)?,
             "--seed" => wishes.seeds[0] = number(&value()?)?,
             "--second-seed" => wishes.seeds[1] = number(&value()?)?,
+            "--third-each" => wishes.each[2] = number(&value()?)?,
+            "--third-seed" => wishes.seeds[2] = number(&value()?)?,
             "--rooms" => wishes.rooms = value()?.split(',').map(str::to_owned).collect(),
             "--longest" => wishes.longest_s = number(&value()?)?,
             "--minutes" => wishes.minutes = number(&value()?)?,
@@ -187,9 +198,10 @@ fn run(wishes: &Wishes) -> Result<(), String> {
             let _ = serde_json::to_string_pretty(&*kept).map(|text| fs::write(&progress, text));
         }
         println!(
-            "  {:4} {} — {}",
+            "  {:4} {} (seed {}) — {}",
             finished.len(),
             drawn.named.mutant.name.trim_start_matches(list::ENGINE),
+            chosen[&id].iter().map(u64::to_string).collect::<Vec<_>>().join(", "),
             shown(fate)
         );
     };
@@ -223,7 +235,7 @@ fn drawn(root: &Path, wishes: &Wishes) -> Result<(Vec<Drawn>, Results), String> 
     let mut results = Results {
         commit: said(root, &["rev-parse", "--short", "HEAD"]),
         date: said(root, &["log", "-1", "--format=%cs"]),
-        seeds: wishes.seeds.to_vec(),
+        seeds: wishes.draws().map(|(seed, _)| seed).collect(),
         ..Results::default()
     };
     let texts: BTreeMap<String, Vec<String>> = by_module
@@ -243,11 +255,11 @@ fn drawn(root: &Path, wishes: &Wishes) -> Result<(Vec<Drawn>, Results), String> 
         let named = draw::named(mutants, |mutant| {
             texts[&mutant.file].get(mutant.span.start.line - 1).cloned().unwrap_or_default()
         });
-        for (seed, each) in wishes.seeds.iter().zip(wishes.each) {
-            for (rank, drawn) in draw::draw(&named, each + each / 4 + 3, *seed).into_iter().enumerate() {
+        for (seed, each) in wishes.draws() {
+            for (rank, drawn) in draw::draw(&named, each + each / 4 + 3, seed).into_iter().enumerate() {
                 let entry = all.entry(drawn.key.clone());
                 let new = || Drawn { named: drawn.clone(), module, seeds: Vec::new() };
-                entry.or_insert_with(new).seeds.push((*seed, rank));
+                entry.or_insert_with(new).seeds.push((seed, rank));
             }
         }
     }
@@ -258,8 +270,8 @@ fn drawn(root: &Path, wishes: &Wishes) -> Result<(Vec<Drawn>, Results), String> 
 fn chosen(drawn: &[Drawn], unviable: &BTreeSet<usize>, wishes: &Wishes) -> BTreeMap<usize, Vec<u64>> {
     let mut chosen: BTreeMap<usize, Vec<u64>> = BTreeMap::new();
     for room in &wishes.rooms {
-        for (seed, each) in wishes.seeds.iter().zip(wishes.each) {
-            let rank = |id: usize| drawn[id].seeds.iter().find(|(of, _)| of == seed).map(|(_, rank)| *rank);
+        for (seed, each) in wishes.draws() {
+            let rank = |id: usize| drawn[id].seeds.iter().find(|(of, _)| *of == seed).map(|(_, rank)| *rank);
             let mut here: Vec<(usize, usize)> = (0..drawn.len())
                 .filter(|id| drawn[*id].module == room && !unviable.contains(id))
                 .filter_map(|id| Some((rank(id)?, id)))
@@ -268,7 +280,7 @@ fn chosen(drawn: &[Drawn], unviable: &BTreeSet<usize>, wishes: &Wishes) -> BTree
             if here.len() < each {
                 println!("  only {} of {room} by seed {seed} compile", here.len());
             }
-            here.iter().take(each).for_each(|(_, id)| chosen.entry(*id).or_default().push(*seed));
+            here.iter().take(each).for_each(|(_, id)| chosen.entry(*id).or_default().push(seed));
         }
     }
     chosen

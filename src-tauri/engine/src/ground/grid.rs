@@ -125,3 +125,87 @@ fn bounds(boxes: &[Box2]) -> Box2 {
     });
     if boxes.is_empty() { [[0.0; 2]; 2] } else { all }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Whether a segment passes a rectangle: clipped by its four sides one after the other (Liang & Barsky's way, written
+    /// from the geometry).
+    fn passes(a: [f64; 2], b: [f64; 2], [low, high]: Box2) -> bool {
+        let (mut enters, mut leaves) = (0.0_f64, 1.0_f64);
+        for k in 0..2 {
+            let way = b[k] - a[k];
+            let (mut near, mut far) = ((low[k] - a[k]) / way, (high[k] - a[k]) / way);
+            if way == 0.0 {
+                if a[k] < low[k] || a[k] > high[k] {
+                    return false;
+                }
+                continue;
+            }
+            if near > far {
+                std::mem::swap(&mut near, &mut far);
+            }
+            (enters, leaves) = (enters.max(near), leaves.min(far));
+        }
+        enters <= leaves
+    }
+
+    /// Sixty small boxes strewn about by a rule; along forty lines between them the grid gives just those that touch a cell
+    /// which the line passes, and above forty points those that touch the point's cell.
+    #[test]
+    fn along_a_line_are_those_of_the_cells_it_passes() {
+        let strewn = |i: u32, k: f64| (f64::from(i) * k).fract();
+        let boxes: Vec<Box2> = (0..60)
+            .map(|i| {
+                let low = [20.0 * strewn(i, 0.618_034), 9.0 * strewn(i, 0.414_214)];
+                [low, [low[0] + 0.3 + strewn(i, 0.732_051), low[1] + 0.3 + strewn(i, 0.236_068)]]
+            })
+            .collect();
+        let grid = Grid::new(&boxes);
+        assert!(grid.columns > 4 && grid.rows > 2);
+        let cell = |column: usize, row: usize| -> Box2 {
+            let low = [grid.low[0] + column as f64 * grid.cell_m, grid.low[1] + row as f64 * grid.cell_m];
+            [low, low.map(|at| at + grid.cell_m)]
+        };
+        let touching = |cells: &dyn Fn(Box2) -> bool| -> Vec<u32> {
+            let touches = |b: &Box2, c: Box2| (0..2).all(|k| b[0][k] <= c[1][k] && c[0][k] <= b[1][k]);
+            let all: Vec<Box2> = (0..grid.columns)
+                .flat_map(|column| (0..grid.rows).map(move |row| (column, row)))
+                .map(|(column, row)| cell(column, row))
+                .filter(|c| cells(*c))
+                .collect();
+            let found = (0..60).filter(|&i| all.iter().any(|c| touches(&boxes[i as usize], *c)));
+            found.collect()
+        };
+        let within = |i: u32, k: f64| [0.2 + 19.6 * strewn(i, k), 0.2 + 8.6 * strewn(i, 1.7 * k)];
+        for i in 0..40 {
+            let (a, b) = (within(i + 3, 0.317_837), within(i + 7, 0.556_393));
+            assert_eq!(grid.along(a, b), touching(&|c| passes(a, b, c)), "{a:?} to {b:?}");
+            assert_eq!(grid.along(b, a), grid.along(a, b));
+            // Straight up, along one column, too.
+            let above = [a[0], b[1]];
+            assert_eq!(grid.along(a, above), touching(&|c| passes(a, above, c)), "{a:?} up");
+            let mut here = grid.at(a).to_vec();
+            here.sort_unstable();
+            assert_eq!(here, touching(&|c| passes(a, a, c)));
+        }
+    }
+
+    /// A line on the bound of two rows, or two columns, passes both.
+    #[test]
+    fn a_line_on_a_bound_passes_both_sides() {
+        // Eight boxes in cells of 1 m, each well within its own: area 4 by 2 over half of eight is 2 m², so cells of √2 m;
+        // the bounds lie where the grid says.
+        let middles = (0..4).flat_map(|x| (0..2).map(move |y| [0.5 + f64::from(x), 0.5 + f64::from(y)]));
+        let boxes: Vec<Box2> = middles.map(|at| [at.map(|m: f64| m - 0.5), at.map(|m| m + 0.5)]).collect();
+        let mut grid = Grid::new(&boxes);
+        (grid.cell_m, grid.columns, grid.rows) = (1.0, 4, 2);
+        let apart: Vec<Box2> =
+            boxes.iter().map(|[low, high]| [low.map(|at| at + 0.1), high.map(|at| at - 0.1)]).collect();
+        let grid = grid.filled(&apart);
+        assert_eq!(grid.along([0.2, 1.0], [2.8, 1.0]), [0, 1, 2, 3, 4, 5]);
+        assert_eq!(grid.along([2.0, 0.2], [2.0, 1.8]), [2, 3, 4, 5]);
+        assert_eq!(grid.along([0.2, 0.5], [2.8, 0.5]), [0, 2, 4]);
+    }
+}

@@ -111,3 +111,96 @@ fn one_sided_finding(widest_deg: f64, id: &str) -> Finding {
         ..Finding::rule_of_thumb(severity, rule, Subject::Guy { id: id.into() }, GuyRemedy::SpreadAnchors)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::ground::Plane;
+    use crate::{demo, plan};
+
+    fn guy() -> GuyResult {
+        plan::compute(&demo::yardstick()).unwrap().plan.guys[0].clone()
+    }
+
+    fn deg(value: f64) -> Quantity {
+        Quantity::AngleDeg { value }
+    }
+
+    /// Common practice: 25° to 60°; what does not rise at all stops.
+    #[test]
+    fn an_angle_is_held_against_its_limit() {
+        let found = |angle_deg: f64| angle(&GuyResult { angle_deg, ..guy() });
+        for (angle_deg, severity, rule, limit) in [
+            (-3.0, Severity::Stop, GuyRule::DoesNotRise, Limit::at_least(deg(25.0))),
+            (0.0, Severity::Stop, GuyRule::DoesNotRise, Limit::at_least(deg(25.0))),
+            (24.9, Severity::Caution, GuyRule::Flat, Limit::at_least(deg(25.0))),
+            (60.1, Severity::Caution, GuyRule::Steep, Limit::at_most(deg(60.0))),
+        ] {
+            let finding = found(angle_deg).unwrap();
+            assert_eq!((finding.severity, &finding.rule), (severity, &rule.into()), "{angle_deg}");
+            assert_eq!((finding.measured, finding.limit), (Some(deg(angle_deg)), limit), "{angle_deg}");
+            assert_eq!(finding.subject, Subject::Guy { id: guy().id });
+        }
+        for good_deg in [25.0, 45.0, 60.0] {
+            assert!(found(good_deg).is_none(), "{good_deg}");
+        }
+    }
+
+    /// On level ground a rope rubs that is more than a centimetre under it anywhere but at its ends.
+    #[test]
+    fn a_rope_under_the_ground_rubs() {
+        let plane = Plane { height_0_m: 0.0, gradient: [0.0; 2], covariance: [[0.0; 3]; 3] };
+        let ground = Ground { plane, surface: None };
+        let hanging = |middle_m: [f64; 3]| {
+            let at = |(i, z): (usize, f64)| [i as f64, 0.0, z];
+            let rope = [-0.2, middle_m[0], middle_m[1], middle_m[2], 3.0];
+            rubs(&GuyResult { rope: rope.into_iter().enumerate().map(at).collect(), ..guy() }, &ground)
+        };
+        let finding = hanging([0.1, -0.03, 0.4]).unwrap();
+        assert_eq!(finding.measured, Some(Quantity::LengthM { value: 0.03 }));
+        assert_eq!(finding.limit, Limit::at_most(Quantity::LengthM { value: 0.0 }));
+        assert_eq!((finding.against, finding.source), (Some(Subject::Ground), SourceKey::Geometry));
+        assert_eq!(finding.severity, Severity::Caution);
+        assert!(hanging([0.1, -0.009, 0.4]).is_none() && hanging([-0.02, 0.3, 0.4]).is_some());
+    }
+
+    #[test]
+    fn a_guy_without_an_anchor_stops_by_geometry_and_one_too_slack_by_its_catenary() {
+        let finding = no_anchor("g-1".into(), NoAnchor::UnderCollar);
+        assert_eq!((finding.severity, finding.source), (Severity::Stop, SourceKey::Geometry));
+        assert_eq!(finding.subject, Subject::Guy { id: "g-1".into() });
+        assert_eq!(finding.remedy, GuyRemedy::AnchorOutFromMast.into());
+        let finding = tension_too_small(&guy(), 4.0);
+        assert_eq!((finding.severity, finding.source), (Severity::Stop, SourceKey::Irvine1981));
+        assert_eq!(finding.measured, Some(Quantity::ForceN { value: 4.0 }));
+    }
+
+    /// Anchors put freely: 120° each is even; a gap of more than 150° is told, one of 180° and more stops. It is named by the
+    /// guy before it, going clockwise, wherever north lies.
+    #[test]
+    fn the_widest_gap_in_plan_is_told() {
+        let mut level = demo::yardstick().rig.guy_levels[0].clone();
+        level.anchors = AnchorLayout::Free { anchors: Vec::new() };
+        let found = |azimuths_deg: &[f64]| {
+            let guys: Vec<GuyResult> = azimuths_deg
+                .iter()
+                .map(|&azimuth_deg| GuyResult { azimuth_deg, id: format!("at {azimuth_deg}"), ..guy() })
+                .collect();
+            one_sided(&level, &guys)
+        };
+        assert!(found(&[0.0, 120.0, 240.0]).is_none() && found(&[10.0, 160.0, 300.0]).is_none());
+        for (azimuths_deg, severity, widest_deg, most_deg, source, id) in [
+            (&[0.0, 100.0, 200.0][..], Severity::Caution, 160.0, 150.0, SourceKey::CommonPractice, "at 200"),
+            (&[300.0, 40.0, 140.0], Severity::Caution, 160.0, 150.0, SourceKey::CommonPractice, "at 140"),
+            (&[0.0, 90.0, 180.0], Severity::Stop, 180.0, 180.0, SourceKey::Geometry, "at 180"),
+            (&[350.0, 20.0, 80.0], Severity::Stop, 270.0, 180.0, SourceKey::Geometry, "at 80"),
+            (&[70.0], Severity::Stop, 360.0, 180.0, SourceKey::Geometry, "at 70"),
+        ] {
+            let finding = found(azimuths_deg).unwrap();
+            assert_eq!((finding.severity, finding.source), (severity, source), "{azimuths_deg:?}");
+            assert_eq!(finding.measured, Some(deg(widest_deg)), "{azimuths_deg:?}");
+            assert_eq!(finding.limit, Limit::at_most(deg(most_deg)), "{azimuths_deg:?}");
+            assert_eq!(finding.subject, Subject::Guy { id: id.into() });
+        }
+    }
+}

@@ -116,4 +116,39 @@ mod tests {
         );
         assert_eq!(needed(&AnchorKind::Unknown, &AnchorKind::Unknown, SoilFeel::Loam), None);
     }
+
+    /// Plates of 30 cm in clay stand 90 cm apart at least, by the maker's manual; in gravel 1.5 m, by the tests of screws.
+    #[test]
+    fn anchors_too_near_are_told_by_their_rule() {
+        let job = crate::demo::yardstick();
+        let mut level = job.rig.guy_levels[0].clone();
+        level.holdfast = AnchorKind::Plate { side_m: 0.3, depth_m: 0.8 };
+        let guy = crate::plan::compute(&job).unwrap().plan.guys[0].clone();
+        let at = |id: &str, east_m: f64| GuyResult {
+            id: id.into(),
+            name: id.into(),
+            east_m,
+            north_m: 0.0,
+            eye: [east_m, 0.0, guy.eye[2]],
+            ..guy.clone()
+        };
+        let found = |apart_m: f64, soil: SoilFeel| {
+            findings(&[at("a", 0.0), at("b", apart_m), at("c", 50.0)], std::slice::from_ref(&level), soil)
+        };
+        let clay = SoilFeel::Clay { feel: crate::anchor::soil::ClayFeel::Firm };
+        for (soil, limit_m, source) in
+            [(clay, 0.9, SourceKey::HelixManual), (SoilFeel::Gravel, 1.5, SourceKey::ScrewSpacing)]
+        {
+            assert!(found(limit_m + 0.01, soil).is_empty());
+            let [finding] = &found(limit_m - 0.1, soil)[..] else { panic!("one pair") };
+            assert_eq!((finding.severity, finding.source), (Severity::Caution, source));
+            assert_eq!(finding.subject, Subject::Guy { id: "a".into() });
+            assert_eq!(finding.against, Some(Subject::Guy { id: "b".into() }));
+            let Some(Quantity::LengthM { value }) = finding.measured else { panic!("a length") };
+            assert!((value - limit_m + 0.1).abs() < 1e-9);
+            let limit = finding.limit.as_ref().map(|limit| limit.quantity.clone());
+            let Some(Quantity::LengthM { value }) = limit else { panic!("a limit") };
+            assert!((value - limit_m).abs() < 1e-9);
+        }
+    }
 }

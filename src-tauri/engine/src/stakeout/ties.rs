@@ -185,4 +185,42 @@ mod tests {
             assert!(hypot(east - point[0], north - point[1]) < 1e-9);
         }
     }
+
+    /// Nails 12 cm apart are two marks, and the tapes to them from a peg 20 cm off cross at 2·atan(0.06/0.2) = 33.4°; nails
+    /// 4 cm apart are one: who reads one for the other lands anywhere.
+    #[test]
+    fn two_marks_a_hand_apart_are_no_pair() {
+        let pair = |apart_m: f64| {
+            let half_m = 0.5 * apart_m;
+            tied([10.0, 5.0], &[mark("A", [9.8, 5.0 - half_m]), mark("B", [9.8, 5.0 + half_m])])
+        };
+        let found = pair(0.12).unwrap();
+        assert!((found.crossing_deg - 33.398).abs() < 1e-3, "{}", found.crossing_deg);
+        assert!(pair(0.04).is_none());
+    }
+
+    /// Two tapes with errors of 2 and 3 cm that cross at θ. Each error moves the point along the other tape's arc, by the
+    /// error over sin θ: tape A to the east and B at 30° from it, the point moves by 2 cm/sin 30° square to B, and by
+    /// 3 cm/sin 30° square to A.
+    #[test]
+    fn where_two_arcs_cross_by_hand() {
+        let (sine, cosine) = (0.5, 0.75_f64.sqrt());
+        let marks = [mark("A", [-4.0, 0.0]), mark("B", [-4.0 * cosine, -4.0 * sine])];
+        let arm = |mark, out, variance_m2| Arm { mark, out, plan_m: 4.0, tape_m: 4.0, variance_m2 };
+        let a = arm(&marks[0], [1.0, 0.0], 4e-4);
+        let b = arm(&marks[1], [cosine, sine], 9e-4);
+        let moved = [[0.04 * -sine, 0.04 * cosine], [0.0, 0.06]];
+        let by_hand = |i: usize, j: usize| moved.iter().map(|by| by[i] * by[j]).sum::<f64>();
+        let found = landing_covariance(&a, &b).unwrap();
+        let back = landing_covariance(&b, &a).unwrap();
+        for (i, j) in [(0, 0), (0, 1), (1, 0), (1, 1)] {
+            assert!(
+                (found[i][j] - by_hand(i, j)).abs() < 1e-15,
+                "{i} {j}: {} {}",
+                found[i][j],
+                by_hand(i, j)
+            );
+            assert!((found[i][j] - back[i][j]).abs() < 1e-18);
+        }
+    }
 }

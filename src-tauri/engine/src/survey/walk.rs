@@ -323,4 +323,22 @@ mod tests {
         assert_eq!(path(&Walk { from: "Z".into(), ..walk(vec![]) }), "/from");
         assert_eq!(path(&Walk { along: Along::Toward { mark: "A".into() }, ..walk(vec![]) }), "/along/mark");
     }
+
+    /// From a mark at (3, 2) to one at (6, 6) it goes 3 m east and 4 m north: 36.87°. A reading of 30° under a declination of
+    /// −14° is 16°.
+    #[test]
+    fn a_walk_s_true_bearing_by_hand() {
+        let mark = |id: &str, at: [f64; 3]| PlacedMark {
+            id: id.into(),
+            name: id.into(),
+            at,
+            covariance: [[0.0; 2]; 2],
+        };
+        let marks = [mark("A", [3.0, 2.0, 0.0]), mark("B", [6.0, 6.0, 0.0])];
+        let mut north = plan::compute(&demo::yardstick()).unwrap().plan.north;
+        north.add_to_reading_deg = -14.0;
+        let along_line = Walk { along: Along::Toward { mark: "B".into() }, ..walk(Vec::new()) };
+        assert!((along_line.true_bearing_deg(&marks, &north) - 36.869_897_6).abs() < 1e-6);
+        assert!((walk(Vec::new()).true_bearing_deg(&marks, &north) - 16.0).abs() < 1e-12);
+    }
 }

@@ -54,3 +54,51 @@ impl Route {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// ASCE 7-16, Table 26.9-1, note 2: 1000 m up the air has e^(−0.0000362·3280.84) = 0.88802 of the density at sea level,
+    /// 1.225 kg/m³: 1.08782. The other routes reckon with the density that they are given.
+    #[test]
+    fn the_air_of_each_route_by_hand() {
+        let asce = |ground_elevation_m: f64| {
+            Route::Asce7(asce7::AsceSite {
+                edition: asce7::Edition::Asce7_16,
+                exposure: asce7::Exposure::C,
+                topographic: 1.0,
+                directionality: 1.0,
+                ground_elevation_m,
+            })
+        };
+        assert!((asce(1000.0).density_kg_per_m3() - 1.087_82).abs() < 2e-5);
+        assert!((asce(0.0).density_kg_per_m3() - 1.225).abs() < 1e-9);
+    }
+
+    /// The air whose pressure it is, stopped, presses by ½·ρ·v², on every route and at every height.
+    #[test]
+    fn the_speed_is_that_of_the_pressure() {
+        let forecast = forecast::ForecastSite {
+            exposure: asce7::Exposure::C,
+            told: forecast::Told::OpenCountry,
+            density_kg_per_m3: 1.1,
+        };
+        let european = en1991::En1991Site {
+            terrain: en1991::TerrainCategory::II,
+            orography: 1.0,
+            turbulence: 1.0,
+            density_kg_per_m3: 1.25,
+        };
+        for route in [Route::Forecast(forecast), Route::En1991(european)] {
+            for height_m in [2.0, 5.0, 12.0] {
+                let (pressure_pa, speed) =
+                    (route.pressure_pa(20.0, height_m), route.gust_m_per_s(20.0, height_m));
+                let stopped_pa = 0.5 * route.density_kg_per_m3() * speed * speed;
+                assert!((stopped_pa / pressure_pa - 1.0).abs() < 1e-12, "{route:?} {height_m}");
+            }
+        }
+        // At 10 m in open country the gust is the gust.
+        assert!((Route::Forecast(forecast).gust_m_per_s(20.0, 10.0) - 20.0).abs() < 0.01);
+    }
+}

@@ -242,4 +242,149 @@ mod tests {
         let holds = |sliding: &Sliding| sliding.stakes_n.unwrap().map(|held_n| held_n > 0.0);
         assert_eq!(holds(&built), holds(&planned));
     }
+
+    fn tube(outside_m: f64, wall_m: f64) -> StandingTube {
+        let measures = StandingTube {
+            bottom_m: 0.0,
+            top_m: 3.0,
+            outside_m,
+            wall_m,
+            mass_kg: 13.0,
+            radial_gap_m: 0.0,
+            telescoped: false,
+        };
+        measures
+    }
+
+    /// A tube of 60 by 3 mm on spruce-pine-fir.
+    ///
+    /// On its own end: π·3·57 = 537.2 mm², a square of 23.18 mm. Bridged by a plate of unknown thickness: the disc of its
+    /// outside, √(π/4)·60 = 53.17 mm. By a plate of 10 mm: wood 425 psi·0.67·(1 + 9.525/60) = 2.275 MPa, steel
+    /// 205/1.65 = 124.2 MPa, c = 10·√(124.2/(3·2.275)) = 42.67 mm on both sides: 138.51 mm. Never more than the plate.
+    #[test]
+    fn what_presses_on_the_timber_by_hand() {
+        let mut base = yardstick().rig.base;
+        base.wood = crate::resistance::timber::Wood::SprucePineFir;
+        let mut side_mm = |plate_mm: Option<f64>, thick_mm: Option<f64>| {
+            (base.seat_plate_mm, base.seat_plate_thickness_mm) = (plate_mm, thick_mm);
+            seat_side_mm(&base, &tube(0.060, 0.003))
+        };
+        for (plate_mm, thick_mm, by_hand_mm) in [
+            (None, Some(10.0), 23.178),
+            (Some(200.0), None, 53.174),
+            (Some(200.0), Some(10.0), 138.507),
+            (Some(200.0), Some(20.0), 200.0),
+            (Some(120.0), Some(10.0), 120.0),
+            (Some(40.0), None, 40.0),
+        ] {
+            let found_mm = side_mm(plate_mm, thick_mm);
+            assert!((found_mm - by_hand_mm).abs() < 1e-3, "{plate_mm:?} {thick_mm:?}: {found_mm}");
+        }
+    }
+
+    /// The same tube on a timber of 100 mm, far from its end: 1.96328 MPa·(1 + 9.525/138.507)·138.507·100 = 29063 N; 5 cm
+    /// from the end no more than 1.96328·138.507·100 = 27193 N. On its own end, on a lath of 20 mm:
+    /// 1.96328·(1 + 9.525/23.178)·23.178·20 = 1284.1 N.
+    #[test]
+    fn what_the_timber_bears_under_the_seat_by_hand() {
+        let bears_n = |change: &dyn Fn(&mut Base)| {
+            let mut job = yardstick();
+            job.rig.tubes[0].section = crate::job::Section::Measured { outside_mm: 60.0, wall_mm: 3.0 };
+            job.rig.tubes[1].section = crate::job::Section::Measured { outside_mm: 50.0, wall_mm: 3.0 };
+            let base = &mut job.rig.base;
+            base.wood = crate::resistance::timber::Wood::SprucePineFir;
+            (base.seat_plate_mm, base.seat_plate_thickness_mm) = (Some(200.0), Some(10.0));
+            base.timber_width_mm = 100.0;
+            change(base);
+            let plan = compute(&job).unwrap().plan;
+            seat(&Standing::of(&job, &plan, MastHeight::Raised)).allowable_n().unwrap()
+        };
+        assert!((bears_n(&|_| {}) - 29_062.8).abs() < 0.1);
+        assert!((bears_n(&|base| base.side_reach_m = 0.05) - 27_192.8).abs() < 0.1);
+        let on_its_end = bears_n(&|base| (base.seat_plate_mm, base.timber_width_mm) = (None, 20.0));
+        assert!((on_its_end - 1284.10).abs() < 0.01, "{on_its_end}");
+    }
+
+    /// Boards count with their own area, feet without with theirs: 8 by 9 cm on sand of 2000 psf (95.76 kPa) bear 689.5 N;
+    /// a board of 20 cm 3830.4 N; one of 30 cm under the joint 8618.4 N.
+    #[test]
+    fn what_the_ground_carries_by_hand() {
+        let mut job = yardstick();
+        job.yard.soil =
+            crate::job::SoilFeel::Sand { feel: crate::anchor::soil::SandFeel::Medium, under_water: false };
+        (job.rig.base.foot_width_mm, job.rig.base.foot_thickness_mm) = (80.0, 90.0);
+        (job.rig.base.pad_mm, job.rig.base.joint_pad_mm) = (None, None);
+        let carried = |job: &crate::job::Job| {
+            let plan = compute(job).unwrap().plan;
+            let standing = Standing::of(job, &plan, MastHeight::Raised);
+            let joint = ground_under_joint(&standing).map(|resistance| resistance.allowable_n().unwrap());
+            (ground(&standing).allowable_n().unwrap(), joint)
+        };
+        let (foot_n, joint) = carried(&job);
+        assert!((foot_n - 689.476).abs() < 0.01 && joint.is_none(), "{foot_n}");
+        (job.rig.base.pad_mm, job.rig.base.joint_pad_mm) = (Some(200.0), Some(300.0));
+        let (board_n, joint) = carried(&job);
+        assert!((board_n - 3830.42).abs() < 0.01 && (joint.unwrap() - 8618.45).abs() < 0.01);
+    }
+
+    /// On sand (0.25 of the weight, factor 1.5), with stakes that hold 100, 200, 300 and 400 N forwards, backwards, right and
+    /// left; the front leg points north.
+    #[test]
+    fn stakes_and_friction_by_hand() {
+        let resistance = footing::sliding(500.0, 0.1, Soil::Sand);
+        let mut sliding = Sliding {
+            soil: Soil::Sand,
+            area_m2: 0.1,
+            front: [0.0, 1.0, 0.0],
+            right: [1.0, 0.0, 0.0],
+            stakes_n: Some([100.0, 200.0, 300.0, 400.0]),
+            resistance,
+        };
+        // The force from the ground: the push is the other way.
+        let base = |east_n: f64, north_n: f64, up_n: f64| BaseReaction {
+            force_n: [-east_n, -north_n, up_n],
+            ..BaseReaction::default()
+        };
+        for (push, by_hand) in [
+            // 40/100 + 30/300 against 50·1.5/(0.25·500).
+            (base(30.0, 40.0, 500.0), 0.5),
+            // 40/200 + 30/400.
+            (base(-30.0, -40.0, 500.0), 0.275),
+            // 50·1.5/(0.25·2000): the weight holds it.
+            (base(30.0, 40.0, 2000.0), 0.15),
+            // Lifted nothing rubs.
+            (base(30.0, 40.0, -10.0), 0.5),
+        ] {
+            let (used, push_n) = sliding.utilisation(&push);
+            assert!((used - by_hand).abs() < 1e-12 && (push_n - 50.0).abs() < 1e-12, "{used}");
+            // What it may carry in this state is the push over its use.
+            let may_n = sliding.governing(&push).allowable_n().unwrap();
+            assert!((may_n - 50.0 / by_hand).abs() < 1e-9, "{may_n}");
+        }
+        assert!(sliding.is_shown());
+        sliding.stakes_n = None;
+        assert!((sliding.utilisation(&base(30.0, 40.0, 500.0)).0 - 0.6).abs() < 1e-12 && sliding.is_shown());
+        // In soft ground the code presumes nothing: without stakes nothing is shown to hold.
+        sliding.soil = Soil::SoftOrFill;
+        assert!(!sliding.is_shown() && sliding.utilisation(&base(30.0, 40.0, 500.0)).0.is_infinite());
+    }
+
+    /// A stake beside a leg whose foot stands 10 cm over the ground, past a timber of 14 cm: of 90 cm 66 cm are in the
+    /// ground, and it is pushed in the timber's middle, 17 cm up. A tip that was dug in holds it no deeper than flush.
+    #[test]
+    fn a_stake_is_pushed_in_the_timber_s_middle() {
+        let mut job = yardstick();
+        (job.rig.base.timber_depth_mm, job.rig.stakes.length_m, job.rig.stakes.diameter_mm) =
+            (140.0, 0.9, 16.0);
+        let plan = compute(&job).unwrap().plan;
+        let standing = Standing::of(&job, &plan, MastHeight::Raised);
+        let mut leg = plan.base.legs[0].clone();
+        for (gap_m, embedded_m, push_height_m) in [(0.1, 0.66, 0.17), (-0.05, 0.76, 0.07)] {
+            leg.gap_centre_m.value = gap_m;
+            let stake = bar(&standing, &leg);
+            assert!((stake.embedded_m - embedded_m).abs() < 1e-12, "{}", stake.embedded_m);
+            assert!((stake.push_height_m - push_height_m).abs() < 1e-12, "{}", stake.push_height_m);
+            assert!((stake.diameter_m - 0.016).abs() < 1e-12);
+        }
+    }
 }

@@ -236,3 +236,153 @@ fn curve(a: (f64, f64), b: (f64, f64), c: (f64, f64), aim: f64) -> Option<f64> {
     // Far from what is known a parabola says nothing.
     Some(if (0.8..1.25).contains(&(at / by_line)) { at } else { by_line })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// By hand: from 0.2 in still air to 0.6 at 100 the use comes to 1 at 200, and to 0.8 at 150.
+    #[test]
+    fn a_line_comes_to_the_aim_where_it_does() {
+        let still = (0.0, 0.2);
+        assert!((line(still, (100.0, 0.6), 1.0).unwrap() - 200.0).abs() < 1e-9);
+        assert!((line(still, (100.0, 0.6), 0.8).unwrap() - 150.0).abs() < 1e-9);
+        // From beyond it back.
+        assert!((line(still, (400.0, 1.8), 1.0).unwrap() - 200.0).abs() < 1e-9);
+        for level_or_falling in [0.2, 0.1] {
+            assert!(line(still, (100.0, level_or_falling), 1.0).is_none());
+        }
+        // Used up in still air already: there is no gust before which it is not.
+        assert!(line((0.0, 1.5), (100.0, 1.6), 1.0).is_none());
+    }
+
+    /// u = 0.1 + 0.001·q + 0.00001·q² is 0.84 at 225.8 and 1 at 254.14 (from the quadratic formula).
+    #[test]
+    fn a_parabola_comes_to_the_aim_where_it_does() {
+        let use_at = |q: f64| (q, 0.1 + 0.001 * q + 1e-5 * q * q);
+        let at = |aim: f64| curve(use_at(0.0), use_at(150.0), use_at(220.0), aim).unwrap();
+        let root = |aim: f64| (-0.001 + (1e-6 + 4e-5 * (aim - 0.1)).sqrt()) / 2e-5;
+        assert!((root(1.0) - 254.138).abs() < 1e-3);
+        for aim in [0.84, 1.0] {
+            assert!((at(aim) - root(aim)).abs() < 0.01, "{} {}", at(aim), root(aim));
+        }
+        // A bend that leads far from what is known says nothing: the line through the last two does, 100 + 0.9/0.009.
+        let bent = curve((0.0, 0.0), (90.0, 0.01), (100.0, 0.1), 1.0).unwrap();
+        assert!((bent - 200.0).abs() < 1e-9, "{bent}");
+    }
+
+    /// The search's way with a bracket, on a mast whose parts' uses in a gust are known; none where it falls. Gives what it
+    /// finds, and after how many gusts.
+    fn found(
+        mut bracket: Bracket,
+        first: f64,
+        guess: f64,
+        uses_in: impl Fn(f64) -> Option<Vec<f64>>,
+    ) -> (Tried, u32) {
+        let mut next = first;
+        for round in 0..MOST_TRIES {
+            let uses = uses_in(next).unwrap_or_default();
+            let falls = uses.is_empty();
+            let most = uses.iter().copied().fold(0.0, f64::max);
+            let part = uses.iter().position(|used| *used == most).unwrap_or(9);
+            let utilisation = if falls { f64::INFINITY } else { most };
+            let tried = Tried { gust_squared: next, utilisation, part, falls };
+            if falls && bracket.is_close(next) {
+                return (bracket.low_up_to(tried), round + 1);
+            }
+            if let Some(found) = bracket.learn(tried, &uses, 0.0) {
+                return (found, round + 1);
+            }
+            next = if round == 0 && bracket.high.is_none() {
+                bracket.at_guess(guess)
+            } else {
+                bracket.next(round)
+            };
+        }
+        (bracket.best(), MOST_TRIES)
+    }
+
+    fn from_still(uses: &[f64], fell: bool) -> Bracket {
+        let utilisation = uses.iter().copied().fold(0.0, f64::max);
+        let still = Tried { gust_squared: 0.0, utilisation, part: 0, falls: false };
+        Bracket::new(still, uses.to_vec(), fell)
+    }
+
+    /// What grows in a straight line is found by the line through still air and one gust; what bends, by one more.
+    #[test]
+    fn what_grows_in_a_straight_line_is_found_at_once() {
+        let straight = |q: f64| Some(vec![0.2 + 0.004 * q]);
+        for (first, guess, tries) in [(50.0, 100.0, 3), (100.0, 150.0, 3), (500.0, 1000.0, 2)] {
+            let (limit, after) = found(from_still(&[0.2], false), first, guess, straight);
+            assert!((199.6..200.0).contains(&limit.gust_squared), "{limit:?}");
+            assert!(!limit.falls && after == tries, "{after} from {first}");
+        }
+        let bent = |q: f64| Some(vec![0.1 + 0.001 * q + 1e-5 * q * q]);
+        let (limit, after) = found(from_still(&[0.1], false), 100.0, 200.0, bent);
+        assert!((253.5..254.14).contains(&limit.gust_squared) && after <= 4, "{limit:?} after {after}");
+    }
+
+    /// The first of several: one that is used most in still air, one that the wind uses up, at 100, one that it spares.
+    #[test]
+    fn the_first_part_is_found_whichever_is_used_most_before() {
+        let uses = |q: f64| Some(vec![0.5 + 0.0005 * q, 0.01 * q, 0.6 - 0.001 * q]);
+        let (limit, after) = found(from_still(&[0.5, 0.0, 0.6], false), 20.0, 40.0, uses);
+        assert!((99.8..100.0).contains(&limit.gust_squared) && limit.part == 1, "{limit:?}");
+        assert!(after <= 4, "{after}");
+    }
+
+    /// It falls at 150, without a warning, little used: found to a thousandth, from wherever it is looked for.
+    #[test]
+    fn a_fall_is_found_to_a_thousandth() {
+        let falls = |q: f64| (q < 150.0).then(|| vec![0.001 * q]);
+        for (first, guess, fell, most_tries) in [
+            (50.0, 100.0, false, 20),
+            (200.0, 400.0, false, 20),
+            // It fell in the direction before: hardly nearer, or a good way off, to either side.
+            (75.0, 149.9, true, 6),
+            (75.0, 140.0, true, 16),
+            (75.0, 160.0, true, 16),
+        ] {
+            let (limit, after) = found(from_still(&[0.0], fell), first, guess, falls);
+            assert!(limit.falls && limit.part == 9, "{limit:?}");
+            let near = 150.0 * (1.0 - 1.1 * NEAR)..150.0;
+            assert!(near.contains(&limit.gust_squared), "{} from {first}, {guess}", limit.gust_squared);
+            assert!(after <= most_tries, "{after} tries from {first}, {guess}");
+        }
+    }
+
+    /// A part that springs from half used to twice used at 150, as a slack rope that comes taut: the limit is below, and
+    /// names it.
+    #[test]
+    fn a_use_that_jumps_is_found_between() {
+        let jumps = |q: f64| Some(vec![0.001 * q, if q < 150.0 { 0.5 } else { 2.0 }]);
+        let (limit, _) = found(from_still(&[0.0, 0.5], false), 50.0, 100.0, jumps);
+        assert!(!limit.falls && limit.part == 1, "{limit:?}");
+        assert!((150.0 * (1.0 - 1.1 * NEAR)..150.0).contains(&limit.gust_squared), "{limit:?}");
+    }
+
+    /// No stronger gust than 80 m/s is looked at.
+    #[test]
+    fn what_holds_in_any_wind_ends_at_the_strongest() {
+        let (limit, _) = found(from_still(&[0.0], false), 50.0, 100.0, |q| Some(vec![1e-5 * q]));
+        assert_eq!((limit.gust_squared, limit.falls), (MOST_SQUARED, false));
+    }
+
+    #[test]
+    fn the_best_known_is_below_what_uses_it_up() {
+        let mut bracket = from_still(&[0.1], false);
+        let tried = |gust_squared: f64, utilisation: f64, part: usize| Tried {
+            gust_squared,
+            utilisation,
+            part,
+            falls: false,
+        };
+        assert!(bracket.best().falls && bracket.best().utilisation.is_infinite());
+        assert!(bracket.learn(tried(100.0, 0.4, 2), &[0.4], 0.0).is_none());
+        assert_eq!(bracket.best(), tried(100.0, 0.4, 2));
+        assert!(bracket.learn(tried(200.0, 1.3, 5), &[1.3], 0.0).is_none());
+        assert_eq!(bracket.best(), tried(100.0, 0.4, 5));
+        // Near by a thousandth of the gust's square.
+        assert!(bracket.is_close(100.09) && !bracket.is_close(100.2));
+    }
+}

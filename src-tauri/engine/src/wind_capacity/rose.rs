@@ -352,3 +352,77 @@ pub(super) fn greatest_pulls(
     }
     Ok(stands)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::demo::yardstick;
+    use crate::plan::compute;
+
+    /// 10 m/s at first, then as before, then straight on; a tenth at most, and past nothing that never stood.
+    #[test]
+    fn the_next_direction_s_gust_is_guessed_straight_on() {
+        let mut guess = Guess::default();
+        let mut next = |learnt: f64| {
+            guess.learn(learnt);
+            guess.next()
+        };
+        for (learnt, by_hand) in [
+            (0.0, 100.0),
+            (200.0, 200.0),
+            (210.0, 220.0),
+            (0.0, 220.0),
+            (300.0, 330.0),
+            (290.0, 280.0),
+            (200.0, 180.0),
+        ] {
+            let found = next(learnt);
+            assert!((found - by_hand).abs() < 1e-9, "after {learnt}: {found}");
+        }
+    }
+
+    /// A wind from the north-east blows to the south-west.
+    #[test]
+    fn bearings_and_where_they_blow_to() {
+        assert_eq!(bearings(4).collect::<Vec<_>>(), [0.0, 90.0, 180.0, 270.0]);
+        let [east, north] = blows_to(45.0);
+        assert!((east + 0.5_f64.sqrt()).abs() < 1e-12 && (north + 0.5_f64.sqrt()).abs() < 1e-12);
+    }
+
+    /// Every direction once, going round, from beside the first guy on: three (of 72) past the one next to it.
+    #[test]
+    fn the_round_begins_beside_the_first_guy_and_turns_with_it() {
+        let mut job = yardstick();
+        job.yard.bearings = crate::job::BearingReference::True;
+        job.placement.front_bearing_deg = 0.0;
+        for (turn_deg, first_deg) in [(20.0, 35.0), (23.0, 35.0), (24.0, 40.0), (340.0, 355.0), (350.0, 5.0)]
+        {
+            job.placement.guy_turn_deg = turn_deg;
+            let plan = compute(&job).unwrap().plan;
+            let standing = Standing::of(&job, &plan, MastHeight::Raised);
+            let mut round: Vec<f64> = bearings_round(&standing, 72).collect();
+            assert!((round[0] - first_deg).abs() < 1e-9, "{turn_deg}: {}", round[0]);
+            assert!((round[1] - (first_deg + 5.0) % 360.0).abs() < 1e-9);
+            round.sort_by(f64::total_cmp);
+            assert!(round.iter().zip(bearings(72)).all(|(a, b)| (a - b).abs() < 1e-9));
+        }
+    }
+
+    #[test]
+    fn the_least_of_a_rose_and_its_weakest_part() {
+        let job = yardstick();
+        let plan = compute(&job).unwrap().plan;
+        let parts = parts(&Standing::of(&job, &plan, MastHeight::Raised));
+        let of = |gust_squared: f64, utilisation: f64| {
+            direction(30.0, Tried { gust_squared, utilisation, part: 1, falls: false }, &parts)
+        };
+        let full = of(144.0, 0.999);
+        assert!((full.gust_m_per_s - 12.0).abs() < 1e-12);
+        assert_eq!(full.weakest.as_ref(), Some(&parts[1].part));
+        // A fall with little used has its part; what stands in the strongest gust looked at has none.
+        assert!(of(144.0, 0.3).weakest.is_some() && of(6400.0, 0.3).weakest.is_none());
+        assert!(of(6400.0, 0.95).weakest.is_some());
+        let rose = [of(100.0, 1.0), of(81.0, 1.0), of(121.0, 1.0)];
+        assert!((least(&rose).unwrap().gust_m_per_s - 9.0).abs() < 1e-12 && least(&[]).is_none());
+    }
+}

@@ -373,4 +373,20 @@ mod tests {
         assert_eq!(shed.near_point([1.0, 1.0, 1.0]).distance_m, 0.0);
         assert_eq!(shed.near_point([1.0, 1.0, 5.0]).distance_m, 3.0);
     }
+
+    /// Boxes that are 3 m and 4 m apart along two axes have no points nearer than 5 m; what overlaps, or touches, has no gap.
+    #[test]
+    fn the_gap_of_two_boxes_by_hand() {
+        let of = |lo: P3, hi: P3| BoundingBox { lo, hi };
+        let one = of([0.0; 3], [1.0, 2.0, 3.0]);
+        for (other, gap_m) in [
+            (of([4.0, 6.0, 1.0], [5.0, 7.0, 2.0]), 5.0),
+            (of([-5.0, 0.0, -6.0], [-4.0, 1.0, -3.0]), 5.0),
+            (of([0.5, 1.0, 5.0], [2.0, 3.0, 6.0]), 2.0),
+            (of([0.5, 1.0, 1.0], [2.0, 3.0, 6.0]), 0.0),
+            (of([1.0, 0.0, 0.0], [2.0, 1.0, 1.0]), 0.0),
+        ] {
+            assert!((one.gap(&other) - gap_m).abs() < 1e-12 && (other.gap(&one) - gap_m).abs() < 1e-12);
+        }
+    }
 }

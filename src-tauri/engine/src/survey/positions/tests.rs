@@ -226,6 +226,10 @@ fn a_misread_tape_is_named() {
     assert_eq!(findings[0].rule, Rule::from(PointRule::ReadingSetAside { reading, is: Misses::Longer }));
     let Some(Quantity::LengthM { value }) = findings[0].measured else { panic!("a length") };
     assert!((value - 0.5).abs() < 0.02, "{value}");
+    // Its ± is that of a tape of 14.64 m and of the line known without it, which is no worse: 1.96 to 1.96·√2 times
+    // √(0.01² + 0.01464²) m.
+    let half_width_m = findings[0].measured_half_width_95.unwrap();
+    assert!((0.0347..0.0492).contains(&half_width_m), "{half_width_m}");
     // The marks are where they are without it.
     close(solve(&square, &LEVEL).0.mark("D").unwrap().at, [0.0, 10.0]);
     square.measurements.pop();

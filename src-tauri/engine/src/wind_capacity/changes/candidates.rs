@@ -91,61 +91,88 @@ impl List<'_> {
             self.options.push(Change { step, pointer: pointer.to_owned(), job: changed });
         }
     }
+
+    /// A change of guy levels, which leads to the first one that it changes.
+    fn with_levels(
+        &mut self,
+        step: WindStep,
+        field: &dyn Fn(&str) -> String,
+        change: &dyn Fn(&mut Job) -> bool,
+    ) {
+        let mut changed = self.job.clone();
+        if change(&mut changed) {
+            let mut both = self.job.rig.guy_levels.iter().zip(&changed.rig.guy_levels);
+            let first = both.position(|(before, after)| before != after).unwrap_or(0);
+            let pointer = field(&pointer!(rig.guy_levels[first]));
+            self.options.push(Change { step, pointer, job: changed });
+        }
+    }
 }
 
 fn guys(list: &mut List, plan: &Plan) {
-    let first = &pointer!(rig.guy_levels[0]);
-    list.with(WindStep::AnchorsFartherOut, &pointer!(in first, GuyLevel: anchors), &|job| {
+    list.with_levels(WindStep::AnchorsFartherOut, &|level| pointer!(in level, GuyLevel: anchors), &|job| {
         measured_farther_out(job, plan);
         each_level(job, |level| farther_out(level, plan))
     });
-    list.with(WindStep::GuysTighter, &pointer!(in first, GuyLevel: tension_n), &|job| {
+    list.with_levels(WindStep::GuysTighter, &|level| pointer!(in level, GuyLevel: tension_n), &|job| {
         each_level(job, |level| tension(level, 1.5))
     });
-    list.with(WindStep::GuysLooser, &pointer!(in first, GuyLevel: tension_n), &|job| {
+    list.with_levels(WindStep::GuysLooser, &|level| pointer!(in level, GuyLevel: tension_n), &|job| {
         each_level(job, |level| tension(level, 1.0 / 1.5))
     });
-    list.with(WindStep::RopeThicker, &pointer!(in first, GuyLevel: rope.diameter_mm), &|job| {
-        each_level(job, thicker)
+    list.with_levels(
+        WindStep::RopeThicker,
+        &|level| pointer!(in level, GuyLevel: rope.diameter_mm),
+        &|job| each_level(job, thicker),
+    );
+    list.with_levels(
+        WindStep::RopeStiffer,
+        &|level| pointer!(in level, GuyLevel: rope.stretch_percent),
+        &|job| {
+            each_level(job, |level| {
+                level.rope.stretch_percent /= 2.0;
+                true
+            })
+        },
+    );
+    list.with_levels(
+        WindStep::RopeEndsBetter,
+        &|level| pointer!(in level, GuyLevel: rope.strength.end),
+        &|job| {
+            each_level(job, |level| {
+                let knotted =
+                    level.rope.strength.end == RopeEnd::Knot && level.rope.strength.minimum_n.is_some();
+                if knotted {
+                    level.rope.strength.end = RopeEnd::FigureEightLoop;
+                }
+                knotted
+            })
+        },
+    );
+    list.with_levels(WindStep::FourGuys, &|level| pointer!(in level, GuyLevel: count), &|job| {
+        four_guys(job, plan)
     });
-    list.with(WindStep::RopeStiffer, &pointer!(in first, GuyLevel: rope.stretch_percent), &|job| {
-        each_level(job, |level| {
-            level.rope.stretch_percent /= 2.0;
-            true
-        })
-    });
-    list.with(WindStep::RopeEndsBetter, &pointer!(in first, GuyLevel: rope.strength.end), &|job| {
-        each_level(job, |level| {
-            let knotted = level.rope.strength.end == RopeEnd::Knot && level.rope.strength.minimum_n.is_some();
-            if knotted {
-                level.rope.strength.end = RopeEnd::FigureEightLoop;
-            }
-            knotted
-        })
-    });
-    list.with(WindStep::FourGuys, &pointer!(in first, GuyLevel: count), &|job| four_guys(job, plan));
-    list.with(WindStep::SecondLevel, first, &|job| second_level(job));
+    list.with_levels(WindStep::SecondLevel, &|level| level.to_owned(), &|job| second_level(job));
     anchors(list, plan);
 }
 
 fn anchors(list: &mut List, plan: &Plan) {
-    let first = pointer!(rig.guy_levels[0]);
     let shown = missing_of(list.job, plan).is_empty();
-    list.with(WindStep::AnchorsProved, &pointer!(in first, GuyLevel: proof_pull_n), &|job| {
+    list.with_levels(WindStep::AnchorsProved, &|level| pointer!(in level, GuyLevel: proof_pull_n), &|job| {
         shown
             && each_level(job, |level| {
                 level.proof_pull_n = Some(ANY_PULL_N);
                 true
             })
     });
-    list.with(WindStep::AnchorsBigger, &pointer!(in first, GuyLevel: holdfast), &|job| {
+    list.with_levels(WindStep::AnchorsBigger, &|level| pointer!(in level, GuyLevel: holdfast), &|job| {
         each_level(job, anchors_bigger)
     });
     // Sawn timber up to nine times as long as thick, at least 3 ft deep (TM 5-5420-278-10).
     let system = list.job.units.system;
     let [length_m, face_m, depth_m] =
         [step::TIMBER_LENGTH, step::TIMBER_FACE, step::TIMBER_DEPTH].map(|habit| habit.of(system));
-    list.with(WindStep::AnchorsTimber, &pointer!(in first, GuyLevel: holdfast), &|job| {
+    list.with_levels(WindStep::AnchorsTimber, &|level| pointer!(in level, GuyLevel: holdfast), &|job| {
         each_level(job, |level| {
             let other = !matches!(level.holdfast, AnchorKind::Deadman { .. });
             level.holdfast = AnchorKind::Deadman { length_m, face_m, is_log: false, depth_m };
@@ -169,9 +196,11 @@ fn anchors(list: &mut List, plan: &Plan) {
 fn tubes(list: &mut List, plan: &Plan) {
     let system = list.job.units.system;
     let strong_mpa = step::STEEL.of(system);
-    list.with(WindStep::TubesStronger, &pointer!(rig.tubes[0].yield_mpa), &|job| {
+    let is_weaker = |tube: &Tube| tube.yield_mpa.is_none_or(|mpa| mpa < strong_mpa);
+    let weak = list.job.rig.tubes.iter().position(is_weaker).unwrap_or(0);
+    list.with(WindStep::TubesStronger, &pointer!(rig.tubes[weak].yield_mpa), &|job| {
         each(&mut job.rig.tubes, |tube| {
-            let weaker = tube.yield_mpa.is_none_or(|mpa| mpa < strong_mpa);
+            let weaker = is_weaker(tube);
             tube.yield_mpa = Some(tube.yield_mpa.unwrap_or(0.0).max(strong_mpa));
             weaker
         })

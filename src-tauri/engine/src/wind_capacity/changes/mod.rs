@@ -2,6 +2,8 @@
 //! none alone helps, with several at once.
 
 mod candidates;
+#[cfg(test)]
+mod hand_sums;
 mod step;
 #[cfg(test)]
 mod tests;
