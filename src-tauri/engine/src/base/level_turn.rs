@@ -183,4 +183,43 @@ mod tests {
         assert!(degrees([-1.0, 1.0], [1.0, 1.0]).is_empty());
         assert!(degrees([-3.0, 2.5], [4.0, 2.5]).is_empty());
     }
+
+    fn level_ground(surface: Option<&[[f64; 3]]>) -> Ground {
+        let plane = crate::ground::Plane { height_0_m: 0.0, gradient: [0.0; 2], covariance: [[0.0; 3]; 3] };
+        Ground { plane, surface: surface.map(|points| crate::ground::Surface::new(points).unwrap()) }
+    }
+
+    fn turns_deg(ground: &Ground) -> Vec<f64> {
+        let leg = CrossLeg { ground, mast_at: [0.0; 2], side_reach_m: 1.0, front_reach_m: 3.0 };
+        leg.level_turns().into_iter().map(f64::to_degrees).collect()
+    }
+
+    /// On level ground the tips stand level at every turn: the ends of the whole turn, and its middle.
+    #[test]
+    fn on_level_ground_every_turn_is_level_and_few_are_told() {
+        let turns_deg = turns_deg(&level_ground(None));
+        assert!(!turns_deg.is_empty());
+        for turn_deg in turns_deg {
+            assert!([0.0, 180.0, 360.0].iter().any(|of| (turn_deg - of).abs() < 1e-9), "{turn_deg}");
+        }
+    }
+
+    /// Level but for what falls to the east 2 m off: 1 in 4. The tips, 1 m out, stand level at every turn; the front leg, 3 m
+    /// long, comes over the slope from 41.8° (sin = 2/3) to 138.2°, and points straight down it at 90°, at no turn up.
+    #[test]
+    fn where_the_tips_are_level_all_round_the_front_leg_can_point_downhill() {
+        let points = [
+            [-6.0, -6.0, 0.0],
+            [-6.0, 6.0, 0.0],
+            [2.0, -6.0, 0.0],
+            [2.0, 6.0, 0.0],
+            [6.0, -6.0, -1.0],
+            [6.0, 6.0, -1.0],
+        ];
+        let turns_deg = turns_deg(&level_ground(Some(&points)));
+        let told = |wanted_deg: f64| turns_deg.iter().any(|turn_deg| (turn_deg - wanted_deg).abs() < 1e-6);
+        assert!(told(90.0) && told(41.810_315) && told(138.189_685), "{turns_deg:?}");
+        assert!(!told(270.0), "{turns_deg:?}");
+        assert!(turns_deg.iter().all(|turn_deg| (-1e-6..=360.0 + 1e-6).contains(turn_deg)), "{turns_deg:?}");
+    }
 }

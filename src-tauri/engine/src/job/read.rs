@@ -61,3 +61,46 @@ pub fn write_job(job: &Job) -> String {
     text.push('\n');
     text
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::demo::yardstick;
+
+    /// A placement put into a job in hand is refused by the same errors as the whole job with it, and then leaves the job as
+    /// it was; what the one lets through, the other does.
+    #[test]
+    fn a_placement_alone_is_looked_at_as_the_whole_job_with_it() {
+        let job = yardstick();
+        let [a, b] = [&job.yard.marks[0].id, &job.yard.marks[1].id];
+        let tape = |from: &str| serde_json::json!({"by": "bearing_tape", "from": from, "bearing_deg": 200, "tape_m": 9});
+        let two = |from_b: &str| {
+            serde_json::json!({
+                "by": "two_tapes", "from_a": a, "tape_a_m": 20, "from_b": from_b, "tape_b_m": 18, "side": "left"
+            })
+        };
+        for (mast, is_right) in [
+            (tape(a), true),
+            (two(b), true),
+            // A mark that is not there; one mark for two.
+            (tape("nobody"), false),
+            (two("nobody"), false),
+            (two(a), false),
+        ] {
+            let mut document = serde_json::to_value(&job).unwrap();
+            document["placement"]["mast"] = mast.clone();
+            let mut placed = job.clone();
+            let alone = place(&mut placed, &document["placement"]);
+            match read_job_value(&document) {
+                Ok(whole) => {
+                    assert!(is_right && alone.is_ok(), "{mast}");
+                    assert_eq!(placed, whole);
+                }
+                Err(errors) => {
+                    assert_eq!(alone, Err(errors), "{mast}");
+                    assert!(!is_right && placed == job, "{mast}");
+                }
+            }
+        }
+    }
+}

@@ -216,4 +216,137 @@ fn guys_left_alone_when_lowered_hold_nothing() {
     );
     assert!(told(&made_fast) && told(&left));
     assert_eq!(left.raised, made_fast.raised);
+    // It holds less run down than up: it is laid down at once, with a quarter in hand.
+    assert!(least(&left) < left.raised.least.as_ref().unwrap().gust_m_per_s);
+    assert_eq!(left.lower_at_m_per_s, left.lay_down_at_m_per_s);
+    assert!((left.lay_down_at_m_per_s.unwrap() - 0.75 * least(&left)).abs() < 1e-12);
+}
+
+/// A tube of 60 by 3 mm of 235 MPa, drilled by 12 mm, with the factor 1.65. Whole: A = π·57·3 = 537.21 mm², plastic modulus
+/// (60³ − 54³)/6 = 9756 mm³. Drilled: 72 mm² less; π·(60⁴ − 54⁴)/(32·60) − 72·28.5²/30 = 5343.3 mm³ elastic.
+#[test]
+fn what_a_tube_may_carry_by_hand() {
+    let mut job = yardstick();
+    for (tube, (outside_mm, yield_mpa)) in job.rig.tubes.iter_mut().zip([(60.0, Some(235.0)), (50.0, None)]) {
+        tube.section = crate::job::Section::Measured { outside_mm, wall_mm: 3.0 };
+        tube.yield_mpa = yield_mpa;
+    }
+    job.rig.tubes[1].pin_hole_mm = Some(12.0);
+    let table = table_at(&job, 8.0, 0.0);
+    let carries = |id: &str| {
+        let part = table.parts.iter().find(|part| part.part.id == id).expect(id);
+        (part.carries.as_ref().unwrap().allowable_n().unwrap(), part.carries_nm.unwrap())
+    };
+    for (id, by_hand_n, by_hand_nm) in [
+        ("tube 1", 76_512.0, 1389.49),
+        ("pin-hole 1 of joint 1", 66_257.0, 761.02),
+        // Without papers, measured: 195 MPa. A = 442.96 mm², (50³ − 44³)/6 = 6636 mm³.
+        ("tube 2", 52_350.0, 784.25),
+    ] {
+        let (carries_n, carries_nm) = carries(id);
+        assert!((carries_n / by_hand_n - 1.0).abs() < 1e-4, "{id}: {carries_n}");
+        assert!((carries_nm / by_hand_nm - 1.0).abs() < 1e-4, "{id}: {carries_nm}");
+    }
+}
+
+/// In every row of a table the use is the load told over what may be carried, where one force says it.
+#[test]
+fn a_row_s_use_is_its_load_over_what_it_may_carry() {
+    let job = yardstick();
+    for from_deg in [20.0, 200.0] {
+        let table = table_at(&job, 11.0, from_deg);
+        let mut seen = Vec::new();
+        for row in &table.parts {
+            let carried = row.carries.as_ref().and_then(|carries| carries.allowable_n());
+            let (Some(used), Some(force_n), Some(carries_n)) = (row.utilisation, row.force_n, carried) else {
+                continue;
+            };
+            let by_force = force_n / carries_n;
+            match row.part.kind {
+                PartKind::Rope
+                | PartKind::Anchor
+                | PartKind::Timber
+                | PartKind::Ground
+                | PartKind::Foot
+                | PartKind::BaseSliding => {
+                    assert!((used - by_force).abs() < 1e-9, "{}: {used} {by_force}", row.part.id);
+                }
+                PartKind::BaseTimber => {
+                    let bent = row.moment_nm.unwrap() / row.carries_nm.unwrap();
+                    assert!((used - by_force.max(bent)).abs() < 1e-9, "{}", row.part.id);
+                }
+                // Compression and bending together are more than either alone.
+                PartKind::PinHole | PartKind::Thread => {
+                    let together = by_force.max(0.0) + row.moment_nm.unwrap() / row.carries_nm.unwrap();
+                    assert!((used - together).abs() < 1e-9, "{}", row.part.id);
+                }
+                PartKind::Tube => assert!(used > row.moment_nm.unwrap() / row.carries_nm.unwrap() - 1e-9),
+                PartKind::WholeMast | PartKind::Strands | PartKind::BaseTurning => {}
+            }
+            seen.push(row.part.kind);
+        }
+        for kind in
+            [PartKind::Rope, PartKind::Anchor, PartKind::Timber, PartKind::BaseSliding, PartKind::PinHole]
+        {
+            assert!(seen.contains(&kind), "{kind:?}");
+        }
+        // What the mast presses with comes down on the seat whole, and on a foot by half.
+        let force_n = |kind: PartKind| {
+            table.parts.iter().find(|row| row.part.kind == kind).and_then(|row| row.force_n).unwrap()
+        };
+        assert!(force_n(PartKind::Timber) >= table.foot_down_n * (1.0 - 1e-9));
+        assert!(table.parts.windows(2).all(|two| two[0].utilisation >= two[1].utilisation));
+        assert_eq!((table.worst, table.from_deg), (false, from_deg));
+    }
+    let worst = wind_table(
+        &job,
+        &planned(&job),
+        &WindQuestion { height: MastHeight::Raised, gust_m_per_s: 11.0, from_deg: None },
+    )
+    .unwrap();
+    let most = |table: &WindTable| table.parts[0].utilisation.unwrap();
+    assert!(worst.worst && most(&worst) >= most(&table_at(&job, 11.0, 200.0)) - 1e-9);
+}
+
+/// What the limit has to say, by hand: below the gust asked for a caution with both; nothing where a stop already says that
+/// it does not stand; in still air used up a stop.
+#[test]
+fn a_limit_below_the_gust_asked_for_is_told_with_both() {
+    let mut job = yardstick();
+    job.wind.asked_gust_m_per_s = 15.0;
+    job.rig.tubes.iter_mut().for_each(|tube| tube.yield_mpa = Some(235.0));
+    let mut limit = limit_of(&job);
+    limit.findings.clear();
+    let told = |gust_m_per_s: f64, beside: Option<crate::finding::Severity>, limit: &mut WindCapacity| {
+        limit.raised.least.as_mut().unwrap().gust_m_per_s = gust_m_per_s;
+        let other = |severity| crate::finding::Finding {
+            severity,
+            ..super::findings::no_structure(&crate::structure::ModelError::NoTube)
+        };
+        limit.findings = beside.map(other).into_iter().collect();
+        let all = super::findings::all(limit, &job);
+        all.into_iter().find(|finding| finding.rule == "limit_below_asked_gust")
+    };
+    use crate::finding::{Limit, Quantity, Severity};
+    let finding = told(10.0, None, &mut limit).unwrap();
+    assert_eq!(finding.severity, Severity::Caution);
+    assert_eq!(finding.measured, Some(Quantity::SpeedMPerS { value: 10.0 }));
+    assert_eq!(finding.limit, Limit::at_least(Quantity::SpeedMPerS { value: 15.0 }));
+    assert!(told(10.0, Some(Severity::Caution), &mut limit).is_some());
+    assert!(told(10.0, Some(Severity::Stop), &mut limit).is_none());
+    assert!(told(15.0, None, &mut limit).is_none());
+    assert_eq!(told(0.0, None, &mut limit).unwrap().severity, Severity::Stop);
+}
+
+/// What a rope is made of has to be named before anything is shown of it; where it is, nobody is asked.
+#[test]
+fn an_unnamed_fibre_is_asked_for_and_a_named_one_is_not() {
+    use crate::resistance::rope::RopeMaterial;
+    let asked = |material: RopeMaterial| -> Vec<MissingKind> {
+        let mut job = yardstick();
+        job.rig.guy_levels[0].rope.strength.material = material;
+        super::missing::missing_of(&job, &planned(&job)).iter().map(|entry| entry.kind).collect()
+    };
+    assert_eq!(asked(RopeMaterial::Fibre), [MissingKind::RopeFibre]);
+    assert_eq!(asked(RopeMaterial::Polyester), []);
 }
