@@ -214,6 +214,21 @@ mod tests {
         );
     }
 
+    /// A ridge of 3 m: from 2 m out it rises 3 in 2, from 4 m it falls 5 in 1. The rope at 45° from 5.16 m over the axis meets
+    /// its near side where 1.5·(r − 2) = 5.16 − r, at 3.264 m, would come out of it at 4.46 m, and down behind it at 5.16 m.
+    #[test]
+    fn a_rope_ends_at_the_ridge_that_it_meets_first() {
+        let heights = [(-30.0, 0.0), (4.0, 0.0), (6.0, 3.0), (6.6, 0.0), (30.0, 0.0)];
+        let points: Vec<[f64; 3]> =
+            heights.iter().flat_map(|&(x, z)| [-30.0, 3.0, 33.0].map(|y| [x, y, z])).collect();
+        let ground = Ground { surface: Some(Surface::new(&points).unwrap()), ..plane([0.0, 0.0]) };
+        let level = level(AnchorLayout::EqualAngle { angle_deg: 45.0 });
+        let mut input = on(&ground, &level);
+        (input.front_bearing_deg, input.guy_turn_deg) = (90.0, 0.0);
+        let radius_m = anchors(&input)[0].as_ref().unwrap().radius_m;
+        assert!((radius_m - 3.264).abs() < 1e-9, "{radius_m}");
+    }
+
     #[test]
     fn azimuths_go_round_from_the_front_and_tape_is_shorter_in_plan() {
         let (ground, level) = (plane([0.3, 0.0]), level(AnchorLayout::EqualTape { tape_m: 4.0 }));

@@ -468,4 +468,27 @@ mod tests {
         }
         assert!(Span { rise_m: f64::NAN, ..guy() }.with_unstressed_length(10.0).is_err());
     }
+
+    /// The root of a function, and after how many looks at it.
+    fn root(f: impl Fn(f64) -> (f64, f64), guess: f64) -> (f64, u32) {
+        let looks = std::cell::Cell::new(0);
+        let counted = |s: f64| {
+            looks.set(looks.get() + 1);
+            f(s)
+        };
+        (rising_root(counted, guess).unwrap(), looks.get())
+    }
+
+    /// ln(s/3) has its root at 3. Newton's way doubles the digits each time; from 100 it would leave the half-line, and is
+    /// first halved to less than 3·e; a function that tells no rate is cut in ratio until it is near, then in halves, one
+    /// binary digit a look.
+    #[test]
+    fn a_rising_root_is_found_in_few_looks() {
+        for (guess, most_looks) in [(2.0, 8), (7.0, 10), (100.0, 15)] {
+            let (found, looks) = root(|s| (ln(s / 3.0), 1.0 / s), guess);
+            assert!((found - 3.0).abs() < 1e-14 && looks <= most_looks, "{found} after {looks} from {guess}");
+        }
+        let (found, looks) = root(|s| (ln(s / 0.003), 0.0), 1e-6);
+        assert!((found - 0.003).abs() < 1e-17 && looks <= 70, "{found} after {looks}");
+    }
 }

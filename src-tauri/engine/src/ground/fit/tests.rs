@@ -152,3 +152,51 @@ fn one_number_that_is_none_makes_a_reading_useless() {
         );
     }
 }
+
+/// What the plane answers to its readings is what it does when they are moved: a spot height, a slope, and the error that
+/// the places of several spots share.
+#[test]
+fn the_plane_moves_with_its_readings_as_its_answers_say() {
+    let slopes = vec![slope(20.0, 3.0), slope(110.0, -2.0)];
+    // All on one plane, the two slopes square to each other: their weights, which go with the slope, then move nothing.
+    let [up, aside] = [tan_deg(3.0), tan_deg(-2.0)];
+    let gradient = [up * sin_deg(20.0) + aside * sin_deg(110.0), up * cos_deg(20.0) + aside * cos_deg(110.0)];
+    let on_it = |id, east, north| spot(id, east, north, gradient[0] * east + gradient[1] * north);
+    let spots =
+        vec![on_it("a", 4.0, 1.0), on_it("b", -3.0, 5.0), on_it("c", 2.0, -6.0), on_it("d", -5.0, -4.0)];
+    let loads = [vec![(0, 1.0), (1, 0.4)], vec![(0, -0.5)], vec![(1, 1.5)], vec![]];
+    let of = loads.clone().map(|shared| SpotPlace { shared, ..SpotPlace::default() }).to_vec();
+    let shared = DMatrix::from_row_slice(2, 2, &[4e-4, 1e-4, 1e-4, 9e-4]);
+    let places = Places { of, shared, gradient: [0.0; 2] };
+    let plane = |slopes: &[SlopeObservation], spots: &[SpotObservation]| {
+        let plane = fit_placed(slopes, spots, &places).ground.plane;
+        [plane.height_0_m, plane.gradient[0], plane.gradient[1]]
+    };
+    let answers = fit_placed(&slopes, &spots, &places).sensitivities;
+    let before = plane(&slopes, &spots);
+    let by = 1e-3;
+    let agrees = |after: [f64; 3], answer: [f64; 3], within: f64| {
+        for k in 0..3 {
+            let moved = (after[k] - before[k]) / by;
+            assert!((moved - answer[k]).abs() < within, "{k}: {moved} {}", answer[k]);
+        }
+    };
+    for (number, answer) in answers.to_shared.iter().enumerate() {
+        let mut moved = spots.clone();
+        for (spot, load) in moved.iter_mut().zip(&loads) {
+            load.iter().filter(|(of, _)| *of == number).for_each(|(_, load)| spot.height_m += load * by);
+        }
+        agrees(plane(&slopes, &moved), *answer, 1e-9);
+    }
+    for (i, answer) in answers.spots.iter().enumerate() {
+        let mut moved = spots.clone();
+        moved[i].height_m += by;
+        agrees(plane(&slopes, &moved), *answer, 1e-9);
+    }
+    // A slope's answer is to one sigma of it, by its tangent.
+    for (i, answer) in answers.slopes.iter().enumerate() {
+        let mut moved = slopes.clone();
+        moved[i].slope_deg += by * moved[i].sigma_deg;
+        agrees(plane(&moved, &spots), *answer, 1e-5);
+    }
+}

@@ -181,3 +181,38 @@ fn the_stiffness_of_a_leaning_foot_holds_its_spin() {
     let found = stiffness[foot[3]][foot[3]];
     assert!((found / expected - 1.0).abs() < 2e-3, "{found} against {expected}");
 }
+
+/// Along a step the energy falls, at its beginning by what is out of balance along it.
+#[test]
+fn the_slope_along_a_step_begins_with_what_is_out_of_balance() {
+    let model = model(BaseSupport::Pinned);
+    let case = blown(&model);
+    let mut solver = Solver::new(&model);
+    solver.system.evaluate_with_stiffness(&model, &case, 1.0, BeamPart::Whole);
+    assert_eq!(solver.factorise(), 0);
+    solver.find_step();
+    let (slope_0, step, start) = (solver.slope(), solver.step.clone(), solver.system.ends.clone());
+    assert!(slope_0 < 0.0);
+    for share in [1e-6, 1e-5] {
+        solver.system.advance(&model, &start, &step, share);
+        solver.system.evaluate(&model, &case, 1.0);
+        let there = solver.system.slope_there(&model, &step, share);
+        assert!((there / slope_0 - 1.0).abs() < 1e-2, "{there} {slope_0}");
+    }
+}
+
+/// Every factorisation and every step is counted with the stiffness's entries, and a second solution on top.
+#[test]
+fn what_a_solution_costs_is_counted() {
+    let model = model(BaseSupport::Pinned);
+    let case = blown(&model);
+    let mut solver = Solver::new(&model);
+    let entries = solver.system.stiffness.entries() as u64;
+    assert!(matches!(solver.solve(&model, &case), Outcome::Stands(_)));
+    let once = solver.spent();
+    let least = u64::from(solver.count().factorisations) + u64::from(solver.count().steps);
+    assert!(once.is_multiple_of(entries) && once >= least * entries && least >= 2, "{once} {entries}");
+    solver.reset(&model);
+    assert!(matches!(solver.solve(&model, &case), Outcome::Stands(_)));
+    assert_eq!(solver.spent(), 2 * once);
+}
