@@ -11,6 +11,7 @@ use mastwright_engine::job::{
 use mastwright_engine::judge::judged;
 use mastwright_engine::plan::compute;
 use mastwright_engine::quantity::UnitSystem;
+use mastwright_engine::source::SourceKey;
 use mastwright_engine::verdict::Verdict;
 
 use serde_json::json;
@@ -110,7 +111,8 @@ fn not_asked_is_never_better_than_nothing_there() {
     let mut job = quiet();
     job.yard.underground = Underground::NotAsked;
     job.yard.buried_services = vec![service(Located::Exposed)];
-    assert!(found(&job, "buried_services_unknown").is_some());
+    let unknown = found(&job, "buried_services_unknown").expect("nobody asked");
+    assert_eq!((unknown.severity, unknown.source), (Severity::Unchecked, SourceKey::CgaTolerance));
     job.yard.buried_services = vec![service(Located::MarkedByUtility)];
     assert_eq!(found(&job, "buried_services_unknown"), None);
     // Marked, and not entered.
@@ -140,6 +142,7 @@ fn an_answer_grows_old_and_stops_nothing() {
     };
     assert_eq!(note.rule, Rule::from(BuriedRule::Answer(answer)));
     assert_eq!(note.remedy, BuriedRemedy::AskAgainLater.into());
+    assert_eq!(note.source, SourceKey::CgaTicketLife);
     let entry = |at: &str| -> LogEntry {
         let entry = json!({
             "number": 1, "taken_at": at, "about": { "kind": "ground" }, "name": "Slope", "part": "slope",

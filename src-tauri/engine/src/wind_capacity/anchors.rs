@@ -135,3 +135,85 @@ fn shaft_of(shaft: ScrewShaft, size_mm: f64) -> Shaft {
         ScrewShaft::Square => Shaft::Square { side_mm: size_mm },
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::anchor::soil::SandFeel;
+    use crate::job::{Job, blank};
+    use crate::plan::compute;
+    use crate::quantity::{UnitSystem, Units};
+    use crate::wind_capacity::MastHeight;
+
+    /// What the anchor of a plain mast's first guy may be pulled with, on level ground; and the guy's angle.
+    fn held(change: impl Fn(&mut Job)) -> (Option<f64>, f64) {
+        let mut job = blank(Units { system: UnitSystem::Metric, inch_fraction: 16 });
+        job.yard.soil = SoilFeel::Sand { feel: SandFeel::Medium, under_water: false };
+        change(&mut job);
+        let plan = compute(&job).expect("a plain yard").plan;
+        let standing = Standing::of(&job, &plan, MastHeight::Raised);
+        let guys = [&standing.guys[0]];
+        (resistance(&guys, &standing).allowable_n(), elevations_deg(&guys, &standing)[0])
+    }
+
+    /// A weight of 200 kg on level sand, pulled at θ it slides at T·cos θ = 0.25·(W − T·sin θ), and may be pulled with half of that.
+    #[test]
+    fn a_weight_slides_where_its_friction_ends() {
+        let (held_n, angle_deg) =
+            held(|job| job.rig.guy_levels[0].holdfast = AnchorKind::Ballast { mass_kg: 200.0 });
+        let (sin, cos) = (angle_deg.to_radians().sin(), angle_deg.to_radians().cos());
+        let slides_n = 0.25 * 200.0 * 9.806_65 / (cos + 0.25 * sin);
+        let factor = slides_n / held_n.unwrap();
+        assert!((factor - 2.0).abs() < 1e-6, "{factor}");
+    }
+
+    /// What a proof pull showed goes before every rule; where nothing is said nothing holds, nor a bar that is drawn out.
+    #[test]
+    fn a_proof_pull_goes_before_the_rules() {
+        let proved = |kind: AnchorKind| {
+            held(|job| {
+                job.rig.guy_levels[0].holdfast = kind;
+                job.rig.guy_levels[0].proof_pull_n = Some(3000.0);
+            })
+            .0
+        };
+        let plate = AnchorKind::Plate { side_m: 0.05, depth_m: 0.1 };
+        // By 1.5.
+        assert_eq!(proved(plate), Some(2000.0));
+        assert_eq!(proved(AnchorKind::Unknown), Some(2000.0));
+        assert!(held(|job| job.rig.guy_levels[0].holdfast = AnchorKind::Unknown).0.is_none());
+        let unknown_soil = |job: &mut Job| {
+            job.yard.soil = SoilFeel::Unknown;
+            job.rig.guy_levels[0].holdfast = AnchorKind::Screw {
+                shaft: ScrewShaft::Square,
+                shaft_mm: 40.0,
+                torque_nm: Some(500.0),
+                helix_mm: Some(200.0),
+                depth_m: Some(1.5),
+            };
+        };
+        assert!(held(unknown_soil).0.is_none());
+    }
+
+    /// Two guys from one anchor: their pulls' sum points anywhere between them, which is looked at in eighths.
+    #[test]
+    fn the_pull_of_two_guys_lies_between_them() {
+        let mut job = blank(Units { system: UnitSystem::Metric, inch_fraction: 16 });
+        let mut lower = job.rig.guy_levels[0].clone();
+        (lower.id, lower.attach_height_m) = ("lower".into(), 0.5 * lower.attach_height_m);
+        job.rig.guy_levels.insert(0, lower);
+        let plan = compute(&job).expect("a plain yard").plan;
+        let standing = Standing::of(&job, &plan, MastHeight::Raised);
+        let of_first: Vec<&StandingGuy> =
+            standing.anchors[0].iter().filter_map(|&place| standing.guys.get(place)).collect();
+        assert_eq!(of_first.len(), 2);
+        let [low, high] = [0, 1].map(|i| elevations_deg(&of_first[i..=i], &standing)[0]);
+        let between = elevations_deg(&of_first, &standing);
+        assert!(high > low + 10.0 && between.len() == 9);
+        for (eighth, angle_deg) in between.iter().enumerate() {
+            assert!((angle_deg - low - (high - low) * eighth as f64 / 8.0).abs() < 1e-9);
+        }
+        // The angle of the rope's chord, which the plan gives.
+        assert!((high - of_first[1].planned.angle_deg).abs() < 1e-9);
+    }
+}

@@ -33,3 +33,24 @@ pub fn look_at_by_eye(job: &Job) -> Vec<ByEye> {
     ];
     parts.into_iter().filter(|(is_there, _)| *is_there).map(|(_, part)| part).collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Collars, shackles and the base's joints are on every mast; pins where a tube runs in another, couplings where one is
+    /// screwed on, hooks and the topper's hold where there are any.
+    #[test]
+    fn what_no_rule_covers_is_looked_at_where_it_is() {
+        use ByEye::{BaseJoints, Collars, Couplings, Pins, Shackles, StrandHooks, TopperHold};
+        let mut job = crate::demo::yardstick();
+        assert_eq!(look_at_by_eye(&job), [Collars, Shackles, Pins, BaseJoints, StrandHooks, TopperHold]);
+        job.rig.tubes[1].joint = TubeJoint::Threaded;
+        job.rig.topper = None;
+        assert_eq!(look_at_by_eye(&job), [Collars, Shackles, Couplings, BaseJoints, StrandHooks]);
+        // The lowest tube stands on the base, whatever its joint is said to be.
+        job.rig.tubes.truncate(1);
+        job.rig.strands = None;
+        assert_eq!(look_at_by_eye(&job), [Collars, Shackles, BaseJoints]);
+    }
+}
