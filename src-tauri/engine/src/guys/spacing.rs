@@ -146,7 +146,7 @@ mod tests {
             assert_eq!(finding.against, Some(Subject::Guy { id: "b".into() }));
             let Some(Quantity::LengthM { value }) = finding.measured else { panic!("a length") };
             assert!((value - limit_m + 0.1).abs() < 1e-9);
-            let limit = finding.limit.as_ref().map(|limit| limit.quantity.clone());
+            let limit = finding.limit.as_ref().map(|limit| limit.quantity);
             let Some(Quantity::LengthM { value }) = limit else { panic!("a limit") };
             assert!((value - limit_m).abs() < 1e-9);
         }

@@ -141,6 +141,7 @@ mod tests {
     use super::*;
     use crate::anchor::soil::SandFeel;
     use crate::job::{Job, blank};
+    use crate::numerics::real::{cos_deg, sin_deg};
     use crate::plan::compute;
     use crate::quantity::{UnitSystem, Units};
     use crate::wind_capacity::MastHeight;
@@ -161,7 +162,7 @@ mod tests {
     fn a_weight_slides_where_its_friction_ends() {
         let (held_n, angle_deg) =
             held(|job| job.rig.guy_levels[0].holdfast = AnchorKind::Ballast { mass_kg: 200.0 });
-        let (sin, cos) = (angle_deg.to_radians().sin(), angle_deg.to_radians().cos());
+        let (sin, cos) = (sin_deg(angle_deg), cos_deg(angle_deg));
         let slides_n = 0.25 * 200.0 * 9.806_65 / (cos + 0.25 * sin);
         let factor = slides_n / held_n.unwrap();
         assert!((factor - 2.0).abs() < 1e-6, "{factor}");

@@ -244,7 +244,7 @@ mod tests {
     }
 
     fn tube(outside_m: f64, wall_m: f64) -> StandingTube {
-        let measures = StandingTube {
+        StandingTube {
             bottom_m: 0.0,
             top_m: 3.0,
             outside_m,
@@ -252,8 +252,7 @@ mod tests {
             mass_kg: 13.0,
             radial_gap_m: 0.0,
             telescoped: false,
-        };
-        measures
+        }
     }
 
     /// A tube of 60 by 3 mm on spruce-pine-fir.

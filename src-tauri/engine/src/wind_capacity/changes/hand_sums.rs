@@ -208,8 +208,9 @@ fn anchors_by_hand() {
     not_made(&proved, ChangeKind::AnchorsBigger);
 
     let timber = |length_m: f64, face_m: f64, depth_m: f64| {
-        let holdfast = json!({"kind": "deadman", "length_m": length_m, "face_m": face_m, "is_log": false, "depth_m": depth_m});
-        holdfast
+        json!({
+            "kind": "deadman", "length_m": length_m, "face_m": face_m, "is_log": false, "depth_m": depth_m
+        })
     };
     let place = at("holdfast");
     makes(&round(), WindStep::AnchorsTimber, &[(&place, timber(1.2, 0.15, 1.0))]);
