@@ -3,6 +3,7 @@ import { VitePWA } from 'vite-plugin-pwa';
 import { defineConfig } from 'vitest/config';
 import { contentSecurityPolicy } from './csp';
 import { manifest } from './manifest';
+import { preloadFirstModule } from './preload';
 
 export default defineConfig({
   // Relative addresses, so that the same files serve from any folder of any host and from the app itself.
@@ -11,6 +12,7 @@ export default defineConfig({
   plugins: [
     svelte(),
     contentSecurityPolicy(),
+    preloadFirstModule(),
     VitePWA({
       manifest,
       // Registered by `backend/offline.ts`, in a browser only: the app's own window has its files with it.

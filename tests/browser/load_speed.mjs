@@ -1,6 +1,6 @@
 // How long it takes from an address to the demo's map on a slow phone: packed by brotli, over slow 4G (1.6 Mb/s, 150 ms), with
 // the processor slowed four times; from an empty cache, on a later start, and on one without a network. `cargo xtask bench`
-// runs it; by hand: node load_speed.mjs [SLOWER]
+// runs it; by hand: node load_speed.mjs [SLOWER [BUILT]]
 import { createServer } from 'node:http';
 import { readFileSync, readdirSync, statSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -8,8 +8,8 @@ import { extname, join, resolve } from 'node:path';
 import { brotliCompressSync, constants } from 'node:zlib';
 import { chromium } from '@playwright/test';
 
-const DIST = resolve(import.meta.dirname, '../../ui/dist');
-const [slower = '4'] = process.argv.slice(2);
+const [slower = '4', built = resolve(import.meta.dirname, '../../ui/dist')] = process.argv.slice(2);
+const DIST = resolve(built);
 const SLOW_4G = { offline: false, latency: 150, downloadThroughput: 1.6e6 / 8, uploadThroughput: 0.75e6 / 8 };
 const TYPES = { '.html': 'text/html', '.js': 'text/javascript', '.css': 'text/css', '.wasm': 'application/wasm', '.svg': 'image/svg+xml', '.png': 'image/png', '.webmanifest': 'application/manifest+json' };
 

@@ -124,14 +124,15 @@ test('a device without room opens its jobs all the same, tells it, and keeps edi
   await isKept(page);
   const before = await mast(page);
   await page.addInitScript(() => {
-    const put = IDBObjectStore.prototype.put;
     const full = { is: true };
     Object.assign(window, { full });
-    for (const name of ['put', 'add'] as const)
-      IDBObjectStore.prototype[name] = function (this: IDBObjectStore, ...given: Parameters<typeof put>) {
+    for (const name of ['put', 'add'] as const) {
+      const real = IDBObjectStore.prototype[name];
+      IDBObjectStore.prototype[name] = function (this: IDBObjectStore, ...given: Parameters<typeof real>) {
         if (full.is) throw new DOMException('no more', 'QuotaExceededError');
-        return put.apply(this, given);
+        return real.apply(this, given);
       };
+    }
   });
   await page.reload();
   const alert = page.getByRole('alert').first();

@@ -3,6 +3,7 @@
 #[path = "../support/yardstick.rs"]
 mod yardstick;
 
+mod hostile;
 mod lantern_green;
 mod pdf;
 mod pdf_reader;

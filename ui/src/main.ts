@@ -13,7 +13,10 @@ import './styles/key.css';
 
 document.documentElement.dataset.backend = backend.name;
 const target = document.getElementById('app');
-if (target) mount(App, { target });
-device.start();
-openHandedFiles();
-void app.start();
+// In a turn of its own: the files' own beginning is long enough for one.
+setTimeout(() => {
+  if (target) mount(App, { target });
+  device.start();
+  openHandedFiles();
+  void app.start();
+});

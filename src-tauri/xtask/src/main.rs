@@ -3,6 +3,7 @@
 
 mod bench;
 mod command;
+mod deny;
 mod kills;
 mod mutants;
 mod place;

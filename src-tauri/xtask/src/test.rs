@@ -101,6 +101,11 @@ fn rust() -> Vec<Step> {
             },
         },
         Step {
+            title: "licences, sources and double versions of the libraries",
+            remedy: "take another library or version, or write the reason into deny.toml.",
+            work: crate::deny::libraries,
+        },
+        Step {
             title: "compiling all Rust code and its tests",
             remedy: READ_ABOVE,
             // All targets in one go: the window's program then shares every dependency with the tests.

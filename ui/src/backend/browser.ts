@@ -4,6 +4,9 @@ import { Paper } from './paper';
 import { keepOffline } from './offline';
 import { browserStore } from './browser-store';
 
+/** How long the first map may have the processor and the network for itself once the engine is there. */
+const FIRST_SHOWN_MS = 800;
+
 /** A plain browser: the engine as WebAssembly in a worker, the jobs in the browser's own database.
  *
  * A watched operation runs in a second worker, so that the plan still follows the finger meanwhile. A worker that
@@ -47,6 +50,7 @@ export function browserBackend(): Backend {
     async keepOffline(told) {
       // What is shown first comes first: the rest is fetched when the engine is there.
       await engine.loaded;
+      await new Promise((done) => setTimeout(done, FIRST_SHOWN_MS));
       await keepOffline(told);
     },
     store: browserStore(),

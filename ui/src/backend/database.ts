@@ -109,7 +109,7 @@ export async function kept<Names extends Name[]>(
   } catch (error) {
     // It was broken off before anything could be asked of it.
     await done;
-    throw error;
+    throw why(error);
   }
   await Promise.all([done, ...requests.map((request) => request.catch(() => undefined))]);
 }

@@ -1,5 +1,6 @@
 import { Calls } from './calls';
-import type { EngineAnswer, EngineQuestion } from './engine.worker';
+import type { EngineAnswer, EngineQuestion, FirstModule } from './engine.worker';
+import { mapModule } from './map-module';
 
 /** One engine in a worker of its own. */
 export class Engine {
@@ -11,6 +12,10 @@ export class Engine {
     this.#worker.onmessage = ({ data }: MessageEvent<EngineAnswer>) => this.#calls.heard(data);
     this.#worker.onerror = (event) =>
       this.end(new Error(event.message || 'The engine could not be started.'));
+    // Where the page can't have it the worker tries for itself, and tells whoever asks.
+    const hand = (module: WebAssembly.Module | null) =>
+      this.#worker.postMessage({ module } satisfies FirstModule);
+    mapModule().then(hand, () => hand(null));
   }
 
   /** Resolves once it can compute. */

@@ -23,9 +23,16 @@ export interface EngineAnswer {
   failure?: string;
 }
 
+/** What the worker is handed before it can answer: the compiled module of the first map, if the page could have it. */
+export interface FirstModule {
+  module: WebAssembly.Module | null;
+}
+
 const scope = self as unknown as DedicatedWorkerGlobalScope;
 // Named here, because the bundler does not see the addresses inside the generated modules.
-const ready = initMap({ module_or_path: mapUrl });
+let hand: (first: FirstModule) => void = () => undefined;
+const handed = new Promise<FirstModule>((done) => (hand = done));
+const ready = handed.then(({ module }) => initMap({ module_or_path: module ?? mapUrl }));
 let whole: Promise<unknown> | null = null;
 
 ready.then(
@@ -33,7 +40,8 @@ ready.then(
   () => undefined, // Told to whoever asks.
 );
 
-scope.onmessage = async ({ data }: MessageEvent<EngineQuestion>) => {
+scope.onmessage = async ({ data }: MessageEvent<EngineQuestion | FirstModule>) => {
+  if ('module' in data) return hand(data);
   const answer: EngineAnswer = { id: data.id };
   try {
     answer.text = await answered(data);

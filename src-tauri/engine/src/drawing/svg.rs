@@ -5,6 +5,7 @@ use std::fmt::Write as _;
 use super::marks::{self, Area, BASELINE_EM, PageMark, Path, Step, Words};
 use super::scene::{Align, Bounds, Scene};
 use super::scene_marks::{SheetFrame, mm_per_m};
+use crate::quantity::visible::visible;
 
 /// The fonts that paper is laid out for, then such as any system has one of; the last name is the generic one. Words say
 /// how long they are, so that none of them runs into its neighbour.
@@ -190,19 +191,19 @@ pub(crate) fn number(value: f64) -> String {
     if text == "-0" { "0".to_string() } else { text.to_string() }
 }
 
-/// Text made safe for XML; characters that XML 1.0 does not allow become a replacement character.
-/// Source: W3C XML 1.0 (Fifth Edition), production [2] Char.
+/// Text made safe for XML; characters that XML 1.0 does not allow become a replacement character, and so do marks that
+/// turn the writing round: in a name they would turn the figures behind it.
+/// Source: W3C XML 1.0 (Fifth Edition), production [2] Char; Unicode Standard Annex 9.
 pub(crate) fn escape(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
-    for c in text.chars() {
+    for c in visible(text).chars() {
         match c {
             '&' => out.push_str("&amp;"),
             '<' => out.push_str("&lt;"),
             '>' => out.push_str("&gt;"),
             '"' => out.push_str("&quot;"),
             '\'' => out.push_str("&#39;"),
-            '\t' | '\n' | '\r' => out.push(' '),
-            c if (c as u32) < 0x20 || c == '\u{FFFE}' || c == '\u{FFFF}' => out.push('\u{FFFD}'),
+            '\u{FFFE}' | '\u{FFFF}' => out.push('\u{FFFD}'),
             c => out.push(c),
         }
     }
@@ -216,6 +217,7 @@ mod tests {
     #[test]
     fn words_can_not_break_the_document() {
         assert_eq!(escape("a<b & \"c\"\u{1}"), "a&lt;b &amp; &quot;c&quot;\u{FFFD}");
+        assert_eq!(escape("a\u{202e}b\u{ffff}\nc\u{9b}"), "a\u{FFFD}b\u{FFFD} c\u{FFFD}");
     }
 
     #[test]

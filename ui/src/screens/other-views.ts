@@ -1,4 +1,3 @@
-import type { Component } from 'svelte';
 import type { PagePath } from '../state/page-table';
 import AsBuilt from './build/AsBuilt.svelte';
 import Build from './build/Build.svelte';
@@ -8,7 +7,6 @@ import SpreadPage from './checks/SpreadPage.svelte';
 import Devices from './jobs/Devices.svelte';
 import Jobs from './jobs/Jobs.svelte';
 import Taken from './jobs/Taken.svelte';
-import MapSide from './map/MapSide.svelte';
 import Between from './measure/Between.svelte';
 import BoundaryPage from './measure/BoundaryPage.svelte';
 import BringPage from './measure/BringPage.svelte';
@@ -38,12 +36,10 @@ import Tubes from './parts/Tubes.svelte';
 import UnitsPage from './parts/UnitsPage.svelte';
 import AirPage from './wind/AirPage.svelte';
 import WindPage from './wind/WindPage.svelte';
+import type { FirstPage, View } from './views.svelte';
 
-/** A page that is about one item is told which; a list with pages for its items takes both parts. */
-type View = Component<Record<string, never>> | Component<{ which?: string }> | Component<{ which: string }>;
-
-/** What draws each page. */
-export const VIEWS: Record<PagePath, View> = {
+/** What draws each page but the first: one file of its own, so that the first map need not wait for it. */
+export const OTHER_VIEWS: Record<Exclude<PagePath, FirstPage>, View> = {
   measure: MeasureHome,
   'measure/place': PlacePage,
   'measure/marks': Marks,
@@ -79,7 +75,6 @@ export const VIEWS: Record<PagePath, View> = {
   'parts/strands': StrandsPage,
   'parts/topper': TopperPage,
   'parts/units': UnitsPage,
-  map: MapSide,
   build: Build,
   'build/plumb': Plumb,
   'build/as-built': AsBuilt,
