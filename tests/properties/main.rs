@@ -35,6 +35,7 @@ mod one_system;
 mod pages;
 mod pointers;
 mod positions;
+mod printed_kinds;
 mod printed_numbers;
 mod quantity;
 mod resistance;

@@ -156,6 +156,22 @@ proptest! {
     }
 
     /// Stakes touch the timber with their side, the inset in from the tip, one on each side of each leg.
+    /// Two tubes of 10 ft of which 2 ft overlap are 18 ft; run down, 10 ft.
+    #[test]
+    fn the_mast_s_place_and_heights(site in sites()) {
+        let job = site.job();
+        let mast = planned(&job).mast;
+        near!(distance([mast.east_m, mast.north_m], site.mast), 0.0, 1e-9, "place");
+        near!(mast.ground_m, site.ground(site.mast), 1e-9, "ground");
+        near!(mast.raised_height_m, 18.0 * 0.3048, 1e-9, "raised");
+        near!(mast.lowered_height_m, 10.0 * 0.3048, 1e-9, "lowered");
+        let above_m = mast.foot_m + 18.0 * 0.3048 - site.ground(site.mast);
+        near!(mast.top_above_ground_m, above_m, 1e-9, "top above the ground");
+        // Tipped about its foot it reaches no farther than its length; the circle is never less.
+        near!(mast.fall_radius_m, above_m, 1e-9, "fall circle");
+        prop_assert!(mast.fall_radius_m >= mast.raised_height_m);
+    }
+
     #[test]
     fn stakes_beside_the_legs(site in sites()) {
         let job = site.job();

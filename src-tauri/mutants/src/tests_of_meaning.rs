@@ -11,6 +11,7 @@ pub const LEFT_OUT: &[(&str, &str, &str)] = &[
     ("properties", "one_system::", "reads every text of the project, no number"),
     ("properties", "pages::", "pictures: where blocks stand on a page"),
     ("properties", "cost::", "counts solves, no number of a plan"),
+    ("properties", "printed_kinds::", "reads the list of tests, no number"),
     ("published", "references::", "reads the source text and the list of books, no number"),
     ("published", "job_schema::", "form of the document, no number"),
 ];

@@ -350,3 +350,49 @@ fn an_unnamed_fibre_is_asked_for_and_a_named_one_is_not() {
     assert_eq!(asked(RopeMaterial::Fibre), [MissingKind::RopeFibre]);
     assert_eq!(asked(RopeMaterial::Polyester), []);
 }
+
+/// Run down, a collar 13 ft up stops at the lower tube's top, 10 ft up; one on the lower tube stays and is not told.
+#[test]
+fn guys_that_come_down_are_told_with_where_and_how_tight() {
+    let mut job = yardstick();
+    let mut lower = job.rig.guy_levels[0].clone();
+    (lower.id, lower.name, lower.attach_height_m) = ("low".into(), "Low guy".into(), 2.5);
+    job.rig.guy_levels.insert(0, lower);
+    for (how, tension_n) in
+        [(crate::job::WhenLowered::MadeFast, Some(130.0)), (crate::job::WhenLowered::Left, None)]
+    {
+        job.rig.guy_levels[1].when_lowered = how;
+        // Told before anything is looked for.
+        let stopped = wind_capacity(&job, &planned(&job), &mut |_, _, _| false);
+        let [told] = &stopped.guys_run_down[..] else { panic!("one level: {:?}", stopped.guys_run_down) };
+        assert_eq!((told.level.as_str(), told.how, told.tension_n), ("upper", how, tension_n));
+        assert!((told.attach_height_m - 3.048).abs() < 1e-12);
+    }
+}
+
+/// In still air the foot bears what hangs on it: tubes, topper, the guys' pull down, the strands' pull down and half their
+/// weight; and it pushes sideways by hardly anything. With a wind of 10 m/s what pushes it sideways is less than the wind,
+/// and there.
+#[test]
+fn the_foot_bears_what_hangs_on_it() {
+    let job = yardstick();
+    let plan = planned(&job);
+    let (strands, topper) = (job.rig.strands.as_ref().unwrap(), job.rig.topper.as_ref().unwrap());
+    let ring = plan.ring.as_ref().unwrap();
+    let of_strands: f64 = ring
+        .points
+        .iter()
+        .zip(&ring.tops)
+        .zip(&ring.strand_lengths_m)
+        .map(|((point, top), length_m)| {
+            strands.cord.tension_n * (top[2] - point[2]) / length_m + 0.5 * 0.035 * 9.806_65 * length_m
+        })
+        .sum();
+    let of_guys: f64 = plan.guys.iter().map(|guy| 130.0 * (guy.attach[2] - guy.eye[2]) / guy.chord_m).sum();
+    let by_hand_n = (plan.mast.mass_kg + topper.mass_kg) * 9.806_65 + of_guys + of_strands;
+    let still = table_at(&job, 0.0, 0.0);
+    assert!((still.foot_down_n / by_hand_n - 1.0).abs() < 0.02, "{} {by_hand_n}", still.foot_down_n);
+    assert!(still.foot_sideways_n < 0.02 * by_hand_n, "{}", still.foot_sideways_n);
+    let windy = table_at(&job, 10.0, 0.0);
+    assert!(windy.foot_sideways_n > still.foot_sideways_n && windy.foot_down_n > still.foot_down_n);
+}
