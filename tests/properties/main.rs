@@ -33,6 +33,7 @@ mod names;
 mod not_known;
 mod one_system;
 mod pages;
+mod phones;
 mod pointers;
 mod positions;
 mod printed_kinds;
