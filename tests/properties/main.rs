@@ -29,6 +29,7 @@ mod gust_limit;
 mod guy_levels;
 mod guys;
 mod job_reading;
+mod merging;
 mod names;
 mod not_known;
 mod one_system;

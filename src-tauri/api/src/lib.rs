@@ -4,6 +4,7 @@
 //! - [`capture`]: messages and work of the operations that read the phone's sensors
 //! - [`disk`]: why a disk refused, in words
 //! - [`kept`]: whether what was kept can be opened
+//! - [`merge`]: two states of one job brought together
 //! - [`messages`]: what is asked and answered
 //! - [`operations`]: the list; [`call`], which runs one by its name; [`call_watched`], which runs a long one and tells
 //!   how far it is; [`call_on_paper`], which runs one that draws pages
@@ -15,6 +16,7 @@
 pub mod capture;
 pub mod disk;
 pub mod kept;
+pub mod merge;
 pub mod messages;
 pub mod operations;
 pub mod run;

@@ -12,6 +12,10 @@ use crate::capture::{
     HoldAnswer, HoldRequest, PlumbAnswer, PlumbRequest, TiltAnswer, TiltRequest,
 };
 use crate::kept::{KeptAnswer, KeptRequest};
+use crate::merge::{
+    CompareAnswer, CompareRequest, ConflictsAnswer, ConflictsRequest, HistoryAnswer, MergeAnswer,
+    MergeRequest, NoteHistoryRequest, SettleRequest,
+};
 use crate::messages::*;
 use crate::run;
 use crate::session::Session;
@@ -187,6 +191,16 @@ operations! {
         look_into_geojson: GeojsonRequest => GeojsonAnswer;
         /// The job with chosen shapes of a GeoJSON document in it.
         import_geojson: ImportRequest => OpenedJob;
+        /// The history of a job after the job was changed.
+        note_history: NoteHistoryRequest => HistoryAnswer;
+        /// How two states of one job stand to each other.
+        compare_jobs: CompareRequest => CompareAnswer;
+        /// Two states of one job brought together.
+        merge_jobs: MergeRequest => MergeAnswer;
+        /// What two devices wrote without knowing of each other.
+        open_conflicts: ConflictsRequest => ConflictsAnswer;
+        /// The job once somebody said which of two writings holds.
+        settle_conflict: SettleRequest => MergeAnswer;
         /// What one gust does to every part of the mast, and how it bends.
         wind_table: WindTableRequest => WindTableAnswer;
     }

@@ -13,6 +13,8 @@
 mod certificate;
 mod devices;
 mod files;
+#[cfg(any(test, feature = "fuzzed"))]
+pub mod fuzzed;
 mod headers;
 mod invitation;
 mod keep;

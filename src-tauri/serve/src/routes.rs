@@ -25,7 +25,7 @@ use crate::{files, headers};
 const LARGEST_BODY: usize = 16 * 1024;
 
 /// The name says to browsers: by https only, for this very host, for all its paths (RFC 6265bis, 4.1.3.2).
-const COOKIE_NAME: &str = "__Host-mastwright";
+pub const COOKIE_NAME: &str = "__Host-mastwright";
 const A_YEAR_S: u32 = 31_536_000;
 
 pub struct Served {

@@ -412,6 +412,18 @@ share_failing: number, };
  */
 export type Collapse = "leans_away" | "buckles" | "not_settled";
 
+export type CompareAnswer = { compared: Compared, };
+
+/**
+ * What both have seen, as their histories say.
+ */
+export type CompareRequest = { here: Array<Stamp>, there: Array<Stamp>, };
+
+/**
+ * How two states stand to each other.
+ */
+export type Compared = "same" | "newer_here" | "newer_there" | "both_changed";
+
 /**
  * One event of the phone's compass.
  */
@@ -426,6 +438,48 @@ export type Condition = "least_yield_taken" | "yield_of_papers" | "net_section" 
  * How sure we are that a value is what the publication says.
  */
 export type Confidence = "read" | "from_memory" | "common_practice" | "derived";
+
+/**
+ * A place where several writings stand side by side. The job shows one of them until somebody says which holds.
+ */
+export type Conflict = { place: string, 
+/**
+ * What it is about: `Slope reading`, `Tree “Oak”: height`.
+ */
+about: string, 
+/**
+ * The last one first.
+ */
+sides: Array<ConflictSide>, 
+/**
+ * Which of the sides the job shows.
+ */
+shown: number, 
+/**
+ * Whether both can be kept, each as an item of its own.
+ */
+can_keep_both: boolean, };
+
+/**
+ * What one device wrote.
+ */
+export type ConflictSide = { by: Stamp, 
+/**
+ * What the device is called; empty where nobody said.
+ */
+device_name: string, 
+/**
+ * It was taken out.
+ */
+is_gone: boolean, 
+/**
+ * What stands there, in the user's units: only where the sides differ.
+ */
+says: Array<SaidValue>, };
+
+export type ConflictsAnswer = { conflicts: Array<Conflict>, };
+
+export type ConflictsRequest = { held: HeldJob, };
 
 /**
  * Whether there is a turn that levels the cross leg.
@@ -504,6 +558,11 @@ tolerance_95_m: number | null,
  * It stands farther off than that.
  */
 out_of_tolerance: boolean, };
+
+/**
+ * What a device is called.
+ */
+export type DeviceName = { device: string, name: string, };
 
 /**
  * The largest gust from one direction.
@@ -1020,10 +1079,43 @@ zero_sigma_deg: number, } | { "by": "angle_and_tape", top: Angle, tape_m: number
 export type HeightRequest = { readings: HeightReadings, instruments: Instruments, units: Units, };
 
 /**
+ * A job as some device has it.
+ */
+export type HeldJob = { job: Job, history: History, };
+
+/**
  * Draws counted in bins of equal width. One draw in a thousand at each end is left out, so that a single odd one
  * does not push all others into the middle.
  */
 export type Histogram = { from: number, to: number, counts: Array<number>, };
+
+/**
+ * The history of a job.
+ */
+export type History = { 
+/**
+ * The job's own name among all jobs of all devices.
+ */
+job: string, 
+/**
+ * Who made the job: every place that is not named below is as it was then.
+ */
+made: Stamp, 
+/**
+ * The last writing of each device that is in the job.
+ */
+seen: Array<Stamp>, names: Array<DeviceName>, places: Array<PlaceHistory>, 
+/**
+ * The last change of the order or number of the items of a list.
+ */
+orders: Array<ListOrder>, 
+/**
+ * Check sum of the job that this is the history of: where it is not, somebody changed the file by hand, or with a
+ * program that keeps no history.
+ */
+sum: string, };
+
+export type HistoryAnswer = { history: History, };
 
 /**
  * How a hold stands, in numbers and words.
@@ -1157,7 +1249,12 @@ as_built: AsBuilt | null,
 /**
  * The survey log, oldest entry first: what was read, when and by what. Nothing is computed from it.
  */
-log: Array<LogEntry>, };
+log: Array<LogEntry>, 
+/**
+ * Who wrote what, where the job was handed over: with it two devices bring their states of it together. Nothing is
+ * computed from it.
+ */
+mastwright_history?: History | null, };
 
 /**
  * A request about one job.
@@ -1249,6 +1346,11 @@ export type LineSupport = { at: PointFix,
  * Height of the lowest wire above the ground at this support.
  */
 wire_height_m: number, };
+
+/**
+ * Who last changed the order of a list.
+ */
+export type ListOrder = { list: string, by: Stamp, };
 
 /**
  * How a buried service's line is known.
@@ -1518,6 +1620,13 @@ export type Measurement = { "kind": "tape", id: string, from: string, to: string
 struck: boolean, } | { "kind": "bearing", id: string, from: string, to: string, bearing_deg: number, struck: boolean, };
 
 /**
+ * Both states in one.
+ */
+export type MergeAnswer = { job: Job, history: History, conflicts: Array<Conflict>, };
+
+export type MergeRequest = { here: HeldJob, there: HeldJob, };
+
+/**
  * An entry without which there is no gust limit.
  */
 export type MissingEntry = { kind: MissingKind, 
@@ -1584,6 +1693,31 @@ export type NorthFrom = { "kind": "true" } | { "kind": "baseline", from: string,
 on: string, } | { "kind": "unknown" };
 
 export type NorthRemedy = "use_a_baseline" | "check_the_date" | "enter_place_and_date" | "enter_place_and_date_first" | { "sight_along": { from: string, to: string, } } | "stand_away_from_steel" | "move_away_and_read_again" | "set_the_compass" | "measure_turned_around" | "turn_end_for_end" | "do_both_again" | "do_the_pair_once_more";
+
+/**
+ * What is asked of a job's history after its job was changed here.
+ */
+export type NoteHistoryRequest = { 
+/**
+ * The name of the job among all jobs of all devices.
+ */
+job: string, 
+/**
+ * None where none was kept yet, or it can't be relied on: then all of the job was written here and now.
+ */
+history: History | null, 
+/**
+ * The job that the history is of.
+ */
+before: Job, 
+/**
+ * The job as it stands.
+ */
+after: Job, 
+/**
+ * This device, and the time by its clock.
+ */
+by: Stamp, };
 
 /**
  * A request that asks for nothing in particular.
@@ -1746,6 +1880,19 @@ front_foot: string,
  * What is to be thought of the plan so far, and that in a word or two.
  */
 verdict: Verdict | null, verdict_says: string, };
+
+/**
+ * What was written at one place.
+ */
+export type PlaceHistory = { 
+/**
+ * The place, with an item of a list by its id: `/yard/slopes/@slope-3`.
+ */
+place: string, 
+/**
+ * The last writing; several, where devices wrote without knowing of each other.
+ */
+written: Array<Writing>, };
 
 /**
  * Asks for the plan of the job in hand with its mast in another place, as while a finger drags it.
@@ -2126,6 +2273,8 @@ confidence: Confidence,
  */
 conditions: string, };
 
+export type SaidValue = { label: string, value: string, };
+
 /**
  * One reading of the accelerometer, gravity included, in the phone's axes (see [`super::tilt`]).
  */
@@ -2202,6 +2351,15 @@ export type Sense = "at_least" | "at_most";
  * What a buried service carries (classes of the APWA uniform colour code).
  */
 export type ServiceKind = "electric" | "gas_oil_steam" | "communications" | "potable_water" | "sewer_drain" | "reclaimed_water" | "unknown";
+
+/**
+ * Says which writing of a conflict holds.
+ */
+export type SettleRequest = { held: HeldJob, place: string, 
+/**
+ * Which of the conflict's sides; none where both are kept, of which each has to be an item of a list.
+ */
+side: number | null, by: Stamp, };
 
 /**
  * How much a finding matters. Declared from worst to least, so that sorting puts the worst first.
@@ -2494,6 +2652,20 @@ per_leg: number,
  * From the tip back to the stake.
  */
 inset_m: number, diameter_mm: number, length_m: number, };
+
+/**
+ * A writing: by which device, and when by its clock.
+ */
+export type Stamp = { 
+/**
+ * Milliseconds since 1970 by that device's clock, but more than in all it wrote or saw before: a clock that is set
+ * back makes no writing older than it is.
+ */
+at_ms: number, 
+/**
+ * The device, by the letters that it drew once.
+ */
+device: string, };
 
 /**
  * The cone of light strands.
@@ -3074,6 +3246,19 @@ from_deg?: number, };
 export type Wood = "douglas_fir_larch" | "southern_pine" | "spruce_pine_fir" | "hem_fir" | "spruce_pine_fir_south" | "unknown_softwood";
 
 /**
+ * One writing at a place.
+ */
+export type Writing = { by: Stamp, 
+/**
+ * It took away what stood there.
+ */
+gone?: boolean, 
+/**
+ * What it put there, as JSON, where that is not what the job has there.
+ */
+json?: string | null, };
+
+/**
  * Everything measured in the yard, as read; nothing derived is kept here.
  */
 export type Yard = { 
@@ -3219,6 +3404,16 @@ export interface Operations extends FirstOperations {
   look_into_geojson: { request: GeojsonRequest; answer: GeojsonAnswer };
   /** The job with chosen shapes of a GeoJSON document in it. */
   import_geojson: { request: ImportRequest; answer: OpenedJob };
+  /** The history of a job after the job was changed. */
+  note_history: { request: NoteHistoryRequest; answer: HistoryAnswer };
+  /** How two states of one job stand to each other. */
+  compare_jobs: { request: CompareRequest; answer: CompareAnswer };
+  /** Two states of one job brought together. */
+  merge_jobs: { request: MergeRequest; answer: MergeAnswer };
+  /** What two devices wrote without knowing of each other. */
+  open_conflicts: { request: ConflictsRequest; answer: ConflictsAnswer };
+  /** The job once somebody said which of two writings holds. */
+  settle_conflict: { request: SettleRequest; answer: MergeAnswer };
   /** What one gust does to every part of the mast, and how it bends. */
   wind_table: { request: WindTableRequest; answer: WindTableAnswer };
 }

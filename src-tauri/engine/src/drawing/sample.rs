@@ -73,6 +73,7 @@ fn job(system: UnitSystem) -> Job {
         wind: Wind::default(),
         as_built: None,
         log: Vec::new(),
+        mastwright_history: None,
     }
 }
 

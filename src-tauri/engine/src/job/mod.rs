@@ -8,6 +8,7 @@ mod blank;
 mod check;
 mod document;
 mod file;
+mod history;
 mod log;
 mod placement;
 mod pointer;
@@ -29,6 +30,7 @@ pub use blank::blank;
 pub use check::check_job;
 pub use document::Document;
 pub use file::{MOST_FILE_BYTES, text_of_file};
+pub use history::*;
 pub use log::*;
 pub use placement::Placement;
 pub use read::{place, read_document, read_job, read_job_value, write_job};
@@ -78,6 +80,10 @@ pub struct Job {
     #[serde(default)]
     #[cfg_attr(feature = "typegen", schemars(length(max = 1000000)))]
     pub log: Vec<LogEntry>,
+    /// Who wrote what, where the job was handed over: with it two devices bring their states of it together. Nothing is
+    /// computed from it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub mastwright_history: Option<History>,
 }
 
 impl Job {

@@ -116,6 +116,9 @@ fn step_in_words(step: &str) -> String {
     }
     // RFC 6901, clause 4: `~1` is a slash and `~0` a tilde, in this order.
     let name = step.replace("~1", "/").replace("~0", "~");
+    if name.is_empty() {
+        return "a field without a name".to_owned();
+    }
     split_unit(&name).0.replace('_', " ")
 }
 
@@ -143,6 +146,8 @@ mod tests {
         check("/yard/instruments/tape_sigma_mm_per_m", "yard › instruments › tape sigma");
         check("/yard/slopes/10/slope_deg", "yard › slopes › 11th › slope");
         check("/yard/slopes/111/id", "yard › slopes › 112th › id");
+        // A document may have a member of an empty name; found by `cargo xtask fuzz`.
+        check("/", "a field without a name");
         check("/a~1b", "a/b");
         check("/_m", " m");
     }

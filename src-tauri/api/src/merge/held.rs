@@ -1,0 +1,394 @@
+//! A job with its history: made, changed, merged.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use mastwright_engine::job::{DeviceName, Document, History, ListOrder, PlaceHistory, Stamp, Writing};
+use mastwright_engine::quantity::FieldErrors;
+use serde_json::Value;
+
+use super::places::{self, Orders, Places, canonical, same};
+use super::registers::{Seen, Written, joined, shown};
+use super::{HISTORY, diary};
+
+/// A job as some device has it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Held {
+    job: Value,
+    history: History,
+}
+
+impl Held {
+    /// The job as this version writes it, without its history: it has the shape of one, whatever it says.
+    ///
+    /// # Errors
+    /// Where it has not.
+    pub fn shape(job: &Value) -> Result<Value, FieldErrors> {
+        let mut value = Document::read_kept(&job.to_string())?.value();
+        if let Some(members) = value.as_object_mut() {
+            members.remove(HISTORY);
+        }
+        Ok(value)
+    }
+
+    /// A job that was made, or is heard of for the first time: all of it is written now.
+    pub fn new(name: &str, job: Value, by: &Stamp) -> Self {
+        let history = History {
+            job: name.to_owned(),
+            made: by.clone(),
+            seen: vec![by.clone()],
+            names: Vec::new(),
+            places: Vec::new(),
+            orders: Vec::new(),
+            sum: sum(&job),
+        };
+        Self { job, history }
+    }
+
+    /// None where the history is not of this job.
+    pub fn of(job: Value, history: History) -> Option<Self> {
+        (history.sum == sum(&job) && is_readable(&history)).then_some(Self { job, history })
+    }
+
+    /// Where the history is not of this job somebody changed the job without noting it. What they changed nobody can tell, so
+    /// all of the job counts as written anew, by them: where the other differs both are kept and asked about.
+    pub fn relied_on(job: Value, history: History) -> Self {
+        let (name, names) = (history.job.clone(), history.names.clone());
+        let at_ms = last(&history).saturating_add(1).min(MOST_MS);
+        if let Some(held) = Self::of(job.clone(), history) {
+            return held;
+        }
+        let by = Stamp { at_ms, device: format!("unnoted-{}", sum(&job)) };
+        let mut held = Self::new(&name, job, &by);
+        held.history.names = names;
+        held
+    }
+
+    /// From a document that may have its history in it; without one it is a job of its own.
+    ///
+    /// # Errors
+    /// As of `shape`, and where the history has not the shape of one.
+    pub fn from_document(document: &Value, name: &str, by: &Stamp) -> Result<Self, FieldErrors> {
+        let job = Self::shape(document)?;
+        let history = Document::read_kept(&document.to_string())?.into_job().mastwright_history;
+        Ok(match history {
+            Some(history) => Self::relied_on(job, history),
+            None => Self::new(name, job, by),
+        })
+    }
+
+    pub fn job(&self) -> &Value {
+        &self.job
+    }
+
+    pub fn history(&self) -> &History {
+        &self.history
+    }
+
+    pub fn into_parts(self) -> (Value, History) {
+        (self.job, self.history)
+    }
+
+    /// The same after its job was changed: what is otherwise was written by this device, which had seen all that the history
+    /// knows of, and so overwrites it.
+    ///
+    /// # Errors
+    /// None that a job of the right shape gives.
+    pub fn changed(&self, after: Value, by: &Stamp) -> Result<Self, FieldErrors> {
+        let (was, was_orders) = places::apart(&self.job);
+        let (now, orders) = places::apart(&after);
+        let is_new = |place: &str, value: &Value| was.get(place).is_none_or(|was| !same(was, value));
+        let written: Vec<(&String, &Value)> =
+            now.iter().filter(|(place, value)| is_new(place, value)).collect();
+        let gone: Vec<&String> = was.keys().filter(|place| !now.contains_key(*place)).collect();
+        let reordered: Vec<&String> = orders
+            .iter()
+            .filter(|(list, order)| was_orders.get(*list) != Some(order))
+            .map(|(list, _)| list)
+            .collect();
+        let by = self.next(by);
+        let mut table = Table::of(self);
+        let touches = !written.is_empty() || !gone.is_empty() || !reordered.is_empty();
+        if touches || self.job.get("log") != after.get("log") {
+            table.seen.add(&by);
+        }
+        for (place, value) in written {
+            table.write(place, Some(value.clone()), &by);
+            places::above(place).for_each(|above| table.write(above, Some(places::there()), &by));
+        }
+        for place in gone {
+            // Of an item that is gone as a whole the fields keep their last writings, should it be wanted back.
+            if places::above(place).all(|above| now.contains_key(above)) {
+                table.write(place, None, &by);
+                places::above(place).for_each(|above| table.write(above, Some(places::there()), &by));
+            }
+        }
+        for list in reordered {
+            table.orders_by.insert(list.clone(), by.clone());
+        }
+        let history = table.history(&after);
+        Ok(Self { job: after, history })
+    }
+
+    /// A stamp later than all that was seen, whatever the clock says.
+    pub fn next(&self, by: &Stamp) -> Stamp {
+        let at_ms = by.at_ms.max(last(&self.history).saturating_add(1)).min(MOST_MS);
+        Stamp { at_ms, device: by.device.clone() }
+    }
+
+    /// Both states in one, whichever is which.
+    ///
+    /// # Errors
+    /// Where what was written at some place makes no job.
+    pub fn merged(&self, other: &Self) -> Result<Self, FieldErrors> {
+        Table::of(self).joined(&Table::of(other)).into_held()
+    }
+}
+
+/// What a browser's number holds without rounding.
+const MOST_MS: u64 = 9_007_199_254_740_991;
+
+fn last(history: &History) -> u64 {
+    history.seen.iter().chain([&history.made]).map(|stamp| stamp.at_ms).max().unwrap_or(0)
+}
+
+/// Whether every value in it can be read.
+fn is_readable(history: &History) -> bool {
+    let texts = history.places.iter().flat_map(|place| &place.written).filter_map(|one| one.json.as_deref());
+    texts.into_iter().all(|text| serde_json::from_str::<Value>(text).is_ok())
+}
+
+/// FNV-1a, 64 bits (Fowler, Noll and Vo; IETF draft-eastlake-fnv, 2 and 5), of the job's text without its history. Against slips,
+/// not against forgers.
+fn sum(job: &Value) -> String {
+    let hash = canonical(job).bytes().fold(0xcbf2_9ce4_8422_2325_u64, |hash, byte| {
+        (hash ^ u64::from(byte)).wrapping_mul(0x0000_0100_0000_01b3)
+    });
+    format!("{hash:016x}")
+}
+
+/// A job's places with all their writings; the log and the orders of lists beside them.
+#[derive(Debug, Clone)]
+pub(super) struct Table {
+    name: String,
+    made: Stamp,
+    seen: Seen,
+    names: BTreeMap<String, String>,
+    pub places: BTreeMap<String, Vec<Written>>,
+    orders: Orders,
+    orders_by: BTreeMap<String, Stamp>,
+    log: Vec<Value>,
+    versions: [u64; 2],
+}
+
+const VERSIONS: [&str; 2] = ["mastwright_job", "mastwright_minor"];
+
+impl Table {
+    pub fn of(held: &Held) -> Self {
+        let Held { job, history } = held;
+        let (values, orders) = places::apart(job);
+        let as_made = |value: &Value| vec![Written { by: history.made.clone(), is: Some(value.clone()) }];
+        let mut places: BTreeMap<String, Vec<Written>> =
+            values.iter().map(|(place, value)| (place.clone(), as_made(value))).collect();
+        for PlaceHistory { place, written } in &history.places {
+            let all = written.iter().map(|one| read(one, values.get(place))).collect();
+            places.insert(place.clone(), all);
+        }
+        Self {
+            name: history.job.clone(),
+            made: history.made.clone(),
+            seen: Seen::of(history),
+            names: history.names.iter().map(|one| (one.device.clone(), one.name.clone())).collect(),
+            places,
+            orders,
+            orders_by: history.orders.iter().map(|one| (one.list.clone(), one.by.clone())).collect(),
+            log: job.get("log").and_then(Value::as_array).cloned().unwrap_or_default(),
+            versions: VERSIONS.map(|name| job.get(name).and_then(Value::as_u64).unwrap_or_default()),
+        }
+    }
+
+    /// What a device is called; empty where nobody said.
+    pub fn name_of(&self, device: &str) -> &str {
+        self.names.get(device).map(String::as_str).unwrap_or_default()
+    }
+
+    pub fn write(&mut self, place: &str, is: Option<Value>, by: &Stamp) {
+        self.places.insert(place.to_owned(), vec![Written { by: by.clone(), is }]);
+        self.seen.add(by);
+    }
+
+    /// Puts an item at the end of its list.
+    pub fn append(&mut self, list: &str, key: String, by: &Stamp) {
+        self.orders.entry(list.to_owned()).or_default().push(key);
+        self.orders_by.insert(list.to_owned(), by.clone());
+    }
+
+    fn joined(&self, other: &Self) -> Self {
+        let mut places = BTreeMap::new();
+        for place in self.places.keys().chain(other.places.keys()) {
+            if !places.contains_key(place) {
+                let of = |table: &Self| table.places.get(place).cloned().unwrap_or_default();
+                places.insert(place.clone(), joined(&of(self), &of(other), &self.seen, &other.seen));
+            }
+        }
+        let mut seen = self.seen.clone();
+        other.seen.stamps().iter().for_each(|stamp| seen.add(stamp));
+        let mut names = self.names.clone();
+        for (device, name) in &other.names {
+            let known = names.entry(device.clone()).or_default();
+            *known = known.clone().max(name.clone());
+        }
+        let (orders, orders_by) = self.orders_with(other);
+        Self {
+            name: self.name.clone().min(other.name.clone()),
+            made: self.made.clone().min(other.made.clone()),
+            seen,
+            names,
+            places,
+            orders,
+            orders_by,
+            log: diary::merged(&self.log, &other.log),
+            versions: [0, 1].map(|i| self.versions[i].max(other.versions[i])),
+        }
+    }
+
+    /// The order of every list: that of the side which knew of the other's, or which was changed last, with what only the
+    /// other has behind what stands before it there.
+    fn orders_with(&self, other: &Self) -> (Orders, BTreeMap<String, Stamp>) {
+        let (mut orders, mut orders_by) = (Orders::new(), BTreeMap::new());
+        let none = Vec::new();
+        for list in self.orders.keys().chain(other.orders.keys()) {
+            if orders.contains_key(list) {
+                continue;
+            }
+            let side = |table: &Self| {
+                let by = table.orders_by.get(list).unwrap_or(&table.made).clone();
+                (by, table.orders.get(list).unwrap_or(&none).clone())
+            };
+            let (mine, its) = (side(self), side(other));
+            let knows = (self.seen.has(&its.0), other.seen.has(&mine.0));
+            let mine_leads = if knows.0 == knows.1 { mine > its } else { knows.0 };
+            let (lead, rest) = if mine_leads { (mine, its) } else { (its, mine) };
+            orders_by.insert(list.clone(), lead.0.clone().max(rest.0));
+            orders.insert(list.clone(), with_others(lead.1, &rest.1));
+        }
+        orders_by.retain(|_, by| *by != self.made.clone().min(other.made.clone()));
+        (orders, orders_by)
+    }
+
+    /// The job that the writings show, with its history.
+    ///
+    /// # Errors
+    /// Where they make no job.
+    pub fn into_held(mut self) -> Result<Held, FieldErrors> {
+        let job = Held::shape(&self.job())?;
+        // A list has what it shows, in its order.
+        self.orders = places::apart(&job).1;
+        let history = self.history(&job);
+        Ok(Held { job, history })
+    }
+
+    fn job(&self) -> Value {
+        let mut shown: Places = self
+            .places
+            .iter()
+            .filter_map(|(place, all)| Some((place.clone(), shown(all)?.is.clone()?)))
+            .collect();
+        let hidden: Vec<(&String, String)> = self
+            .places
+            .keys()
+            .filter(|place| !shown.contains_key(*place))
+            .filter_map(|place| Some((place, places::mark_of(place)?)))
+            .collect();
+        // A mark that was taken out while another device measured from it is wanted, and with it the mark that it starts from.
+        loop {
+            let mut orders = self.orders.clone();
+            for place in shown.keys() {
+                if let Some((list, key)) = places::list_and_key(place) {
+                    let order = orders.entry(list.to_owned()).or_default();
+                    if !order.contains(&key) {
+                        order.push(key);
+                    }
+                }
+            }
+            let mut job = places::together(&shown, &orders);
+            let wanted: Vec<&String> = hidden
+                .iter()
+                .filter(|(place, mark)| !shown.contains_key(*place) && places::is_started_from(&job, mark))
+                .map(|(place, _)| *place)
+                .collect();
+            if wanted.is_empty() {
+                if let Some(members) = job.as_object_mut() {
+                    for (name, version) in VERSIONS.iter().zip(self.versions) {
+                        members.insert((*name).to_owned(), version.into());
+                    }
+                    members.insert("log".to_owned(), Value::Array(self.log.clone()));
+                }
+                return job;
+            }
+            for place in wanted {
+                shown.insert(place.clone(), places::there());
+            }
+        }
+    }
+
+    /// The history beside this job: of every place what the job itself does not say.
+    fn history(&self, job: &Value) -> History {
+        let (values, _) = places::apart(job);
+        let untouched = |all: &[Written], value: Option<&Value>| {
+            matches!(all, [one] if one.by == self.made)
+                && all[0].is.as_ref().zip(value).is_some_and(|(is, value)| same(is, value))
+        };
+        let places = self.places.iter().filter(|(place, all)| !untouched(all, values.get(*place))).map(
+            |(place, all)| PlaceHistory {
+                place: place.clone(),
+                written: all.iter().map(|one| write(one, values.get(place))).collect(),
+            },
+        );
+        History {
+            job: self.name.clone(),
+            made: self.made.clone(),
+            seen: self.seen.stamps(),
+            names: self
+                .names
+                .iter()
+                .map(|(device, name)| DeviceName { device: device.clone(), name: name.clone() })
+                .collect(),
+            places: places.collect(),
+            orders: self
+                .orders_by
+                .iter()
+                .map(|(list, by)| ListOrder { list: list.clone(), by: by.clone() })
+                .collect(),
+            sum: sum(job),
+        }
+    }
+}
+
+fn with_others(mut lead: Vec<String>, rest: &[String]) -> Vec<String> {
+    let known: BTreeSet<String> = lead.iter().cloned().collect();
+    let mut after = 0;
+    for key in rest {
+        if known.contains(key) {
+            after = lead.iter().position(|one| one == key).map_or(lead.len(), |at| at + 1);
+        } else {
+            lead.insert(after.min(lead.len()), key.clone());
+            after += 1;
+        }
+    }
+    lead
+}
+
+fn read(one: &Writing, in_job: Option<&Value>) -> Written {
+    let is = match &one.json {
+        _ if one.gone => None,
+        Some(json) => serde_json::from_str(json).ok(),
+        None => in_job.cloned(),
+    };
+    Written { by: one.by.clone(), is }
+}
+
+fn write(one: &Written, in_job: Option<&Value>) -> Writing {
+    let is_in_job = one.is.as_ref().zip(in_job).is_some_and(|(is, value)| same(is, value));
+    let json = one.is.as_ref().filter(|_| !is_in_job).map(Value::to_string);
+    Writing { by: one.by.clone(), gone: one.is.is_none(), json }
+}

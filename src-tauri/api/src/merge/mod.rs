@@ -1,0 +1,211 @@
+//! Two states of one job brought together. A job with its history is a table of places (`places`), each with the writings
+//! that nobody has overwritten yet (`registers`). A device that had seen a writing and wrote there anew has overwritten it;
+//! writings of devices that did not know of each other stay side by side until somebody says which of them holds
+//! (`conflicts`). So nothing is lost, and it does not matter which state is merged into which, nor how often. The survey log
+//! is no table: its entries are all kept, in the order of their times (`diary`). See `docs/decisions/0028-…`.
+
+mod conflicts;
+mod diary;
+mod held;
+mod places;
+mod registers;
+#[cfg(test)]
+mod tests;
+
+use mastwright_engine::job::{DeviceName, History, Stamp};
+use mastwright_engine::quantity::FieldErrors;
+use serde::{Deserialize, Serialize};
+use serde_json::Value;
+
+pub use conflicts::{Conflict, ConflictSide, SaidValue, conflicts, settle};
+pub use held::Held;
+
+/// What is asked of a job's history after its job was changed here.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct NoteHistoryRequest {
+    /// The name of the job among all jobs of all devices.
+    pub job: String,
+    /// None where none was kept yet, or it can't be relied on: then all of the job was written here and now.
+    pub history: Option<History>,
+    /// The job that the history is of.
+    #[cfg_attr(feature = "typegen", ts(type = "Job"))]
+    pub before: Value,
+    /// The job as it stands.
+    #[cfg_attr(feature = "typegen", ts(type = "Job"))]
+    pub after: Value,
+    /// This device, and the time by its clock.
+    pub by: Stamp,
+}
+
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct HistoryAnswer {
+    pub history: History,
+}
+
+/// A job as some device has it.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct HeldJob {
+    #[cfg_attr(feature = "typegen", ts(type = "Job"))]
+    pub job: Value,
+    pub history: History,
+}
+
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct MergeRequest {
+    pub here: HeldJob,
+    pub there: HeldJob,
+}
+
+/// Both states in one.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct MergeAnswer {
+    #[cfg_attr(feature = "typegen", ts(type = "Job"))]
+    pub job: Value,
+    pub history: History,
+    pub conflicts: Vec<Conflict>,
+}
+
+/// How two states stand to each other.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum Compared {
+    Same,
+    NewerHere,
+    NewerThere,
+    BothChanged,
+}
+
+/// What both have seen, as their histories say.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct CompareRequest {
+    pub here: Vec<Stamp>,
+    pub there: Vec<Stamp>,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct CompareAnswer {
+    pub compared: Compared,
+}
+
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct ConflictsRequest {
+    pub held: HeldJob,
+}
+
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct ConflictsAnswer {
+    pub conflicts: Vec<Conflict>,
+}
+
+/// Says which writing of a conflict holds.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct SettleRequest {
+    pub held: HeldJob,
+    pub place: String,
+    /// Which of the conflict's sides; none where both are kept, of which each has to be an item of a list.
+    pub side: Option<u32>,
+    pub by: Stamp,
+}
+
+/// Keeps a history up to its job.
+///
+/// # Errors
+/// Where one of the jobs has not the shape of one.
+pub fn note_history(request: &NoteHistoryRequest) -> Result<HistoryAnswer, FieldErrors> {
+    let after = Held::shape(&request.after)?;
+    let history = match &request.history {
+        Some(history) => {
+            let before = Held::shape(&request.before)?;
+            match Held::of(before, history.clone()) {
+                Some(held) => held.changed(after, &request.by)?,
+                None => Held::new(&request.job, after, &request.by),
+            }
+        }
+        None => Held::new(&request.job, after, &request.by),
+    };
+    Ok(HistoryAnswer { history: history.into_parts().1 })
+}
+
+/// Brings two states of a job together; the answer does not depend on which is which.
+///
+/// # Errors
+/// Where one of them has not the shape of a job.
+pub fn merge_jobs(request: &MergeRequest) -> Result<MergeAnswer, FieldErrors> {
+    let (here, there) = (held(&request.here)?, held(&request.there)?);
+    Ok(answered(here.merged(&there)?))
+}
+
+pub fn open_conflicts(request: &ConflictsRequest) -> Result<ConflictsAnswer, FieldErrors> {
+    Ok(ConflictsAnswer { conflicts: conflicts(&held(&request.held)?) })
+}
+
+/// # Errors
+/// Where there is no such conflict, or no such side of it.
+pub fn settle_conflict(request: &SettleRequest) -> Result<MergeAnswer, FieldErrors> {
+    let settled = settle(&held(&request.held)?, &request.place, request.side, &request.by)?;
+    Ok(answered(settled))
+}
+
+/// The job with its history in one document, as it is handed over.
+pub fn with_history(job: &Value, history: &History) -> Value {
+    let mut document = job.clone();
+    if let (Some(members), Ok(history)) = (document.as_object_mut(), serde_json::to_value(history)) {
+        members.insert(HISTORY.to_owned(), history);
+    }
+    document
+}
+
+pub(crate) const HISTORY: &str = "mastwright_history";
+
+fn held(given: &HeldJob) -> Result<Held, FieldErrors> {
+    Ok(Held::relied_on(Held::shape(&given.job)?, given.history.clone()))
+}
+
+fn answered(held: Held) -> MergeAnswer {
+    let conflicts = conflicts(&held);
+    let (job, history) = held.into_parts();
+    MergeAnswer { job, history, conflicts }
+}
+
+/// How a state stands to another by what both have seen.
+pub fn compare_jobs(request: &CompareRequest) -> Result<CompareAnswer, FieldErrors> {
+    Ok(CompareAnswer { compared: compared(&request.here, &request.there) })
+}
+
+fn compared(here: &[Stamp], there: &[Stamp]) -> Compared {
+    let lacks = |one: &[Stamp], other: &[Stamp]| {
+        let mut seen = registers::Seen::default();
+        one.iter().for_each(|stamp| seen.add(stamp));
+        other.iter().any(|stamp| !seen.has(stamp))
+    };
+    match (lacks(there, here), lacks(here, there)) {
+        (false, false) => Compared::Same,
+        (true, false) => Compared::NewerHere,
+        (false, true) => Compared::NewerThere,
+        (true, true) => Compared::BothChanged,
+    }
+}
+
+/// Names a device in a history.
+pub fn name_device(history: &mut History, device: &str, name: &str) {
+    history.names.retain(|one| one.device != device);
+    history.names.push(DeviceName { device: device.to_owned(), name: name.to_owned() });
+    history.names.sort();
+}

@@ -1,0 +1,87 @@
+//! What stands at a place: the writings that nobody has overwritten. With what each device has seen this is a multi-value
+//! register with a version vector: Shapiro, Preguiça, Baquero and Zawirski (2011), *A comprehensive study of Convergent and
+//! Commutative Replicated Data Types*, INRIA RR-7506, 3.2.2 (from memory).
+
+use std::collections::BTreeMap;
+
+use mastwright_engine::job::{History, Stamp};
+use serde_json::Value;
+
+use super::places::canonical;
+
+/// One writing: a value, or that what stood there is gone.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Written {
+    pub by: Stamp,
+    pub is: Option<Value>,
+}
+
+impl Written {
+    /// By time, then by device; should one device have written two values at one time, by the value.
+    fn order(&self) -> (&Stamp, Option<String>) {
+        (&self.by, self.is.as_ref().map(canonical))
+    }
+}
+
+/// What each device had written when it was last heard of.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Seen(pub BTreeMap<String, u64>);
+
+impl Seen {
+    pub fn of(history: &History) -> Self {
+        let mut seen = Self::default();
+        seen.add(&history.made);
+        history.seen.iter().for_each(|stamp| seen.add(stamp));
+        seen
+    }
+
+    pub fn add(&mut self, stamp: &Stamp) {
+        let last = self.0.entry(stamp.device.clone()).or_default();
+        *last = (*last).max(stamp.at_ms);
+    }
+
+    pub fn has(&self, stamp: &Stamp) -> bool {
+        self.0.get(&stamp.device).is_some_and(|&last| stamp.at_ms <= last)
+    }
+
+    pub fn stamps(&self) -> Vec<Stamp> {
+        self.0.iter().map(|(device, &at_ms)| Stamp { at_ms, device: device.clone() }).collect()
+    }
+}
+
+/// What stands at a place after both: what both have, and what one has and the other has not seen yet. Who has nothing there,
+/// not even that it is gone, has nothing to say about it.
+pub fn joined(here: &[Written], there: &[Written], seen_here: &Seen, seen_there: &Seen) -> Vec<Written> {
+    if here.is_empty() || there.is_empty() {
+        return sorted([here, there].concat());
+    }
+    let stays = |one: &&Written, others: &[Written], seen: &Seen| {
+        !seen.has(&one.by) || others.iter().any(|other| other.by == one.by)
+    };
+    let kept = here.iter().filter(|one| stays(one, there, seen_there));
+    sorted(kept.chain(there.iter().filter(|one| stays(one, here, seen_here))).cloned().collect())
+}
+
+fn sorted(mut all: Vec<Written>) -> Vec<Written> {
+    all.sort_by_key(|one| (one.by.clone(), one.is.as_ref().map(canonical)));
+    all.dedup_by(|a, b| a.order() == b.order());
+    all
+}
+
+/// The writing that the job shows: the last one that left something there.
+pub fn shown(all: &[Written]) -> Option<&Written> {
+    let left = all.iter().filter(|one| one.is.is_some());
+    left.max_by(|a, b| a.order().cmp(&b.order()))
+}
+
+/// The different things that the writings say, the last first; more than one is a conflict.
+pub fn sayings(all: &[Written]) -> Vec<&Written> {
+    let mut found: Vec<&Written> = Vec::new();
+    for one in all.iter().rev() {
+        let says = one.order().1;
+        if !found.iter().any(|other| other.order().1 == says) {
+            found.push(one);
+        }
+    }
+    found
+}

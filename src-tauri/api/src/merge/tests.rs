@@ -1,0 +1,269 @@
+//! Hand cases: two devices in one yard.
+
+use mastwright_engine::job::{History, Stamp, blank};
+use mastwright_engine::quantity::{UnitSystem, Units};
+use serde_json::{Value, json};
+
+use super::*;
+
+fn by(device: &str, at_ms: u64) -> Stamp {
+    Stamp { at_ms, device: device.to_owned() }
+}
+
+/// A job with a slope, a tree and a mark `B`, made on the laptop at 100.
+fn made() -> Held {
+    let mut job =
+        serde_json::to_value(blank(Units { system: UnitSystem::Metric, inch_fraction: 16 })).unwrap();
+    let at = json!({ "by": "bearing_tape", "from": "A", "bearing_deg": 40.0, "tape_m": 12.0 });
+    job["yard"]["marks"].as_array_mut().unwrap().push(json!({ "id": "B", "name": "corner", "at": at }));
+    job["yard"]["slopes"] = json!([slope("slope-1", 3.0)]);
+    job["yard"]["obstacles"] = json!([{ "id": "tree", "name": "Oak", "keep_off_m": null,
+        "shape": { "kind": "tree", "at": { "by": "coordinates", "east_m": 5.0, "north_m": 5.0 },
+            "trunk_radius_m": 0.3, "crown_radius_m": 2.0, "crown_base_m": 2.0, "height_m": 8.0 } }]);
+    Held::new("laptop-1", Held::shape(&job).unwrap(), &by("laptop", 100))
+}
+
+fn slope(id: &str, slope_deg: f64) -> Value {
+    json!({ "id": id, "bearing_deg": 90.0, "slope_deg": slope_deg, "sigma_deg": null, "struck": false })
+}
+
+fn edited(held: &Held, who: &Stamp, edit: impl FnOnce(&mut Value)) -> Held {
+    let mut job = held.job().clone();
+    edit(&mut job);
+    held.changed(Held::shape(&job).unwrap(), who).unwrap()
+}
+
+/// Both ways round, twice over, and what is open then.
+fn merged(a: &Held, b: &Held) -> (Value, Vec<Conflict>) {
+    let one = a.merged(b).unwrap();
+    assert_eq!(one, b.merged(a).unwrap(), "it does not matter which is merged into which");
+    assert_eq!(one, one.merged(a).unwrap(), "what is in it already changes nothing");
+    assert_eq!(one, one.merged(&one).unwrap());
+    let open = conflicts(&one);
+    (one.into_parts().0, open)
+}
+
+#[test]
+fn what_each_wrote_elsewhere_is_in_both_and_asks_nothing() {
+    let base = made();
+    let phone = edited(&base, &by("phone", 200), |job| {
+        job["yard"]["slopes"].as_array_mut().unwrap().push(slope("slope-phone-2", 4.0));
+        job["wind"]["ice_mm"] = json!(3.0);
+    });
+    let laptop = edited(&base, &by("laptop", 150), |job| {
+        job["yard"]["slopes"].as_array_mut().unwrap().push(slope("slope-laptop-2", 5.0));
+        job["rig"]["base"]["front_reach_m"] = json!(1.7);
+    });
+    let (job, open) = merged(&phone, &laptop);
+    assert!(open.is_empty(), "{open:?}");
+    let ids: Vec<&str> =
+        job["yard"]["slopes"].as_array().unwrap().iter().map(|it| it["id"].as_str().unwrap()).collect();
+    assert_eq!((ids.len(), ids[0]), (3, "slope-1"));
+    assert_eq!((&job["wind"]["ice_mm"], &job["rig"]["base"]["front_reach_m"]), (&json!(3.0), &json!(1.7)));
+}
+
+#[test]
+fn one_reading_written_twice_keeps_both_and_asks() {
+    let base = made();
+    let write = |held: &Held, who: &Stamp, deg: f64| {
+        edited(held, who, |job| job["yard"]["slopes"][0]["slope_deg"] = json!(deg))
+    };
+    let (phone, laptop) = (write(&base, &by("phone", 200), 4.25), write(&base, &by("laptop", 300), 5.5));
+    let (job, open) = merged(&phone, &laptop);
+    // Until somebody answers the later one is shown.
+    assert_eq!(job["yard"]["slopes"][0]["slope_deg"], json!(5.5));
+    let [conflict] = open.as_slice() else { panic!("one conflict: {open:?}") };
+    assert_eq!((conflict.about.as_str(), conflict.shown, conflict.can_keep_both), ("Slope reading", 0, true));
+    let said: Vec<(&str, u64, &str)> = conflict
+        .sides
+        .iter()
+        .map(|side| (side.by.device.as_str(), side.by.at_ms, side.says[0].value.as_str()))
+        .collect();
+    assert_eq!(said, [("laptop", 300, "5.5°"), ("phone", 200, "4.25°")]);
+    assert!(conflict.sides.iter().all(|side| side.says.len() == 1), "only what differs: {conflict:?}");
+}
+
+#[test]
+fn who_had_seen_it_overwrites_without_being_asked() {
+    let base = made();
+    let phone = edited(&base, &by("phone", 200), |job| job["yard"]["slopes"][0]["slope_deg"] = json!(4.0));
+    // Its clock is behind, and still it wrote later: it had seen what the phone wrote.
+    let laptop = base.merged(&phone).unwrap();
+    let laptop =
+        edited(&laptop, &by("laptop", 120), |job| job["yard"]["slopes"][0]["slope_deg"] = json!(6.0));
+    let (job, open) = merged(&phone, &laptop);
+    assert_eq!((job["yard"]["slopes"][0]["slope_deg"].clone(), open.len()), (json!(6.0), 0));
+}
+
+#[test]
+fn taken_out_and_untouched_is_gone_taken_out_and_changed_is_asked() {
+    let base = made();
+    let gone = edited(&base, &by("phone", 200), |job| {
+        job["yard"]["obstacles"] = json!([]);
+        job["yard"]["slopes"] = json!([]);
+    });
+    let (job, open) = merged(&base, &gone);
+    assert_eq!((job["yard"]["obstacles"].clone(), open.len()), (json!([]), 0));
+    let higher = edited(&base, &by("laptop", 150), |job| {
+        job["yard"]["obstacles"][0]["shape"]["height_m"] = json!(9.5);
+        job["yard"]["slopes"][0]["slope_deg"] = json!(3.5);
+    });
+    let (job, open) = merged(&gone, &higher);
+    assert_eq!(job["yard"]["obstacles"][0]["shape"]["height_m"], json!(9.5), "nothing is lost");
+    assert_eq!(job["yard"]["obstacles"][0]["name"], json!("Oak"), "nor what nobody changed");
+    let about: Vec<&str> = open.iter().map(|one| one.about.as_str()).collect();
+    assert_eq!(about, ["Thing in the yard “Oak”", "Slope reading"]);
+    assert!(open.iter().all(|one| one.sides[0].is_gone && !one.sides[1].is_gone && one.shown == 1));
+}
+
+#[test]
+fn a_mark_that_another_measured_from_comes_back_and_asks() {
+    let base = made();
+    let gone =
+        edited(&base, &by("phone", 200), |job| drop(job["yard"]["marks"].as_array_mut().unwrap().pop()));
+    let from_it = edited(&base, &by("laptop", 150), |job| {
+        job["placement"]["mast"] =
+            json!({ "by": "bearing_tape", "from": "B", "bearing_deg": 10.0, "tape_m": 3.0 });
+    });
+    let (job, open) = merged(&gone, &from_it);
+    assert_eq!(job["yard"]["marks"][1]["id"], json!("B"));
+    assert_eq!(job["yard"]["marks"][1]["at"]["tape_m"], json!(12.0));
+    assert_eq!(open.len(), 1);
+    assert_eq!(open[0].about, "Mark B “corner”");
+    assert!(mastwright_engine::job::read_job_value(&job).is_ok(), "it can be planned");
+}
+
+#[test]
+fn settled_is_settled_on_every_device() {
+    let base = made();
+    let write =
+        |who: &Stamp, deg: f64| edited(&base, who, |job| job["yard"]["slopes"][0]["slope_deg"] = json!(deg));
+    let (phone, laptop) = (write(&by("phone", 200), 4.25), write(&by("laptop", 300), 5.5));
+    let both = phone.merged(&laptop).unwrap();
+    let place = conflicts(&both)[0].place.clone();
+    for (side, shows) in [(0, 5.5), (1, 4.25)] {
+        let settled = settle(&both, &place, Some(side), &by("phone", 210)).unwrap();
+        assert_eq!(settled.job()["yard"]["slopes"][0]["slope_deg"], json!(shows));
+        for before in [&both, &laptop, &phone] {
+            let (job, open) = merged(&settled, before);
+            assert_eq!((job["yard"]["slopes"][0]["slope_deg"].clone(), open.len()), (json!(shows), 0));
+        }
+    }
+    let kept = settle(&both, &place, None, &by("phone", 210)).unwrap();
+    let (job, open) = merged(&kept, &laptop);
+    let degs: Vec<&Value> =
+        job["yard"]["slopes"].as_array().unwrap().iter().map(|it| &it["slope_deg"]).collect();
+    assert_eq!((degs, open.len()), (vec![&json!(5.5), &json!(4.25)], 0));
+    assert!(mastwright_engine::job::read_job_value(&job).is_ok(), "each has an id of its own");
+    assert_eq!(settle(&both, &place, Some(2), &by("phone", 9)).unwrap_err().errors[0].path, "/side");
+    assert_eq!(settle(&both, "/name", Some(0), &by("phone", 9)).unwrap_err().errors[0].path, "/place");
+}
+
+#[test]
+fn the_same_written_twice_is_no_conflict() {
+    let base = made();
+    let write = |who: &Stamp| edited(&base, who, |job| job["wind"]["ice_mm"] = json!(2.0));
+    let (job, open) = merged(&write(&by("phone", 200)), &write(&by("laptop", 300)));
+    assert_eq!((job["wind"]["ice_mm"].clone(), open.len()), (json!(2.0), 0));
+}
+
+fn entry(number: u32, taken_at: &str, name: &str, replaces: Option<u32>) -> Value {
+    json!({ "number": number, "taken_at": taken_at, "who": "", "about": { "kind": "mark", "id": "A" }, "name": name,
+        "part": "at", "did": "read", "read": { "kind": "length", "length_m": 1.0, "sigma_m": null },
+        "instrument": "typed", "captures": [], "replaces": replaces })
+}
+
+#[test]
+fn both_logs_are_kept_in_the_order_of_their_times_and_still_refer_to_their_own() {
+    let base = edited(&made(), &by("laptop", 110), |job| {
+        job["log"] = json!([entry(1, "2026-05-01T10:00:00Z", "first", None)]);
+    });
+    let with = |who: &Stamp, more: Vec<Value>| {
+        edited(&base, who, |job| job["log"].as_array_mut().unwrap().extend(more))
+    };
+    let phone = with(
+        &by("phone", 200),
+        vec![
+            entry(2, "2026-05-01T12:00:00+02:00", "phone", None),
+            entry(3, "2026-05-01T10:20:00Z", "phone again", Some(2)),
+        ],
+    );
+    let laptop = with(
+        &by("laptop", 200),
+        vec![
+            entry(2, "2026-05-01T10:10:00Z", "laptop", Some(1)),
+            // The clock was set back between the two.
+            entry(3, "2026-05-01T09:00:00Z", "laptop again", Some(2)),
+        ],
+    );
+    let (job, _) = merged(&phone, &laptop);
+    let said: Vec<(u64, &str, Option<u64>)> = job["log"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|it| (it["number"].as_u64().unwrap(), it["name"].as_str().unwrap(), it["replaces"].as_u64()))
+        .collect();
+    let expected = [
+        (1, "first", None),
+        (2, "phone", None),
+        (3, "laptop", Some(1)),
+        (4, "laptop again", Some(3)),
+        (5, "phone again", Some(2)),
+    ];
+    assert_eq!(said, expected);
+}
+
+#[test]
+fn a_job_changed_without_noting_it_asks_where_it_differs() {
+    let base = made();
+    let mut by_hand = base.job().clone();
+    by_hand["wind"]["ice_mm"] = json!(7.0);
+    let by_hand = Held::relied_on(Held::shape(&by_hand).unwrap(), base.history().clone());
+    let (_, open) = merged(&base, &by_hand);
+    let about: Vec<&str> = open.iter().map(|one| one.about.as_str()).collect();
+    assert_eq!(about, ["Wind › ice"]);
+}
+
+#[test]
+fn a_history_goes_with_its_job_through_a_file() {
+    let phone = edited(&made(), &by("phone", 200), |job| job["yard"]["slopes"] = json!([]));
+    let text = with_history(phone.job(), phone.history()).to_string();
+    let document = mastwright_engine::job::Document::read(&text).unwrap_or_else(|errors| panic!("{errors}"));
+    let again = Held::from_document(&document.value(), "x", &by("x", 1)).unwrap();
+    assert_eq!(again, phone);
+}
+
+#[test]
+fn states_are_compared_by_what_they_have_seen() {
+    let base = made();
+    let phone = edited(&base, &by("phone", 200), |job| job["wind"]["ice_mm"] = json!(1.0));
+    let laptop = edited(&base, &by("laptop", 200), |job| job["wind"]["ice_mm"] = json!(2.0));
+    let of = |here: &Held, there: &Held| compared(&seen(here.history()), &seen(there.history()));
+    assert_eq!(of(&base, &base), Compared::Same);
+    assert_eq!(of(&phone, &base), Compared::NewerHere);
+    assert_eq!(of(&base, &phone), Compared::NewerThere);
+    assert_eq!(of(&phone, &laptop), Compared::BothChanged);
+}
+
+fn seen(history: &History) -> Vec<Stamp> {
+    history.seen.clone()
+}
+
+#[test]
+fn an_answer_to_a_history_that_cannot_be_read_is_no_panic() {
+    let base = made();
+    let mut history = base.history().clone();
+    history.places.push(mastwright_engine::job::PlaceHistory {
+        place: "/yard/marks/@A/at".to_owned(),
+        written: vec![mastwright_engine::job::Writing {
+            by: by("x", 5),
+            gone: false,
+            json: Some("\"no fix\"".to_owned()),
+        }],
+    });
+    let wrong = Held::relied_on(base.job().clone(), history.clone());
+    assert!(wrong.merged(&base).is_err(), "a text is no fix");
+    history.places[0].written[0].json = Some("{".to_owned());
+    let unreadable = Held::relied_on(base.job().clone(), history);
+    assert_eq!(unreadable.merged(&base).unwrap().job(), base.job());
+}
