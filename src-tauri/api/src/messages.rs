@@ -440,6 +440,9 @@ pub struct ImportRequest {
     pub mark: String,
     /// What each of its shapes is, in their order.
     pub uses: Vec<ImportAs>,
+    /// The device that ids are made on, as it names itself; empty where there is but one.
+    #[serde(default)]
+    pub device: String,
 }
 
 /// What a shape comes in as.
@@ -466,6 +469,9 @@ pub struct WalkRequest {
     #[cfg_attr(feature = "typegen", ts(type = "Job"))]
     pub job: serde_json::Value,
     pub walk: Walk,
+    /// The device that ids are made on, as it names itself; empty where there is but one.
+    #[serde(default)]
+    pub device: String,
 }
 
 /// A walked line.

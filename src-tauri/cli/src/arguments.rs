@@ -130,6 +130,23 @@ pub enum Command {
         #[arg(long)]
         boundary: Option<String>,
     },
+    /// Bring two states of one job together, and print the job that has both.
+    ///
+    /// Where each was handed over by a Mastwright it knows by itself who wrote what; `--base` names the document that both began
+    /// from where it does not. What was written differently on both sides, by nobody who knew of the other, is told on standard
+    /// error and kept in the printed job's history, to be asked about when it is opened; then the exit code is 5.
+    Merge {
+        /// The job's file as the one has it.
+        first: PathBuf,
+        /// The job's file as the other has it.
+        second: PathBuf,
+        /// The job's file that both began from.
+        #[arg(long)]
+        base: Option<PathBuf>,
+        /// Where to write the merged job; `-` or nothing prints it.
+        #[arg(long, short)]
+        out: Option<PathBuf>,
+    },
     /// Serve the app over https to the phones in the local network, which give their sensors to https alone.
     ///
     /// Anybody in the network can load the app; devices see each other's readings only after they were paired by the code

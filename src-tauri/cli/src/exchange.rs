@@ -53,7 +53,7 @@ pub fn import(
     }
     let uses = found.shapes.iter().map(|shape| used_as(shape, boundary.as_deref())).collect();
     let GeojsonRequest { job, text, mark } = request;
-    let job = run::import_geojson(&ImportRequest { job, text, mark, uses })?;
+    let job = run::import_geojson(&ImportRequest { job, text, mark, uses, device: String::new() })?;
     say(&format!("The job's north: {}", found.north));
     print_document(&run::job_text(&JobRequest { job: job.0 })?.text)
 }

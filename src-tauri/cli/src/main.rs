@@ -3,6 +3,7 @@
 mod arguments;
 mod exchange;
 mod files;
+mod merging;
 mod outcome;
 mod progress;
 mod sheets;
@@ -41,6 +42,9 @@ fn main() -> std::process::ExitCode {
         Command::Wind { job, gust, from, lowered, rose, json } => {
             let asked = Gust { gust: gust.as_deref(), from_deg: from, lowered, rose: rose.as_deref() };
             wind(&job, &asked, json)
+        }
+        Command::Merge { first, second, base, out } => {
+            merging::merge(&first, &second, base.as_deref(), out.as_deref())
         }
         Command::Serve { bind, port, folder } => serve(bind, port, folder),
         Command::Demo => print_document(demo::LANTERN_GREEN),

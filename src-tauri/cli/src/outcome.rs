@@ -17,6 +17,8 @@ pub enum Outcome {
     NotKnown,
     /// Done; the plan has a finding that says stop.
     Stop,
+    /// Done; what two devices wrote is to be asked about.
+    Conflicts,
 }
 
 impl Outcome {
@@ -61,6 +63,7 @@ pub fn finish(outcome: Result<Outcome, Failure>) -> ExitCode {
         Ok(Outcome::Done) => ExitCode::SUCCESS,
         Ok(Outcome::Stop) => ExitCode::from(1),
         Ok(Outcome::NotKnown) => ExitCode::from(4),
+        Ok(Outcome::Conflicts) => ExitCode::from(5),
         Err(Failure::Fields(errors)) => {
             say("The document can't be used:");
             for line in errors.errors.iter().map(FieldError::sentence).chain(errors.rest()) {

@@ -376,3 +376,50 @@ fn another_encoding_is_named() {
     assert!(said(&mastwright_fed(&["check", "-"], &wide)).contains("UTF-16"));
     assert!(said(&mastwright_fed(&["check", "-"], &[0x1f, 0x8b, 8, 0])).contains("gzip"));
 }
+
+/// Three files in a folder of their own: what both began from, and what each made of it.
+fn states(name: &str, changes: [&dyn Fn(&mut serde_json::Value); 2]) -> [String; 3] {
+    let folder = std::env::temp_dir().join(format!("mastwright-merge-{name}-{}", std::process::id()));
+    std::fs::create_dir_all(&folder).expect("a folder");
+    let file = |name: &str, text: &str| {
+        let path = folder.join(name);
+        std::fs::write(&path, text).expect("a file");
+        path.display().to_string()
+    };
+    let [one, other] = changes.map(yardstick);
+    [file("base.json", &yardstick(|_| {})), file("phone.json", &one), file("laptop.json", &other)]
+}
+
+#[test]
+fn merge_prints_the_job_that_has_what_both_did() {
+    let [base, phone, laptop] =
+        states("apart", [&|job| job["wind"]["ice_mm"] = 3.into(), &|job| job["notes"] = "windy".into()]);
+    let output = mastwright(&["merge", &phone, &laptop, "--base", &base], "");
+    assert_eq!((output.status.code(), said(&output).as_str()), (Some(0), ""));
+    let job: serde_json::Value = serde_json::from_slice(&output.stdout).expect("JSON");
+    assert_eq!((&job["wind"]["ice_mm"], &job["notes"]), (&3.0.into(), &"windy".into()));
+    assert_eq!(
+        mastwright(&["check", "-"], &out(&output)).status.code(),
+        mastwright(&["check", &base], "").status.code()
+    );
+}
+
+#[test]
+fn merge_tells_what_was_written_twice_and_ends_with_5_until_it_is_settled() {
+    let [base, phone, laptop] =
+        states("twice", [&|job| job["wind"]["ice_mm"] = 3.into(), &|job| job["wind"]["ice_mm"] = 4.into()]);
+    let output = mastwright(&["merge", &phone, &laptop, "--base", &base], "");
+    assert_eq!(output.status.code(), Some(5));
+    let said = said(&output);
+    for part in ["Wind › ice", "phone.json: ", "laptop.json: ", "shown for now"] {
+        assert!(said.contains(part), "{part}: {said}");
+    }
+    // Both stay in the file: merged with either of the two nothing is answered, and nothing lost.
+    let merged = base.replace("base.json", "merged.json");
+    std::fs::write(&merged, &output.stdout).expect("a file");
+    let again = mastwright(&["merge", &merged, &merged], "");
+    assert_eq!((again.status.code(), out(&again)), (Some(5), out(&output)));
+    // Without what both began from all that differs is asked about.
+    assert_eq!(mastwright(&["merge", &phone, &laptop], "").status.code(), Some(5));
+    assert_eq!(mastwright(&["merge", &phone, "/nowhere.json"], "").status.code(), Some(3));
+}

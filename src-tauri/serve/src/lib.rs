@@ -7,8 +7,7 @@
 //! - `routes`: what is answered to whom; `headers`: what every answer says besides
 //! - `live`: readings that one device sends and the others see
 //! - `files`: the app's own files, the only thing anybody gets without a token, besides the page to pair on
-//!
-//! Nothing here knows of jobs: what the devices say to each other passes through and is forgotten.
+//! - `jobs`: the jobs that paired devices hold together: what each sends is merged with what is here
 
 mod certificate;
 mod devices;
@@ -17,6 +16,7 @@ mod files;
 pub mod fuzzed;
 mod headers;
 mod invitation;
+mod jobs;
 mod keep;
 mod listen;
 mod live;

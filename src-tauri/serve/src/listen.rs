@@ -11,6 +11,7 @@ use hyper_util::rt::TokioTimer;
 use crate::Options;
 use crate::devices::Devices;
 use crate::invitation::Invitation;
+use crate::jobs::Jobs;
 use crate::live::Live;
 use crate::routes::{Served, router};
 use crate::{certificate, files};
@@ -38,6 +39,7 @@ pub fn run(options: &Options) -> Result<(), String> {
         devices: Mutex::new(Devices::kept_in(&options.folder)?),
         invitation: Mutex::new(Invitation::new(Instant::now())?),
         live: Live::new(),
+        jobs: Mutex::new(Jobs::kept_in(&options.folder)),
     });
     println!("Mastwright is at {}", served.origin);
     println!(

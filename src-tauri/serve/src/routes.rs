@@ -13,15 +13,17 @@ use axum::response::{AppendHeaders, IntoResponse, Response};
 use axum::routing::{delete, get};
 use axum::{Json, Router, middleware};
 use chrono::Utc;
+use mastwright_api::merge::{HeldJob, MergeAnswer};
 use serde::{Deserialize, Serialize};
 
 use crate::devices::{Device, Devices};
 use crate::invitation::{self, Invitation};
+use crate::jobs::{self, Jobs, LARGEST_JOB, Refused};
 use crate::listen::TO_ASK;
 use crate::live::{Live, Reading, Said};
 use crate::{files, headers};
 
-/// No request has more to say.
+/// No request has more to say, but one that brings a job.
 const LARGEST_BODY: usize = 16 * 1024;
 
 /// The name says to browsers: by https only, for this very host, for all its paths (RFC 6265bis, 4.1.3.2).
@@ -34,6 +36,7 @@ pub struct Served {
     pub devices: Mutex<Devices>,
     pub invitation: Mutex<Invitation>,
     pub live: Live,
+    pub jobs: Mutex<Jobs>,
 }
 
 impl Served {
@@ -60,6 +63,8 @@ pub fn router(served: Shared) -> Router {
         .route("/devices/{id}", delete(withdraw))
         .route("/invitation", get(invite))
         .route("/live", get(hear).post(say))
+        .route("/jobs", get(list_jobs))
+        .route("/jobs/{id}", get(read_job).post(take_job).layer(DefaultBodyLimit::max(LARGEST_JOB)))
         .fallback(get(files::file))
         .layer(DefaultBodyLimit::max(LARGEST_BODY))
         .layer(middleware::from_fn(within_bounds))
@@ -70,10 +75,11 @@ pub fn router(served: Shared) -> Router {
 /// Refuses what announces too much before any of it is read, and gives up on who does not come to an end. An answer that
 /// goes on, like the live readings, has begun by then.
 async fn within_bounds(request: Request, next: Next) -> Response {
+    let most = if request.uri().path().starts_with("/jobs/") { LARGEST_JOB } else { LARGEST_BODY };
     let announced =
         request.headers().get(CONTENT_LENGTH).and_then(|length| length.to_str().ok()?.parse().ok());
-    if announced.is_some_and(|bytes: u64| bytes > LARGEST_BODY as u64) {
-        let why = format!("A request holds no more than {LARGEST_BODY} bytes here.");
+    if announced.is_some_and(|bytes: u64| bytes > most as u64) {
+        let why = format!("A request holds no more than {most} bytes here.");
         return Wrong(StatusCode::PAYLOAD_TOO_LARGE, why).into_response();
     }
     let answer = tokio::time::timeout(TO_ASK, next.run(request)).await;
@@ -251,4 +257,39 @@ async fn say(
 
 async fn hear(State(served): State<Shared>, Paired(this): Paired) -> Response {
     served.live.heard_by(this.id).into_response()
+}
+
+async fn list_jobs(
+    State(served): State<Shared>,
+    Paired(_): Paired,
+) -> Result<Json<Vec<jobs::Listed>>, Wrong> {
+    Ok(Json(off_thread(move || locked(&served.jobs).list()).await??))
+}
+
+async fn read_job(
+    State(served): State<Shared>,
+    Paired(_): Paired,
+    Path(id): Path<String>,
+) -> Result<Json<HeldJob>, Wrong> {
+    let found = off_thread(move || locked(&served.jobs).read(&id)).await??;
+    found.map(Json).ok_or_else(|| Wrong(StatusCode::NOT_FOUND, "There is no such job.".to_owned()))
+}
+
+/// The token is asked for before anything of the body is read.
+async fn take_job(
+    State(served): State<Shared>,
+    Paired(_): Paired,
+    Path(id): Path<String>,
+    Json(sent): Json<HeldJob>,
+) -> Result<Json<MergeAnswer>, Wrong> {
+    let taken = off_thread(move || locked(&served.jobs).take(&id, sent)).await?;
+    taken.map(Json).map_err(|refused| match refused {
+        Refused::NoJob(why) => Wrong(StatusCode::UNPROCESSABLE_ENTITY, why),
+        Refused::NotKept(why) => Wrong(StatusCode::INSUFFICIENT_STORAGE, why),
+    })
+}
+
+/// What reads, merges and writes takes its time, and nobody else waits for it.
+async fn off_thread<T: Send + 'static>(work: impl FnOnce() -> T + Send + 'static) -> Result<T, Wrong> {
+    tokio::task::spawn_blocking(work).await.map_err(|_| Wrong::from("The work was broken off.".to_owned()))
 }

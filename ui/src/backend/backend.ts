@@ -58,6 +58,11 @@ type Envelope<A> = { ok: A } | { error: { errors: FieldError[]; unlisted: number
 
 /** Answers that become a part of the job or of a file: they are taken as they stand. */
 const VERBATIM: ReadonlySet<string> = new Set([
+  'read_kept',
+  'open_job',
+  'note_history',
+  'merge_jobs',
+  'settle_conflict',
   'demo',
   'blank',
   'job_text',

@@ -1,5 +1,7 @@
+import type { HeldJob, MergeAnswer, Stamp } from './model';
+
 /** The machine that serves these screens pairs devices, where it is `mastwright serve`: then they hear each other's live
- * readings. Nothing of a job passes this way. */
+ * readings, and hold the same jobs. */
 
 /** What a device says it reads, in the words of its own screen. */
 export interface LiveReading {
@@ -61,6 +63,29 @@ export function hear(told: (heard: HeardReading) => void): () => void {
     told(JSON.parse(data) as HeardReading);
   });
   return () => events.close();
+}
+
+/** A job that the machine holds for all paired devices. */
+export interface SharedJob {
+  id: string;
+  name: string;
+  /** What is in it, by the last writing of each device. */
+  seen: Stamp[];
+}
+
+export async function sharedJobs(): Promise<SharedJob[]> {
+  return (await json(await ask('jobs'))) as SharedJob[];
+}
+
+/** A job as the machine holds it. */
+export async function sharedJob(id: string): Promise<HeldJob> {
+  return (await json(await ask(`jobs/${id}`))) as HeldJob;
+}
+
+/** Sends a job; what comes back has in it what the other devices wrote, too. */
+export async function shareJob(held: HeldJob): Promise<MergeAnswer> {
+  const how = { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(held) };
+  return (await json(await ask(`jobs/${held.history.job}`, how))) as MergeAnswer;
 }
 
 const ask = (path: string, how: RequestInit = {}): Promise<Response> =>

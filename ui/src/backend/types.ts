@@ -1189,7 +1189,11 @@ export type ImportRequest = { job: Job, text: string, mark: string,
 /**
  * What each of its shapes is, in their order.
  */
-uses: Array<ImportAs>, };
+uses: Array<ImportAs>, 
+/**
+ * The device that ids are made on, as it names itself; empty where there is but one.
+ */
+device: string, };
 
 /**
  * What a value came from.
@@ -2975,7 +2979,11 @@ front_foot: string, };
 /**
  * A request to follow a line walked over the ground.
  */
-export type WalkRequest = { job: Job, walk: Walk, };
+export type WalkRequest = { job: Job, walk: Walk, 
+/**
+ * The device that ids are made on, as it names itself; empty where there is but one.
+ */
+device: string, };
 
 /**
  * From one point of the walk to the next.

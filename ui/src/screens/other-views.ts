@@ -3,6 +3,7 @@ import AsBuilt from './build/AsBuilt.svelte';
 import Build from './build/Build.svelte';
 import Plumb from './build/Plumb.svelte';
 import Checks from './checks/Checks.svelte';
+import ConflictsPage from './checks/ConflictsPage.svelte';
 import SpreadPage from './checks/SpreadPage.svelte';
 import Devices from './jobs/Devices.svelte';
 import Jobs from './jobs/Jobs.svelte';
@@ -83,6 +84,7 @@ export const OTHER_VIEWS: Record<Exclude<PagePath, FirstPage>, View> = {
   'checks/wind': WindPage,
   'checks/wind/air': AirPage,
   'checks/spread': SpreadPage,
+  'checks/both': ConflictsPage,
   jobs: Jobs,
   'jobs/:which': Jobs,
   devices: Devices,

@@ -2,8 +2,11 @@ import { backend, Refused } from '../backend';
 import type { Card, Hold } from '../backend/store';
 import type {
   FieldError,
+  Conflict,
+  HeldJob,
   Instrument,
   Job,
+  MergeAnswer,
   PlaceAnswer,
   Plan,
   Report,
@@ -15,6 +18,8 @@ import type {
 } from '../backend/model';
 import { device } from './device.svelte';
 import { History } from './history';
+import { lettersAreFor } from './ids';
+import { bare, type JobHistory } from './job-history';
 import type { Journal, Keeping } from './journal';
 import { kept, scopeTo } from './kept';
 import { mapState } from './map-view.svelte';
@@ -43,6 +48,7 @@ interface HowOpened {
 interface InHand {
   card: Card;
   journal: Journal;
+  history: JobHistory;
   hold: Hold;
 }
 
@@ -68,6 +74,8 @@ class App {
   elsewhere = $state.raw<Card | null>(null);
   /** Something that was done without being asked, and can be undone. */
   did = $state('');
+  /** What two devices wrote without knowing of each other, and nobody has settled yet. */
+  conflicts = $state.raw<Conflict[]>([]);
   selected = $state.raw<Subject | null>(null);
   canUndo = $state(false);
   canRedo = $state(false);
@@ -143,8 +151,84 @@ class App {
 
   /** Opens a job that is not kept here yet: it is kept beside the others, under a name of its own. */
   async openJob(job: Job, demo = false): Promise<void> {
-    const id = await shelf.create(job, demo);
+    const id = await shelf.create(bare(job), demo);
     await this.openKept(id, { lacking: 'file' });
+  }
+
+  /** Opens a job that another device handed over. What is here of it is brought together with it, and tells so. */
+  async openHeld(held: HeldJob): Promise<void> {
+    const card = shelf.ofShared(held.history.job);
+    if (!card || card.binned_at !== null) {
+      // One that lies in the bin stays there as it is.
+      if (card) await this.openJob(held.job);
+      else await this.openKept(await shelf.takeIn(held), { lacking: 'file' });
+      return;
+    }
+    if (card.id !== this.id) await this.openKept(card.id);
+    await this.mergeIn(held);
+    const open = this.conflicts.length;
+    const asked = open === 0 ? '' : ` ${open === 1 ? 'One entry was' : `${open} entries were`} written on both.`;
+    this.trouble = `This job was here already: what was changed here and there is in it now.${asked}`;
+  }
+
+  /** The job in hand with its history, to be handed to another device. */
+  async handOver(deviceName = ''): Promise<HeldJob | null> {
+    const inHand = this.#inHand;
+    if (!inHand || !this.job) return null;
+    await this.#log.flush();
+    const held = await inHand.history.held(this.#history?.present ?? this.job, deviceName);
+    // What goes out is kept here with its history before another device has it.
+    await inHand.journal.snapshotAgain();
+    return held;
+  }
+
+  /** Brings what another device has of the job in hand together with what is here. */
+  async mergeIn(there: HeldJob): Promise<void> {
+    await this.#brought((here) => backend.call('merge_jobs', { here, there }));
+  }
+
+  /** Says which writing of a conflict holds; none: both are kept. */
+  async settleConflict(conflict: Conflict, side: number | null): Promise<void> {
+    const by = this.#inHand?.history.now();
+    if (by)
+      await this.#brought((held) => backend.call('settle_conflict', { held, place: conflict.place, side, by }));
+  }
+
+  /** The job as an answer has it. An edit that was made while it was asked for is in it, too: then it is asked anew. */
+  async #brought(ask: (held: HeldJob) => Promise<MergeAnswer>): Promise<void> {
+    for (let again = 0; again < 5; again += 1) {
+      const [inHand, before] = [this.#inHand, this.#history?.present];
+      if (!inHand || !before) return;
+      await this.#log.flush();
+      const answer = await ask(await inHand.history.held(this.#history?.present ?? before));
+      if (inHand !== this.#inHand) return;
+      if (this.#history?.present !== before) continue;
+      inHand.history.adopt(answer);
+      const job = bare(answer.job);
+      // What came from another device is not taken back by undo.
+      const merged = this.#inBook(job, { entries: job.log });
+      this.#history = new History(merged);
+      const kept = this.#keep();
+      this.conflicts = answer.conflicts;
+      this.#turnedTo(merged);
+      typedTexts.turn();
+      this.#note({ instrument: 'file' });
+      this.#wantOnce(kept);
+      await kept;
+      await inHand.journal.snapshotAgain();
+      return;
+    }
+    throw new Error('The job was changed all the while; try again.');
+  }
+
+  /** What is still to be asked about in the job in hand. */
+  async #lookForConflicts(): Promise<void> {
+    const inHand = this.#inHand;
+    if (!inHand?.history.begun || !this.job) return;
+    await backend.whole();
+    const held = await inHand.history.held(this.#history?.present ?? this.job);
+    const { conflicts } = await backend.call('open_conflicts', { held });
+    if (inHand === this.#inHand) this.conflicts = conflicts;
   }
 
   /** Opens a job of the shelf; the one before it stays there. */
@@ -166,6 +250,7 @@ class App {
         this.trouble = opened.notice;
         this.#turnedToAnother(id);
         this.#open(opened.job, lacking);
+        void this.#lookForConflicts().catch(() => undefined);
       } else {
         this.elsewhere = shelf.card(id);
         this.phase = 'elsewhere';
@@ -289,6 +374,8 @@ class App {
     closeDrafts();
     mapState.reset();
     this.did = '';
+    this.conflicts = [];
+    lettersAreFor(shelf.sharedId(id));
     this.selected = null;
     this.#ties = null;
     this.errors = [];

@@ -36,6 +36,8 @@ export interface Sitting {
   told: (keeping: Keeping) => void;
   /** What has to be kept beside a version, such as the card, which a cleared store has lost, too. */
   beside: () => Promise<void>;
+  /** The text of a version. */
+  textOf?: (document: unknown) => Promise<string>;
   pocket?: Pocket;
 }
 
@@ -94,6 +96,12 @@ export class Journal {
     clearTimeout(this.#quiet);
     this.#snapshots = this.#snapshots.then(() => this.#snapshotNow());
     return this.#snapshots;
+  }
+
+  /** Keeps the document as a version once more, for what is kept beside it has changed. */
+  snapshotAgain(): Promise<void> {
+    this.#wholeN = -1;
+    return this.snapshot();
   }
 
   /** Tries again at once to keep what could not be kept. */
@@ -185,7 +193,7 @@ export class Journal {
     // A version holds no edit that another window may have been quicker with.
     if (!wasFailing && !(await this.#keptUpTo(version.n))) return;
     try {
-      const text = JSON.stringify(document, null, 2);
+      const text = await (this.sitting.textOf?.(document) ?? JSON.stringify(document, null, 2));
       if (wasFailing) {
         if (await this.#isOthers()) throw new Conflict();
         await this.sitting.beside();

@@ -4,9 +4,13 @@ import { readText } from './files';
 import { route } from './route.svelte';
 import { why } from './why';
 
-/** Opens a file as a job of its own. Rejects with `Refused` where it is none. */
+/** Opens a file: as a job of its own, or, where another device handed it over with its history, as the same job that is
+ * perhaps here already. Rejects with `Refused` where it is none. */
 export async function openFile(file: File): Promise<void> {
-  await app.openJob(await backend.call('open_job', { text: await readText(file) }));
+  const job = await backend.call('open_job', { text: await readText(file) });
+  const { mastwright_history: history } = job;
+  if (history) await app.openHeld({ job, history });
+  else await app.openJob(job);
 }
 
 /** What a system hands over that starts this app to open a file (W3C, Web App Launch Handler; not in the DOM's types). */

@@ -47,6 +47,7 @@ export const PAGES = [
   'checks/wind',
   'checks/wind/air',
   'checks/spread',
+  'checks/both',
   // Of no job, and without the five places.
   'jobs',
   'jobs/:which',

@@ -1,8 +1,10 @@
 import { backend } from '../backend';
-import type { Job, KeptAnswer } from '../backend/model';
+import type { HeldJob, History, Job, KeptAnswer } from '../backend/model';
 import type { Card, Hold, OldSave, Store, Version } from '../backend/store';
 import { leadingOn, type Entry } from './entries';
 import { entriesOf, Journal, type Keeping } from './journal';
+import { idsAreMadeOn } from './ids';
+import { bare, JobHistory } from './job-history';
 import { adoptUnscoped, forgetJob } from './kept';
 import { changesBetween, withChanges } from './patch';
 import { pocket } from './pocket';
@@ -15,6 +17,7 @@ export interface Opened {
   card: Card;
   job: Job;
   journal: Journal;
+  history: JobHistory;
   hold: Hold;
   /** What the user should know of how it was opened. */
   notice: string;
@@ -53,12 +56,37 @@ class Shelf {
   async start(): Promise<void> {
     const { device, cards, old } = await this.#store.start();
     this.#device = device;
+    idsAreMadeOn(device);
     this.cards = cards;
     if (old.length > 0) await this.#takeOver(old);
   }
 
   async look(): Promise<void> {
     this.cards = await this.#store.cards();
+  }
+
+  /** What a job is called among the jobs of all devices. */
+  sharedId(id: string): string {
+    return id.startsWith('old-') ? `${this.#device}-${id}` : id;
+  }
+
+  /** The job that is known to other devices by this name; null where it is not here. */
+  ofShared(shared: string): Card | null {
+    return this.cards.find(({ id }) => this.sharedId(id) === shared) ?? null;
+  }
+
+  /** Takes in a job that another device made, under the name that all devices know it by. */
+  async takeIn({ job, history }: HeldJob): Promise<string> {
+    const text = JSON.stringify({ ...bare(job), mastwright_history: history }, null, 2);
+    await this.#store.create(freshCard(history.job, job.name, Date.now(), false), text);
+    await this.look();
+    return history.job;
+  }
+
+  /** A job that is not in hand, with its history; null where it was never handed to another device. */
+  async heldOf(id: string): Promise<HeldJob | null> {
+    const found = await this.#newestUsable(id, async () => undefined);
+    return found.history ? this.#historyOf(id, found).held(found.job) : null;
   }
 
   /** Keeps a job under a name that no other has; tells its id. */
@@ -155,7 +183,7 @@ class Shelf {
     const text = await this.#store.version(id, n);
     const { job, why_not } = await backend.call('read_kept', { text: text ?? '' });
     if (!job) throw new Error(`This version can’t be read: ${why_not}`);
-    return job;
+    return bare(job);
   }
 
   aside(id: string, name: string): Promise<string | null> {
@@ -175,6 +203,7 @@ class Shelf {
       // In the order in which they were opened, also where the clock was set back in between.
       opened_at: Math.max(now, ...this.cards.map(({ opened_at }) => opened_at + 1)),
     };
+    const history = this.#historyOf(id, found);
     const journal = new Journal({
       store: this.#store,
       job: id,
@@ -184,6 +213,7 @@ class Shelf {
       versions,
       whole: found.clean && found.reached === found.from,
       told,
+      textOf: (document) => history.textOf(document as Job),
       beside: () => this.putCard({ ...(this.card(id) ?? card), changed_at: Date.now() }),
     });
     // Bringing a document of an earlier version up is an edit like any other: what was kept stays as it was, and the
@@ -197,7 +227,11 @@ class Shelf {
       () => '',
       (error: unknown) => `Nothing can be kept on this device at the moment: ${why(error)}`,
     );
-    return { card, job, journal, hold, notice: noticeOf(set, found) || refused };
+    return { card, job, journal, history, hold, notice: noticeOf(set, found) || refused };
+  }
+
+  #historyOf(id: string, { of, history }: Found): JobHistory {
+    return new JobHistory(this.#device, this.sharedId(id), of, history);
   }
 
   /** The job as it stood after its last edit; what can't be used on the way there is handed to `aside`. */
@@ -222,8 +256,10 @@ class Shelf {
         const gap = !confirmed.every(isThere) || last > reached;
         const late = pocketed.filter((entry) => !isThere(entry));
         return {
-          job: led?.job ?? job,
-          document: led?.document ?? JSON.parse(text),
+          job: bare(led?.job ?? job),
+          document: bare((led?.document ?? JSON.parse(text)) as Job),
+          of: bare(job),
+          history: job.mastwright_history ?? null,
           pocketed,
           versions,
           from,
@@ -286,6 +322,9 @@ interface Found {
   job: Job;
   /** The same as it was kept, perhaps in an earlier version. */
   document: unknown;
+  /** Who wrote what, up to the version that it began from, and the job as it was then. */
+  history: History | null;
+  of: Job;
   /** Edits that were on their way into the store when their page went away, whether or not they got there. */
   pocketed: Entry[];
   /** What is usable, or was not looked at. */

@@ -84,6 +84,14 @@ impl Held {
         &self.history
     }
 
+    /// Says what a device is called.
+    pub fn name_device(&mut self, device: &str, name: &str) {
+        let names = &mut self.history.names;
+        names.retain(|one| one.device != device);
+        names.push(DeviceName { device: device.to_owned(), name: name.chars().take(80).collect() });
+        names.sort();
+    }
+
     pub fn into_parts(self) -> (Value, History) {
         (self.job, self.history)
     }

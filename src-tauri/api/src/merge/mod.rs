@@ -12,7 +12,7 @@ mod registers;
 #[cfg(test)]
 mod tests;
 
-use mastwright_engine::job::{DeviceName, History, Stamp};
+use mastwright_engine::job::{History, Stamp};
 use mastwright_engine::quantity::FieldErrors;
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
@@ -203,9 +203,28 @@ fn compared(here: &[Stamp], there: &[Stamp]) -> Compared {
     }
 }
 
-/// Names a device in a history.
-pub fn name_device(history: &mut History, device: &str, name: &str) {
-    history.names.retain(|one| one.device != device);
-    history.names.push(DeviceName { device: device.to_owned(), name: name.to_owned() });
-    history.names.sort();
+/// Two documents brought together: by the histories in them, or by the document that both began from. With neither, nobody
+/// can tell who changed what, and every difference is asked about.
+///
+/// # Errors
+/// Where one of them is no job.
+pub fn merge_documents(
+    documents: [&Value; 2],
+    base: Option<&Value>,
+    names: [&str; 2],
+) -> Result<MergeAnswer, FieldErrors> {
+    let stamp = |at_ms, device: &str| Stamp { at_ms, device: device.to_owned() };
+    let held = |i: usize| -> Result<Held, FieldErrors> {
+        let device = ["first", "second"][i];
+        let mut held = match base {
+            Some(base) => {
+                let base = Held::new("job", Held::shape(base)?, &stamp(0, "base"));
+                base.changed(Held::shape(documents[i])?, &stamp(1, device))?
+            }
+            None => Held::from_document(documents[i], "job", &stamp(1, device))?,
+        };
+        held.name_device(device, names[i]);
+        Ok(held)
+    };
+    Ok(answered(held(0)?.merged(&held(1)?)?))
 }

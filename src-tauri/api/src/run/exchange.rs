@@ -63,7 +63,7 @@ pub fn import_geojson(request: &ImportRequest) -> Result<OpenedJob, FieldErrors>
         );
     }
     let mut document = before.value();
-    let mut things = Things::of(&mut document);
+    let mut things = Things::of(&mut document, id_stem("thing", &request.device));
     for (i, (shape, usage)) in shapes.iter().zip(&request.uses).enumerate() {
         put_in(&mut document, &mut things, &shape.shape, usage, &format!("/uses/{i}"))?;
     }
@@ -75,25 +75,32 @@ fn read(job: &Job, computed: &Computed, text: &str, mark: &str) -> Result<Import
     read_geojson(text, &origin(job, &computed.yard, mark)?)
 }
 
+/// How ids begin that are made on a device: two devices in one yard never make the same.
+pub(super) fn id_stem(kind: &str, device: &str) -> String {
+    let device: String = device.chars().filter(char::is_ascii_alphanumeric).take(12).collect();
+    if device.is_empty() { kind.to_owned() } else { format!("{kind}-{device}") }
+}
+
 /// The things of a yard on their way in, taken out of the document so that each new one costs the same.
 struct Things {
+    stem: String,
     list: Vec<Value>,
     ids: BTreeSet<String>,
     number: usize,
 }
 
 impl Things {
-    fn of(document: &mut Value) -> Self {
+    fn of(document: &mut Value, stem: String) -> Self {
         let taken = document.pointer_mut("/yard/obstacles").and_then(Value::as_array_mut);
         let list = taken.map(std::mem::take).unwrap_or_default();
         let id = |thing: &Value| Some(thing.get("id")?.as_str()?.to_owned());
-        Self { ids: list.iter().filter_map(id).collect(), number: list.len(), list }
+        Self { stem, ids: list.iter().filter_map(id).collect(), number: list.len(), list }
     }
 
     fn push(&mut self, name: &str, shape: &Value) {
         let id = loop {
             self.number += 1;
-            let id = format!("thing-{}", self.number);
+            let id = format!("{}-{}", self.stem, self.number);
             if self.ids.insert(id.clone()) {
                 break id;
             }
@@ -183,7 +190,7 @@ mod tests {
 
     fn request(uses: Vec<ImportAs>) -> ImportRequest {
         let job = serde_json::to_value(demo::lantern_green()).unwrap();
-        ImportRequest { job, text: POND.to_owned(), mark: "A".to_owned(), uses }
+        ImportRequest { job, text: POND.to_owned(), mark: "A".to_owned(), uses, device: String::new() }
     }
 
     fn thing(kind: &str) -> ImportAs {

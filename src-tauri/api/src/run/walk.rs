@@ -8,6 +8,7 @@ use mastwright_engine::quantity::format;
 use mastwright_engine::report;
 use mastwright_engine::survey::walk::{Walked, walked};
 
+use super::exchange::id_stem;
 use crate::messages::*;
 
 /// Findings that say how the ground is no plane.
@@ -19,7 +20,14 @@ pub fn walk_line(request: &WalkRequest) -> Result<WalkAnswer, FieldErrors> {
     let points = walked(&job, &computed.yard.marks, &computed.ground, &request.walk)?;
     let picture = drawing::walk_section(&job, &computed, &request.walk, &points).rounded();
     let said = points.iter().skip(1).map(|it| report::walked(it, job.units)).collect();
-    let spots: Vec<SpotHeight> = points.into_iter().skip(1).scan(free_number(&job), spot).collect();
+    let stem = id_stem("height", &request.device);
+    let first = free_number(&job, &stem);
+    let spots: Vec<SpotHeight> = points
+        .into_iter()
+        .skip(1)
+        .zip(first..)
+        .map(|(it, number)| spot(it, format!("{stem}-{number}")))
+        .collect();
     job.yard.spot_heights.extend(spots.iter().cloned());
     let computed = plan::compute(&job)?;
     let findings = report::report(&job, &computed).findings;
@@ -30,24 +38,21 @@ pub fn walk_line(request: &WalkRequest) -> Result<WalkAnswer, FieldErrors> {
     Ok(WalkAnswer { picture, said, spots, plane, front_foot })
 }
 
-fn spot(number: &mut usize, it: Walked) -> Option<SpotHeight> {
+fn spot(it: Walked, id: String) -> SpotHeight {
     let millimetre = |m: f64| (m * 1000.0).round() / 1000.0;
-    let id = format!("height-{number}");
-    *number += 1;
-    Some(SpotHeight {
+    SpotHeight {
         id,
         at: it.fix,
         height_m: millimetre(it.height_m),
         // Rounded up, so that it is never taken for surer than it is.
         sigma_m: Some((it.sigma_m * 1000.0).ceil() / 1000.0),
         struck: false,
-    })
+    }
 }
 
-/// From here on `height-N` is taken by none.
-fn free_number(job: &job::Job) -> usize {
-    let number =
-        |spot: &SpotHeight| spot.id.strip_prefix("height-").and_then(|text| text.parse::<usize>().ok());
+/// From here on `height-N`, or what the ids begin with here, is taken by none.
+fn free_number(job: &job::Job, stem: &str) -> usize {
+    let number = |spot: &SpotHeight| spot.id.strip_prefix(stem)?.strip_prefix('-')?.parse::<usize>().ok();
     let largest = job.yard.spot_heights.iter().filter_map(number).max().unwrap_or(0);
     largest.min(usize::MAX - 1_000) + 1
 }
