@@ -61,8 +61,18 @@ pub fn geojson(bytes: &[u8]) {
 }
 
 const FIELDS: [&str; 12] = [
-    "reach_m", "thickness_mm", "tension_n", "mass_kg", "line_g_per_m", "gust_m_per_s", "torque_nm", "yield_mpa",
-    "air_c", "bearing_deg", "slope_deg", "share_percent",
+    "reach_m",
+    "thickness_mm",
+    "tension_n",
+    "mass_kg",
+    "line_g_per_m",
+    "gust_m_per_s",
+    "torque_nm",
+    "yield_mpa",
+    "air_c",
+    "bearing_deg",
+    "slope_deg",
+    "share_percent",
 ];
 
 /// The first byte chooses field and units, the rest is what somebody typed. A number that was understood is one, and what
@@ -83,10 +93,14 @@ pub fn quantity(bytes: &[u8]) {
             }
             let shown = format::field(field, value, units);
             let again = read_quantity(field, &shown, units);
-            let again = again.unwrap_or_else(|error| panic!("{field}: {text:?} is shown {shown:?}: {error:?}"));
+            let again =
+                again.unwrap_or_else(|error| panic!("{field}: {text:?} is shown {shown:?}: {error:?}"));
             let off = (again - value).abs();
             let turned = field.ends_with("bearing_deg") && (off - (off / 360.0).round() * 360.0).abs() < 0.51;
-            assert!(off <= 0.51 + 0.02 * value.abs() || turned, "{field}: {text:?} is {value}, shown {shown:?}, {again}");
+            assert!(
+                off <= 0.51 + 0.02 * value.abs() || turned,
+                "{field}: {text:?} is {value}, shown {shown:?}, {again}"
+            );
         }
     }
 }
@@ -177,10 +191,7 @@ pub fn wind(bytes: &[u8]) {
     }
 }
 
-fn run_wind(
-    request: &WindCapacityRequest,
-    watch: &mut dyn FnMut(()) -> bool,
-) -> Result<String, FieldErrors> {
+fn run_wind(request: &WindCapacityRequest, watch: &mut dyn FnMut(()) -> bool) -> Result<String, FieldErrors> {
     let answer = run::wind_capacity(request, &mut |_| watch(()))?;
     Ok(report::text(&answer.report))
 }
@@ -208,9 +219,8 @@ fn edited(bytes: &[u8]) -> Value {
     document
 }
 
-const NUMBERS: [f64; 16] = [
-    0.0, -0.0, 1.0, -1.0, 1e-9, 1e-3, 0.5, 3.0, 10.0, 59.999, 90.0, 359.999, 360.0, 500.0, 2000.0, -2000.0,
-];
+const NUMBERS: [f64; 16] =
+    [0.0, -0.0, 1.0, -1.0, 1e-9, 1e-3, 0.5, 3.0, 10.0, 59.999, 90.0, 359.999, 360.0, 500.0, 2000.0, -2000.0];
 
 fn edit_one(document: &mut Value, edit: &[u8]) {
     let mut places = Vec::new();

@@ -5,6 +5,7 @@ mod bench;
 mod command;
 mod deny;
 mod kills;
+mod fuzz;
 mod mutants;
 mod place;
 mod run;
@@ -39,6 +40,8 @@ cargo xtask kills [--native N] [--browser N] [--seed S]
                                      look for every entry that was confirmed (half an hour)
 cargo xtask mutants [options]        how many small faults of the engine the tests of meaning catch; hours, not minutes
                                      (`cargo xtask mutants --help` lists the options)
+cargo xtask fuzz [--target T] [--minutes N]
+                                     look for bytes that break a promise (10 minutes a target; wants a nightly compiler)
 cargo xtask help                     this text";
 
 fn main() -> ExitCode {
@@ -60,6 +63,7 @@ fn main() -> ExitCode {
         "sweep-wind" => sweep::wind(&place, options),
         "kills" => kills::kills(&place, options),
         "mutants" => mutants::mutants(&place, options),
+        "fuzz" => fuzz::fuzz(&place, options),
         "help" | "--help" | "-h" => {
             println!("{HELP}");
             Ok(())
