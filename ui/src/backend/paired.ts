@@ -1,4 +1,4 @@
-import type { HeldJob, MergeAnswer, Stamp } from './model';
+import type { HeldJob, Stamp } from './model';
 
 /** The machine that serves these screens pairs devices, where it is `mastwright serve`: then they hear each other's live
  * readings, and hold the same jobs. */
@@ -83,9 +83,10 @@ export async function sharedJob(id: string): Promise<HeldJob> {
 }
 
 /** Sends a job; what comes back has in it what the other devices wrote, too. */
-export async function shareJob(held: HeldJob): Promise<MergeAnswer> {
+export async function shareJob(held: HeldJob): Promise<HeldJob> {
   const how = { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(held) };
-  return (await json(await ask(`jobs/${held.history.job}`, how))) as MergeAnswer;
+  const { job, history } = (await json(await ask(`jobs/${held.history.job}`, how))) as HeldJob;
+  return { job, history };
 }
 
 const ask = (path: string, how: RequestInit = {}): Promise<Response> =>

@@ -167,7 +167,8 @@ class App {
     if (card.id !== this.id) await this.openKept(card.id);
     await this.mergeIn(held);
     const open = this.conflicts.length;
-    const asked = open === 0 ? '' : ` ${open === 1 ? 'One entry was' : `${open} entries were`} written on both.`;
+    const asked =
+      open === 0 ? '' : ` ${open === 1 ? 'One entry was' : `${open} entries were`} written on both.`;
     this.trouble = `This job was here already: what was changed here and there is in it now.${asked}`;
   }
 
@@ -191,7 +192,9 @@ class App {
   async settleConflict(conflict: Conflict, side: number | null): Promise<void> {
     const by = this.#inHand?.history.now();
     if (by)
-      await this.#brought((held) => backend.call('settle_conflict', { held, place: conflict.place, side, by }));
+      await this.#brought((held) =>
+        backend.call('settle_conflict', { held, place: conflict.place, side, by }),
+      );
   }
 
   /** The job as an answer has it. An edit that was made while it was asked for is in it, too: then it is asked anew. */

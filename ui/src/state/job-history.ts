@@ -1,4 +1,4 @@
-import { backend } from '../backend';
+import type { Backend } from '../backend/backend';
 import type { HeldJob, History, Job, MergeAnswer } from '../backend/model';
 
 /** A job without its history: what the screens edit and the journal's edits are made of. */
@@ -23,7 +23,7 @@ export class JobHistory {
     private readonly name: string,
     of: Job,
     history: History | null,
-    private readonly ask: Pick<typeof backend, 'call'> = backend,
+    private readonly ask: Pick<Backend, 'call'>,
   ) {
     this.#of = bare(of);
     this.#history = history;

@@ -231,7 +231,7 @@ class Shelf {
   }
 
   #historyOf(id: string, { of, history }: Found): JobHistory {
-    return new JobHistory(this.#device, this.sharedId(id), of, history);
+    return new JobHistory(this.#device, this.sharedId(id), of, history, backend);
   }
 
   /** The job as it stood after its last edit; what can't be used on the way there is handed to `aside`. */

@@ -96,7 +96,7 @@ class Together {
     try {
       await what();
     } catch (error) {
-      this.trouble = `The jobs of the other devices can’t be reached: ${why(error)} Nothing is lost: what you enter stays here and goes over later.`;
+      this.trouble = `The jobs of the other devices can’t be reached (${why(error)}). Nothing is lost: what you enter stays here and goes over later.`;
     } finally {
       this.busy = false;
     }

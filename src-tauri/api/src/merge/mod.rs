@@ -223,7 +223,10 @@ pub fn merge_documents(
             }
             None => Held::from_document(documents[i], "job", &stamp(1, device))?,
         };
-        held.name_device(device, names[i]);
+        // A history names its devices itself.
+        if base.is_some() || documents[i].get(HISTORY).is_none() {
+            held.name_device(device, names[i]);
+        }
         Ok(held)
     };
     Ok(answered(held(0)?.merged(&held(1)?)?))
