@@ -35,6 +35,7 @@ class Together {
 
   /** Looks how the jobs here stand to those there, and changes nothing. */
   async look(): Promise<void> {
+    this.did = '';
     await this.#try(() => this.#look());
   }
 
