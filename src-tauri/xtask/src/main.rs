@@ -4,8 +4,8 @@
 mod bench;
 mod command;
 mod deny;
-mod kills;
 mod fuzz;
+mod kills;
 mod mutants;
 mod place;
 mod run;
