@@ -7,7 +7,7 @@ use mastwright_engine::job::{BarrierKind, Located, PathUse, ServiceKind};
 use mastwright_engine::plan::*;
 use mastwright_engine::quantity::estimate::Estimate;
 use mastwright_engine::yard::approach::{Approach, ChainKind};
-use mastwright_engine::yard::clearance::check;
+use mastwright_engine::yard::clearance::{Checks, check};
 use mastwright_engine::yard::*;
 use proptest::prelude::*;
 
@@ -304,7 +304,7 @@ fn measured(seed: &Seed, by: Move, bigger_m: f64) -> (Vec<Clearance>, Vec<Findin
     let rig = rig(by);
     let work =
         Work { mast: &rig.mast, base: &rig.base, guys: &rig.guys, ring: Some(&rig.ring), sigma_m: 0.02 };
-    let (mut clearances, findings) = check(&yard(seed, by, bigger_m), &work, &ground(by));
+    let Checks { mut clearances, findings, .. } = check(&yard(seed, by, bigger_m), &work, &ground(by));
     clearances.sort_by_key(key);
     (clearances, findings)
 }

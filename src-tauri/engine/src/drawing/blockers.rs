@@ -20,13 +20,19 @@ pub struct Blockers {
     segment_grid: Grid,
 }
 
+/// So many lines' pieces has the map of a yard with a dozen things in it.
+const MANY_SEGMENTS: usize = 1024;
+
 impl Blockers {
     /// For a drawing of a part of the plane, lettered so high.
     pub fn new(bounds: &Bounds, text_m: f64) -> Self {
-        let grid = Grid::over(bounds, text_m);
+        let box_grid = Grid::over(bounds, text_m);
+        let mut segment_grid = box_grid.clone();
         // Room for a usual map: a list that grows is copied each time.
-        let (boxes, segments) = (Vec::with_capacity(64), Vec::with_capacity(512));
-        Self { boxes, segments, box_grid: grid.clone(), segment_grid: grid }
+        let (boxes, segments) = (Vec::with_capacity(64), Vec::with_capacity(MANY_SEGMENTS));
+        segment_grid.seen.reserve(MANY_SEGMENTS);
+        segment_grid.entries.reserve(2 * MANY_SEGMENTS);
+        Self { boxes, segments, box_grid, segment_grid }
     }
 
     pub fn box_around(&mut self, at: [f64; 2], half_m: f64) {
@@ -64,9 +70,12 @@ impl Blockers {
         });
     }
 
-    /// The same of the lines' pieces, as long as `see` goes on.
+    /// The same of the lines' pieces, as long as `see` goes on. Most of what shares a cell passes by: it is left out here.
     pub(crate) fn each_segment(&self, around: &Bounds, mut see: impl FnMut(&Segment) -> bool) {
-        self.segment_grid.visit(around, |i| see(&self.segments[i]));
+        self.segment_grid.visit(around, |i| {
+            let segment = &self.segments[i];
+            !segment_near(&segment.0, &segment.1, around) || see(segment)
+        });
     }
 }
 
@@ -91,16 +100,14 @@ pub(crate) fn shared(own: &Bounds, other: &Bounds) -> f64 {
     own.intersection(*other).map_or(0.0, |inner| area(&inner) / area(own).max(1e-12))
 }
 
-/// What it costs that a segment runs through the box, by how many heights of the box: 0 where it passes by.
+/// What it costs that a segment near a box runs through it, by how many heights of the box.
 pub(crate) fn segment_cost((a, b, weight): &Segment, own: &Bounds) -> f64 {
-    if !segment_near(a, b, own) {
-        return 0.0;
-    }
     let inside = clip(*a, *b, own)
         .map_or(0.0, |[a, b]| 0.3 + hypot(b[0] - a[0], b[1] - a[1]) / own.height().max(1e-9));
     weight * inside
 }
 
+#[inline]
 fn segment_near(a: &[f64; 2], b: &[f64; 2], around: &Bounds) -> bool {
     a[0].min(b[0]) < around.max[0]
         && a[0].max(b[0]) > around.min[0]
@@ -249,7 +256,11 @@ mod tests {
         }
         for own in (1000..1200).map(boxed) {
             let of_boxes: f64 = boxes.iter().map(|b| covered_cost(5.0, 20.0, shared(&own, b))).sum();
-            let of_segments: f64 = segments.iter().map(|s| segment_cost(s, &own)).sum();
+            let of_segments: f64 = segments
+                .iter()
+                .filter(|s| segment_near(&s.0, &s.1, &own))
+                .map(|s| segment_cost(s, &own))
+                .sum();
             let all = of_boxes + of_segments;
             // They are added up in another order.
             assert!((blockers.crowding(&own, f64::INFINITY) - all).abs() <= 1e-12 * all, "{own:?}");

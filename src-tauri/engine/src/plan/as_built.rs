@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::compute::{Built, Extent, build};
+use super::compute::{Built, Extent, InYard, build};
 use super::layout::PlacedWork;
 use super::points::Points;
 use super::surveyed::Surveyed;
@@ -25,17 +25,17 @@ use crate::survey::positions::{PositionEstimate, Positions};
 
 /// The work as it really stands, with what that changes against the plan.
 pub(super) fn as_built(
-    job: &Job,
+    in_yard: &InYard,
     built: &AsBuilt,
-    surveyed: &Surveyed,
     planned: &Built,
     points: &Points,
 ) -> Result<Built, FieldErrors> {
+    let InYard { job, surveyed, .. } = in_yard;
     let found = Found::of(job, built, surveyed, planned)?;
     // Where the pegs would go from the mast as it stands: what pegging out can explain is judged from there.
     let from_mast = PlacedWork { anchors: BTreeMap::new(), ..found.placed_work.clone() };
-    let expected = build(job, surveyed, from_mast, points, Extent::Map)?.plan;
-    let mut stands = build(job, surveyed, found.placed_work.clone(), points, Extent::Whole)?;
+    let expected = build(in_yard, from_mast, points.clone(), Extent::Map)?.plan;
+    let mut stands = build(in_yard, found.placed_work.clone(), points.clone(), Extent::Whole)?;
     let items = found.items(&planned.plan, &expected, &stands.plan);
     let told = |item: &&AsBuiltItem| match &item.subject {
         Subject::Guy { id } => {

@@ -8,11 +8,10 @@ use crate::guys::spacing;
 use crate::job::Job;
 use crate::quantity::FieldErrors;
 use crate::stakeout::ties::ties;
-use crate::survey::PlacedMark;
 use crate::yard::PlacedYard;
 use crate::yard::asked::Asked;
-use crate::yard::clearance::{Work, check as measure, look_up_m};
-use crate::yard::place::place;
+use crate::yard::clearance::{Work, check as measure};
+use crate::yard::place::{FoundYard, place};
 use crate::yard::sight::FromMast;
 
 /// A layout held against its yard.
@@ -45,21 +44,32 @@ pub struct Checked {
 /// assert!(checked.clearances.windows(2).all(|pair| margin(&pair[0]) <= margin(&pair[1])));
 /// ```
 pub fn check(surveyed: &Surveyed, job: &Job, layout: &Layout) -> Result<Checked, FieldErrors> {
+    Ok(check_in(&found_yard(surveyed, job)?, surveyed, job, layout))
+}
+
+/// The job's yard with its points found, for as many layouts in it as wanted.
+///
+/// # Errors
+/// As [`check`].
+pub(super) fn found_yard(surveyed: &Surveyed, job: &Job) -> Result<FoundYard, FieldErrors> {
+    let (ground, positions) = (&surveyed.fit.ground, &surveyed.positions);
+    place(&job.yard, job.units.system, surveyed.marks(&job.yard), positions, ground)
+}
+
+pub(super) fn check_in(found: &FoundYard, surveyed: &Surveyed, job: &Job, layout: &Layout) -> Checked {
     let (ground, positions) = (&surveyed.fit.ground, &surveyed.positions);
     let at = layout.placed_work.mast;
-    let marks: Vec<PlacedMark> = surveyed.marks(&job.yard);
-    let ties = ties(at, &marks, ground, &surveyed.instruments);
+    let ties = ties(at, found.marks(), ground, &surveyed.instruments);
     let tied = ties.as_ref().map(|ties| (ties.mark_a.as_str(), ties.mark_b.as_str()));
     let pegged = positions.pegged(at, &layout.placed_work.mast_fix, tied);
     let from_mast = FromMast { positions, pegged: &pegged, mast: at };
-    let mut yard = place(&job.yard, job.units.system, marks, &from_mast, ground)?;
+    let mut yard = found.seen(&from_mast);
     yard.asked = Asked::of(job);
     let (mast, base, guys) = (&layout.mast, &layout.base, &layout.guys);
     let mut findings = spacing::findings(guys, &job.rig.guy_levels, job.yard.soil);
     let work = Work { mast, base, guys, ring: layout.ring.as_ref(), sigma_m: 0.0 };
-    let look_up_m = look_up_m(&work, job.units.system);
-    let (clearances, too_near) = measure(&yard, &work, ground);
-    findings.extend(too_near);
+    let checks = measure(&yard, &work, ground);
+    findings.extend(checks.findings);
     findings.extend(super::unmeasured::findings(ground, at, guys, base, &yard));
-    Ok(Checked { yard, clearances, look_up_m, findings })
+    Checked { yard, clearances: checks.clearances, look_up_m: checks.look_up_m, findings }
 }

@@ -1,7 +1,7 @@
 //! From a job to its plan: the survey, the work laid out and checked as planned, then as it really stands.
 
 use super::as_built::as_built;
-use super::checked::{Checked, check};
+use super::checked::{Checked, check_in};
 use super::layout::{Layout, PlacedWork, lay_out_at};
 use super::points::{FixedPoints, Points};
 use super::surveyed::{Surveyed, survey};
@@ -34,8 +34,7 @@ pub fn compute(job: &Job) -> Result<Computed, FieldErrors> {
 /// # Errors
 /// As [`compute`].
 pub fn compute_on(surveyed: &Surveyed, job: &Job) -> Result<Computed, FieldErrors> {
-    let points = FixedPoints::of(surveyed, job).with_mast(surveyed, job);
-    computed(surveyed, job, &points, Extent::Whole)
+    computed(surveyed, job, &FixedPoints::of(surveyed, job), Extent::Whole)
 }
 
 /// The same on points that were located before, without the pegs and without the intervals of the gaps under the legs: what
@@ -57,7 +56,7 @@ pub fn compute_on(surveyed: &Surveyed, job: &Job) -> Result<Computed, FieldError
 /// assert_eq!(turned.guys, plan::compute(&job).expect("so it can alone").plan.guys);
 /// ```
 pub fn compute_placed(surveyed: &Surveyed, points: &FixedPoints, job: &Job) -> Result<Computed, FieldErrors> {
-    computed(surveyed, job, &points.with_mast(surveyed, job), Extent::Map)
+    computed(surveyed, job, points, Extent::Map)
 }
 
 /// How much of a plan is wanted.
@@ -71,16 +70,21 @@ pub(super) enum Extent {
 fn computed(
     surveyed: &Surveyed,
     job: &Job,
-    points: &Points,
+    fixed: &FixedPoints,
     extent: Extent,
 ) -> Result<Computed, FieldErrors> {
     let as_measured = job.as_built.as_ref().filter(|built| **built != AsBuilt::default());
     // What was measured from the mast as it stands hangs on the pegs' ties.
     let of_plan = if as_measured.is_some() { Extent::Whole } else { extent };
-    let planned = build(job, surveyed, PlacedWork::planned(surveyed, &job.placement)?, points, of_plan)?;
+    let points = fixed.with_mast(surveyed, job);
+    let placed_work = PlacedWork::planned(surveyed, &job.placement)?;
+    let in_yard = InYard { job, surveyed, fixed };
     let mut built = match as_measured {
-        Some(built) => as_built(job, built, surveyed, &planned, points)?,
-        None => planned,
+        Some(built) => {
+            let planned = build(&in_yard, placed_work, points.clone(), of_plan)?;
+            as_built(&in_yard, built, &planned, &points)?
+        }
+        None => build(&in_yard, placed_work, points, of_plan)?,
     };
     built.plan.verdict = Verdict::so_far(&built.plan.findings);
     Ok(Computed { plan: built.plan, yard: built.yard, ground: surveyed.fit.ground.clone() })
@@ -94,24 +98,32 @@ pub(super) struct Built {
     pub placed_work: PlacedWork,
 }
 
+/// What all that is built of one job is built in.
+#[derive(Clone, Copy)]
+pub(super) struct InYard<'a> {
+    pub job: &'a Job,
+    pub surveyed: &'a Surveyed,
+    pub fixed: &'a FixedPoints,
+}
+
 /// The stages in their order, for one set of placed_work.
 pub(super) fn build(
-    job: &Job,
-    surveyed: &Surveyed,
+    &InYard { job, surveyed, fixed }: &InYard,
     placed_work: PlacedWork,
-    points: &Points,
+    points: Points,
     extent: Extent,
 ) -> Result<Built, FieldErrors> {
     let layout = lay_out_at(surveyed, &job.rig, &job.placement, placed_work, extent)?;
-    let checked = check(surveyed, job, &layout)?;
+    let found = fixed.yard.as_ref().map_err(Clone::clone)?;
+    let checked = check_in(found, surveyed, job, &layout);
     Ok(gathered(surveyed, layout, checked, points, extent))
 }
 
 /// The findings of layout and checks join those of the points.
-fn gathered(surveyed: &Surveyed, layout: Layout, checked: Checked, of: &Points, extent: Extent) -> Built {
+fn gathered(surveyed: &Surveyed, layout: Layout, checked: Checked, of: Points, extent: Extent) -> Built {
     let Layout { placed_work, mast, base, guys, ring, findings: of_layout } = layout;
     let Checked { yard, clearances, look_up_m, findings: of_yard } = checked;
-    let mut findings = of.findings.clone();
+    let mut findings = of.findings;
     findings.extend(of_layout);
     findings.extend(of_yard);
     // A stable sort: findings of one severity stay in the order of the work.
@@ -129,8 +141,8 @@ fn gathered(surveyed: &Surveyed, layout: Layout, checked: Checked, of: &Points, 
     let plan = Plan {
         north: surveyed.north_result(),
         ground: surveyed.ground_result(),
-        points: of.located.clone(),
-        open_points: of.open.clone(),
+        points: of.located,
+        open_points: of.open,
         mast,
         base,
         guys,

@@ -1,5 +1,6 @@
 //! Every point that a job fixes: those of the yard and the free anchors once, the mast's for each of its places.
 
+use super::checked::found_yard;
 use super::fixes::{FixedPoint, fix_of_the_mast, fixes_but_the_masts};
 use super::open;
 use super::surveyed::Surveyed;
@@ -7,8 +8,10 @@ use super::{LocatedPoint, OpenPoint};
 use crate::finding::document::{DocumentRemedy, DocumentRule};
 use crate::finding::{Finding, Severity, Subject};
 use crate::job::Job;
+use crate::quantity::FieldErrors;
+use crate::yard::place::FoundYard;
 
-/// All points of a job but its mast's, and what is doubtful about them: the same wherever the mast is put.
+/// All points of a job but its mast's, what is doubtful about them, and the yard in its place: the same wherever the mast is put.
 #[derive(Debug, Clone)]
 pub struct FixedPoints {
     located: Vec<LocatedPoint>,
@@ -16,6 +19,8 @@ pub struct FixedPoints {
     /// What is doubtful about the readings, and about how single points hang on them.
     doubts: Vec<Finding>,
     long_chains: Vec<Finding>,
+    /// The yard with its points found.
+    pub(super) yard: Result<FoundYard, FieldErrors>,
 }
 
 impl FixedPoints {
@@ -29,6 +34,7 @@ impl FixedPoints {
             open: fixes.iter().filter_map(|point| surveyed.open(point)).collect(),
             doubts,
             long_chains: surveyed.long_chains(job),
+            yard: found_yard(surveyed, job),
         }
     }
 
@@ -46,6 +52,7 @@ impl FixedPoints {
 }
 
 /// Every point that a job fixes.
+#[derive(Debug, Clone)]
 pub(super) struct Points {
     pub located: Vec<LocatedPoint>,
     pub open: Vec<OpenPoint>,

@@ -10,7 +10,6 @@ use crate::base::BaseResult;
 use crate::finding::{Finding, Subject};
 use crate::ground::Ground;
 use crate::guys::GuyResult;
-use crate::quantity::UnitSystem;
 use crate::round_figures::rounded_up_roughly;
 use crate::strands::RingResult;
 use crate::tube::MastResult;
@@ -42,12 +41,23 @@ pub struct Work<'a> {
     pub sigma_m: f64,
 }
 
+/// What the work was found to keep.
+#[derive(Debug, Clone)]
+pub struct Checks {
+    /// Smallest margin first.
+    pub clearances: Vec<Clearance>,
+    /// Worst first.
+    pub findings: Vec<Finding>,
+    /// How far round the work somebody has to look for wires: whole metres or feet.
+    pub look_up_m: f64,
+}
+
 /// Measures the work against everything in the yard.
 ///
 /// Of each kind of part (ropes, anchors, stakes, timbers, mast, strands) the worst approach to each thing is
 /// listed, smallest margin first. A finding stands where a margin is negative or its 95 % interval reaches below
 /// nought; worst first. Distances are in metres; ropes and strands are taken as they hang with no wind.
-pub fn check(yard: &PlacedYard, work: &Work, ground: &Ground) -> (Vec<Clearance>, Vec<Finding>) {
+pub fn check(yard: &PlacedYard, work: &Work, ground: &Ground) -> Checks {
     let parts = Parts::of(work, yard.system);
     let mut log = Log::default();
     for thing in &yard.obstacles {
@@ -62,12 +72,8 @@ pub fn check(yard: &PlacedYard, work: &Work, ground: &Ground) -> (Vec<Clearance>
     boundary::check(yard, &parts, &mut log);
     log.clearances.sort_by(|a, b| (a.distance_m - a.needed_m).total_cmp(&(b.distance_m - b.needed_m)));
     log.findings.sort_by_key(|finding| finding.severity);
-    (log.clearances, log.findings)
-}
-
-/// How far round the work somebody has to look for wires: whole metres or feet.
-pub fn look_up_m(work: &Work, system: UnitSystem) -> f64 {
-    rounded_up_roughly(asked::overhead_reach_m(&Parts::of(work, system)), system)
+    let look_up_m = rounded_up_roughly(asked::overhead_reach_m(&parts), yard.system);
+    Checks { clearances: log.clearances, findings: log.findings, look_up_m }
 }
 
 /// What the checks have found so far.

@@ -6,7 +6,7 @@ use super::clearance::{Log, Span};
 use super::flat::{P2, point_to_line};
 use super::measure::{About, Measure, toward_deg};
 use super::parts::{Chain, Parts, approaches, half_width_95};
-use super::solid::{BoundingBox, Nearest, Solid, boxed, chain_to_solids, plan};
+use super::solid::{BoundingBox, Nearest, P3, Solid, boxed, plan};
 use crate::finding::overhead::{OverheadRemedy, OverheadRule};
 use crate::finding::{Finding, Limit, Quantity, Severity, Subject};
 use crate::quantity::UnitSystem;
@@ -172,11 +172,12 @@ impl View<'_> {
                 continue;
             }
             let (Some(first), Some(last)) = (chain.points.first(), chain.points.last()) else { continue };
-            let near = [first, last]
-                .map(|end| chain_to_solids(&[*end, *end], &self.curtains, cut_m))
-                .into_iter()
-                .fold(Nearest::FAR, Nearest::or_nearer);
-            let measure = self.measure(near.distance_m, limit_m, chain.sigma_m);
+            let near_m = [first, last].into_iter().fold(cut_m, |cut_m, end| self.nearer_than(cut_m, *end));
+            // Out of all doubt, as above.
+            if near_m >= cut_m {
+                continue;
+            }
+            let measure = self.measure(near_m, limit_m, chain.sigma_m);
             let less = nearest.as_ref().is_none_or(|(_, least)| measure.margin() < least.margin());
             if less && (measure.fails() || measure.in_doubt()) {
                 nearest = Some((chain, measure));
@@ -186,6 +187,14 @@ impl View<'_> {
         let rule = OverheadRule::LooseReach { part: chain.named(kind), line: self.name() };
         let about = self.about(Severity::Caution, &chain.subject);
         log.findings.push(about.finding(rule, Some(&measure), OverheadRemedy::NeverLetGo));
+    }
+
+    /// How near a point comes to the wire; `cut_m` where that is no less.
+    fn nearer_than(&self, cut_m: f64, at: P3) -> f64 {
+        let point = BoundingBox { lo: at, hi: at };
+        self.curtains.iter().fold(cut_m, |least_m, (curtain, around)| {
+            if point.gap(around) < least_m { curtain.near_point(at).distance_m.min(least_m) } else { least_m }
+        })
     }
 
     /// Anchors and stakes driven under the line: bars and hammers are swung upwards there.

@@ -7,7 +7,7 @@ use geo::{Coord, Line};
 
 use super::flat::{distance, widened};
 use super::pieces::wall_pieces;
-use super::sight::Sight;
+use super::sight::{Finder, Fixes, Sight};
 use super::*;
 use crate::ground::Ground;
 use crate::ground::highest::{range_round, range_within};
@@ -40,10 +40,10 @@ pub fn place(
     yard: &job::Yard,
     system: UnitSystem,
     marks: Vec<PlacedMark>,
-    sight: &dyn Sight,
+    finder: &dyn Finder,
     ground: &Ground,
-) -> Result<PlacedYard, FieldErrors> {
-    let mut placer = Placer { system, sight, ground, errors: Vec::new() };
+) -> Result<FoundYard, FieldErrors> {
+    let mut placer = Placer { system, finder, ground, fixes: Vec::new(), errors: Vec::new() };
     placer.unique(pointer!(yard.spot_heights), yard.spot_heights.iter().map(|s| s.id.as_str()));
     placer.unique(pointer!(yard.obstacles), yard.obstacles.iter().map(|o| o.id.as_str()));
     placer.unique(pointer!(yard.overhead_lines), yard.overhead_lines.iter().map(|l| l.id.as_str()));
@@ -52,54 +52,78 @@ pub fn place(
     let outline = yard.boundary.as_ref().map(|b| corners(pointer!(yard.boundary?.outline), &b.outline));
     let boundary = outline
         .filter(|outline| !placer.any_open(outline))
-        .map(|outline| placer.outline(&outline, pointer!(yard.boundary?.outline)));
+        .map(|outline| placer.outline(outline, pointer!(yard.boundary?.outline)));
     let placed = PlacedYard {
         system,
         // Asked by `build`, which knows the whole job.
         asked: asked::Asked::default(),
-        boundary_sigma_m: boundary.as_ref().map_or(0.0, |b| b.sigma_m),
-        boundary: boundary.map(|b| b.at),
+        boundary_sigma_m: 0.0,
+        boundary,
         marks,
         spot_heights: placer.each(&yard.spot_heights, pointer!(yard.spot_heights), |p, spot, path| {
             let at = pointer!(in path, job::SpotHeight: at);
-            (!spot.struck && !p.sight.is_open(&spot.at, &at)).then(|| p.spot(spot, &at))
+            (!spot.struck && !p.finder.is_open(&spot.at, &at)).then(|| p.spot(spot, &at))
         }),
         obstacles: placer.each(&yard.obstacles, pointer!(yard.obstacles), |p, obstacle, path| {
             let (part, points) = obstacle.shape.points();
             let at = format!("{}/{part}", pointer!(in path, job::Obstacle: shape));
-            let points = if part == "at" { vec![(&points[0], at.clone())] } else { corners(&at, points) };
-            (!p.any_open(&points)).then(|| p.obstacle(obstacle, &points, &at))
+            let points =
+                if part == "at" { vec![(points[0].clone(), at.clone())] } else { corners(&at, points) };
+            (!p.any_open(&points)).then(|| p.obstacle(obstacle, points, &at))
         }),
         overhead_lines: placer.each(&yard.overhead_lines, pointer!(yard.overhead_lines), |p, line, path| {
-            let at = |(i, support): (usize, _)| -> (&PointFix, String) {
+            let at = |(i, support): (usize, _)| -> (PointFix, String) {
                 let support: &job::LineSupport = support;
-                (&support.at, pointer!(in path, job::OverheadLine: supports[i].at))
+                (support.at.clone(), pointer!(in path, job::OverheadLine: supports[i].at))
             };
-            let points: Vec<(&PointFix, String)> = line.supports.iter().enumerate().map(at).collect();
-            (!p.any_open(&points)).then(|| p.overhead(line, &points))
+            let points: Vec<(PointFix, String)> = line.supports.iter().enumerate().map(at).collect();
+            (!p.any_open(&points)).then(|| p.overhead(line, points))
         }),
         buried_services: placer.each(
             &yard.buried_services,
             pointer!(yard.buried_services),
             |p, service, path| {
                 let points = corners(&pointer!(in path, job::BuriedService: line), &service.line);
-                (!p.any_open(&points)).then(|| p.buried(service, &points))
+                (!p.any_open(&points)).then(|| p.buried(service, points))
             },
         ),
     };
-    if placer.errors.is_empty() { Ok(placed) } else { Err(placer.errors.into()) }
+    let Placer { fixes, errors, .. } = placer;
+    if errors.is_empty() { Ok(FoundYard { yard: placed, fixes }) } else { Err(errors.into()) }
 }
 
-/// Points with the standard uncertainty of their distance from the mast.
-struct Found {
-    at: Vec<[f64; 2]>,
-    sigma_m: f64,
+/// A yard with every point found, wherever the mast stands.
+#[derive(Debug, Clone)]
+pub struct FoundYard {
+    /// Without the uncertainties, which are those of distances from the mast.
+    yard: PlacedYard,
+    /// Of each thing with an uncertainty, in the order of [`FoundYard::seen`].
+    fixes: Vec<Fixes>,
+}
+
+impl FoundYard {
+    pub fn marks(&self) -> &[PlacedMark] {
+        &self.yard.marks
+    }
+
+    /// As it is seen from a mast: with the standard uncertainty of each thing's distance from it.
+    pub fn seen(&self, sight: &dyn Sight) -> PlacedYard {
+        let mut yard = self.yard.clone();
+        let boundary = yard.boundary.is_some().then_some(&mut yard.boundary_sigma_m).into_iter();
+        let obstacles = yard.obstacles.iter_mut().map(|thing| &mut thing.sigma_m);
+        let lines = yard.overhead_lines.iter_mut().map(|line| &mut line.sigma_m);
+        let services = yard.buried_services.iter_mut().map(|service| &mut service.sigma_m);
+        let sigmas = boundary.chain(obstacles).chain(lines).chain(services);
+        sigmas.zip(&self.fixes).for_each(|(sigma_m, fixes)| *sigma_m = sight.sigma_m(fixes));
+        yard
+    }
 }
 
 struct Placer<'a> {
     system: UnitSystem,
-    sight: &'a dyn Sight,
+    finder: &'a dyn Finder,
     ground: &'a Ground,
+    fixes: Vec<Fixes>,
     errors: Vec<FieldError>,
 }
 
@@ -113,8 +137,8 @@ impl Placer<'_> {
         items.iter().enumerate().filter_map(|(i, item)| place(self, item, &format!("{path}/{i}"))).collect()
     }
 
-    fn any_open(&self, points: &[(&PointFix, String)]) -> bool {
-        points.iter().any(|(fix, path)| self.sight.is_open(fix, path))
+    fn any_open(&self, points: &[(PointFix, String)]) -> bool {
+        points.iter().any(|(fix, path)| self.finder.is_open(fix, path))
     }
 
     fn refuse(&mut self, path: String, given: String, allowed: &str) {
@@ -136,7 +160,7 @@ impl Placer<'_> {
 
     /// A point that can't be found is noted and stands in the origin until the errors are handed back.
     fn located(&mut self, fix: &PointFix, path: &str) -> PositionEstimate {
-        let problem = match self.sight.locate(fix, path) {
+        let problem = match self.finder.locate(fix, path) {
             Ok(found) if found.at.iter().all(|x| x.is_finite()) => return found,
             Ok(_) => FieldError::new(path, "a point that lies nowhere", "measurements that meet in a point"),
             Err(error) => error,
@@ -145,31 +169,32 @@ impl Placer<'_> {
         PositionEstimate { at: [0.0; 2], covariance: [[0.0; 2]; 2] }
     }
 
-    fn line(&mut self, points: &[(&PointFix, String)]) -> Found {
+    fn line(&mut self, points: Vec<(PointFix, String)>) -> Vec<[f64; 2]> {
         self.chain(points, false)
     }
 
-    fn chain(&mut self, points: &[(&PointFix, String)], closed: bool) -> Found {
+    fn chain(&mut self, points: Vec<(PointFix, String)>, closed: bool) -> Vec<[f64; 2]> {
         let at: Vec<[f64; 2]> = points.iter().map(|(fix, path)| self.located(fix, path).at).collect();
-        Found { sigma_m: self.sight.sigma_m(points, &at, closed), at }
+        self.fixes.push(Fixes { points, at: at.clone(), closed });
+        at
     }
 
-    fn outline(&mut self, points: &[(&PointFix, String)], path: &str) -> Found {
+    fn outline(&mut self, points: Vec<(PointFix, String)>, path: &str) -> Vec<[f64; 2]> {
         let before = self.errors.len();
         let mut found = self.chain(points, true);
-        found.at.dedup_by(|a, b| distance(*a, *b) < SAME_CORNER_M);
-        while found.at.len() > 1 && distance(found.at[0], found.at[found.at.len() - 1]) < SAME_CORNER_M {
-            found.at.pop();
+        found.dedup_by(|a, b| distance(*a, *b) < SAME_CORNER_M);
+        while found.len() > 1 && distance(found[0], found[found.len() - 1]) < SAME_CORNER_M {
+            found.pop();
         }
         if self.errors.len() > before {
             return found; // its shape means nothing while corners are missing
         }
-        if let Some((i, j)) = crossing(&found.at) {
+        if let Some((i, j)) = crossing(&found) {
             let given = format!("an outline whose side {} meets its side {}", i + 1, j + 1);
             self.refuse(path.to_owned(), given, "an outline whose sides meet only at its corners");
             return found;
         }
-        let area = signed_area(&found.at);
+        let area = signed_area(&found);
         if area.abs() < LEAST_AREA_M2 {
             self.refuse(
                 path.to_owned(),
@@ -177,7 +202,7 @@ impl Placer<'_> {
                 "three corners or more around an area",
             );
         } else if area < 0.0 {
-            found.at.reverse();
+            found.reverse();
         }
         found
     }
@@ -190,10 +215,10 @@ impl Placer<'_> {
     fn obstacle(
         &mut self,
         obstacle: &job::Obstacle,
-        points: &[(&PointFix, String)],
+        points: Vec<(PointFix, String)>,
         path: &str,
     ) -> PlacedObstacle {
-        let (shape, sigma_m) = self.shape(&obstacle.shape, points, path);
+        let shape = self.shape(&obstacle.shape, points, path);
         PlacedObstacle {
             id: obstacle.id.clone(),
             name: obstacle.name.clone(),
@@ -201,12 +226,12 @@ impl Placer<'_> {
                 .keep_off_m
                 .unwrap_or(default_clearances::keep_off(&obstacle.shape).of(self.system)),
             shape,
-            sigma_m,
+            sigma_m: 0.0,
             height_sigma_m: obstacle.shape.height_sigma_m(),
         }
     }
 
-    fn shape(&mut self, shape: &Shape, points: &[(&PointFix, String)], path: &str) -> (PlacedShape, f64) {
+    fn shape(&mut self, shape: &Shape, points: Vec<(PointFix, String)>, path: &str) -> PlacedShape {
         match shape {
             Shape::Tree {
                 at: _,
@@ -217,10 +242,10 @@ impl Placer<'_> {
                 height_sigma_m: _,
             } => {
                 let found = self.line(points);
-                let at = found.at[0];
+                let at = found[0];
                 // Whoever measured it stood somewhere under its crown.
                 let on = range_round(self.ground, at, crown_radius_m.max(*trunk_radius_m));
-                let placed = PlacedShape::Tree {
+                PlacedShape::Tree {
                     at,
                     trunk_radius_m: *trunk_radius_m,
                     crown_radius_m: *crown_radius_m,
@@ -228,64 +253,55 @@ impl Placer<'_> {
                     height_m: *height_m,
                     crown_base_z: on.lowest_m + crown_base_m.min(*height_m),
                     top_z: on.highest_m + height_m,
-                };
-                (placed, found.sigma_m)
+                }
             }
             Shape::Building { outline: _, height_m, height_sigma_m: _ } => {
                 let found = self.outline(points, path);
                 // An outline that was refused holds no corner.
                 let ground_z =
-                    range_within(self.ground, &found.at).map_or([0.0; 2], |r| [r.lowest_m, r.highest_m]);
+                    range_within(self.ground, &found).map_or([0.0; 2], |r| [r.lowest_m, r.highest_m]);
                 let top_z = ground_z[1] + height_m;
-                let placed =
-                    PlacedShape::Building { outline: found.at, height_m: *height_m, ground_z, top_z };
-                (placed, found.sigma_m)
+                PlacedShape::Building { outline: found, height_m: *height_m, ground_z, top_z }
             }
             Shape::Barrier { what, line: _, thickness_m, height_m, height_sigma_m: _ } => {
                 let found = self.line(points);
-                let pieces = found.at.windows(2).flat_map(|e| wall_pieces(e[0], e[1], thickness_m / 2.0));
+                let pieces = found.windows(2).flat_map(|e| wall_pieces(e[0], e[1], thickness_m / 2.0));
                 let tops = pieces.map(|piece| piece.ground_z(self.ground) + height_m);
                 let top_z = tops.reduce(f64::max).unwrap_or(*height_m);
-                let placed = PlacedShape::Barrier {
+                PlacedShape::Barrier {
                     what: *what,
-                    line: found.at,
+                    line: found,
                     thickness_m: *thickness_m,
                     height_m: *height_m,
                     top_z,
-                };
-                (placed, found.sigma_m)
+                }
             }
             Shape::Post { at: _, radius_m, height_m, height_sigma_m: _ } => {
                 let found = self.line(points);
-                let at = found.at[0];
+                let at = found[0];
                 let top_z = range_round(self.ground, at, *radius_m).highest_m + height_m;
-                let placed = PlacedShape::Post { at, radius_m: *radius_m, height_m: *height_m, top_z };
-                (placed, found.sigma_m)
+                PlacedShape::Post { at, radius_m: *radius_m, height_m: *height_m, top_z }
             }
             Shape::Path { used_by, line: _, width_m, headroom_m } => {
                 let found = self.line(points);
-                let placed = PlacedShape::Path {
+                PlacedShape::Path {
                     used_by: *used_by,
-                    outline: widened(&found.at, *width_m),
-                    line: found.at,
+                    outline: widened(&found, *width_m),
+                    line: found,
                     width_m: *width_m,
                     headroom_m: headroom_m.unwrap_or(default_clearances::headroom(*used_by).of(self.system)),
-                };
-                (placed, found.sigma_m)
+                }
             }
-            Shape::KeepOff { outline: _ } => {
-                let found = self.outline(points, path);
-                (PlacedShape::KeepOff { outline: found.at }, found.sigma_m)
-            }
+            Shape::KeepOff { outline: _ } => PlacedShape::KeepOff { outline: self.outline(points, path) },
         }
     }
 
-    fn overhead(&mut self, line: &job::OverheadLine, points: &[(&PointFix, String)]) -> PlacedOverheadLine {
+    fn overhead(&mut self, line: &job::OverheadLine, points: Vec<(PointFix, String)>) -> PlacedOverheadLine {
         let found = self.line(points);
         let wire = |(at, support): (&[f64; 2], &job::LineSupport)| {
             [at[0], at[1], self.ground.height(*at) + support.wire_height_m]
         };
-        let supports: Vec<[f64; 3]> = found.at.iter().zip(&line.supports).map(wire).collect();
+        let supports: Vec<[f64; 3]> = found.iter().zip(&line.supports).map(wire).collect();
         PlacedOverheadLine {
             id: line.id.clone(),
             name: line.name.clone(),
@@ -293,32 +309,31 @@ impl Placer<'_> {
             wire: hang(&supports, line.sag_m),
             supports,
             height_sigma_m: line.height_sigma_m,
-            sigma_m: found.sigma_m,
+            sigma_m: 0.0,
         }
     }
 
     fn buried(
         &mut self,
         service: &job::BuriedService,
-        points: &[(&PointFix, String)],
+        points: Vec<(PointFix, String)>,
     ) -> PlacedBuriedService {
-        let found = self.line(points);
         PlacedBuriedService {
             id: service.id.clone(),
             name: service.name.clone(),
             carries: service.carries,
             located: service.located,
-            line: found.at,
+            line: self.line(points),
             width_m: service.width_m,
             tolerance_m: service.tolerance_m.unwrap_or(BURIED_TOLERANCE.of(self.system)),
             rule_of_thumb: service.tolerance_m.is_none(),
-            sigma_m: found.sigma_m,
+            sigma_m: 0.0,
         }
     }
 }
 
-fn corners<'a>(list: &str, fixes: &'a [PointFix]) -> Vec<(&'a PointFix, String)> {
-    fixes.iter().enumerate().map(|(i, fix)| (fix, format!("{list}/{i}"))).collect()
+fn corners(list: &str, fixes: &[PointFix]) -> Vec<(PointFix, String)> {
+    fixes.iter().enumerate().map(|(i, fix)| (fix.clone(), format!("{list}/{i}"))).collect()
 }
 
 /// The wire between its supports: a parabola `sag_m` below the straight line at mid-span.
@@ -366,7 +381,7 @@ mod tests {
     /// Coordinates as drawn, each thing as sure as 0.2 m.
     struct Drawn;
 
-    impl Sight for Drawn {
+    impl Finder for Drawn {
         fn locate(&self, fix: &PointFix, path: &str) -> Result<PositionEstimate, FieldError> {
             match fix {
                 PointFix::Coordinates { east_m, north_m } => {
@@ -380,10 +395,22 @@ mod tests {
         fn is_open(&self, _: &PointFix, _: &str) -> bool {
             false
         }
+    }
 
-        fn sigma_m(&self, _: &[(&PointFix, String)], _: &[[f64; 2]], _: bool) -> f64 {
+    impl Sight for Drawn {
+        fn sigma_m(&self, _: &Fixes) -> f64 {
             0.2
         }
+    }
+
+    fn place(
+        yard: &job::Yard,
+        system: UnitSystem,
+        marks: Vec<PlacedMark>,
+        drawn: &Drawn,
+        ground: &Ground,
+    ) -> Result<PlacedYard, FieldErrors> {
+        Ok(super::place(yard, system, marks, drawn, ground)?.seen(drawn))
     }
 
     fn yard(json: serde_json::Value) -> job::Yard {

@@ -6,7 +6,7 @@ use crate::quantity::FieldError;
 use crate::survey::positions::{Pegged, PositionEstimate, Positions};
 
 /// Finds points for `place`.
-pub trait Sight {
+pub trait Finder {
     /// Where a fix lies; `path` is its JSON pointer in the job.
     ///
     /// # Errors
@@ -15,9 +15,20 @@ pub trait Sight {
 
     /// Whether a fix waits for a side to be named, so that nobody knows yet where it lies.
     fn is_open(&self, fix: &PointFix, path: &str) -> bool;
+}
 
-    /// One sigma of the distance from the mast to the nearest point of a chain of fixes that lie at `at`.
-    fn sigma_m(&self, fixes: &[(&PointFix, String)], at: &[[f64; 2]], closed: bool) -> f64;
+/// A chain of fixes with their pointers, and where they lie.
+#[derive(Debug, Clone)]
+pub struct Fixes {
+    pub points: Vec<(PointFix, String)>,
+    pub at: Vec<[f64; 2]>,
+    pub closed: bool,
+}
+
+/// How surely the yard's things lie as seen from somewhere.
+pub trait Sight {
+    /// One sigma of the distance to the nearest point of a chain.
+    fn sigma_m(&self, fixes: &Fixes) -> f64;
 }
 
 /// The yard as seen from the mast.
@@ -27,20 +38,22 @@ pub struct FromMast<'a> {
     pub mast: [f64; 2],
 }
 
-impl Sight for FromMast<'_> {
+impl Finder for Positions {
     fn locate(&self, fix: &PointFix, path: &str) -> Result<PositionEstimate, FieldError> {
-        self.positions.locate(fix, path)
+        Positions::locate(self, fix, path)
     }
 
     fn is_open(&self, fix: &PointFix, path: &str) -> bool {
-        self.positions.is_open(fix, path)
+        Positions::is_open(self, fix, path)
     }
+}
 
+impl Sight for FromMast<'_> {
     /// The parts of the work stand round the mast, so the point of a long thing that lies nearest to it is the
     /// one whose uncertainty counts; its ends may be less sure without mattering.
-    fn sigma_m(&self, fixes: &[(&PointFix, String)], at: &[[f64; 2]], closed: bool) -> f64 {
-        let Some((from, to, share)) = nearest_on(self.mast, at, closed) else { return 0.0 };
-        let end = |index: usize| fixes.get(index).map(|(fix, path)| (*fix, path.as_str()));
+    fn sigma_m(&self, fixes: &Fixes) -> f64 {
+        let Some((from, to, share)) = nearest_on(self.mast, &fixes.at, fixes.closed) else { return 0.0 };
+        let end = |index: usize| fixes.points.get(index).map(|(fix, path)| (fix, path.as_str()));
         let ends = end(from).zip(end(to));
         ends.and_then(|(a, b)| self.positions.distance_sigma_m(self.pegged, [a, b], share)).unwrap_or(0.0)
     }

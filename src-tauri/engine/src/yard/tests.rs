@@ -81,7 +81,8 @@ fn level() -> Ground {
 fn measure(yard: &PlacedYard) -> (Vec<Clearance>, Vec<Finding>) {
     let rig = rig();
     let work = Work { mast: &rig.mast, base: &rig.base, guys: &rig.guys, ring: None, sigma_m: 0.0 };
-    check(yard, &work, &level())
+    let checks = check(yard, &work, &level());
+    (checks.clearances, checks.findings)
 }
 
 fn obstacle(shape: PlacedShape, keep_off_m: f64, sigma_m: f64) -> PlacedYard {
@@ -244,7 +245,7 @@ fn every_rope_near_a_wire_is_said_and_of_the_strands_the_nearest() {
     let (tops, points) = (vec![[0.0, 0.0, 5.5]; 3], vec![[2.0, 0.0, 0.0], [0.0, 2.0, 0.0], [-2.0, 0.0, 0.0]]);
     let ring = RingResult { radius_m: 2.0, points, top_radius_m: 0.0, tops, strand_lengths_m: vec![5.9; 3] };
     let work = Work { mast: &rig.mast, base: &rig.base, guys: &rig.guys, ring: Some(&ring), sigma_m: 0.0 };
-    let (_, findings) = check(&overhead(Some(11.0), 0.0, 0.0), &work, &level());
+    let findings = check(&overhead(Some(11.0), 0.0, 0.0), &work, &level()).findings;
     let count = |rule: &str| findings.iter().filter(|finding| finding.rule == rule).count();
     assert_eq!((count("guy_near_overhead_line"), count("strand_near_overhead_line")), (3, 1));
     assert_eq!(count("mast_near_overhead_line"), 1);
@@ -259,7 +260,7 @@ fn of_the_ropes_let_loose_the_one_that_reaches_farthest_is_named() {
     rig.guys[0].cut_m.value = 9.0;
     let of = |east: f64| {
         let work = Work { mast: &rig.mast, base: &rig.base, guys: &rig.guys, ring: None, sigma_m: 0.0 };
-        check(&overhead(Some(11.0), east, 0.0), &work, &level()).1
+        check(&overhead(Some(11.0), east, 0.0), &work, &level()).findings
     };
     let near = of(11.0);
     let finding = found(&near, "loose_guy_reach").unwrap();
@@ -429,7 +430,7 @@ fn how_long_a_check_takes() {
     let count = 2000;
     let mut rows = 0;
     for _ in 0..count {
-        rows += check(&yard, &work, &level()).0.len();
+        rows += check(&yard, &work, &level()).clearances.len();
     }
     println!(
         "{:.1} µs a check, {} rows",

@@ -1,6 +1,7 @@
 //! Whether the yard's fixes and measurements name marks that are there, lead somewhere and hold usable numbers.
 
 use std::collections::BTreeMap;
+use std::fmt::Arguments;
 
 use crate::field;
 use crate::job::{BearingReference, Measurement, PointFix, Yard};
@@ -36,7 +37,7 @@ pub(super) fn check_fix(fix: &PointFix, path: &str, index: &BTreeMap<String, usi
     let mut errors = Vec::new();
     let starts = fix.starts();
     for (number, (field, id)) in starts.iter().enumerate() {
-        check_id(id, &format!("{path}/{field}"), index, &mut errors);
+        check_id(id, format_args!("{path}/{field}"), index, &mut errors);
         if starts[..number].iter().any(|(_, before)| before == id) {
             errors.push(FieldError::new(format!("{path}/{field}"), (*id).to_owned(), "another mark"));
         }
@@ -60,7 +61,7 @@ pub(super) fn check_fix(fix: &PointFix, path: &str, index: &BTreeMap<String, usi
         }
     };
     for (field, tape_m) in tapes {
-        check_tape(*tape_m, &format!("{path}/{field}"), &mut errors);
+        check_tape(*tape_m, format_args!("{path}/{field}"), &mut errors);
     }
     let mut within = |field: &str, value: f64, most: f64, unit: &str| {
         if !(-most..=most).contains(&value) {
@@ -78,10 +79,12 @@ pub(super) fn check_fix(fix: &PointFix, path: &str, index: &BTreeMap<String, usi
         }
         PointFix::SlopeTape { vertical_deg, bearing_deg, .. } => {
             within(field!(PointFix::SlopeTape.vertical_deg), *vertical_deg, STEEPEST_TAPE_DEG, "°");
-            check_bearing(*bearing_deg, &pointer!(in path, PointFix::SlopeTape.bearing_deg), &mut errors);
+            let field = field!(PointFix::SlopeTape.bearing_deg);
+            check_bearing(*bearing_deg, format_args!("{path}/{field}"), &mut errors);
         }
         PointFix::BearingTape { bearing_deg, .. } => {
-            check_bearing(*bearing_deg, &pointer!(in path, PointFix::BearingTape.bearing_deg), &mut errors);
+            let field = field!(PointFix::BearingTape.bearing_deg);
+            check_bearing(*bearing_deg, format_args!("{path}/{field}"), &mut errors);
         }
         _ => {}
     }
@@ -221,9 +224,14 @@ fn check_circle(yard: &Yard, mark: usize, path: &str, index: &BTreeMap<String, u
 
 fn check_baseline(yard: &Yard, index: &BTreeMap<String, usize>, errors: &mut Vec<FieldError>) {
     let BearingReference::Baseline { from, to, bearing_deg } = &yard.bearings else { return };
-    check_id(from, pointer!(yard.bearings as BearingReference::Baseline.from), index, errors);
-    check_id(to, pointer!(yard.bearings as BearingReference::Baseline.to), index, errors);
-    check_bearing(*bearing_deg, pointer!(yard.bearings as BearingReference::Baseline.bearing_deg), errors);
+    let [from_path, to_path, bearing_path] = [
+        pointer!(yard.bearings as BearingReference::Baseline.from),
+        pointer!(yard.bearings as BearingReference::Baseline.to),
+        pointer!(yard.bearings as BearingReference::Baseline.bearing_deg),
+    ];
+    check_id(from, format_args!("{from_path}"), index, errors);
+    check_id(to, format_args!("{to_path}"), index, errors);
+    check_bearing(*bearing_deg, format_args!("{bearing_path}"), errors);
     if from == to {
         errors.push(FieldError::new(
             pointer!(yard.bearings as BearingReference::Baseline.to),
@@ -244,42 +252,49 @@ fn check_measurement(
         Measurement::Tape { struck: true, .. } | Measurement::Bearing { struck: true, .. } => return,
         Measurement::Tape { from, to, tape_m, .. } => {
             let tape_path = pointer!(in path, Measurement::Tape.tape_m);
-            check_tape(*tape_m, &tape_path, errors);
+            check_tape(*tape_m, format_args!("{tape_path}"), errors);
             if *tape_m == 0.0 {
                 errors.push(FieldError::new(tape_path, "0", "more than 0"));
             }
             (from, to)
         }
         Measurement::Bearing { from, to, bearing_deg, .. } => {
-            check_bearing(*bearing_deg, &pointer!(in path, Measurement::Bearing.bearing_deg), errors);
+            let field = field!(Measurement::Bearing.bearing_deg);
+            check_bearing(*bearing_deg, format_args!("{path}/{field}"), errors);
             (from, to)
         }
     };
-    check_id(from, &pointer!(in path, Measurement::Tape.from), index, errors);
-    check_id(to, &pointer!(in path, Measurement::Tape.to), index, errors);
+    check_id(from, format_args!("{path}/{}", field!(Measurement::Tape.from)), index, errors);
+    check_id(to, format_args!("{path}/{}", field!(Measurement::Tape.to)), index, errors);
     if from == to {
         errors.push(FieldError::new(pointer!(in path, Measurement::Tape.to), to.clone(), "a second mark"));
     }
 }
 
-fn check_id(id: &str, path: &str, index: &BTreeMap<String, usize>, errors: &mut Vec<FieldError>) {
+// Points of the yard are checked at every step of a finger: their pointers are spelt out only where something is wrong.
+
+fn check_id(id: &str, path: Arguments, index: &BTreeMap<String, usize>, errors: &mut Vec<FieldError>) {
     if !index.contains_key(id) {
         let known: Vec<&str> = index.keys().take(12).map(String::as_str).collect();
         let more = if index.len() > known.len() { ", …" } else { "" };
         let allowed = format!("the id of a mark: {}{more}", known.join(", "));
         let given: String = id.chars().take(40).collect();
-        errors.push(FieldError::new(path, given, allowed));
+        errors.push(FieldError::new(path.to_string(), given, allowed));
     }
 }
 
-fn check_tape(tape_m: f64, path: &str, errors: &mut Vec<FieldError>) {
+fn check_tape(tape_m: f64, path: Arguments, errors: &mut Vec<FieldError>) {
     if !(0.0..=LONGEST_TAPE_M).contains(&tape_m) {
-        errors.push(FieldError::new(path, format!("{tape_m} m"), format!("from 0 m to {LONGEST_TAPE_M} m")));
+        errors.push(FieldError::new(
+            path.to_string(),
+            format!("{tape_m} m"),
+            format!("from 0 m to {LONGEST_TAPE_M} m"),
+        ));
     }
 }
 
-fn check_bearing(bearing_deg: f64, path: &str, errors: &mut Vec<FieldError>) {
+fn check_bearing(bearing_deg: f64, path: Arguments, errors: &mut Vec<FieldError>) {
     if !(0.0..=360.0).contains(&bearing_deg) {
-        errors.push(FieldError::new(path, format!("{bearing_deg}°"), "from 0° to 360°"));
+        errors.push(FieldError::new(path.to_string(), format!("{bearing_deg}°"), "from 0° to 360°"));
     }
 }
