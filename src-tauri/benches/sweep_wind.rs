@@ -14,7 +14,7 @@ use std::process::ExitCode;
 
 use mastwright_engine::finding::wind::Collapse;
 use mastwright_engine::job::{Job, read_job};
-use mastwright_engine::plan::{Plan, compute};
+use mastwright_engine::plan::{Layout, compute};
 use mastwright_engine::wind_capacity::air;
 use mastwright_engine::wind_capacity::parts::parts;
 use mastwright_engine::wind_capacity::rose::{bearings_round, blows_to};
@@ -52,7 +52,7 @@ fn cpu_ns() -> u64 {
 
 /// Limits from 72 directions, raised and lowered; or why there is no structure.
 struct Looked {
-    plan: Plan,
+    layout: Layout,
     heights: Vec<(MastHeight, Vec<(f64, String)>)>,
     no_structure: Option<String>,
     ms: f64,
@@ -62,11 +62,11 @@ struct Looked {
 
 /// By the search itself: an answer for people holds no figures where some part is not known to hold.
 fn looked(job: &Job) -> Looked {
-    let plan = compute(job).expect("a place for the mast").plan;
-    let mut looked = Looked { plan, heights: Vec::new(), no_structure: None, ms: 0.0, yardsticks: 0.0 };
+    let layout = compute(job).expect("a place for the mast").layout;
+    let mut looked = Looked { layout, heights: Vec::new(), no_structure: None, ms: 0.0, yardsticks: 0.0 };
     let before = cpu_ns();
     for height in [MastHeight::Raised, MastHeight::Lowered] {
-        match rose(job, &looked.plan, height) {
+        match rose(job, &looked.layout, height) {
             Ok((rose, spent)) => {
                 looked.heights.push((height, rose));
                 looked.yardsticks += spent as f64 / SPENT_AT_53A387C as f64;
@@ -80,8 +80,8 @@ fn looked(job: &Job) -> Looked {
 
 type Rose = Vec<(f64, String)>;
 
-fn rose(job: &Job, plan: &Plan, height: MastHeight) -> Result<(Rose, u64), String> {
-    let standing = Standing::of(job, plan, height);
+fn rose(job: &Job, layout: &Layout, height: MastHeight) -> Result<(Rose, u64), String> {
+    let standing = Standing::of(job, layout, height);
     let parts = parts(&standing);
     let (mut search, mut guess): (Option<Search>, f64) = (None, 100.0);
     let mut found = vec![(0.0, String::new()); 72];
@@ -149,7 +149,7 @@ fn main() -> ExitCode {
                 let (height, from_deg) = (*height, 5.0 * index as f64);
                 let table = |gust_m_per_s: f64| {
                     let question = WindQuestion { height, gust_m_per_s, from_deg: Some(from_deg) };
-                    wind_table(&job, &here.plan, &question).expect("a structure")
+                    wind_table(&job, &here.layout, &question).expect("a structure")
                 };
                 let is_full = |table: &WindTable| {
                     let uses = table.parts.iter().filter_map(|part| part.utilisation);

@@ -9,9 +9,9 @@ use mastwright_engine::source::SourceKey;
 use mastwright_engine::wind_capacity::{MastHeight, PartKind, PartUse, WindQuestion, WindTable, wind_table};
 
 fn table(job: &Job, from_deg: f64) -> WindTable {
-    let plan = compute(job).unwrap().plan;
+    let layout = compute(job).unwrap().layout;
     let question = WindQuestion { height: MastHeight::Raised, gust_m_per_s: 15.0, from_deg: Some(from_deg) };
-    wind_table(job, &plan, &question).unwrap()
+    wind_table(job, &layout, &question).unwrap()
 }
 
 fn sliding(table: &WindTable) -> &PartUse {

@@ -9,7 +9,7 @@ use mastwright_engine::wind_capacity::parts::parts;
 use mastwright_engine::wind_capacity::rose::{bearings_round, blows_to};
 use mastwright_engine::wind_capacity::search::{Search, Windy};
 use mastwright_engine::wind_capacity::standing::Standing;
-use mastwright_engine::wind_capacity::{MastHeight, wind_capacity_and_spent};
+use mastwright_engine::wind_capacity::{MastHeight, withstand_and_spent};
 use serde_json::{Value, json};
 
 use crate::random_jobs::random_job;
@@ -41,8 +41,8 @@ fn stretch(percent: f64) -> Job {
 }
 
 fn spent(job: &Job) -> u64 {
-    let plan = compute(job).expect("it can be placed").plan;
-    let (limit, spent) = wind_capacity_and_spent(job, &plan, &mut |_, _, _| true);
+    let layout = compute(job).expect("it can be placed").layout;
+    let (limit, spent) = withstand_and_spent(job, &layout, &mut |_, _, _| true);
     assert_eq!((limit.missing, limit.raised.directions.len()), (vec![], 72), "all of it was looked at");
     spent
 }
@@ -50,9 +50,9 @@ fn spent(job: &Job) -> u64 {
 /// The same by the search alone: it looks on where an answer for people would say what is missing. Every direction counts,
 /// those too in which the mast does not stand in still air.
 fn spent_by_search(job: &Job) -> u64 {
-    let plan = compute(job).expect("it can be placed").plan;
+    let layout = compute(job).expect("it can be placed").layout;
     let of = |height| {
-        let standing = Standing::of(job, &plan, height);
+        let standing = Standing::of(job, &layout, height);
         let parts = parts(&standing);
         let (mut search, mut guess): (Option<Search>, f64) = (None, 100.0);
         for from_deg in bearings_round(&standing, 72) {
@@ -119,9 +119,9 @@ fn none_of_five_hundred_random_jobs_costs_more_than_ten_yardsticks() {
 #[test]
 fn a_dear_job_tells_how_far_it_is_and_stops() {
     let job = wrong_spot_height();
-    let plan = compute(&job).expect("it can be placed").plan;
+    let layout = compute(&job).expect("it can be placed").layout;
     let mut told = Vec::new();
-    let (whole, of_whole) = wind_capacity_and_spent(&job, &plan, &mut |done, of, limit| {
+    let (whole, of_whole) = withstand_and_spent(&job, &layout, &mut |done, of, limit| {
         told.push((done, of, limit.raised.directions.len() + limit.lowered.directions.len()));
         true
     });
@@ -129,7 +129,7 @@ fn a_dear_job_tells_how_far_it_is_and_stops() {
     assert_eq!(told, expected);
     assert!(!whole.stopped);
     let mut asked = 0;
-    let (part, of_part) = wind_capacity_and_spent(&job, &plan, &mut |done, _, _| {
+    let (part, of_part) = withstand_and_spent(&job, &layout, &mut |done, _, _| {
         asked += 1;
         done < 12
     });

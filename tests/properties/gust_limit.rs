@@ -2,7 +2,7 @@
 //! uses no part wholly and a little more does, and the forces on the mast balance.
 
 use mastwright_engine::job::{BearingReference, Job, blank};
-use mastwright_engine::plan::{Plan, compute};
+use mastwright_engine::plan::{Layout, compute};
 use mastwright_engine::quantity::{UnitSystem, Units};
 use mastwright_engine::resistance::en1993::FACTOR;
 use mastwright_engine::structure::{Outcome, Solver};
@@ -10,18 +10,18 @@ use mastwright_engine::wind_capacity::parts::parts;
 use mastwright_engine::wind_capacity::rose::blows_to;
 use mastwright_engine::wind_capacity::search::{MOST_M_PER_S, Search, Windy};
 use mastwright_engine::wind_capacity::standing::Standing;
-use mastwright_engine::wind_capacity::{MastHeight, WindCapacity, air, wind_capacity};
+use mastwright_engine::wind_capacity::{MastHeight, WindCapacity, air, withstand};
 use proptest::prelude::*;
 
 use crate::moved::Move;
 use crate::yardstick::yardstick;
 
-fn planned(job: &Job) -> Plan {
-    compute(job).expect("it can be placed").plan
+fn planned(job: &Job) -> Layout {
+    compute(job).expect("it can be placed").layout
 }
 
 fn limit_of(job: &Job) -> WindCapacity {
-    wind_capacity(job, &planned(job), &mut |_, _, _| true)
+    withstand(job, &planned(job), &mut |_, _, _| true)
 }
 
 /// Three guys, a full cone of strands, level ground that nobody measured.
@@ -107,8 +107,8 @@ proptest! {
     /// the wind's pressure times the load factor.
     #[test]
     fn the_limit_parts_less_wind_from_more(job in varied(), from_deg in 0.0..360.0) {
-        let plan = planned(&job);
-        let standing = Standing::of(&job, &plan, MastHeight::Raised);
+        let layout = planned(&job);
+        let standing = Standing::of(&job, &layout, MastHeight::Raised);
         let parts = parts(&standing);
         let mut windy = Windy::new(&standing, &air::route(&job), blows_to(from_deg)).unwrap();
         let mut search = Search::new(&parts, &mut windy);
@@ -128,8 +128,8 @@ proptest! {
     /// Wind, weights, guys and ground together push the mast nowhere: 1e-9 of the sum of all forces.
     #[test]
     fn forces_balance(job in varied(), gust in 0.0..25.0, from_deg in 0.0..360.0) {
-        let plan = planned(&job);
-        let standing = Standing::of(&job, &plan, MastHeight::Raised);
+        let layout = planned(&job);
+        let standing = Standing::of(&job, &layout, MastHeight::Raised);
         let mut windy = Windy::new(&standing, &air::route(&job), blows_to(from_deg)).unwrap();
         windy.loads.set(&mut windy.case, gust * gust);
         let mut solver = Solver::new(&windy.model);

@@ -7,7 +7,7 @@ use mastwright_engine::job::{
     AnchorKind, AnchorLayout, FootFixing, Job, ScrewShaft, Section, SoilFeel, read_job,
 };
 use mastwright_engine::judge::judged;
-use mastwright_engine::plan::compute;
+use mastwright_engine::plan::{Computed, compute, survey};
 use mastwright_engine::resistance::rope::{RopeEnd, RopeMaterial};
 use mastwright_engine::resistance::timber::Wood;
 use mastwright_engine::tube::TubeTable;
@@ -16,7 +16,7 @@ use mastwright_engine::wind_capacity::parts::parts;
 use mastwright_engine::wind_capacity::rose::{bearings, blows_to};
 use mastwright_engine::wind_capacity::search::{Search, Windy};
 use mastwright_engine::wind_capacity::standing::Standing;
-use mastwright_engine::wind_capacity::{MastHeight, PartKind, air, missing_of, wind_capacity, wind_changes};
+use mastwright_engine::wind_capacity::{MastHeight, PartKind, air, missing_of, wind_changes, withstand};
 
 /// A mast whose parts are known, in soil that every rule knows.
 fn known() -> Job {
@@ -28,12 +28,12 @@ fn known() -> Job {
 
 /// The least of six directions, raised; none where something is missing, and then nothing anywhere has a gust.
 fn least(job: &Job) -> Option<f64> {
-    let plan = compute(job).unwrap().plan;
-    if !missing_of(job, &plan).is_empty() {
+    let layout = compute(job).unwrap().layout;
+    if !missing_of(job, &layout).is_empty() {
         has_no_gust(job);
         return None;
     }
-    let standing = Standing::of(job, &plan, MastHeight::Raised);
+    let standing = Standing::of(job, &layout, MastHeight::Raised);
     let parts = parts(&standing);
     assert!(parts.iter().all(|part| part.is_shown()));
     let mut search: Option<Search> = None;
@@ -47,13 +47,16 @@ fn least(job: &Job) -> Option<f64> {
 
 /// No speed of a gust in the whole answer but the one that the user asks for, and no plan that is "looked over".
 fn has_no_gust(job: &Job) {
-    let plan = judged(job).unwrap().plan;
-    let limit = wind_capacity(job, &plan, &mut |_, _, _| true);
+    let Computed { plan, layout, .. } = judged(job).unwrap();
+    let limit = withstand(job, &layout, &mut |_, _, _| true);
     let answer = serde_json::to_value(&limit).unwrap();
     assert_eq!(speeds(&answer), Vec::<String>::new());
     assert!(matches!(limit.verdict, Verdict::NotKnown { .. } | Verdict::Stop { .. }));
     assert!(!matches!(plan.verdict, Some(Verdict::Look { .. }) | None));
-    let changes = serde_json::to_value(wind_changes(job, &plan, &mut |_, _| true).unwrap()).unwrap();
+    let changes = serde_json::to_value(
+        wind_changes(job, &survey(&job.yard, job.units).unwrap(), &layout, &mut |_, _| true).unwrap(),
+    )
+    .unwrap();
     assert_eq!(speeds(&changes), Vec::<String>::new());
     for entry in &limit.missing {
         assert!(!entry.serves.is_empty() && entry.pointer.starts_with('/'), "{entry:?}");
@@ -219,7 +222,7 @@ fn a_tube_without_papers_takes_no_more_than_the_weakest_of_its_kind() {
     };
     let uses = |job: &Job| {
         let computed = compute(job).expect("it can be placed");
-        let standing = Standing::of(job, &computed.plan, MastHeight::Raised);
+        let standing = Standing::of(job, &computed.layout, MastHeight::Raised);
         let tube = parts(&standing).into_iter().find(|part| part.part.kind == PartKind::Tube);
         tube.and_then(|part| part.allowable_nm).expect("its bending is known")
     };
@@ -273,13 +276,13 @@ fn guys_when_the_mast_is_run_down() {
     let mut low = known();
     low.rig.guy_levels[0].attach_height_m = 2.4;
     low.rig.guy_levels[0].when_lowered = WhenLowered::Unsaid;
-    let plan = compute(&low).unwrap().plan;
-    assert_eq!(missing_of(&low, &plan), []);
+    let layout = compute(&low).unwrap().layout;
+    assert_eq!(missing_of(&low, &layout), []);
     let mut left = known();
     left.rig.guy_levels[0].when_lowered = WhenLowered::Left;
     let lowered = |job: &Job| {
-        let plan = compute(job).unwrap().plan;
-        wind_capacity(job, &plan, &mut |_, _, _| true).lowered.least.map_or(0.0, |least| least.gust_m_per_s)
+        let layout = compute(job).unwrap().layout;
+        withstand(job, &layout, &mut |_, _, _| true).lowered.least.map_or(0.0, |least| least.gust_m_per_s)
     };
     assert!(lowered(&left) <= lowered(&known()));
 }
@@ -291,14 +294,14 @@ fn a_load_that_nobody_knows_gives_no_number_anywhere() {
     use mastwright_engine::wind_capacity::{WindQuestion, wind_table};
     let mut job = known();
     job.yard.soil = SoilFeel::Unknown;
-    let plan = compute(&job).unwrap().plan;
-    let pulls = |job: &Job| wind_capacity(job, &plan, &mut |_, _, _| true).proof_pulls.len();
+    let layout = compute(&job).unwrap().layout;
+    let pulls = |job: &Job| withstand(job, &layout, &mut |_, _, _| true).proof_pulls.len();
     assert!(pulls(&job) > 0, "of an anchor in unknown soil it is told what pull proves it");
     job.rig.strands.as_mut().unwrap().cord.diameter_mm = None;
     assert_eq!(pulls(&job), 0);
     for height in [MastHeight::Raised, MastHeight::Lowered] {
         let question = WindQuestion { height, gust_m_per_s: 15.0, from_deg: None };
-        let table = wind_table(&job, &plan, &question).unwrap();
+        let table = wind_table(&job, &layout, &question).unwrap();
         assert!(table.not_known_because.is_some() && table.bent.is_empty());
         assert!(!table.parts.is_empty() && table.parts.iter().all(|part| part.utilisation.is_none()));
         assert!(table.parts.iter().all(|part| part.force_n.is_none() && part.moment_nm.is_none()));

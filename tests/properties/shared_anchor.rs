@@ -5,10 +5,10 @@ use mastwright_engine::drawing::scene::{Geometry, Role};
 use mastwright_engine::drawing::staking_map::{MapOptions, staking_map};
 use mastwright_engine::finding::Subject;
 use mastwright_engine::job::*;
-use mastwright_engine::plan::{Plan, compute};
+use mastwright_engine::plan::{Layout, Plan, compute};
 use mastwright_engine::quantity::{UnitSystem, Units};
 use mastwright_engine::wind_capacity::{
-    MastHeight, PartKind, WindQuestion, WindTable, wind_capacity, wind_table,
+    MastHeight, PartKind, WindQuestion, WindTable, wind_table, withstand,
 };
 
 /// One tube on level ground, guys at 4.0 m and 0.8 m, all anchors 3.0 m out: 3-4-5 triangles for the upper ones.
@@ -31,13 +31,17 @@ fn two_levels() -> Job {
     job
 }
 
+fn layout(job: &Job) -> Layout {
+    compute(job).unwrap().layout
+}
+
 fn plan(job: &Job) -> Plan {
     compute(job).unwrap().plan
 }
 
 fn still_air(job: &Job) -> WindTable {
     let question = WindQuestion { height: MastHeight::Raised, gust_m_per_s: 0.0, from_deg: Some(0.0) };
-    wind_table(job, &plan(job), &question).unwrap()
+    wind_table(job, &layout(job), &question).unwrap()
 }
 
 /// Upper: 200 N at 4:3, so 120 N level and 160 N up. Lower: 150 N at 0.8:3, so 144.936 N level and 38.650 N up. Together
@@ -64,7 +68,7 @@ fn what_two_guys_pull_at_one_anchor_is_the_sum_of_their_vectors() {
 #[test]
 fn one_proof_pull_an_anchor_and_for_both_guys() {
     let job = two_levels();
-    let limit = wind_capacity(&job, &plan(&job), &mut |_, _, _| true);
+    let limit = withstand(&job, &layout(&job), &mut |_, _, _| true);
     assert_eq!(limit.proof_pulls.len(), 3);
     for pull in &limit.proof_pulls {
         assert!(pull.greatest_tension_n > 1.01 * 331.14 / 1.015, "{}", pull.greatest_tension_n);

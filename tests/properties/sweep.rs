@@ -3,7 +3,7 @@
 
 use mastwright_engine::finding::wind::Collapse;
 use mastwright_engine::job::{Job, Shape, SpotHeight};
-use mastwright_engine::plan::{Plan, compute};
+use mastwright_engine::plan::{Layout, compute};
 use mastwright_engine::structure::{Outcome, Solver};
 use mastwright_engine::wind_capacity::parts::parts;
 use mastwright_engine::wind_capacity::rose::{bearings_round, blows_to};
@@ -23,8 +23,8 @@ const HEIGHTS: [MastHeight; 2] = [MastHeight::Raised, MastHeight::Lowered];
 
 /// The largest gust from each direction, begun at a bearing, as the rose finds it: each with what it knows from the one
 /// before.
-fn limits(job: &Job, plan: &Plan, height: MastHeight, first_deg: f64) -> Vec<f64> {
-    let standing = Standing::of(job, plan, height);
+fn limits(job: &Job, layout: &Layout, height: MastHeight, first_deg: f64) -> Vec<f64> {
+    let standing = Standing::of(job, layout, height);
     let parts = parts(&standing);
     let (mut search, mut guess): (Option<Search>, f64) = (None, 100.0);
     let mut limit = |index: u32| {
@@ -39,10 +39,10 @@ fn limits(job: &Job, plan: &Plan, height: MastHeight, first_deg: f64) -> Vec<f64
 }
 
 /// A limit of nothing only where the mast falls or a part is fully used, in 1 m/s or in still air, and it is settled.
-fn nothing_is_so(job: &Job, plan: &Plan, height: MastHeight, from_deg: f64) {
+fn nothing_is_so(job: &Job, layout: &Layout, height: MastHeight, from_deg: f64) {
     let table = |gust_m_per_s: f64| {
         let question = WindQuestion { height, gust_m_per_s, from_deg: Some(from_deg) };
-        wind_table(job, plan, &question).expect("a structure")
+        wind_table(job, layout, &question).expect("a structure")
     };
     let is_full = |gust_m_per_s: f64| {
         let table = table(gust_m_per_s);
@@ -56,12 +56,12 @@ fn nothing_is_so(job: &Job, plan: &Plan, height: MastHeight, from_deg: f64) {
 
 /// Each by its own direction turned with everything.
 fn holds_turned(what: &str, job: &Job, turns_deg: &[f64]) {
-    let plan = |job: &Job| compute(job).expect("a place for the mast").plan;
-    let here = plan(job);
+    let layout = |job: &Job| compute(job).expect("a place for the mast").layout;
+    let here = layout(job);
     let before = HEIGHTS.map(|height| limits(job, &here, height, 0.0));
     for &by_deg in turns_deg {
         let turned = Move::Turn { by_deg }.job(job);
-        let there = plan(&turned);
+        let there = layout(&turned);
         for (height, before) in HEIGHTS.into_iter().zip(&before) {
             for (index, (a, b)) in before.iter().zip(limits(&turned, &there, height, by_deg)).enumerate() {
                 assert!(
@@ -112,8 +112,8 @@ fn turned_jobs_as_they_come() {
 #[test]
 fn a_turned_job_on_rough_ground_has_the_turned_limit() {
     let mut job = random_job(13);
-    let plan = compute(&job).expect("a place").plan;
-    let [east, north] = [plan.mast.east_m, plan.mast.north_m];
+    let layout = compute(&job).expect("a place").layout;
+    let [east, north] = [layout.mast.east_m, layout.mast.north_m];
     let mut chance = Chance::new(5);
     for index in 0..18 {
         let around = [east + chance.between(-9.0, 9.0), north + chance.between(-9.0, 9.0)];
@@ -135,8 +135,8 @@ fn a_turned_job_on_rough_ground_has_the_turned_limit() {
 #[test]
 fn the_whole_mast_falls_just_above_its_limit() {
     let job = random_job(80);
-    let plan = compute(&job).expect("a place for the mast").plan;
-    let standing = Standing::of(&job, &plan, MastHeight::Raised);
+    let layout = compute(&job).expect("a place for the mast").layout;
+    let standing = Standing::of(&job, &layout, MastHeight::Raised);
     let parts = parts(&standing);
     let mut seen = 0;
     for from_deg in [60.0, 85.0, 240.0, 255.0] {
@@ -175,9 +175,9 @@ fn iced_ropes_set_to_little_have_a_structure() {
     for seed in [17, 100, 209, 278, 409] {
         let job = random_job(seed);
         assert!(job.wind.ice_mm > 0.0);
-        let plan = compute(&job).expect("a place for the mast").plan;
+        let layout = compute(&job).expect("a place for the mast").layout;
         for height in HEIGHTS {
-            let standing = Standing::of(&job, &plan, height);
+            let standing = Standing::of(&job, &layout, height);
             for from_deg in [0.0, 100.0] {
                 let windy = Windy::new(&standing, &air::route(&job), blows_to(from_deg));
                 assert!(windy.is_ok(), "job {seed}, {height:?}: {:?}", windy.err());
@@ -193,8 +193,8 @@ fn the_round_turns_with_the_yard() {
     for seed in [2, 9, 171] {
         let job = random_job(seed);
         let round = |job: &Job| -> Vec<f64> {
-            let plan = compute(job).expect("a place for the mast").plan;
-            bearings_round(&Standing::of(job, &plan, MastHeight::Raised), 72).collect()
+            let layout = compute(job).expect("a place for the mast").layout;
+            bearings_round(&Standing::of(job, &layout, MastHeight::Raised), 72).collect()
         };
         let here = round(&job);
         for by_deg in [5.0, 130.0, 355.0] {
@@ -214,8 +214,8 @@ fn a_direction_begins_with_the_mast_as_it_was_set_up() {
     let mut seen = 0;
     for seed in [1, 5, 7, 23, 39, 54, 67, 135] {
         let job = random_job(seed);
-        let plan = compute(&job).expect("a place for the mast").plan;
-        let standing = Standing::of(&job, &plan, MastHeight::Lowered);
+        let layout = compute(&job).expect("a place for the mast").layout;
+        let standing = Standing::of(&job, &layout, MastHeight::Lowered);
         let parts = parts(&standing);
         let windy =
             |from_deg| Windy::new(&standing, &air::route(&job), blows_to(from_deg)).expect("a structure");
@@ -244,9 +244,9 @@ fn still_air_counts_in_every_shape() {
     let (mut seen, mut begun) = (0, 0);
     for seed in [22, 29, 35, 36, 38, 39] {
         let job = random_job(seed);
-        let plan = compute(&job).expect("a place for the mast").plan;
+        let layout = compute(&job).expect("a place for the mast").layout;
         for height in HEIGHTS {
-            let standing = Standing::of(&job, &plan, height);
+            let standing = Standing::of(&job, &layout, height);
             let parts = parts(&standing);
             for from_deg in [0.0, 60.0, 120.0, 180.0, 240.0, 300.0] {
                 let windy =
@@ -254,7 +254,7 @@ fn still_air_counts_in_every_shape() {
                 let (mut one, mut all) = (windy(), windy());
                 let in_one = Search::new(&parts, &mut one).at(&mut one, 0.0).utilisation;
                 let question = WindQuestion { height, gust_m_per_s: 0.0, from_deg: Some(from_deg) };
-                let table = wind_table(&job, &plan, &question).expect("a structure");
+                let table = wind_table(&job, &layout, &question).expect("a structure");
                 let uses = table.parts.iter().filter_map(|part| part.utilisation);
                 let in_any = if table.falls_because.is_some() { 2.0 } else { uses.fold(0.0, f64::max) };
                 if in_one >= 1.0 || in_any < 1.001 {

@@ -1,7 +1,7 @@
 //! What to change first never ends in nothing: whatever the mast, something among the changes raises its limit by what a
 //! forecast can tell apart, or nothing is used up at all.
 
-use mastwright_engine::plan::compute;
+use mastwright_engine::plan::{compute_on, survey};
 use mastwright_engine::resistance::rope::RopeMaterial;
 use mastwright_engine::wind_capacity::search::MOST_M_PER_S;
 use mastwright_engine::wind_capacity::{LEAST_GAIN_M_PER_S, missing_of, wind_changes};
@@ -20,11 +20,12 @@ fn without_help(seeds: std::ops::Range<u64>) -> (Vec<u64>, u32) {
                 strength.material = RopeMaterial::Polyester;
             }
         }
-        let Ok(computed) = compute(&job) else { continue };
-        if !missing_of(&job, &computed.plan).is_empty() {
+        let Ok(surveyed) = survey(&job.yard, job.units) else { continue };
+        let Ok(computed) = compute_on(&surveyed, &job) else { continue };
+        if !missing_of(&job, &computed.layout).is_empty() {
             continue;
         }
-        let Ok(changes) = wind_changes(&job, &computed.plan, &mut |_, _| true) else { continue };
+        let Ok(changes) = wind_changes(&job, &surveyed, &computed.layout, &mut |_, _| true) else { continue };
         let Some(now) = changes.now else { continue };
         looked_at += 1;
         let helps = changes.changes.iter().any(|change| change.gain_m_per_s >= LEAST_GAIN_M_PER_S);

@@ -44,7 +44,7 @@ use mastwright_engine::job::*;
 use mastwright_engine::plan::compute;
 use mastwright_engine::quantity::{UnitSystem, Units};
 use mastwright_engine::resistance::rope::{RopeEnd, RopeMaterial};
-use mastwright_engine::wind_capacity::{PartKind, wind_capacity};
+use mastwright_engine::wind_capacity::{PartKind, withstand};
 
 fn plain_mast() -> Job {
     let mut job = blank(Units { system: UnitSystem::Metric, inch_fraction: 16 });
@@ -87,9 +87,9 @@ fn plain_mast() -> Job {
 #[test]
 fn three_wires_and_a_tube() {
     let job = plain_mast();
-    let plan = compute(&job).unwrap().plan;
-    assert!((plan.guys[0].angle_deg - 45.0).abs() < 1e-6);
-    let limit = wind_capacity(&job, &plan, &mut |_, _, _| true);
+    let layout = compute(&job).unwrap().layout;
+    assert!((layout.guys[0].angle_deg - 45.0).abs() < 1e-6);
+    let limit = withstand(&job, &layout, &mut |_, _, _| true);
     let north = &limit.raised.directions[0];
     assert!((north.gust_m_per_s / 47.29 - 1.0).abs() < 0.005, "{north:?}");
     let weakest = north.weakest.as_ref().unwrap();
@@ -99,8 +99,8 @@ fn three_wires_and_a_tube() {
 #[test]
 fn the_top_moves_as_far_as_two_wires_let_it() {
     let job = plain_mast();
-    let plan = compute(&job).unwrap().plan;
-    let limit = wind_capacity(&job, &plan, &mut |_, _, _| true);
+    let layout = compute(&job).unwrap().layout;
+    let limit = withstand(&job, &layout, &mut |_, _, _| true);
     let gust = limit.lower_at_m_per_s.unwrap();
     let q = 0.5 * 1.29227 * gust * gust * 0.84889 / 1.00093;
     let (length, stiffness, cos45): (f64, f64, f64) = (5.657, 100_000.0, 0.5_f64.sqrt());

@@ -60,15 +60,15 @@ fn job(mast: &str, stretch_percent: f64) -> Job {
 }
 
 fn table(job: &Job, from_deg: f64, gust_m_per_s: f64) -> WindTable {
-    let plan = compute(job).unwrap().plan;
+    let layout = compute(job).unwrap().layout;
     let question = WindQuestion { height: MastHeight::Raised, gust_m_per_s, from_deg: Some(from_deg) };
-    wind_table(job, &plan, &question).unwrap()
+    wind_table(job, &layout, &question).unwrap()
 }
 
 /// The gust at which the first tube is used up, whatever the base may carry.
 fn limit_of_tubes(job: &Job, from_deg: f64) -> f64 {
-    let plan = compute(job).unwrap().plan;
-    let standing = Standing::of(job, &plan, MastHeight::Raised);
+    let layout = compute(job).unwrap().layout;
+    let standing = Standing::of(job, &layout, MastHeight::Raised);
     let mut parts = parts(&standing);
     parts.retain(|part| ["tube", "pin-hole", "whole-mast"].iter().any(|kind| part.part.id.starts_with(kind)));
     let mut windy = Windy::new(&standing, &air::route(job), blows_to(from_deg)).unwrap();

@@ -49,8 +49,8 @@ fn with_rope(job: &Job, share: f64) -> Job {
 
 /// The gust at which the first part is used up, and that part.
 fn limit_of(job: &Job, from_deg: f64) -> (f64, String) {
-    let plan = compute(job).unwrap().plan;
-    let standing = Standing::of(job, &plan, MastHeight::Raised);
+    let layout = compute(job).unwrap().layout;
+    let standing = Standing::of(job, &layout, MastHeight::Raised);
     let parts = parts(&standing);
     let mut windy = Windy::new(&standing, &air::route(job), blows_to(from_deg)).unwrap();
     let found = Search::new(&parts, &mut windy).limit(&mut windy, 100.0);
@@ -59,8 +59,8 @@ fn limit_of(job: &Job, from_deg: f64) -> (f64, String) {
 
 /// The mast in plain numbers, for the script.
 fn numbers(job: &Job, told: &Value) -> Value {
-    let plan = compute(job).unwrap().plan;
-    let standing = Standing::of(job, &plan, MastHeight::Raised);
+    let layout = compute(job).unwrap().layout;
+    let standing = Standing::of(job, &layout, MastHeight::Raised);
     let tubes = standing.tubes.iter().zip(&job.rig.tubes).map(|(tube, part)| {
         json!({
             "bottom_m": tube.bottom_m, "top_m": tube.top_m, "outside_m": tube.outside_m, "wall_m": tube.wall_m,
@@ -122,10 +122,10 @@ fn opensees_too_uses_the_weakest_part_less_with_thinner_rope() {
             let case = found(&fixture, seed, share);
             let at = case["gust_m_per_s"].as_f64().unwrap();
             assert!((gust / at - 1.0).abs() < 0.003, "{seed}: {gust} {at}");
-            let plan = compute(&job).unwrap().plan;
+            let layout = compute(&job).unwrap().layout;
             let question =
                 WindQuestion { height: MastHeight::Raised, gust_m_per_s: at, from_deg: Some(from_deg) };
-            let table = wind_table(&job, &plan, &question).unwrap();
+            let table = wind_table(&job, &layout, &question).unwrap();
             let part = |id: &str| table.parts.iter().find(|part| part.part.id == id).unwrap();
             for (name, expected) in case["worst"].as_object().unwrap() {
                 let expected = expected.as_f64().unwrap();

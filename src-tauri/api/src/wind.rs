@@ -2,6 +2,7 @@
 
 use mastwright_engine::drawing::scene::Scene;
 use mastwright_engine::job;
+use mastwright_engine::plan::Computed;
 use mastwright_engine::quantity::range::allowed;
 use mastwright_engine::quantity::{FieldError, FieldErrors, format};
 use mastwright_engine::report::Report;
@@ -107,7 +108,7 @@ pub fn wind_capacity(
     watch: &mut Watch<'_, WindCapacityAnswer>,
 ) -> Result<WindCapacityAnswer, FieldErrors> {
     let job = job::read_job_value(&request.job)?;
-    let plan = plan::compute(&job)?.plan;
+    let Computed { plan, layout, .. } = plan::compute(&job)?;
     let answer = |limit: WindCapacity, report| {
         let rose = drawing::wind_rose(&job, &plan, &limit).rounded();
         let said = |rose| report::wind::of_directions(rose, job.units);
@@ -119,7 +120,7 @@ pub fn wind_capacity(
         let partial = told.then(|| answer(limit.clone(), report::Report::default()));
         watch(Progress { done, of, partial })
     };
-    let limit = wind_capacity::wind_capacity(&job, &plan, &mut progress);
+    let limit = wind_capacity::withstand(&job, &layout, &mut progress);
     let report = report::wind::of_limit(&job, &limit);
     Ok(answer(limit, report))
 }
@@ -137,9 +138,9 @@ pub fn wind_table(request: &WindTableRequest) -> Result<WindTableAnswer, FieldEr
             return Err(FieldError::new(format!("/{name}"), given, allowed).into());
         }
     }
-    let plan = plan::compute(&job)?.plan;
+    let Computed { plan, layout, .. } = plan::compute(&job)?;
     let question = WindQuestion { height: request.height, gust_m_per_s, from_deg: request.from_deg };
-    let table = wind_capacity::wind_table(&job, &plan, &question).map_err(no_structure)?;
+    let table = wind_capacity::wind_table(&job, &layout, &question).map_err(no_structure)?;
     let report = report::wind::of_table(&job, &table);
     let bent = drawing::bent_mast(&job, &plan, &table).rounded();
     Ok(WindTableAnswer { table, cautions: cautions(), report, bent })
@@ -150,9 +151,11 @@ pub fn wind_changes(
     watch: &mut Watch<'_, WindChangesAnswer>,
 ) -> Result<WindChangesAnswer, FieldErrors> {
     let job = job::read_job_value(&request.job)?;
-    let plan = plan::compute(&job)?.plan;
+    let surveyed = plan::survey(&job.yard, job.units)?;
+    let layout = plan::compute_on(&surveyed, &job)?.layout;
     let mut progress = |done, of| watch(Progress { done, of, partial: None });
-    let changes = wind_capacity::wind_changes(&job, &plan, &mut progress).map_err(no_structure)?;
+    let changes =
+        wind_capacity::wind_changes(&job, &surveyed, &layout, &mut progress).map_err(no_structure)?;
     let report = report::wind::of_changes(&job, &changes);
     Ok(WindChangesAnswer { changes, cautions: cautions(), report })
 }

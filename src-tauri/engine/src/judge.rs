@@ -26,7 +26,7 @@ use crate::wind_capacity;
 /// ```
 pub fn judged(job: &Job) -> Result<Computed, FieldErrors> {
     let mut computed = compute(job)?;
-    let (still, missing) = wind_capacity::still_and_missing(job, &computed.plan);
+    let (still, missing) = wind_capacity::still_and_missing(job, &computed.layout);
     with_findings(&mut computed.plan, still);
     computed.plan.verdict = Some(Verdict::of(&computed.plan.findings, missing));
     Ok(computed)
@@ -67,7 +67,7 @@ mod tests {
         let finding = |severity| {
             Finding::rule_of_thumb(severity, GuyRule::Steep, Subject::Mast, GuyRemedy::AnchorNearer)
         };
-        let entry = wind_capacity::missing_of(&blank(), &compute(&blank()).unwrap().plan);
+        let entry = wind_capacity::missing_of(&blank(), &compute(&blank()).unwrap().layout);
         use Severity::{Caution, Note, Stop, Unchecked};
         let of = |severities: &[Severity], missing: &[MissingEntry]| {
             let findings: Vec<Finding> = severities.iter().copied().map(finding).collect();

@@ -2,16 +2,45 @@
 //! [`plan::Plan`] comes out (where everything goes, how long everything is, how sure that is, what is wrong), and a
 //! [`wind_capacity::WindCapacity`] (what wind it can take). It is pure: no files, no clock, no network.
 //!
-//! # Examples
+//! # Stages
+//! The work is done in four stages, each with a result of its own that the next one takes.
+//!
+//! | stage | takes | gives | how often |
+//! |---|---|---|---|
+//! | [`plan::survey()`] | the yard's readings | [`plan::Surveyed`]: north, ground, every point with its uncertainty | once |
+//! | [`plan::lay_out()`] | that, a rig, a placement | [`plan::Layout`]: mast, base, guys and ring in their places, how long all is | for each place of the mast, for each change of a part |
+//! | [`plan::check()`] | those, the yard | [`plan::Checked`]: clearances, findings | for each layout that is to be built |
+//! | [`wind_capacity::withstand()`] | a layout, its job | [`wind_capacity::WindCapacity`]: gust limit all round, when to act | for each layout, where it is asked |
+//!
 //! ```
-//! use mastwright_engine::{demo, judge, wind_capacity};
+//! use mastwright_engine::{demo, plan, wind_capacity};
 //!
 //! let job = demo::lantern_green();
-//! let computed = judge::judged(&job).expect("the demo can be placed");
-//! let front = &computed.plan.base.legs[0];
+//! let surveyed = plan::survey(&job.yard, job.units).expect("the marks can be placed");
+//! let layout = plan::lay_out(&surveyed, &job.rig, &job.placement).expect("the mast can be placed");
+//! let front = &layout.base.legs[0];
 //! assert!(front.gap_centre_m.value > 0.0, "the green falls, so the front leg stands on a foot");
-//! let wind = wind_capacity::wind_capacity(&job, &computed.plan, &mut |_, _, _| true);
+//! let checked = plan::check(&surveyed, &job, &layout).expect("the yard can be placed");
+//! assert!(!checked.clearances.is_empty(), "trees and a house stand round it");
+//! let wind = wind_capacity::withstand(&job, &layout, &mut |_, _, _| true);
 //! assert!(wind.lower_at_m_per_s.is_some(), "every part of the demo is known");
+//!
+//! // The same yard serves for another mast: nothing is surveyed again.
+//! let mut rig = job.rig.clone();
+//! rig.guy_levels[0].attach_height_m -= 0.2;
+//! let other = plan::lay_out(&surveyed, &rig, &job.placement).expect("so can this one");
+//! assert!(other.guys[0].chord_m < layout.guys[0].chord_m);
+//! ```
+//!
+//! [`plan::compute()`] is the first three in order; it gathers their results in a plan, and goes on from where the work
+//! really stands once it was measured. [`judge::judged()`] adds whether it stands in still air, and the verdict.
+//!
+//! ```
+//! use mastwright_engine::{demo, judge, verdict::Verdict};
+//!
+//! let plan = judge::judged(&demo::lantern_green()).expect("the demo can be placed").plan;
+//! assert_eq!(plan.guys.len(), 6);
+//! assert!(!matches!(plan.verdict, Some(Verdict::Stop { .. })), "nothing forbids it");
 //! ```
 //!
 //! # Contents

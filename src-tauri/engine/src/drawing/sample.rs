@@ -4,6 +4,7 @@
 use crate::drawing::scene::{Geometry, Scene, SceneShape};
 use crate::finding::yard::{Nearness, Thing, WorkPart, YardRemedy, YardRule};
 use crate::finding::{Clear, Finding, Limit, Quantity, Severity, Subject};
+use crate::ground::fall::fall;
 use crate::ground::{Ground, Plane};
 use crate::job::*;
 use crate::numerics::real::{cos_deg, hypot, sin_deg, tan_deg};
@@ -132,7 +133,27 @@ fn on_ground(p: [f64; 2]) -> [f64; 3] {
 }
 
 fn computed() -> Computed {
-    Computed { plan: plan(), yard: yard(), ground: Ground { plane: plane(), surface: None } }
+    let plan = plan();
+    Computed { layout: layout(&plan), plan, yard: yard(), ground: Ground { plane: plane(), surface: None } }
+}
+
+fn layout(plan: &Plan) -> Layout {
+    let placed_work = PlacedWork {
+        mast: MAST,
+        mast_fix: fix(MAST),
+        front_bearing_deg: FRONT_DEG,
+        anchors: Default::default(),
+        gaps_m: Default::default(),
+    };
+    Layout {
+        placed_work,
+        mast: plan.mast.clone(),
+        base: plan.base.clone(),
+        guys: plan.guys.clone(),
+        ring: plan.ring.clone(),
+        fall: fall(&plane()),
+        findings: vec![],
+    }
 }
 
 fn plan() -> Plan {

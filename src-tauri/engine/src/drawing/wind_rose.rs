@@ -151,14 +151,14 @@ mod tests {
     use super::*;
     use crate::demo::yardstick;
     use crate::drawing::scene::Geometry;
-    use crate::plan::compute;
-    use crate::wind_capacity::wind_capacity;
+    use crate::plan::{Computed, compute};
+    use crate::wind_capacity::withstand;
 
     #[test]
     fn its_reach_in_a_direction_is_the_gust_limit_from_there() {
         let job = yardstick();
-        let plan = compute(&job).unwrap().plan;
-        let limit = wind_capacity(&job, &plan, &mut |_, _, _| true);
+        let Computed { plan, layout, .. } = compute(&job).unwrap();
+        let limit = withstand(&job, &layout, &mut |_, _, _| true);
         let scene = wind_rose(&job, &plan, &limit);
         let area = scene.shapes.iter().find(|shape| shape.role == Role::WindRaised).unwrap();
         let Geometry::Area { points } = &area.geometry else { panic!("an area") };

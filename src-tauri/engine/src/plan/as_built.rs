@@ -53,6 +53,15 @@ pub(super) fn as_built(
     Ok(stands)
 }
 
+/// Where the parts of the work really stand.
+pub(super) fn placed_as_built(
+    in_yard: &InYard,
+    built: &AsBuilt,
+    planned: &Built,
+) -> Result<PlacedWork, FieldErrors> {
+    Ok(Found::of(in_yard.job, built, in_yard.surveyed, planned)?.placed_work)
+}
+
 /// The measured points in their places.
 struct Found {
     placed_work: PlacedWork,
@@ -64,7 +73,7 @@ struct Found {
 impl Found {
     fn of(job: &Job, built: &AsBuilt, surveyed: &Surveyed, planned: &Built) -> Result<Self, FieldErrors> {
         let mut found = Self {
-            placed_work: planned.placed_work.clone(),
+            placed_work: planned.layout.placed_work.clone(),
             mast: None,
             points: Vec::new(),
             findings: Vec::new(),

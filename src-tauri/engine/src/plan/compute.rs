@@ -1,6 +1,6 @@
 //! From a job to its plan: the survey, the work laid out and checked as planned, then as it really stands.
 
-use super::as_built::as_built;
+use super::as_built::{as_built, placed_as_built};
 use super::checked::{Checked, check_in};
 use super::layout::{Layout, PlacedWork, lay_out_at};
 use super::points::{FixedPoints, Points};
@@ -59,6 +59,39 @@ pub fn compute_placed(surveyed: &Surveyed, points: &FixedPoints, job: &Job) -> R
     computed(surveyed, job, points, Extent::Map)
 }
 
+/// Lays out a job's rig as it really stands: where its parts were measured after pegging out, and as planned where
+/// nothing was. The same as the layout of [`compute_on`], without holding it against the yard.
+///
+/// # Errors
+/// As [`compute`].
+///
+/// # Examples
+/// ```
+/// use mastwright_engine::{demo, plan};
+///
+/// let mut job = demo::lantern_green();
+/// let surveyed = plan::survey(&job.yard, job.units).expect("the marks can be placed");
+/// job.rig.base.seat_height_mm += 40.0;
+/// let layout = plan::lay_out_as_built(&surveyed, &job).expect("it can be placed");
+/// assert_eq!(layout.mast, plan::compute(&job).expect("so it can alone").plan.mast);
+/// ```
+pub fn lay_out_as_built(surveyed: &Surveyed, job: &Job) -> Result<Layout, FieldErrors> {
+    let placed_work = PlacedWork::planned(surveyed, &job.placement)?;
+    let Some(built) = measured(job) else {
+        return lay_out_at(surveyed, &job.rig, &job.placement, placed_work, Extent::Whole);
+    };
+    let fixed = FixedPoints::of(surveyed, job);
+    let in_yard = InYard { job, surveyed, fixed: &fixed };
+    let planned = build(&in_yard, placed_work, fixed.with_mast(surveyed, job), Extent::Whole)?;
+    let stands = placed_as_built(&in_yard, built, &planned)?;
+    lay_out_at(surveyed, &job.rig, &job.placement, stands, Extent::Whole)
+}
+
+/// What was measured after pegging out, where anything was.
+fn measured(job: &Job) -> Option<&AsBuilt> {
+    job.as_built.as_ref().filter(|built| **built != AsBuilt::default())
+}
+
 /// How much of a plan is wanted.
 #[derive(Clone, Copy, PartialEq)]
 pub(super) enum Extent {
@@ -73,7 +106,7 @@ fn computed(
     fixed: &FixedPoints,
     extent: Extent,
 ) -> Result<Computed, FieldErrors> {
-    let as_measured = job.as_built.as_ref().filter(|built| **built != AsBuilt::default());
+    let as_measured = measured(job);
     // What was measured from the mast as it stands hangs on the pegs' ties.
     let of_plan = if as_measured.is_some() { Extent::Whole } else { extent };
     let points = fixed.with_mast(surveyed, job);
@@ -87,15 +120,16 @@ fn computed(
         None => build(&in_yard, placed_work, points, of_plan)?,
     };
     built.plan.verdict = Verdict::so_far(&built.plan.findings);
-    Ok(Computed { plan: built.plan, yard: built.yard, ground: surveyed.fit.ground.clone() })
+    let Built { plan, layout, yard } = built;
+    Ok(Computed { plan, layout, yard, ground: surveyed.fit.ground.clone() })
 }
 
 /// The work, and the yard as seen from its mast.
 #[derive(Debug, Clone)]
 pub(super) struct Built {
     pub plan: Plan,
+    pub layout: Layout,
     pub yard: PlacedYard,
-    pub placed_work: PlacedWork,
 }
 
 /// What all that is built of one job is built in.
@@ -121,10 +155,10 @@ pub(super) fn build(
 
 /// The findings of layout and checks join those of the points.
 fn gathered(surveyed: &Surveyed, layout: Layout, checked: Checked, of: Points, extent: Extent) -> Built {
-    let Layout { placed_work, mast, base, guys, ring, findings: of_layout } = layout;
+    let Layout { mast, base, guys, ring, .. } = layout.clone();
     let Checked { yard, clearances, look_up_m, findings: of_yard } = checked;
     let mut findings = of.findings;
-    findings.extend(of_layout);
+    findings.extend(layout.findings.iter().cloned());
     findings.extend(of_yard);
     // A stable sort: findings of one severity stay in the order of the work.
     findings.sort_by_key(|finding| finding.severity);
@@ -133,7 +167,7 @@ fn gathered(surveyed: &Surveyed, layout: Layout, checked: Checked, of: Points, e
         marks: &yard.marks,
         instruments: &surveyed.instruments,
         north: &surveyed.north,
-        mast: placed_work.mast,
+        mast: layout.placed_work.mast,
         base: &base,
         guys: &guys,
     };
@@ -154,5 +188,5 @@ fn gathered(surveyed: &Surveyed, layout: Layout, checked: Checked, of: Points, e
         findings,
         verdict: None,
     };
-    Built { plan, yard, placed_work }
+    Built { plan, layout, yard }
 }

@@ -7,6 +7,7 @@ use super::surveyed::Surveyed;
 use super::{BaseResult, GuyResult, MastResult, RingResult};
 use crate::base::{self, BaseInput};
 use crate::finding::Finding;
+use crate::ground::fall::Fall;
 use crate::guys::guy::{FoundAnchor, GuyInput, guys};
 use crate::job::{AnchorLayout, Placement, PointFix, Rig};
 use crate::pointer;
@@ -55,6 +56,8 @@ pub struct Layout {
     pub base: BaseResult,
     pub guys: Vec<GuyResult>,
     pub ring: Option<RingResult>,
+    /// How the ground falls that it stands on.
+    pub fall: Fall,
     /// What is wrong with the parts themselves, wherever other things stand.
     pub findings: Vec<Finding>,
 }
@@ -125,7 +128,7 @@ pub(super) fn lay_out_at(
     findings.extend(guy_findings);
     let turned = Placement { front_bearing_deg: placed_work.front_bearing_deg, ..placement.clone() };
     let ring = rig.strands.as_ref().map(|strands| strands::ring(rig, strands, &turned, &mast, ground));
-    Ok(Layout { placed_work, mast, base, guys, ring, findings })
+    Ok(Layout { placed_work, mast, base, guys, ring, fall: surveyed.fall, findings })
 }
 
 fn mast(rig: &Rig, at: [f64; 2], ground_m: f64, base: &BaseResult, telescope: Telescope) -> MastResult {

@@ -1,7 +1,8 @@
 //! The Plan: where everything goes, how long everything is, how sure that is, and what is wrong.
 //!
 //! [`compute()`] goes through the stages in their order; each can be used alone, and as often as wanted on what came before:
-//! [`survey()`] the yard once, [`lay_out()`] a rig in a place, [`check()`] the layout against the yard.
+//! [`survey()`] the yard once, [`lay_out()`] a rig in a place, [`check()`] the layout against the yard. What wind a layout
+//! can take is the fourth, [`withstand()`](crate::wind_capacity::withstand()).
 
 mod as_built;
 mod checked;
@@ -17,7 +18,7 @@ mod unmeasured;
 mod yard_bearing;
 
 pub use checked::{Checked, check};
-pub use compute::{compute, compute_on, compute_placed};
+pub use compute::{compute, compute_on, compute_placed, lay_out_as_built};
 pub use known_line::{KnownLine, known_line};
 pub use layout::{Layout, PlacedWork, lay_out};
 pub use points::FixedPoints;
@@ -29,6 +30,8 @@ pub use yard_bearing::{BearingHow, YardBearing, yard_bearing};
 #[derive(Debug, Clone)]
 pub struct Computed {
     pub plan: Plan,
+    /// What the plan was gathered from, as it stands: what the wind is asked of.
+    pub layout: Layout,
     pub yard: crate::yard::PlacedYard,
     pub ground: crate::ground::Ground,
 }

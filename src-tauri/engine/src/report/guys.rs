@@ -28,8 +28,8 @@ fn shared_rows(source: &Source, guy: &GuyResult) -> Vec<Row> {
 
 /// Where and how tight it is made fast when the mast is run down.
 fn lowered_rows(source: &Source, guy: &GuyResult) -> Vec<Row> {
-    let (job, plan, units) = (source.job, &source.computed.plan, source.units());
-    let lowered = Standing::of(job, plan, MastHeight::Lowered);
+    let (job, units) = (source.job, source.units());
+    let lowered = Standing::of(job, &source.computed.layout, MastHeight::Lowered);
     let Some(standing) = lowered.guys.iter().find(|it| it.planned.id == guy.id) else { return Vec::new() };
     if job.rig.tubes.len() < 2 {
         return Vec::new();

@@ -123,7 +123,7 @@ mod tests {
     #[test]
     fn a_fresh_job_is_told_what_to_enter() {
         let job = blank(Units { system: UnitSystem::Metric, inch_fraction: 16 });
-        let entries = crate::wind_capacity::missing_of(&job, &compute(&job).unwrap().plan);
+        let entries = crate::wind_capacity::missing_of(&job, &compute(&job).unwrap().layout);
         let section = missing(&entries, UnitSystem::Metric).unwrap();
         let kinds: Vec<MissingKind> = section
             .rows

@@ -489,8 +489,8 @@ mod tests {
     }
 
     fn limit_of(job: &Job) -> Report {
-        let plan = crate::plan::compute(job).unwrap().plan;
-        of_limit(job, &crate::wind_capacity::wind_capacity(job, &plan, &mut |_, _, _| true))
+        let layout = crate::plan::compute(job).unwrap().layout;
+        of_limit(job, &crate::wind_capacity::withstand(job, &layout, &mut |_, _, _| true))
     }
 
     fn metric() -> Job {
@@ -582,13 +582,13 @@ mod tests {
     #[test]
     fn a_rows_source_is_no_part_of_its_value() {
         let job = metric();
-        let plan = crate::plan::compute(&job).unwrap().plan;
+        let layout = crate::plan::compute(&job).unwrap().layout;
         let question = crate::wind_capacity::WindQuestion {
             height: MastHeight::Raised,
             gust_m_per_s: 12.0,
             from_deg: Some(0.0),
         };
-        let mut table = crate::wind_capacity::wind_table(&job, &plan, &question).unwrap();
+        let mut table = crate::wind_capacity::wind_table(&job, &layout, &question).unwrap();
         for part in &mut table.parts {
             if let Some(Resistance::Shown(shown)) = &mut part.carries {
                 shown.confidence = Confidence::FromMemory;

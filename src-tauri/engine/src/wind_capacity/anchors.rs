@@ -110,11 +110,11 @@ fn of_level(level: &GuyLevel, pull: PullDirection, soil: SoilState, standing: &S
         AnchorKind::Pickets { pattern } => picket::resistance(pattern, soil.military_class()),
         AnchorKind::Stake { .. } => Resistance::not_shown(GroundUnshown::BarDrawnOut),
         AnchorKind::Ballast { mass_kg } => {
-            let ground = &standing.plan.ground;
-            let fall_deg = ground.fall_bearing_deg.unwrap_or(pull.azimuth_deg);
+            let fall = &standing.layout.fall;
+            let fall_deg = fall.bearing_deg.unwrap_or(pull.azimuth_deg);
             let ballast = Ballast {
                 weight_n: mass_kg * STANDARD_GRAVITY,
-                slope_deg: ground.slope_deg.value,
+                slope_deg: fall.slope_deg.value,
                 // The guy pulls towards the mast.
                 pull_from_downhill_deg: turn_deg(fall_deg, pull.azimuth_deg),
                 pull_elevation_deg: pull.elevation_deg,

@@ -35,24 +35,24 @@ pub struct Sliding {
 
 impl Sliding {
     pub fn of(standing: &Standing) -> Self {
-        let (job, plan) = (standing.job, standing.plan);
+        let (job, layout) = (standing.job, standing.layout);
         let level = |bearing_deg: f64| {
             let [east, north] = unit(bearing_deg);
             [east, north, 0.0]
         };
         // As it stands, where that was measured.
-        let front = plan.base.legs.iter().find(|leg| leg.id == "front");
+        let front = layout.base.legs.iter().find(|leg| leg.id == "front");
         let front_deg = front.map_or(job.placement.front_bearing_deg, |leg| leg.bearing_deg);
         let base = &job.rig.base;
         let class = soil::code_class(job.yard.soil);
-        let area_m2 = foot_area_m2(base) * plan.base.legs.len() as f64;
+        let area_m2 = foot_area_m2(base) * layout.base.legs.len() as f64;
         let mut sliding = Self {
             soil: class,
             area_m2,
             front: level(front_deg),
             right: level(front_deg + 90.0),
             stakes_n: None,
-            resistance: footing::sliding(standing.plan.mast.mass_kg * STANDARD_GRAVITY, area_m2, class),
+            resistance: footing::sliding(standing.layout.mast.mass_kg * STANDARD_GRAVITY, area_m2, class),
         };
         match sliding.stakes(standing) {
             Ok(Some((each, held))) => {
@@ -118,12 +118,12 @@ impl Sliding {
     /// Every stake beside a leg holds pushes towards its own side. Gives the weakest stake's resistance, and the sums
     /// by direction; none where there is no stake.
     fn stakes(&self, standing: &Standing) -> Result<Option<(Resistance, [f64; 4])>, Unshown> {
-        let (job, plan) = (standing.job, standing.plan);
+        let (job, layout) = (standing.job, standing.layout);
         let mut held = [0.0; 4];
         let mut weakest: Option<Resistance> = None;
-        for stake in &plan.base.stakes {
+        for stake in &layout.base.stakes {
             let Some((leg_id, side)) = stake.id.split_once('-') else { continue };
-            let Some(leg) = plan.base.legs.iter().find(|leg| leg.id == leg_id) else { continue };
+            let Some(leg) = layout.base.legs.iter().find(|leg| leg.id == leg_id) else { continue };
             let resistance = bar(standing, leg).resistance(soil::SoilState::of(&job.yard).strength());
             let allowable_n = match (&resistance, resistance.allowable_n()) {
                 (_, Some(allowable_n)) => allowable_n,
@@ -231,8 +231,8 @@ mod tests {
         let mut job = yardstick();
         job.yard.bearings = BearingReference::True;
         let sliding = |job: &crate::job::Job| {
-            let plan = compute(job).unwrap().plan;
-            Sliding::of(&Standing::of(job, &plan, MastHeight::Raised))
+            let layout = compute(job).unwrap().layout;
+            Sliding::of(&Standing::of(job, &layout, MastHeight::Raised))
         };
         let planned = sliding(&job);
         job.as_built = Some(AsBuilt { front_bearing_deg: Some(90.0), ..AsBuilt::default() });

@@ -309,8 +309,8 @@ mod tests {
 
     /// The moment that the strands put on the mast, with the gust's square and the way that it blows.
     fn moment(job: &Job, toward: [f64; 2], gust_squared: f64) -> Vector {
-        let plan = compute(job).expect("a plain yard").plan;
-        let standing = Standing::of(job, &plan, MastHeight::Raised);
+        let layout = compute(job).expect("a plain yard").layout;
+        let standing = Standing::of(job, &layout, MastHeight::Raised);
         let model = Model::build(&mast::mast(&standing, toward)).expect("a mast");
         let loads = WindLoads::new(&standing, &model, &air::route(job), toward);
         let mut case = loads.case(&model);
@@ -324,8 +324,8 @@ mod tests {
     #[test]
     fn strands_pull_where_they_begin() {
         let job = coned(3, 180.0);
-        let plan = compute(&job).expect("a plain yard").plan;
-        let height_m = plan.mast.foot_m + 4.0 - plan.mast.ground_m;
+        let layout = compute(&job).expect("a plain yard").layout;
+        let height_m = layout.mast.foot_m + 4.0 - layout.mast.ground_m;
         let length_m = hypot(2.8, height_m);
         let weight_nm = 0.2 * 0.05 * 9.806_65 * length_m / 2.0;
         let pull_nm = 0.2 * 30.0 * height_m / length_m;

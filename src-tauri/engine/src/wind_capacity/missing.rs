@@ -8,7 +8,7 @@ use super::standing::Standing;
 use super::types::{MastPart, MissingEntry, MissingKind, PartKind};
 use crate::anchor::soil::ClayFeel;
 use crate::job::{AnchorKind, Cord, FootFixing, GuyLevel, Job, RopeStrength, SoilFeel, WhenLowered};
-use crate::plan::Plan;
+use crate::plan::Layout;
 use crate::pointer;
 use crate::resistance::rope::RopeMaterial;
 use crate::resistance::{Resistance, Unshown};
@@ -20,7 +20,7 @@ pub fn missing(heights: &[(Standing, Vec<Part>)]) -> Vec<MissingEntry> {
     if heights.iter().all(|(_, parts)| parts.iter().all(Part::is_shown)) {
         return Vec::new();
     }
-    let (job, plan) = (standing.job, standing.plan);
+    let (job, layout) = (standing.job, standing.layout);
     let entries = unknown(job);
     let filled = |without: Option<usize>| {
         let mut filled = job.clone();
@@ -29,7 +29,7 @@ pub fn missing(heights: &[(Standing, Vec<Part>)]) -> Vec<MissingEntry> {
                 (entry.fill)(&mut filled);
             }
         }
-        unshown(&filled, plan, heights)
+        unshown(&filled, layout, heights)
     };
     let never = filled(None);
     let mut found: Vec<MissingEntry> = Vec::new();
@@ -44,7 +44,7 @@ pub fn missing(heights: &[(Standing, Vec<Part>)]) -> Vec<MissingEntry> {
     // A stable sort: the order of the job among equals.
     found.sort_by_key(|entry| std::cmp::Reverse(entry.serves.len()));
     for (part, reason) in never {
-        let (kind, pointer, about) = not_covered(&part, job, plan);
+        let (kind, pointer, about) = not_covered(&part, job, layout);
         match found.iter_mut().find(|entry| entry.kind == kind && entry.pointer == pointer) {
             Some(entry) => entry.serves.push(part),
             None => found.push(MissingEntry { kind, pointer, about, serves: vec![part], reason }),
@@ -54,15 +54,15 @@ pub fn missing(heights: &[(Standing, Vec<Part>)]) -> Vec<MissingEntry> {
 }
 
 /// What is missing for a job's mast as planned.
-pub fn missing_of(job: &Job, plan: &Plan) -> Vec<MissingEntry> {
-    missing(&super::rose::heights(job, plan))
+pub fn missing_of(job: &Job, layout: &Layout) -> Vec<MissingEntry> {
+    missing(&super::rose::heights(job, layout))
 }
 
 /// The parts that are not shown at any of the heights, each once, with the reason.
-fn unshown(job: &Job, plan: &Plan, heights: &[(Standing, Vec<Part>)]) -> Vec<(MastPart, Unshown)> {
+fn unshown(job: &Job, layout: &Layout, heights: &[(Standing, Vec<Part>)]) -> Vec<(MastPart, Unshown)> {
     let mut found: Vec<(MastPart, Unshown)> = Vec::new();
     for (standing, _) in heights {
-        for part in parts(&Standing::of(job, plan, standing.height)) {
+        for part in parts(&Standing::of(job, layout, standing.height)) {
             let (Check::NotShown, Some(Resistance::NotShown { reason })) = (part.check, part.resistance)
             else {
                 continue;
@@ -190,11 +190,11 @@ fn unknown_of_cord(cord: &Cord) -> Vec<Unknown> {
 }
 
 /// Where to change a part that no rule covers, though everything about it is known.
-fn not_covered(part: &MastPart, job: &Job, plan: &Plan) -> (MissingKind, String, Option<String>) {
+fn not_covered(part: &MastPart, job: &Job, layout: &Layout) -> (MissingKind, String, Option<String>) {
     let soil = || (MissingKind::OtherSoil, pointer!(yard.soil).to_owned(), None);
     let of_guy = |kind, pointer: fn(usize) -> String| {
         let level_id =
-            plan.guys.iter().find(|guy| Some(&guy.id) == part.guy.as_ref()).map(|guy| &guy.level_id);
+            layout.guys.iter().find(|guy| Some(&guy.id) == part.guy.as_ref()).map(|guy| &guy.level_id);
         let index = job.rig.guy_levels.iter().position(|level| Some(&level.id) == level_id).unwrap_or(0);
         let about = job.rig.guy_levels.get(index).map(|level| level.name.clone());
         (kind, pointer(index), about)

@@ -31,18 +31,18 @@ mod types;
 
 pub use changes::{LEAST_GAIN_M_PER_S, RepeatedStep, WindStep, wind_changes};
 pub use missing::missing_of;
-pub use rose::{wind_capacity, wind_capacity_and_spent};
+pub use rose::{withstand, withstand_and_spent};
 pub use table::{WindQuestion, wind_table};
 pub use types::*;
 
 use crate::finding::Finding;
 use crate::job::Job;
-use crate::plan::Plan;
+use crate::plan::Layout;
 
 /// Stop findings of a mast that does not stand in still air, and what is missing for a gust limit: all that a verdict
 /// needs, without the search over the gusts.
-pub fn still_and_missing(job: &Job, plan: &Plan) -> (Vec<Finding>, Vec<MissingEntry>) {
-    let heights = rose::heights(job, plan);
+pub fn still_and_missing(job: &Job, layout: &Layout) -> (Vec<Finding>, Vec<MissingEntry>) {
+    let heights = rose::heights(job, layout);
     (still::still_air(&heights, &mut 0), missing::missing(&heights))
 }
 

@@ -17,7 +17,7 @@ use crate::anchor::proof_pull::proof_pull;
 use crate::guys::shared;
 use crate::job::{Job, WhenLowered};
 use crate::numerics::vector::subtract;
-use crate::plan::Plan;
+use crate::plan::Layout;
 use crate::quantity::bearing::{of_vector, unit};
 use crate::structure::ModelError;
 use crate::verdict::Verdict;
@@ -76,7 +76,7 @@ pub fn blows_to(from_deg: f64) -> [f64; 2] {
     unit(from_deg).map(|part| -part)
 }
 
-/// What wind the mast of a job can take: for each of 72 directions, raised and lowered, the gust at which the first
+/// The fourth stage: what wind the mast of a job can take as it is laid out. For each of 72 directions, raised and lowered, the gust at which the first
 /// part is fully used.
 ///
 /// While a part is not shown to hold there is no gust in the answer, in no direction: what is missing stands in its
@@ -88,28 +88,28 @@ pub fn blows_to(from_deg: f64) -> [f64; 2] {
 /// use mastwright_engine::{demo, plan, wind_capacity};
 ///
 /// let job = demo::lantern_green();
-/// let plan = plan::compute(&job).expect("the demo can be placed").plan;
-/// let limit = wind_capacity::wind_capacity(&job, &plan, &mut |_, _, _| true);
+/// let layout = plan::compute(&job).expect("the demo can be placed").layout;
+/// let limit = wind_capacity::withstand(&job, &layout, &mut |_, _, _| true);
 /// let least = limit.raised.least.expect("every direction was looked at");
 /// assert!(least.gust_m_per_s > 5.0 && least.gust_m_per_s < 40.0);
 /// assert!(!limit.look_at_by_eye.is_empty());
 /// ```
-pub fn wind_capacity(
+pub fn withstand(
     job: &Job,
-    plan: &Plan,
+    layout: &Layout,
     progress: &mut dyn FnMut(u32, u32, &WindCapacity) -> bool,
 ) -> WindCapacity {
-    wind_capacity_and_spent(job, plan, progress).0
+    withstand_and_spent(job, layout, progress).0
 }
 
 /// The same with what the solver did for it ([`Solver::spent`](crate::structure::Solver::spent)): a measure of its cost
 /// that is the same on every machine.
-pub fn wind_capacity_and_spent(
+pub fn withstand_and_spent(
     job: &Job,
-    plan: &Plan,
+    layout: &Layout,
     progress: &mut dyn FnMut(u32, u32, &WindCapacity) -> bool,
 ) -> (WindCapacity, u64) {
-    let heights = heights(job, plan);
+    let heights = heights(job, layout);
     let mut limit = empty(&heights);
     let mut spent = 0;
     limit.findings = still_air(&heights, &mut spent);
@@ -139,9 +139,9 @@ pub fn wind_capacity_and_spent(
 pub(super) type Height<'a> = (Standing<'a>, Vec<Part>);
 
 /// What stands, raised and lowered, with its parts.
-pub(super) fn heights<'a>(job: &'a Job, plan: &'a Plan) -> [Height<'a>; 2] {
+pub(super) fn heights<'a>(job: &'a Job, layout: &'a Layout) -> [Height<'a>; 2] {
     [MastHeight::Raised, MastHeight::Lowered].map(|height| {
-        let standing = Standing::of(job, plan, height);
+        let standing = Standing::of(job, layout, height);
         let parts = parts(&standing);
         (standing, parts)
     })

@@ -8,7 +8,7 @@ use super::types::MastHeight;
 use crate::guys::spacing;
 use crate::job::{GuyLevel, Job, Strands, TubeJoint, WhenLowered};
 use crate::numerics::vector::{Vector, norm, subtract};
-use crate::plan::{GuyResult, Plan, Stage};
+use crate::plan::{GuyResult, Layout, Stage};
 use crate::resistance::MastUnshown;
 
 /// A tube where it stands.
@@ -51,7 +51,7 @@ pub struct StandingStrand {
 #[derive(Debug, Clone)]
 pub struct Standing<'a> {
     pub job: &'a Job,
-    pub plan: &'a Plan,
+    pub layout: &'a Layout,
     pub height: MastHeight,
     /// Foot of the mast in the site frame.
     pub foot_m: Vector,
@@ -70,8 +70,8 @@ pub struct Standing<'a> {
 }
 
 impl<'a> Standing<'a> {
-    pub fn of(job: &'a Job, plan: &'a Plan, height: MastHeight) -> Self {
-        let mast = &plan.mast;
+    pub fn of(job: &'a Job, layout: &'a Layout, height: MastHeight) -> Self {
+        let mast = &layout.mast;
         let tubes = tubes(job, &mast.stages, height);
         let foot_m = [mast.east_m, mast.north_m, mast.foot_m];
         let moved = |raised_m: f64| moved(raised_m, &mast.stages, &tubes);
@@ -86,21 +86,21 @@ impl<'a> Standing<'a> {
                 collar_offset_m,
             })
         };
-        let guys: Vec<StandingGuy> = plan.guys.iter().filter_map(guy).collect();
+        let guys: Vec<StandingGuy> = layout.guys.iter().filter_map(guy).collect();
         let unknown = unknown(job, &guys);
         let planned: Vec<&GuyResult> = guys.iter().map(|guy| guy.planned).collect();
         let anchors = spacing::counted_once(&planned, &job.rig.guy_levels, job.yard.soil);
         let strands_top_m = job.rig.strands.as_ref().map_or(0.0, |it| moved(it.top_height_m));
         Self {
             job,
-            plan,
+            layout,
             height,
             foot_m,
             foot_above_ground_m: mast.foot_m - mast.ground_m,
             top_m: tubes.iter().fold(0.0, |top: f64, tube| top.max(tube.top_m)),
             guys,
             anchors,
-            strands: strands(job.rig.strands.as_ref(), plan, height),
+            strands: strands(job.rig.strands.as_ref(), layout, height),
             strands_top_m,
             tubes,
             unknown,
@@ -166,13 +166,13 @@ fn top(tubes: &[StandingTube]) -> f64 {
     tubes.iter().fold(0.0, |top: f64, tube| top.max(tube.top_m))
 }
 
-fn strands(strands: Option<&Strands>, plan: &Plan, height: MastHeight) -> Vec<StandingStrand> {
-    let (Some(_), Some(ring)) = (strands, &plan.ring) else { return Vec::new() };
+fn strands(strands: Option<&Strands>, layout: &Layout, height: MastHeight) -> Vec<StandingStrand> {
+    let (Some(_), Some(ring)) = (strands, &layout.ring) else { return Vec::new() };
     let slack = height == MastHeight::Lowered;
     let ends = ring.points.iter().zip(&ring.tops);
     ends.zip(&ring.strand_lengths_m)
         .map(|((&ring_point, top), &length_m)| {
-            let top_offset_m = [top[0] - plan.mast.east_m, top[1] - plan.mast.north_m, 0.0];
+            let top_offset_m = [top[0] - layout.mast.east_m, top[1] - layout.mast.north_m, 0.0];
             StandingStrand { ring_point, top_offset_m, length_m, slack }
         })
         .collect()
@@ -206,7 +206,7 @@ mod tests {
     #[test]
     fn what_really_stands_is_what_the_wind_meets() {
         let mut job = yardstick();
-        let planned = compute(&job).unwrap().plan;
+        let planned = compute(&job).unwrap().layout;
         let (guy, mast) = (planned.guys[0].clone(), planned.mast.clone());
         // Two thirds of the way out.
         let nearer = |mast_m: f64, at_m: f64| mast_m + (at_m - mast_m) / 1.5;
@@ -216,7 +216,7 @@ mod tests {
         };
         let anchors = vec![AsBuiltAnchor { guy: guy.id, at: Some(at), eye_height_m: None }];
         job.as_built = Some(AsBuilt { anchors, ..AsBuilt::default() });
-        let built = compute(&job).unwrap().plan;
+        let built = compute(&job).unwrap().layout;
         let before = Standing::of(&job, &planned, MastHeight::Raised);
         let after = Standing::of(&job, &built, MastHeight::Raised);
         let [was, is] = [&before, &after].map(|standing| angle_deg(standing, 0));
@@ -226,19 +226,19 @@ mod tests {
         let east_m = mast.east_m + 0.5;
         let moved = Some(PointFix::Coordinates { east_m, north_m: mast.north_m });
         job.as_built = Some(AsBuilt { mast: moved, ..AsBuilt::default() });
-        let built = compute(&job).unwrap().plan;
+        let built = compute(&job).unwrap().layout;
         assert!((Standing::of(&job, &built, MastHeight::Raised).foot_m[0] - east_m).abs() < 1e-9);
     }
 
     #[test]
     fn the_upper_tube_goes_down_and_its_collar_stops_on_the_lower_one() {
         let job = yardstick();
-        let plan = compute(&job).unwrap().plan;
-        let raised = Standing::of(&job, &plan, MastHeight::Raised);
-        assert!((raised.top_m - plan.mast.raised_height_m).abs() < 1e-12);
+        let layout = compute(&job).unwrap().layout;
+        let raised = Standing::of(&job, &layout, MastHeight::Raised);
+        assert!((raised.top_m - layout.mast.raised_height_m).abs() < 1e-12);
         assert!((raised.guys[0].attach_height_m - 3.9624).abs() < 1e-12);
-        let lowered = Standing::of(&job, &plan, MastHeight::Lowered);
-        assert!((lowered.top_m - plan.mast.lowered_height_m).abs() < 1e-12);
+        let lowered = Standing::of(&job, &layout, MastHeight::Lowered);
+        assert!((lowered.top_m - layout.mast.lowered_height_m).abs() < 1e-12);
         assert_eq!(lowered.guys[0].attach_height_m, 3.048);
         assert!(lowered.strands.iter().all(|strand| strand.slack) && lowered.strands.len() == 24);
     }

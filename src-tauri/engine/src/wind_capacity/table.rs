@@ -11,7 +11,7 @@ use super::still::collapse;
 use super::types::{MastHeight, PartKind, PartUse, WindTable};
 use crate::job::Job;
 use crate::numerics::vector::{add, norm};
-use crate::plan::Plan;
+use crate::plan::Layout;
 use crate::resistance::Unshown;
 use crate::resistance::en1993::FACTOR;
 use crate::resistance::factors::LOADS;
@@ -30,8 +30,8 @@ pub struct WindQuestion {
 ///
 /// # Errors
 /// Where the mast can't be made a structure of, such as a guy too heavy for its tension.
-pub fn wind_table(job: &Job, plan: &Plan, question: &WindQuestion) -> Result<WindTable, ModelError> {
-    let standing = Standing::of(job, plan, question.height);
+pub fn wind_table(job: &Job, layout: &Layout, question: &WindQuestion) -> Result<WindTable, ModelError> {
+    let standing = Standing::of(job, layout, question.height);
     let parts = parts(&standing);
     let route = air::route(job);
     let from_deg = match question.from_deg {

@@ -1,10 +1,10 @@
 use super::*;
 use crate::demo::yardstick;
 use crate::job::{AnchorKind, FootFixing, Job, SoilFeel};
-use crate::plan::{Plan, compute};
+use crate::plan::{Layout, compute, survey};
 
-fn planned(job: &Job) -> Plan {
-    compute(job).expect("it can be placed").plan
+fn planned(job: &Job) -> Layout {
+    compute(job).expect("it can be placed").layout
 }
 
 fn limit_of(job: &Job) -> WindCapacity {
@@ -65,7 +65,8 @@ fn what_is_not_known_has_no_gust_but_a_list_of_entries() {
     for entry in &limit.missing {
         assert!(document.pointer(&entry.pointer).is_some(), "{}", entry.pointer);
     }
-    let changes = wind_changes(&job, &planned(&job), &mut |_, _| true).unwrap();
+    let changes =
+        wind_changes(&job, &survey(&job.yard, job.units).unwrap(), &planned(&job), &mut |_, _| true).unwrap();
     assert!(changes.now.is_none() && changes.changes.is_empty() && changes.missing == limit.missing);
     // The pull to prove the anchors with is that of the gust asked for: there is no limit to take it from.
     assert_eq!(limit.proof_pulls.len(), 3);
@@ -189,7 +190,8 @@ fn ice_and_open_water_press_harder() {
 #[test]
 fn what_helps_most_comes_first() {
     let job = yardstick();
-    let changes = wind_changes(&job, &planned(&job), &mut |_, _| true).unwrap();
+    let changes =
+        wind_changes(&job, &survey(&job.yard, job.units).unwrap(), &planned(&job), &mut |_, _| true).unwrap();
     assert!(changes.changes.windows(2).all(|pair| pair[0].gain_m_per_s >= pair[1].gain_m_per_s));
     let gain = |id: &str| changes.changes.iter().find(|change| change.id == id).unwrap().gain_m_per_s;
     assert!(gain("no_topper") > 0.5 && gain("fewer_strands") > 0.5 && gain("four_guys") > 0.0);

@@ -82,7 +82,7 @@ pub struct Lap {
 
 /// The cross leg and the front one (with the back one of an X).
 pub fn laps(standing: &Standing) -> Vec<Lap> {
-    let (base, legs) = (&standing.job.rig.base, &standing.plan.base.legs);
+    let (base, legs) = (&standing.job.rig.base, &standing.layout.base.legs);
     let lap = |which, name, ids: [&str; 2]| {
         let own = legs.iter().filter(|leg| ids.contains(&leg.id.as_str()));
         let left_mm = base.timber_depth_mm - base.lap_depth_mm.unwrap_or(0.5 * base.timber_depth_mm);
@@ -136,7 +136,7 @@ pub struct BaseFoot {
 
 /// Every leg's foot, where it has one.
 pub fn feet(standing: &Standing) -> Vec<BaseFoot> {
-    let (base, legs) = (&standing.job.rig.base, &standing.plan.base.legs);
+    let (base, legs) = (&standing.job.rig.base, &standing.layout.base.legs);
     let on_feet = legs.iter().filter(|leg| leg.support == Support::Foot);
     let foot = |leg: &LegResult| {
         let longest_m = leg.gap_inner_m.max(leg.gap_outer_m).max(leg.gap_centre_m.value);
@@ -177,8 +177,8 @@ mod tests {
     }
 
     fn used(job: &Job, force_n: [f64; 3]) -> Vec<Use> {
-        let plan = compute(job).unwrap().plan;
-        let standing = Standing::of(job, &plan, MastHeight::Raised);
+        let layout = compute(job).unwrap().layout;
+        let standing = Standing::of(job, &layout, MastHeight::Raised);
         let base = BaseReaction { force_n, moment_n_m: [0.0; 3] };
         laps(&standing).iter().map(|lap| lap.used(&base)).collect()
     }
@@ -218,8 +218,8 @@ mod tests {
     #[test]
     fn a_foot_is_a_post_under_its_leg() {
         let job = crate::demo::lantern_green();
-        let plan = compute(&job).unwrap().plan;
-        let standing = Standing::of(&job, &plan, MastHeight::Raised);
+        let layout = compute(&job).unwrap().layout;
+        let standing = Standing::of(&job, &layout, MastHeight::Raised);
         let feet = feet(&standing);
         assert!(!feet.is_empty());
         for foot in feet {

@@ -4,7 +4,7 @@ use super::step::{ChangeKind, WindStep};
 use crate::anchor::picket::Pickets;
 use crate::job::{AnchorKind, AnchorLayout, GuyLevel, Job, PointFix, Section, SoilFeel, Tube, TubeJoint};
 use crate::numerics::real::{atan_deg, tan_deg};
-use crate::plan::{GuyResult, Plan};
+use crate::plan::{GuyResult, Layout};
 use crate::pointer;
 use crate::resistance::rope::RopeEnd;
 use crate::resistance::timber::Wood;
@@ -70,10 +70,10 @@ pub fn addressing(kind: PartKind) -> &'static [ChangeKind] {
 }
 
 /// Every change that the job allows.
-pub fn options(job: &Job, plan: &Plan) -> Vec<Change> {
+pub fn options(job: &Job, layout: &Layout) -> Vec<Change> {
     let mut list = List { job, options: Vec::new() };
-    guys(&mut list, plan);
-    tubes(&mut list, plan);
+    guys(&mut list, layout);
+    tubes(&mut list, layout);
     base(&mut list);
     what_hangs_on_it(&mut list);
     list.options
@@ -109,10 +109,10 @@ impl List<'_> {
     }
 }
 
-fn guys(list: &mut List, plan: &Plan) {
+fn guys(list: &mut List, layout: &Layout) {
     list.with_levels(WindStep::AnchorsFartherOut, &|level| pointer!(in level, GuyLevel: anchors), &|job| {
-        measured_farther_out(job, plan);
-        each_level(job, |level| farther_out(level, plan))
+        measured_farther_out(job, layout);
+        each_level(job, |level| farther_out(level, layout))
     });
     list.with_levels(WindStep::GuysTighter, &|level| pointer!(in level, GuyLevel: tension_n), &|job| {
         each_level(job, |level| tension(level, 1.5))
@@ -150,14 +150,14 @@ fn guys(list: &mut List, plan: &Plan) {
         },
     );
     list.with_levels(WindStep::FourGuys, &|level| pointer!(in level, GuyLevel: count), &|job| {
-        four_guys(job, plan)
+        four_guys(job, layout)
     });
     list.with_levels(WindStep::SecondLevel, &|level| level.to_owned(), &|job| second_level(job));
-    anchors(list, plan);
+    anchors(list, layout);
 }
 
-fn anchors(list: &mut List, plan: &Plan) {
-    let shown = missing_of(list.job, plan).is_empty();
+fn anchors(list: &mut List, layout: &Layout) {
+    let shown = missing_of(list.job, layout).is_empty();
     list.with_levels(WindStep::AnchorsProved, &|level| pointer!(in level, GuyLevel: proof_pull_n), &|job| {
         shown
             && each_level(job, |level| {
@@ -193,7 +193,7 @@ fn anchors(list: &mut List, plan: &Plan) {
     );
 }
 
-fn tubes(list: &mut List, plan: &Plan) {
+fn tubes(list: &mut List, layout: &Layout) {
     let system = list.job.units.system;
     let strong_mpa = step::STEEL.of(system);
     let is_weaker = |tube: &Tube| tube.yield_mpa.is_none_or(|mpa| mpa < strong_mpa);
@@ -206,7 +206,7 @@ fn tubes(list: &mut List, plan: &Plan) {
         })
     });
     list.with(WindStep::TubesLarger, &pointer!(rig.tubes[0].section), &|job| {
-        job.rig.tubes.iter_mut().zip(&plan.mast.stages).for_each(|(tube, stage)| {
+        job.rig.tubes.iter_mut().zip(&layout.mast.stages).for_each(|(tube, stage)| {
             tube.section =
                 Section::Measured { outside_mm: 1.2 * stage.outside_mm, wall_mm: 1.2 * stage.wall_mm };
         });
@@ -387,7 +387,7 @@ fn thicker(level: &mut GuyLevel) -> bool {
 }
 
 /// Anchors measured for three guys are set anew with the fourth.
-fn four_guys(job: &mut Job, plan: &Plan) -> bool {
+fn four_guys(job: &mut Job, layout: &Layout) -> bool {
     let three =
         |level: &&mut GuyLevel| level.count == 3 && !matches!(level.anchors, AnchorLayout::Free { .. });
     let mut changed = Vec::new();
@@ -395,7 +395,7 @@ fn four_guys(job: &mut Job, plan: &Plan) -> bool {
         level.count = 4;
         changed.push(level.id.clone());
     }
-    let anew = |id: &str| plan.guys.iter().any(|guy| guy.id == id && changed.contains(&guy.level_id));
+    let anew = |id: &str| layout.guys.iter().any(|guy| guy.id == id && changed.contains(&guy.level_id));
     job.as_built.iter_mut().for_each(|built| built.anchors.retain(|anchor| !anew(&anchor.guy)));
     !changed.is_empty()
 }
@@ -403,33 +403,33 @@ fn four_guys(job: &mut Job, plan: &Plan) -> bool {
 /// How much farther out the anchors are tried.
 const FARTHER: f64 = 1.2;
 
-fn farther_out(level: &mut GuyLevel, plan: &Plan) -> bool {
+fn farther_out(level: &mut GuyLevel, layout: &Layout) -> bool {
     match &mut level.anchors {
         AnchorLayout::EqualRadius { radius_m } => *radius_m *= FARTHER,
         AnchorLayout::EqualTape { tape_m } => *tape_m *= FARTHER,
         AnchorLayout::EqualAngle { angle_deg } => *angle_deg = atan_deg(tan_deg(*angle_deg) / FARTHER),
         AnchorLayout::Free { anchors } => {
-            let placed = plan.guys.iter().filter(|guy| guy.level_id == level.id);
-            *anchors = placed.map(|guy| farther_from_mast(guy, plan)).collect();
+            let placed = layout.guys.iter().filter(|guy| guy.level_id == level.id);
+            *anchors = placed.map(|guy| farther_from_mast(guy, layout)).collect();
         }
     }
     true
 }
 
 /// Anchors measured in their places go out from there: they stand before every rule.
-fn measured_farther_out(job: &mut Job, plan: &Plan) {
+fn measured_farther_out(job: &mut Job, layout: &Layout) {
     for anchor in job.as_built.iter_mut().flat_map(|built| &mut built.anchors) {
-        if let Some(guy) = plan.guys.iter().find(|guy| guy.id == anchor.guy) {
-            anchor.at = anchor.at.as_ref().map(|_| farther_from_mast(guy, plan));
+        if let Some(guy) = layout.guys.iter().find(|guy| guy.id == anchor.guy) {
+            anchor.at = anchor.at.as_ref().map(|_| farther_from_mast(guy, layout));
         }
     }
 }
 
-fn farther_from_mast(guy: &GuyResult, plan: &Plan) -> PointFix {
+fn farther_from_mast(guy: &GuyResult, layout: &Layout) -> PointFix {
     let from = |mast_m: f64, at_m: f64| mast_m + FARTHER * (at_m - mast_m);
     PointFix::Coordinates {
-        east_m: from(plan.mast.east_m, guy.east_m),
-        north_m: from(plan.mast.north_m, guy.north_m),
+        east_m: from(layout.mast.east_m, guy.east_m),
+        north_m: from(layout.mast.north_m, guy.north_m),
     }
 }
 

@@ -17,7 +17,7 @@ use super::standing::Standing;
 use super::types::{DirectionLimit, Effect, MastHeight, PartKind, WindChange, WindChanges};
 use crate::anchor::proof_pull::PROOF_FACTOR;
 use crate::job::Job;
-use crate::plan::{Plan, compute};
+use crate::plan::{Layout, Surveyed, lay_out_as_built};
 use crate::structure::ModelError;
 use candidates::{Change, addressing, options};
 
@@ -38,24 +38,28 @@ const MOST_TOGETHER: usize = 8;
 /// The limit with one thing changed, for each thing that helps as a rule; the most helpful first. Where no single one
 /// helps, several that do so together stand on top. Nothing is compared while an entry is missing.
 ///
+/// The job's yard was surveyed before: nothing that can be changed here changes what was read in it, so every changed job
+/// is laid out on that one survey.
+///
 /// `progress` is told how many changes are done, of how many, and stops by answering false.
 ///
 /// # Errors
 /// Where the mast as it is can't be made a structure of.
 pub fn wind_changes(
     job: &Job,
-    plan: &Plan,
+    surveyed: &Surveyed,
+    layout: &Layout,
     progress: &mut dyn FnMut(u32, u32) -> bool,
 ) -> Result<WindChanges, ModelError> {
-    let missing = missing_of(job, plan);
+    let missing = missing_of(job, layout);
     let mut found = WindChanges { now: None, missing, changes: Vec::new(), stopped: false };
     if !found.missing.is_empty() {
         return Ok(found);
     }
-    let now = least_limit(job, plan)?;
-    let options = options(job, plan);
+    let now = least_limit(job, layout)?;
+    let options = options(job, layout);
     for (index, option) in options.iter().enumerate() {
-        found.changes.extend(tried(option, &now));
+        found.changes.extend(tried(surveyed, option, &now));
         let done = index as u32 + 1;
         if !progress(done, options.len() as u32) && done < options.len() as u32 {
             found.stopped = true;
@@ -64,7 +68,7 @@ pub fn wind_changes(
     }
     if !found.stopped && now.limit.weakest.is_some() && !found.changes.iter().any(WindChange::helps) {
         let all = options.len() as u32;
-        found.changes.extend(together(job, plan, &now, &mut || progress(all, all)));
+        found.changes.extend(together(surveyed, (job, layout), &now, &mut || progress(all, all)));
     }
     found.changes.sort_by(|a, b| b.gain_m_per_s.total_cmp(&a.gain_m_per_s));
     found.now = Some(now.limit);
@@ -84,19 +88,19 @@ fn effect(gain_m_per_s: f64) -> Effect {
 }
 
 /// The limit of a changed job; nothing where it can't be placed or built, or where the change takes away what is known.
-fn least_of(changed: &Job) -> Option<(Plan, Least)> {
-    let plan = compute(changed).ok()?.plan;
-    if !missing_of(changed, &plan).is_empty() {
+fn least_of(surveyed: &Surveyed, changed: &Job) -> Option<(Layout, Least)> {
+    let layout = lay_out_as_built(surveyed, changed).ok()?;
+    if !missing_of(changed, &layout).is_empty() {
         return None;
     }
-    let least = least_limit(changed, &plan).ok()?;
-    Some((plan, least))
+    let least = least_limit(changed, &layout).ok()?;
+    Some((layout, least))
 }
 
-fn tried(option: &Change, now: &Least) -> Option<WindChange> {
-    let (plan, Least { limit, .. }) = least_of(&option.job)?;
+fn tried(surveyed: &Surveyed, option: &Change, now: &Least) -> Option<WindChange> {
+    let (layout, Least { limit, .. }) = least_of(surveyed, &option.job)?;
     let proof_pull_n = (option.step == WindStep::AnchorsProved).then(|| {
-        let standing = Standing::of(&option.job, &plan, MastHeight::Raised);
+        let standing = Standing::of(&option.job, &layout, MastHeight::Raised);
         let mut pulls_n = vec![0.0; standing.anchors.len()];
         let _ = greatest_pulls(&standing, &parts(&standing), limit.gust_m_per_s, DIRECTIONS, &mut pulls_n);
         PROOF_FACTOR * pulls_n.into_iter().fold(0.0, f64::max)
@@ -130,8 +134,13 @@ fn change(
 /// Changes one after the other, each the best against the part that is the weakest after those before, until they help
 /// together. One part alone need not: two may be used up at the same gust; and a part that bears twice what it may in
 /// still air is not put right by one step, perhaps by the same one again.
-fn together(job: &Job, plan: &Plan, now: &Least, goes_on: &mut dyn FnMut() -> bool) -> Option<WindChange> {
-    let (mut job, mut plan, mut least) = (job.clone(), plan.clone(), now.clone());
+fn together(
+    surveyed: &Surveyed,
+    (job, layout): (&Job, &Layout),
+    now: &Least,
+    goes_on: &mut dyn FnMut() -> bool,
+) -> Option<WindChange> {
+    let (mut job, mut layout, mut least) = (job.clone(), layout.clone(), now.clone());
     let mut steps: Vec<WindStep> = Vec::new();
     let mut first: Option<String> = None;
     while steps.len() < MOST_TOGETHER
@@ -144,19 +153,19 @@ fn together(job: &Job, plan: &Plan, now: &Least, goes_on: &mut dyn FnMut() -> bo
         addressing.retain(|kind| *kind != ChangeKind::AnchorsProved);
         // How near a mast that falls is to standing nobody can say: whatever was not done yet comes first.
         addressing.sort_by_key(|kind| steps.iter().filter(|step| step.kind() == *kind).count());
-        let mut options = options(&job, &plan);
-        let mut best: Option<(Change, Plan, Least)> = None;
+        let mut options = options(&job, &layout);
+        let mut best: Option<(Change, Layout, Least)> = None;
         for option in addressing.into_iter().filter_map(|kind| taken(&mut options, kind)) {
-            let Some((plan, least)) = least_of(&option.job) else { continue };
+            let Some((layout, least)) = least_of(surveyed, &option.job) else { continue };
             if best.as_ref().is_none_or(|(_, _, best)| least.beats(best)) {
-                best = Some((option, plan, least));
+                best = Some((option, layout, least));
             }
         }
         let on_the_way = |next: &Least| next.beats(&least) || next.still_use.is_infinite();
-        let (option, next_plan, next) = best.filter(|(_, _, next)| on_the_way(next))?;
+        let (option, next_layout, next) = best.filter(|(_, _, next)| on_the_way(next))?;
         steps.push(option.step);
         first.get_or_insert(option.pointer);
-        (job, plan, least) = (option.job, next_plan, next);
+        (job, layout, least) = (option.job, next_layout, next);
     }
     Some(change(TOGETHER, each_once(&steps), first?, now, least.limit)).filter(WindChange::helps)
 }
@@ -194,8 +203,8 @@ impl Least {
     }
 }
 
-fn least_limit(job: &Job, plan: &Plan) -> Result<Least, ModelError> {
-    let standing = Standing::of(job, plan, MastHeight::Raised);
+fn least_limit(job: &Job, layout: &Layout) -> Result<Least, ModelError> {
+    let standing = Standing::of(job, layout, MastHeight::Raised);
     let parts: Vec<Part> = parts(&standing);
     let route = air::route(job);
     let mut search: Option<Search> = None;

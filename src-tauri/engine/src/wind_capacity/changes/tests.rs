@@ -3,11 +3,12 @@ use super::*;
 use crate::anchor::soil::ClayFeel;
 use crate::demo::yardstick;
 use crate::job::{AnchorKind, AsBuilt, AsBuiltAnchor, PointFix, SoilFeel};
+use crate::plan::{compute, survey};
 use crate::wind_capacity::rose::bearings;
 
 fn change(job: &Job, kind: ChangeKind) -> Option<Change> {
-    let plan = compute(job).unwrap().plan;
-    options(job, &plan).into_iter().find(|option| option.step.kind() == kind)
+    let layout = compute(job).unwrap().layout;
+    options(job, &layout).into_iter().find(|option| option.step.kind() == kind)
 }
 
 #[test]
@@ -15,7 +16,7 @@ fn firmer_soil_helps_where_an_anchor_in_it_gives_first() {
     let mut job = yardstick();
     job.yard.soil = SoilFeel::Clay { feel: ClayFeel::Firm };
     job.rig.guy_levels[0].holdfast = AnchorKind::Plate { side_m: 0.08, depth_m: 0.6 };
-    let now = least_limit(&job, &compute(&job).unwrap().plan).unwrap();
+    let now = least_limit(&job, &compute(&job).unwrap().layout).unwrap();
     assert_eq!(now.limit.weakest.as_ref().unwrap().kind, PartKind::Anchor);
     let firmer = change(&job, ChangeKind::SoilFirmer).unwrap();
     assert_eq!(firmer.job.yard.soil, SoilFeel::Clay { feel: ClayFeel::Stiff });
@@ -25,13 +26,13 @@ fn firmer_soil_helps_where_an_anchor_in_it_gives_first() {
 #[test]
 fn measured_anchors_go_farther_out_from_where_they_are() {
     let mut job = yardstick();
-    let guy = compute(&job).unwrap().plan.guys[0].clone();
+    let guy = compute(&job).unwrap().layout.guys[0].clone();
     let at = PointFix::Coordinates { east_m: guy.east_m + 0.3, north_m: guy.north_m };
     let measured = AsBuiltAnchor { guy: guy.id, at: Some(at), eye_height_m: None };
     job.as_built = Some(AsBuilt { anchors: vec![measured], ..AsBuilt::default() });
     let stands = compute(&job).unwrap().plan;
     let farther = change(&job, ChangeKind::AnchorsFartherOut).unwrap();
-    for (before, after) in stands.guys.iter().zip(compute(&farther.job).unwrap().plan.guys) {
+    for (before, after) in stands.guys.iter().zip(compute(&farther.job).unwrap().layout.guys) {
         assert!((after.radius_m / before.radius_m - 1.2).abs() < 1e-9, "{}", after.id);
     }
     let four = compute(&change(&job, ChangeKind::FourGuys).unwrap().job).unwrap().plan;
@@ -45,6 +46,10 @@ fn what_nobody_knows_gets_no_firmer() {
     assert!(change(&job, ChangeKind::SoilFirmer).is_some());
     job.yard.soil = SoilFeel::Unknown;
     assert!(change(&job, ChangeKind::SoilFirmer).is_none());
+}
+
+fn surveyed(job: &Job) -> Surveyed {
+    survey(&job.yard, job.units).unwrap()
 }
 
 /// A mast of which everything is known and strong.
@@ -113,14 +118,14 @@ fn governed_by(kind: PartKind) -> Option<Job> {
 
 /// The most that parts of a kind are used in a gust from the north that uses them; none where it is not known.
 fn used(job: &Job, kind: PartKind) -> Option<f64> {
-    let plan = compute(job).ok()?.plan;
+    let layout = compute(job).ok()?.layout;
     let question = crate::wind_capacity::WindQuestion {
         height: MastHeight::Raised,
         // A mast that stands in four times the pressure is not looked at further.
         gust_m_per_s: if kind == PartKind::WholeMast { 22.0 } else { 12.0 },
         from_deg: Some(0.0),
     };
-    let table = crate::wind_capacity::wind_table(job, &plan, &question).ok()?;
+    let table = crate::wind_capacity::wind_table(job, &layout, &question).ok()?;
     let of_kind = table.parts.iter().filter(|part| part.part.kind == kind);
     of_kind.map(|part| part.utilisation).try_fold(0.0, |most: f64, used| Some(most.max(used?)))
 }
@@ -137,10 +142,10 @@ fn every_part_that_can_govern_has_a_change_that_relieves_it() {
         if kind == PartKind::BaseSliding {
             continue;
         }
-        let plan = compute(&job).unwrap().plan;
+        let layout = compute(&job).unwrap().layout;
         let now = used(&job, kind).unwrap();
         assert!(now > 0.0, "{kind:?}");
-        let options = options(&job, &plan);
+        let options = options(&job, &layout);
         let mut addressed = options.iter().filter(|option| addressing(kind).contains(&option.step.kind()));
         assert!(
             addressed.any(|option| used(&option.job, kind).is_some_and(|after| after < 0.98 * now)),
@@ -151,8 +156,8 @@ fn every_part_that_can_govern_has_a_change_that_relieves_it() {
 
 /// The gust that uses up the first part from one side, and that part.
 fn limit_from(job: &Job, from_deg: f64) -> Option<(f64, Option<PartKind>)> {
-    let plan = compute(job).ok()?.plan;
-    let standing = Standing::of(job, &plan, MastHeight::Raised);
+    let layout = compute(job).ok()?.layout;
+    let standing = Standing::of(job, &layout, MastHeight::Raised);
     let parts = parts(&standing);
     let mut windy = Windy::new(&standing, &air::route(job), blows_to(from_deg)).ok()?;
     let found = Search::new(&parts, &mut windy).limit(&mut windy, 100.0);
@@ -174,8 +179,8 @@ fn every_part_that_governs_has_a_change_that_raises_the_limit() {
             let all: Vec<_> = bearings(DIRECTIONS).map(|from_deg| limit_from(&job, from_deg)).collect();
             panic!("{kind:?} never governs: {all:?}")
         });
-        let plan = compute(&job).unwrap().plan;
-        let options = options(&job, &plan);
+        let layout = compute(&job).unwrap().layout;
+        let options = options(&job, &layout);
         let addressed = options.iter().filter(|option| addressing(kind).contains(&option.step.kind()));
         let best = addressed.filter_map(|option| limit_from(&option.job, from_deg)).map(|(gust, _)| gust);
         let best = best.fold(0.0, f64::max);
@@ -184,13 +189,42 @@ fn every_part_that_governs_has_a_change_that_raises_the_limit() {
     }
 }
 
+/// Every job that is tried is laid out on the survey of the one that is changed, and comes out as it does when all of it is
+/// planned: as planned and with a mast, an anchor and a gap measured after pegging out.
+#[test]
+fn one_survey_serves_every_change() {
+    let planned = yardstick();
+    let mut measured = planned.clone();
+    let guy = compute(&planned).unwrap().plan.guys[1].clone();
+    let by = |east_m: f64, north_m: f64| PointFix::Coordinates { east_m, north_m };
+    let anchor = AsBuiltAnchor {
+        guy: guy.id.clone(),
+        at: Some(by(guy.east_m + 0.4, guy.north_m - 0.3)),
+        eye_height_m: Some(0.05),
+    };
+    measured.as_built =
+        Some(AsBuilt { mast: Some(by(0.2, -2.1)), anchors: vec![anchor], ..AsBuilt::default() });
+    for job in [planned, measured] {
+        let (surveyed, layout) = (surveyed(&job), compute(&job).unwrap().layout);
+        let alone = lay_out_as_built(&surveyed, &job).unwrap();
+        assert_eq!(format!("{alone:?}"), format!("{layout:?}"));
+        let options = options(&job, &layout);
+        assert!(options.len() > 15);
+        for option in options {
+            let whole = compute(&option.job).map(|computed| format!("{:?}", computed.layout));
+            let tried = lay_out_as_built(&surveyed, &option.job).map(|layout| format!("{layout:?}"));
+            assert_eq!(tried, whole, "{:?}", option.step);
+        }
+    }
+}
+
 /// The changes that are put together are each against the weakest part then, and help as much as is said.
 #[test]
 fn several_together_help_as_much_as_is_said() {
     let job = governed_by(PartKind::Ground).unwrap();
-    let plan = compute(&job).unwrap().plan;
-    let now = least_limit(&job, &plan).unwrap();
-    let helped = together(&job, &plan, &now, &mut || true).expect("several together help");
+    let (surveyed, layout) = (surveyed(&job), compute(&job).unwrap().layout);
+    let now = least_limit(&job, &layout).unwrap();
+    let helped = together(&surveyed, (&job, &layout), &now, &mut || true).expect("several together help");
     assert!(helped.gain_m_per_s >= LEAST_GAIN_M_PER_S && helped.id == TOGETHER && !helped.steps.is_empty());
     assert!((now.limit.gust_m_per_s + helped.gain_m_per_s - helped.gust_m_per_s).abs() < 1e-12);
 }
@@ -202,12 +236,12 @@ fn what_is_far_too_much_in_still_air_is_put_right_by_the_same_step_again() {
     let mut job = governed_by(PartKind::Rope).unwrap();
     let may_n = 5000.0 / 8.0;
     job.rig.guy_levels.iter_mut().for_each(|level| level.tension_n = 3.0 * may_n);
-    let plan = compute(&job).unwrap().plan;
-    let now = least_limit(&job, &plan).unwrap();
+    let (surveyed, layout) = (surveyed(&job), compute(&job).unwrap().layout);
+    let now = least_limit(&job, &layout).unwrap();
     assert!(now.limit.gust_m_per_s == 0.0 && now.still_use > 2.0, "{now:?}");
-    let alone = options(&job, &plan);
-    assert!(alone.iter().filter_map(|option| tried(option, &now)).all(|change| !change.helps()));
-    let helped = together(&job, &plan, &now, &mut || true).expect("several steps help");
+    let alone = options(&job, &layout);
+    assert!(alone.iter().filter_map(|option| tried(&surveyed, option, &now)).all(|change| !change.helps()));
+    let helped = together(&surveyed, (&job, &layout), &now, &mut || true).expect("several steps help");
     assert!(helped.steps.iter().any(|step| step.times > 1), "{:?}", helped.steps);
     assert!(helped.gust_m_per_s >= LEAST_GAIN_M_PER_S);
 }
