@@ -1,7 +1,7 @@
 //! McKenna, Scott & Fenves, OpenSees, by openseespy 3.7.1: thinner rope of the same make can raise a mast's limit, where
 //! neither rope nor anchors are the weakest. Five random masts (`tests/support/random_jobs.rs`), each at the gust at which
 //! it is used up with its own rope, with that rope and with one of four fifths of its diameter. OpenSees and the program
-//! agree that the weakest part is used less with the thinner one. Why: `docs/methods/gust-limit.md`.
+//! agree that the weakest part is used less with the thinner one. Why: `docs/methods/wind-capacity.md`.
 //!
 //! Uses of tubes and at pin holes and the foot's push agree within 1 %: both bend the spans really.
 //!

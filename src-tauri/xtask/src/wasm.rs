@@ -1,10 +1,11 @@
 //! The engine for the browser. wasm-bindgen's generator is a library here, so no tool has to be installed.
 
 use std::path::{Path, PathBuf};
+use std::process::Command;
 
 use wasm_bindgen_cli_support::Bindgen;
 
-use crate::command::{cargo, run};
+use crate::command::{cargo, output, run};
 use crate::place::Place;
 
 /// The modules, each a crate with the name its files get: what a browser loads at once, the whole engine, and what it loads
@@ -12,10 +13,13 @@ use crate::place::Place;
 const MODULES: [(&str, &str); 3] =
     [("mastwright-map-wasm", "map"), ("mastwright-wasm", "engine"), ("mastwright-paper-wasm", "paper")];
 
+/// What the first map's module may be, packed: it is what somebody with a weak signal waits for.
+const MOST_PACKED_BYTES: u64 = 560_000;
+
 /// The engine as ES modules that the screens' workers load, into `ui/src/wasm`.
 ///
 /// # Errors
-/// Where a crate does not compile, or the generator can't read the result.
+/// Where a crate does not compile, the generator can't read the result, or what is loaded first has grown too large.
 pub fn for_browser(place: &Place) -> Result<(), String> {
     let folder = place.ui_wasm();
     for (compiled, name) in compile(place)? {
@@ -27,7 +31,30 @@ pub fn for_browser(place: &Place) -> Result<(), String> {
         let file = folder.join(format!("{name}_bg.wasm"));
         println!("      {} kB in {}", kilobytes(&file), file.display());
     }
-    Ok(())
+    let first = folder.join("map_bg.wasm");
+    let packed = packed_bytes(place, &first)?;
+    println!("      {packed} bytes of {} are loaded for the first map, packed by brotli", first.display());
+    fits(&first, packed)
+}
+
+/// How long a file is, packed by brotli at its highest.
+fn packed_bytes(place: &Place, file: &Path) -> Result<u64, String> {
+    let mut node = Command::new("node");
+    node.current_dir(&place.root).arg("src-tauri/xtask/packed_size.mjs").arg(file);
+    let said = output(node)?;
+    said.trim().parse().map_err(|_| format!("node said `{}` instead of a number of bytes.", said.trim()))
+}
+
+fn fits(file: &Path, packed: u64) -> Result<(), String> {
+    let over = packed.saturating_sub(MOST_PACKED_BYTES);
+    (over == 0).then_some(()).ok_or_else(|| {
+        format!(
+            "{} is {packed} bytes packed by brotli, {over} more than the {MOST_PACKED_BYTES} that the first map may \
+             take. Move what it does not need to an operation that is not `at_first` (src-tauri/api/src/operations.rs); \
+             what was tried before stands in docs/performance.md, row \"Size of the browser's modules\".",
+            file.display()
+        )
+    })
 }
 
 /// The same modules for Node, to measure them and to compare their answers.
@@ -67,4 +94,20 @@ fn generate(bindgen: &mut Bindgen, compiled: &Path, name: &str, folder: &Path) -
 
 fn kilobytes(file: &Path) -> u64 {
     file.metadata().map_or(0, |data| data.len() / 1000)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_first_module_that_is_too_large_is_named_with_how_much() {
+        let file = Path::new("ui/src/wasm/map_bg.wasm");
+        assert_eq!(fits(file, MOST_PACKED_BYTES), Ok(()));
+        let said = fits(file, MOST_PACKED_BYTES + 1234).unwrap_err();
+        assert!(
+            said.starts_with("ui/src/wasm/map_bg.wasm is 561234 bytes packed by brotli, 1234 more than"),
+            "{said}"
+        );
+    }
 }

@@ -4,7 +4,7 @@ tests/published/thinner_rope.rs.
     python thinner_rope_opensees.py < masts.json > ../data/thinner_rope_opensees.json
 
 `masts.json` is the list that the test prints with --nocapture: plain numbers of each mast, the gust at which the program
-finds the thicker rope's mast used up, the direction. Model and loads are those of gust_limit_opensees.py.
+finds the thicker rope's mast used up, the direction. Model and loads are those of wind_capacity_opensees.py.
 """
 import itertools
 import json
@@ -13,23 +13,23 @@ import sys
 import numpy as np
 import openseespy.opensees as ops
 
-import gust_limit_opensees as gust_limit
+import wind_capacity_opensees as wind
 import guyed_masts_opensees as base
 
 
 def build(mast):
-    """Sets the mast of gust_limit_opensees to this one; gives its guys."""
-    gust_limit.FOOT = mast["foot_above_ground_m"]
-    gust_limit.TUBES = [base.tube(t["bottom_m"], t["top_m"], t["outside_m"], t["wall_m"]) for t in mast["tubes"]]
-    for tube, given in zip(gust_limit.TUBES, mast["tubes"]):
+    """Sets the mast of wind_capacity_opensees to this one; gives its guys."""
+    wind.FOOT = mast["foot_above_ground_m"]
+    wind.TUBES = [base.tube(t["bottom_m"], t["top_m"], t["outside_m"], t["wall_m"]) for t in mast["tubes"]]
+    for tube, given in zip(wind.TUBES, mast["tubes"]):
         # By the project's own density and not this module's, so that nothing but the model differs.
-        tube["weight_n_per_m"] = given["mass_kg"] * gust_limit.GRAV / (given["top_m"] - given["bottom_m"])
-    gust_limit.YIELDS = [t["yield_pa"] for t in mast["tubes"]]
-    gust_limit.PLAY = (mast["tubes"][0]["outside_m"] - 2 * mast["tubes"][0]["wall_m"] - mast["tubes"][1]["outside_m"]) / 2
-    gust_limit.HOLE = mast["hole_m"]
-    gust_limit.TOPPER = mast["topper"]
+        tube["weight_n_per_m"] = given["mass_kg"] * wind.GRAV / (given["top_m"] - given["bottom_m"])
+    wind.YIELDS = [t["yield_pa"] for t in mast["tubes"]]
+    wind.PLAY = (mast["tubes"][0]["outside_m"] - 2 * mast["tubes"][0]["wall_m"] - mast["tubes"][1]["outside_m"]) / 2
+    wind.HOLE = mast["hole_m"]
+    wind.TOPPER = mast["topper"]
     heights = sorted({guy["attach_height_m"] for guy in mast["guys"]})
-    gust_limit.SPANS = list(zip([0.0] + heights, heights))
+    wind.SPANS = list(zip([0.0] + heights, heights))
     return [
         (g["attach_height_m"], g["tension_n"], np.array(g["anchor_m"]), g["stiffness_n"], g["weight_n_per_m"], g["diameter_m"])
         for g in mast["guys"]
@@ -45,13 +45,13 @@ def main():
     done = []
     for mast in json.load(sys.stdin):
         args = build(mast), mast["from_deg"], mast["gust_m_per_s"]
-        service = gust_limit.state(*args, 1.0, (0,) * len(gust_limit.SPANS))
+        service = wind.state(*args, 1.0, (0,) * len(wind.SPANS))
         worst = dict(service)
         # The bows lie in the planes in which the design loads bend the spans.
-        gust_limit.state(*args, gust_limit.FACTOR, (0,) * len(gust_limit.SPANS))
-        lines = list(gust_limit.BENT)
-        for signs in itertools.product((1, -1), repeat=len(gust_limit.SPANS)):
-            for name, value in gust_limit.state(*args, gust_limit.FACTOR, signs, lines=lines).items():
+        wind.state(*args, wind.FACTOR, (0,) * len(wind.SPANS))
+        lines = list(wind.BENT)
+        for signs in itertools.product((1, -1), repeat=len(wind.SPANS)):
+            for name, value in wind.state(*args, wind.FACTOR, signs, lines=lines).items():
                 worst[name] = max(worst[name], value)
         told = {name: mast[name] for name in ("seed", "share", "from_deg", "gust_m_per_s", "governs")}
         turned = [float(np.degrees(np.arccos(min(1.0, line @ wind_to(mast))))) for line in lines]

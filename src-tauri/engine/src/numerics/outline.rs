@@ -1,6 +1,7 @@
-//! Closed outlines in plan: their sides, and whether a point lies within.
+//! Closed outlines in plan: their sides, whether these cross, and whether a point lies within.
 
-use geo::{Area, Coord, LineString, Polygon};
+use geo::line_intersection::{LineIntersection, line_intersection};
+use geo::{Area, Coord, Line, LineString, Polygon};
 
 /// Sides of a closed outline.
 pub fn sides(outline: &[[f64; 2]]) -> impl Iterator<Item = ([f64; 2], [f64; 2])> + '_ {
@@ -19,5 +20,22 @@ pub fn contains(outline: &[[f64; 2]], p: [f64; 2]) -> bool {
         let crosses =
             (a[1] > p[1]) != (b[1] > p[1]) && p[0] < (b[0] - a[0]) * (p[1] - a[1]) / (b[1] - a[1]) + a[0];
         inside != crosses
+    })
+}
+
+/// The first two sides that meet anywhere but at the corner they share. `geo` decides by exact predicates.
+pub fn crossing(outline: &[[f64; 2]]) -> Option<(usize, usize)> {
+    let count = outline.len();
+    let coord = |i: usize| Coord { x: outline[i % count][0], y: outline[i % count][1] };
+    let side = |i: usize| Line::new(coord(i), coord(i + 1));
+    (0..count).flat_map(|i| (i + 1..count).map(move |j| (i, j))).find(|&(i, j)| {
+        let neighbours = j == i + 1 || (i == 0 && j == count - 1);
+        match line_intersection(side(i), side(j)) {
+            None => false,
+            Some(LineIntersection::SinglePoint { .. }) => !neighbours,
+            Some(LineIntersection::Collinear { intersection }) => {
+                !neighbours || intersection.start != intersection.end
+            }
+        }
     })
 }

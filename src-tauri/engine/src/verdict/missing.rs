@@ -46,7 +46,7 @@ pub enum PartKind {
 }
 
 impl PartKind {
-    /// Every kind, in the order of the table in docs/methods/gust-limit.md.
+    /// Every kind, in the order of the table in docs/methods/wind-capacity.md.
     pub const ALL: [PartKind; 13] = [
         PartKind::Tube,
         PartKind::PinHole,

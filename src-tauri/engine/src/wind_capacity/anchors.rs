@@ -151,8 +151,8 @@ mod tests {
         let mut job = blank(Units { system: UnitSystem::Metric, inch_fraction: 16 });
         job.yard.soil = SoilFeel::Sand { feel: SandFeel::Medium, under_water: false };
         change(&mut job);
-        let plan = compute(&job).expect("a plain yard").plan;
-        let standing = Standing::of(&job, &plan, MastHeight::Raised);
+        let layout = compute(&job).expect("a plain yard").layout;
+        let standing = Standing::of(&job, &layout, MastHeight::Raised);
         let guys = [&standing.guys[0]];
         (resistance(&guys, &standing).allowable_n(), elevations_deg(&guys, &standing)[0])
     }
@@ -203,8 +203,8 @@ mod tests {
         let mut lower = job.rig.guy_levels[0].clone();
         (lower.id, lower.attach_height_m) = ("lower".into(), 0.5 * lower.attach_height_m);
         job.rig.guy_levels.insert(0, lower);
-        let plan = compute(&job).expect("a plain yard").plan;
-        let standing = Standing::of(&job, &plan, MastHeight::Raised);
+        let layout = compute(&job).expect("a plain yard").layout;
+        let standing = Standing::of(&job, &layout, MastHeight::Raised);
         let of_first: Vec<&StandingGuy> =
             standing.anchors[0].iter().filter_map(|&place| standing.guys.get(place)).collect();
         assert_eq!(of_first.len(), 2);

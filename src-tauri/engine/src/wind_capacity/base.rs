@@ -295,8 +295,8 @@ mod tests {
             (base.seat_plate_mm, base.seat_plate_thickness_mm) = (Some(200.0), Some(10.0));
             base.timber_width_mm = 100.0;
             change(base);
-            let plan = compute(&job).unwrap().plan;
-            seat(&Standing::of(&job, &plan, MastHeight::Raised)).allowable_n().unwrap()
+            let layout = compute(&job).unwrap().layout;
+            seat(&Standing::of(&job, &layout, MastHeight::Raised)).allowable_n().unwrap()
         };
         assert!((bears_n(&|_| {}) - 29_062.8).abs() < 0.1);
         assert!((bears_n(&|base| base.side_reach_m = 0.05) - 27_192.8).abs() < 0.1);
@@ -314,8 +314,8 @@ mod tests {
         (job.rig.base.foot_width_mm, job.rig.base.foot_thickness_mm) = (80.0, 90.0);
         (job.rig.base.pad_mm, job.rig.base.joint_pad_mm) = (None, None);
         let carried = |job: &crate::job::Job| {
-            let plan = compute(job).unwrap().plan;
-            let standing = Standing::of(job, &plan, MastHeight::Raised);
+            let layout = compute(job).unwrap().layout;
+            let standing = Standing::of(job, &layout, MastHeight::Raised);
             let joint = ground_under_joint(&standing).map(|resistance| resistance.allowable_n().unwrap());
             (ground(&standing).allowable_n().unwrap(), joint)
         };
@@ -375,9 +375,9 @@ mod tests {
         let mut job = yardstick();
         (job.rig.base.timber_depth_mm, job.rig.stakes.length_m, job.rig.stakes.diameter_mm) =
             (140.0, 0.9, 16.0);
-        let plan = compute(&job).unwrap().plan;
-        let standing = Standing::of(&job, &plan, MastHeight::Raised);
-        let mut leg = plan.base.legs[0].clone();
+        let layout = compute(&job).unwrap().layout;
+        let standing = Standing::of(&job, &layout, MastHeight::Raised);
+        let mut leg = layout.base.legs[0].clone();
         for (gap_m, embedded_m, push_height_m) in [(0.1, 0.66, 0.17), (-0.05, 0.76, 0.07)] {
             leg.gap_centre_m.value = gap_m;
             let stake = bar(&standing, &leg);

@@ -93,8 +93,8 @@ mod tests {
     use crate::plan::compute;
 
     fn made(job: &Job, height: MastHeight) -> Mast {
-        let plan = compute(job).unwrap().plan;
-        mast(&Standing::of(job, &plan, height), [0.6, 0.8])
+        let layout = compute(job).unwrap().layout;
+        mast(&Standing::of(job, &layout, height), [0.6, 0.8])
     }
 
     /// By hand, with 5 mm of ice (900 kg/m³): a tube of 60 mm takes on π·0.005·0.065·900·9.80665 = 9.011 N/m, a rope of 6 mm

@@ -2,7 +2,7 @@
 //!
 //! One mast, one wind, one solution: the job's mast ([`standing`]) becomes a structure ([`mast`]) under a wind's loads
 //! ([`loads`]); every part's use follows from where it comes to rest ([`parts`]); the limit is where the first part
-//! that can be shown to hold is fully used ([`search`]). How and how well: `docs/methods/gust-limit.md`.
+//! that can be shown to hold is fully used ([`search`]). How and how well: `docs/methods/wind-capacity.md`.
 
 pub mod air;
 pub mod anchors;

@@ -279,7 +279,7 @@ fn rope_of(guy: usize, standing: &StandingGuy) -> Part {
         None => Resistance::not_shown(RopeUnshown::BreakingStrengthUnknown),
     };
     let check = resistance.allowable_n().map(|allowable_n| Check::Rope { guy, allowable_n });
-    let (id, name) = (&standing.layoutned.id, format!("Rope of {}", standing.layoutned.name));
+    let (id, name) = (&standing.planned.id, format!("Rope of {}", standing.planned.name));
     part(PartKind::Rope, id, name, Some(id.clone()), check, Some(resistance))
 }
 

@@ -398,8 +398,8 @@ mod tests {
         for (turn_deg, first_deg) in [(20.0, 35.0), (23.0, 35.0), (24.0, 40.0), (340.0, 355.0), (350.0, 5.0)]
         {
             job.placement.guy_turn_deg = turn_deg;
-            let plan = compute(&job).unwrap().plan;
-            let standing = Standing::of(&job, &plan, MastHeight::Raised);
+            let layout = compute(&job).unwrap().layout;
+            let standing = Standing::of(&job, &layout, MastHeight::Raised);
             let mut round: Vec<f64> = bearings_round(&standing, 72).collect();
             assert!((round[0] - first_deg).abs() < 1e-9, "{turn_deg}: {}", round[0]);
             assert!((round[1] - (first_deg + 5.0) % 360.0).abs() < 1e-9);
@@ -411,8 +411,8 @@ mod tests {
     #[test]
     fn the_least_of_a_rose_and_its_weakest_part() {
         let job = yardstick();
-        let plan = compute(&job).unwrap().plan;
-        let parts = parts(&Standing::of(&job, &plan, MastHeight::Raised));
+        let layout = compute(&job).unwrap().layout;
+        let parts = parts(&Standing::of(&job, &layout, MastHeight::Raised));
         let of = |gust_squared: f64, utilisation: f64| {
             direction(30.0, Tried { gust_squared, utilisation, part: 1, falls: false }, &parts)
         };

@@ -8,7 +8,7 @@ fn planned(job: &Job) -> Layout {
 }
 
 fn limit_of(job: &Job) -> WindCapacity {
-    wind_capacity(job, &planned(job), &mut |_, _, _| true)
+    withstand(job, &planned(job), &mut |_, _, _| true)
 }
 
 fn table_at(job: &Job, gust_m_per_s: f64, from_deg: f64) -> WindTable {
@@ -85,7 +85,7 @@ fn what_is_not_known_has_no_gust_but_a_list_of_entries() {
 /// The list of what blocks the limit is the one in the methods, row by row.
 #[test]
 fn the_methods_list_every_part_that_is_covered() {
-    let page = include_str!("../../../../docs/methods/gust-limit.md");
+    let page = include_str!("../../../../docs/methods/wind-capacity.md");
     let rows: Vec<&str> = page
         .lines()
         .skip_while(|line| !line.starts_with("| part | load | allowed |"))
@@ -148,7 +148,7 @@ fn a_guy_too_heavy_for_its_tension_is_a_finding() {
 #[test]
 fn it_stops_when_told_and_keeps_what_it_has() {
     let job = yardstick();
-    let limit = wind_capacity(&job, &planned(&job), &mut |done, _, _| done < 12);
+    let limit = withstand(&job, &planned(&job), &mut |done, _, _| done < 12);
     assert!(limit.stopped && limit.raised.directions.len() == 12 && limit.raised.least.is_none());
     assert!(limit.lower_at_m_per_s.is_none());
 }

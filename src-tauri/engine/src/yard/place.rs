@@ -2,9 +2,6 @@
 
 use std::collections::BTreeSet;
 
-use geo::line_intersection::{LineIntersection, line_intersection};
-use geo::{Coord, Line};
-
 use super::flat::{distance, widened};
 use super::pieces::wall_pieces;
 use super::sight::{Finder, Fixes, Sight};
@@ -12,7 +9,7 @@ use super::*;
 use crate::ground::Ground;
 use crate::ground::highest::{range_round, range_within};
 use crate::job::{self, PointFix, Shape};
-use crate::numerics::outline::signed_area;
+use crate::numerics::outline::{crossing, signed_area};
 use crate::pointer;
 use crate::quantity::{FieldError, FieldErrors, UnitSystem};
 use crate::round_figures::keep::BURIED_TOLERANCE;
@@ -349,23 +346,6 @@ fn hang(supports: &[[f64; 3]], sag_m: f64) -> Vec<[f64; 3]> {
         }
     }
     wire
-}
-
-/// The first two sides that meet anywhere but at the corner they share. `geo` decides by exact predicates.
-fn crossing(outline: &[[f64; 2]]) -> Option<(usize, usize)> {
-    let count = outline.len();
-    let coord = |i: usize| Coord { x: outline[i % count][0], y: outline[i % count][1] };
-    let side = |i: usize| Line::new(coord(i), coord(i + 1));
-    (0..count).flat_map(|i| (i + 1..count).map(move |j| (i, j))).find(|&(i, j)| {
-        let neighbours = j == i + 1 || (i == 0 && j == count - 1);
-        match line_intersection(side(i), side(j)) {
-            None => false,
-            Some(LineIntersection::SinglePoint { .. }) => !neighbours,
-            Some(LineIntersection::Collinear { intersection }) => {
-                !neighbours || intersection.start != intersection.end
-            }
-        }
-    })
 }
 
 #[cfg(test)]

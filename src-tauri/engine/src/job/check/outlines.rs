@@ -1,9 +1,8 @@
 //! Outlines: closed, with an inside, and not crossing themselves. Only those given wholly by coordinates can be
 //! looked at here; the plan looks at the others once their points are found.
 
-use geo::{Area, Coord, LineString, Polygon, Validation};
-
 use crate::job::{Job, PointFix, Shape};
+use crate::numerics::outline::{crossing, signed_area};
 use crate::pointer;
 use crate::quantity::FieldError;
 
@@ -19,14 +18,14 @@ pub(super) fn check(job: &Job, errors: &mut Vec<FieldError>) {
 }
 
 fn check_outline(outline: &[PointFix], path: String, errors: &mut Vec<FieldError>) {
-    let corners: Option<Vec<Coord>> = outline
+    let corners: Option<Vec<[f64; 2]>> = outline
         .iter()
         .map(|fix| match fix {
-            PointFix::Coordinates { east_m, north_m } => Some(Coord { x: *east_m, y: *north_m }),
+            PointFix::Coordinates { east_m, north_m } => Some([*east_m, *north_m]),
             _ => None,
         })
         .collect();
-    let Some(corners) = corners else { return };
+    let Some(mut corners) = corners else { return };
     // The last corner joins the first by itself.
     let after_last = corners.iter().cycle().skip(1);
     for (index, _) in corners.iter().zip(after_last).enumerate().filter(|(_, (corner, next))| corner == next)
@@ -39,9 +38,13 @@ fn check_outline(outline: &[PointFix], path: String, errors: &mut Vec<FieldError
         ));
     }
     let given = format!("an outline of {} corners that crosses itself or has no inside", corners.len());
-    let outline = Polygon::new(LineString::new(corners), vec![]);
+    // A doubled corner, named above, is a side of no length, which would seem to cross those beside it.
+    corners.dedup();
+    while corners.len() > 1 && corners.first() == corners.last() {
+        corners.pop();
+    }
     // A square millimetre: less than that is a line.
-    if !outline.is_valid() || outline.unsigned_area() < 1e-6 {
+    if crossing(&corners).is_some() || signed_area(&corners).abs() < 1e-6 {
         errors.push(FieldError::new(
             path,
             given,

@@ -7,6 +7,7 @@ use super::*;
 use crate::anchor::soil::{ClayFeel, SandFeel};
 use crate::demo::yardstick;
 use crate::job::{AnchorKind, AnchorLayout, GuyLevel, SoilFeel, TubeJoint};
+use crate::plan::compute;
 use crate::quantity::UnitSystem;
 
 /// A job of round numbers in metres, of which everything is known.
@@ -78,8 +79,8 @@ fn same(found: &Value, by_hand: &Value) -> bool {
 }
 
 fn option_of(job: &Job, kind: ChangeKind) -> Option<Change> {
-    let plan = compute(job).unwrap().plan;
-    options(job, &plan).into_iter().find(|option| option.step.kind() == kind)
+    let layout = compute(job).unwrap().layout;
+    options(job, &layout).into_iter().find(|option| option.step.kind() == kind)
 }
 
 /// The change of a kind makes just this of the job, is called by this step, and leads to a place that it changes.

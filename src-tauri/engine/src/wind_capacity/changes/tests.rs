@@ -20,7 +20,7 @@ fn firmer_soil_helps_where_an_anchor_in_it_gives_first() {
     assert_eq!(now.limit.weakest.as_ref().unwrap().kind, PartKind::Anchor);
     let firmer = change(&job, ChangeKind::SoilFirmer).unwrap();
     assert_eq!(firmer.job.yard.soil, SoilFeel::Clay { feel: ClayFeel::Stiff });
-    assert!(tried(&firmer, &now).unwrap().gain_m_per_s > 1.0);
+    assert!(tried(&surveyed(&job), &firmer, &now).unwrap().gain_m_per_s > 1.0);
 }
 
 #[test]

@@ -1,6 +1,6 @@
-"""Use of every part at the gust limit by OpenSees, the reference of tests/published/gust_limit_opensees.rs.
+"""Use of every part at the gust limit by OpenSees, the reference of tests/published/wind_capacity_opensees.rs.
 
-    python gust_limit_opensees.py < limits.json > ../data/gust_limit_opensees.json
+    python wind_capacity_opensees.py < limits.json > ../data/wind_capacity_opensees.json
 
 `limits.json` is a list of {mast, stretch_percent, from_deg, gust_m_per_s}: the limits that the program reported (printed by
 the test with --nocapture). Made with openseespy 3.7.1.

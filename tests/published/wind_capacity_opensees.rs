@@ -1,7 +1,7 @@
 //! McKenna, Scott & Fenves, OpenSees, by openseespy 3.7.1: the use of every part of a two-tube mast with two levels of
 //! guys, at the gust limit that the program reports, for three stretches of rope; and of a slim one of one level near its
 //! buckling load, where the bow grows many times over and its shortening slackens the guys. The script is
-//! `scripts/gust_limit_opensees.py`, its results `data/gust_limit_opensees.json`. It builds mast and wind anew from the
+//! `scripts/wind_capacity_opensees.py`, its results `data/wind_capacity_opensees.json`. It builds mast and wind anew from the
 //! job's plain numbers, and bends the spans really, in all combinations of with and against the wind, where the program
 //! takes straight elements with the bow in their strain.
 //!
@@ -78,7 +78,7 @@ fn limit_of_tubes(job: &Job, from_deg: f64) -> f64 {
 
 #[test]
 fn uses_at_the_limit_agree_with_opensees() {
-    let fixture: Value = serde_json::from_str(include_str!("data/gust_limit_opensees.json")).unwrap();
+    let fixture: Value = serde_json::from_str(include_str!("data/wind_capacity_opensees.json")).unwrap();
     let cases = fixture["cases"].as_array().unwrap();
     assert_eq!(cases.len(), 5);
     let mut wrong = Vec::new();
