@@ -203,3 +203,116 @@ fn it_says_what_it_is_of_whom_and_from_when_and_has_a_bookmark_a_page() {
     assert_eq!(titles, names);
     assert_eq!(marks.iter().map(|mark| mark.page).collect::<Vec<_>>(), (1..=names.len()).collect::<Vec<_>>());
 }
+
+/// The half-lap on paper is as large as the timbers are: its shaded part as long as a timber is wide, as high as that and two
+/// cuts of half the depth.
+#[test]
+fn the_half_lap_is_printed_at_full_size() {
+    for (system, paper) in [(UnitSystem::Metric, Paper::A4), (UnitSystem::Imperial, Paper::Letter)] {
+        let (mut job, computed) = job(system);
+        job.rig.base.lap_depth_mm = None;
+        let base = &job.rig.base;
+        let by_hand = [base.timber_width_mm, base.timber_width_mm + base.timber_depth_mm];
+        let bytes = pdf(&sheets(&job, &computed, &Wanted::on(paper))).unwrap();
+        let pages = pdf_reader::pages(&pdf_reader::read(&bytes));
+        let of_lap: Vec<&PageShown> = pages
+            .iter()
+            .filter(|page| whole(page).iter().any(|(words, _)| words.starts_with("Half-lap under the mast")))
+            .collect();
+        assert!(!of_lap.is_empty());
+        for page in of_lap {
+            let is_cut = |line: &&Stroked| {
+                size(line).iter().zip(by_hand).all(|(on_paper, by_hand)| (on_paper - by_hand).abs() < 0.002)
+            };
+            assert!(page.strokes.iter().any(|line| is_cut(&line)), "{by_hand:?}");
+        }
+    }
+}
+
+/// A tag of the PDF with its words for those who can't see it, and its tags below.
+struct Tagged {
+    is: String,
+    alt: Option<String>,
+    below: Vec<Tagged>,
+}
+
+impl Tagged {
+    fn read(pdf: &lopdf::Document, object: &lopdf::Object) -> Option<Self> {
+        let (_, object) = pdf.dereference(object).ok()?;
+        let own = object.as_dict().ok()?;
+        let is = String::from_utf8_lossy(own.get(b"S").ok()?.as_name().ok()?).into_owned();
+        let alt = own.get(b"Alt").ok().map(|alt| lopdf::decode_text_string(alt).unwrap());
+        let below = own.get(b"K").map(|below| Self::all(pdf, below)).unwrap_or_default();
+        Some(Self { is, alt, below })
+    }
+
+    fn all(pdf: &lopdf::Document, objects: &lopdf::Object) -> Vec<Self> {
+        let objects = pdf.dereference(objects).map_or(objects, |(_, object)| object);
+        match objects.as_array() {
+            Ok(several) => several.iter().filter_map(|one| Self::read(pdf, one)).collect(),
+            Err(_) => Self::read(pdf, objects).into_iter().collect(),
+        }
+    }
+
+    fn each<'a>(tags: &'a [Self], is: &str, found: &mut Vec<&'a Self>) {
+        for tag in tags {
+            if tag.is == is {
+                found.push(tag);
+            }
+            Self::each(&tag.below, is, found);
+        }
+    }
+}
+
+/// As a screen reader finds it (ISO 32000-1, 14.7 and 14.8), by another library's eyes: language, a heading a page, pictures in
+/// words, tables whose rows have a cell for every column.
+#[test]
+fn it_tells_those_who_hear_it_what_is_what() {
+    let (job, computed) = job(UnitSystem::Metric);
+    let document = sheets(&job, &computed, &Wanted::on(Paper::A4));
+    let pdf = pdf_reader::read(&pdf(&document).unwrap());
+    let catalog = pdf.catalog().unwrap();
+    assert_eq!(lopdf::decode_text_string(catalog.get(b"Lang").unwrap()).unwrap(), "en");
+    let (_, marked) = pdf.dereference(catalog.get(b"MarkInfo").unwrap()).unwrap();
+    assert!(marked.as_dict().unwrap().get(b"Marked").unwrap().as_bool().unwrap());
+    let (_, root) = pdf.dereference(catalog.get(b"StructTreeRoot").unwrap()).unwrap();
+    let tags = Tagged::all(&pdf, root.as_dict().unwrap().get(b"K").unwrap());
+    let of = |is: &str| {
+        let mut found = Vec::new();
+        Tagged::each(&tags, is, &mut found);
+        found
+    };
+    assert_eq!(of("Sect").len(), document.pages.len());
+    assert!(of("Sect").iter().all(|page| page.below[0].is == "H1"), "each begins with its heading");
+    assert_eq!(of("H1").len(), document.pages.len());
+    assert!(of("H2").len() >= 5, "{}", of("H2").len());
+    let pictures = of("Figure");
+    let steps = computed.plan.base.legs.len();
+    assert!(pictures.len() > steps, "{} pictures", pictures.len());
+    assert!(pictures.iter().all(|picture| picture.alt.as_ref().is_some_and(|alt| alt.len() > 15)));
+    assert!(pictures.iter().any(|picture| picture.alt == Some(document.pages[0].description.clone())));
+    let rows = of("TR");
+    let (heads, cells): (Vec<&&Tagged>, Vec<_>) = rows.iter().partition(|row| row.below[0].is == "TH");
+    assert_eq!(heads.len(), of("Table").len(), "a head over each part of a table");
+    assert_eq!(cells.len(), computed.plan.pegs.len());
+    assert!(cells.iter().all(|row| row.below.len() == heads[0].below.len()));
+    assert!(of("P").len() > 10);
+}
+
+/// A letter that the fonts lack is named on the paper; Polish, Greek and Cyrillic ones are there.
+#[test]
+fn letters_that_the_fonts_lack_are_named() {
+    let (mut job, computed) = job(UnitSystem::Metric);
+    let text = |job: &Job| {
+        let bytes = pdf(&sheets(job, &computed, &Wanted::on(Paper::A4))).unwrap();
+        let pdf = pdf_reader::read(&bytes);
+        let all: Vec<u32> = pdf.get_pages().into_keys().collect();
+        pdf.extract_text(&all).unwrap().split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    job.name = "Łąka, Αυλή, Двір".into();
+    let fine = text(&job);
+    assert!(fine.contains("Łąka, Αυλή, Двір") && !fine.contains("U+"), "{fine}");
+    job.name = "竹竿 🎄".into();
+    let named = text(&job);
+    assert!(["U+7AF9", "U+7AFF", "U+1F384"].iter().all(|letter| named.contains(letter)), "{named}");
+}

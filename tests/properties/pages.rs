@@ -94,7 +94,7 @@ fn words<'a>(marks: impl Iterator<Item = &'a PageMark>) -> Vec<(String, [f64; 2]
     marks
         .flat_map(|mark| match mark {
             PageMark::Words(own) => vec![(own.words.clone(), own.at_mm)],
-            PageMark::Within { marks, .. } => words(marks.iter()),
+            PageMark::Within { marks, .. } | PageMark::Part { marks, .. } => words(marks.iter()),
             PageMark::Path(_) => Vec::new(),
         })
         .collect()
@@ -206,11 +206,12 @@ fn register_marks_of_neighbours_come_to_lie_on_each_other() {
     let mut met: std::collections::BTreeMap<[i64; 2], usize> = std::collections::BTreeMap::new();
     for block in document.pages.iter().flat_map(|page| &page.blocks).filter(|block| block.window.is_some()) {
         let window = block.window.unwrap();
-        let Some(PageMark::Within { outline, marks }) =
-            block.marks.iter().find(|mark| matches!(mark, PageMark::Within { .. }))
-        else {
-            panic!("a tile without its window")
-        };
+        let inside = block.marks.iter().flat_map(|mark| match mark {
+            PageMark::Part { marks, .. } => marks.as_slice(),
+            mark => std::slice::from_ref(mark),
+        });
+        let windows: Vec<_> = inside.filter(|mark| matches!(mark, PageMark::Within { .. })).collect();
+        let [PageMark::Within { outline, marks }] = windows[..] else { panic!("a tile has one window") };
         let corner = outline[0];
         // Every second one is the upright line of a cross; the ring is a third: take what is 4 mm round.
         for extent in marks

@@ -3,9 +3,11 @@
 //!
 //! - [`pdf`]: a document's bytes, the same on every run and every machine
 //! - [`sheets`]: the sheets of a job as PDF; [`sheets_pdf`], the same from a request's JSON
+//! - `tags`: headings, tables and pictures in words, for those who hear a page read
 //! - `letters`: the two fonts, embedded with just the letters that are used
 
 mod letters;
+mod tags;
 mod write;
 
 use mastwright_api::messages::SheetsRequest;

@@ -1,4 +1,4 @@
-//! A document's pages as PDF: marks become paths and words, bookmarks and metadata are added.
+//! A document's pages as PDF: marks become paths and words, tags, bookmarks and metadata are added.
 
 use chrono::{DateTime, Datelike, FixedOffset, Timelike};
 use krilla::Document as Pdf;
@@ -11,13 +11,18 @@ use krilla::outline::{Outline, OutlineNode};
 use krilla::page::PageSettings;
 use krilla::paint::{Fill, FillRule, LineJoin, Stroke, StrokeDash};
 use krilla::surface::Surface;
+use krilla::tagging::{TagGroup, TagTree};
 use mastwright_engine::drawing::marks::{self, BASELINE_EM, PageMark, Step, Words};
 use mastwright_engine::drawing::pages::{About, Page, PaperDocument};
 
 use crate::letters::Letters;
+use crate::tags::tagged;
 
 /// Points of a PDF in a millimetre. Source: ISO 32000-1:2008, 8.3.2.3: a point is 1/72 inch.
 const PT_PER_MM: f64 = 72.0 / 25.4;
+
+/// Of all words that are not a user's own.
+const LANGUAGE: &str = "en";
 
 /// Why a document can't be written: nothing that a job can bring about.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -36,12 +41,14 @@ pub fn pdf(document: &PaperDocument) -> Result<Vec<u8>, Failure> {
     let mut pdf = Pdf::new();
     pdf.set_metadata(metadata(&document.about));
     let mut outline = Outline::new();
+    let mut tags = TagTree::new().with_lang(Some(LANGUAGE.into()));
     for (number, page) in document.pages.iter().enumerate() {
-        draw(&mut pdf, page, &letters)?;
+        tags.push(draw(&mut pdf, page, &letters)?);
         let top = XyzDestination::new(number, Point::from_xy(0.0, 0.0));
         outline.push_child(OutlineNode::new(page.name.clone(), top));
     }
     pdf.set_outline(outline);
+    pdf.set_tag_tree(tags);
     pdf.finish().map_err(|error| failure(format!("{error:?}")))
 }
 
@@ -49,7 +56,7 @@ fn metadata(about: &About) -> Metadata {
     let mut metadata = Metadata::new()
         .title(about.title.clone())
         .creator("Mastwright".into())
-        .language("en".into())
+        .language(LANGUAGE.into())
         .authors(about.author.iter().cloned().collect());
     if let Some(at) = about.made_at {
         metadata = metadata.creation_date(date(at));
@@ -70,20 +77,19 @@ fn date(at: DateTime<FixedOffset>) -> PdfDate {
         .utc_offset_minute(small(east.unsigned_abs() % 60))
 }
 
-fn draw(pdf: &mut Pdf, page: &Page, letters: &[Letters; 2]) -> Result<(), Failure> {
+/// Draws a page and gives what it says to somebody who hears it.
+fn draw(pdf: &mut Pdf, page: &Page, letters: &[Letters; 2]) -> Result<TagGroup, Failure> {
     let [w, h] = page.size_mm.map(|mm| (mm * PT_PER_MM) as f32);
     let size = Size::from_wh(w, h).ok_or_else(|| failure("a page without a size"))?;
     let mut own = pdf.start_page_with(PageSettings::new(size));
     let mut surface = own.surface();
-    for mark in page.marks() {
-        put(&mut surface, mark, letters);
-    }
+    let tags = tagged(&mut surface, page, letters);
     surface.finish();
     own.finish();
-    Ok(())
+    Ok(tags)
 }
 
-fn put(surface: &mut Surface<'_>, mark: &PageMark, letters: &[Letters; 2]) {
+pub(crate) fn put(surface: &mut Surface<'_>, mark: &PageMark, letters: &[Letters; 2]) {
     match mark {
         PageMark::Path(path) => {
             let Some(steps) = path_of(&path.steps) else { return };
@@ -92,6 +98,7 @@ fn put(surface: &mut Surface<'_>, mark: &PageMark, letters: &[Letters; 2]) {
             surface.draw_path(&steps);
         }
         PageMark::Words(words) => set(surface, words, letters),
+        PageMark::Part { marks, .. } => marks.iter().for_each(|mark| put(surface, mark, letters)),
         PageMark::Within { outline, marks } => {
             let steps: Vec<Step> = marks::steps_through(outline, true);
             let Some(outline) = path_of(&steps) else { return };

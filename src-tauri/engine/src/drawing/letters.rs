@@ -12,11 +12,20 @@ pub fn width_em(words: &str, bold: bool) -> f64 {
 /// Width of one letter in letter heights; a whole letter height where the font's table has none: no script that people
 /// write names in is wider.
 pub fn letter_em(letter: char, bold: bool) -> f64 {
+    known_em(letter, bold).unwrap_or(1.0)
+}
+
+/// Whether the letters of paper have this one. Where not, the PDF shows an empty box.
+pub fn is_known(letter: char) -> bool {
+    known_em(letter, false).is_some()
+}
+
+fn known_em(letter: char, bold: bool) -> Option<f64> {
     let code = u32::from(letter);
     let table = if bold { &BOLD } else { &REGULAR };
     let range = table.iter().rev().find(|(from, _)| *from <= code);
     let width = range.and_then(|(from, widths)| widths.get((code - from) as usize)).copied();
-    width.filter(|&width| width > 0).map_or(1.0, |width| f64::from(width) / 1000.0)
+    width.filter(|&width| width > 0).map(|width| f64::from(width) / 1000.0)
 }
 
 /// Every letter that has a width of its own here.

@@ -19,6 +19,28 @@ pub enum PageMark {
         outline: Vec<[f64; 2]>,
         marks: Vec<PageMark>,
     },
+    /// Marks that are one thing to somebody who hears the page read.
+    Part {
+        is: PartOfPage,
+        marks: Vec<PageMark>,
+    },
+}
+
+/// What a part of a page is to somebody who hears it. What lies in no part is decoration.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum PartOfPage {
+    /// The page's own heading.
+    Title,
+    Heading,
+    Paragraph,
+    /// A picture, in words.
+    Figure(String),
+    /// Its parts are rows.
+    Table,
+    /// Its parts are cells.
+    Row,
+    HeadCell,
+    Cell,
 }
 
 /// A line, or the outline of an area.
@@ -229,6 +251,18 @@ impl PageMark {
                 let inner = marks.iter().filter_map(Self::extent).reduce(Area::joined)?;
                 Area::around(outline)?.shared(inner)
             }
+            Self::Part { marks, .. } => marks.iter().filter_map(Self::extent).reduce(Area::joined),
+        }
+    }
+
+    /// The words in it, in painting order.
+    pub fn words(&self) -> Vec<&Words> {
+        match self {
+            Self::Path(_) => Vec::new(),
+            Self::Words(words) => vec![words],
+            Self::Within { marks, .. } | Self::Part { marks, .. } => {
+                marks.iter().flat_map(Self::words).collect()
+            }
         }
     }
 
@@ -246,8 +280,16 @@ impl PageMark {
                 outline: outline.into_iter().map(by).collect(),
                 marks: marks.into_iter().map(|mark| mark.moved(by_mm)).collect(),
             },
+            Self::Part { is, marks } => {
+                Self::Part { is, marks: marks.into_iter().map(|mark| mark.moved(by_mm)).collect() }
+            }
         }
     }
+}
+
+/// Marks as one part of a page.
+pub(crate) fn part(is: PartOfPage, marks: Vec<PageMark>) -> PageMark {
+    PageMark::Part { is, marks }
 }
 
 /// A continuous line's stroke.

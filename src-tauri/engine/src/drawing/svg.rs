@@ -77,6 +77,7 @@ impl Writer<'_> {
         match mark {
             PageMark::Path(path) => self.path(path),
             PageMark::Words(words) => self.words(words),
+            PageMark::Part { marks, .. } => marks.iter().for_each(|mark| self.mark(mark)),
             PageMark::Within { outline, marks } => {
                 self.clips += 1;
                 let id = format!("{}-{}", self.id, self.clips);

@@ -1,6 +1,6 @@
 //! The kinds of blocks: what height each takes at a width, how it is broken, how it is drawn into its area.
 
-use crate::drawing::marks::{Area, PageMark, boxed, plain};
+use crate::drawing::marks::{Area, PageMark, PartOfPage, boxed, part, plain};
 use crate::drawing::paint::INK;
 use crate::drawing::scene::Scene;
 use crate::drawing::scene_marks::SheetFrame;
@@ -53,7 +53,9 @@ pub struct Figure {
 impl Figure {
     fn draw(&self, area: Area) -> Vec<PageMark> {
         let frame = SheetFrame::at_scale(&self.scene, area, self.scale_denominator, self.text_mm);
-        vec![frame.marks(&self.scene), boxed(area, Some(plain(INK.paper(), 0.5)), None)]
+        let picture =
+            part(PartOfPage::Figure(self.scene.description.clone()), vec![frame.marks(&self.scene)]);
+        vec![picture, boxed(area, Some(plain(INK.paper(), 0.5)), None)]
     }
 }
 
@@ -101,7 +103,8 @@ impl Block {
         match self {
             Self::Heading(words) => {
                 let at = [area.x, area.y + HEADING_MM * LINE_EM / 2.0];
-                vec![line(at, HEADING_MM, true, &shortened(words, HEADING_MM, true, area.w))]
+                let words = line(at, HEADING_MM, true, &shortened(words, HEADING_MM, true, area.w));
+                vec![part(PartOfPage::Heading, vec![words])]
             }
             Self::Figure(figure) => figure.draw(area),
             Self::FullSize(tile) => tile.draw(area),

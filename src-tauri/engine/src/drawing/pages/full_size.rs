@@ -1,7 +1,7 @@
 //! Figures at 1:1: where one is larger than the paper it is cut into tiles that overlap, each with rulers to check the
 //! print, marks that come to lie on each other, and its place among the others.
 
-use crate::drawing::marks::{Area, PageMark, boxed, ellipse_steps, line as ruled, plain};
+use crate::drawing::marks::{Area, PageMark, PartOfPage, boxed, ellipse_steps, line as ruled, part, plain};
 use crate::drawing::marks::{Path, Stroke};
 use crate::drawing::paint::{GREY, INK};
 use crate::quantity::UnitSystem;
@@ -148,21 +148,26 @@ impl Tile {
 
     pub(crate) fn draw(&self, area: Area) -> Vec<PageMark> {
         let window = self.window_area(area);
-        let mut marks = self.head(area);
+        let mut head = self.head(area);
+        let rest = head.split_off(1);
+        let mut marks = vec![part(PartOfPage::Heading, head), part(PartOfPage::Paragraph, rest)];
         let by = [window.x - self.window.from_mm[0], window.y - self.window.from_mm[1]];
         let shown = self.figure.marks.iter().map(|mark| mark.clone().moved(by));
         let shown = shown.chain(self.register().into_iter().map(|mark| mark.moved(by)));
-        marks.push(PageMark::Within { outline: window.corners().to_vec(), marks: shown.collect() });
+        let shown = PageMark::Within { outline: window.corners().to_vec(), marks: shown.collect() };
+        marks.push(part(PartOfPage::Figure(self.title()), vec![shown]));
         marks.push(boxed(window, Some(plain(GREY.paper(), 0.13)), None));
         let system = self.figure.system;
         let bottom = area.bottom() - self.figure.foot_mm(area.w);
-        marks.extend(ruler([window.x, bottom - 5.0], Way::Across, system, 100.0));
-        marks.extend(ruler([area.x + 4.4, window.y], Way::Down, system, 100.0));
-        let caution = wrapped(&self.figure.caution, WORDS_MM, true, area.w);
-        for (i, words) in caution.iter().enumerate() {
-            let y = bottom + 1.0 + WORDS_MM * LINE_EM * (i as f64 + 0.5);
-            marks.push(line([area.x, y], WORDS_MM, true, words));
+        for (at, way) in [([window.x, bottom - 5.0], Way::Across), ([area.x + 4.4, window.y], Way::Down)] {
+            marks.push(part(PartOfPage::Paragraph, ruler(at, way, system, 100.0)));
         }
+        let caution = wrapped(&self.figure.caution, WORDS_MM, true, area.w);
+        let caution = caution.iter().enumerate().map(|(i, words)| {
+            let y = bottom + 1.0 + WORDS_MM * LINE_EM * (i as f64 + 0.5);
+            line([area.x, y], WORDS_MM, true, words)
+        });
+        marks.push(part(PartOfPage::Paragraph, caution.collect()));
         marks
     }
 

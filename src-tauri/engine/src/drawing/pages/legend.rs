@@ -2,7 +2,7 @@
 
 use crate::drawing::geometry::bounds_of;
 use crate::drawing::key;
-use crate::drawing::marks::{Area, PageMark, ellipse_steps, line as ruled, steps_through};
+use crate::drawing::marks::{Area, PageMark, PartOfPage, ellipse_steps, line as ruled, part, steps_through};
 use crate::drawing::scene::{Bounds, Geometry, Role, Scene};
 use crate::drawing::scene_marks::{area as filled, rim, sign, stroke};
 
@@ -83,7 +83,8 @@ impl Key {
             let y = area.y + step * ((i % rows) as f64 + 0.5);
             marks.extend(sample(*role, *kind, [x, y]));
             let text = shortened(words, SMALL_MM, false, width - SAMPLE_MM - 2.0);
-            marks.push(line([x + SAMPLE_MM + 1.2, y], SMALL_MM, false, &text));
+            let text = line([x + SAMPLE_MM + 1.2, y], SMALL_MM, false, &text);
+            marks.push(part(PartOfPage::Paragraph, vec![text]));
         }
         marks
     }

@@ -19,11 +19,13 @@ pub mod table;
 pub(crate) mod text;
 pub mod title;
 
+use std::collections::BTreeSet;
+
 use chrono::{DateTime, FixedOffset};
 use serde::{Deserialize, Serialize};
 
 use super::marks::{Area, PageMark};
-use super::svg;
+use super::{letters, svg};
 use block::Kind;
 use full_size::Window;
 
@@ -111,6 +113,12 @@ impl Page {
 }
 
 impl PaperDocument {
+    /// The letters in its words that the letters of paper lack, each once, in the order of Unicode.
+    pub fn unknown_letters(&self) -> BTreeSet<char> {
+        let words = self.pages.iter().flat_map(Page::marks).flat_map(PageMark::words);
+        words.flat_map(|words| words.words.chars()).filter(|&letter| !letters::is_known(letter)).collect()
+    }
+
     /// Every page as an SVG document.
     pub fn svg(&self) -> Vec<String> {
         (1..).zip(&self.pages).map(|(number, page)| page.svg(number)).collect()

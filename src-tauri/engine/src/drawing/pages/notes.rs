@@ -1,6 +1,6 @@
 //! Paragraphs: notes, and cautions in a frame of their own.
 
-use crate::drawing::marks::{Area, PageMark, boxed, plain};
+use crate::drawing::marks::{Area, PageMark, PartOfPage, boxed, part, plain};
 use crate::drawing::paint::INK;
 
 use super::text::{LINE_EM, line, wrapped};
@@ -90,14 +90,16 @@ impl Notes {
             marks.push(boxed(Area::new(area.x, area.y, area.w, height), Some(plain(INK.paper(), 0.5)), None));
         }
         let mut y = area.y + self.rim() + self.size_mm * LINE_EM / 2.0;
-        let mut before = None;
-        for (paragraph, bold, words) in self.lines(area.w) {
-            if before.is_some_and(|before| before != paragraph) {
-                y += self.size_mm * BREAK_EM;
+        let lines = self.lines(area.w);
+        for own in lines.chunk_by(|(one, ..), (next, ..)| one == next) {
+            let is = if own[0].1 { PartOfPage::Heading } else { PartOfPage::Paragraph };
+            let mut paragraph = Vec::with_capacity(own.len());
+            for (_, bold, words) in own {
+                paragraph.push(line([area.x + self.rim(), y], self.size_mm, *bold, words));
+                y += self.size_mm * LINE_EM;
             }
-            before = Some(paragraph);
-            marks.push(line([area.x + self.rim(), y], self.size_mm, bold, &words));
-            y += self.size_mm * LINE_EM;
+            marks.push(part(is, paragraph));
+            y += self.size_mm * BREAK_EM;
         }
         marks
     }

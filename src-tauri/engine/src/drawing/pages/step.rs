@@ -1,6 +1,6 @@
 //! A step of the work: one thing to do, one number, one picture.
 
-use crate::drawing::marks::{Area, PageMark, boxed, plain};
+use crate::drawing::marks::{Area, PageMark, PartOfPage, boxed, part, plain};
 use crate::drawing::paint::GREY;
 use crate::drawing::scene::Scene;
 use crate::drawing::scene_marks::SheetFrame;
@@ -65,12 +65,19 @@ impl StepBlock {
         let mut marks = vec![boxed(area, Some(plain(GREY.paper(), 0.25)), None)];
         let picture =
             Area::new(area.x + RIM_MM, area.y + RIM_MM, PICTURE * area.w - RIM_MM, area.h - 2.0 * RIM_MM);
-        marks.push(SheetFrame::fitted(&self.picture, picture, self.picture_text_m).marks(&self.picture));
+        let shown = SheetFrame::fitted(&self.picture, picture, self.picture_text_m).marks(&self.picture);
+        marks.push(part(PartOfPage::Figure(self.picture.description.clone()), vec![shown]));
         let x = area.x + PICTURE * area.w + 2.0 * RIM_MM;
         let mut y = area.y + RIM_MM;
-        for (size, bold, words) in self.large(area.w) {
-            y += size * LINE_EM;
-            marks.push(line([x, y - size * LINE_EM / 2.0], size, bold, &words));
+        let large = self.large(area.w);
+        for own in large.chunk_by(|(one, ..), (next, ..)| one == next) {
+            let is = if own[0].0 == TITLE_MM { PartOfPage::Heading } else { PartOfPage::Paragraph };
+            let mut lines = Vec::with_capacity(own.len());
+            for (size, bold, words) in own {
+                y += size * LINE_EM;
+                lines.push(line([x, y - size * LINE_EM / 2.0], *size, *bold, words));
+            }
+            marks.push(part(is, lines));
         }
         y += RIM_MM;
         let column = self.column(area.w);

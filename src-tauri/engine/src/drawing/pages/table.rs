@@ -1,6 +1,6 @@
 //! A table that breaks over pages: its head stands over every part, and no row is lost.
 
-use crate::drawing::marks::{Area, PageMark, boxed, line as ruled, plain};
+use crate::drawing::marks::{Area, PageMark, PartOfPage, boxed, line as ruled, part, plain};
 use crate::drawing::paint::GREY;
 
 use super::text::{LINE_EM, SMALL_MM, line, wrapped};
@@ -106,25 +106,31 @@ impl Table {
                 Some(left + BESIDE_MM)
             })
             .collect();
-        for (column, &x) in self.columns.iter().zip(&lefts) {
-            marks.push(line([x, area.y + HEAD_MM / 2.0], SMALL_MM, true, column.head));
-        }
+        let head = self.columns.iter().zip(&lefts).map(|(column, &x)| {
+            let words = line([x, area.y + HEAD_MM / 2.0], SMALL_MM, true, column.head);
+            part(PartOfPage::HeadCell, vec![words])
+        });
+        let mut rows = vec![part(PartOfPage::Row, head.collect())];
         let size = cell_mm(area.w);
         let mut y = area.y + HEAD_MM;
         for row in &self.rows {
+            let mut own = Vec::with_capacity(self.columns.len() + 1);
             for (cell, &x) in self.cells(row, area.w).iter().zip(&lefts) {
-                for (i, words) in cell.iter().enumerate() {
-                    let at = [x, y + ABOVE_MM + size * LINE_EM * (i as f64 + 0.5)];
-                    marks.push(line(at, size, false, words));
-                }
+                let lines = cell.iter().enumerate().map(|(i, words)| {
+                    line([x, y + ABOVE_MM + size * LINE_EM * (i as f64 + 0.5)], size, false, words)
+                });
+                own.push(part(PartOfPage::Cell, lines.collect()));
             }
             y += self.row_mm(row, area.w);
-            marks.push(ruled(&[[area.x, y], [area.right(), y]], plain(GREY.paper(), 0.13)));
+            own.push(ruled(&[[area.x, y], [area.right(), y]], plain(GREY.paper(), 0.13)));
+            rows.push(part(PartOfPage::Row, own));
         }
-        for (i, words) in self.note_lines(area.w).iter().enumerate() {
-            let at = [area.x, y + ABOVE_MM + NOTE_MM * LINE_EM * (i as f64 + 0.5)];
-            marks.push(line(at, NOTE_MM, false, words));
-        }
+        marks.push(part(PartOfPage::Table, rows));
+        let note = self.note_lines(area.w);
+        let note = note.iter().enumerate().map(|(i, words)| {
+            line([area.x, y + ABOVE_MM + NOTE_MM * LINE_EM * (i as f64 + 0.5)], NOTE_MM, false, words)
+        });
+        marks.push(part(PartOfPage::Paragraph, note.collect()));
         marks
     }
 }

@@ -1,7 +1,7 @@
 //! The title block: what this is, of which job, at which scale, which page of how many, and when it was made.
 
 use crate::drawing::letters::width_em;
-use crate::drawing::marks::{Area, PageMark, boxed, plain};
+use crate::drawing::marks::{Area, PageMark, PartOfPage, boxed, part, plain};
 use crate::drawing::paint::INK;
 use crate::drawing::scene::Align;
 use crate::drawing::scene_marks::words;
@@ -58,10 +58,14 @@ impl Title {
 
     pub(crate) fn draw(&self, area: Area) -> Vec<PageMark> {
         let mut marks = vec![boxed(area, Some(plain(INK.paper(), 0.5)), None)];
-        marks.extend(match &self.scaled {
+        let mut own = match &self.scaled {
             Some(scaled) => self.full(scaled, area),
             None => self.small(area),
-        });
+        };
+        // The job and what of it this is are the page's heading; the rest is told after it.
+        let rest = own.split_off(2);
+        marks.push(part(PartOfPage::Title, own));
+        marks.push(part(PartOfPage::Paragraph, rest));
         marks
     }
 

@@ -1,4 +1,4 @@
-//! What goes under each leg, a step a leg, and the template of each foot that is to be sawn.
+//! What goes under each leg, a step a leg, and the templates of what is to be sawn: each foot, and the joint of the timbers.
 
 use crate::drawing::leg_profile::{picture_text_m, profile_of};
 use crate::drawing::pages::block::Block;
@@ -10,7 +10,7 @@ use crate::job::Job;
 use crate::plan::{Computed, LegResult, Support};
 use crate::report::format;
 
-use super::{Wanted, foot_template, words};
+use super::{Wanted, foot_template, lap_template, words};
 
 const WORDS_MM: f64 = 2.8;
 
@@ -41,8 +41,8 @@ pub(super) fn draw(drafts: &mut Drafts, job: &Job, computed: &Computed, wanted: 
         blocks.push(Block::Notes(Notes { paragraphs, size_mm: WORDS_MM, framed: false }));
     }
     drafts.flow(wanted.paper, &title, blocks);
-    for foot in feet {
-        drafts.full_size(wanted.paper, &title, &foot);
+    for template in feet.into_iter().chain(lap_template::of(job)) {
+        drafts.full_size(wanted.paper, &title, &template);
     }
 }
 

@@ -1,6 +1,8 @@
 //! The staking map's page: the map at a round scale, the pegs, the key, the notes. What finds no room beside the map goes
 //! on on the next page.
 
+use std::collections::BTreeSet;
+
 use crate::drawing::marks::Area;
 use crate::drawing::pages::block::{Block, Figure};
 use crate::drawing::pages::flow::{Draft, Drafts};
@@ -33,7 +35,13 @@ struct Layout {
 }
 
 /// Portrait or landscape, whichever gives the larger scale.
-pub(super) fn draw(drafts: &mut Drafts, job: &Job, computed: &Computed, wanted: &Wanted) {
+pub(super) fn draw(
+    drafts: &mut Drafts,
+    job: &Job,
+    computed: &Computed,
+    wanted: &Wanted,
+    unknown: &BTreeSet<char>,
+) {
     // With a rim for the signs and the words of what lies at its edge.
     let work = extent(job, computed);
     let work = work.grown(0.04 * work.width().max(work.height()));
@@ -52,7 +60,7 @@ pub(super) fn draw(drafts: &mut Drafts, job: &Job, computed: &Computed, wanted: 
     let key = Block::Key(Key::of(&scene));
     let figure = Figure { scene, scale_denominator: scale.denominator, text_mm: MAP_TEXT_MM };
     draft.put(layout.map, Block::Figure(figure));
-    let notes = Block::Notes(words::notes(job, computed));
+    let notes = Block::Notes(words::notes(job, computed, unknown));
     let blocks = [(layout.pegs, Block::Table(table)), (layout.key, key), (layout.notes, notes)];
     let rest = blocks.into_iter().filter_map(|(area, block)| draft.put_what_fits(area, block)).collect();
     drafts.push(draft);

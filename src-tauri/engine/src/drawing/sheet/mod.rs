@@ -2,9 +2,12 @@
 
 mod feet;
 mod foot_template;
+mod lap_template;
 mod map_page;
 mod pegs;
 mod words;
+
+use std::collections::BTreeSet;
 
 use crate::job::Job;
 use crate::plan::Computed;
@@ -31,9 +34,16 @@ impl Wanted {
 /// # References
 /// ISO 5455 scales; ISO 128-2 lines; ISO 5457 sheet border (the last three from memory).
 pub fn sheets(job: &Job, computed: &Computed, wanted: &Wanted) -> PaperDocument {
+    let document = laid_out(job, computed, wanted, &BTreeSet::new());
+    let unknown = document.unknown_letters();
+    // What says so takes room on the sheet: all is laid out once more around it.
+    if unknown.is_empty() { document } else { laid_out(job, computed, wanted, &unknown) }
+}
+
+fn laid_out(job: &Job, computed: &Computed, wanted: &Wanted, unknown: &BTreeSet<char>) -> PaperDocument {
     let mut drafts = Drafts::default();
     let about = About { title: title(job, &wanted.about), ..wanted.about.clone() };
-    map_page::draw(&mut drafts, job, computed, wanted);
+    map_page::draw(&mut drafts, job, computed, wanted, unknown);
     feet::draw(&mut drafts, job, computed, wanted);
     drafts.finish(about)
 }
@@ -69,6 +79,24 @@ mod tests {
         let (mut job, computed) = sample(UnitSystem::Metric);
         job.name = "</text><script>alert(1)</script>".into();
         assert!(!svg(&job, &computed, Paper::Letter).contains("<script"));
+    }
+
+    /// Letters of a name that paper has not are named on a page, by their numbers in Unicode; those of other
+    /// scripts that it has are not.
+    #[test]
+    fn letters_that_paper_lacks_are_named_on_it() {
+        let (mut job, computed) = sample(UnitSystem::Metric);
+        job.name = "Zażółć gęślą jaźń, Ελλάδα, Вечір, Łódź".into();
+        let fine = sheets(&job, &computed, &Wanted::on(Paper::A4));
+        assert!(fine.unknown_letters().is_empty(), "{:?}", fine.unknown_letters());
+        assert!(!fine.svg().concat().contains("U+"));
+        job.name = "竹竿 🎄 竹".into();
+        let document = sheets(&job, &computed, &Wanted::on(Paper::A4));
+        assert_eq!(document.unknown_letters(), BTreeSet::from(['竹', '竿', '🎄']));
+        let shown = document.svg().concat();
+        for said in ["U+7AF9", "U+7AFF", "U+1F384"] {
+            assert_eq!(shown.matches(said).count(), 1, "{said}");
+        }
     }
 
     /// ISO 216: A4 is 210 mm × 297 mm. ANSI/ASME Y14.1: size A is 8.5 in × 11 in, 215.9 mm × 279.4 mm.

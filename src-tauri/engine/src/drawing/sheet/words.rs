@@ -1,5 +1,7 @@
 //! Words on the sheets: what goes under each leg, what to take care of, where north is, when the yard was surveyed.
 
+use std::collections::BTreeSet;
+
 use crate::drawing::layers::View;
 use crate::drawing::layers::north_and_scale::north_words;
 use crate::drawing::pages::About;
@@ -18,8 +20,25 @@ const CAUTIONS: [&str; 5] = [
     "Local rules come first.",
 ];
 
+/// So many letters are named one by one.
+const MOST_LETTERS: usize = 12;
+
+/// Letters that paper has not, by their numbers: they can't be shown.
+fn not_shown(unknown: &BTreeSet<char>) -> Option<Paragraph> {
+    let named: Vec<String> =
+        unknown.iter().take(MOST_LETTERS).map(|&letter| format!("U+{:04X}", u32::from(letter))).collect();
+    let more = if unknown.len() > named.len() { " and others" } else { "" };
+    (!named.is_empty()).then(|| {
+        Paragraph::plain(format!(
+            "Letters of a name that the PDF has not stand in it as an empty box: {}{more}. Printed from a browser they \
+             may be there.",
+            named.join(", ")
+        ))
+    })
+}
+
 /// What is wrong, what goes under each leg, and the cautions.
-pub(super) fn notes(job: &Job, computed: &Computed) -> Notes {
+pub(super) fn notes(job: &Job, computed: &Computed, unknown: &BTreeSet<char>) -> Notes {
     let mut paragraphs = vec![
         Paragraph::heading(verdict::long(computed.plan.verdict.as_ref())),
         Paragraph::heading("Under the legs"),
@@ -36,6 +55,7 @@ pub(super) fn notes(job: &Job, computed: &Computed) -> Notes {
             "joint: a board {side} square, packed tight: without it the timbers bend"
         )));
     }
+    paragraphs.extend(not_shown(unknown));
     paragraphs.push(Paragraph::heading("Take care"));
     paragraphs.extend(CAUTIONS.map(Paragraph::plain));
     Notes { paragraphs, size_mm: SMALL_MM, framed: false }

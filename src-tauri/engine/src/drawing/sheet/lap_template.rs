@@ -1,0 +1,157 @@
+//! The half-lap's template at full size: a strip that is laid over three sides of a timber, with the shoulders of the cut and
+//! how deep it goes on either side. Both timbers are marked with it, one from above, one from below.
+
+use crate::drawing::marks::{Fill, PageMark, Path, Stroke, line as ruled, plain, steps_through};
+use crate::drawing::pages::full_size::FullSize;
+use crate::drawing::pages::text::{SMALL_MM, shortened};
+use crate::drawing::paint::{GREY, INK};
+use crate::drawing::scene::Align;
+use crate::drawing::scene_marks::words;
+use crate::job::{Base, BasePattern, Job};
+use crate::report::format;
+
+/// So much of the timber is shown on either side of the cut, to lay the strip on straight.
+const BESIDE_MM: f64 = 25.0;
+/// Room on the left for the names of the sides.
+const NAMES_MM: f64 = 22.0;
+/// Under the strip, for the widths.
+const UNDER_MM: f64 = 8.0;
+const WASTE: &str = "#f3ead9";
+/// Two cuts that take less or more than the timber's depth together leave its sides not flush by that.
+const FLUSH_WITHIN_MM: f64 = 0.5;
+const CAUTION: &str = "Print at 100 % (actual size); lay a steel rule on both check lines before marking. Measure both timbers: \
+                       the cut is as wide as the other timber is at the joint, whatever this sheet says. Saw inside the \
+                       lines and pare to fit: what is left over the cut bears the mast.";
+
+/// What is cut out of each timber: as long as the other one is wide, so deep.
+struct Cut {
+    length_mm: f64,
+    depth_mm: f64,
+}
+
+/// None where the job has no such joint: a cut of nothing, or one through the timber.
+fn cut(base: &Base) -> Option<Cut> {
+    let depth_mm = base.lap_depth_mm.unwrap_or(0.5 * base.timber_depth_mm);
+    let holds = depth_mm > 0.0 && depth_mm < base.timber_depth_mm;
+    holds.then_some(Cut { length_mm: base.timber_width_mm, depth_mm })
+}
+
+/// The template of the joint under the mast.
+pub(super) fn of(job: &Job) -> Option<FullSize> {
+    let base = &job.rig.base;
+    let cut = cut(base)?;
+    let (wide, deep) = (base.timber_width_mm, base.timber_depth_mm);
+    let strip = [cut.length_mm + 2.0 * BESIDE_MM, wide + 2.0 * deep];
+    Some(FullSize {
+        name: "Half-lap under the mast".into(),
+        size_mm: [NAMES_MM + strip[0] + 1.0, strip[1] + UNDER_MM],
+        marks: marks(job, &cut, strip),
+        how: how(job, &cut),
+        caution: CAUTION.to_owned(),
+        system: job.units.system,
+    })
+}
+
+fn how(job: &Job, cut: &Cut) -> String {
+    let base = &job.rig.base;
+    let small = |mm: f64| format::length_small(mm, job.units);
+    let from_tip = |reach_m: f64| format::length(reach_m - 0.0005 * cut.length_mm, job.units);
+    let back = match (base.pattern, base.back_reach_m) {
+        (BasePattern::X, Some(reach_m)) => format!("and {} from its back tip", from_tip(reach_m)),
+        _ => "which is cut to its end".to_owned(),
+    };
+    let apart_mm = (2.0 * cut.depth_mm - base.timber_depth_mm).abs();
+    let flush = if apart_mm > FLUSH_WITHIN_MM {
+        format!(
+            " Two cuts of {} are not the timber's depth of {}: the timbers do not lie flush, by {}.",
+            small(cut.depth_mm),
+            small(base.timber_depth_mm),
+            small(apart_mm)
+        )
+    } else {
+        String::new()
+    };
+    format!(
+        "Lay the strip over three sides, its folds on the timber's edges: on one timber from above, on the other from \
+         below. The cross timber's shoulders lie {} from its tips; the front one's {} from its front tip, {back}. Saw the \
+         shoulders down to the depth line and take out what is shaded.{flush}",
+        from_tip(base.side_reach_m),
+        from_tip(base.front_reach_m)
+    )
+}
+
+fn marks(job: &Job, cut: &Cut, strip: [f64; 2]) -> Vec<PageMark> {
+    let base = &job.rig.base;
+    let (wide, deep) = (base.timber_width_mm, base.timber_depth_mm);
+    let boxed = |[left, top]: [f64; 2], [right, bottom]: [f64; 2], stroke, fill| {
+        let corners = [[left, top], [right, top], [right, bottom], [left, bottom]];
+        PageMark::Path(Path { steps: steps_through(&corners, true), stroke, fill })
+    };
+    let [left, right] = [NAMES_MM, NAMES_MM + strip[0]];
+    let shoulders = [left + BESIDE_MM, left + BESIDE_MM + cut.length_mm];
+    let waste = [[shoulders[0], deep - cut.depth_mm], [shoulders[1], deep + wide + cut.depth_mm]];
+    let fill = Fill { colour: WASTE, opacity: 1.0 };
+    let mut marks = vec![
+        boxed([left, 0.0], [right, strip[1]], Some(plain(INK.paper(), 0.25)), None),
+        boxed(waste[0], waste[1], Some(plain(INK.paper(), 0.7)), Some(fill)),
+    ];
+    let fold = Stroke { dashes_mm: vec![3.0, 1.5], ..plain(INK.paper(), 0.25) };
+    marks.extend([deep, deep + wide].map(|y| ruled(&[[left, y], [right, y]], fold.clone())));
+    for (name, y) in [
+        ("one side", deep / 2.0),
+        ("the cut's side", deep + wide / 2.0),
+        ("other side", strip[1] - deep / 2.0),
+    ] {
+        let name = shortened(name, SMALL_MM, false, NAMES_MM - 2.0);
+        marks.push(words([left - 1.5, y], SMALL_MM, false, Align::End, &name));
+    }
+    let small = |mm: f64| format::length_small(mm, job.units);
+    let middle = (shoulders[0] + shoulders[1]) / 2.0;
+    marks.push(ruled(
+        &[[shoulders[0], strip[1] + 3.0], [shoulders[1], strip[1] + 3.0]],
+        plain(GREY.paper(), 0.13),
+    ));
+    marks.push(words([middle, strip[1] + 5.5], SMALL_MM, true, Align::Middle, &small(cut.length_mm)));
+    let deep_at = [middle, deep - cut.depth_mm / 2.0];
+    marks.push(words(deep_at, SMALL_MM, true, Align::Middle, &format!("{} deep", small(cut.depth_mm))));
+    marks
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::drawing::sample::sample;
+    use crate::quantity::UnitSystem;
+
+    /// By hand: timbers 90 mm wide and 140 mm deep. Halved: 70 mm deep, so the shaded part is 90 mm by 90 + 2 · 70 = 230 mm,
+    /// its upper edge 140 − 70 = 70 mm down. Cut 40 mm: 90 mm by 170 mm, 100 mm down, and not flush by 140 − 80 = 60 mm.
+    #[test]
+    fn the_cut_is_as_long_as_the_other_timber_is_wide_and_as_deep_as_entered() {
+        let (mut job, _) = sample(UnitSystem::Metric);
+        (job.rig.base.timber_width_mm, job.rig.base.timber_depth_mm) = (90.0, 140.0);
+        let waste = |job: &Job| {
+            let template = of(job).unwrap();
+            let extent = template.marks[1].extent().unwrap();
+            assert!((template.size_mm[1] - UNDER_MM - (90.0 + 280.0)).abs() < 1e-9);
+            ([extent.w, extent.h, extent.y], template.how)
+        };
+        for (lap_mm, by_hand, flush) in
+            [(None, [90.0, 230.0, 70.0], true), (Some(40.0), [90.0, 170.0, 100.0], false)]
+        {
+            job.rig.base.lap_depth_mm = lap_mm;
+            let (found, how) = waste(&job);
+            assert!(found.iter().zip(by_hand).all(|(a, b)| (a - b).abs() < 1e-9), "{found:?}");
+            assert_eq!(how.contains("not lie flush, by 60 mm"), !flush, "{how}");
+        }
+        // By hand: 0.900 m to the tip less half of 90 mm; 1.420 m less the same.
+        let how = waste(&job).1;
+        assert!(how.contains("0.855 m") && how.contains("1.375 m"), "{how}");
+    }
+
+    #[test]
+    fn a_cut_through_the_timber_has_no_template() {
+        let (mut job, _) = sample(UnitSystem::Metric);
+        job.rig.base.lap_depth_mm = Some(job.rig.base.timber_depth_mm);
+        assert!(of(&job).is_none());
+    }
+}
