@@ -19,13 +19,13 @@ fn main() -> Result<(), Failure> {
     let mut engine = Counted::new(&bytes)?;
 
     engine.call("hold_job", &json!({ "job": job, "name": "1" }))?;
-    let placed = |east_m: f64, still_kept: &Value| {
+    let placed = |east_m: f64, static_kept: &Value| {
         let mut placement = job["placement"].clone();
         placement["mast"] = json!({ "by": "coordinates", "east_m": east_m, "north_m": -2.0 });
-        json!({ "held": "1", "placement": placement, "map": { "text_m": 0.5, "still_kept": still_kept } })
+        json!({ "held": "1", "placement": placement, "map": { "text_m": 0.5, "static_kept": static_kept } })
     };
     let (first, _) = engine.call("place", &placed(0.0, &Value::Null))?;
-    let still = first["ok"]["map_still"].clone();
+    let still = first["ok"]["map_static"].clone();
     let south = json!({ "job": job, "height": "raised", "gust_m_per_s": 15.0, "from_deg": 180.0 });
     let whole = json!({ "job": job, "map": { "text_m": 0.5 }, "profile": true, "report": true });
     for (what, operation, request) in [

@@ -55,7 +55,7 @@ fn place(index: u32) -> [f64; 2] {
 }
 
 /// What the screen asks while a finger drags the mast: the job is in hand, each answer is for another place. The map's
-/// still shapes are kept by the asker.
+/// static shapes are kept by the asker.
 #[divan::bench]
 fn api_place_while_dragging(bencher: Bencher) {
     let mut session = mastwright_api::Session::default();
@@ -66,14 +66,14 @@ fn api_place_while_dragging(bencher: Bencher) {
         let mut placement = job["placement"].clone();
         placement["mast"] = serde_json::json!({ "by": "coordinates", "east_m": east_m, "north_m": -2.0 });
         let request = serde_json::json!({
-            "held": "1", "placement": placement, "map": { "text_m": 0.5, "still_kept": still }
+            "held": "1", "placement": placement, "map": { "text_m": 0.5, "static_kept": still }
         });
         let answer = session.call("place", &request.to_string());
         assert!(answer.starts_with("{\"ok\""), "{}", answer.get(..300).unwrap_or(&answer));
         answer
     };
     let first: serde_json::Value = serde_json::from_str(&ask(0.0, &serde_json::Value::Null)).expect("JSON");
-    let still = first["ok"]["map_still"].clone();
+    let still = first["ok"]["map_static"].clone();
     let mut step = 0;
     bencher.bench_local(|| {
         step += 1;

@@ -8,12 +8,12 @@ const { call } = createRequire(import.meta.url)(join(resolve(process.argv[2]), '
 const job = JSON.parse(readFileSync(new URL('../../tests/data/yardstick-53a387c.json', import.meta.url), 'utf8'));
 
 call('hold_job', JSON.stringify({ job, name: '1' }));
-const placed = (east_m, still_kept) => ({
+const placed = (east_m, static_kept) => ({
   held: '1',
   placement: { ...job.placement, mast: { by: 'coordinates', east_m, north_m: -2 } },
-  map: { text_m: 0.5, still_kept },
+  map: { text_m: 0.5, static_kept },
 });
-const still = JSON.parse(call('place', JSON.stringify(placed(0, null)))).ok.map_still;
+const still = JSON.parse(call('place', JSON.stringify(placed(0, null)))).ok.map_static;
 measure('api_place_while_dragging', 'place', placed(0.5, still));
 measure('api_plan_while_dragging', 'plan', { job, map: { text_m: 0.5 }, profile: false, report: false });
 measure('api_plan_with_everything', 'plan', { job, map: { text_m: 0.5 }, profile: true, report: true });

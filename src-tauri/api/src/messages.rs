@@ -57,10 +57,10 @@ pub struct BlankRequest {
 pub struct MapWish {
     /// Height of the lettering in metres at the map's present scale: the labels keep clear of each other at that size.
     pub text_m: f64,
-    /// `map_still` of an answer whose still shapes the asker keeps: where they are the same, the map comes without
+    /// `map_static` of an answer whose static shapes the asker keeps: where they are the same, the map comes without
     /// them, so that a dragging finger waits for the moving ones only.
     #[serde(default)]
-    pub still_kept: Option<String>,
+    pub static_kept: Option<String>,
     /// Draws the swing ties of this point.
     #[serde(default)]
     pub ties_for: Option<Subject>,
@@ -102,7 +102,7 @@ pub struct FirstPlanAnswer {
     pub plan: Plan,
     pub map: Option<Scene>,
     /// As in a plan's answer.
-    pub map_still: String,
+    pub map_static: String,
     pub front_foot: String,
     pub verdict_says: String,
 }
@@ -138,10 +138,10 @@ pub struct PlaceRequest {
 pub struct PlanAnswer {
     /// Without the report its `points`, `pegs` and `clearances` are empty.
     pub plan: Plan,
-    /// Without its first `still` shapes where the asker keeps them.
+    /// Without its first `static_count` shapes where the asker keeps them.
     pub map: Option<Scene>,
-    /// Names the map's still shapes: the same shapes have the same name within one run of the engine.
-    pub map_still: String,
+    /// Names the map's static shapes: the same shapes have the same name within one run of the engine.
+    pub map_static: String,
     pub profile: Option<Scene>,
     pub report: Option<Report>,
     /// Height of the front foot at its centre, as the user would read it on a tape.
@@ -158,10 +158,10 @@ pub struct PlanAnswer {
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct PlaceAnswer {
-    /// Without its first `still` shapes where the asker keeps them.
+    /// Without its first `static_count` shapes where the asker keeps them.
     pub map: Option<Scene>,
-    /// Names the map's still shapes, as in a plan's answer.
-    pub map_still: String,
+    /// Names the map's static shapes, as in a plan's answer.
+    pub map_static: String,
     pub mast: MastResult,
     pub contour: ContourTurn,
     /// Height of the front foot at its centre, as the user would read it on a tape.

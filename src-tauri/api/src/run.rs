@@ -71,10 +71,10 @@ pub fn plan(request: &PlanRequest) -> Result<PlanAnswer, FieldErrors> {
 pub fn first_plan(request: &FirstPlanRequest) -> Result<FirstPlanAnswer, FieldErrors> {
     let job = job::read_job_value(&request.job)?;
     let computed = plan::compute(&job)?;
-    let (map, map_still) = drawn(&job, &computed, Some(&request.map));
+    let (map, map_static) = drawn(&job, &computed, Some(&request.map));
     Ok(FirstPlanAnswer {
         map,
-        map_still,
+        map_static,
         front_foot: front_foot(&job, &computed),
         verdict_says: report::verdict::short(computed.plan.verdict.as_ref()),
         plan: computed.plan,
@@ -95,11 +95,11 @@ fn quick_answer(job: &Job, computed: Computed, map: Option<&MapWish>) -> PlanAns
 
 /// What a finger waits for.
 pub(crate) fn place_answer(job: &Job, computed: Computed, wish: Option<&MapWish>) -> PlaceAnswer {
-    let (map, map_still) = drawn(job, &computed, wish);
+    let (map, map_static) = drawn(job, &computed, wish);
     let verdict_says = report::verdict::short(computed.plan.verdict.as_ref());
     PlaceAnswer {
         map,
-        map_still,
+        map_static,
         front_foot: front_foot(job, &computed),
         mast: computed.plan.mast,
         contour: computed.plan.base.contour,
@@ -109,10 +109,10 @@ pub(crate) fn place_answer(job: &Job, computed: Computed, wish: Option<&MapWish>
 }
 
 fn answer(job: &Job, computed: Computed, wish: Option<&MapWish>) -> PlanAnswer {
-    let (map, map_still) = drawn(job, &computed, wish);
+    let (map, map_static) = drawn(job, &computed, wish);
     PlanAnswer {
         map,
-        map_still,
+        map_static,
         profile: None,
         report: None,
         front_foot: front_foot(job, &computed),
@@ -122,7 +122,7 @@ fn answer(job: &Job, computed: Computed, wish: Option<&MapWish>) -> PlanAnswer {
     }
 }
 
-/// The map that is wished for, without the still shapes that the asker keeps, and their name.
+/// The map that is wished for, without the static shapes that the asker keeps, and their name.
 fn drawn(job: &Job, computed: &Computed, wish: Option<&MapWish>) -> (Option<Scene>, String) {
     let Some(wish) = wish else { return (None, String::new()) };
     let options = drawing::staking_map::MapOptions {
@@ -131,9 +131,9 @@ fn drawn(job: &Job, computed: &Computed, wish: Option<&MapWish>) -> (Option<Scen
         handle_em: HANDLE_EM,
     };
     let mut map = drawing::staking_map::staking_map(job, computed, &options).rounded();
-    let name = map.still_name();
-    if wish.still_kept.as_ref() == Some(&name) {
-        map.shapes.drain(..map.still.min(map.shapes.len()));
+    let name = map.static_name();
+    if wish.static_kept.as_ref() == Some(&name) {
+        map.shapes.drain(..map.static_count.min(map.shapes.len()));
     }
     (Some(map), name)
 }

@@ -97,7 +97,7 @@ mod tests {
                 let [whole, placed] =
                     [whole, placed].map(|text| serde_json::from_str::<Value>(&text).unwrap());
                 let (whole, placed) = (&whole["ok"], &placed["ok"]);
-                for part in ["map", "map_still", "front_foot", "verdict_says"] {
+                for part in ["map", "map_static", "front_foot", "verdict_says"] {
                     assert!(!placed[part].is_null());
                     assert_eq!(placed[part].to_string(), whole[part].to_string(), "{part}");
                 }
@@ -114,14 +114,14 @@ mod tests {
         let job = demo();
         let mut session = holding(&job);
         let mut ask = |job: &Value, kept: &Value| {
-            let map = json!({ "text_m": 0.4, "still_kept": kept });
+            let map = json!({ "text_m": 0.4, "static_kept": kept });
             let request = json!({ "held": "first", "placement": job["placement"], "map": map });
             serde_json::from_str::<Value>(&session.call("place", &request.to_string())).unwrap()["ok"].take()
         };
         let first = ask(&job, &Value::Null);
-        let moving = ask(&turned(&job), &first["map_still"]);
+        let moving = ask(&turned(&job), &first["map_static"]);
         let whole = ask(&turned(&job), &Value::Null);
-        assert_eq!(moving["map_still"], first["map_still"]);
+        assert_eq!(moving["map_static"], first["map_static"]);
         let still = whole["map"]["still"].as_u64().unwrap() as usize;
         assert!(still > 10);
         assert_eq!(

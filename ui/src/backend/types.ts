@@ -726,7 +726,7 @@ export type FirstPlanAnswer = { plan: Plan, map: Scene | null,
 /**
  * As in a plan's answer.
  */
-map_still: string, front_foot: string, verdict_says: string, };
+map_static: string, front_foot: string, verdict_says: string, };
 
 /**
  * Asks for what is shown of a job first.
@@ -1545,10 +1545,10 @@ export type MapWish = {
  */
 text_m: number, 
 /**
- * `map_still` of an answer whose still shapes the asker keeps: where they are the same, the map comes without
+ * `map_static` of an answer whose static shapes the asker keeps: where they are the same, the map comes without
  * them, so that a dragging finger waits for the moving ones only.
  */
-still_kept: string | null, 
+static_kept: string | null, 
 /**
  * Draws the swing ties of this point.
  */
@@ -1869,13 +1869,13 @@ altitude_m: number, };
  */
 export type PlaceAnswer = { 
 /**
- * Without its first `still` shapes where the asker keeps them.
+ * Without its first `static_count` shapes where the asker keeps them.
  */
 map: Scene | null, 
 /**
- * Names the map's still shapes, as in a plan's answer.
+ * Names the map's static shapes, as in a plan's answer.
  */
-map_still: string, mast: MastResult, contour: ContourTurn, 
+map_static: string, mast: MastResult, contour: ContourTurn, 
 /**
  * Height of the front foot at its centre, as the user would read it on a tape.
  */
@@ -1975,13 +1975,13 @@ export type PlanAnswer = {
  */
 plan: Plan, 
 /**
- * Without its first `still` shapes where the asker keeps them.
+ * Without its first `static_count` shapes where the asker keeps them.
  */
 map: Scene | null, 
 /**
- * Names the map's still shapes: the same shapes have the same name within one run of the engine.
+ * Names the map's static shapes: the same shapes have the same name within one run of the engine.
  */
-map_still: string, profile: Scene | null, report: Report | null, 
+map_static: string, profile: Scene | null, report: Report | null, 
 /**
  * Height of the front foot at its centre, as the user would read it on a tape.
  */
@@ -2317,7 +2317,7 @@ bounds: Bounds,
 /**
  * So many of the first shapes stay as they are wherever the mast is put: the yard under the work.
  */
-still: number, 
+static_count: number, 
 /**
  * In painting order.
  */

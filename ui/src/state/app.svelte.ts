@@ -94,7 +94,7 @@ class App {
   /** Whether the engine has its words, too: a browser has what the first map and a drag need before it has the whole. */
   #whole = false;
   /** What of the map does not move with the mast, under its name. */
-  #still: { name: string; shapes: SceneShape[] } | null = null;
+  #static: { name: string; shapes: SceneShape[] } | null = null;
   #planner = new Planner((operation, request) => backend.call(operation, request));
   #plans = new Newest<PlanWish, Planned>(
     (wish) => this.#planner.ask(wish),
@@ -490,7 +490,7 @@ class App {
     if (this.job === null) return;
     this.#plans.want({
       job: this.job,
-      map: { text_m: this.#mapTextM, still_kept: this.#still?.name ?? null, ties_for: this.#ties },
+      map: { text_m: this.#mapTextM, static_kept: this.#static?.name ?? null, ties_for: this.#ties },
       // The map comes first, its words after it; and nothing can be moved before there is a plan. What waited here
       // for the whole engine to be loaded would hold up the finger.
       extent: this.plan === null || (whole && !this.#whole) ? 'first' : whole ? 'whole' : 'moving',
@@ -513,7 +513,7 @@ class App {
     this.plan = 'plan' in answer ? answer.plan : this.#movedPlan(answer);
     this.frontFoot = answer.front_foot;
     this.verdictSays = answer.verdict_says;
-    if (answer.map) this.map = this.#joined(answer.map, answer.map_still, 'plan' in answer);
+    if (answer.map) this.map = this.#joined(answer.map, answer.map_static, 'plan' in answer);
     if ('plan' in answer && !('report' in answer)) void this.#wantWords();
     if ('report' in answer && answer.report) {
       this.profile = answer.profile;
@@ -529,13 +529,13 @@ class App {
     return plan && { ...plan, mast, base: { ...plan.base, contour }, verdict };
   }
 
-  /** A map with its still shapes: those that came with it, or the kept ones that it was sent without. While a finger
+  /** A map with its static shapes: those that came with it, or the kept ones that it was sent without. While a finger
    * drags nobody is read to: the description in words waits until it rests. */
   #joined(map: Scene, name: string, rests: boolean): Scene {
     const description = rests ? map.description : (this.map?.description ?? map.description);
-    if (this.#still?.name === name)
-      return { ...map, description, shapes: [...this.#still.shapes, ...map.shapes] };
-    this.#still = { name, shapes: map.shapes.slice(0, map.still) };
+    if (this.#static?.name === name)
+      return { ...map, description, shapes: [...this.#static.shapes, ...map.shapes] };
+    this.#static = { name, shapes: map.shapes.slice(0, map.static_count) };
     return { ...map, description };
   }
 

@@ -13,7 +13,7 @@ const job = {
 
 const wish = (of: Job, extent: PlanWish['extent'] = 'moving'): PlanWish => ({
   job: of,
-  map: { text_m: 0.5, still_kept: null, ties_for: null },
+  map: { text_m: 0.5, static_kept: null, ties_for: null },
   extent,
 });
 

@@ -15,7 +15,7 @@ pub(crate) struct Canvas {
     /// Radius of the handle over the mast; 0 where there is none.
     pub(crate) handle_m: f64,
     shapes: Vec<SceneShape>,
-    still: usize,
+    static_count: usize,
     wishes: Vec<Wish>,
     blockers: Blockers,
 }
@@ -27,7 +27,7 @@ impl Canvas {
             bounds,
             handle_m: 0.0,
             shapes: Vec::with_capacity(256),
-            still: 0,
+            static_count: 0,
             wishes: Vec::new(),
             blockers: Blockers::new(&bounds, text_m),
         }
@@ -88,8 +88,8 @@ impl Canvas {
     }
 
     /// Says that the shapes so far stay as they are wherever the mast is put.
-    pub(crate) fn still_until_here(&mut self) {
-        self.still = self.shapes.len();
+    pub(crate) fn static_until_here(&mut self) {
+        self.static_count = self.shapes.len();
     }
 
     /// How much a label minds lying across a line of this role.
@@ -112,6 +112,12 @@ impl Canvas {
     pub(crate) fn finish(mut self, title: String, description: String) -> Scene {
         let words = place(&self.wishes, &self.blockers, &self.bounds, self.text_m);
         self.shapes.extend(words);
-        Scene { title, bounds: self.bounds, still: self.still, shapes: self.shapes, description }
+        Scene {
+            title,
+            bounds: self.bounds,
+            static_count: self.static_count,
+            shapes: self.shapes,
+            description,
+        }
     }
 }

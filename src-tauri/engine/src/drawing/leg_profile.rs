@@ -25,7 +25,13 @@ pub fn leg_profile(job: &Job, computed: &Computed) -> Scene {
     let Some(leg) = legs.iter().find(|leg| leg.id == "front").or(legs.first()) else {
         let bounds = Bounds::around([0.0, computed.plan.mast.ground_m], 1.0);
         let title = "Profile along the front leg".to_string();
-        return Scene { title, bounds, still: 0, shapes: Vec::new(), description: "No leg to draw.".into() };
+        return Scene {
+            title,
+            bounds,
+            static_count: 0,
+            shapes: Vec::new(),
+            description: "No leg to draw.".into(),
+        };
     };
     profile_of(job, computed, leg)
 }

@@ -15,7 +15,7 @@ pub struct Scene {
     /// The part of the plane worth showing.
     pub bounds: Bounds,
     /// So many of the first shapes stay as they are wherever the mast is put: the yard under the work.
-    pub still: usize,
+    pub static_count: usize,
     /// In painting order.
     pub shapes: Vec<SceneShape>,
     /// A description in words, for those who can't see it.
@@ -81,11 +81,11 @@ impl Scene {
 }
 
 impl Scene {
-    /// A name for the still shapes: the same shapes have the same name. Only compared with names of the same run, so it
+    /// A name for the static shapes: the same shapes have the same name. Only compared with names of the same run, so it
     /// may differ between releases.
-    pub fn still_name(&self) -> String {
+    pub fn static_name(&self) -> String {
         let mut hasher = AnyWidth::default();
-        for shape in self.shapes.iter().take(self.still) {
+        for shape in self.shapes.iter().take(self.static_count) {
             shape.role.hash(&mut hasher);
             shape.subject.hash(&mut hasher);
             shape.geometry.hash_to(&mut hasher);
@@ -321,7 +321,7 @@ mod tests {
 
     /// One letter, number or role that differs makes another name; what moves makes none.
     #[test]
-    fn still_shapes_have_a_name_of_their_own() {
+    fn static_shapes_have_a_name_of_their_own() {
         let line = |x: f64| Geometry::Line { points: vec![[x, 0.0], [1.0, 2.0]] };
         let words = |text: &str| Geometry::Words {
             at: [0.0, 1.0],
@@ -333,7 +333,8 @@ mod tests {
             let bounds = Bounds::around([0.0, 0.0], 1.0);
             let shape = |role, geometry| SceneShape { role, subject: None, geometry };
             let shapes = vec![shape(role, geometry), shape(Role::Guy, line(moving))];
-            Scene { title: String::new(), bounds, still: 1, shapes, description: String::new() }.still_name()
+            Scene { title: String::new(), bounds, static_count: 1, shapes, description: String::new() }
+                .static_name()
         };
         let first = named(Role::Wall, line(0.0), 3.0);
         assert_eq!(first, named(Role::Wall, line(0.0), 4.0));
@@ -354,7 +355,8 @@ mod tests {
         let shapes = vec![SceneShape { role: Role::Guy, subject: None, geometry }];
         let bounds = Bounds::around([0.0, 0.0], 1.0);
         let scene =
-            Scene { title: String::new(), bounds, still: 0, shapes, description: String::new() }.rounded();
+            Scene { title: String::new(), bounds, static_count: 0, shapes, description: String::new() }
+                .rounded();
         let expected = Geometry::Line { points: vec![[1.234_6, 0.0], [1e308, 2.0]] };
         assert_eq!(scene.shapes[0].geometry, expected);
     }

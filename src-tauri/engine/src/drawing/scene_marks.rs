@@ -202,8 +202,13 @@ mod tests {
     #[test]
     fn a_scale_of_1_to_100_puts_a_metre_on_ten_millimetres() {
         let bounds = Bounds { min: [0.0, 0.0], max: [1.0, 1.0] };
-        let scene =
-            Scene { title: String::new(), bounds, still: 0, shapes: Vec::new(), description: String::new() };
+        let scene = Scene {
+            title: String::new(),
+            bounds,
+            static_count: 0,
+            shapes: Vec::new(),
+            description: String::new(),
+        };
         let frame = SheetFrame::at_scale(&scene, Area::new(0.0, 0.0, 30.0, 30.0), 100.0, 2.5);
         // ISO 5455, 1:100. y runs down: the scene's lower edge lies below the middle.
         assert_eq!([frame.point([0.0, 0.0]), frame.point([1.0, 0.0])], [[10.0, 20.0], [20.0, 20.0]]);

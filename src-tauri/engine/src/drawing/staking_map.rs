@@ -72,8 +72,8 @@ fn paint(canvas: &mut Canvas, view: &View, options: &MapOptions) {
     layers::services::buried(canvas, view);
     layers::obstacles::boundary(canvas, view);
     layers::services::overhead_lines(canvas, view);
-    canvas.still_until_here();
-    // As wide as the mast is high over its ground, so not still; hatched, so that the yard shows through.
+    canvas.static_until_here();
+    // As wide as the mast is high over its ground, so not static; hatched, so that the yard shows through.
     layers::services::overhead_zones(canvas, view);
     layers::work::fall_circle(canvas, view);
     layers::work::ring(canvas, view);

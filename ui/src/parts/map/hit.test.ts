@@ -9,7 +9,7 @@ const guy: Subject = { kind: 'guy', id: 'upper-1' };
 const mark: Subject = { kind: 'mark', id: 'A' };
 
 function scene(...shapes: SceneShape[]): Scene {
-  return { title: '', description: '', bounds: { min: [-10, -10], max: [10, 10] }, still: 0, shapes };
+  return { title: '', description: '', bounds: { min: [-10, -10], max: [10, 10] }, static_count: 0, shapes };
 }
 
 const house: SceneShape = {

@@ -62,7 +62,7 @@ const scene = (...shapes: SceneShape[]): Scene => ({
   title: '',
   description: '',
   bounds: { min: [0, 0], max: [1, 1] },
-  still: 0,
+  static_count: 0,
   shapes,
 });
 
@@ -112,16 +112,16 @@ it('takes away what is gone and brings it back', () => {
 
 it('keeps what does not move with the mast in a picture below, and writes it once', () => {
   const { painter, below, world } = painted();
-  painter.paint({ ...scene(pipe, guy(4)), still: 1 });
+  painter.paint({ ...scene(pipe, guy(4)), static_count: 1 });
   expect(below.children.map((child) => child.attributes.class)).toEqual([
     'r-casing',
     'r-buried_potable_water',
   ]);
   expect(world.children.map((child) => child.attributes.class)).toEqual(['r-guy']);
   FakeElement.writes = 0;
-  painter.paint({ ...scene(pipe, guy(5)), still: 1 });
+  painter.paint({ ...scene(pipe, guy(5)), static_count: 1 });
   expect(FakeElement.writes).toBe(1);
-  painter.paint({ ...scene({ ...pipe }, guy(5)), still: 0 });
+  painter.paint({ ...scene({ ...pipe }, guy(5)), static_count: 0 });
   expect(below.children).toEqual([]);
 });
 

@@ -13,28 +13,28 @@ export const TEXT_PX = 13;
  * dragged mast costs a few attributes a frame. What does not move with the mast has a picture of its own below
  * the rest, which the browser need not look at while the mast is dragged. */
 export class ScenePainter {
-  readonly #still: Layer;
+  readonly #static: Layer;
   readonly #moving: Layer;
   readonly #words: Words;
-  /** The first still shape that was painted: they come and go together. */
+  /** The first static shape that was painted: they come and go together. */
   #painted: SceneShape | undefined;
 
-  constructor(still: SVGElement, moving: SVGElement) {
-    this.#still = new Layer(still);
+  constructor(fixed: SVGElement, moving: SVGElement) {
+    this.#static = new Layer(fixed);
     this.#moving = new Layer(moving);
     this.#words = new Words(moving);
   }
 
-  paint({ shapes, still }: Scene): void {
-    if (still === 0 || shapes[0] !== this.#painted) this.#still.paint(shapes.slice(0, still));
+  paint({ shapes, static_count: count }: Scene): void {
+    if (count === 0 || shapes[0] !== this.#painted) this.#static.paint(shapes.slice(0, count));
     this.#painted = shapes[0];
-    const moving = shapes.slice(still);
+    const moving = shapes.slice(count);
     this.#moving.paint(moving);
     this.#words.paint(moving);
   }
 
   look(view: View, textPx = TEXT_PX): void {
-    for (const part of [this.#still, this.#moving, this.#words]) part.look(view, textPx);
+    for (const part of [this.#static, this.#moving, this.#words]) part.look(view, textPx);
   }
 }
 
