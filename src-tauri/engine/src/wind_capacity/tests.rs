@@ -365,7 +365,7 @@ fn guys_that_come_down_are_told_with_where_and_how_tight() {
     {
         job.rig.guy_levels[1].when_lowered = how;
         // Told before anything is looked for.
-        let stopped = wind_capacity(&job, &planned(&job), &mut |_, _, _| false);
+        let stopped = withstand(&job, &planned(&job), &mut |_, _, _| false);
         let [told] = &stopped.guys_run_down[..] else { panic!("one level: {:?}", stopped.guys_run_down) };
         assert_eq!((told.level.as_str(), told.how, told.tension_n), ("upper", how, tension_n));
         assert!((told.attach_height_m - 3.048).abs() < 1e-12);
