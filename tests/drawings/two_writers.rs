@@ -75,7 +75,7 @@ fn both_show_the_same_lines_and_words() {
         for (page, svg) in shown.iter().zip(&svgs) {
             let (of_svg, of_pdf) = (lines_of_svg(svg), lines_of_pdf(page));
             assert_eq!(of_svg.len(), of_pdf.len(), "lines");
-            assert!(of_svg.len() > 10);
+            assert!(of_svg.len() > 5);
             for (a, b) in of_svg.iter().zip(&of_pdf) {
                 assert!(a.iter().zip(b).all(|(a, b)| (a - b).abs() < 0.003), "{a:?} {b:?}");
             }
