@@ -466,4 +466,49 @@ mod tests {
         assert_eq!(wire[16], [10.0, 0.0, 6.5]);
         assert_eq!((wire.len(), wire[32]), (33, [20.0, 0.0, 8.0]));
     }
+
+    /// Tells things apart by the pointer of their first point.
+    struct ByPointer;
+
+    impl Sight for ByPointer {
+        fn sigma_m(&self, fixes: &Fixes) -> f64 {
+            let first = &fixes.points[0].1;
+            let kinds = ["boundary", "obstacles/0", "obstacles/1", "overhead_lines", "buried_services"];
+            let at = kinds.iter().position(|kind| first.starts_with(&format!("/yard/{kind}")));
+            at.map_or(f64::NAN, |at| at as f64 + 1.0)
+        }
+    }
+
+    /// Boundary, obstacles, wires and pipes come by their own uncertainty, not by a neighbour's in the list.
+    #[test]
+    fn each_thing_is_as_sure_as_its_own_points() {
+        let line = at(&[[0.0, 0.0], [9.0, 1.0]]);
+        let square = at(&[[-20.0, -20.0], [20.0, -20.0], [20.0, 20.0], [-20.0, 20.0]]);
+        let point = at(&[[3.0, 3.0]])[0].clone();
+        let supports: Vec<_> = line
+            .as_array()
+            .unwrap()
+            .iter()
+            .map(|at| serde_json::json!({ "at": at, "wire_height_m": 6.0 }))
+            .collect();
+        let post = serde_json::json!({ "kind": "post", "at": point, "radius_m": 0.1, "height_m": 2.0 });
+        let house = serde_json::json!({
+            "kind": "building", "outline": at(&[[5.0, 5.0], [8.0, 5.0], [8.0, 8.0]]), "height_m": 3.0
+        });
+        let yard = yard(serde_json::json!({
+            "boundary": { "outline": square },
+            "obstacles": [
+                { "id": "p", "name": "Post", "shape": post }, { "id": "h", "name": "House", "shape": house }
+            ],
+            "overhead_lines": [{ "id": "w", "name": "Wire", "supports": supports, "sag_m": 0.2 }],
+            "buried_services": [
+                { "id": "g", "name": "Gas", "carries": "gas_oil_steam", "located": "guessed", "line": line }
+            ]
+        }));
+        let found = super::place(&yard, UnitSystem::Metric, Vec::new(), &Drawn, &ground()).unwrap();
+        let seen = found.seen(&ByPointer);
+        assert_eq!(seen.boundary_sigma_m, 1.0);
+        assert_eq!(seen.obstacles.iter().map(|thing| thing.sigma_m).collect::<Vec<_>>(), [2.0, 3.0]);
+        assert_eq!([seen.overhead_lines[0].sigma_m, seen.buried_services[0].sigma_m], [4.0, 5.0]);
+    }
 }
