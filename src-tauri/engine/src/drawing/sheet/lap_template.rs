@@ -145,7 +145,7 @@ mod tests {
         }
         // By hand: 0.900 m to the tip less half of 90 mm; 1.420 m less the same.
         let how = waste(&job).1;
-        assert!(how.contains("0.855 m") && how.contains("1.375 m"), "{how}");
+        assert!(how.contains("855 mm") && how.contains("1.375 m"), "{how}");
     }
 
     #[test]
