@@ -110,7 +110,7 @@ mod tests {
 
     /// What of the map stays is sent once.
     #[test]
-    fn still_shapes_are_left_out_where_they_are_kept() {
+    fn static_shapes_are_left_out_where_they_are_kept() {
         let job = demo();
         let mut session = holding(&job);
         let mut ask = |job: &Value, kept: &Value| {
@@ -122,11 +122,11 @@ mod tests {
         let moving = ask(&turned(&job), &first["map_static"]);
         let whole = ask(&turned(&job), &Value::Null);
         assert_eq!(moving["map_static"], first["map_static"]);
-        let still = whole["map"]["still"].as_u64().unwrap() as usize;
-        assert!(still > 10);
+        let count = whole["map"]["static_count"].as_u64().unwrap() as usize;
+        assert!(count > 10);
         assert_eq!(
             moving["map"]["shapes"].as_array().unwrap()[..],
-            whole["map"]["shapes"].as_array().unwrap()[still..]
+            whole["map"]["shapes"].as_array().unwrap()[count..]
         );
     }
 
