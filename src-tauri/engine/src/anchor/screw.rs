@@ -245,4 +245,26 @@ mod tests {
         assert!(by_torque(Shaft::Square { side_mm: 60.0 }, 500.0).allowable_n().is_none());
         assert!(by_torque(Shaft::Round { diameter_mm: f64::NAN }, 500.0).allowable_n().is_none());
     }
+
+    /// Of a shaft without a thickness nothing is known; AC358's 10 per foot up to 1.75 in square, 9, 8 and 7 for rounds.
+    #[test]
+    fn a_shaft_s_factor_by_the_table() {
+        let square = |side_mm| torque_factor_per_m(Shaft::Square { side_mm });
+        let round = |diameter_mm| torque_factor_per_m(Shaft::Round { diameter_mm });
+        for (found, per_foot) in [
+            (square(44.45), Some(10.0)),
+            (round(73.0), Some(9.0)),
+            (round(76.2), Some(8.0)),
+            (round(88.9), Some(7.0)),
+            (square(50.0), None),
+            (round(100.0), None),
+            (square(0.0), None),
+            (round(0.0), None),
+        ] {
+            match (found, per_foot) {
+                (Some(per_m), Some(per_foot)) => assert!((per_m * 0.3048 - per_foot).abs() < 1e-9),
+                (found, by_hand) => assert_eq!(found.is_some(), by_hand.is_some()),
+            }
+        }
+    }
 }

@@ -222,4 +222,15 @@ mod tests {
         assert!(!told(270.0), "{turns_deg:?}");
         assert!(turns_deg.iter().all(|turn_deg| (-1e-6..=360.0 + 1e-6).contains(turn_deg)), "{turns_deg:?}");
     }
+
+    /// On ground that rises 1 in 10 to the east and 2 in 10 to the north: with the front leg to the north the right tip, 1 m
+    /// east, stands 0.2 m higher than the left one; with the front to the east the right one, 1 m south, 0.4 m lower.
+    #[test]
+    fn how_much_higher_the_right_tip_stands_by_hand() {
+        let mut ground = level_ground(None);
+        (ground.plane.gradient, ground.plane.height_0_m) = ([0.1, 0.2], 3.0);
+        let leg = CrossLeg { ground: &ground, mast_at: [5.0, -2.0], side_reach_m: 1.0, front_reach_m: 3.0 };
+        assert!((leg.difference_m(0.0) - 0.2).abs() < 1e-12);
+        assert!((leg.difference_m(FRAC_PI_2) + 0.4).abs() < 1e-12);
+    }
 }

@@ -175,4 +175,16 @@ mod tests {
             (tip.tape_m - hypot(1.0, 0.1)).abs() < 1e-12 && (tip.height_difference_m - 0.1).abs() < 1e-12
         );
     }
+
+    /// A guy straight ahead of the front leg that comes out a hair short of a whole turn goes first all the same.
+    #[test]
+    fn the_guy_straight_ahead_goes_first() {
+        let mut guys = crate::plan::compute(&crate::demo::yardstick()).unwrap().plan.guys;
+        for (guy, turn_deg) in guys.iter_mut().zip([240.0, 120.0, 359.999_999_99]) {
+            guy.turn_from_front_deg = turn_deg;
+        }
+        let turns_deg: Vec<f64> =
+            anchors_going_round(&guys).into_iter().map(|guy| guy.turn_from_front_deg).collect();
+        assert_eq!(turns_deg, [359.999_999_99, 120.0, 240.0]);
+    }
 }

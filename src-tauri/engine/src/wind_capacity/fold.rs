@@ -66,4 +66,17 @@ mod tests {
             assert!(way.ends_at().is_none());
         }
     }
+
+    /// From 100 to 120 the determinant's square falls to a third, by as much again in 10 more: the end is seen at 130. Looked
+    /// at is 85 % of the way there, or just beyond where it is near; nothing where it fell before.
+    #[test]
+    fn what_is_looked_at_next_lies_before_the_end() {
+        let mut way = WayUp::default();
+        assert!(way.look_at(120.0, 200.0).is_none());
+        way.stood(100.0, 0.5 * real::ln(3.0));
+        way.stood(120.0, 0.0);
+        assert!((way.look_at(120.0, 200.0).unwrap() - 128.5).abs() < 1e-9);
+        assert!((way.look_at(129.99, 200.0).unwrap() - 129.99 * (1.0 + 0.8 * NEAR)).abs() < 1e-9);
+        assert!(way.look_at(120.0, 125.0).is_none());
+    }
 }

@@ -398,3 +398,14 @@ fn the_foot_bears_what_hangs_on_it() {
     let windy = table_at(&job, 10.0, 0.0);
     assert!(windy.foot_sideways_n > still.foot_sideways_n && windy.foot_down_n > still.foot_down_n);
 }
+
+/// Of soft ground and fill no rule says anything: one entry, and all that stands in it hangs on it.
+#[test]
+fn what_no_rule_covers_is_one_entry_however_many_parts_it_serves() {
+    let mut job = yardstick();
+    job.yard.soil = SoilFeel::SoftOrFill;
+    let missing = super::missing::missing_of(&job, &planned(&job));
+    let soil: Vec<_> = missing.iter().filter(|entry| entry.pointer == "/yard/soil").collect();
+    assert_eq!(soil.len(), 1, "{missing:?}");
+    assert!(soil[0].kind == MissingKind::OtherSoil && soil[0].serves.len() >= 2, "{soil:?}");
+}

@@ -438,3 +438,19 @@ fn how_long_a_check_takes() {
         rows / count as usize
     );
 }
+
+/// The same beside the second guy, which points to the south-east: 0.3 m off it at 2.5 m from the mast, to either side.
+#[test]
+fn a_rope_turns_away_from_what_stands_on_either_side() {
+    for (off_m, clockwise) in [(0.3, false), (-0.3, true)] {
+        let [out, aside] = [120.0, 210.0].map(bearing::unit);
+        let at = [0, 1].map(|k| 2.5 * out[k] + off_m * aside[k]);
+        let (_, findings) = measure(&obstacle(post(at, 9.0), 0.5, 0.0));
+        let finding = found(&findings, "guy_near_post").unwrap();
+        assert_eq!(finding.subject, Subject::Guy { id: "g-2".into() });
+        let Remedy::Yard(YardRemedy::MoveGuy { turn: Some(turn), .. }) = &finding.remedy else {
+            panic!("{finding:?}")
+        };
+        assert_eq!(*turn, Turn { about_deg: 7.0, clockwise });
+    }
+}
