@@ -312,7 +312,9 @@ mod tests {
     #[test]
     fn what_grows_in_a_straight_line_is_found_at_once() {
         let straight = |q: f64| Some(vec![0.2 + 0.004 * q]);
-        for (first, guess, tries) in [(50.0, 100.0, 3), (100.0, 150.0, 3), (500.0, 1000.0, 2)] {
+        for (first, guess, tries) in
+            [(50.0, 100.0, 3), (100.0, 150.0, 3), (500.0, 1000.0, 2), (100.0, 400.0, 3)]
+        {
             let (limit, after) = found(from_still(&[0.2], false), first, guess, straight);
             assert!((199.6..200.0).contains(&limit.gust_squared), "{limit:?}");
             assert!(!limit.falls && after == tries, "{after} from {first}");
