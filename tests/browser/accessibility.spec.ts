@@ -62,6 +62,7 @@ const PAGES = [
   'checks/wind',
   'checks/wind/air',
   'checks/spread',
+  'checks/both',
 ];
 
 test('the first screen keeps the rules of WCAG 2.2 AA', async ({ page }) => {

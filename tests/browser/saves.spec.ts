@@ -434,7 +434,7 @@ async function backToVersion1(page: Page): Promise<void> {
             const record = cursor.value as { text: string };
             const text = record.text
               .replace('"mastwright_job": 2', '"mastwright_job": 1')
-              .replace(/\n *"mastwright_minor": 0,/, '');
+              .replace(/\n *"mastwright_minor": \d+,/, '');
             if (first) cursor.update({ ...record, text });
             else cursor.delete();
             first = false;
