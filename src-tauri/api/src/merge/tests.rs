@@ -96,6 +96,20 @@ fn who_had_seen_it_overwrites_without_being_asked() {
 }
 
 #[test]
+fn a_clock_that_was_set_back_makes_no_writing_older() {
+    let base = made();
+    let write = |held: &Held, at_ms: u64, deg: f64| {
+        edited(held, &by("phone", at_ms), |job| job["yard"]["slopes"][0]["slope_deg"] = json!(deg))
+    };
+    let phone = write(&base, 300, 4.0);
+    let laptop = base.merged(&phone).unwrap();
+    // The laptop has heard of what the phone wrote at 300; what it writes now says 250 by its clock.
+    let phone = write(&phone, 250, 7.0);
+    let (job, open) = merged(&laptop, &phone);
+    assert_eq!((job["yard"]["slopes"][0]["slope_deg"].clone(), open.len()), (json!(7.0), 0));
+}
+
+#[test]
 fn taken_out_and_untouched_is_gone_taken_out_and_changed_is_asked() {
     let base = made();
     let gone = edited(&base, &by("phone", 200), |job| {
