@@ -10,7 +10,10 @@ const FLOORS: [(&str, &[&str]); 7] = [
     ("document", &["job"]),
     ("yard", &["ground", "survey"]),
     ("work", &["base", "guys", "strands", "yard", "stakeout"]),
-    ("whole", &["verdict", "plan", "plumbing", "spread", "wind_capacity", "judge", "demo", "exchange"]),
+    (
+        "whole",
+        &["verdict", "plan", "plumbing", "siting", "spread", "wind_capacity", "judge", "demo", "exchange"],
+    ),
     ("paper and words", &["report", "drawing"]),
 ];
 

@@ -1,5 +1,7 @@
 //! What must hold whatever the yard: inverses, balance, order, coverage.
 
+#[path = "../support/cramped_yard.rs"]
+mod cramped_yard;
 #[path = "../support/moved.rs"]
 mod moved;
 #[path = "../support/random_jobs.rs"]
@@ -46,6 +48,7 @@ mod round_in_both_systems;
 mod screens;
 mod sentences;
 mod shared_anchor;
+mod siting;
 mod spot_sigmas;
 mod structure;
 mod survey_log;

@@ -69,6 +69,7 @@
 //! | [`verdict`] | stop, not known yet with what is missing, look |
 //! | [`plan`] | the whole of it in order, as planned and as built |
 //! | [`plumbing`] | what to move so that a leaning mast stands plumb |
+//! | [`siting`] | every place of the yard held against the rules, the best ones with their marks |
 //! | [`spread`] | the whole yard drawn by chance |
 //! | [`wind_capacity`] | the mast in the wind: the use of every part, the gust limit, what to change first |
 //! | [`judge`] | a job looked at whole: plan, still air, verdict |
@@ -96,6 +97,7 @@ pub mod quantity;
 pub mod report;
 pub mod resistance;
 pub mod round_figures;
+pub mod siting;
 pub mod source;
 pub mod spread;
 pub mod stakeout;

@@ -84,6 +84,14 @@ pub fn lay_out(surveyed: &Surveyed, rig: &Rig, placement: &Placement) -> Result<
     lay_out_at(surveyed, rig, placement, PlacedWork::planned(surveyed, placement)?, Extent::Whole)
 }
 
+/// The same without the intervals of the gaps under the legs: for a picture, or for one place of many.
+///
+/// # Errors
+/// As [`lay_out`].
+pub fn lay_out_for_map(surveyed: &Surveyed, rig: &Rig, placement: &Placement) -> Result<Layout, FieldErrors> {
+    lay_out_at(surveyed, rig, placement, PlacedWork::planned(surveyed, placement)?, Extent::Map)
+}
+
 /// The same with what was measured after pegging out in its place.
 pub(super) fn lay_out_at(
     surveyed: &Surveyed,

@@ -20,7 +20,7 @@ mod yard_bearing;
 pub use checked::{Checked, check};
 pub use compute::{compute, compute_on, compute_placed, lay_out_as_built};
 pub use known_line::{KnownLine, known_line};
-pub use layout::{Layout, PlacedWork, lay_out};
+pub use layout::{Layout, PlacedWork, lay_out, lay_out_for_map};
 pub use points::FixedPoints;
 pub use surveyed::{Surveyed, survey};
 pub use types::*;

@@ -114,7 +114,7 @@ fn barrier(a: [f64; 2], b: [f64; 2], radius_m: f64, height_m: f64, ground: &Grou
 }
 
 /// The ground that it takes up. Of a tree only the trunk: an anchor may stand under the crown.
-fn footprint(shape: &PlacedShape) -> Vec<Patch> {
+pub(crate) fn footprint(shape: &PlacedShape) -> Vec<Patch> {
     match shape {
         PlacedShape::Tree { at, trunk_radius_m: half_m, .. }
         | PlacedShape::Post { at, radius_m: half_m, .. } => {

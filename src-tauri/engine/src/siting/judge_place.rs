@@ -1,0 +1,66 @@
+//! Whether the whole plan accepts a place: nothing says stop, and what keeps a distance keeps it with its whole 95 %
+//! interval.
+
+use crate::finding::{Finding, Quantity, Sense, Severity};
+use crate::job::{Job, Placement, PointFix};
+use crate::plan::{Checked, Layout, Surveyed, check, lay_out_for_map};
+use crate::quantity::FieldErrors;
+use crate::yard::flat::P2;
+
+use super::poses::Pose;
+use super::score::falls_on;
+
+/// A place with its whole layout held against the yard.
+pub(super) struct Tried {
+    pub layout: Layout,
+    pub checked: Checked,
+    /// Why it was refused; none where it is good.
+    pub refused: Option<Finding>,
+}
+
+pub(super) fn placement(mast: P2, pose: Pose) -> Placement {
+    Placement {
+        mast: PointFix::Coordinates { east_m: mast[0], north_m: mast[1] },
+        front_bearing_deg: pose.front_bearing_deg,
+        guy_turn_deg: pose.guy_turn_deg,
+    }
+}
+
+/// The stages of the plan in their order, for one place.
+///
+/// # Errors
+/// As the stages.
+pub(super) fn tried(
+    surveyed: &Surveyed,
+    job: &Job,
+    mast: P2,
+    pose: Pose,
+    clear_of_fall: bool,
+) -> Result<Tried, FieldErrors> {
+    let layout = lay_out_for_map(surveyed, &job.rig, &placement(mast, pose))?;
+    let checked = check(surveyed, job, &layout)?;
+    let refused = {
+        let all = || layout.findings.iter().chain(&checked.findings);
+        let stop = all().find(|finding| finding.severity == Severity::Stop);
+        let doubt = || all().find(|finding| in_doubt(finding) && !falls_on(finding));
+        let fall = || all().find(|finding| clear_of_fall && falls_on(finding));
+        stop.or_else(doubt).or_else(fall).cloned()
+    };
+    Ok(Tried { layout, checked, refused })
+}
+
+/// Whether the 95 % interval of what was measured reaches over its limit.
+fn in_doubt(finding: &Finding) -> bool {
+    let (Some(measured), Some(half_width), Some(limit)) =
+        (finding.measured, finding.measured_half_width_95, finding.limit)
+    else {
+        return false;
+    };
+    let (Quantity::LengthM { value }, Quantity::LengthM { value: bound }) = (measured, limit.quantity) else {
+        return false;
+    };
+    match limit.sense {
+        Sense::AtLeast => value - half_width < bound,
+        Sense::AtMost => value + half_width > bound,
+    }
+}

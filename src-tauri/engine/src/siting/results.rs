@@ -1,0 +1,84 @@
+//! What a search for places found.
+
+use serde::Serialize;
+
+use crate::finding::Finding;
+use crate::job::Placement;
+
+use super::filter::BindingRule;
+use super::score::SitingScore;
+
+/// What is known of a place.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(tag = "state", rename_all = "snake_case")]
+pub enum SitingState {
+    /// Planned whole in at least one turn: nothing says stop, and every distance is kept with its 95 % interval.
+    Good,
+    /// The same as far as anybody knows: something there waits to be measured or asked.
+    AsFarAsKnown,
+    /// Only the quick rules have passed it, in at least one turn.
+    Possible,
+    /// Planned whole in every turn that the quick rules left: each was refused. `by` numbers the list of findings.
+    RefusedByPlan { by: u32 },
+    /// The quick rules refuse it. `by` numbers the list of rules.
+    Refused { by: u32 },
+}
+
+/// The yard in cells, row by row from its south-west corner, each row from west to east.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+pub struct SitingArea {
+    /// The south-west corner.
+    pub from_m: [f64; 2],
+    pub cell_m: f64,
+    pub columns: u32,
+    pub rows: u32,
+    /// Each state that occurs.
+    pub states: Vec<SitingState>,
+    /// One cell after another: the number of the state, and how many cells in a row have it.
+    pub runs: Vec<[u32; 2]>,
+}
+
+/// A good place.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+pub struct SitingPlace {
+    pub placement: Placement,
+    pub score: SitingScore,
+    /// What there is to think about there, nothing of it a stop.
+    pub findings: Vec<Finding>,
+}
+
+/// How far the search went.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum SitingEnd {
+    /// Every possible place was planned.
+    Whole,
+    /// It was stopped, or came to the number of plans that it was given: places that are possible may be good.
+    Stopped,
+    /// It was not begun: see what it waits for.
+    Waits,
+}
+
+/// What a search for places found.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+pub struct Siting {
+    pub end: SitingEnd,
+    /// What has to be measured or asked before an answer is worth anything.
+    pub waits_for: Vec<Finding>,
+    /// None where the search waits for the yard's boundary.
+    pub area: Option<SitingArea>,
+    /// What the quick rules refuse places by.
+    pub rules: Vec<BindingRule>,
+    /// What whole plans are refused by.
+    pub refusals: Vec<Finding>,
+    /// The best first.
+    pub best: Vec<SitingPlace>,
+    /// Where nothing fits: the rule that keeps most of the yard closed.
+    pub binds_most: Option<BindingRule>,
+    pub plans: u32,
+}

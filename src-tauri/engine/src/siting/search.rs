@@ -1,0 +1,345 @@
+//! The search: the quick rules everywhere at once, then whole plans, the roomiest places first and the lattice ever finer.
+
+use std::collections::BTreeMap;
+
+use crate::finding::yard::YardRule;
+use crate::finding::{Finding, Rule, Severity};
+use crate::job::Job;
+use crate::numerics::real::hypot;
+use crate::plan::{Surveyed, check, lay_out_for_map};
+use crate::quantity::FieldErrors;
+use crate::tube::telescope::telescope;
+use crate::yard::flat::P2;
+
+use super::filter::{BindingRule, MastSize, Quick, QuickRules};
+use super::judge_place::{Tried, placement, tried};
+use super::poses::{BaseTurn, Pose, base_turns};
+use super::results::*;
+use super::room::room_cells;
+use super::score::score;
+use super::wishes::SitingWishes;
+use super::zones::Grid;
+
+/// Cells of one search: more than these and the step is too fine for the yard.
+const MOST_CELLS: usize = 4_000_000;
+
+/// The widest lattice that is planned first, in cells; halved until every cell is.
+const COARSEST: usize = 8;
+
+/// What is known of a cell.
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Known {
+    Refused(u32),
+    /// By the quick rules in these poses.
+    Possible(u64),
+    /// Number in the list of refusals.
+    RefusedByPlan(u32),
+    /// With its score, and the poses that the quick rules left.
+    Good(f64, u64),
+    AsFarAsKnown(f64, u64),
+}
+
+/// A search under way. It can be asked for its answer at any time.
+pub struct Search<'a> {
+    surveyed: &'a Surveyed,
+    job: &'a Job,
+    wishes: SitingWishes,
+    waits_for: Vec<Finding>,
+    field: Option<Field>,
+    plans: u32,
+}
+
+/// The yard in cells.
+struct Field {
+    grid: Grid,
+    poses: Vec<Pose>,
+    rules: Vec<BindingRule>,
+    known: Vec<Known>,
+    refusals: Vec<Finding>,
+    /// Cells still to plan, the next one last.
+    queue: Vec<u32>,
+}
+
+impl<'a> Search<'a> {
+    /// Asks the quick rules everywhere.
+    ///
+    /// # Errors
+    /// Wishes that no yard can meet, and what can't be placed at all; every such field is named.
+    pub fn begin(surveyed: &'a Surveyed, job: &'a Job, wishes: &SitingWishes) -> Result<Self, FieldErrors> {
+        wishes.checked(job.units)?;
+        let turns = base_turns(surveyed, job, wishes);
+        let poses = poses(&turns);
+        let first = poses.first().copied().unwrap_or(Pose { front_bearing_deg: 0.0, guy_turn_deg: 0.0 });
+        // Any place will do to find the yard's things and to hear what is missing wherever the mast stands.
+        let layout = lay_out_for_map(surveyed, &job.rig, &placement([0.0; 2], first))?;
+        let checked = check(surveyed, job, &layout)?;
+        let waits_for: Vec<Finding> = checked.findings.iter().filter(|it| is_missing(it)).cloned().collect();
+        let Some(outline) = checked.yard.boundary.as_deref().filter(|outline| outline.len() >= 3) else {
+            return Ok(Self { surveyed, job, wishes: wishes.clone(), waits_for, field: None, plans: 0 });
+        };
+        let grid = Grid::over(outline, wishes.step_m);
+        if grid.cells() > MOST_CELLS {
+            return Err(too_fine(wishes, outline, job));
+        }
+        let tubes = telescope(&job.rig.mast_tubes()?, surveyed.units.system);
+        let radius_m = tubes.stages.iter().map(|stage| stage.outside_mm / 2000.0).fold(0.0, f64::max);
+        let size = MastSize { raised_m: tubes.raised_m, radius_m };
+        let ground = &surveyed.fit.ground;
+        let quick = QuickRules::new(&checked.yard, outline, ground, &turns, size, wishes.clear_of_fall, grid);
+        let cells =
+            (0..grid.rows).flat_map(|row| (0..grid.columns).map(move |column| grid.centre(column, row)));
+        let known: Vec<Known> = cells
+            .map(|at| match quick.at(at) {
+                Quick::Possible(poses) => Known::Possible(poses),
+                Quick::Refused(rule) => Known::Refused(rule),
+            })
+            .collect();
+        let queue = queue(&grid, &known);
+        let field = Field { grid, poses, rules: quick.rules, known, refusals: Vec::new(), queue };
+        Ok(Self { surveyed, job, wishes: wishes.clone(), waits_for, field: Some(field), plans: 0 })
+    }
+
+    /// Plans more places, as many plans as given. False where none is left to plan.
+    ///
+    /// # Errors
+    /// As the plan's stages.
+    pub fn go_on(&mut self, plans: u32) -> Result<bool, FieldErrors> {
+        let Some(mut field) = self.field.take() else { return Ok(false) };
+        let until = self.plans.saturating_add(plans);
+        let mut done = Ok(());
+        while self.plans < until && done.is_ok() {
+            let Some(cell) = field.queue.pop() else { break };
+            done = self.settle(&mut field, cell as usize);
+        }
+        let more = !field.queue.is_empty();
+        self.field = Some(field);
+        done.map(|()| more)
+    }
+
+    /// Plans a cell in one turn after another, until one is accepted.
+    fn settle(&mut self, field: &mut Field, cell: usize) -> Result<(), FieldErrors> {
+        let Some(Known::Possible(bits)) = field.known.get(cell).copied() else { return Ok(()) };
+        let at = field.at(cell);
+        let mut refused: Option<Finding> = None;
+        for pose in field.poses_of(bits) {
+            let place = self.tried(at, pose)?;
+            match place.refused {
+                None => {
+                    field.known[cell] = self.accepted(&place, bits);
+                    return Ok(());
+                }
+                Some(finding) => {
+                    refused.get_or_insert(finding);
+                }
+            }
+        }
+        if let Some(finding) = refused {
+            field.known[cell] = Known::RefusedByPlan(field.number_of(finding));
+        }
+        Ok(())
+    }
+
+    fn tried(&mut self, at: P2, pose: Pose) -> Result<Tried, FieldErrors> {
+        self.plans += 1;
+        tried(self.surveyed, self.job, at, pose, self.wishes.clear_of_fall)
+    }
+
+    fn accepted(&self, place: &Tried, bits: u64) -> Known {
+        let total = score(self.surveyed, &place.layout, &place.checked, &self.wishes.weights).total;
+        let mut findings = place.layout.findings.iter().chain(&place.checked.findings);
+        let unsure = findings.any(|finding| finding.severity == Severity::Unchecked);
+        if unsure || !self.waits_for.is_empty() {
+            Known::AsFarAsKnown(total, bits)
+        } else {
+            Known::Good(total, bits)
+        }
+    }
+
+    /// What is known by now. The best places are planned in all their turns, so this costs some plans itself.
+    ///
+    /// # Errors
+    /// As the plan's stages.
+    pub fn answer(&mut self) -> Result<Siting, FieldErrors> {
+        let Some(field) = self.field.take() else { return Ok(self.waiting()) };
+        let best = self.best(&field);
+        let answer = best.map(|best| Siting {
+            end: if field.queue.is_empty() { SitingEnd::Whole } else { SitingEnd::Stopped },
+            waits_for: self.waits_for.clone(),
+            area: Some(field.area()),
+            rules: field.rules.clone(),
+            refusals: field.refusals.clone(),
+            binds_most: if best.is_empty() { field.binds_most() } else { None },
+            best,
+            plans: self.plans,
+        });
+        self.field = Some(field);
+        answer
+    }
+
+    fn waiting(&self) -> Siting {
+        Siting {
+            end: SitingEnd::Waits,
+            waits_for: self.waits_for.clone(),
+            area: None,
+            rules: Vec::new(),
+            refusals: Vec::new(),
+            best: Vec::new(),
+            binds_most: None,
+            plans: self.plans,
+        }
+    }
+
+    /// The places with the most marks that stand far enough apart, each in its best turn.
+    fn best(&mut self, field: &Field) -> Result<Vec<SitingPlace>, FieldErrors> {
+        let accepted = field.known.iter().enumerate();
+        let accepted =
+            accepted.filter_map(|(cell, known)| known.accepted().map(|(total, poses)| (total, cell, poses)));
+        let mut ranked: Vec<(f64, usize, u64)> = accepted.collect();
+        ranked.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
+        let mut chosen: Vec<P2> = Vec::new();
+        let mut best = Vec::new();
+        for (_, cell, poses) in ranked {
+            if best.len() >= self.wishes.best as usize {
+                break;
+            }
+            let at = field.at(cell);
+            if chosen.iter().any(|other| hypot(other[0] - at[0], other[1] - at[1]) < self.wishes.apart_m) {
+                continue;
+            }
+            chosen.push(at);
+            best.extend(self.best_turn(field, at, poses)?);
+        }
+        best.sort_by(|a: &SitingPlace, b| b.score.total.total_cmp(&a.score.total));
+        Ok(best)
+    }
+
+    /// Every turn of a place that the quick rules left is planned.
+    fn best_turn(&mut self, field: &Field, at: P2, poses: u64) -> Result<Option<SitingPlace>, FieldErrors> {
+        let mut best: Option<SitingPlace> = None;
+        for pose in field.poses_of(poses) {
+            let place = self.tried(at, pose)?;
+            if place.refused.is_some() {
+                continue;
+            }
+            let score = score(self.surveyed, &place.layout, &place.checked, &self.wishes.weights);
+            if best.as_ref().is_none_or(|known| score.total > known.score.total) {
+                let mut findings = place.layout.findings;
+                findings.extend(place.checked.findings);
+                findings.sort_by_key(|finding| finding.severity);
+                best = Some(SitingPlace { placement: placement(at, pose), score, findings });
+            }
+        }
+        Ok(best)
+    }
+}
+
+impl Known {
+    fn accepted(self) -> Option<(f64, u64)> {
+        match self {
+            Known::Good(total, poses) | Known::AsFarAsKnown(total, poses) => Some((total, poses)),
+            _ => None,
+        }
+    }
+
+    fn state(self) -> SitingState {
+        match self {
+            Known::Refused(by) => SitingState::Refused { by },
+            Known::Possible(_) => SitingState::Possible,
+            Known::RefusedByPlan(by) => SitingState::RefusedByPlan { by },
+            Known::Good(..) => SitingState::Good,
+            Known::AsFarAsKnown(..) => SitingState::AsFarAsKnown,
+        }
+    }
+}
+
+impl Field {
+    fn at(&self, cell: usize) -> P2 {
+        self.grid.centre(cell % self.grid.columns, cell / self.grid.columns)
+    }
+
+    fn poses_of(&self, bits: u64) -> Vec<Pose> {
+        let set = |(number, pose): (u32, &Pose)| (bits >> number & 1 == 1).then_some(*pose);
+        (0..).zip(&self.poses).filter_map(set).collect()
+    }
+
+    /// A refusal that says the same of the same things is listed once.
+    fn number_of(&mut self, finding: Finding) -> u32 {
+        let known = self.refusals.iter().position(|other| other.is_about_the_same(&finding));
+        known.unwrap_or_else(|| {
+            self.refusals.push(finding);
+            self.refusals.len() - 1
+        }) as u32
+    }
+
+    fn area(&self) -> SitingArea {
+        let mut states: Vec<SitingState> = Vec::new();
+        let mut runs: Vec<[u32; 2]> = Vec::new();
+        for known in &self.known {
+            let state = known.state();
+            let number = states.iter().position(|other| *other == state).unwrap_or_else(|| {
+                states.push(state);
+                states.len() - 1
+            }) as u32;
+            match runs.last_mut() {
+                Some([last, count]) if *last == number => *count += 1,
+                _ => runs.push([number, 1]),
+            }
+        }
+        let Grid { lo, cell_m, columns, rows } = self.grid;
+        SitingArea { from_m: lo, cell_m, columns: columns as u32, rows: rows as u32, states, runs }
+    }
+
+    /// The quick rule that refuses most cells within the boundary.
+    fn binds_most(&self) -> Option<BindingRule> {
+        let mut counts: BTreeMap<&BindingRule, u32> = BTreeMap::new();
+        for known in &self.known {
+            if let Known::Refused(by) = known {
+                *counts.entry(self.rules.get(*by as usize)?).or_default() += 1;
+            }
+        }
+        let most = counts.into_iter().max_by_key(|(rule, count)| (*count, std::cmp::Reverse(*rule)));
+        most.map(|(rule, _)| rule.clone())
+    }
+}
+
+fn poses(turns: &[BaseTurn]) -> Vec<Pose> {
+    let of = |turn: &BaseTurn| {
+        let front_bearing_deg = turn.front_bearing_deg;
+        let guys = turn.guy_turns.iter();
+        guys.map(move |guys| Pose { front_bearing_deg, guy_turn_deg: guys.guy_turn_deg }).collect::<Vec<_>>()
+    };
+    turns.iter().flat_map(of).collect()
+}
+
+/// What has to be asked or measured wherever the mast stands.
+fn is_missing(finding: &Finding) -> bool {
+    let boundary = matches!(finding.rule, Rule::Yard(YardRule::BoundaryNotGiven));
+    let of_place = matches!(finding.rule, Rule::Ground(_));
+    boundary || (finding.severity == Severity::Unchecked && !of_place)
+}
+
+fn too_fine(wishes: &SitingWishes, outline: &[P2], job: &Job) -> FieldErrors {
+    let Grid { cell_m, columns, rows, .. } = Grid::over(outline, wishes.step_m);
+    let least_m = cell_m * (columns as f64 * rows as f64 / MOST_CELLS as f64).sqrt();
+    let shown = |metres| crate::quantity::format::field("_m", metres, job.units);
+    let allowed = format!("{} or more in a yard of this size", shown(least_m));
+    crate::quantity::FieldError::new("/siting/step_m", shown(wishes.step_m), allowed).into()
+}
+
+/// Every possible cell: those of the coarsest lattice first, and among these the roomiest. The next one stands last.
+fn queue(grid: &Grid, known: &[Known]) -> Vec<u32> {
+    let possible: Vec<bool> = known.iter().map(|it| matches!(it, Known::Possible(_))).collect();
+    let room = room_cells(&possible, grid.columns);
+    let lattice = |cell: usize| {
+        let (column, row) = (cell % grid.columns, cell / grid.columns);
+        let mut step = COARSEST;
+        while step > 1 && !(column % step == step / 2 && row % step == step / 2) {
+            step /= 2;
+        }
+        step
+    };
+    let mut cells: Vec<u32> = (0..known.len() as u32).filter(|&cell| possible[cell as usize]).collect();
+    // Of equals the one that comes first in the yard is planned first.
+    cells.sort_by_cached_key(|&cell| (lattice(cell as usize), room[cell as usize], std::cmp::Reverse(cell)));
+    cells
+}

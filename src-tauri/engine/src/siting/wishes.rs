@@ -1,0 +1,122 @@
+//! What somebody wishes of a place, and how fine it is looked for.
+
+use serde::{Deserialize, Serialize};
+
+use crate::quantity::format;
+use crate::quantity::{FieldError, FieldErrors, Units};
+
+/// How places are looked for and weighed against each other.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(default, deny_unknown_fields)]
+pub struct SitingWishes {
+    /// From one place that is looked at to the next, east and north.
+    pub step_m: f64,
+    /// Turns of the guys that are tried with each turn of the base, spread over what makes a difference.
+    pub guy_turns: u32,
+    /// Turns of the base that are tried, spread over the whole circle; one: only the one that points the front leg
+    /// downhill, or that of the job where nobody knows the fall.
+    pub base_turns: u32,
+    /// Only places from which the falling mast reaches no building, no way and no neighbour.
+    pub clear_of_fall: bool,
+    /// How many of the best places to tell of.
+    pub best: u32,
+    /// How far apart these stand at least, so that they are different places.
+    pub apart_m: f64,
+    /// What counts how much where places are weighed against each other.
+    pub weights: SitingWeights,
+}
+
+/// Shares in the score of a place; only their ratio counts.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(default, deny_unknown_fields)]
+pub struct SitingWeights {
+    /// The tightest clearance.
+    pub clearance: f64,
+    /// A low foot.
+    pub low_foot: f64,
+    /// Guys near 45°.
+    pub guy_angles: f64,
+    /// Nothing within the mast's fall.
+    pub fall: f64,
+    /// Swing ties to the mast that cross well.
+    pub ties: f64,
+}
+
+/// Common practice: clearance first; the rest alike.
+impl Default for SitingWeights {
+    fn default() -> Self {
+        Self { clearance: 2.0, low_foot: 1.0, guy_angles: 1.0, fall: 1.0, ties: 1.0 }
+    }
+}
+
+impl Default for SitingWishes {
+    fn default() -> Self {
+        Self {
+            step_m: 0.25,
+            guy_turns: 12,
+            base_turns: 1,
+            clear_of_fall: false,
+            best: 5,
+            apart_m: 2.0,
+            weights: SitingWeights::default(),
+        }
+    }
+}
+
+/// Ways to stand in one place that one search keeps apart.
+pub(super) const MOST_POSES: u32 = 64;
+const STEPS_M: [f64; 2] = [0.02, 10.0];
+const MOST_BEST: u32 = 50;
+const MOST_APART_M: f64 = 100.0;
+
+impl SitingWishes {
+    /// # Errors
+    /// Every wish that can't be met by any yard, with what is allowed in the user's unit.
+    pub(super) fn checked(&self, units: Units) -> Result<(), FieldErrors> {
+        let mut errors = Vec::new();
+        let mut length = |field: &str, value: f64, [least, most]: [f64; 2]| {
+            if !(least..=most).contains(&value) {
+                let shown = |metres| format::field("_m", metres, units);
+                let allowed = format!("{} to {}", shown(least), shown(most));
+                errors.push(FieldError::new(format!("/siting/{field}"), shown(value), allowed));
+            }
+        };
+        length("step_m", self.step_m, STEPS_M);
+        length("apart_m", self.apart_m, [0.0, MOST_APART_M]);
+        let mut count = |field: &str, value: u32, most: u32| {
+            if !(1..=most).contains(&value) {
+                errors.push(FieldError::new(
+                    format!("/siting/{field}"),
+                    value.to_string(),
+                    format!("1 to {most}"),
+                ));
+            }
+        };
+        count("best", self.best, MOST_BEST);
+        count("guy_turns", self.guy_turns, MOST_POSES);
+        count("base_turns", self.base_turns, MOST_POSES / self.guy_turns.clamp(1, MOST_POSES));
+        let weights = self.weights;
+        let each = [
+            ("clearance", weights.clearance),
+            ("low_foot", weights.low_foot),
+            ("guy_angles", weights.guy_angles),
+            ("fall", weights.fall),
+            ("ties", weights.ties),
+        ];
+        for (field, value) in each {
+            if !(0.0..=MOST_WEIGHT).contains(&value) {
+                let allowed = format!("0 to {MOST_WEIGHT}");
+                errors.push(FieldError::new(format!("/siting/weights/{field}"), value.to_string(), allowed));
+            }
+        }
+        if errors.is_empty() && each.iter().all(|(_, value)| *value == 0.0) {
+            let allowed = "at least one weight above 0".to_owned();
+            errors.push(FieldError::new("/siting/weights", "0 everywhere".to_owned(), allowed));
+        }
+        if errors.is_empty() { Ok(()) } else { Err(errors.into()) }
+    }
+}
+
+const MOST_WEIGHT: f64 = 100.0;

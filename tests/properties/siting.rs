@@ -1,0 +1,262 @@
+//! Where the mast can stand: the quick rules against whole plans, and what moves, adds or takes away.
+
+use mastwright_engine::finding::{Finding, Severity, Subject};
+use mastwright_engine::job::{Job, Placement, PointFix};
+use mastwright_engine::plan::{self, Surveyed};
+use mastwright_engine::siting::{
+    Search, Siting, SitingArea, SitingEnd, SitingPart, SitingState, SitingWishes,
+};
+
+use crate::cramped_yard::cramped;
+use crate::moved::Move;
+use crate::random_jobs::Chance;
+
+fn surveyed(job: &Job) -> Surveyed {
+    plan::survey(&job.yard, job.units).unwrap_or_else(|errors| panic!("{errors}"))
+}
+
+fn coarse() -> SitingWishes {
+    SitingWishes { step_m: 0.8, guy_turns: 6, ..SitingWishes::default() }
+}
+
+fn coarser() -> SitingWishes {
+    SitingWishes { step_m: 1.6, guy_turns: 4, ..SitingWishes::default() }
+}
+
+fn searched(job: &Job, wishes: &SitingWishes, plans: u32) -> Siting {
+    let surveyed = surveyed(job);
+    let mut search = Search::begin(&surveyed, job, wishes).unwrap_or_else(|errors| panic!("{errors}"));
+    search.go_on(plans).expect("places can be planned");
+    search.answer().expect("places can be planned")
+}
+
+/// One state a cell, row by row.
+fn cells(area: &SitingArea) -> Vec<&SitingState> {
+    let run = |[state, count]: &[u32; 2]| std::iter::repeat_n(&area.states[*state as usize], *count as usize);
+    area.runs.iter().flat_map(run).collect()
+}
+
+fn middle(area: &SitingArea, cell: usize) -> [f64; 2] {
+    let columns = area.columns as usize;
+    [
+        area.from_m[0] + area.cell_m * ((cell % columns) as f64 + 0.5),
+        area.from_m[1] + area.cell_m * ((cell / columns) as f64 + 0.5),
+    ]
+}
+
+/// What the stages of the plan say stop to, in one place and turn.
+fn stops(surveyed: &Surveyed, job: &Job, mast: [f64; 2], guy_turn_deg: f64) -> Vec<Finding> {
+    let placement = Placement {
+        mast: PointFix::Coordinates { east_m: mast[0], north_m: mast[1] },
+        front_bearing_deg: surveyed.fall.bearing_deg.unwrap_or(job.placement.front_bearing_deg),
+        guy_turn_deg,
+    };
+    let layout = plan::lay_out(surveyed, &job.rig, &placement).unwrap_or_else(|errors| panic!("{errors}"));
+    let checked = plan::check(surveyed, job, &layout).unwrap_or_else(|errors| panic!("{errors}"));
+    let findings = layout.findings.into_iter().chain(checked.findings);
+    findings.filter(|finding| finding.severity == Severity::Stop).collect()
+}
+
+/// Where the quick rules refuse a place, the whole plan says stop to it at every turn: 40 places in each of 50 yards.
+/// They are worth having, too: of what they pass, less is refused after all than they refused themselves.
+#[test]
+fn what_the_quick_rules_refuse_the_plan_refuses() {
+    let (mut refused, mut passed, mut refused_after_all) = (0, 0, 0);
+    for seed in 0..50 {
+        let job = cramped(seed);
+        let surveyed = surveyed(&job);
+        let wishes = coarse();
+        let area = searched(&job, &wishes, 0).area.expect("there is a boundary");
+        let cells = cells(&area);
+        let mut chance = Chance::new(seed + 1000);
+        let step_deg = 360.0 / f64::from(job.rig.guy_levels[0].count) / f64::from(wishes.guy_turns);
+        for place in 0..40 {
+            let cell = chance.whole(0, cells.len() as u32 - 1) as usize;
+            let at = middle(&area, cell);
+            let by_quick_rules = matches!(cells[cell], SitingState::Refused { .. });
+            if !by_quick_rules && place % 8 != 0 {
+                continue;
+            }
+            let turned = |turn: u32| job.placement.guy_turn_deg + step_deg * f64::from(turn);
+            let can_stand =
+                (0..wishes.guy_turns).any(|turn| stops(&surveyed, &job, at, turned(turn)).is_empty());
+            assert!(!(by_quick_rules && can_stand), "yard {seed}: {at:?} is refused, but can be planned");
+            refused += u32::from(by_quick_rules);
+            passed += u32::from(!by_quick_rules);
+            refused_after_all += u32::from(!by_quick_rules && !can_stand);
+        }
+    }
+    assert!(refused > 600, "{refused}");
+    assert!(2 * refused_after_all < passed, "{refused_after_all} of {passed}");
+}
+
+/// Every good place, planned as a job of its own, has no stop, and keeps each distance with its 95 % interval.
+#[test]
+fn the_best_places_stand_when_planned() {
+    let mut places = 0;
+    for seed in 0..10 {
+        let job = cramped(seed);
+        let found = searched(&job, &coarse(), 300);
+        for place in &found.best {
+            let mut placed = job.clone();
+            placed.placement = place.placement.clone();
+            let planned = plan::compute(&placed).unwrap_or_else(|errors| panic!("{errors}")).plan;
+            for finding in &planned.findings {
+                assert_ne!(finding.severity, Severity::Stop, "yard {seed}: {finding:?}");
+            }
+            let least =
+                planned.clearances.iter().map(|it| it.distance_m - it.needed_m).fold(f64::INFINITY, f64::min);
+            assert!(place.score.least_margin_m.is_none_or(|margin| (margin - least).abs() < 1e-9));
+            places += 1;
+        }
+        let totals: Vec<f64> = found.best.iter().map(|place| place.score.total).collect();
+        assert!(totals.windows(2).all(|pair| pair[0] >= pair[1]), "{totals:?}");
+    }
+    assert!(places >= 10, "{places}");
+}
+
+fn is_open(state: &SitingState) -> bool {
+    matches!(state, SitingState::Good | SitingState::AsFarAsKnown | SitingState::Possible)
+}
+
+/// One thing more never opens a place.
+#[test]
+fn more_things_leave_less_room() {
+    let mut closed = 0;
+    for seed in 0..8 {
+        let full = cramped(seed);
+        let mut emptier = full.clone();
+        emptier.yard.obstacles.pop();
+        let [few, many] = [&emptier, &full].map(|job| searched(job, &coarser(), 100_000));
+        let [few, many] = [few, many].map(|found| found.area.expect("there is a boundary"));
+        for (before, after) in cells(&few).into_iter().zip(cells(&many)) {
+            assert!(!is_open(after) || is_open(before), "yard {seed}: {before:?} became {after:?}");
+            closed += u32::from(is_open(before) && !is_open(after));
+        }
+    }
+    assert!(closed > 20, "{closed}");
+}
+
+/// A yard turned by a quarter has its answer turned by a quarter.
+#[test]
+fn the_answer_turns_with_the_yard() {
+    for seed in [1, 4, 6, 9] {
+        let job = cramped(seed);
+        let turned = Move::Turn { by_deg: 90.0 }.job(&job);
+        // The cells of the two lie differently over the ground, so the open ground is compared.
+        let [first, other] = [&job, &turned].map(|job| searched(job, &coarse(), 0));
+        let open = |found: &Siting| {
+            let area = found.area.clone().expect("there is a boundary");
+            cells(&area).into_iter().filter(|state| is_open(state)).count() as f64 * area.cell_m * area.cell_m
+        };
+        let (before, after) = (open(&first), open(&other));
+        // A border of half a cell all round the open ground may fall to either side.
+        assert!((before - after).abs() <= 0.2 * before.max(20.0), "yard {seed}: {before} and {after} m²");
+    }
+}
+
+/// A square yard of 20 m without a thing in it: three anchors 3.4 m from the mast, one of them due south. With one turn
+/// only, the mast's middle goes no nearer to the south side than 3.4 m, to the north side than half of that, and to
+/// the east and west sides than 3.4 m · sin 60°.
+#[test]
+fn an_empty_square_by_hand() {
+    let mut job = cramped(2);
+    job.yard.obstacles.clear();
+    job.yard.overhead_lines.clear();
+    job.yard.buried_services.clear();
+    job.yard.spot_heights.clear();
+    let corners = [[0.0, 0.0], [20.0, 0.0], [20.0, 20.0], [0.0, 20.0]];
+    job.yard.boundary.as_mut().unwrap().outline =
+        corners.map(|[east_m, north_m]| PointFix::Coordinates { east_m, north_m }).to_vec();
+    let level = &mut job.rig.guy_levels[0];
+    level.count = 3;
+    level.anchors = mastwright_engine::job::AnchorLayout::EqualRadius { radius_m: 3.4 };
+    let surveyed = surveyed(&job);
+    let front_deg = surveyed.fall.bearing_deg.expect("it slopes");
+    job.placement.guy_turn_deg = (180.0 - front_deg).rem_euclid(360.0);
+    let wishes = SitingWishes { step_m: 0.1, guy_turns: 1, ..SitingWishes::default() };
+    let found = searched(&job, &wishes, 0);
+    let area = found.area.expect("there is a boundary");
+    let open: Vec<[f64; 2]> = cells(&area)
+        .into_iter()
+        .enumerate()
+        .filter(|(_, state)| is_open(state))
+        .map(|(cell, _)| middle(&area, cell))
+        .collect();
+    let least = |axis: usize| open.iter().map(|p| p[axis]).fold(f64::INFINITY, f64::min);
+    let most = |axis: usize| open.iter().map(|p| p[axis]).fold(f64::NEG_INFINITY, f64::max);
+    let side_m = 3.4 * 60.0_f64.to_radians().sin();
+    for (found, by_hand) in
+        [(least(0), side_m), (most(0), 20.0 - side_m), (least(1), 3.4), (most(1), 20.0 - 1.7)]
+    {
+        // The base's legs reach less far than the guys. A cell is 0.1 m wide.
+        assert!((found - by_hand).abs() <= 0.051, "{found} by hand {by_hand}");
+    }
+    let to_south = |state: &SitingState| match state {
+        SitingState::Refused { by } => found.rules[*by as usize].part == SitingPart::Anchor,
+        _ => false,
+    };
+    let at_south = cells(&area)[20 * area.columns as usize + 100];
+    assert!(to_south(at_south), "{at_south:?}");
+}
+
+/// Without a boundary there is no answer, and it is said what is missing.
+#[test]
+fn without_a_boundary_it_waits() {
+    let mut job = cramped(3);
+    job.yard.boundary = None;
+    let found = searched(&job, &coarse(), 100);
+    assert_eq!(found.end, SitingEnd::Waits);
+    assert!(found.waits_for.iter().any(|finding| finding.subject == Subject::Boundary));
+    assert!(found.best.is_empty() && found.area.is_none());
+}
+
+/// Where nobody has said what lies underground no place is good, however well it is planned.
+#[test]
+fn a_question_left_open_makes_no_place_good() {
+    let mut job = cramped(1);
+    job.yard.buried_services.clear();
+    job.yard.underground = Default::default();
+    let found = searched(&job, &coarser(), 100_000);
+    assert!(!found.waits_for.is_empty());
+    let area = found.area.expect("there is a boundary");
+    let states = cells(&area);
+    assert!(!states.contains(&&SitingState::Good));
+    assert!(states.contains(&&SitingState::AsFarAsKnown));
+}
+
+/// A search that goes on in small steps ends where one great step ends.
+#[test]
+fn steps_make_no_difference() {
+    let job = cramped(5);
+    let surveyed = surveyed(&job);
+    let begun = || Search::begin(&surveyed, &job, &coarser()).unwrap();
+    let mut small = begun();
+    while small.go_on(7).unwrap() {}
+    let mut great = begun();
+    assert!(!great.go_on(u32::MAX).unwrap());
+    let (small, great) = (small.answer().unwrap(), great.answer().unwrap());
+    assert_eq!(small, great);
+    assert_eq!(great.end, SitingEnd::Whole);
+    let area = great.area.expect("there is a boundary");
+    assert!(!cells(&area).contains(&&SitingState::Possible), "everything was planned");
+}
+
+/// Wishes that no yard can meet are named with what is allowed.
+#[test]
+fn bad_wishes_are_named() {
+    let job = cramped(0);
+    let surveyed = surveyed(&job);
+    let refused = |wishes: SitingWishes| match Search::begin(&surveyed, &job, &wishes) {
+        Ok(_) => Vec::new(),
+        Err(errors) => errors.errors.into_iter().map(|error| error.path).collect(),
+    };
+    let wishes = SitingWishes::default;
+    assert_eq!(refused(SitingWishes { step_m: 0.0, ..wishes() }), ["/siting/step_m"]);
+    assert_eq!(
+        refused(SitingWishes { step_m: f64::NAN, best: 0, ..wishes() }),
+        ["/siting/step_m", "/siting/best"]
+    );
+    assert_eq!(refused(SitingWishes { guy_turns: 64, base_turns: 2, ..wishes() }), ["/siting/base_turns"]);
+    assert!(refused(wishes()).is_empty());
+}
