@@ -9,7 +9,8 @@ use mastwright_engine::finding::Subject;
 use mastwright_engine::job::{Capture, Instrument, LogEntry, SpotHeight};
 use mastwright_engine::plan::{ContourTurn, MastResult, Plan};
 use mastwright_engine::quantity::{FieldError, Units};
-use mastwright_engine::report::{FindingText, Report, SpreadReport};
+use mastwright_engine::report::{FindingText, Report, SitingReport, SpreadReport};
+use mastwright_engine::siting::{Siting, SitingWishes};
 use mastwright_engine::spread::YardSpread;
 use mastwright_engine::survey::walk::Walk;
 use mastwright_engine::tube::TubeTable;
@@ -358,6 +359,36 @@ pub struct SpreadAnswer {
     pub seed: u32,
     pub simulation: YardSpread,
     pub report: SpreadReport,
+}
+
+/// A request to look for every place where the mast can stand.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct SitingRequest {
+    #[cfg_attr(feature = "typegen", ts(type = "Job"))]
+    pub job: serde_json::Value,
+    /// What is wished of a place; the usual wishes where nothing is said.
+    #[serde(default)]
+    #[cfg_attr(feature = "typegen", ts(as = "Option<SitingWishes>", optional))]
+    pub wishes: SitingWishes,
+    /// After so many whole plans the search stops, with what is known by then.
+    #[serde(default = "usual_plans")]
+    #[cfg_attr(feature = "typegen", ts(as = "Option<u32>", optional))]
+    pub plans: u32,
+}
+
+/// Enough for a large yard in a quarter of a metre; a phone plans as many in a quarter of a minute.
+pub fn usual_plans() -> u32 {
+    10_000
+}
+
+/// Where the mast can stand.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct SitingAnswer {
+    pub siting: Siting,
+    pub report: SitingReport,
 }
 
 /// A request for the plan's points as a file.

@@ -213,6 +213,8 @@ operations! {
     watched {
         /// The whole yard drawn by chance, many times over.
         spread: SpreadRequest => SpreadAnswer;
+        /// Every place where the mast can stand, and the best of them.
+        siting: SitingRequest => SitingAnswer;
         /// The largest gust from every direction, raised and lowered, and when to act.
         wind_capacity: WindCapacityRequest => WindCapacityAnswer;
         /// What to change first for a larger gust limit.

@@ -15,6 +15,7 @@ use mastwright_engine::plan::{self, Computed, Plan};
 use mastwright_engine::quantity::{FieldError, FieldErrors};
 use mastwright_engine::quantity::{entry, format};
 use mastwright_engine::report::{self, LogText};
+use mastwright_engine::siting::{Search, Siting};
 use mastwright_engine::spread;
 use mastwright_engine::survey::log;
 use mastwright_engine::tube::TubeTable;
@@ -228,4 +229,30 @@ pub fn spread(
     let simulation = spread::yard_spread(&job, draws, seed.into(), &mut progress)?;
     let report = report::spread(&job, &plan::compute(&job)?, &simulation);
     Ok(SpreadAnswer { seed, simulation, report })
+}
+
+/// Plans between two tellings: about the fifth part of a second on a phone.
+const PLANS_AT_ONCE: u32 = 100;
+
+pub fn siting(
+    request: &SitingRequest,
+    watch: &mut Watch<'_, SitingAnswer>,
+) -> Result<SitingAnswer, FieldErrors> {
+    let job = job::read_job_value(&request.job)?;
+    let surveyed = plan::survey(&job.yard, job.units)?;
+    let computed = plan::compute_on(&surveyed, &job)?;
+    let mut search = Search::begin(&surveyed, &job, &request.wishes)?;
+    let said = |siting: Siting| SitingAnswer { report: report::siting(&job, &computed, &siting), siting };
+    let mut done = 0;
+    // The quick rules' answer is worth showing while the plans are made.
+    let mut goes_on = watch(Progress { done, of: request.plans, partial: Some(said(search.answer()?)) });
+    while goes_on && done < request.plans {
+        let now = PLANS_AT_ONCE.min(request.plans - done);
+        if !search.go_on(now)? {
+            break;
+        }
+        done += now;
+        goes_on = watch(Progress { done, of: request.plans, partial: None });
+    }
+    Ok(said(search.answer()?))
 }

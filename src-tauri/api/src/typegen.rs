@@ -10,6 +10,7 @@ use mastwright_engine::job::{FORMAT_VERSION, Job};
 use mastwright_engine::plan::Plan;
 use mastwright_engine::quantity::FieldErrors;
 use mastwright_engine::report::Report;
+use mastwright_engine::siting::Siting;
 use mastwright_engine::spread::YardSpread;
 use schemars::generate::SchemaSettings;
 use schemars::transform::RecursiveTransform;
@@ -56,9 +57,10 @@ pub fn job_schema() -> String {
 }
 
 /// The schemas of what the command line prints with `--json`: where each is kept, and its text.
-pub fn printed_schemas() -> [(&'static str, String); 3] {
+pub fn printed_schemas() -> [(&'static str, String); 4] {
     [
         ("docs/printed/plan.schema.json", printed::<Plan>("plan")),
+        ("docs/printed/siting.schema.json", printed::<Siting>("siting")),
         ("docs/printed/spread.schema.json", printed::<YardSpread>("spread")),
         ("docs/printed/wind.schema.json", printed::<Withstood>("wind")),
     ]

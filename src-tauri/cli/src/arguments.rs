@@ -4,7 +4,7 @@ use std::net::IpAddr;
 use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
-use mastwright_api::messages::usual_draws;
+use mastwright_api::messages::{usual_draws, usual_plans};
 
 /// Plan where a tall temporary mast, its base and its guys go in a yard that is not level.
 ///
@@ -92,6 +92,32 @@ pub enum Command {
         #[arg(long, default_value_t = 1)]
         seed: u32,
         /// Print the numbers as JSON.
+        #[arg(long)]
+        json: bool,
+    },
+    /// Look for every place where the mast can stand, and say which are the best.
+    Siting {
+        #[command(flatten)]
+        job: JobSource,
+        /// From one place to the next, such as `1 ft` or `0.25 m`.
+        #[arg(long)]
+        step: Option<String>,
+        /// Turns of the guys that are tried at each place.
+        #[arg(long)]
+        guy_turns: Option<u32>,
+        /// Turns of the base that are tried at each place; one points the front leg downhill.
+        #[arg(long)]
+        base_turns: Option<u32>,
+        /// Only places from which the falling mast reaches no building, no way and no neighbour.
+        #[arg(long)]
+        clear_of_fall: bool,
+        /// How many of the best places to tell of.
+        #[arg(long)]
+        best: Option<u32>,
+        /// Stop after so many whole plans.
+        #[arg(long, default_value_t = usual_plans())]
+        plans: u32,
+        /// Print everything as JSON.
         #[arg(long)]
         json: bool,
     },

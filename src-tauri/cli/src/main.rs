@@ -7,6 +7,7 @@ mod merging;
 mod outcome;
 mod progress;
 mod sheets;
+mod siting;
 
 use std::io::{Read, Write};
 use std::net::IpAddr;
@@ -36,6 +37,10 @@ fn main() -> std::process::ExitCode {
         }
         Command::Check { job } => check(&job),
         Command::Spread { job, draws, seed, json } => spread(&job, draws, seed, json),
+        Command::Siting { job, step, guy_turns, base_turns, clear_of_fall, best, plans, json } => {
+            let wished = siting::Wished { step, guy_turns, base_turns, clear_of_fall, best };
+            siting::siting(&job, &wished, plans, json)
+        }
         Command::Log { job, csv } => log(&job, csv),
         Command::Points { job, format, mark, out } => exchange::points(&job, format, mark, out.as_deref()),
         Command::Import { job, geojson, mark, boundary } => exchange::import(&job, &geojson, mark, boundary),

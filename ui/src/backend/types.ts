@@ -282,6 +282,11 @@ export type BearingRequest = { job: Job, forward: Array<Array<CompassSample>>, b
 line: SightedLine | null, };
 
 /**
+ * What keeps the mast from a place.
+ */
+export type BindingRule = { part: SitingPart, against: Subject, };
+
+/**
  * A request for an empty job to fill in.
  */
 export type BlankRequest = { units: Units, };
@@ -2462,6 +2467,213 @@ export type Side = "left" | "right";
 export type SightedLine = { from: string, to: string, sights: Array<Array<CompassSample>>, };
 
 /**
+ * What a search for places found.
+ */
+export type Siting = { end: SitingEnd, 
+/**
+ * What has to be measured or asked before an answer is worth anything.
+ */
+waits_for: Array<Finding>, 
+/**
+ * None where the search waits for the yard's boundary.
+ */
+area: SitingArea | null, 
+/**
+ * What the quick rules refuse places by.
+ */
+rules: Array<BindingRule>, 
+/**
+ * What whole plans are refused by.
+ */
+refusals: Array<Finding>, 
+/**
+ * The best first.
+ */
+best: Array<SitingPlace>, 
+/**
+ * Where nothing fits: the rule that keeps most of the yard closed.
+ */
+binds_most: BindingRule | null, plans: number, };
+
+/**
+ * Where the mast can stand.
+ */
+export type SitingAnswer = { siting: Siting, report: SitingReport, };
+
+/**
+ * The yard in cells, row by row from its south-west corner, each row from west to east.
+ */
+export type SitingArea = { 
+/**
+ * The south-west corner.
+ */
+from_m: [number, number], cell_m: number, columns: number, rows: number, 
+/**
+ * Each state that occurs.
+ */
+states: Array<SitingState>, 
+/**
+ * One cell after another: the number of the state, and how many cells in a row have it.
+ */
+runs: Array<[number, number]>, };
+
+/**
+ * Ground that one rule keeps closed.
+ */
+export type SitingClosed = { says: string, area: string, };
+
+/**
+ * How far the search went.
+ */
+export type SitingEnd = "whole" | "stopped" | "waits";
+
+/**
+ * The part of the work that the quick rules hold against the yard.
+ */
+export type SitingPart = "mast" | "fall" | "timber" | "stake" | "anchor";
+
+/**
+ * A good place.
+ */
+export type SitingPlace = { 
+/**
+ * The mast, east and north.
+ */
+at_m: [number, number], placement: Placement, score: SitingScore, 
+/**
+ * What there is to think about there, nothing of it a stop.
+ */
+findings: Array<Finding>, };
+
+/**
+ * A good place in words.
+ */
+export type SitingPlaceText = { title: string, placement: Placement, 
+/**
+ * Marks out of a hundred.
+ */
+marks: number, rows: Array<Row>, findings: Array<FindingText>, };
+
+/**
+ * The places found, for people.
+ */
+export type SitingReport = { headline: string, caution: string, 
+/**
+ * What has to be measured or asked before any place is good.
+ */
+waits_for: Array<FindingText>, 
+/**
+ * The best first.
+ */
+places: Array<SitingPlaceText>, 
+/**
+ * What closes the rest of the yard, the most ground first.
+ */
+closed: Array<SitingClosed>, 
+/**
+ * What each rule of the search says, in their order.
+ */
+rules: Array<string>, 
+/**
+ * What each refusal of a whole plan says, in their order.
+ */
+refusals: Array<FindingText>, };
+
+/**
+ * A request to look for every place where the mast can stand.
+ */
+export type SitingRequest = { job: Job, 
+/**
+ * What is wished of a place; the usual wishes where nothing is said.
+ */
+wishes?: SitingWishes, 
+/**
+ * After so many whole plans the search stops, with what is known by then.
+ */
+plans?: number, };
+
+/**
+ * Marks of a place, each from 0 to 1, with what they were given for.
+ */
+export type SitingScore = { 
+/**
+ * All marks weighed together.
+ */
+total: number, clearance: number, low_foot: number, guy_angles: number, fall: number, ties: number, 
+/**
+ * The tightest clearance beyond what is needed; none where there is nothing to keep from.
+ */
+least_margin_m: number | null, tallest_foot_m: number, 
+/**
+ * How many things the falling mast would reach.
+ */
+within_fall: number, };
+
+/**
+ * What is known of a place.
+ */
+export type SitingState = { "state": "good" } | { "state": "as_far_as_known" } | { "state": "possible" } | { "state": "refused_by_plan", by: number, } | { "state": "refused", by: number, };
+
+/**
+ * Shares in the score of a place; only their ratio counts.
+ */
+export type SitingWeights = { 
+/**
+ * The tightest clearance.
+ */
+clearance: number, 
+/**
+ * A low foot.
+ */
+low_foot: number, 
+/**
+ * Guys near 45°.
+ */
+guy_angles: number, 
+/**
+ * Nothing within the mast's fall.
+ */
+fall: number, 
+/**
+ * Swing ties to the mast that cross well.
+ */
+ties: number, };
+
+/**
+ * How places are looked for and weighed against each other.
+ */
+export type SitingWishes = { 
+/**
+ * From one place that is looked at to the next, east and north.
+ */
+step_m: number, 
+/**
+ * Turns of the guys that are tried with each turn of the base, spread over what makes a difference.
+ */
+guy_turns: number, 
+/**
+ * Turns of the base that are tried, spread over the whole circle; one: only the one that points the front leg
+ * downhill, or that of the job where nobody knows the fall.
+ */
+base_turns: number, 
+/**
+ * Only places from which the falling mast reaches no building, no way and no neighbour.
+ */
+clear_of_fall: boolean, 
+/**
+ * How many of the best places to tell of.
+ */
+best: number, 
+/**
+ * How far apart these stand at least, so that they are different places.
+ */
+apart_m: number, 
+/**
+ * What counts how much where places are weighed against each other.
+ */
+weights: SitingWeights, };
+
+/**
  * A slope reading for the job, with its slope in words.
  */
 export type SlopeAlongAnswer = { bearing: Captured, slope: Captured, };
@@ -3430,6 +3642,8 @@ export interface Operations extends FirstOperations {
 export interface WatchedOperations {
   /** The whole yard drawn by chance, many times over. */
   spread: { request: SpreadRequest; answer: SpreadAnswer };
+  /** Every place where the mast can stand, and the best of them. */
+  siting: { request: SitingRequest; answer: SitingAnswer };
   /** The largest gust from every direction, raised and lowered, and when to act. */
   wind_capacity: { request: WindCapacityRequest; answer: WindCapacityAnswer };
   /** What to change first for a larger gust limit. */

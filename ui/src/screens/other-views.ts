@@ -4,6 +4,7 @@ import Build from './build/Build.svelte';
 import Plumb from './build/Plumb.svelte';
 import Checks from './checks/Checks.svelte';
 import ConflictsPage from './checks/ConflictsPage.svelte';
+import PlacesPage from './checks/PlacesPage.svelte';
 import SpreadPage from './checks/SpreadPage.svelte';
 import Devices from './jobs/Devices.svelte';
 import Jobs from './jobs/Jobs.svelte';
@@ -85,6 +86,7 @@ export const OTHER_VIEWS: Record<Exclude<PagePath, FirstPage>, View> = {
   'checks/wind/air': AirPage,
   'checks/spread': SpreadPage,
   'checks/both': ConflictsPage,
+  'checks/places': PlacesPage,
   jobs: Jobs,
   'jobs/:which': Jobs,
   devices: Devices,

@@ -48,6 +48,7 @@ export const PAGES = [
   'checks/wind/air',
   'checks/spread',
   'checks/both',
+  'checks/places',
   // Of no job, and without the five places.
   'jobs',
   'jobs/:which',

@@ -2,7 +2,7 @@
 
 use crate::finding::Quantity;
 use crate::quantity::bearing::wrap_360;
-use crate::quantity::convert::INCH_M;
+use crate::quantity::convert::{FOOT_M, INCH_M};
 use crate::quantity::{UnitSystem, Units};
 
 pub(crate) use crate::quantity::format::*;
@@ -26,6 +26,14 @@ pub(crate) fn length_short(value_m: f64, units: Units) -> String {
             minus(format!("{} m", trimmed(&text)))
         }
         UnitSystem::Imperial => round_length((value_m / INCH_M).round() * INCH_M, units.system),
+    }
+}
+
+/// An area to whole square metres or square feet.
+pub(crate) fn area(value_m2: f64, units: Units) -> String {
+    match units.system {
+        UnitSystem::Metric => format!("{value_m2:.0} m²"),
+        UnitSystem::Imperial => format!("{:.0} sq ft", value_m2 / (FOOT_M * FOOT_M)),
     }
 }
 

@@ -113,6 +113,12 @@ pub enum Label {
     FootDown,
     FootSideways,
     ToChange,
+    // A place that was found.
+    PlaceFront,
+    PlaceGuyTurn,
+    PlaceMargin,
+    PlaceFoot,
+    PlaceFall,
     // Rows of lists, each with its place or with what it is called.
     /// A tube from the foot up, from 1.
     Tube {
@@ -259,6 +265,11 @@ impl Label {
             Label::TopMoves => "top",
             Label::FootDown => "foot_down",
             Label::FootSideways => "foot_sideways",
+            Label::PlaceFront => "front_bearing",
+            Label::PlaceGuyTurn => "guy_turn",
+            Label::PlaceMargin => "least_margin",
+            Label::PlaceFoot => "tallest_foot",
+            Label::PlaceFall => "within_fall",
             Label::ToChange => "none",
             Label::TieFromFirst { .. } => "tie_a",
             Label::TieFromSecond { .. } => "tie_b",

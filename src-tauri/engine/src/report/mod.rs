@@ -18,6 +18,7 @@ mod north;
 mod pegs;
 mod ring;
 mod rows;
+mod siting;
 mod spread;
 mod terminal;
 pub mod verdict;
@@ -31,8 +32,9 @@ pub use imported::imported;
 pub use label::Label;
 pub use log::{Fate, LogDay, LogLine, LogText, LogThing, log_counts, log_plain, log_text};
 pub use rows::{Answer, Cell};
+pub use siting::{SitingClosed, SitingPlaceText, SitingReport, siting};
 pub use spread::{SpreadOutcome, SpreadPicture, SpreadReport, SpreadRow, SpreadSection, spread};
-pub use terminal::{check_text, spread_text, text};
+pub use terminal::{check_text, siting_text, spread_text, text};
 pub use walked::walked;
 pub use words::{DiskRefusal, bearing_how, cautions, disk_refusal, north_from};
 

@@ -2,7 +2,7 @@
 
 use std::fmt::Write as _;
 
-use super::{FindingText, Report, ReportSection, Row, SpreadReport};
+use super::{FindingText, Report, ReportSection, Row, SitingReport, SpreadReport};
 use crate::finding::Severity;
 use crate::quantity::visible::visible;
 use crate::source::Confidence;
@@ -73,6 +73,28 @@ pub fn spread_text(report: &SpreadReport) -> String {
             wrapped(&mut out, "  ", &section.rest);
         }
     }
+    out
+}
+
+/// Writes where the mast can stand.
+pub fn siting_text(report: &SitingReport) -> String {
+    let mut out = String::new();
+    wrapped(&mut out, "", &report.headline);
+    findings(&mut out, &report.waits_for);
+    for place in &report.places {
+        let _ = writeln!(out, "\n{} ({} marks of 100)", visible(&place.title), place.marks);
+        table(&mut out, &place.rows);
+        for finding in place.findings.iter().filter(|it| it.severity <= Severity::Caution) {
+            wrapped(&mut out, "  - ", &finding.sentence);
+        }
+    }
+    if !report.closed.is_empty() {
+        let _ = writeln!(out, "\nWhat closes the rest");
+    }
+    for closed in &report.closed {
+        wrapped(&mut out, "  ", &format!("{}: {}", closed.area, closed.says));
+    }
+    wrapped(&mut out, "  ! ", &report.caution);
     out
 }
 

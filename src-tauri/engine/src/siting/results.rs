@@ -44,6 +44,8 @@ pub struct SitingArea {
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct SitingPlace {
+    /// The mast, east and north.
+    pub at_m: [f64; 2],
     pub placement: Placement,
     pub score: SitingScore,
     /// What there is to think about there, nothing of it a stop.

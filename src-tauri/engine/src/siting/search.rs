@@ -226,7 +226,7 @@ impl<'a> Search<'a> {
                 let mut findings = place.layout.findings;
                 findings.extend(place.checked.findings);
                 findings.sort_by_key(|finding| finding.severity);
-                best = Some(SitingPlace { placement: placement(at, pose), score, findings });
+                best = Some(SitingPlace { at_m: at, placement: placement(at, pose), score, findings });
             }
         }
         Ok(best)

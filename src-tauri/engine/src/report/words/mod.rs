@@ -14,6 +14,7 @@ mod mast;
 mod north;
 mod overhead;
 mod points;
+pub(crate) mod siting;
 mod strength;
 mod wind;
 mod yard;

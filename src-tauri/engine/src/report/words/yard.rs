@@ -52,8 +52,8 @@ pub(super) fn sentence(rule: &YardRule) -> String {
         }
         YardRule::OverBoundary { part, in_doubt } => {
             let what = match part {
-                OverBoundary::Base => "WorkPart of the base",
-                OverBoundary::Ring => "WorkPart of the ring",
+                OverBoundary::Base => "Part of the base",
+                OverBoundary::Ring => "Part of the ring",
                 OverBoundary::Peg(PegKind::Anchor) => "An anchor",
                 OverBoundary::Peg(PegKind::Stake) => "A stake",
             };
