@@ -7,6 +7,7 @@ use jsonschema::Validator;
 use serde_json::Value;
 
 const PLAN: &str = include_str!("../../../docs/printed/plan.schema.json");
+const SITING: &str = include_str!("../../../docs/printed/siting.schema.json");
 const SPREAD: &str = include_str!("../../../docs/printed/spread.schema.json");
 const WIND: &str = include_str!("../../../docs/printed/wind.schema.json");
 /// A job that stands, and one that is the demo's: with stops, and with no limit of wind.
@@ -41,6 +42,26 @@ fn plan_prints_what_its_schema_says() {
     for job in ["--demo", YARDSTICK] {
         assert_described(PLAN, &["plan", job, "--json"]);
     }
+}
+
+/// Also of a yard without a boundary, where there is no area.
+#[test]
+fn siting_prints_what_its_schema_says() {
+    let few = ["--step", "1 m", "--plans", "200", "--json"];
+    for job in ["--demo", YARDSTICK] {
+        let value = assert_described(SITING, &[&["siting", job][..], &few].concat());
+        let area = &value["area"];
+        let cells = area["columns"].as_u64().unwrap() * area["rows"].as_u64().unwrap();
+        let counted: u64 = area["runs"].as_array().unwrap().iter().map(|run| run[1].as_u64().unwrap()).sum();
+        assert_eq!(counted, cells, "every cell is told of once");
+    }
+    let mut job: Value = serde_json::from_str(&std::fs::read_to_string(YARDSTICK).unwrap()).unwrap();
+    job["yard"]["boundary"] = Value::Null;
+    let path = std::env::temp_dir().join(format!("mastwright-siting-{}.json", std::process::id()));
+    std::fs::write(&path, job.to_string()).unwrap();
+    let value = assert_described(SITING, &[&["siting", path.to_str().unwrap()][..], &few].concat());
+    assert_eq!((&value["end"], &value["area"]), (&Value::from("waits"), &Value::Null));
+    let _ = std::fs::remove_file(&path);
 }
 
 #[test]
