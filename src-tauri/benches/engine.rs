@@ -135,7 +135,7 @@ fn answered(operation: &str, request: &str) -> String {
 fn siting_quick_rules_40_000_places(bencher: Bencher) {
     let job = crowded(150);
     let surveyed = mastwright_engine::plan::survey(&job.yard, job.units).expect("the marks can be placed");
-    let wishes = SitingWishes { step_m: 0.25, ..SitingWishes::default() };
+    let wishes = SitingWishes { step_m: Some(0.25), ..SitingWishes::default() };
     bencher.bench(|| Search::begin(black_box(&surveyed), &job, &wishes).map(|_| ()).expect("it can begin"));
 }
 

@@ -16,11 +16,11 @@ fn surveyed(job: &Job) -> Surveyed {
 }
 
 fn coarse() -> SitingWishes {
-    SitingWishes { step_m: 0.8, guy_turns: 6, ..SitingWishes::default() }
+    SitingWishes { step_m: Some(0.8), guy_turns: 6, ..SitingWishes::default() }
 }
 
 fn coarser() -> SitingWishes {
-    SitingWishes { step_m: 1.6, guy_turns: 4, ..SitingWishes::default() }
+    SitingWishes { step_m: Some(1.6), guy_turns: 4, ..SitingWishes::default() }
 }
 
 fn searched(job: &Job, wishes: &SitingWishes, plans: u32) -> Siting {
@@ -174,7 +174,7 @@ fn an_empty_square_by_hand() {
     let surveyed = surveyed(&job);
     let front_deg = surveyed.fall.bearing_deg.expect("it slopes");
     job.placement.guy_turn_deg = (180.0 - front_deg).rem_euclid(360.0);
-    let wishes = SitingWishes { step_m: 0.1, guy_turns: 1, ..SitingWishes::default() };
+    let wishes = SitingWishes { step_m: Some(0.1), guy_turns: 1, ..SitingWishes::default() };
     let found = searched(&job, &wishes, 0);
     let area = found.area.expect("there is a boundary");
     let open: Vec<[f64; 2]> = cells(&area)
@@ -252,9 +252,9 @@ fn bad_wishes_are_named() {
         Err(errors) => errors.errors.into_iter().map(|error| error.path).collect(),
     };
     let wishes = SitingWishes::default;
-    assert_eq!(refused(SitingWishes { step_m: 0.0, ..wishes() }), ["/siting/step_m"]);
+    assert_eq!(refused(SitingWishes { step_m: Some(0.0), ..wishes() }), ["/siting/step_m"]);
     assert_eq!(
-        refused(SitingWishes { step_m: f64::NAN, best: 0, ..wishes() }),
+        refused(SitingWishes { step_m: Some(f64::NAN), best: 0, ..wishes() }),
         ["/siting/step_m", "/siting/best"]
     );
     assert_eq!(refused(SitingWishes { guy_turns: 64, base_turns: 2, ..wishes() }), ["/siting/base_turns"]);

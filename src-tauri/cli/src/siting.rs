@@ -27,7 +27,7 @@ pub fn siting(source: &JobSource, wished: &Wished, plans: u32, json: bool) -> Re
     let step_m = step.transpose().map_err(FieldErrors::from)?;
     let usual = SitingWishes::default();
     let wishes = SitingWishes {
-        step_m: step_m.unwrap_or(usual.step_m),
+        step_m,
         guy_turns: wished.guy_turns.unwrap_or(usual.guy_turns),
         base_turns: wished.base_turns.unwrap_or(usual.base_turns),
         clear_of_fall: wished.clear_of_fall,

@@ -2644,9 +2644,10 @@ ties: number, };
  */
 export type SitingWishes = { 
 /**
- * From one place that is looked at to the next, east and north.
+ * From one place that is looked at to the next, east and north; where nothing is said, as fine as every place of this
+ * yard can still be planned in reasonable time.
  */
-step_m: number, 
+step_m: number | null, 
 /**
  * Turns of the guys that are tried with each turn of the base, spread over what makes a difference.
  */

@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use crate::finding::yard::YardRule;
 use crate::finding::{Finding, Rule, Severity};
 use crate::job::Job;
+use crate::numerics::outline::signed_area;
 use crate::numerics::real::hypot;
 use crate::plan::{Surveyed, check, lay_out_for_map};
 use crate::quantity::FieldErrors;
@@ -77,9 +78,10 @@ impl<'a> Search<'a> {
         let Some(outline) = checked.yard.boundary.as_deref().filter(|outline| outline.len() >= 3) else {
             return Ok(Self { surveyed, job, wishes: wishes.clone(), waits_for, field: None, plans: 0 });
         };
-        let grid = Grid::over(outline, wishes.step_m);
+        let step_m = wishes.step_over(signed_area(outline).abs());
+        let grid = Grid::over(outline, step_m);
         if grid.cells() > MOST_CELLS {
-            return Err(too_fine(wishes, outline, job));
+            return Err(too_fine(step_m, &grid, job));
         }
         let tubes = telescope(&job.rig.mast_tubes()?, surveyed.units.system);
         let radius_m = tubes.stages.iter().map(|stage| stage.outside_mm / 2000.0).fold(0.0, f64::max);
@@ -318,12 +320,11 @@ fn is_missing(finding: &Finding) -> bool {
     boundary || (finding.severity == Severity::Unchecked && !of_place)
 }
 
-fn too_fine(wishes: &SitingWishes, outline: &[P2], job: &Job) -> FieldErrors {
-    let Grid { cell_m, columns, rows, .. } = Grid::over(outline, wishes.step_m);
-    let least_m = cell_m * (columns as f64 * rows as f64 / MOST_CELLS as f64).sqrt();
+fn too_fine(step_m: f64, grid: &Grid, job: &Job) -> FieldErrors {
+    let least_m = step_m * (grid.columns as f64 * grid.rows as f64 / MOST_CELLS as f64).sqrt();
     let shown = |metres| crate::quantity::format::field("_m", metres, job.units);
     let allowed = format!("{} or more in a yard of this size", shown(least_m));
-    crate::quantity::FieldError::new("/siting/step_m", shown(wishes.step_m), allowed).into()
+    crate::quantity::FieldError::new("/siting/step_m", shown(step_m), allowed).into()
 }
 
 /// Every possible cell: those of the coarsest lattice first, and among these the roomiest. The next one stands last.

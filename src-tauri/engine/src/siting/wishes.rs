@@ -10,8 +10,9 @@ use crate::quantity::{FieldError, FieldErrors, Units};
 #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(default, deny_unknown_fields)]
 pub struct SitingWishes {
-    /// From one place that is looked at to the next, east and north.
-    pub step_m: f64,
+    /// From one place that is looked at to the next, east and north; where nothing is said, as fine as every place of this
+    /// yard can still be planned in reasonable time.
+    pub step_m: Option<f64>,
     /// Turns of the guys that are tried with each turn of the base, spread over what makes a difference.
     pub guy_turns: u32,
     /// Turns of the base that are tried, spread over the whole circle; one: only the one that points the front leg
@@ -54,7 +55,7 @@ impl Default for SitingWeights {
 impl Default for SitingWishes {
     fn default() -> Self {
         Self {
-            step_m: 0.25,
+            step_m: None,
             guy_turns: 12,
             base_turns: 1,
             clear_of_fall: false,
@@ -71,7 +72,18 @@ const STEPS_M: [f64; 2] = [0.02, 10.0];
 const MOST_BEST: u32 = 50;
 const MOST_APART_M: f64 = 100.0;
 
+/// Steps that are taken by themselves, and how many places at the most.
+const USUAL_STEPS_M: [f64; 6] = [0.1, 0.25, 0.5, 1.0, 2.0, 5.0];
+const USUAL_PLACES: f64 = 10_000.0;
+
 impl SitingWishes {
+    /// The step as wished; else the finest usual one that makes no more than the usual number of places of so much ground.
+    pub(super) fn step_over(&self, ground_m2: f64) -> f64 {
+        let places = |step_m: f64| ground_m2 / (step_m * step_m);
+        let usual = || USUAL_STEPS_M.into_iter().find(|step_m| places(*step_m) <= USUAL_PLACES);
+        self.step_m.or_else(usual).unwrap_or(STEPS_M[1])
+    }
+
     /// # Errors
     /// Every wish that can't be met by any yard, with what is allowed in the user's unit.
     pub(super) fn checked(&self, units: Units) -> Result<(), FieldErrors> {
@@ -83,7 +95,7 @@ impl SitingWishes {
                 errors.push(FieldError::new(format!("/siting/{field}"), shown(value), allowed));
             }
         };
-        length("step_m", self.step_m, STEPS_M);
+        length("step_m", self.step_m.unwrap_or(STEPS_M[0]), STEPS_M);
         length("apart_m", self.apart_m, [0.0, MOST_APART_M]);
         let mut count = |field: &str, value: u32, most: u32| {
             if !(1..=most).contains(&value) {
@@ -120,3 +132,18 @@ impl SitingWishes {
 }
 
 const MOST_WEIGHT: f64 = 100.0;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A garden of 8 m by 10 m goes in steps of 0.1 m, a green of 50 m by 40 m in 0.5 m, ten hectares in 5 m; a wish goes
+    /// before all of these.
+    #[test]
+    fn the_step_fits_the_yard() {
+        let step = |ground_m2| SitingWishes::default().step_over(ground_m2);
+        assert_eq!([step(80.0), step(2000.0), step(100_000.0)], [0.1, 0.5, 5.0]);
+        assert_eq!(step(1e9), 10.0);
+        assert_eq!(SitingWishes { step_m: Some(0.3), ..SitingWishes::default() }.step_over(1e9), 0.3);
+    }
+}
