@@ -4,7 +4,7 @@ use divan::{Bencher, black_box};
 use mastwright_engine::ground::Surface;
 use mastwright_engine::job::{Boundary, Job, Obstacle, PointFix, Shape};
 use mastwright_engine::plan::compute;
-use mastwright_engine::siting::{Search, SitingWishes};
+use mastwright_engine::siting::{SitingSearch, SitingWishes};
 
 #[path = "../../tests/support/yardstick.rs"]
 mod yardstick;
@@ -136,7 +136,9 @@ fn siting_quick_rules_40_000_places(bencher: Bencher) {
     let job = crowded(150);
     let surveyed = mastwright_engine::plan::survey(&job.yard, job.units).expect("the marks can be placed");
     let wishes = SitingWishes { step_m: Some(0.25), ..SitingWishes::default() };
-    bencher.bench(|| Search::begin(black_box(&surveyed), &job, &wishes).map(|_| ()).expect("it can begin"));
+    bencher.bench(|| {
+        SitingSearch::begin(black_box(&surveyed), &job, &wishes).map(|_| ()).expect("it can begin")
+    });
 }
 
 /// A lawn of 50 m by 50 m, fallen as the yardstick's, with so many squares of a metre to stay off.

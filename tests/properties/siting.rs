@@ -4,7 +4,7 @@ use mastwright_engine::finding::{Finding, Severity, Subject};
 use mastwright_engine::job::{Job, Placement, PointFix};
 use mastwright_engine::plan::{self, Surveyed};
 use mastwright_engine::siting::{
-    Search, Siting, SitingArea, SitingEnd, SitingPart, SitingState, SitingWishes,
+    Siting, SitingArea, SitingEnd, SitingPart, SitingSearch, SitingState, SitingWishes,
 };
 
 use crate::cramped_yard::cramped;
@@ -25,7 +25,7 @@ fn coarser() -> SitingWishes {
 
 fn searched(job: &Job, wishes: &SitingWishes, plans: u32) -> Siting {
     let surveyed = surveyed(job);
-    let mut search = Search::begin(&surveyed, job, wishes).unwrap_or_else(|errors| panic!("{errors}"));
+    let mut search = SitingSearch::begin(&surveyed, job, wishes).unwrap_or_else(|errors| panic!("{errors}"));
     search.go_on(plans).expect("places can be planned");
     search.answer().expect("places can be planned")
 }
@@ -217,7 +217,7 @@ fn a_question_left_open_makes_no_place_good() {
     let mut job = cramped(1);
     job.yard.buried_services.clear();
     job.yard.underground = Default::default();
-    let found = searched(&job, &coarser(), 100_000);
+    let found = searched(&job, &coarse(), 100_000);
     assert!(!found.waits_for.is_empty());
     let area = found.area.expect("there is a boundary");
     let states = cells(&area);
@@ -230,7 +230,7 @@ fn a_question_left_open_makes_no_place_good() {
 fn steps_make_no_difference() {
     let job = cramped(5);
     let surveyed = surveyed(&job);
-    let begun = || Search::begin(&surveyed, &job, &coarser()).unwrap();
+    let begun = || SitingSearch::begin(&surveyed, &job, &coarser()).unwrap();
     let mut small = begun();
     while small.go_on(7).unwrap() {}
     let mut great = begun();
@@ -247,7 +247,7 @@ fn steps_make_no_difference() {
 fn bad_wishes_are_named() {
     let job = cramped(0);
     let surveyed = surveyed(&job);
-    let refused = |wishes: SitingWishes| match Search::begin(&surveyed, &job, &wishes) {
+    let refused = |wishes: SitingWishes| match SitingSearch::begin(&surveyed, &job, &wishes) {
         Ok(_) => Vec::new(),
         Err(errors) => errors.errors.into_iter().map(|error| error.path).collect(),
     };

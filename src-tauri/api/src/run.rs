@@ -15,7 +15,7 @@ use mastwright_engine::plan::{self, Computed, Plan};
 use mastwright_engine::quantity::{FieldError, FieldErrors};
 use mastwright_engine::quantity::{entry, format};
 use mastwright_engine::report::{self, LogText};
-use mastwright_engine::siting::{Search, Siting};
+use mastwright_engine::siting::{Siting, SitingSearch};
 use mastwright_engine::spread;
 use mastwright_engine::survey::log;
 use mastwright_engine::tube::TubeTable;
@@ -241,7 +241,7 @@ pub fn siting(
     let job = job::read_job_value(&request.job)?;
     let surveyed = plan::survey(&job.yard, job.units)?;
     let computed = plan::compute_on(&surveyed, &job)?;
-    let mut search = Search::begin(&surveyed, &job, &request.wishes)?;
+    let mut search = SitingSearch::begin(&surveyed, &job, &request.wishes)?;
     let said = |siting: Siting| SitingAnswer { report: report::siting(&job, &computed, &siting), siting };
     let mut done = 0;
     // The quick rules' answer is worth showing while the plans are made.

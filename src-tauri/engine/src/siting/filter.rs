@@ -11,7 +11,7 @@ use crate::yard::overhead::band_m;
 use crate::yard::{PlacedObstacle, PlacedShape, PlacedYard};
 
 use super::poses::{BaseTurn, GuyTurn};
-use super::zones::{Grid, Nearby, Zone, ZoneIndex};
+use super::zones::{Nearby, YardGrid, Zone, ZoneIndex};
 
 /// The part of the work that the quick rules hold against the yard.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
@@ -56,7 +56,7 @@ pub(super) struct QuickRules<'a> {
     mast: Vec<MastZone>,
     near_mast: Nearby,
     raised_m: f64,
-    things: Vec<Thing>,
+    things: Vec<KeptGround>,
     near_base: Nearby,
     /// Within this of the boundary's edge the base may reach over it.
     reach_of_base_m: f64,
@@ -85,7 +85,7 @@ struct MastZone {
 }
 
 /// A piece of ground that the timbers keep off.
-struct Thing {
+struct KeptGround {
     patch: Patch,
     keep_off_m: f64,
     by: Subject,
@@ -106,10 +106,10 @@ impl<'a> QuickRules<'a> {
         turns: &'a [BaseTurn],
         size: MastSize,
         clear_of_fall: bool,
-        grid: Grid,
+        grid: YardGrid,
     ) -> Self {
         let reach_of_base_m = reach_of_base_m(turns);
-        let things: Vec<Thing> = yard.obstacles.iter().flat_map(things_of).collect();
+        let things: Vec<KeptGround> = yard.obstacles.iter().flat_map(things_of).collect();
         let of_base: Vec<(&Patch, f64)> =
             things.iter().map(|it| (&it.patch, it.keep_off_m + reach_of_base_m + ROUNDING_M)).collect();
         let near_base = Nearby::new(grid, &of_base);
@@ -222,7 +222,7 @@ impl<'a> QuickRules<'a> {
     }
 }
 
-impl Thing {
+impl KeptGround {
     fn refuses(&self, timber: &[P2]) -> bool {
         let distance_m = self.patch.near_area(timber).distance_m;
         distance_m <= 0.0 || distance_m < self.keep_off_m - ROUNDING_M
@@ -258,8 +258,8 @@ fn obstacle(thing: &PlacedObstacle) -> Subject {
     Subject::Obstacle { id: thing.id.clone() }
 }
 
-fn things_of(thing: &PlacedObstacle) -> impl Iterator<Item = Thing> + '_ {
-    let of = |patch| Thing { patch, keep_off_m: thing.keep_off_m, by: obstacle(thing) };
+fn things_of(thing: &PlacedObstacle) -> impl Iterator<Item = KeptGround> + '_ {
+    let of = |patch| KeptGround { patch, keep_off_m: thing.keep_off_m, by: obstacle(thing) };
     footprint(&thing.shape).into_iter().map(of)
 }
 
@@ -326,7 +326,7 @@ fn minds_the_fall(shape: &PlacedShape) -> bool {
 }
 
 /// Anchors, stakes, timbers, mast: each with what it is held against, the boundary last of its part.
-fn rules(pegs: &ZoneIndex, things: &[Thing], mast: &[MastZone]) -> (Vec<BindingRule>, FirstRules) {
+fn rules(pegs: &ZoneIndex, things: &[KeptGround], mast: &[MastZone]) -> (Vec<BindingRule>, FirstRules) {
     let of = |part| move |against| BindingRule { part, against };
     let mut rules: Vec<BindingRule> = pegs.subjects().map(of(SitingPart::Anchor)).collect();
     let stake = rules.len() as u32;

@@ -11,7 +11,7 @@ use super::poses::Pose;
 use super::score::falls_on;
 
 /// A place with its whole layout held against the yard.
-pub(super) struct Tried {
+pub(super) struct TriedPlace {
     pub layout: Layout,
     pub checked: Checked,
     /// Why it was refused; none where it is good.
@@ -36,7 +36,7 @@ pub(super) fn tried(
     mast: P2,
     pose: Pose,
     clear_of_fall: bool,
-) -> Result<Tried, FieldErrors> {
+) -> Result<TriedPlace, FieldErrors> {
     let layout = lay_out_for_map(surveyed, &job.rig, &placement(mast, pose))?;
     let checked = check(surveyed, job, &layout)?;
     let refused = {
@@ -46,7 +46,7 @@ pub(super) fn tried(
         let fall = || all().find(|finding| clear_of_fall && falls_on(finding));
         stop.or_else(doubt).or_else(fall).cloned()
     };
-    Ok(Tried { layout, checked, refused })
+    Ok(TriedPlace { layout, checked, refused })
 }
 
 /// Whether the 95 % interval of what was measured reaches over its limit.

@@ -1,9 +1,9 @@
 //! Where the mast can stand: every place of the yard at every turn, held against the rules of the plan.
 //!
-//! [`Search::begin`] asks the quick rules everywhere: what a plan view shows of pegs, timbers, crowns, wires and the
-//! boundary. They refuse only what the whole plan refuses. What they pass is *possible*; [`Search::go_on`] plans such places
+//! [`SitingSearch::begin`] asks the quick rules everywhere: what a plan view shows of pegs, timbers, crowns, wires and the
+//! boundary. They refuse only what the whole plan refuses. What they pass is *possible*; [`SitingSearch::go_on`] plans such places
 //! whole, by the same stages as [`crate::plan::compute`] on the same survey, and calls *good* what is clear by its whole
-//! 95 % interval. [`Search::answer`] says what is known by then.
+//! 95 % interval. [`SitingSearch::answer`] says what is known by then.
 //!
 //! Nothing here is drawn by chance: one job has one answer, whatever the steps in which it was found.
 
@@ -20,5 +20,5 @@ mod zones;
 pub use filter::{BindingRule, SitingPart};
 pub use results::*;
 pub use score::SitingScore;
-pub use search::Search;
+pub use search::SitingSearch;
 pub use wishes::{SitingWeights, SitingWishes};

@@ -13,13 +13,13 @@ use crate::tube::telescope::telescope;
 use crate::yard::flat::P2;
 
 use super::filter::{BindingRule, MastSize, Quick, QuickRules};
-use super::judge_place::{Tried, placement, tried};
+use super::judge_place::{TriedPlace, placement, tried};
 use super::poses::{BaseTurn, Pose, base_turns};
 use super::results::*;
 use super::room::room_cells;
 use super::score::score;
 use super::wishes::SitingWishes;
-use super::zones::Grid;
+use super::zones::YardGrid;
 
 /// Cells of one search: more than these and the step is too fine for the yard.
 const MOST_CELLS: usize = 4_000_000;
@@ -41,7 +41,7 @@ enum Known {
 }
 
 /// A search under way. It can be asked for its answer at any time.
-pub struct Search<'a> {
+pub struct SitingSearch<'a> {
     surveyed: &'a Surveyed,
     job: &'a Job,
     wishes: SitingWishes,
@@ -52,7 +52,7 @@ pub struct Search<'a> {
 
 /// The yard in cells.
 struct Field {
-    grid: Grid,
+    grid: YardGrid,
     poses: Vec<Pose>,
     rules: Vec<BindingRule>,
     known: Vec<Known>,
@@ -61,7 +61,7 @@ struct Field {
     queue: Vec<u32>,
 }
 
-impl<'a> Search<'a> {
+impl<'a> SitingSearch<'a> {
     /// Asks the quick rules everywhere.
     ///
     /// # Errors
@@ -79,7 +79,7 @@ impl<'a> Search<'a> {
             return Ok(Self { surveyed, job, wishes: wishes.clone(), waits_for, field: None, plans: 0 });
         };
         let step_m = wishes.step_over(signed_area(outline).abs());
-        let grid = Grid::over(outline, step_m);
+        let grid = YardGrid::over(outline, step_m);
         if grid.cells() > MOST_CELLS {
             return Err(too_fine(step_m, &grid, job));
         }
@@ -141,12 +141,12 @@ impl<'a> Search<'a> {
         Ok(())
     }
 
-    fn tried(&mut self, at: P2, pose: Pose) -> Result<Tried, FieldErrors> {
+    fn tried(&mut self, at: P2, pose: Pose) -> Result<TriedPlace, FieldErrors> {
         self.plans += 1;
         tried(self.surveyed, self.job, at, pose, self.wishes.clear_of_fall)
     }
 
-    fn accepted(&self, place: &Tried, bits: u64) -> Known {
+    fn accepted(&self, place: &TriedPlace, bits: u64) -> Known {
         let total = score(self.surveyed, &place.layout, &place.checked, &self.wishes.weights).total;
         let mut findings = place.layout.findings.iter().chain(&place.checked.findings);
         let unsure = findings.any(|finding| finding.severity == Severity::Unchecked);
@@ -287,7 +287,7 @@ impl Field {
                 _ => runs.push([number, 1]),
             }
         }
-        let Grid { lo, cell_m, columns, rows } = self.grid;
+        let YardGrid { lo, cell_m, columns, rows } = self.grid;
         SitingArea { from_m: lo, cell_m, columns: columns as u32, rows: rows as u32, states, runs }
     }
 
@@ -320,7 +320,7 @@ fn is_missing(finding: &Finding) -> bool {
     boundary || (finding.severity == Severity::Unchecked && !of_place)
 }
 
-fn too_fine(step_m: f64, grid: &Grid, job: &Job) -> FieldErrors {
+fn too_fine(step_m: f64, grid: &YardGrid, job: &Job) -> FieldErrors {
     let least_m = step_m * (grid.columns as f64 * grid.rows as f64 / MOST_CELLS as f64).sqrt();
     let shown = |metres| crate::quantity::format::field("_m", metres, job.units);
     let allowed = format!("{} or more in a yard of this size", shown(least_m));
@@ -328,7 +328,7 @@ fn too_fine(step_m: f64, grid: &Grid, job: &Job) -> FieldErrors {
 }
 
 /// Every possible cell: those of the coarsest lattice first, and among these the roomiest. The next one stands last.
-fn queue(grid: &Grid, known: &[Known]) -> Vec<u32> {
+fn queue(grid: &YardGrid, known: &[Known]) -> Vec<u32> {
     let possible: Vec<bool> = known.iter().map(|it| matches!(it, Known::Possible(_))).collect();
     let room = room_cells(&possible, grid.columns);
     let lattice = |cell: usize| {

@@ -40,14 +40,14 @@ fn corners(points: &[P2]) -> [P2; 2] {
 
 /// Square cells over a yard.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Grid {
+pub(super) struct YardGrid {
     pub lo: P2,
     pub cell_m: f64,
     pub columns: usize,
     pub rows: usize,
 }
 
-impl Grid {
+impl YardGrid {
     /// Over the box around an outline.
     pub fn over(outline: &[P2], cell_m: f64) -> Self {
         let [lo, hi] = corners(outline);
@@ -89,7 +89,7 @@ impl Grid {
 /// Which of many things come near enough to each cell to be measured there.
 #[derive(Debug, Clone)]
 pub(super) struct Nearby {
-    grid: Grid,
+    grid: YardGrid,
     /// Where each cell's own begin in `numbers`; one more than cells.
     from: Vec<u32>,
     numbers: Vec<u32>,
@@ -97,7 +97,7 @@ pub(super) struct Nearby {
 
 impl Nearby {
     /// Of patches with the distance from which each matters.
-    pub fn new(grid: Grid, things: &[(&Patch, f64)]) -> Self {
+    pub fn new(grid: YardGrid, things: &[(&Patch, f64)]) -> Self {
         let half_m = grid.half_diagonal_m();
         let mut pairs: Vec<(u32, u32)> = Vec::new();
         for (number, (patch, reach_m)) in things.iter().enumerate() {
@@ -128,7 +128,7 @@ impl Nearby {
 }
 
 #[derive(Debug, Clone, Copy, PartialEq)]
-enum Cell {
+enum GridCell {
     Free,
     Closed(ZoneNumber),
     /// The boundary's edge runs through it or near by, and these of the asked zones hold a part of it.
@@ -142,10 +142,10 @@ enum Cell {
 /// Zones and a boundary over a grid.
 #[derive(Debug, Clone)]
 pub(super) struct ZoneIndex {
-    grid: Grid,
+    grid: YardGrid,
     zones: Vec<Zone>,
     outline: Vec<P2>,
-    cells: Vec<Cell>,
+    cells: Vec<GridCell>,
     asked: Vec<ZoneNumber>,
     /// Points are known to this only: what holds them by less does not refuse them.
     slack_m: f64,
@@ -153,7 +153,7 @@ pub(super) struct ZoneIndex {
 
 impl ZoneIndex {
     /// For points that have to keep out of every zone and within an outline, both but for `slack_m`.
-    pub fn new(grid: Grid, zones: Vec<Zone>, outline: &[P2], slack_m: f64) -> Self {
+    pub fn new(grid: YardGrid, zones: Vec<Zone>, outline: &[P2], slack_m: f64) -> Self {
         let beyond = zones.len() as ZoneNumber;
         let mut cells = by_boundary(&grid, outline, beyond, slack_m);
         let mut pairs: Vec<(u32, ZoneNumber)> = Vec::new();
@@ -171,9 +171,9 @@ impl ZoneIndex {
             return self.is_outside(p).then_some(self.zones.len() as ZoneNumber);
         };
         match *cell {
-            Cell::Free => None,
-            Cell::Closed(number) => Some(number),
-            Cell::Asked { edge, from, to } => {
+            GridCell::Free => None,
+            GridCell::Closed(number) => Some(number),
+            GridCell::Asked { edge, from, to } => {
                 if edge && self.is_outside(p) {
                     return Some(self.zones.len() as ZoneNumber);
                 }
@@ -201,8 +201,8 @@ impl ZoneIndex {
 }
 
 /// Cells along the outline are asked; of all others the one before in the row tells, as no edge lies between.
-fn by_boundary(grid: &Grid, outline: &[P2], beyond: ZoneNumber, slack_m: f64) -> Vec<Cell> {
-    let mut cells = vec![Cell::Free; grid.cells()];
+fn by_boundary(grid: &YardGrid, outline: &[P2], beyond: ZoneNumber, slack_m: f64) -> Vec<GridCell> {
+    let mut cells = vec![GridCell::Free; grid.cells()];
     let reach_m = grid.half_diagonal_m() + slack_m;
     for (a, b) in sides(outline) {
         let edge = Patch::Strip { a, b, half_m: 0.0 };
@@ -210,21 +210,25 @@ fn by_boundary(grid: &Grid, outline: &[P2], beyond: ZoneNumber, slack_m: f64) ->
         for row in rows {
             for column in columns.clone() {
                 if edge.near_point(grid.centre(column, row)).distance_m <= reach_m {
-                    cells[row * grid.columns + column] = Cell::Asked { edge: true, from: 0, to: 0 };
+                    cells[row * grid.columns + column] = GridCell::Asked { edge: true, from: 0, to: 0 };
                 }
             }
         }
     }
     for row in 0..grid.rows {
-        let mut before: Option<Cell> = None;
+        let mut before: Option<GridCell> = None;
         for column in 0..grid.columns {
             let cell = &mut cells[row * grid.columns + column];
-            if *cell != Cell::Free {
+            if *cell != GridCell::Free {
                 before = None;
                 continue;
             }
             let known = before.unwrap_or_else(|| {
-                if contains(outline, grid.centre(column, row)) { Cell::Free } else { Cell::Closed(beyond) }
+                if contains(outline, grid.centre(column, row)) {
+                    GridCell::Free
+                } else {
+                    GridCell::Closed(beyond)
+                }
             });
             *cell = known;
             before = Some(known);
@@ -235,11 +239,11 @@ fn by_boundary(grid: &Grid, outline: &[P2], beyond: ZoneNumber, slack_m: f64) ->
 
 /// A zone closes the cells that it holds whole, and is asked in those that it holds in part.
 fn mark(
-    grid: &Grid,
+    grid: &YardGrid,
     zone: &Zone,
     number: ZoneNumber,
     slack_m: f64,
-    cells: &mut [Cell],
+    cells: &mut [GridCell],
     pairs: &mut Vec<(u32, ZoneNumber)>,
 ) {
     let half_m = grid.half_diagonal_m();
@@ -250,13 +254,13 @@ fn mark(
     for row in rows {
         for column in columns.clone() {
             let at = row * grid.columns + column;
-            if matches!(cells[at], Cell::Closed(_)) {
+            if matches!(cells[at], GridCell::Closed(_)) {
                 continue;
             }
             let distance_m = zone.patch.near_point(grid.centre(column, row)).distance_m;
             // The distance to a patch changes by no more than the way from the middle.
             if distance_m + half_m < zone.reach_m - slack_m {
-                cells[at] = Cell::Closed(number);
+                cells[at] = GridCell::Closed(number);
             } else if distance_m - half_m < zone.reach_m {
                 pairs.push((at as u32, number));
             }
@@ -265,19 +269,19 @@ fn mark(
 }
 
 /// Puts the zones of each cell one after another, and tells each cell where its own stand.
-fn listed(mut pairs: Vec<(u32, ZoneNumber)>, cells: &mut [Cell]) -> Vec<ZoneNumber> {
+fn listed(mut pairs: Vec<(u32, ZoneNumber)>, cells: &mut [GridCell]) -> Vec<ZoneNumber> {
     pairs.sort_unstable();
     let mut asked = Vec::with_capacity(pairs.len());
     for group in pairs.chunk_by(|a, b| a.0 == b.0) {
         let Some(cell) = group.first().and_then(|(at, _)| cells.get_mut(*at as usize)) else { continue };
         let edge = match *cell {
-            Cell::Closed(_) => continue,
-            Cell::Free => false,
-            Cell::Asked { edge, .. } => edge,
+            GridCell::Closed(_) => continue,
+            GridCell::Free => false,
+            GridCell::Asked { edge, .. } => edge,
         };
         let from = asked.len() as u32;
         asked.extend(group.iter().map(|(_, number)| *number));
-        *cell = Cell::Asked { edge, from, to: asked.len() as u32 };
+        *cell = GridCell::Asked { edge, from, to: asked.len() as u32 };
     }
     asked
 }
@@ -315,7 +319,7 @@ mod tests {
     fn the_index_says_what_all_zones_say() {
         let mut random = Random::seeded(7);
         for cell_m in [0.1, 0.4, 1.7, 30.0] {
-            let index = ZoneIndex::new(Grid::over(&YARD, cell_m), zones(), &YARD, 0.0);
+            let index = ZoneIndex::new(YardGrid::over(&YARD, cell_m), zones(), &YARD, 0.0);
             let mut refused = 0;
             for _ in 0..4000 {
                 let p = [26.0 * random.even() - 3.0, 20.0 * random.even() - 2.0];
@@ -331,7 +335,7 @@ mod tests {
     /// What is known to a hand's breadth only is refused only where all of the hand's breadth is.
     #[test]
     fn slack_refuses_less() {
-        let index = |slack_m| ZoneIndex::new(Grid::over(&YARD, 0.5), zones(), &YARD, slack_m);
+        let index = |slack_m| ZoneIndex::new(YardGrid::over(&YARD, 0.5), zones(), &YARD, slack_m);
         let (exact, slack) = (index(0.0), index(0.1));
         // 0.3 m trunk and 1.0 m to keep: 1.25 m from its middle is refused, but not if it may be 1.35 m.
         assert!(exact.refusing([5.0, 2.75]).is_some());
@@ -345,7 +349,7 @@ mod tests {
 
     #[test]
     fn a_refused_point_names_what_refuses_it() {
-        let index = ZoneIndex::new(Grid::over(&YARD, 0.5), zones(), &YARD, 0.0);
+        let index = ZoneIndex::new(YardGrid::over(&YARD, 0.5), zones(), &YARD, 0.0);
         let by = |p| index.refusing(p).map(|number| index.by(number));
         assert_eq!(by([12.0, 3.0]), Some(Subject::Obstacle { id: "shed".into() }));
         assert_eq!(by([40.0, 3.0]), Some(Subject::Boundary));
