@@ -39,3 +39,20 @@ pub fn crossing(outline: &[[f64; 2]]) -> Option<(usize, usize)> {
         }
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// By hand: a square, a bow tie, a square with a spike out of a corner and back on itself, one whose corner lies on a side.
+    #[test]
+    fn sides_that_meet_elsewhere_than_at_their_corner_cross() {
+        let square = [[0.0, 0.0], [4.0, 0.0], [4.0, 4.0], [0.0, 4.0]];
+        assert_eq!(crossing(&square), None);
+        assert_eq!(crossing(&[[0.0, 0.0], [4.0, 4.0], [4.0, 0.0], [0.0, 4.0]]), Some((0, 2)));
+        let spiked = [[0.0, 0.0], [4.0, 0.0], [4.0, 6.0], [4.0, 4.0], [0.0, 4.0]];
+        assert_eq!(crossing(&spiked), Some((1, 2)));
+        let touching = [[0.0, 0.0], [4.0, 0.0], [4.0, 4.0], [2.0, 0.0], [0.0, 4.0]];
+        assert!(crossing(&touching).is_some());
+    }
+}

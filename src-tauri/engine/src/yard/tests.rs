@@ -271,6 +271,19 @@ fn of_the_ropes_let_loose_the_one_that_reaches_farthest_is_named() {
     assert!(found(&of(16.5), "loose_guy_reach").is_none());
 }
 
+/// By hand, a wire 7 m up on the other side, 10 m west of the mast: the second guy's upper end is nearer to it than its eye,
+/// √(10² + 2²) = 10.198 m, less than the 8 m that it swings and the band of 3.05 m.
+#[test]
+fn a_rope_let_loose_swings_about_either_end() {
+    let mut rig = rig();
+    rig.guys = vec![guy(1)];
+    let work = Work { mast: &rig.mast, base: &rig.base, guys: &rig.guys, ring: None, sigma_m: 0.0 };
+    let findings = check(&overhead(Some(11.0), -10.0, 0.0), &work, &level()).findings;
+    let finding = found(&findings, "loose_guy_reach").unwrap();
+    let Some(Quantity::LengthM { value }) = finding.measured else { panic!("{finding:?}") };
+    assert!((value - 10.198).abs() < 1e-3, "{value}");
+}
+
 #[test]
 fn an_unknown_voltage_is_never_passed() {
     let (_, far) = measure(&overhead(None, 500.0, 0.0));
