@@ -65,6 +65,9 @@ const VERBATIM: ReadonlySet<string> = new Set([
   'settle_conflict',
   'demo',
   'blank',
+  'read_kept',
+  'file_text',
+  'open_job',
   'job_text',
   'sheets',
   'log_readings',
@@ -80,9 +83,15 @@ const WITHIN_LENGTH = /(\d'?) (?=\d+(?: \d+\/\d+|\/\d+)?\\")/g;
 /** A text for the screen whose lengths do not break between feet, inches and their fraction. */
 export const unbroken = (json: string) => json.replace(WITHIN_LENGTH, '$1\u00a0');
 
+/** Marks that turn the direction of writing (Unicode Standard Annex 9): in a name they would turn the figures behind it. */
+const TURNS = /[\u200e\u200f\u202a-\u202e\u2066-\u2069]/g;
+
+/** A text for the screen in which no name turns the writing round, as on paper and on the terminal. */
+export const unturned = (json: string) => json.replace(TURNS, '\ufffd');
+
 /** Opens the envelope that every operation answers in. */
 export function opened<A>(text: string, operation: string): A {
-  const envelope = JSON.parse(VERBATIM.has(operation) ? text : unbroken(text)) as Envelope<A>;
+  const envelope = JSON.parse(VERBATIM.has(operation) ? text : unbroken(unturned(text))) as Envelope<A>;
   if ('error' in envelope) throw new Refused(envelope.error.errors, envelope.error.unlisted);
   return envelope.ok;
 }

@@ -13,6 +13,21 @@ it.each([
 
 it('what goes into the job or a file is left as it is', () => {
   const job = JSON.stringify({ ok: { name: `1 1/2" pipe` } });
-  expect(opened(job, 'demo')).toEqual({ name: `1 1/2" pipe` });
+  for (const operation of [
+    'demo',
+    'blank',
+    'read_kept',
+    'file_text',
+    'open_job',
+    'job_text',
+    'import_geojson',
+  ])
+    expect(opened(job, operation), operation).toEqual({ name: `1 1/2" pipe` });
   expect(opened(job, 'plan')).toEqual({ name: `1\u00a01/2" pipe` });
+});
+
+it('no name turns the figures behind it round, and the job keeps it as it is', () => {
+  const answer = JSON.stringify({ ok: { text: 'Oak\u202e too near: 12 ft\u2066' } });
+  expect(opened(answer, 'plan')).toEqual({ text: 'Oak\ufffd too near: 12 ft\ufffd' });
+  expect(opened(answer, 'read_kept')).toEqual({ text: 'Oak\u202e too near: 12 ft\u2066' });
 });
