@@ -23,6 +23,9 @@ const COMMANDS: &[&str] = &[
     "store_set_aside",
     "store_remove",
     "store_forget_old",
+    "store_put_photo",
+    "store_photo",
+    "store_forget_other_photos",
 ];
 
 fn main() {

@@ -3,6 +3,7 @@
 
 use tauri::State;
 use tauri::async_runtime::spawn_blocking;
+use tauri::ipc::{InvokeBody, Request, Response};
 
 use crate::storage::{AtStart, Card, Kept, Storage, StorageError};
 
@@ -98,6 +99,31 @@ pub async fn store_remove(job: String, storage: State<'_, Storage>) -> Result<()
 #[tauri::command]
 pub async fn store_forget_old(storage: State<'_, Storage>) -> Result<(), String> {
     off_thread(&storage, Storage::forget_old).await
+}
+
+/// The request's bytes are a photo; its name comes back.
+#[tauri::command]
+pub async fn store_put_photo(request: Request<'_>, storage: State<'_, Storage>) -> Result<String, String> {
+    let InvokeBody::Raw(bytes) = request.body() else {
+        return Err("A photo has bytes.".to_owned());
+    };
+    let bytes = bytes.clone();
+    off_thread(&storage, move |storage| storage.put_photo(&bytes)).await
+}
+
+/// A photo's bytes; none of them where it is not here.
+#[tauri::command]
+pub async fn store_photo(name: String, storage: State<'_, Storage>) -> Result<Response, String> {
+    let found = off_thread(&storage, move |storage| storage.photo(&name)).await?;
+    Ok(Response::new(found.unwrap_or_default()))
+}
+
+#[tauri::command]
+pub async fn store_forget_other_photos(
+    named: Vec<String>,
+    storage: State<'_, Storage>,
+) -> Result<(), String> {
+    off_thread(&storage, move |storage| storage.forget_other_photos(&named)).await
 }
 
 async fn off_thread<T: Send + 'static>(

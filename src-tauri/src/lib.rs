@@ -39,7 +39,10 @@ pub fn run() {
             keeping::store_put_card,
             keeping::store_set_aside,
             keeping::store_remove,
-            keeping::store_forget_old
+            keeping::store_forget_old,
+            keeping::store_put_photo,
+            keeping::store_photo,
+            keeping::store_forget_other_photos
         ])
         .run(tauri::generate_context!());
     if let Err(error) = started {

@@ -1,6 +1,7 @@
 //! The one list of operations. Every face (the app's commands, the browser's worker, the command line) calls
 //! these and nothing else; requests and answers are JSON, and the TypeScript types are generated from here.
 //!
+//! - [`archive`]: a job with its photos as one file
 //! - [`capture`]: messages and work of the operations that read the phone's sensors
 //! - [`disk`]: why a disk refused, in words
 //! - [`kept`]: whether what was kept can be opened
@@ -13,6 +14,7 @@
 //! - [`wind`]: messages and work of the operations about wind
 //! - `typegen`: the schema and the TypeScript types (feature `typegen`)
 
+pub mod archive;
 pub mod capture;
 pub mod disk;
 pub mod kept;

@@ -265,6 +265,42 @@ pub struct TextAnswer {
     pub text: String,
 }
 
+/// What stood in a file.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct FileAnswer {
+    pub text: String,
+    /// The photos beside a job.
+    pub photos: Vec<PhotoFile>,
+}
+
+/// A photo's bytes.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct PhotoFile {
+    pub sha256: String,
+    /// RFC 4648, 4.
+    pub base64: String,
+}
+
+/// A request for one file of a job and its photos.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct PackRequest {
+    #[cfg_attr(feature = "typegen", ts(type = "Job"))]
+    pub job: serde_json::Value,
+    pub photos: Vec<PhotoFile>,
+}
+
+/// A zip archive.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct PackAnswer {
+    pub base64: String,
+}
+
 /// A request to bring the survey log up to the job as it stands after a change.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]

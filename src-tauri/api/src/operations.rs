@@ -155,8 +155,8 @@ operations! {
         plan: PlanRequest => PlanAnswer;
         /// The plan in words, as a terminal shows it.
         plan_text: JobRequest => TextAnswer;
-        /// The bytes of a file as text; what is no UTF-8 text is named.
-        file_text: FileRequest => TextAnswer;
+        /// The bytes of a file as text, with the photos of an archive; what is no UTF-8 text is named.
+        file_text: FileRequest => FileAnswer;
         /// A job from the text of its document.
         open_job: TextRequest => OpenedJob;
         /// Reads what was typed into a field.
@@ -175,6 +175,8 @@ operations! {
         height: HeightRequest => HeightAnswer;
         /// The job as its readable document.
         job_text: JobRequest => TextAnswer;
+        /// The job and its photos as one archive.
+        pack_job: PackRequest => PackAnswer;
         /// What the survey log lacks of the job as it stands.
         log_readings: LogReadingsRequest => LogReadingsAnswer;
         /// The survey log in words.

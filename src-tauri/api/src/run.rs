@@ -25,7 +25,7 @@ use mastwright_engine::verdict::Verdict;
 use crate::messages::*;
 use crate::operations::Watch;
 pub use exchange::{import_geojson, look_into_geojson, points_file};
-pub use file::{file_text, open_job};
+pub use file::{file_text, open_job, pack_job};
 pub use walk::walk_line;
 
 pub use crate::capture::{bearing, flat_slope, height, hold, plumb, tilt};

@@ -15,8 +15,8 @@ use std::path::{Path, PathBuf};
 
 use clap::Parser;
 use mastwright_api::messages::{PlanAnswer, PlanRequest, SpreadRequest};
-use mastwright_api::run;
 use mastwright_api::wind::{WindCapacityRequest, WindTableRequest, Withstood};
+use mastwright_api::{archive, run};
 use mastwright_engine::drawing::{self, SvgStyle};
 use mastwright_engine::exchange::log_csv::log_csv;
 use mastwright_engine::judge::judged;
@@ -210,7 +210,8 @@ fn file_text(path: &Path) -> Result<String, Failure> {
     let mut bytes = Vec::new();
     input.take(job::MOST_FILE_BYTES as u64 + 1).read_to_end(&mut bytes).map_err(failure)?;
     let whole_bytes = usize::try_from(size).unwrap_or(usize::MAX).max(bytes.len());
-    Ok(job::text_of_file(&bytes, whole_bytes)?.to_owned())
+    // Of a job that comes with its photos the job is what is planned.
+    Ok(archive::opened(&bytes, whole_bytes)?.text)
 }
 
 /// Prints to standard output; a reader that went away (`| head`) is no error.

@@ -9,6 +9,7 @@
 mod folder;
 mod job_folder;
 mod old;
+mod photos;
 
 #[cfg(test)]
 mod killed_tests;
@@ -48,6 +49,8 @@ pub enum StorageError {
     NotAJob(String),
     #[error("The job {0} is not open in this window, so nothing is written to it.")]
     NotHeld(String),
+    #[error("That is no photo as Mastwright keeps them: a JPEG of at most 2 MB under its own SHA-256.")]
+    NoPhoto,
 }
 
 /// What is kept here at the start.
@@ -272,6 +275,32 @@ impl Storage {
     pub fn forget_old(&self) -> Result<(), StorageError> {
         let _one_at_a_time = self.held();
         old::forget(&self.folder)
+    }
+
+    /// Keeps a photo; tells its name, by which jobs refer to it.
+    ///
+    /// # Errors
+    /// Where it is no photo, or the disk is full or not writable.
+    pub fn put_photo(&self, bytes: &[u8]) -> Result<String, StorageError> {
+        let _one_at_a_time = self.held();
+        photos::put(&self.folder, bytes)
+    }
+
+    /// A photo by its name; none where it is not here.
+    ///
+    /// # Errors
+    /// Where the system refuses to hand the file over.
+    pub fn photo(&self, name: &str) -> Result<Option<Vec<u8>>, StorageError> {
+        photos::get(&self.folder, name)
+    }
+
+    /// Deletes every photo but those named.
+    ///
+    /// # Errors
+    /// Where a file can't be removed.
+    pub fn forget_other_photos(&self, named: &[String]) -> Result<(), StorageError> {
+        let _one_at_a_time = self.held();
+        photos::forget_others(&self.folder, named)
     }
 
     fn with<T>(

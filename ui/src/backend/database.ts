@@ -2,7 +2,7 @@ import { openDB, type DBSchema, type IDBPDatabase, type IDBPTransaction, type St
 import { Conflict, type Card, type OldSave } from './store';
 
 const NAME = 'mastwright';
-const VERSION = 2;
+const VERSION = 3;
 
 /** A version of a job, or one that was set aside. */
 export interface VersionRecord {
@@ -19,6 +19,8 @@ interface Schema extends DBSchema {
   versions: { key: [string, number]; value: VersionRecord };
   journal: { key: [string, number]; value: { job: string; n: number; line: string } };
   aside: { key: [string, number]; value: VersionRecord };
+  /** Shared by all jobs, each under its SHA-256. */
+  photos: { key: string; value: Uint8Array<ArrayBuffer> };
 }
 
 export type Handle = IDBPDatabase<Schema>;
@@ -84,10 +86,11 @@ function upgrade(db: Handle): void {
   const has = (name: Name) => db.objectStoreNames.contains(name);
   // Saves of the first version stay until they were taken over.
   if (!has('saves')) db.createObjectStore('saves', { keyPath: 'at' });
-  db.createObjectStore('cards', { keyPath: 'id' });
-  db.createObjectStore('meta');
+  if (!has('cards')) db.createObjectStore('cards', { keyPath: 'id' });
+  if (!has('meta')) db.createObjectStore('meta');
   for (const name of ['versions', 'journal', 'aside'] as const)
-    db.createObjectStore(name, { keyPath: ['job', 'n'] });
+    if (!has(name)) db.createObjectStore(name, { keyPath: ['job', 'n'] });
+  if (!has('photos')) db.createObjectStore('photos');
 }
 
 export type Writing<Names extends Name[]> = IDBPTransaction<Schema, Names, 'readwrite'>;

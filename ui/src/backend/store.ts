@@ -79,6 +79,12 @@ export interface Store {
   /** Deletes a job for good. */
   remove(job: string): Promise<void>;
   forgetOld(): Promise<void>;
+  /** Keeps a photo's bytes; tells the name by which jobs refer to it, its SHA-256. */
+  putPhoto(bytes: Uint8Array<ArrayBuffer>): Promise<string>;
+  /** A photo's bytes; null where it is not here. */
+  photo(sha256: string): Promise<Uint8Array<ArrayBuffer> | null>;
+  /** Deletes every photo but those named. */
+  forgetOtherPhotos(named: string[]): Promise<void>;
   /** Forgets handles that may be broken; the next call opens them anew. */
   refresh(): void;
   /** Tells when what was kept may be gone, as when the user clears the site's data. */

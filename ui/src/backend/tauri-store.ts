@@ -44,6 +44,12 @@ export function tauriStore(): Store {
     setAside: (job, n) => invoke<string>('store_set_aside', { job, n }),
     remove: (job) => invoke<void>('store_remove', { job }),
     forgetOld: () => invoke<void>('store_forget_old'),
+    putPhoto: (bytes) => invoke<string>('store_put_photo', bytes),
+    async photo(name) {
+      const bytes = new Uint8Array(await invoke<ArrayBuffer>('store_photo', { name }));
+      return bytes.length > 0 ? bytes : null;
+    },
+    forgetOtherPhotos: (named) => invoke<void>('store_forget_other_photos', { named }),
     // The app opens its files anew by itself once one of them has failed.
     refresh: () => undefined,
     onCleared: () => undefined,

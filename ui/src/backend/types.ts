@@ -666,6 +666,15 @@ export type FieldErrors = { errors: Array<FieldError>,
 unlisted: number, };
 
 /**
+ * What stood in a file.
+ */
+export type FileAnswer = { text: string, 
+/**
+ * The photos beside a job.
+ */
+photos: Array<PhotoFile>, };
+
+/**
  * A request to read a file as text.
  */
 export type FileRequest = { 
@@ -1260,6 +1269,10 @@ as_built: AsBuilt | null,
  */
 log: Array<LogEntry>, 
 /**
+ * Photos of the yard.
+ */
+photos: Array<Photo>, 
+/**
  * Who wrote what, where the job was handed over: with it two devices bring their states of it together. Nothing is
  * computed from it.
  */
@@ -1801,6 +1814,16 @@ height_sigma_m: number, };
 export type OverheadRemedy = "ask_for_the_voltage" | "build_elsewhere" | { "move_the_work": { by_m: number, } } | { "move_or_lower_mast": { by_m: number, toward_deg: number | null, } } | "never_let_go" | { "move_peg": { by_m: number, } } | { "look_up": { reach_m: number, } };
 
 /**
+ * A zip archive.
+ */
+export type PackAnswer = { base64: string, };
+
+/**
+ * A request for one file of a job and its photos.
+ */
+export type PackRequest = { job: Job, photos: Array<PhotoFile>, };
+
+/**
  * Paper for printed sheets.
  */
 export type Paper = "a4" | "a3" | "letter" | "tabloid";
@@ -1853,6 +1876,36 @@ from_mast: PolarTape | null,
 ties: SwingTies | null, };
 
 export type PegKind = "anchor" | "stake";
+
+/**
+ * A photo that belongs to the job. Nothing is computed from it.
+ */
+export type Photo = { id: string, 
+/**
+ * SHA-256 of its bytes (FIPS 180-4), in 64 small hexadecimal digits: under this it is kept and handed over.
+ */
+sha256: string, 
+/**
+ * The id of the thing or mark that it shows; empty for the yard.
+ */
+shows: string, 
+/**
+ * What is to be seen.
+ */
+note: string, 
+/**
+ * By the phone's clock, with its zone.
+ */
+taken_at: string | null, };
+
+/**
+ * A photo's bytes.
+ */
+export type PhotoFile = { sha256: string, 
+/**
+ * RFC 4648, 4.
+ */
+base64: string, };
 
 /**
  * How many pickets stand in each row, front row first.
@@ -3589,8 +3642,8 @@ export interface Operations extends FirstOperations {
   plan: { request: PlanRequest; answer: PlanAnswer };
   /** The plan in words, as a terminal shows it. */
   plan_text: { request: JobRequest; answer: TextAnswer };
-  /** The bytes of a file as text; what is no UTF-8 text is named. */
-  file_text: { request: FileRequest; answer: TextAnswer };
+  /** The bytes of a file as text, with the photos of an archive; what is no UTF-8 text is named. */
+  file_text: { request: FileRequest; answer: FileAnswer };
   /** A job from the text of its document. */
   open_job: { request: TextRequest; answer: OpenedJob };
   /** Reads what was typed into a field. */
@@ -3609,6 +3662,8 @@ export interface Operations extends FirstOperations {
   height: { request: HeightRequest; answer: HeightAnswer };
   /** The job as its readable document. */
   job_text: { request: JobRequest; answer: TextAnswer };
+  /** The job and its photos as one archive. */
+  pack_job: { request: PackRequest; answer: PackAnswer };
   /** What the survey log lacks of the job as it stands. */
   log_readings: { request: LogReadingsRequest; answer: LogReadingsAnswer };
   /** The survey log in words. */

@@ -19,6 +19,7 @@ import MeasureHome from './measure/Home.svelte';
 import InstrumentsPage from './measure/InstrumentsPage.svelte';
 import LogPage from './measure/LogPage.svelte';
 import Marks from './measure/Marks.svelte';
+import PhotosPage from './measure/PhotosPage.svelte';
 import PlacePage from './measure/PlacePage.svelte';
 import Slopes from './measure/Slopes.svelte';
 import SoilPage from './measure/SoilPage.svelte';
@@ -59,6 +60,7 @@ export const OTHER_VIEWS: Record<Exclude<PagePath, FirstPage>, View> = {
   'measure/boundary': BoundaryPage,
   'measure/heights': Heights,
   'measure/heights/:which': Heights,
+  'measure/photos': PhotosPage,
   'measure/walk': WalkPage,
   'measure/between': Between,
   'measure/between/:which': Between,

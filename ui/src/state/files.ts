@@ -1,18 +1,22 @@
 import { backend } from '../backend';
+import type { FileAnswer } from '../backend/model';
 import { saved } from './saved.svelte';
 
 /** No more of a file goes to the engine, which refuses larger ones: nobody waits for a film to be read. */
 const ENOUGH_BYTES = 33 * 1024 * 1024;
 
 /**
- * The text of a file, read by the engine as on every face: what is no UTF-8 text is refused in words.
- * Rejects with `Refused`.
+ * What stands in a file, read by the engine as on every face: its text, and the photos beside a job; what is no UTF-8
+ * text is refused in words. Rejects with `Refused`.
  */
-export async function readText(file: File): Promise<string> {
+export async function readFile(file: File): Promise<FileAnswer> {
   const beginning = file.size > ENOUGH_BYTES ? file.slice(0, 16) : file;
   const base64 = await toBase64(beginning);
-  return (await backend.call('file_text', { base64, size_bytes: file.size })).text;
+  return backend.call('file_text', { base64, size_bytes: file.size });
 }
+
+/** The text of a file alone. */
+export const readText = async (file: File): Promise<string> => (await readFile(file)).text;
 
 /** By the browser's own encoder: `data:…;base64,` and then the bytes. */
 function toBase64(blob: Blob): Promise<string> {

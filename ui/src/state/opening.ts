@@ -1,13 +1,16 @@
 import { backend } from '../backend';
 import { app } from './app.svelte';
-import { readText } from './files';
+import { readFile } from './files';
+import { keepPhotos } from './photos';
 import { route } from './route.svelte';
 import { why } from './why';
 
 /** Opens a file: as a job of its own, or, where another device handed it over with its history, as the same job that is
  * perhaps here already. Rejects with `Refused` where it is none. */
 export async function openFile(file: File): Promise<void> {
-  const job = await backend.call('open_job', { text: await readText(file) });
+  const { text, photos } = await readFile(file);
+  const job = await backend.call('open_job', { text });
+  await keepPhotos(photos);
   const { mastwright_history: history } = job;
   if (history) await app.openHeld({ job, history });
   else await app.openJob(job);

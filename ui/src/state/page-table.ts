@@ -20,6 +20,7 @@ export const PAGES = [
   'measure/boundary',
   'measure/heights',
   'measure/heights/:which',
+  'measure/photos',
   'measure/walk',
   'measure/between',
   'measure/between/:which',

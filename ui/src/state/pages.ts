@@ -33,6 +33,7 @@ const PAGES: readonly (readonly [place: JobPattern, page: string])[] = [
   ['/yard/buried_services/*', 'measure/buried/*'],
   ['/yard/buried_services', 'measure/buried'],
   ['/yard/underground', 'measure/buried'],
+  ['/photos', 'measure/photos'],
   ['/yard/boundary', 'measure/boundary'],
   ['/yard/soil', 'measure/soil'],
   ['/yard/wet_season', 'measure/soil'],

@@ -164,6 +164,23 @@ class Shelf {
     pocket.empty(id);
     forgetJob(id);
     await this.look();
+    // Its photos go with it, but for those that another job names. Should that not be possible now, the next one does it.
+    await this.#forgetPhotos().catch(() => undefined);
+  }
+
+  /** Lets go of the photos that nothing kept here names: no version of any job, no edit, nothing that was set aside. */
+  async #forgetPhotos(): Promise<void> {
+    const named: string[] = [];
+    const note = (text: string | null) => {
+      for (const [name] of (text ?? '').matchAll(/[0-9a-f]{64}/g)) named.push(name);
+    };
+    for (const { id } of this.cards) {
+      const { versions, journal, aside } = await this.#store.read(id);
+      for (const line of [...journal, ...pocket.of(id)]) note(line);
+      for (const { n } of versions) note(await this.#store.version(id, n));
+      for (const name of aside) note(await this.#store.aside(id, name));
+    }
+    await this.#store.forgetOtherPhotos(named);
   }
 
   /** Keeps what the list shows of a job in hand. */

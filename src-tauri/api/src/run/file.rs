@@ -2,21 +2,41 @@
 
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
-use mastwright_engine::job::{self, Document, MOST_FILE_BYTES};
+use mastwright_engine::job::{Document, MOST_FILE_BYTES};
 use mastwright_engine::quantity::{FieldError, FieldErrors};
 
-use crate::messages::{FileRequest, OpenedJob, TextAnswer, TextRequest};
+use super::job_text;
+use crate::archive;
+use crate::messages::{
+    FileAnswer, FileRequest, JobRequest, OpenedJob, PackAnswer, PackRequest, PhotoFile, TextRequest,
+};
 
-/// The bytes of a file as text.
+/// The bytes of a file as text; of an archive the job in it, and its photos.
 ///
 /// # Errors
-/// As [`job::text_of_file`].
-pub fn file_text(request: &FileRequest) -> Result<TextAnswer, FieldErrors> {
+/// As [`archive::opened`].
+pub fn file_text(request: &FileRequest) -> Result<FileAnswer, FieldErrors> {
     // Refused for its size before anything is unpacked.
     let too_large = request.size_bytes > MOST_FILE_BYTES;
     let bytes = if too_large { Vec::new() } else { decoded(&request.base64)? };
-    let text = job::text_of_file(&bytes, request.size_bytes)?;
-    Ok(TextAnswer { text: text.to_owned() })
+    let opened = archive::opened(&bytes, request.size_bytes)?;
+    let photo = |(sha256, bytes)| PhotoFile { sha256, base64: STANDARD.encode(bytes) };
+    Ok(FileAnswer { text: opened.text, photos: opened.photos.into_iter().map(photo).collect() })
+}
+
+/// The job and its photos as one archive. A photo that the job no longer names is left out.
+///
+/// # Errors
+/// As [`job_text`], and as [`archive::packed`].
+pub fn pack_job(request: &PackRequest) -> Result<PackAnswer, FieldErrors> {
+    let text = job_text(&JobRequest { job: request.job.clone() })?.text;
+    let photos = request
+        .photos
+        .iter()
+        .filter(|photo| text.contains(&photo.sha256))
+        .map(|photo| Ok((photo.sha256.clone(), decoded(&photo.base64)?)))
+        .collect::<Result<_, FieldErrors>>()?;
+    Ok(PackAnswer { base64: STANDARD.encode(archive::packed(&text, &photos)?) })
 }
 
 fn decoded(base64: &str) -> Result<Vec<u8>, FieldErrors> {
@@ -35,8 +55,9 @@ pub fn open_job(request: &TextRequest) -> Result<OpenedJob, FieldErrors> {
 mod tests {
     use super::*;
     use mastwright_engine::demo;
+    use mastwright_engine::job;
 
-    fn read(bytes: &[u8]) -> Result<TextAnswer, FieldErrors> {
+    fn read(bytes: &[u8]) -> Result<FileAnswer, FieldErrors> {
         file_text(&FileRequest { base64: STANDARD.encode(bytes), size_bytes: bytes.len() })
     }
 

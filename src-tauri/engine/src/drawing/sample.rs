@@ -74,6 +74,7 @@ fn job(system: UnitSystem) -> Job {
         wind: Wind::default(),
         as_built: None,
         log: Vec::new(),
+        photos: Vec::new(),
         mastwright_history: None,
     }
 }

@@ -50,6 +50,7 @@ pub fn blank(units: Units) -> Job {
         wind: Wind { asked_gust_m_per_s: of(begin::ASKED_GUST), ..Wind::default() },
         as_built: None,
         log: Vec::new(),
+        photos: Vec::new(),
         mastwright_history: None,
     }
 }

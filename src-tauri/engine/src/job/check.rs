@@ -8,7 +8,7 @@ mod rig;
 
 use chrono::Datelike;
 
-use super::{Job, Shape};
+use super::{Job, Shape, is_sha256};
 use crate::pointer;
 use crate::quantity::FieldError;
 use crate::quantity::format;
@@ -22,7 +22,15 @@ pub fn check_job(job: &Job) -> Vec<FieldError> {
     check_date(job, &mut errors);
     check_trees(job, &mut errors);
     rig::check(job, &mut errors);
+    check_photos(job, &mut errors);
     errors
+}
+
+fn check_photos(job: &Job, errors: &mut Vec<FieldError>) {
+    for (index, photo) in job.photos.iter().enumerate().filter(|(_, photo)| !is_sha256(&photo.sha256)) {
+        let allowed = "a SHA-256 in 64 small hexadecimal digits";
+        errors.push(FieldError::new(pointer!(photos[index].sha256), &photo.sha256, allowed));
+    }
 }
 
 /// The same of a job in which the placement alone is new. Of all these checks only the points' hang on it.

@@ -94,8 +94,6 @@ fn split(value: &Value) -> Result<(Cow<'_, Value>, Vec<Carried>), FieldErrors> {
     Ok((known, carried))
 }
 
-// As long as there is no addition yet, none is smaller.
-#[allow(clippy::unnecessary_min_or_max)]
 fn deserialized(known: &Value) -> Result<Job, FieldError> {
     let job = Job::deserialize(known)
         .map_err(|rest| FieldError::new("", rest.to_string(), "a job as its schema has it"))?;

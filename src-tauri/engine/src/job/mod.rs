@@ -10,6 +10,7 @@ mod document;
 mod file;
 mod history;
 mod log;
+mod photo;
 mod placement;
 mod pointer;
 mod read;
@@ -32,6 +33,7 @@ pub use document::Document;
 pub use file::{MOST_FILE_BYTES, text_of_file};
 pub use history::*;
 pub use log::*;
+pub use photo::{Photo, is_sha256};
 pub use placement::Placement;
 pub use read::{place, read_document, read_job, read_job_value, write_job};
 pub use rig::*;
@@ -80,6 +82,10 @@ pub struct Job {
     #[serde(default)]
     #[cfg_attr(feature = "typegen", schemars(length(max = 1000000)))]
     pub log: Vec<LogEntry>,
+    /// Photos of the yard.
+    #[serde(default)]
+    #[cfg_attr(feature = "typegen", schemars(length(max = 100)))]
+    pub photos: Vec<Photo>,
     /// Who wrote what, where the job was handed over: with it two devices bring their states of it together. Nothing is
     /// computed from it.
     #[serde(default, skip_serializing_if = "Option::is_none")]

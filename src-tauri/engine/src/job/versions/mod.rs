@@ -20,8 +20,8 @@ use crate::quantity::FieldError;
 /// The version of the document format that this engine writes.
 pub const FORMAT_VERSION: u32 = 2;
 
-/// Counts the additions to that version: 1, the history of a job that was handed over.
-pub const FORMAT_MINOR: u32 = 1;
+/// Counts the additions to that version: 1, the history of a job that was handed over; 2, photos of the yard.
+pub const FORMAT_MINOR: u32 = 2;
 
 /// What stands in a document, by name.
 type Members = Map<String, Value>;

@@ -1,0 +1,78 @@
+import { backend } from '../backend';
+import type { Photo, PhotoFile } from '../backend/model';
+import { app } from './app.svelte';
+import { freeId } from './ids';
+import { jobDoc } from './job-doc';
+import { jobAt } from './pointer';
+import { withZone } from './survey-log';
+
+/** The longer side of a kept photo: a peg's number can still be read on it, and a hundred of them fit into one file. */
+const LONGER_SIDE_PX = 1600;
+const QUALITY = 0.8;
+/** As many as a job may have. */
+export const MOST_PHOTOS = 100;
+
+/** Makes a camera's photo small, and keeps nothing of it but the picture: where and by what it was taken is left out. */
+export async function downscaled(file: Blob): Promise<Uint8Array<ArrayBuffer>> {
+  const picture = await createImageBitmap(file, { imageOrientation: 'from-image' }).catch(() => null);
+  if (!picture) throw new Error('This browser can’t read that picture. A JPEG or PNG will do.');
+  const scale = Math.min(1, LONGER_SIDE_PX / Math.max(picture.width, picture.height));
+  const canvas = document.createElement('canvas');
+  canvas.width = Math.max(1, Math.round(picture.width * scale));
+  canvas.height = Math.max(1, Math.round(picture.height * scale));
+  canvas.getContext('2d')?.drawImage(picture, 0, 0, canvas.width, canvas.height);
+  picture.close();
+  const jpeg = await new Promise<Blob | null>((done) => canvas.toBlob(done, 'image/jpeg', QUALITY));
+  if (!jpeg) throw new Error('This browser could not make the picture smaller.');
+  return new Uint8Array(await jpeg.arrayBuffer());
+}
+
+/** Keeps a photo and then names it in the job: what the job names is there. */
+export async function addPhoto(file: Blob, shows: string): Promise<void> {
+  const id = app.id;
+  const sha256 = await backend.store.putPhoto(await downscaled(file));
+  const photos = app.job?.photos;
+  // Another job may have been opened while the picture was made smaller.
+  if (!photos || app.id !== id) return;
+  const photo: Photo = {
+    id: freeId(photos, 'photo'),
+    sha256,
+    shows,
+    note: '',
+    taken_at: withZone(new Date()),
+  };
+  jobDoc.set(jobAt('/photos'), [...photos, photo]);
+}
+
+/** An address of a photo for this page, to be given back; null where it is not on this device. */
+export async function photoAddress(sha256: string): Promise<string | null> {
+  const bytes = await backend.store.photo(sha256);
+  return bytes && URL.createObjectURL(new Blob([bytes], { type: 'image/jpeg' }));
+}
+
+/** The photos of a job as they go into its file; those that are not here are left out. */
+export async function photoFiles(photos: readonly Photo[]): Promise<PhotoFile[]> {
+  const names = [...new Set(photos.map(({ sha256 }) => sha256))];
+  const found = await Promise.all(
+    names.map(async (sha256) => ({ sha256, bytes: await backend.store.photo(sha256) })),
+  );
+  return found.flatMap(({ sha256, bytes }) => (bytes ? [{ sha256, base64: base64Of(bytes) }] : []));
+}
+
+/** Keeps the photos that came with a file. */
+export async function keepPhotos(photos: readonly PhotoFile[]): Promise<void> {
+  for (const { base64 } of photos) await backend.store.putPhoto(bytesOf(base64));
+}
+
+const SOME = 0x8000;
+
+function base64Of(bytes: Uint8Array): string {
+  let binary = '';
+  for (let at = 0; at < bytes.length; at += SOME)
+    binary += String.fromCharCode(...bytes.subarray(at, at + SOME));
+  return btoa(binary);
+}
+
+export function bytesOf(base64: string): Uint8Array<ArrayBuffer> {
+  return Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
+}
