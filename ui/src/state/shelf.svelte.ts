@@ -12,6 +12,9 @@ import { why } from './why';
 
 const ELSEWHERE = 'This job is open in another window. Close it there first.';
 
+/** How many jobs were made on this device, deleted ones too. */
+const MADE = 'mastwright:made';
+
 /** A job taken in hand. */
 export interface Opened {
   card: Card;
@@ -94,11 +97,13 @@ class Shelf {
     await this.look();
     const now = Date.now();
     const named = { ...job, name: this.freeName(job.name) };
-    for (let count = this.cards.length + 1; ; count += 1) {
+    // Never the name of one that was deleted: a file of that would be taken for a state of this job.
+    for (let count = Math.max(this.cards.length, Number(localStorage.getItem(MADE))) + 1; ; count += 1) {
       const id = `${this.#device}-${count}`;
       if (this.card(id)) continue;
       const card = freshCard(id, named.name, now, demo);
       if (!(await this.#store.create(card, JSON.stringify(named, null, 2)))) continue;
+      localStorage.setItem(MADE, String(count));
       await this.look();
       return id;
     }
