@@ -181,7 +181,7 @@ impl Device {
             Act::Log => {
                 let log = job["log"].as_array_mut().unwrap();
                 let last = log.len();
-                let replaces = (last > 0 && self.count % 2 == 0).then_some(last);
+                let replaces = (last > 0 && self.count.is_multiple_of(2)).then_some(last);
                 log.push(json!({ "number": last + 1, "taken_at": format!("2026-05-01T10:{:02}:00Z", self.clock_ms % 60),
                     "who": self.name, "about": { "kind": "mark", "id": "A" }, "name": format!("{number}"), "part": "at",
                     "did": "read", "read": { "kind": "length", "length_m": number }, "instrument": "typed",
