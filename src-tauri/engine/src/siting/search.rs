@@ -37,7 +37,8 @@ enum Known {
     RefusedByPlan(u32),
     /// With its score, and the poses that the quick rules left.
     Good(f64, u64),
-    AsFarAsKnown(f64, u64),
+    /// The same, but with checks that could not be made.
+    Unsure(f64, u64),
 }
 
 /// A search under way. It can be asked for its answer at any time.
@@ -151,7 +152,7 @@ impl<'a> SitingSearch<'a> {
         let mut findings = place.layout.findings.iter().chain(&place.checked.findings);
         let unsure = findings.any(|finding| finding.severity == Severity::Unchecked);
         if unsure || !self.waits_for.is_empty() {
-            Known::AsFarAsKnown(total, bits)
+            Known::Unsure(total, bits)
         } else {
             Known::Good(total, bits)
         }
@@ -238,7 +239,7 @@ impl<'a> SitingSearch<'a> {
 impl Known {
     fn accepted(self) -> Option<(f64, u64)> {
         match self {
-            Known::Good(total, poses) | Known::AsFarAsKnown(total, poses) => Some((total, poses)),
+            Known::Good(total, poses) | Known::Unsure(total, poses) => Some((total, poses)),
             _ => None,
         }
     }
@@ -249,7 +250,7 @@ impl Known {
             Known::Possible(_) => SitingState::Possible,
             Known::RefusedByPlan(by) => SitingState::RefusedByPlan { by },
             Known::Good(..) => SitingState::Good,
-            Known::AsFarAsKnown(..) => SitingState::AsFarAsKnown,
+            Known::Unsure(..) => SitingState::AsFarAsKnown,
         }
     }
 }
