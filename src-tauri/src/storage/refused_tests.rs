@@ -244,6 +244,21 @@ fn of_two_programs_one_has_the_job_and_the_other_is_told() {
 }
 
 #[test]
+fn who_has_a_job_for_a_moment_only_is_waited_for() {
+    let folder = tempfile::tempdir().unwrap();
+    let storage = job_in(folder.path());
+    storage.let_go(JOB);
+    let starting = JobFolder::hold(&storage.job_path(JOB).unwrap()).unwrap().unwrap();
+    std::thread::scope(|scope| {
+        scope.spawn(move || {
+            std::thread::sleep(Duration::from_millis(60));
+            drop(starting);
+        });
+        assert!(storage.hold(JOB).unwrap());
+    });
+}
+
+#[test]
 fn a_program_that_only_starts_keeps_nobody_from_a_job() {
     let folder = tempfile::tempdir().unwrap();
     let storage = job_in(folder.path());
