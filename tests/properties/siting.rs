@@ -4,7 +4,7 @@ use mastwright_engine::finding::{Finding, Severity, Subject};
 use mastwright_engine::job::{Job, Placement, PointFix};
 use mastwright_engine::plan::{self, Surveyed};
 use mastwright_engine::siting::{
-    Siting, SitingArea, SitingEnd, SitingPart, SitingSearch, SitingState, SitingWishes,
+    Siting, SitingArea, SitingEnd, SitingPart, SitingScore, SitingSearch, SitingState, SitingWishes,
 };
 
 use crate::cramped_yard::cramped;
@@ -107,12 +107,37 @@ fn the_best_places_stand_when_planned() {
             let least =
                 planned.clearances.iter().map(|it| it.distance_m - it.needed_m).fold(f64::INFINITY, f64::min);
             assert!(place.score.least_margin_m.is_none_or(|margin| (margin - least).abs() < 1e-9));
+            assert_marks_by_hand(&planned, &place.score, least);
             places += 1;
         }
         let totals: Vec<f64> = found.best.iter().map(|place| place.score.total).collect();
         assert!(totals.windows(2).all(|pair| pair[0] >= pair[1]), "{totals:?}");
     }
     assert!(places >= 10, "{places}");
+}
+
+/// The marks as the page of methods has them, from the numbers that the plan of the place prints: full clearance from 2 m,
+/// no mark for a foot of 0.5 m, guys from 25° to 65° about 45°, the falling mast's reach shared out, the sine of the ties.
+fn assert_marks_by_hand(planned: &plan::Plan, score: &SitingScore, least_m: f64) {
+    let tallest_m = planned.base.legs.iter().map(|leg| leg.gap_centre_m.value).fold(0.0, f64::max);
+    let falls = ["fall_reaches_building", "fall_reaches_path", "fall_reaches_over_boundary"];
+    let reached = planned.findings.iter().filter(|it| falls.contains(&it.rule.name())).count();
+    let foot_peg =
+        planned.pegs.iter().find(|peg| peg.subject == Subject::Mast).expect("the mast is pegged out");
+    let crossing_deg = foot_peg.ties.as_ref().map_or(0.0, |ties| ties.crossing_deg);
+    let of_angle = |angle_deg: f64| (1.0 - (angle_deg - 45.0).abs() / 20.0).max(0.0);
+    let angles: f64 = planned.guys.iter().map(|guy| of_angle(guy.angle_deg)).sum();
+    let marks = [
+        (2.0, if least_m.is_finite() { (least_m / 2.0).clamp(0.0, 1.0) } else { 1.0 }),
+        (1.0, (1.0 - tallest_m / 0.5).max(0.0)),
+        (1.0, angles / planned.guys.len() as f64),
+        (1.0, 1.0 / (1.0 + reached as f64)),
+        (1.0, crossing_deg.to_radians().sin()),
+    ];
+    let by_hand = marks.iter().map(|(weight, mark)| weight * mark).sum::<f64>() / 6.0;
+    assert!((score.total - by_hand).abs() < 1e-9, "{score:?} by hand {by_hand} of {marks:?}");
+    assert!((score.tallest_foot_m - tallest_m).abs() < 1e-12);
+    assert_eq!(score.within_fall as usize, reached);
 }
 
 fn is_open(state: &SitingState) -> bool {

@@ -208,6 +208,7 @@ fn noun(list: &str) -> &'static str {
         "guy_levels" => "Guys",
         "anchors" => "Anchor as built",
         "legs" => "Leg as built",
+        "photos" => "Photo",
         _ => "Entry",
     }
 }

@@ -29,7 +29,7 @@ struct List {
     is_reading: bool,
 }
 
-const LISTS: [List; 10] = [
+const LISTS: [List; 11] = [
     List { at: pointer!(yard.marks), id: "id", is_reading: false },
     List { at: pointer!(yard.measurements), id: "id", is_reading: true },
     List { at: pointer!(yard.slopes), id: "id", is_reading: true },
@@ -40,6 +40,7 @@ const LISTS: [List; 10] = [
     List { at: pointer!(rig.guy_levels), id: "id", is_reading: false },
     List { at: pointer!(as_built?.anchors), id: "guy", is_reading: true },
     List { at: pointer!(as_built?.legs), id: "leg", is_reading: true },
+    List { at: pointer!(photos), id: "id", is_reading: false },
 ];
 
 /// What is no place: the versions go by the larger number, the log by its entries.

@@ -62,6 +62,28 @@ fn what_each_wrote_elsewhere_is_in_both_and_asks_nothing() {
     assert_eq!((&job["wind"]["ice_mm"], &job["rig"]["base"]["front_reach_m"]), (&json!(3.0), &json!(1.7)));
 }
 
+/// Each took a photo, and one wrote under it while the other said what it shows: all of it is kept, and nobody is asked.
+#[test]
+fn photos_of_both_are_kept() {
+    let photo = |id: &str, digit: &str| json!({ "id": id, "sha256": digit.repeat(64), "shows": "", "note": "", "taken_at": null });
+    let base = edited(&made(), &by("laptop", 110), |job| job["photos"] = json!([photo("photo-1", "a")]));
+    let phone = edited(&base, &by("phone", 200), |job| {
+        job["photos"].as_array_mut().unwrap().push(photo("photo-phone-2", "b"));
+        job["photos"][0]["note"] = json!("roots");
+    });
+    let laptop = edited(&base, &by("laptop", 150), |job| {
+        job["photos"].as_array_mut().unwrap().push(photo("photo-laptop-2", "c"));
+        job["photos"][0]["shows"] = json!("tree");
+    });
+    let (job, open) = merged(&phone, &laptop);
+    assert!(open.is_empty(), "{open:?}");
+    let photos = job["photos"].as_array().unwrap();
+    let mut digits: Vec<&str> = photos.iter().map(|it| &it["sha256"].as_str().unwrap()[..1]).collect();
+    digits.sort_unstable();
+    assert_eq!(digits, ["a", "b", "c"]);
+    assert_eq!((&photos[0]["note"], &photos[0]["shows"]), (&json!("roots"), &json!("tree")));
+}
+
 #[test]
 fn one_reading_written_twice_keeps_both_and_asks() {
     let base = made();
