@@ -1,7 +1,7 @@
 import { opened, stopped, type Backend } from './backend';
 import { Engine } from './engine';
 import { Paper } from './paper';
-import { keepOffline } from './offline';
+import { hearReplaced, keepOffline } from './offline';
 import { browserStore } from './browser-store';
 
 /** How long the first map may have the processor and the network for itself once the engine is there. */
@@ -48,9 +48,11 @@ export function browserBackend(): Backend {
     },
     whole: () => engine.whole(),
     async keepOffline(told) {
+      const unheard = hearReplaced(() => told.replaced());
       // What is shown first comes first: the rest is fetched when the engine is there.
       await engine.loaded;
       await new Promise((done) => setTimeout(done, FIRST_SHOWN_MS));
+      unheard();
       await keepOffline(told);
     },
     store: browserStore(),

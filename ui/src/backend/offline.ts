@@ -22,6 +22,17 @@ export interface OfflineTold {
 /** How often a page that stays open asks whether there is a newer Mastwright. */
 const ASK_AGAIN_MS = 60 * 60 * 1000;
 
+/**
+ * Hears of another window that puts a newer Mastwright in place while this page has not got as far as `keepOffline`. A page
+ * that is kept already changes hands for no other reason. What comes back ends it.
+ */
+export function hearReplaced(replaced: () => void): () => void {
+  const workers = 'serviceWorker' in navigator ? navigator.serviceWorker : null;
+  if (!workers?.controller) return () => undefined;
+  workers.addEventListener('controllerchange', replaced);
+  return () => workers.removeEventListener('controllerchange', replaced);
+}
+
 /** Keeps the whole app on this device, once the page itself is loaded. Browsers allow it at https addresses whose
  * certificate they trust, and at localhost. */
 export async function keepOffline(told: OfflineTold): Promise<void> {
