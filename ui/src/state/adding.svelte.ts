@@ -65,7 +65,9 @@ export class Adding<T> {
   /** Puts it in unless the engine finds something wrong with it there, and then says what. */
   async keepIfRight(): Promise<boolean> {
     const { draft } = this;
-    if (!draft || !app.job) return false;
+    // What was typed counts, also where it is still being read after a reload: until then an older number stands there.
+    await draft?.leftTexts;
+    if (!draft || !app.job || !this.isWhole) return false;
     const place = this.#into.place();
     const bare = { ...app.job, log: [] };
     const job = withValue(this.#into.prepare?.(bare) ?? bare, place, draft.value);

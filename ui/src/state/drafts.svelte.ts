@@ -23,6 +23,8 @@ export class Draft<T = unknown> implements Doc {
   #shown = new SvelteMap<string, string>();
   #typed = new SvelteMap<string, Typed>();
   #captures: Capture[] = [];
+  /** Done when all texts are taken in that stood in its fields as the app was closed over it. */
+  readonly leftTexts: Promise<unknown>;
 
   /** `place` is where in the job it will stand; `key` names it among the kept drafts, if it is kept. */
   constructor(
@@ -39,7 +41,8 @@ export class Draft<T = unknown> implements Doc {
     for (const [at, typed] of Object.entries(before?.typed ?? {})) this.#typed.set(at, typed);
     this.#captures = before?.captures ?? [];
     // What was typed when the app was closed over it counts.
-    for (const [at, { text }] of [...this.#typed]) void takeLeft(this, at as Pointer<number>, text);
+    const left = [...this.#typed].map(([at, { text }]) => takeLeft(this, at as Pointer<number>, text));
+    this.leftTexts = Promise.all(left);
   }
 
   get units(): Units {
