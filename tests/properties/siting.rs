@@ -1,7 +1,7 @@
 //! Where the mast can stand: the quick rules against whole plans, and what moves, adds or takes away.
 
-use mastwright_engine::finding::{Finding, Severity, Subject};
-use mastwright_engine::job::{Job, Placement, PointFix};
+use mastwright_engine::finding::{Finding, Limit, Quantity, Sense, Severity, Subject};
+use mastwright_engine::job::{Job, Obstacle, Placement, PointFix, Shape};
 use mastwright_engine::plan::{self, Surveyed};
 use mastwright_engine::siting::{
     Siting, SitingArea, SitingEnd, SitingPart, SitingScore, SitingSearch, SitingState, SitingWishes,
@@ -46,6 +46,12 @@ fn middle(area: &SitingArea, cell: usize) -> [f64; 2] {
 
 /// What the stages of the plan say stop to, in one place and turn.
 fn stops(surveyed: &Surveyed, job: &Job, mast: [f64; 2], guy_turn_deg: f64) -> Vec<Finding> {
+    let findings = findings_at(surveyed, job, mast, guy_turn_deg).into_iter();
+    findings.filter(|finding| finding.severity == Severity::Stop).collect()
+}
+
+/// All that the stages of the plan find there.
+fn findings_at(surveyed: &Surveyed, job: &Job, mast: [f64; 2], guy_turn_deg: f64) -> Vec<Finding> {
     let placement = Placement {
         mast: PointFix::Coordinates { east_m: mast[0], north_m: mast[1] },
         front_bearing_deg: surveyed.fall.bearing_deg.unwrap_or(job.placement.front_bearing_deg),
@@ -53,8 +59,7 @@ fn stops(surveyed: &Surveyed, job: &Job, mast: [f64; 2], guy_turn_deg: f64) -> V
     };
     let layout = plan::lay_out(surveyed, &job.rig, &placement).unwrap_or_else(|errors| panic!("{errors}"));
     let checked = plan::check(surveyed, job, &layout).unwrap_or_else(|errors| panic!("{errors}"));
-    let findings = layout.findings.into_iter().chain(checked.findings);
-    findings.filter(|finding| finding.severity == Severity::Stop).collect()
+    layout.findings.into_iter().chain(checked.findings).collect()
 }
 
 /// Where the quick rules refuse a place, the whole plan says stop to it at every turn: 40 places in each of 50 yards.
@@ -103,6 +108,10 @@ fn the_best_places_stand_when_planned() {
             let planned = plan::compute(&placed).unwrap_or_else(|errors| panic!("{errors}")).plan;
             for finding in &planned.findings {
                 assert_ne!(finding.severity, Severity::Stop, "yard {seed}: {finding:?}");
+                assert!(
+                    FALLS.contains(&finding.rule.name()) || !in_doubt(finding),
+                    "yard {seed}: {finding:?}"
+                );
             }
             let least =
                 planned.clearances.iter().map(|it| it.distance_m - it.needed_m).fold(f64::INFINITY, f64::min);
@@ -116,12 +125,55 @@ fn the_best_places_stand_when_planned() {
     assert!(places >= 10, "{places}");
 }
 
+/// What the falling mast reaches is thought of, and keeps nobody from a place unless it is wished.
+const FALLS: [&str; 3] = ["fall_reaches_building", "fall_reaches_path", "fall_reaches_over_boundary"];
+
+/// Whether a distance to keep is kept by less than its 95 % interval.
+fn in_doubt(finding: &Finding) -> bool {
+    let (Some(Quantity::LengthM { value }), Some(half_width)) =
+        (finding.measured, finding.measured_half_width_95)
+    else {
+        return false;
+    };
+    match finding.limit {
+        Some(Limit { sense: Sense::AtLeast, quantity: Quantity::LengthM { value: least } }) => {
+            value - half_width < least
+        }
+        _ => false,
+    }
+}
+
+/// Where it is wished, no place is named from which the mast falls on anything; and of the ground that is closed for its
+/// fall alone the plan says the same, at every turn.
+#[test]
+fn a_wish_for_a_clear_fall_is_kept() {
+    let (mut places, mut closed) = (0, 0);
+    for seed in 0..8 {
+        let job = cramped(seed);
+        let surveyed = surveyed(&job);
+        let wishes = SitingWishes { clear_of_fall: true, ..coarse() };
+        let found = searched(&job, &wishes, 200);
+        places += found.best.iter().inspect(|place| assert_eq!(place.score.within_fall, 0)).count();
+        let area = found.area.expect("there is a boundary");
+        for (cell, state) in cells(&area).into_iter().enumerate().step_by(7) {
+            let SitingState::Refused { by } = state else { continue };
+            let rule = &found.rules[*by as usize];
+            if rule.part != SitingPart::Fall || matches!(rule.against, Subject::OverheadLine { .. }) {
+                continue;
+            }
+            let findings = findings_at(&surveyed, &job, middle(&area, cell), job.placement.guy_turn_deg);
+            assert!(findings.iter().any(|it| FALLS.contains(&it.rule.name())), "yard {seed}, {rule:?}");
+            closed += 1;
+        }
+    }
+    assert!(places >= 3 && closed > 50, "{places} places, {closed} closed");
+}
+
 /// The marks as the page of methods has them, from the numbers that the plan of the place prints: full clearance from 2 m,
 /// no mark for a foot of 0.5 m, guys from 25° to 65° about 45°, the falling mast's reach shared out, the sine of the ties.
 fn assert_marks_by_hand(planned: &plan::Plan, score: &SitingScore, least_m: f64) {
     let tallest_m = planned.base.legs.iter().map(|leg| leg.gap_centre_m.value).fold(0.0, f64::max);
-    let falls = ["fall_reaches_building", "fall_reaches_path", "fall_reaches_over_boundary"];
-    let reached = planned.findings.iter().filter(|it| falls.contains(&it.rule.name())).count();
+    let reached = planned.findings.iter().filter(|it| FALLS.contains(&it.rule.name())).count();
     let foot_peg =
         planned.pegs.iter().find(|peg| peg.subject == Subject::Mast).expect("the mast is pegged out");
     let crossing_deg = foot_peg.ties.as_ref().map_or(0.0, |ties| ties.crossing_deg);
@@ -248,6 +300,29 @@ fn a_question_left_open_makes_no_place_good() {
     let states = cells(&area);
     assert!(!states.contains(&&SitingState::Good));
     assert!(states.contains(&&SitingState::AsFarAsKnown));
+}
+
+/// A thing that waits for its side to be named may stand anywhere: it is said, and no place is good any more.
+#[test]
+fn a_thing_that_may_stand_on_either_side_makes_no_place_good() {
+    let good = |job: &Job| {
+        let area = searched(job, &coarse(), 500).area.expect("there is a boundary");
+        cells(&area).contains(&&SitingState::Good)
+    };
+    let mut job = (0..10).map(cramped).find(good).expect("a yard with a good place");
+    let at = PointFix::TwoTapes {
+        from_a: "A".into(),
+        tape_a_m: 9.0,
+        from_b: "B".into(),
+        tape_b_m: 12.0,
+        side: None,
+    };
+    let shape = Shape::Post { at, radius_m: 0.1, height_m: 4.0, height_sigma_m: None };
+    job.yard.obstacles.push(Obstacle { id: "lamp".into(), name: "Lamp".into(), shape, keep_off_m: None });
+    assert!(!good(&job));
+    let lamp = Subject::Obstacle { id: "lamp".into() };
+    let found = searched(&job, &coarse(), 0);
+    assert!(found.waits_for.iter().any(|finding| finding.subject == lamp), "{:?}", found.waits_for);
 }
 
 /// A search that goes on in small steps ends where one great step ends.

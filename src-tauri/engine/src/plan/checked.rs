@@ -2,6 +2,7 @@
 
 use super::Clearance;
 use super::layout::Layout;
+use super::points::FixedPoints;
 use super::surveyed::Surveyed;
 use crate::finding::Finding;
 use crate::guys::spacing;
@@ -45,6 +46,19 @@ pub struct Checked {
 /// ```
 pub fn check(surveyed: &Surveyed, job: &Job, layout: &Layout) -> Result<Checked, FieldErrors> {
     Ok(check_in(&found_yard(surveyed, job)?, surveyed, job, layout))
+}
+
+/// The same on points that were located before: for one layout of many in the same yard.
+///
+/// # Errors
+/// As [`check`].
+pub fn check_placed(
+    surveyed: &Surveyed,
+    points: &FixedPoints,
+    job: &Job,
+    layout: &Layout,
+) -> Result<Checked, FieldErrors> {
+    Ok(check_in(points.yard.as_ref().map_err(Clone::clone)?, surveyed, job, layout))
 }
 
 /// The job's yard with its points found, for as many layouts in it as wanted.

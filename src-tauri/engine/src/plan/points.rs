@@ -38,6 +38,12 @@ impl FixedPoints {
         }
     }
 
+    /// What is doubtful about them, wherever the mast stands.
+    pub fn findings(&self) -> Vec<Finding> {
+        let doubts = self.doubts.iter().chain(&self.long_chains).cloned();
+        doubts.chain(open::findings(&self.open)).collect()
+    }
+
     /// With the mast where the job has it now.
     pub(super) fn with_mast(&self, surveyed: &Surveyed, job: &Job) -> Points {
         let mast: FixedPoint = fix_of_the_mast(job);

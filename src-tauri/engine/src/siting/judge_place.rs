@@ -3,7 +3,7 @@
 
 use crate::finding::{Finding, Quantity, Sense, Severity};
 use crate::job::{Job, Placement, PointFix};
-use crate::plan::{Checked, Layout, Surveyed, check, lay_out_for_map};
+use crate::plan::{Checked, FixedPoints, Layout, Surveyed, check_placed, lay_out_for_map};
 use crate::quantity::FieldErrors;
 use crate::yard::flat::P2;
 
@@ -26,27 +26,35 @@ pub(super) fn placement(mast: P2, pose: Pose) -> Placement {
     }
 }
 
-/// The stages of the plan in their order, for one place.
-///
-/// # Errors
-/// As the stages.
-pub(super) fn tried(
-    surveyed: &Surveyed,
-    job: &Job,
-    mast: P2,
-    pose: Pose,
-    clear_of_fall: bool,
-) -> Result<TriedPlace, FieldErrors> {
-    let layout = lay_out_for_map(surveyed, &job.rig, &placement(mast, pose))?;
-    let checked = check(surveyed, job, &layout)?;
-    let refused = {
-        let all = || layout.findings.iter().chain(&checked.findings);
-        let stop = all().find(|finding| finding.severity == Severity::Stop);
-        let doubt = || all().find(|finding| in_doubt(finding) && !falls_on(finding));
-        let fall = || all().find(|finding| clear_of_fall && falls_on(finding));
-        stop.or_else(doubt).or_else(fall).cloned()
-    };
-    Ok(TriedPlace { layout, checked, refused })
+impl TriedPlace {
+    pub fn findings(&self) -> impl Iterator<Item = &Finding> {
+        self.layout.findings.iter().chain(&self.checked.findings)
+    }
+}
+
+/// The yard and the rig, with every point of them in its place: the same wherever the mast stands.
+pub(super) struct InYard<'a> {
+    pub surveyed: &'a Surveyed,
+    pub job: &'a Job,
+    pub points: FixedPoints,
+}
+
+impl InYard<'_> {
+    /// The stages of the plan in their order, for one place.
+    ///
+    /// # Errors
+    /// As the stages.
+    pub fn tried(&self, mast: P2, pose: Pose, clear_of_fall: bool) -> Result<TriedPlace, FieldErrors> {
+        let layout = lay_out_for_map(self.surveyed, &self.job.rig, &placement(mast, pose))?;
+        let checked = check_placed(self.surveyed, &self.points, self.job, &layout)?;
+        let mut place = TriedPlace { layout, checked, refused: None };
+        let stop = place.findings().find(|finding| finding.severity == Severity::Stop);
+        let doubt = || place.findings().find(|finding| in_doubt(finding) && !falls_on(finding));
+        let fall = || place.findings().find(|finding| clear_of_fall && falls_on(finding));
+        let refused = stop.or_else(doubt).or_else(fall).cloned();
+        place.refused = refused;
+        Ok(place)
+    }
 }
 
 /// Whether the 95 % interval of what was measured reaches over its limit.

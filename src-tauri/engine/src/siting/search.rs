@@ -7,17 +7,17 @@ use crate::finding::{Finding, Rule, Severity};
 use crate::job::Job;
 use crate::numerics::outline::signed_area;
 use crate::numerics::real::hypot;
-use crate::plan::{Surveyed, check, lay_out_for_map};
+use crate::plan::{FixedPoints, Surveyed};
 use crate::quantity::FieldErrors;
 use crate::tube::telescope::telescope;
 use crate::yard::flat::P2;
 
 use super::filter::{BindingRule, MastSize, Quick, QuickRules};
-use super::judge_place::{TriedPlace, placement, tried};
+use super::judge_place::{InYard, TriedPlace, placement};
 use super::poses::{BaseTurn, Pose, base_turns};
 use super::results::*;
 use super::room::room_cells;
-use super::score::score;
+use super::score::{SitingScore, score};
 use super::wishes::SitingWishes;
 use super::zones::YardGrid;
 
@@ -43,8 +43,7 @@ enum Known {
 
 /// A search under way. It can be asked for its answer at any time.
 pub struct SitingSearch<'a> {
-    surveyed: &'a Surveyed,
-    job: &'a Job,
+    in_yard: InYard<'a>,
     wishes: SitingWishes,
     waits_for: Vec<Finding>,
     field: Option<Field>,
@@ -72,12 +71,14 @@ impl<'a> SitingSearch<'a> {
         let turns = base_turns(surveyed, job, wishes);
         let poses = poses(&turns);
         let first = poses.first().copied().unwrap_or(Pose { front_bearing_deg: 0.0, guy_turn_deg: 0.0 });
+        let in_yard = InYard { surveyed, job, points: FixedPoints::of(surveyed, job) };
         // Any place will do to find the yard's things and to hear what is missing wherever the mast stands.
-        let layout = lay_out_for_map(surveyed, &job.rig, &placement([0.0; 2], first))?;
-        let checked = check(surveyed, job, &layout)?;
-        let waits_for: Vec<Finding> = checked.findings.iter().filter(|it| is_missing(it)).cloned().collect();
+        let checked = in_yard.tried([0.0; 2], first, false)?.checked;
+        let unchecked = |finding: &Finding| finding.severity == Severity::Unchecked;
+        let mut waits_for: Vec<Finding> = in_yard.points.findings().into_iter().filter(unchecked).collect();
+        waits_for.extend(checked.findings.iter().filter(|it| is_missing(it)).cloned());
         let Some(outline) = checked.yard.boundary.as_deref().filter(|outline| outline.len() >= 3) else {
-            return Ok(Self { surveyed, job, wishes: wishes.clone(), waits_for, field: None, plans: 0 });
+            return Ok(Self { in_yard, wishes: wishes.clone(), waits_for, field: None, plans: 0 });
         };
         let step_m = wishes.step_over(signed_area(outline).abs());
         let grid = YardGrid::over(outline, step_m);
@@ -99,7 +100,7 @@ impl<'a> SitingSearch<'a> {
             .collect();
         let queue = queue(&grid, &known);
         let field = Field { grid, poses, rules: quick.rules, known, refusals: Vec::new(), queue };
-        Ok(Self { surveyed, job, wishes: wishes.clone(), waits_for, field: Some(field), plans: 0 })
+        Ok(Self { in_yard, wishes: wishes.clone(), waits_for, field: Some(field), plans: 0 })
     }
 
     /// Plans more places, as many plans as given. False where none is left to plan.
@@ -144,18 +145,21 @@ impl<'a> SitingSearch<'a> {
 
     fn tried(&mut self, at: P2, pose: Pose) -> Result<TriedPlace, FieldErrors> {
         self.plans += 1;
-        tried(self.surveyed, self.job, at, pose, self.wishes.clear_of_fall)
+        self.in_yard.tried(at, pose, self.wishes.clear_of_fall)
     }
 
     fn accepted(&self, place: &TriedPlace, bits: u64) -> Known {
-        let total = score(self.surveyed, &place.layout, &place.checked, &self.wishes.weights).total;
-        let mut findings = place.layout.findings.iter().chain(&place.checked.findings);
-        let unsure = findings.any(|finding| finding.severity == Severity::Unchecked);
+        let total = self.score(place).total;
+        let unsure = place.findings().any(|finding| finding.severity == Severity::Unchecked);
         if unsure || !self.waits_for.is_empty() {
             Known::Unsure(total, bits)
         } else {
             Known::Good(total, bits)
         }
+    }
+
+    fn score(&self, place: &TriedPlace) -> SitingScore {
+        score(self.in_yard.surveyed, &place.layout, &place.checked, &self.wishes.weights)
     }
 
     /// What is known by now. The best places are planned in all their turns, so this costs some plans itself.
@@ -224,10 +228,9 @@ impl<'a> SitingSearch<'a> {
             if place.refused.is_some() {
                 continue;
             }
-            let score = score(self.surveyed, &place.layout, &place.checked, &self.wishes.weights);
+            let score = self.score(&place);
             if best.as_ref().is_none_or(|known| score.total > known.score.total) {
-                let mut findings = place.layout.findings;
-                findings.extend(place.checked.findings);
+                let mut findings: Vec<Finding> = place.findings().cloned().collect();
                 findings.sort_by_key(|finding| finding.severity);
                 best = Some(SitingPlace { at_m: at, placement: placement(at, pose), score, findings });
             }
@@ -279,14 +282,18 @@ impl Field {
         let mut runs: Vec<[u32; 2]> = Vec::new();
         for known in &self.known {
             let state = known.state();
+            // Most cells are as the one before.
+            if let Some([last, count]) = runs.last_mut()
+                && states.get(*last as usize) == Some(&state)
+            {
+                *count += 1;
+                continue;
+            }
             let number = states.iter().position(|other| *other == state).unwrap_or_else(|| {
                 states.push(state);
                 states.len() - 1
             }) as u32;
-            match runs.last_mut() {
-                Some([last, count]) if *last == number => *count += 1,
-                _ => runs.push([number, 1]),
-            }
+            runs.push([number, 1]);
         }
         let YardGrid { lo, cell_m, columns, rows } = self.grid;
         SitingArea { from_m: lo, cell_m, columns: columns as u32, rows: rows as u32, states, runs }
