@@ -232,11 +232,8 @@ fn the_answer_turns_with_the_yard() {
     }
 }
 
-/// A square yard of 20 m without a thing in it: three anchors 3.4 m from the mast, one of them due south. With one turn
-/// only, the mast's middle goes no nearer to the south side than 3.4 m, to the north side than half of that, and to
-/// the east and west sides than 3.4 m · sin 60°.
-#[test]
-fn an_empty_square_by_hand() {
+/// A square yard of 20 m on a slope, without a thing in it; three guys 3.4 m out.
+fn bare_square() -> Job {
     let mut job = cramped(2);
     job.yard.obstacles.clear();
     job.yard.overhead_lines.clear();
@@ -248,6 +245,15 @@ fn an_empty_square_by_hand() {
     let level = &mut job.rig.guy_levels[0];
     level.count = 3;
     level.anchors = mastwright_engine::job::AnchorLayout::EqualRadius { radius_m: 3.4 };
+    job
+}
+
+/// A square yard of 20 m without a thing in it: three anchors 3.4 m from the mast, one of them due south. With one turn
+/// only, the mast's middle goes no nearer to the south side than 3.4 m, to the north side than half of that, and to
+/// the east and west sides than 3.4 m · sin 60°.
+#[test]
+fn an_empty_square_by_hand() {
+    let mut job = bare_square();
     let surveyed = surveyed(&job);
     let front_deg = surveyed.fall.bearing_deg.expect("it slopes");
     job.placement.guy_turn_deg = (180.0 - front_deg).rem_euclid(360.0);
@@ -275,6 +281,36 @@ fn an_empty_square_by_hand() {
     };
     let at_south = cells(&area)[20 * area.columns as usize + 100];
     assert!(to_south(at_south), "{at_south:?}");
+}
+
+/// Under branches that begin 12 m up there is as much room as without the tree, but for its trunk; under branches at 3 m,
+/// which the mast would stand in, there is none.
+#[test]
+fn high_branches_leave_room_and_low_ones_do_not() {
+    let open_m2 = |crown_base_m: f64| {
+        let mut job = bare_square();
+        let at = PointFix::Coordinates { east_m: 10.0, north_m: 10.0 };
+        let shape = Shape::Tree {
+            at,
+            trunk_radius_m: 0.2,
+            crown_radius_m: 6.0,
+            crown_base_m,
+            height_m: 15.0,
+            height_sigma_m: None,
+        };
+        job.yard.obstacles.push(Obstacle {
+            id: "ash".into(),
+            name: "Ash".into(),
+            shape,
+            keep_off_m: Some(0.0),
+        });
+        let area = searched(&job, &SitingWishes { step_m: Some(0.25), ..coarse() }, 0).area.unwrap();
+        cells(&area).into_iter().filter(|state| is_open(state)).count() as f64 * area.cell_m * area.cell_m
+    };
+    let (high_m2, low_m2) = (open_m2(12.0), open_m2(3.0));
+    // The disc under the crown is 6² · π = 113 m², and all of it can be reached but for what the trunk keeps from the base.
+    let crown_m2 = std::f64::consts::PI * 36.0;
+    assert!((high_m2 - low_m2 - crown_m2).abs() < 0.12 * crown_m2, "{high_m2} and {low_m2} m²");
 }
 
 /// Without a boundary there is no answer, and it is said what is missing.

@@ -4,7 +4,7 @@
 //! yard as it was surveyed stay there, and a request names the state that it means.
 
 use mastwright_engine::job::{self, Job};
-use mastwright_engine::plan::{FixedPoints, Surveyed, compute_on, compute_placed, survey};
+use mastwright_engine::plan::{FixedPoints, Surveyed, compute_on_points, compute_placed, survey};
 use mastwright_engine::quantity::{FieldError, FieldErrors};
 
 use crate::messages::{HoldJobRequest, Nothing, PlaceAnswer, PlaceRequest};
@@ -43,7 +43,8 @@ impl Session {
         let Held { surveyed, points, job, .. } = held;
         // A point's ties are drawn from its peg.
         let ties = request.map.as_ref().is_some_and(|map| map.ties_for.is_some());
-        let computed = if ties { compute_on(surveyed, job)? } else { compute_placed(surveyed, points, job)? };
+        let compute = if ties { compute_on_points } else { compute_placed };
+        let computed = compute(surveyed, points, job)?;
         Ok(run::place_answer(job, computed, request.map.as_ref()))
     }
 }

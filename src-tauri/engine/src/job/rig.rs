@@ -287,6 +287,13 @@ pub struct Base {
     pub pad_mm: Option<f64>,
 }
 
+impl Base {
+    /// How deep each timber is cut where they are halved together.
+    pub fn lap_cut_mm(&self) -> f64 {
+        self.lap_depth_mm.unwrap_or(0.5 * self.timber_depth_mm)
+    }
+}
+
 /// How the mast's foot is held against turning.
 #[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::compute::{Built, Extent, InYard, build};
-use super::layout::PlacedWork;
+use super::layout::{Layout, PlacedWork, lay_out_at};
 use super::points::Points;
 use super::surveyed::Surveyed;
 use super::{
@@ -20,6 +20,7 @@ use crate::pointer;
 use crate::quantity::bearing;
 use crate::quantity::{FieldError, FieldErrors};
 use crate::source::SourceKey;
+use crate::stakeout::ties::ties;
 use crate::survey::ellipse::ellipse_95;
 use crate::survey::positions::{PositionEstimate, Positions};
 
@@ -28,14 +29,14 @@ pub(super) fn as_built(
     in_yard: &InYard,
     built: &AsBuilt,
     planned: &Built,
-    points: &Points,
+    points: Points,
 ) -> Result<Built, FieldErrors> {
     let InYard { job, surveyed, .. } = in_yard;
-    let found = Found::of(job, built, surveyed, planned)?;
+    let found = Found::of(job, built, surveyed, &planned.layout)?;
     // Where the pegs would go from the mast as it stands: what pegging out can explain is judged from there.
     let from_mast = PlacedWork { anchors: BTreeMap::new(), ..found.placed_work.clone() };
-    let expected = build(in_yard, from_mast, points.clone(), Extent::Map)?.plan;
-    let mut stands = build(in_yard, found.placed_work.clone(), points.clone(), Extent::Whole)?;
+    let expected = lay_out_at(surveyed, &job.rig, &job.placement, from_mast, Extent::Map)?.guys;
+    let mut stands = build(in_yard, found.placed_work.clone(), points, Extent::Whole)?;
     let items = found.items(&planned.plan, &expected, &stands.plan);
     let told = |item: &&AsBuiltItem| match &item.subject {
         Subject::Guy { id } => {
@@ -55,11 +56,12 @@ pub(super) fn as_built(
 
 /// Where the parts of the work really stand.
 pub(super) fn placed_as_built(
-    in_yard: &InYard,
+    job: &Job,
     built: &AsBuilt,
-    planned: &Built,
+    surveyed: &Surveyed,
+    planned: &Layout,
 ) -> Result<PlacedWork, FieldErrors> {
-    Ok(Found::of(in_yard.job, built, in_yard.surveyed, planned)?.placed_work)
+    Ok(Found::of(job, built, surveyed, planned)?.placed_work)
 }
 
 /// The measured points in their places.
@@ -71,9 +73,9 @@ struct Found {
 }
 
 impl Found {
-    fn of(job: &Job, built: &AsBuilt, surveyed: &Surveyed, planned: &Built) -> Result<Self, FieldErrors> {
+    fn of(job: &Job, built: &AsBuilt, surveyed: &Surveyed, planned: &Layout) -> Result<Self, FieldErrors> {
         let mut found = Self {
-            placed_work: planned.layout.placed_work.clone(),
+            placed_work: planned.placed_work.clone(),
             mast: None,
             points: Vec::new(),
             findings: Vec::new(),
@@ -87,7 +89,7 @@ impl Found {
         }
         let with_mast = positions_with_mast(job, surveyed, &found.placed_work.mast_fix)?;
         for (index, anchor) in built.anchors.iter().enumerate() {
-            if !planned.plan.guys.iter().any(|guy| guy.id == anchor.guy) {
+            if !planned.guys.iter().any(|guy| guy.id == anchor.guy) {
                 found.findings.push(belongs_to_nothing(&anchor.guy));
                 continue;
             }
@@ -101,7 +103,7 @@ impl Found {
             }
             found.placed_work.anchors.insert(anchor.guy.clone(), placed);
         }
-        found.share_anchors(&planned.plan.guys);
+        found.share_anchors(&planned.guys);
         found.placed_work.gaps_m = built.legs.iter().map(|leg| (leg.leg.clone(), leg.gap_m)).collect();
         for point in &mut found.points {
             point.ground_m = surveyed.fit.ground.height([point.east_m, point.north_m]);
@@ -114,7 +116,7 @@ impl Found {
         job: &Job,
         built: &AsBuilt,
         surveyed: &Surveyed,
-        planned: &Built,
+        planned: &Layout,
     ) -> Result<(), FieldError> {
         const PATH: &str = pointer!(as_built?.mast);
         let Some(fix) = &built.mast else { return Ok(()) };
@@ -123,10 +125,10 @@ impl Found {
             return Ok(());
         }
         let at = surveyed.positions.locate(fix, PATH)?;
-        let plan = &planned.plan.mast;
-        let ties = planned.plan.pegs.first().and_then(|peg| peg.ties.as_ref());
-        let tied = ties.map(|ties| (ties.mark_a.as_str(), ties.mark_b.as_str()));
-        let pegged = surveyed.positions.pegged([plan.east_m, plan.north_m], &job.placement.mast, tied);
+        let planned_at = planned.placed_work.mast;
+        let ties = ties(planned_at, &surveyed.marks(&job.yard), &surveyed.fit.ground, &surveyed.instruments);
+        let tied = ties.as_ref().map(|ties| (ties.mark_a.as_str(), ties.mark_b.as_str()));
+        let pegged = surveyed.positions.pegged(planned_at, &job.placement.mast, tied);
         self.mast = Some(surveyed.positions.seen_from(&pegged, fix, PATH)?);
         self.placed_work.mast = at.at;
         self.placed_work.mast_fix = fix.clone();
@@ -167,7 +169,7 @@ impl Found {
         }
     }
 
-    fn items(&self, planned: &Plan, expected: &Plan, stands: &Plan) -> Vec<AsBuiltItem> {
+    fn items(&self, planned: &Plan, expected: &[GuyResult], stands: &Plan) -> Vec<AsBuiltItem> {
         let mut items = Vec::new();
         if let Some(seen) = &self.mast {
             let at = [planned.mast.east_m, planned.mast.north_m];
@@ -180,8 +182,8 @@ impl Found {
             });
         }
         for guy in &stands.guys {
-            let by_id = |plan: &'_ Plan| plan.guys.iter().find(|other| other.id == guy.id).cloned();
-            let (Some(before), Some(expected)) = (by_id(planned), by_id(expected)) else { continue };
+            let by_id = |guys: &[GuyResult]| guys.iter().find(|other| other.id == guy.id).cloned();
+            let (Some(before), Some(expected)) = (by_id(&planned.guys), by_id(expected)) else { continue };
             let found = self.placed_work.anchors.get(&guy.id).and_then(|anchor| anchor.at);
             items.push(AsBuiltItem {
                 subject: Subject::Guy { id: guy.id.clone() },

@@ -70,7 +70,7 @@ pub(super) fn found_yard(surveyed: &Surveyed, job: &Job) -> Result<FoundYard, Fi
     place(&job.yard, job.units.system, surveyed.marks(&job.yard), positions, ground)
 }
 
-pub(super) fn check_in(found: &FoundYard, surveyed: &Surveyed, job: &Job, layout: &Layout) -> Checked {
+fn check_in(found: &FoundYard, surveyed: &Surveyed, job: &Job, layout: &Layout) -> Checked {
     let (ground, positions) = (&surveyed.fit.ground, &surveyed.positions);
     let at = layout.placed_work.mast;
     let ties = ties(at, found.marks(), ground, &surveyed.instruments);

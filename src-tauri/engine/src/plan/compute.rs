@@ -1,7 +1,7 @@
 //! From a job to its plan: the survey, the work laid out and checked as planned, then as it really stands.
 
 use super::as_built::{as_built, placed_as_built};
-use super::checked::{Checked, check_in};
+use super::checked::{Checked, check_placed};
 use super::layout::{Layout, PlacedWork, lay_out_at};
 use super::points::{FixedPoints, Points};
 use super::surveyed::{Surveyed, survey};
@@ -34,7 +34,19 @@ pub fn compute(job: &Job) -> Result<Computed, FieldErrors> {
 /// # Errors
 /// As [`compute`].
 pub fn compute_on(surveyed: &Surveyed, job: &Job) -> Result<Computed, FieldErrors> {
-    computed(surveyed, job, &FixedPoints::of(surveyed, job), Extent::Whole)
+    compute_on_points(surveyed, &FixedPoints::of(surveyed, job), job)
+}
+
+/// The same on points that were located before.
+///
+/// # Errors
+/// As [`compute`].
+pub fn compute_on_points(
+    surveyed: &Surveyed,
+    points: &FixedPoints,
+    job: &Job,
+) -> Result<Computed, FieldErrors> {
+    computed(surveyed, job, points, Extent::Whole)
 }
 
 /// The same on points that were located before, without the pegs and without the intervals of the gaps under the legs: what
@@ -80,10 +92,8 @@ pub fn lay_out_as_built(surveyed: &Surveyed, job: &Job) -> Result<Layout, FieldE
     let Some(built) = measured(job) else {
         return lay_out_at(surveyed, &job.rig, &job.placement, placed_work, Extent::Whole);
     };
-    let fixed = FixedPoints::of(surveyed, job);
-    let in_yard = InYard { job, surveyed, fixed: &fixed };
-    let planned = build(&in_yard, placed_work, fixed.with_mast(surveyed, job), Extent::Whole)?;
-    let stands = placed_as_built(&in_yard, built, &planned)?;
+    let planned = lay_out_at(surveyed, &job.rig, &job.placement, placed_work, Extent::Map)?;
+    let stands = placed_as_built(job, built, surveyed, &planned)?;
     lay_out_at(surveyed, &job.rig, &job.placement, stands, Extent::Whole)
 }
 
@@ -107,7 +117,7 @@ fn computed(
     extent: Extent,
 ) -> Result<Computed, FieldErrors> {
     let as_measured = measured(job);
-    // What was measured from the mast as it stands hangs on the pegs' ties.
+    // A measured leg is told beside its planned gap with its interval.
     let of_plan = if as_measured.is_some() { Extent::Whole } else { extent };
     let points = fixed.with_mast(surveyed, job);
     let placed_work = PlacedWork::planned(surveyed, &job.placement)?;
@@ -115,7 +125,7 @@ fn computed(
     let mut built = match as_measured {
         Some(built) => {
             let planned = build(&in_yard, placed_work, points.clone(), of_plan)?;
-            as_built(&in_yard, built, &planned, &points)?
+            as_built(&in_yard, built, &planned, points)?
         }
         None => build(&in_yard, placed_work, points, of_plan)?,
     };
@@ -140,7 +150,7 @@ pub(super) struct InYard<'a> {
     pub fixed: &'a FixedPoints,
 }
 
-/// The stages in their order, for one set of placed_work.
+/// The stages in their order, for the work in one place.
 pub(super) fn build(
     &InYard { job, surveyed, fixed }: &InYard,
     placed_work: PlacedWork,
@@ -148,14 +158,14 @@ pub(super) fn build(
     extent: Extent,
 ) -> Result<Built, FieldErrors> {
     let layout = lay_out_at(surveyed, &job.rig, &job.placement, placed_work, extent)?;
-    let found = fixed.yard.as_ref().map_err(Clone::clone)?;
-    let checked = check_in(found, surveyed, job, &layout);
+    let checked = check_placed(surveyed, fixed, job, &layout)?;
     Ok(gathered(surveyed, layout, checked, points, extent))
 }
 
 /// The findings of layout and checks join those of the points.
 fn gathered(surveyed: &Surveyed, layout: Layout, checked: Checked, of: Points, extent: Extent) -> Built {
-    let Layout { mast, base, guys, ring, .. } = layout.clone();
+    let (mast, base) = (layout.mast.clone(), layout.base.clone());
+    let (guys, ring) = (layout.guys.clone(), layout.ring.clone());
     let Checked { yard, clearances, look_up_m, findings: of_yard } = checked;
     let mut findings = of.findings;
     findings.extend(layout.findings.iter().cloned());

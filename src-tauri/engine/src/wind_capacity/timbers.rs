@@ -85,8 +85,7 @@ pub fn laps(standing: &Standing) -> Vec<Lap> {
     let (base, legs) = (&standing.job.rig.base, &standing.layout.base.legs);
     let lap = |which, name, ids: [&str; 2]| {
         let own = legs.iter().filter(|leg| ids.contains(&leg.id.as_str()));
-        let left_mm = base.timber_depth_mm - base.lap_depth_mm.unwrap_or(0.5 * base.timber_depth_mm);
-        let left_mm = left_mm.max(0.0);
+        let left_mm = (base.timber_depth_mm - base.lap_cut_mm()).max(0.0);
         let bending_mpa = timber::bending_mpa(base.wood, base.timber_width_mm, base.timber_depth_mm);
         Lap {
             which,

@@ -52,7 +52,7 @@ pub fn place(
         .map(|outline| placer.outline(outline, pointer!(yard.boundary?.outline)));
     let placed = PlacedYard {
         system,
-        // Asked by `build`, which knows the whole job.
+        // Filled in by the plan's check, which knows the whole job.
         asked: asked::Asked::default(),
         boundary_sigma_m: 0.0,
         boundary,

@@ -23,7 +23,7 @@ const UNDER_MM: f64 = 16.0;
 /// The cut is a plane. Where the ground is less flat than this under the foot, the sheet says so: the thickness of a
 /// pencil line on a rough timber, as for shims (common practice).
 const FLAT_WITHIN_MM: f64 = 3.0;
-const FOOT_GROUND: &str = "#f3ead9";
+pub(super) const WOOD_GROUND: &str = "#f3ead9";
 
 /// A foot whose cut lies farther down than this has the lower part alone on its template: fewer tiles, fewer errors.
 const SHORT_MM: f64 = 180.0;
@@ -148,7 +148,7 @@ fn strip(folds: &[f64; 5], heights: &[f64; 5]) -> Vec<PageMark> {
         [right + FLAP_MM, flap_y * 0.8],
         [right, flap_y],
     ];
-    let fill = Some(marks::Fill { colour: FOOT_GROUND, opacity: 1.0 });
+    let fill = Some(marks::Fill { colour: WOOD_GROUND, opacity: 1.0 });
     let mut marks = vec![
         PageMark::Path(Path {
             steps: steps_through(&outline, true),

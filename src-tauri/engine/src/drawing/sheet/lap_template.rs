@@ -1,7 +1,8 @@
 //! The half-lap's template at full size: a strip that is laid over three sides of a timber, with the shoulders of the cut and
 //! how deep it goes on either side. Both timbers are marked with it, one from above, one from below.
 
-use crate::drawing::marks::{Fill, PageMark, Path, Stroke, line as ruled, plain, steps_through};
+use super::foot_template::WOOD_GROUND;
+use crate::drawing::marks::{Area, PageMark, Stroke, boxed, line as ruled, plain};
 use crate::drawing::pages::full_size::FullSize;
 use crate::drawing::pages::text::{SMALL_MM, shortened};
 use crate::drawing::paint::{GREY, INK};
@@ -16,8 +17,8 @@ const BESIDE_MM: f64 = 25.0;
 const NAMES_MM: f64 = 22.0;
 /// Under the strip, for the widths.
 const UNDER_MM: f64 = 8.0;
-const WASTE: &str = "#f3ead9";
-/// Two cuts that take less or more than the timber's depth together leave its sides not flush by that.
+/// Two cuts that take less or more than the timber's depth together leave its sides not flush by that; less is a pencil
+/// line's thickness (common practice).
 const FLUSH_WITHIN_MM: f64 = 0.5;
 const CAUTION: &str = "Print at 100 % (actual size); lay a steel rule on both check lines before marking. Measure both timbers: \
                        the cut is as wide as the other timber is at the joint, whatever this sheet says. Saw inside the \
@@ -31,7 +32,7 @@ struct Cut {
 
 /// None where the job has no such joint: a cut of nothing, or one through the timber.
 fn cut(base: &Base) -> Option<Cut> {
-    let depth_mm = base.lap_depth_mm.unwrap_or(0.5 * base.timber_depth_mm);
+    let depth_mm = base.lap_cut_mm();
     let holds = depth_mm > 0.0 && depth_mm < base.timber_depth_mm;
     holds.then_some(Cut { length_mm: base.timber_width_mm, depth_mm })
 }
@@ -83,17 +84,12 @@ fn how(job: &Job, cut: &Cut) -> String {
 fn marks(job: &Job, cut: &Cut, strip: [f64; 2]) -> Vec<PageMark> {
     let base = &job.rig.base;
     let (wide, deep) = (base.timber_width_mm, base.timber_depth_mm);
-    let boxed = |[left, top]: [f64; 2], [right, bottom]: [f64; 2], stroke, fill| {
-        let corners = [[left, top], [right, top], [right, bottom], [left, bottom]];
-        PageMark::Path(Path { steps: steps_through(&corners, true), stroke, fill })
-    };
     let [left, right] = [NAMES_MM, NAMES_MM + strip[0]];
     let shoulders = [left + BESIDE_MM, left + BESIDE_MM + cut.length_mm];
-    let waste = [[shoulders[0], deep - cut.depth_mm], [shoulders[1], deep + wide + cut.depth_mm]];
-    let fill = Fill { colour: WASTE, opacity: 1.0 };
+    let waste = Area::new(shoulders[0], deep - cut.depth_mm, cut.length_mm, wide + 2.0 * cut.depth_mm);
     let mut marks = vec![
-        boxed([left, 0.0], [right, strip[1]], Some(plain(INK.paper(), 0.25)), None),
-        boxed(waste[0], waste[1], Some(plain(INK.paper(), 0.7)), Some(fill)),
+        boxed(Area::new(left, 0.0, strip[0], strip[1]), Some(plain(INK.paper(), 0.25)), None),
+        boxed(waste, Some(plain(INK.paper(), 0.7)), Some(WOOD_GROUND)),
     ];
     let fold = Stroke { dashes_mm: vec![3.0, 1.5], ..plain(INK.paper(), 0.25) };
     marks.extend([deep, deep + wide].map(|y| ruled(&[[left, y], [right, y]], fold.clone())));

@@ -86,10 +86,7 @@ struct List<'a> {
 
 impl List<'_> {
     fn with(&mut self, step: WindStep, pointer: &str, change: &dyn Fn(&mut Job) -> bool) {
-        let mut changed = self.job.clone();
-        if change(&mut changed) {
-            self.options.push(Change { step, pointer: pointer.to_owned(), job: changed });
-        }
+        self.leading_to(step, &|_| pointer.to_owned(), change);
     }
 
     /// A change of guy levels, which leads to the first one that it changes.
@@ -99,12 +96,24 @@ impl List<'_> {
         field: &dyn Fn(&str) -> String,
         change: &dyn Fn(&mut Job) -> bool,
     ) {
+        let before = &self.job.rig.guy_levels;
+        let to_the_first = |changed: &Job| {
+            let mut both = before.iter().zip(&changed.rig.guy_levels);
+            let first = both.position(|(before, after)| before != after).unwrap_or(0);
+            field(&pointer!(rig.guy_levels[first]))
+        };
+        self.leading_to(step, &to_the_first, change);
+    }
+
+    fn leading_to(
+        &mut self,
+        step: WindStep,
+        pointer: &dyn Fn(&Job) -> String,
+        change: &dyn Fn(&mut Job) -> bool,
+    ) {
         let mut changed = self.job.clone();
         if change(&mut changed) {
-            let mut both = self.job.rig.guy_levels.iter().zip(&changed.rig.guy_levels);
-            let first = both.position(|(before, after)| before != after).unwrap_or(0);
-            let pointer = field(&pointer!(rig.guy_levels[first]));
-            self.options.push(Change { step, pointer, job: changed });
+            self.options.push(Change { step, pointer: pointer(&changed), job: changed });
         }
     }
 }
