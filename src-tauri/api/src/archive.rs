@@ -100,6 +100,7 @@ fn unpacked(bytes: &[u8]) -> Result<Opened, FieldError> {
     check_each_once(bytes, archive.len())?;
     let mut found = Opened::default();
     let mut document = None;
+    let mut photo_bytes = 0;
     for index in 0..archive.len() {
         let mut file = archive.by_index(index).map_err(broken)?;
         let name = file.name().map_err(broken)?.into_owned();
@@ -129,6 +130,13 @@ fn unpacked(bytes: &[u8]) -> Result<Opened, FieldError> {
         match photo {
             Some(hash) => {
                 check_photo(hash, &content)?;
+                // A file of ours is no larger than this packed, and photos hardly pack.
+                photo_bytes += content.len();
+                if photo_bytes > MOST_FILE_BYTES {
+                    let most = MOST_FILE_BYTES >> 20;
+                    let given = format!("photos of more than {most} MB together");
+                    return Err(refused(given, format!("at most {most} MB")));
+                }
                 found.photos.insert(hash.to_owned(), content);
             }
             None => document = Some(content),

@@ -87,6 +87,9 @@ const TURNS = /[\u200e\u200f\u202a-\u202e\u2066-\u2069]/g;
 /** A text for the screen in which no name turns the writing round, as on paper and on the terminal. */
 export const unturned = (json: string) => json.replace(TURNS, '\ufffd');
 
+/** The same of both, of words that came with what is taken as it stands. */
+export const forScreen = <A>(words: A): A => JSON.parse(unbroken(unturned(JSON.stringify(words)))) as A;
+
 /** Opens the envelope that every operation answers in. */
 export function opened<A>(text: string, operation: string): A {
   const envelope = JSON.parse(VERBATIM.has(operation) ? text : unbroken(unturned(text))) as Envelope<A>;

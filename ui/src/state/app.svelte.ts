@@ -1,4 +1,5 @@
 import { backend, Refused } from '../backend';
+import { forScreen } from '../backend/backend';
 import type { Card, Hold } from '../backend/store';
 import type {
   FieldError,
@@ -25,7 +26,7 @@ import { kept, scopeTo } from './kept';
 import { mapState } from './map-view.svelte';
 import { Newest, onFrame } from './newest';
 import { Planner, type Planned, type PlanWish } from './planner';
-import { shelf } from './shelf.svelte';
+import { ELSEWHERE, shelf } from './shelf.svelte';
 import { SurveyLog, type By, type LogAnswer, type LogBook } from './survey-log';
 import { changesBetween } from './patch';
 import { jobAt, withValue } from './pointer';
@@ -157,6 +158,8 @@ class App {
 
   /** Opens a job that another device handed over. What is here of it is brought together with it, and tells so. */
   async openHeld(held: HeldJob): Promise<void> {
+    // Another window may have taken it in since.
+    await shelf.look();
     const card = shelf.ofShared(held.history.job);
     if (!card || card.binned_at !== null) {
       // One that lies in the bin stays there as it is.
@@ -165,6 +168,8 @@ class App {
       return;
     }
     if (card.id !== this.id) await this.openKept(card.id);
+    // In another window's hand, or not to be opened: then nothing of the file is in it.
+    if (card.id !== this.id || !this.#inHand) throw new Error(this.trouble || ELSEWHERE);
     await this.mergeIn(held);
     const open = this.conflicts.length;
     const asked =
@@ -172,14 +177,19 @@ class App {
     this.trouble = `This job was here already: what was changed here and there is in it now.${asked}`;
   }
 
-  /** The job in hand with its history, to be handed to another device. */
-  async handOver(deviceName = ''): Promise<HeldJob | null> {
+  /** The job in hand with its history. */
+  async held(deviceName = ''): Promise<HeldJob | null> {
     const inHand = this.#inHand;
     if (!inHand || !this.job) return null;
     await this.#log.flush();
-    const held = await inHand.history.held(this.#history?.present ?? this.job, deviceName);
-    // What goes out is kept here with its history before another device has it.
-    await inHand.journal.snapshotAgain();
+    return inHand.history.held(this.#history?.present ?? this.job, deviceName);
+  }
+
+  /** The same, to be handed to another device: what goes out is kept here with its history before that. */
+  async handOver(deviceName = ''): Promise<HeldJob | null> {
+    const inHand = this.#inHand;
+    const held = await this.held(deviceName);
+    await inHand?.journal.snapshotAgain();
     return held;
   }
 
@@ -212,7 +222,8 @@ class App {
       const merged = this.#inBook(job, { entries: job.log });
       this.#history = new History(merged);
       const kept = this.#keep();
-      this.conflicts = answer.conflicts;
+      // A place is an address that is sent back.
+      this.conflicts = answer.conflicts.map((one) => ({ ...forScreen(one), place: one.place }));
       this.#turnedTo(merged);
       typedTexts.turn();
       this.#note({ instrument: 'file' });
@@ -229,9 +240,11 @@ class App {
     const inHand = this.#inHand;
     if (!inHand?.history.begun || !this.job) return;
     await backend.whole();
-    const held = await inHand.history.held(this.#history?.present ?? this.job);
+    const present = this.#history?.present;
+    const held = await inHand.history.held(present ?? this.job);
     const { conflicts } = await backend.call('open_conflicts', { held });
-    if (inHand === this.#inHand) this.conflicts = conflicts;
+    // What came into the job meanwhile has told its conflicts itself, or is told of when it is looked at again.
+    if (inHand === this.#inHand && present === this.#history?.present) this.conflicts = conflicts;
   }
 
   /** Opens a job of the shelf; the one before it stays there. */

@@ -70,3 +70,15 @@ it('after a merge it is of the merged job', async () => {
 it('takes the history off a job', () => {
   expect(bare({ ...job('a'), mastwright_history: history('a') })).toEqual({ name: 'a' });
 });
+
+it('lets a merge stand that came while the history was brought up', async () => {
+  const { ask } = engine();
+  const of = new JobHistory('k7x2mab', 'k7x2mab-1', job('a'), history('a'), ask);
+  const underWay = of.held(job('b'));
+  of.adopt({ job: job('merged'), history: history('merged') });
+  await underWay;
+  const { asked, ask: again } = engine();
+  Object.assign(of, { ask: again });
+  await of.held(job('c'));
+  expect(asked.map(({ before, history }) => [before.name, history?.sum])).toEqual([['merged', 'merged']]);
+});

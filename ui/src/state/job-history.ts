@@ -43,14 +43,16 @@ export class JobHistory {
       after: bare(job),
       by: this.now(),
     };
+    const was = this.#history;
     const { history } = await this.ask.call('note_history', request);
     const names = history.names.filter(({ device }) => device !== this.device);
     const own = deviceName || history.names.find(({ device }) => device === this.device)?.name;
     if (own) names.push({ device: this.device, name: own });
     names.sort((a, b) => (a.device < b.device ? -1 : 1));
-    this.#of = bare(job);
-    this.#history = { ...history, names };
-    return { job: this.#of, history: this.#history };
+    const held = { job: request.after, history: { ...history, names } };
+    // A merge that came meanwhile stands: it knows of what others wrote, and this does not.
+    if (this.#history === was) [this.#of, this.#history] = [held.job, held.history];
+    return held;
   }
 
   /** A version's text. Where the history can't be brought up the job alone is kept, and asks where it differs. */

@@ -100,7 +100,8 @@ export class Journal {
 
   /** Keeps the document as a version once more, for what is kept beside it has changed. */
   snapshotAgain(): Promise<void> {
-    this.#wholeN = -1;
+    // Behind a version that is being written, which would count as the one that is asked for.
+    this.#snapshots = this.#snapshots.then(() => void (this.#wholeN = -1));
     return this.snapshot();
   }
 

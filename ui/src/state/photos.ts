@@ -29,6 +29,8 @@ export async function downscaled(file: Blob): Promise<Uint8Array<ArrayBuffer>> {
 
 /** Keeps a photo and then names it in the job: what the job names is there. */
 export async function addPhoto(file: Blob, shows: string): Promise<void> {
+  if ((app.job?.photos.length ?? 0) >= MOST_PHOTOS)
+    throw new Error(`A job has at most ${MOST_PHOTOS} photos.`);
   const id = app.id;
   const sha256 = await backend.store.putPhoto(await downscaled(file));
   const photos = app.job?.photos;

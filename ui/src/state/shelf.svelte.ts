@@ -5,15 +5,15 @@ import { leadingOn, type Entry } from './entries';
 import { entriesOf, Journal, type Keeping } from './journal';
 import { idsAreMadeOn } from './ids';
 import { bare, JobHistory } from './job-history';
-import { adoptUnscoped, forgetJob } from './kept';
+import { adoptUnscoped, forgetJob, keep, kept } from './kept';
 import { changesBetween, withChanges } from './patch';
 import { pocket } from './pocket';
 import { why } from './why';
 
-const ELSEWHERE = 'This job is open in another window. Close it there first.';
+export const ELSEWHERE = 'This job is open in another window. Close it there first.';
 
 /** How many jobs were made on this device, deleted ones too. */
-const MADE = 'mastwright:made';
+const MADE = 'made';
 
 /** A job taken in hand. */
 export interface Opened {
@@ -98,12 +98,12 @@ class Shelf {
     const now = Date.now();
     const named = { ...job, name: this.freeName(job.name) };
     // Never the name of one that was deleted: a file of that would be taken for a state of this job.
-    for (let count = Math.max(this.cards.length, Number(localStorage.getItem(MADE))) + 1; ; count += 1) {
+    for (let count = Math.max(this.cards.length, kept<number>(MADE) ?? 0) + 1; ; count += 1) {
       const id = `${this.#device}-${count}`;
       if (this.card(id)) continue;
       const card = freshCard(id, named.name, now, demo);
       if (!(await this.#store.create(card, JSON.stringify(named, null, 2)))) continue;
-      localStorage.setItem(MADE, String(count));
+      keep(MADE, count);
       await this.look();
       return id;
     }

@@ -44,9 +44,13 @@ class Together {
     await this.#try(async () => {
       await this.#look();
       const open = app.id;
-      for (const { id } of shelf.jobs) if (this.standings[id] !== 'same') await this.#bring(id);
-      for (const there of this.elsewhere) await shelf.takeIn(await sharedJob(there.id));
-      if (open !== null && app.id !== open) await app.openKept(open);
+      try {
+        for (const { id } of shelf.jobs) if (this.standings[id] !== 'same') await this.#bring(id);
+        for (const there of this.elsewhere) await shelf.takeIn(await sharedJob(there.id));
+      } finally {
+        // Also where a round was cut short: nobody goes on measuring into another yard.
+        if (app.id !== open) await (open === null ? app.close() : app.openKept(open));
+      }
       await this.#look();
       const asked = app.conflicts.length;
       this.did = asked > 0 ? 'Brought together; some entries are to be asked about.' : 'Brought together.';
@@ -82,7 +86,7 @@ class Together {
   }
 
   #heldOf(id: string): Promise<HeldJob | null> {
-    return id === app.id ? app.handOver(this.#ownName()) : shelf.heldOf(id);
+    return id === app.id ? app.held(this.#ownName()) : shelf.heldOf(id);
   }
 
   #ownName(): string {

@@ -114,3 +114,26 @@ fn half_an_archive_and_one_without_a_job_are_named() {
     }
     assert!(said(&archive(&[("job.json", b"\xff\xfe{}")])).contains("UTF-16"));
 }
+
+/// Each of them is small enough by itself, and packed they are next to nothing.
+#[test]
+fn photos_that_swell_together_are_cut_off() {
+    let zeros = |last: u8| {
+        let mut bytes = JPEG.to_vec();
+        bytes.resize(MOST_PHOTO_BYTES, 0);
+        *bytes.last_mut().unwrap() = last;
+        bytes
+    };
+    let count = MOST_FILE_BYTES / MOST_PHOTO_BYTES + 1;
+    let photos: Vec<(String, Vec<u8>)> = (0..count)
+        .map(|last| zeros(last as u8))
+        .map(|it| (format!("photos/{}.jpg", sha256(&it)), it))
+        .collect();
+    let with = |count: usize| {
+        let photos = photos.iter().take(count).map(|(name, bytes)| (name.as_str(), bytes.as_slice()));
+        archive(&std::iter::once(("job.json", b"{}".as_slice())).chain(photos).collect::<Vec<_>>())
+    };
+    assert!(said(&with(count)).contains("together"), "{}", said(&with(count)));
+    let most = with(count - 1);
+    assert_eq!(opened(&most, most.len()).unwrap().photos.len(), count - 1);
+}

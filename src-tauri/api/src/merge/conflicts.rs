@@ -176,7 +176,7 @@ fn about(place: &str, sides: &[Written], job: &Value) -> String {
     };
     let item = sides.iter().find_map(|side| side.is.as_ref()).filter(|is| is.is_object());
     let list = format!("/{}", steps[..at].join("/"));
-    let id = steps[at].trim_start_matches('@').replace("~1", "/").replace("~0", "~");
+    let id = places::unescaped(&steps[at][1..]);
     let item = item.or_else(|| {
         let items = job.pointer(&list)?.as_array()?;
         items.iter().find(|item| {

@@ -167,7 +167,7 @@ fn is_readable(history: &History) -> bool {
 
 /// FNV-1a, 64 bits (Fowler, Noll and Vo; IETF draft-eastlake-fnv, 2 and 5), of the job's text without its history. Against slips,
 /// not against forgers.
-fn sum(job: &Value) -> String {
+pub(super) fn sum(job: &Value) -> String {
     let hash = canonical(job).bytes().fold(0xcbf2_9ce4_8422_2325_u64, |hash, byte| {
         (hash ^ u64::from(byte)).wrapping_mul(0x0000_0100_0000_01b3)
     });

@@ -214,20 +214,25 @@ pub fn merge_documents(
     names: [&str; 2],
 ) -> Result<MergeAnswer, FieldErrors> {
     let stamp = |at_ms, device: &str| Stamp { at_ms, device: device.to_owned() };
-    let held = |i: usize| -> Result<Held, FieldErrors> {
-        let device = ["first", "second"][i];
-        let mut held = match base {
-            Some(base) => {
-                let base = Held::new("job", Held::shape(base)?, &stamp(0, "base"));
-                base.changed(Held::shape(documents[i])?, &stamp(1, device))?
-            }
-            None => Held::from_document(documents[i], "job", &stamp(1, device))?,
+    let jobs = [Held::shape(documents[0])?, Held::shape(documents[1])?];
+    let base = base.map(Held::shape).transpose()?;
+    // Named by what they hold: no merge of other documents is taken for a state of this one. A job that has its history in
+    // it keeps its name.
+    let own = documents.iter().find_map(|document| document.get(HISTORY)?.get("job")?.as_str());
+    let of = base.as_ref().map(held::sum).or_else(|| jobs.iter().map(held::sum).min()).unwrap_or_default();
+    let name = own.map_or_else(|| format!("merged-{of}"), str::to_owned);
+    let side = |i: usize| -> Result<Held, FieldErrors> {
+        let device = format!("file-{}", held::sum(&jobs[i]));
+        let mut side = match &base {
+            Some(base) => Held::new(&name, base.clone(), &stamp(0, &format!("base-{of}")))
+                .changed(jobs[i].clone(), &stamp(1, &device))?,
+            None => Held::from_document(documents[i], &name, &stamp(1, &device))?,
         };
         // A history names its devices itself.
         if base.is_some() || documents[i].get(HISTORY).is_none() {
-            held.name_device(device, names[i]);
+            side.name_device(&device, names[i]);
         }
-        Ok(held)
+        Ok(side)
     };
-    Ok(answered(held(0)?.merged(&held(1)?)?))
+    Ok(answered(side(0)?.merged(&side(1)?)?))
 }

@@ -124,7 +124,7 @@ fn escaped(name: &str) -> String {
     name.replace('~', "~0").replace('/', "~1")
 }
 
-fn unescaped(step: &str) -> String {
+pub fn unescaped(step: &str) -> String {
     step.replace("~1", "/").replace("~0", "~")
 }
 

@@ -303,3 +303,34 @@ fn an_answer_to_a_history_that_cannot_be_read_is_no_panic() {
     let unreadable = Held::relied_on(base.job().clone(), history);
     assert_eq!(unreadable.merged(&base).unwrap().job(), base.job());
 }
+
+/// Files without a history are told apart by what they hold: what came of merging two of them is no state of what came of
+/// merging two others, and a place that only one of them has is still there after all are merged.
+#[test]
+fn merges_of_other_files_are_other_jobs() {
+    let file = |name: &str, slopes: Value| {
+        let mut job = made().job().clone();
+        (job["name"], job["yard"]["slopes"]) = (json!(name), slopes);
+        job
+    };
+    let one = merge_documents(
+        [&file("Orchard", json!([slope("slope-1", 3.0)])), &file("Orchard", json!([slope("slope-1", 4.0)]))],
+        None,
+        ["a.json", "b.json"],
+    )
+    .unwrap();
+    let other = merge_documents(
+        [&file("Quay", json!([slope("slope-9", 1.0)])), &file("Quay", json!([]))],
+        None,
+        ["c.json", "d.json"],
+    )
+    .unwrap();
+    assert_ne!(one.history.job, other.history.job);
+    let devices = |answer: &MergeAnswer| -> Vec<String> {
+        answer.history.seen.iter().map(|stamp| stamp.device.clone()).collect()
+    };
+    assert!(devices(&one).iter().all(|device| !devices(&other).contains(device)));
+    // The same files the other way round are the same job.
+    let [a, b] = [3.0, 4.0].map(|deg| file("Orchard", json!([slope("slope-1", deg)])));
+    assert_eq!(merge_documents([&b, &a], None, ["b.json", "a.json"]).unwrap().history, one.history);
+}
