@@ -4,15 +4,15 @@
 
 #[path = "../../../tests/support/fuzzed.rs"]
 mod fuzzed;
+mod support;
 
 use std::fs;
-use std::io::Write;
 use std::path::{Path, PathBuf};
-use std::process::{Command, Output, Stdio};
 
 use mastwright_api::{call, messages::FileRequest, run};
 use mastwright_engine::job::Place;
 use serde_json::{Value, json};
+use support::mastwright_fed;
 
 fn folder() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("../../tests/bad-input")
@@ -54,21 +54,9 @@ fn expect(case: &mut Value, said: (String, String, String), slips: &mut Vec<Stri
     }
 }
 
-fn mastwright(input: &[u8]) -> Output {
-    let mut child = Command::new(env!("CARGO_BIN_EXE_mastwright"))
-        .args(["check", "-"])
-        .stdin(Stdio::piped())
-        .stdout(Stdio::piped())
-        .stderr(Stdio::piped())
-        .spawn()
-        .expect("it starts");
-    let _ = child.stdin.take().expect("a pipe").write_all(input);
-    child.wait_with_output().expect("it ends")
-}
-
 /// The command line says the same, and ends with 2.
 fn expect_of_the_command_line(input: &[u8], case: &Value, slips: &mut Vec<String>) {
-    let output = mastwright(input);
+    let output = mastwright_fed(&["check", "-"], input);
     let says = String::from_utf8_lossy(&output.stderr).into_owned();
     let given = case["given"].as_str().unwrap_or_default();
     let shown = mastwright_engine::quantity::visible::visible_lines(given);

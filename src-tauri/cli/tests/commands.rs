@@ -1,23 +1,13 @@
 //! The command line as a user meets it: what goes to which stream, and the exit codes of `--help`.
 
-use std::io::Write;
-use std::process::{Command, Output, Stdio};
+mod support;
+
+use std::process::{Command, Output};
+
+use support::mastwright_fed;
 
 fn mastwright(arguments: &[&str], input: &str) -> Output {
     mastwright_fed(arguments, input.as_bytes())
-}
-
-fn mastwright_fed(arguments: &[&str], input: &[u8]) -> Output {
-    let mut child = Command::new(env!("CARGO_BIN_EXE_mastwright"))
-        .args(arguments)
-        .stdin(Stdio::piped())
-        .stdout(Stdio::piped())
-        .stderr(Stdio::piped())
-        .spawn()
-        .expect("it starts");
-    // A command that reads nothing may close its end first.
-    let _ = child.stdin.take().expect("a pipe").write_all(input);
-    child.wait_with_output().expect("it ends")
 }
 
 fn out(output: &Output) -> String {

@@ -29,6 +29,10 @@ pub fn write(path: &Path, text: &str) -> Result<(), String> {
         file.sync_all()?;
         fs::rename(&part, path)
     });
+    if wrote.is_err() {
+        // On a disk without room it would take what little there is.
+        let _ = fs::remove_file(&part);
+    }
     wrote.map_err(|error| said(path, &error))
 }
 

@@ -195,18 +195,24 @@ mod tests {
         }
     }
 
-    #[test]
-    fn on_a_surface_the_first_place_where_the_rope_comes_down_counts() {
-        // A bank 1 m high that begins 2 m east of the mast, 2 m wide at its foot, level on top.
-        let heights = [(-30.0, 0.0), (4.0, 0.0), (6.0, 1.0), (30.0, 1.0)];
+    /// Anchors at 45°, the first due east, on ground whose heights (east, height) are alike at every north.
+    fn anchors_over(heights: &[(f64, f64)]) -> Vec<Result<AnchorPoint, NoAnchor>> {
         let points: Vec<[f64; 3]> =
             heights.iter().flat_map(|&(x, z)| [-30.0, 3.0, 33.0].map(|y| [x, y, z])).collect();
         let ground = Ground { surface: Some(Surface::new(&points).unwrap()), ..plane([0.0, 0.0]) };
         let level = level(AnchorLayout::EqualAngle { angle_deg: 45.0 });
         let mut input = on(&ground, &level);
         (input.front_bearing_deg, input.guy_turn_deg) = (90.0, 0.0);
+        anchors(&input)
+    }
+
+    #[test]
+    fn on_a_surface_the_first_place_where_the_rope_comes_down_counts() {
+        // A bank 1 m high that begins 2 m east of the mast, 2 m wide at its foot, level on top.
+        let heights = [(-30.0, 0.0), (4.0, 0.0), (6.0, 1.0), (30.0, 1.0)];
+        let anchors = anchors_over(&heights);
         // Attachment 0.2 + 5 − 0.1 above the level ground; east of the mast the anchor stands on the bank.
-        let radii: Vec<f64> = anchors(&input).into_iter().map(|a| a.unwrap().radius_m).collect();
+        let radii: Vec<f64> = anchors.into_iter().map(|a| a.unwrap().radius_m).collect();
         assert!((radii[0] - (5.1 - 1.0 + 0.06)).abs() < 1e-9, "{radii:?}");
         assert!(
             (radii[1] - (5.1 + 0.06)).abs() < 1e-9 && (radii[2] - (5.1 + 0.06)).abs() < 1e-9,
@@ -219,13 +225,8 @@ mod tests {
     #[test]
     fn a_rope_ends_at_the_ridge_that_it_meets_first() {
         let heights = [(-30.0, 0.0), (4.0, 0.0), (6.0, 3.0), (6.6, 0.0), (30.0, 0.0)];
-        let points: Vec<[f64; 3]> =
-            heights.iter().flat_map(|&(x, z)| [-30.0, 3.0, 33.0].map(|y| [x, y, z])).collect();
-        let ground = Ground { surface: Some(Surface::new(&points).unwrap()), ..plane([0.0, 0.0]) };
-        let level = level(AnchorLayout::EqualAngle { angle_deg: 45.0 });
-        let mut input = on(&ground, &level);
-        (input.front_bearing_deg, input.guy_turn_deg) = (90.0, 0.0);
-        let radius_m = anchors(&input)[0].as_ref().unwrap().radius_m;
+        let anchors = anchors_over(&heights);
+        let radius_m = anchors[0].as_ref().unwrap().radius_m;
         assert!((radius_m - 3.264).abs() < 1e-9, "{radius_m}");
     }
 
