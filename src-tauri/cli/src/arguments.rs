@@ -18,7 +18,8 @@ use mastwright_api::messages::{usual_draws, usual_plans};
     after_help = "Exit codes: 0 done, and nothing says stop; 1 done, and the plan has a finding that says stop; 2 the \
                   document or the command line can't be used; 3 a file can't be read or written; 4 done, and \
                   nobody can say yet: a check was not made, or an entry is missing. Codes 1 and 4 are those of plan, \
-                  map, check, wind, spread and points; the other commands do not look at the plan.\n\nTry it: \
+                  map, check, wind, spread and points; of siting 1 says that it fits nowhere. 5 is that of merge: done, \
+                  and two entries are at odds. The other commands do not look at the plan.\n\nTry it: \
                   mastwright plan --demo"
 )]
 pub struct Arguments {
