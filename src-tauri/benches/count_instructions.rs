@@ -25,11 +25,11 @@ fn main() -> Result<(), Failure> {
         json!({ "held": "1", "placement": placement, "map": { "text_m": 0.5, "static_kept": static_kept } })
     };
     let (first, _) = engine.call("place", &placed(0.0, &Value::Null))?;
-    let still = first["ok"]["map_static"].clone();
+    let static_key = first["ok"]["map_static"].clone();
     let south = json!({ "job": job, "height": "raised", "gust_m_per_s": 15.0, "from_deg": 180.0 });
     let whole = json!({ "job": job, "map": { "text_m": 0.5 }, "profile": true, "report": true });
     for (what, operation, request) in [
-        ("answer of a drag", "place", placed(0.5, &still)),
+        ("answer of a drag", "place", placed(0.5, &static_key)),
         ("whole plan", "plan", whole),
         ("one gust from one side", "wind_table", south),
         ("gust limit all round", "wind_capacity", json!({ "job": job })),

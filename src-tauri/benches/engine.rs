@@ -64,22 +64,22 @@ fn api_place_while_dragging(bencher: Bencher) {
     let job: serde_json::Value = serde_json::from_str(YARDSTICK).expect("JSON");
     let held = session.call("hold_job", &serde_json::json!({ "job": job, "name": "1" }).to_string());
     assert!(held.starts_with("{\"ok\""), "{held}");
-    let mut ask = |east_m: f64, still: &serde_json::Value| {
+    let mut ask = |east_m: f64, static_kept: &serde_json::Value| {
         let mut placement = job["placement"].clone();
         placement["mast"] = serde_json::json!({ "by": "coordinates", "east_m": east_m, "north_m": -2.0 });
         let request = serde_json::json!({
-            "held": "1", "placement": placement, "map": { "text_m": 0.5, "static_kept": still }
+            "held": "1", "placement": placement, "map": { "text_m": 0.5, "static_kept": static_kept }
         });
         let answer = session.call("place", &request.to_string());
         assert!(answer.starts_with("{\"ok\""), "{}", answer.get(..300).unwrap_or(&answer));
         answer
     };
     let first: serde_json::Value = serde_json::from_str(&ask(0.0, &serde_json::Value::Null)).expect("JSON");
-    let still = first["ok"]["map_static"].clone();
+    let static_key = first["ok"]["map_static"].clone();
     let mut step = 0;
     bencher.bench_local(|| {
         step += 1;
-        ask(0.01 * f64::from(step % 100), black_box(&still))
+        ask(0.01 * f64::from(step % 100), black_box(&static_key))
     });
 }
 

@@ -13,8 +13,8 @@ const placed = (east_m, static_kept) => ({
   placement: { ...job.placement, mast: { by: 'coordinates', east_m, north_m: -2 } },
   map: { text_m: 0.5, static_kept },
 });
-const still = JSON.parse(call('place', JSON.stringify(placed(0, null)))).ok.map_static;
-measure('api_place_while_dragging', 'place', placed(0.5, still));
+const staticKey = JSON.parse(call('place', JSON.stringify(placed(0, null)))).ok.map_static;
+measure('api_place_while_dragging', 'place', placed(0.5, staticKey));
 measure('api_plan_while_dragging', 'plan', { job, map: { text_m: 0.5 }, profile: false, report: false });
 measure('api_plan_with_everything', 'plan', { job, map: { text_m: 0.5 }, profile: true, report: true });
 

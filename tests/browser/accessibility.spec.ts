@@ -44,7 +44,7 @@ const PAGES = [
   'parts/tubes',
   'parts/guys',
   'parts/guys/0',
-  'parts/guys/0/holdfast',
+  'parts/guys/0/anchor',
   'parts/guys/0/rope',
   'parts/base',
   'parts/stakes',
@@ -234,7 +234,7 @@ test('what is not shown to hold keeps the rules too', async ({ page }) => {
   test.setTimeout(120_000);
   await openDemo(page);
   await knowNothing(page);
-  for (const address of ['measure/soil', 'parts/guys/0/holdfast', 'checks/wind']) {
+  for (const address of ['measure/soil', 'parts/guys/0/anchor', 'checks/wind']) {
     await open(page, address);
     if (address === 'checks/wind') await expect(page.getByTestId('proof-pull')).toBeVisible({ timeout: 30_000 });
     await keepsRules(page, address);
@@ -310,7 +310,7 @@ async function open(page: Page, address: string): Promise<void> {
 async function knowNothing(page: Page): Promise<void> {
   await open(page, 'measure/soil');
   await page.getByText('Nobody has looked').tap();
-  await open(page, 'parts/guys/0/holdfast');
+  await open(page, 'parts/guys/0/anchor');
   await page.getByText('Only a proof pull shows what it holds').tap();
 }
 

@@ -162,7 +162,7 @@ test('the gust limit is found from every side; an unknown soil is not shown to h
   await missing.getByRole('link', { name: /The soil/ }).tap();
   await expect(page).toHaveURL(/#\/measure\/soil/);
 
-  await page.evaluate(() => (location.hash = 'parts/guys/0/holdfast'));
+  await page.evaluate(() => (location.hash = 'parts/guys/0/anchor'));
   await page.getByText('Only a proof pull shows what it holds').tap();
   await page.evaluate(() => (location.hash = 'checks/wind'));
   await expect(missing).toContainText('What the guys are made fast to', { timeout: 30_000 });

@@ -152,8 +152,8 @@ async function holdLevel(page: Page, level: string): Promise<void> {
   await type(page, "Its length", `4'`);
   await type(page, "Its thickness", `10"`);
   await type(page, "Depth of its middle", `3'`);
-  await picture(page, "holdfast");
-  await page.getByRole("button", { name: "Keep this holdfast" }).tap();
+  await picture(page, "anchor");
+  await page.getByRole("button", { name: "Keep this anchor" }).tap();
   await page.getByTestId("back").tap();
   await link(page, "Rope and its ends");
   await type(page, "Least breaking strength", "1500 lbf");

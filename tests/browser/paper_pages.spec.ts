@@ -32,3 +32,22 @@ test("sheets are saved as PDF and printed page by page; their module is loaded w
   expect(count).toBeGreaterThan(1);
   await expect(sheets.last()).toContainText(`Page ${count} of ${count}`);
 });
+
+test("letters that a PDF cannot show are named beside its button", async ({ page }) => {
+  await page.addInitScript(() => (navigator.canShare = () => false));
+  await openDemo(page);
+  await page.goto("/#jobs");
+  await page
+    .getByRole("link", { name: "versions of Lantern Green", exact: false })
+    .last()
+    .tap();
+  await page.getByTestId("rename-job").fill("竹 mast");
+  await page.getByTestId("rename-job").press("Enter");
+  await expect(page.getByRole("heading", { level: 1 })).toHaveText("竹 mast");
+  await page.getByTestId("tab-build").tap();
+  await expect(page.getByTestId("letters-not-shown")).toHaveCount(0);
+  const saved = page.waitForEvent("download");
+  await page.getByTestId("save-map").tap();
+  await saved;
+  await expect(page.getByTestId("letters-not-shown")).toContainText("U+7AF9");
+});

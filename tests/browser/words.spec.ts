@@ -63,7 +63,7 @@ test('nor does a yard with things begun, refused and at odds with one another', 
     found.push(...(await forbidden(page, address)));
   }
   // A text that is refused, in a field that may be left empty.
-  await goTo(page, 'parts/guys/0/holdfast');
+  await goTo(page, 'parts/guys/0/anchor');
   const proof = page.getByLabel('Proof pull, if one was made');
   await proof.fill('0');
   await proof.blur();

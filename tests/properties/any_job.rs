@@ -82,8 +82,8 @@ fn documents() -> [Value; 2] {
     lower["attach_height_m"] = json!(2.4);
     lower["count"] = json!(4);
     let at = |east_m: f64, north_m: f64| json!({ "by": "coordinates", "east_m": east_m, "north_m": north_m });
-    lower["anchors"] = json!({ "rule": "free", "anchors": [at(-2.0, -16.0), at(-2.0, -22.0), at(-8.0, -22.0), at(-8.0, -16.0)] });
-    upper["anchors"] = json!({ "rule": "equal_angle", "angle_deg": 50 });
+    lower["anchor_layout"] = json!({ "rule": "free", "anchors": [at(-2.0, -16.0), at(-2.0, -22.0), at(-8.0, -22.0), at(-8.0, -16.0)] });
+    upper["anchor_layout"] = json!({ "rule": "equal_angle", "angle_deg": 50 });
     other["rig"]["guy_levels"] = json!([lower, upper]);
     other["rig"]["strands"]["sweep_deg"] = json!(200);
     other["yard"]["spot_heights"][3]["height_m"] = json!(-1.2);

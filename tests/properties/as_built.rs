@@ -47,7 +47,7 @@ fn level(radius_m: f64) -> Job {
     };
     job.yard.slopes = vec![flat("one", 0.0), flat("two", 90.0)];
     job.yard.tape_held = TapeHeld::Level;
-    job.rig.guy_levels[0].anchors = AnchorLayout::EqualRadius { radius_m };
+    job.rig.guy_levels[0].anchor_layout = AnchorLayout::EqualRadius { radius_m };
     job
 }
 

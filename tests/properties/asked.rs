@@ -30,7 +30,7 @@ fn none_there(answered: Option<&str>, until: Option<&str>) -> Underground {
 fn quiet() -> Job {
     let mut job = yardstick();
     job.yard.soil = SoilFeel::Clay { feel: ClayFeel::Stiff };
-    job.rig.guy_levels[0].holdfast = AnchorKind::Plate { side_m: 0.3, depth_m: 0.9 };
+    job.rig.guy_levels[0].anchor = AnchorKind::Plate { side_m: 0.3, depth_m: 0.9 };
     job.yard.surveyed_at = serde_json::from_value(json!("2026-11-20T12:00:00+00:00")).expect("a moment");
     job.yard.obstacles.clear();
     job.yard.boundary = None;
@@ -145,8 +145,8 @@ fn an_answer_grows_old_and_stops_nothing() {
     assert_eq!(note.source, SourceKey::CgaTicketLife);
     let entry = |at: &str| -> LogEntry {
         let entry = json!({
-            "number": 1, "taken_at": at, "about": { "kind": "ground" }, "name": "Slope", "part": "slope",
-            "did": "read", "read": { "kind": "turned", "bearing_deg": 1.0 }, "instrument": "typed",
+            "number": 1, "taken_at": at, "subject": { "kind": "ground" }, "name": "Slope", "part": "slope",
+            "action": "read", "value": { "kind": "turned", "bearing_deg": 1.0 }, "instrument": "typed",
         });
         serde_json::from_value(entry).expect("an entry")
     };

@@ -102,7 +102,7 @@ impl Yard {
         job.yard.boundary = None;
         job.placement.mast = PointFix::Coordinates { east_m: MAST[0], north_m: MAST[1] };
         job.placement.front_bearing_deg = self.front_deg;
-        job.rig.guy_levels[0].anchors = AnchorLayout::EqualTape { tape_m: 4.2 };
+        job.rig.guy_levels[0].anchor_layout = AnchorLayout::EqualTape { tape_m: 4.2 };
         job
     }
 

@@ -7,7 +7,14 @@ use proptest::prelude::*;
 const YARDSTICK: &str = include_str!("../data/yardstick-53a387c.json");
 
 fn level(of: &GuyLevel, id: &str, attach_height_m: f64, count: u8, anchors: AnchorLayout) -> GuyLevel {
-    GuyLevel { id: id.into(), name: format!("The {id} guys"), attach_height_m, count, anchors, ..of.clone() }
+    GuyLevel {
+        id: id.into(),
+        name: format!("The {id} guys"),
+        attach_height_m,
+        count,
+        anchor_layout: anchors,
+        ..of.clone()
+    }
 }
 
 fn with_levels(levels: Vec<GuyLevel>) -> Job {

@@ -18,7 +18,7 @@ fn level(height_m: f64, count: u8, anchors: AnchorLayout) -> GuyLevel {
         attach_height_m: height_m,
         collar_radius_mm: 0.0,
         count,
-        anchors,
+        anchor_layout: anchors,
         anchor_eye_height_m: 0.0,
         rope: Rope {
             name: "rope".into(),
@@ -32,7 +32,7 @@ fn level(height_m: f64, count: u8, anchors: AnchorLayout) -> GuyLevel {
         upper_end_m: 0.3,
         lower_end_m: 1.0,
         when_lowered: Default::default(),
-        holdfast: AnchorKind::default(),
+        anchor: AnchorKind::default(),
         proof_pull_n: None,
     }
 }

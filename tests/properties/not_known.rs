@@ -22,7 +22,7 @@ use mastwright_engine::wind_capacity::{MastHeight, PartKind, air, missing_of, wi
 fn known() -> Job {
     let mut job = read_job(include_str!("../data/yardstick-53a387c.json")).unwrap();
     job.yard.soil = SoilFeel::Clay { feel: ClayFeel::Stiff };
-    job.rig.guy_levels[0].holdfast = AnchorKind::Plate { side_m: 0.12, depth_m: 0.6 };
+    job.rig.guy_levels[0].anchor = AnchorKind::Plate { side_m: 0.12, depth_m: 0.6 };
     job
 }
 
@@ -119,12 +119,12 @@ fn soil() {
 }
 
 #[test]
-fn holdfast() {
-    let holdfast = |holdfast| move |job: &mut Job| job.rig.guy_levels[0].holdfast = holdfast;
-    is_none("holdfast", holdfast(AnchorKind::Unknown));
-    is_none("bar", holdfast(AnchorKind::Stake { diameter_mm: 20.0, driven_m: 0.9 }));
+fn anchor() {
+    let anchor = |anchor| move |job: &mut Job| job.rig.guy_levels[0].anchor = anchor;
+    is_none("anchor", anchor(AnchorKind::Unknown));
+    is_none("bar", anchor(AnchorKind::Stake { diameter_mm: 20.0, driven_m: 0.9 }));
     let screw = |torque_nm, helix_mm, depth_m| {
-        holdfast(AnchorKind::Screw { shaft: ScrewShaft::Round, shaft_mm: 25.0, torque_nm, helix_mm, depth_m })
+        anchor(AnchorKind::Screw { shaft: ScrewShaft::Round, shaft_mm: 25.0, torque_nm, helix_mm, depth_m })
     };
     is_none("screw", screw(None, None, None));
     is_none("helix of no known depth", screw(None, Some(150.0), None));
@@ -133,19 +133,19 @@ fn holdfast() {
     never_falls("torque", &[&torque(30.0), &torque(60.0), &torque(120.0)]);
     let helix = |helix_mm, depth_m| screw(None, Some(helix_mm), Some(depth_m));
     never_falls("helix", &[&helix(100.0, 0.05), &helix(80.0, 1.2), &helix(120.0, 1.2), &helix(120.0, 1.5)]);
-    let plate = |side_m, depth_m| holdfast(AnchorKind::Plate { side_m, depth_m });
+    let plate = |side_m, depth_m| anchor(AnchorKind::Plate { side_m, depth_m });
     never_falls("plate", &[&plate(0.08, 0.5), &plate(0.15, 0.5), &plate(0.15, 0.8)]);
     let timber = |length_m, depth_m| {
         move |job: &mut Job| {
             let level = &mut job.rig.guy_levels[0];
             // The published table begins at a pull of 45°.
-            level.anchors = AnchorLayout::EqualRadius { radius_m: 7.0 };
-            level.holdfast = AnchorKind::Deadman { length_m, face_m: 0.1, is_log: false, depth_m };
+            level.anchor_layout = AnchorLayout::EqualRadius { radius_m: 7.0 };
+            level.anchor = AnchorKind::Deadman { length_m, face_m: 0.1, is_log: false, depth_m };
         }
     };
     is_none("a timber not deep enough for any rule", timber(0.8, 0.5));
     never_falls("timber", &[&timber(0.8, 0.5), &timber(0.5, 0.95), &timber(0.8, 0.95), &timber(0.8, 1.3)]);
-    let pickets = |pattern| holdfast(AnchorKind::Pickets { pattern });
+    let pickets = |pattern| anchor(AnchorKind::Pickets { pattern });
     use Pickets::{OneOne, OneOneOne, Single, ThreeTwoOne, TwoOne};
     never_falls(
         "pickets",

@@ -151,8 +151,8 @@ fn shaft(shaft_mm: f64, depth_m: Option<f64>) -> AnchorKind {
     }
 }
 
-/// Every kind of holdfast, also where its rule ends.
-fn holdfasts() -> Vec<AnchorKind> {
+/// Every kind of anchor, also where its rule ends.
+fn anchors() -> Vec<AnchorKind> {
     let deadman = |depth_m, is_log| AnchorKind::Deadman { length_m: 1.2, face_m: 0.15, is_log, depth_m };
     let pickets = [Pickets::Single, Pickets::OneOne, Pickets::ThreeTwoOne];
     let mut all = vec![
@@ -202,13 +202,13 @@ fn jobs(system: UnitSystem) -> Vec<(String, Job)> {
         ("blank".to_owned(), without_names(blank(units(system)))),
         ("yardstick".to_owned(), troubled(system)),
     ];
-    for (i, holdfast) in holdfasts().into_iter().enumerate() {
+    for (i, anchor) in anchors().into_iter().enumerate() {
         let mut job = troubled(system);
-        job.rig.guy_levels.iter_mut().for_each(|level| level.holdfast = holdfast);
+        job.rig.guy_levels.iter_mut().for_each(|level| level.anchor = anchor);
         job.yard.soil = SOILS[i % SOILS.len()];
         // Over the house, the line and the path by turns.
         job.placement.mast = PointFix::Coordinates { east_m: -3.0 * i as f64, north_m: 4.0 - 3.0 * i as f64 };
-        all.push((format!("{holdfast:?}"), job));
+        all.push((format!("{anchor:?}"), job));
     }
     all
 }

@@ -68,7 +68,7 @@ impl Site {
         job.placement.mast = PointFix::Coordinates { east_m: self.mast[0], north_m: self.mast[1] };
         job.placement.front_bearing_deg = self.front_deg;
         job.placement.guy_turn_deg = self.turn_deg;
-        job.rig.guy_levels[0].anchors = AnchorLayout::EqualRadius { radius_m: self.radius_m };
+        job.rig.guy_levels[0].anchor_layout = AnchorLayout::EqualRadius { radius_m: self.radius_m };
         job
     }
 

@@ -6,8 +6,8 @@ use std::path::Path;
 
 use crate::floors::{engine, is_test, sources};
 
-/// Where words belong: the floor of paper and words.
-const WORDS: [&str; 2] = ["report/", "drawing/"];
+/// Where sentences belong: those about results, and those of pictures and sheets.
+const WORDS: [&str; 2] = ["report/words/", "drawing/words/"];
 
 /// Where a text is no sentence of ours: citations are names of publications.
 const CITATIONS: &str = "source";

@@ -8,7 +8,7 @@ use mastwright_engine::job::*;
 use mastwright_engine::plan::{Layout, Plan, compute};
 use mastwright_engine::quantity::{UnitSystem, Units};
 use mastwright_engine::wind_capacity::{
-    MastHeight, PartKind, WindQuestion, WindTable, wind_table, withstand,
+    MastHeight, PartKind, PartName, WindQuestion, WindTable, wind_table, withstand,
 };
 
 /// One tube on level ground, guys at 4.0 m and 0.8 m, all anchors 3.0 m out: 3-4-5 triangles for the upper ones.
@@ -60,7 +60,9 @@ fn what_two_guys_pull_at_one_anchor_is_the_sum_of_their_vectors() {
         assert!((force_n / 331.14 - 1.0).abs() < 0.015, "{force_n}");
         // Proved with 3000 N, it may carry 2000 N.
         assert!((anchor.utilisation.unwrap() - force_n / 2000.0).abs() < 1e-12);
-        assert!(anchor.part.name.contains("Lower guy") && anchor.part.name.contains("Upper guy"));
+        let PartName::AnchorOf { guys } = &anchor.part.name else { panic!("{:?}", anchor.part.name) };
+        let is_of = |level: &str| guys.iter().any(|name| name.starts_with(level));
+        assert!(guys.len() == 2 && is_of("Lower guy") && is_of("Upper guy"), "{guys:?}");
     }
 }
 
@@ -81,19 +83,19 @@ fn a_shared_anchor_is_said_once_and_the_weaker_counts_where_it_is_said_twice() {
     let mut job = two_levels();
     job.yard.soil = SoilFeel::Clay { feel: ClayFeel::Stiff };
     let plate = |side_m| AnchorKind::Plate { side_m, depth_m: 0.6 };
-    job.rig.guy_levels[1].holdfast = plate(0.2);
+    job.rig.guy_levels[1].anchor = plate(0.2);
     let carries = |job: &Job| {
         let table = still_air(job);
         let anchor = table.parts.into_iter().find(|part| part.part.kind == PartKind::Anchor).unwrap();
         anchor.carries.unwrap().allowable_n()
     };
     let once = carries(&job).unwrap();
-    job.rig.guy_levels[0].holdfast = plate(0.2);
+    job.rig.guy_levels[0].anchor = plate(0.2);
     assert_eq!(carries(&job), Some(once));
-    job.rig.guy_levels[0].holdfast = plate(0.1);
+    job.rig.guy_levels[0].anchor = plate(0.1);
     assert!(carries(&job).unwrap() < once);
     for level in &mut job.rig.guy_levels {
-        level.holdfast = AnchorKind::Unknown;
+        level.anchor = AnchorKind::Unknown;
     }
     assert_eq!(carries(&job), None);
 }
@@ -159,9 +161,9 @@ fn anchors_nearer_than_their_soil_allows_are_found_and_count_as_one() {
         let mut job = two_levels();
         job.yard.soil = soil;
         for level in &mut job.rig.guy_levels {
-            level.holdfast = screw;
+            level.anchor = screw;
         }
-        job.rig.guy_levels[0].anchors = AnchorLayout::EqualRadius { radius_m: 3.0 - apart_m };
+        job.rig.guy_levels[0].anchor_layout = AnchorLayout::EqualRadius { radius_m: 3.0 - apart_m };
         let plan = plan(&job);
         let found: Vec<_> =
             plan.findings.iter().filter(|finding| finding.rule == "anchors_too_near").collect();

@@ -272,7 +272,7 @@ fn bare_square() -> Job {
         corners.map(|[east_m, north_m]| PointFix::Coordinates { east_m, north_m }).to_vec();
     let level = &mut job.rig.guy_levels[0];
     level.count = 3;
-    level.anchors = mastwright_engine::job::AnchorLayout::EqualRadius { radius_m: 3.4 };
+    level.anchor_layout = mastwright_engine::job::AnchorLayout::EqualRadius { radius_m: 3.4 };
     job
 }
 

@@ -131,7 +131,7 @@ fn headroom_is_taken_over_the_crest() {
     let turned: Vec<[f64; 3]> = bank(4.5, 0.3, 0.8).into_iter().map(|[e, n, h]| [n, e, h]).collect();
     let mut job = job(&turned);
     let level = &mut job.rig.guy_levels[0];
-    level.anchors = AnchorLayout::EqualRadius { radius_m: 9.0 };
+    level.anchor_layout = AnchorLayout::EqualRadius { radius_m: 9.0 };
     job.placement.guy_turn_deg = 90.0;
     let line = fixes(&[[4.5, -9.0], [4.5, 9.0]]);
     let path = Shape::Path { used_by: PathUse::Foot, line, width_m: 1.0, headroom_m: None };

@@ -88,7 +88,7 @@ fn varied() -> impl Strategy<Value = Job> {
         |(radius_m, tension_n, stretch, strands, pull_n, overlap_m, ice_mm)| {
             let mut job = yardstick();
             let level = &mut job.rig.guy_levels[0];
-            level.anchors = mastwright_engine::job::AnchorLayout::EqualRadius { radius_m };
+            level.anchor_layout = mastwright_engine::job::AnchorLayout::EqualRadius { radius_m };
             (level.tension_n, level.rope.stretch_percent) = (tension_n, stretch);
             let cone = job.rig.strands.as_mut().unwrap();
             (cone.count, cone.cord.tension_n) = (strands, pull_n);

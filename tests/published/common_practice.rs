@@ -35,7 +35,7 @@ fn anchors_as_far_out_as_the_attachment_is_high_make_45_degrees() {
     level.collar_radius_mm = 0.0;
     level.anchor_eye_height_m = 0.0;
     job.rig.base.seat_height_mm = -job.rig.base.timber_depth_mm;
-    level.anchors = AnchorLayout::EqualTape { tape_m: level.attach_height_m };
+    level.anchor_layout = AnchorLayout::EqualTape { tape_m: level.attach_height_m };
     for guy in plan(&job).guys {
         assert!((guy.angle_deg - 45.0).abs() < 1e-6, "{}: {}", guy.id, guy.angle_deg);
     }
@@ -67,7 +67,7 @@ fn guys_set_from_a_wall_at_45_degrees_have_the_angles_that_geometry_says() {
     let level = &mut job.rig.guy_levels[0];
     level.collar_radius_mm = 0.0;
     level.anchor_eye_height_m = 0.0;
-    level.anchors = AnchorLayout::EqualRadius { radius_m: 4.0 };
+    level.anchor_layout = AnchorLayout::EqualRadius { radius_m: 4.0 };
     let attach_m = level.attach_height_m;
     let plan = plan(&job);
     let foot_above_ground_m = plan.mast.foot_m - plan.mast.ground_m;

@@ -16,7 +16,7 @@ fn level(anchors: AnchorLayout) -> GuyLevel {
         attach_height_m: 100.0 * FOOT_M,
         collar_radius_mm: 0.0,
         count: 3,
-        anchors,
+        anchor_layout: anchors,
         anchor_eye_height_m: 0.0,
         rope: Rope {
             name: "wire".into(),
@@ -30,7 +30,7 @@ fn level(anchors: AnchorLayout) -> GuyLevel {
         upper_end_m: 0.0,
         lower_end_m: 0.0,
         when_lowered: Default::default(),
-        holdfast: AnchorKind::default(),
+        anchor: AnchorKind::default(),
         proof_pull_n: None,
     }
 }

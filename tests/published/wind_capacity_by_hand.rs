@@ -60,7 +60,7 @@ fn plain_mast() -> Job {
     job.rig.base.timber_depth_mm = 89.0;
     let level = &mut job.rig.guy_levels[0];
     (level.attach_height_m, level.collar_radius_mm) = (4.0, 0.0);
-    level.anchors = AnchorLayout::EqualRadius { radius_m: 4.0 };
+    level.anchor_layout = AnchorLayout::EqualRadius { radius_m: 4.0 };
     // The base timber lifts the foot by 89 mm: so are the eyes, for 45°.
     level.anchor_eye_height_m = 0.089;
     level.tension_n = 5.0;

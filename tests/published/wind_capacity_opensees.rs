@@ -42,7 +42,7 @@ fn job(mast: &str, stretch_percent: f64) -> Job {
         let mut level = job.rig.guy_levels[0].clone();
         (level.id, level.name) = (id.into(), id.into());
         (level.attach_height_m, level.tension_n, level.collar_radius_mm) = (attach_height_m, tension_n, 0.0);
-        level.anchors = AnchorLayout::EqualRadius { radius_m };
+        level.anchor_layout = AnchorLayout::EqualRadius { radius_m };
         level.anchor_eye_height_m = 0.089;
         (level.rope.mass_g_per_m, level.rope.stretch_percent) = (25.0, stretch_percent);
         level.rope.strength.minimum_n = Some(100_000.0);

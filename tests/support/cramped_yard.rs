@@ -41,7 +41,7 @@ pub fn cramped(seed: u64) -> Job {
         1 => json!({ "rule": "equal_tape", "tape_m": 3.6 }),
         _ => json!({ "rule": "equal_radius", "radius_m": 3.4 }),
     };
-    job["rig"]["guy_levels"][0]["anchors"] = rule;
+    job["rig"]["guy_levels"][0]["anchor_layout"] = rule;
     job["rig"]["guy_levels"][0]["count"] = json!(chance.one_of(&[3, 3, 4]));
     job["placement"]["mast"] = at([size_m[0] / 2.0, size_m[1] / 2.0]);
     read_job_value(&job).unwrap_or_else(|errors| panic!("yard {seed}: {errors}"))

@@ -118,7 +118,7 @@ fn for_each_fix(job: &mut Job, mut change: impl FnMut(&mut PointFix)) {
         .for_each(|support| change(&mut support.at));
     yard.buried_services.iter_mut().flat_map(|service| &mut service.line).for_each(&mut change);
     for level in &mut job.rig.guy_levels {
-        if let AnchorLayout::Free { anchors } = &mut level.anchors {
+        if let AnchorLayout::Free { anchors } = &mut level.anchor_layout {
             anchors.iter_mut().for_each(&mut change);
         }
     }

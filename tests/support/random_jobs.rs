@@ -114,7 +114,7 @@ fn level(chance: &mut Chance, id: &str, attach_m: f64, radius_m: f64) -> Value {
         "attach_height_m": attach_m,
         "collar_radius_mm": rounded(chance.between(0.0, 60.0)),
         "count": chance.one_of(&[3, 3, 4]),
-        "anchors": anchors,
+        "anchor_layout": anchors,
         "anchor_eye_height_m": rounded(chance.between(0.0, 0.15)),
         "rope": {
             "name": "Rope",
@@ -133,7 +133,7 @@ fn level(chance: &mut Chance, id: &str, attach_m: f64, radius_m: f64) -> Value {
         "upper_end_m": 0.5,
         "lower_end_m": 1.0,
         "when_lowered": "made_fast",
-        "holdfast": {
+        "anchor": {
             "kind": "screw", "shaft": "round", "shaft_mm": 20.0, "torque_nm": rounded(chance.scaled(60.0, 600.0)),
             "helix_mm": 150.0, "depth_m": 0.9,
         },
@@ -243,7 +243,7 @@ fn document(chance: &mut Chance) -> Value {
         Value::Null
     };
     json!({
-        "mastwright_job": 2,
+        "mastwright_job": 3,
         "name": "By chance",
         "units": { "system": "metric", "inch_fraction": 16 },
         "yard": yard(chance),

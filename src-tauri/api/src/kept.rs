@@ -55,6 +55,13 @@ mod tests {
         job::blank(metric)
     }
 
+    /// The same, saying that it is of another version.
+    fn of_version(text: &str, version: &str) -> String {
+        let own = format!("\"mastwright_job\":{}", job::FORMAT_VERSION);
+        assert!(text.contains(&own));
+        text.replace(&own, &format!("\"mastwright_job\":{version}"))
+    }
+
     #[test]
     fn an_edit_under_way_can_be_opened_though_it_cannot_be_planned() {
         let mut job = blank();
@@ -69,9 +76,10 @@ mod tests {
     fn only_what_a_newer_program_wrote_is_told_to_be_newer() {
         let whole = serde_json::to_string(&blank()).unwrap();
         let of = |text: String| read_kept(&KeptRequest { text }).unwrap().newer;
-        assert!(of(whole.replace("\"mastwright_job\":2", "\"mastwright_job\":3")));
-        assert!(!of(whole.replace("\"mastwright_job\":2", "\"mastwright_job\":\"3\"")));
-        assert!(!of(whole.replace("\"mastwright_job\":2", "\"mastwright_job\":1")));
+        let next = (job::FORMAT_VERSION + 1).to_string();
+        assert!(of(of_version(&whole, &next)));
+        assert!(!of(of_version(&whole, &format!("\"{next}\""))));
+        assert!(!of(of_version(&whole, "1")));
         assert!(!of(whole[1..].to_owned()));
     }
 
@@ -81,7 +89,7 @@ mod tests {
         assert_eq!(why_not(&whole), "");
         for (text, named) in [
             (whole[..whole.len() / 2].to_owned(), "line"),
-            (whole.replace("\"mastwright_job\":2", "\"mastwright_job\":3"), "version 3"),
+            (of_version(&whole, "97"), "version 97"),
             (whole.replace("\"marks\":[", "\"landmarks\":["), "landmarks"),
             ("[]".to_owned(), "version 1"),
             (String::new(), "allowed"),

@@ -246,6 +246,8 @@ pub struct SheetsRequest {
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct SheetsAnswer {
     pub pages: Vec<SheetPage>,
+    /// Letters that a PDF of them shows as empty boxes, in words; empty where there are none.
+    pub not_shown: String,
 }
 
 /// One of them.
@@ -349,7 +351,7 @@ pub struct LogTextRequest {
     pub job: serde_json::Value,
     /// Only the entries about this.
     #[serde(default)]
-    pub about: Option<Subject>,
+    pub subject: Option<Subject>,
 }
 
 /// The sizes of one published table of tubes.

@@ -158,9 +158,10 @@ pub fn sheets(request: &SheetsRequest) -> Result<SheetsAnswer, FieldErrors> {
 /// The pages as SVG.
 pub fn svg_pages(document: pages::PaperDocument) -> SheetsAnswer {
     let svgs = document.svg();
+    let not_shown = document.letters_not_shown().unwrap_or_default();
     let pages = document.pages.into_iter().zip(svgs);
     let pages = pages.map(|(page, svg)| SheetPage { name: page.name, size_mm: page.size_mm, svg }).collect();
-    SheetsAnswer { pages }
+    SheetsAnswer { pages, not_shown }
 }
 
 /// The laid-out pages of a request, for whoever writes them in another form, and the verdict on the job.
@@ -197,7 +198,7 @@ pub fn log_readings(request: &LogReadingsRequest) -> Result<LogReadingsAnswer, F
 }
 
 pub fn log_text(request: &LogTextRequest) -> Result<LogText, FieldErrors> {
-    Ok(report::log_text(&job::read_job_value(&request.job)?, request.about.as_ref()))
+    Ok(report::log_text(&job::read_job_value(&request.job)?, request.subject.as_ref()))
 }
 
 pub fn log_csv(request: &JobRequest) -> Result<TextAnswer, FieldErrors> {

@@ -49,6 +49,10 @@ pub fn map(source: &JobSource, out: Option<&Path>, asked: &Asked) -> Result<Outc
         Some(path) if path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("pdf")) => {
             let bytes = mastwright_paper::written(&document)?;
             crate::files::write_file(path, &bytes)?;
+            // On the sheet it is said too; here before anybody prints it.
+            if let Some(letters) = document.letters_not_shown() {
+                eprintln!("{letters}");
+            }
         }
         out => svgs(document, out)?,
     }

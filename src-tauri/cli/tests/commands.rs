@@ -69,8 +69,7 @@ fn log_prints_every_entry() {
 
 /// The yardstick where nothing stands in its way, changed.
 fn yardstick(change: impl Fn(&mut serde_json::Value)) -> String {
-    let text = include_str!("../../../tests/data/yardstick-53a387c.json");
-    let mut job: serde_json::Value = serde_json::from_str(text).expect("JSON");
+    let mut job = serde_json::to_value(mastwright_engine::demo::yardstick()).expect("JSON");
     job["placement"]["mast"] = serde_json::json!({ "by": "coordinates", "east_m": -19.5, "north_m": -21.0 });
     change(&mut job);
     job.to_string()
@@ -104,7 +103,7 @@ fn what_says_stop_ends_every_command_with_1() {
     all_end_with(
         1,
         &yardstick(|job| {
-            job["rig"]["guy_levels"][0]["anchors"] =
+            job["rig"]["guy_levels"][0]["anchor_layout"] =
                 serde_json::json!({ "rule": "free", "anchors": [spot, spot, spot] })
         }),
         &JUDGING,
@@ -132,7 +131,7 @@ fn what_says_stop_ends_every_command_with_1() {
 fn what_nobody_knows_ends_with_4_and_tells_no_gust() {
     let unknown = yardstick(|job| {
         job["yard"]["soil"] = serde_json::json!({ "kind": "unknown" });
-        job["rig"]["guy_levels"][0]["holdfast"] = serde_json::json!({ "kind": "unknown" });
+        job["rig"]["guy_levels"][0]["anchor"] = serde_json::json!({ "kind": "unknown" });
         job["rig"]["guy_levels"][0]["rope"]["strength"] = serde_json::json!({});
     });
     all_end_with(4, &unknown, &JUDGING);
@@ -271,6 +270,22 @@ fn map_writes_all_sheets_as_one_pdf() {
     assert_eq!(output.status.code(), Some(2));
     assert!(said(&output).contains("made_at"), "{}", said(&output));
     assert!(!path.exists());
+}
+
+/// Beside the sheet, too: whoever prints it should not find the empty boxes on paper.
+#[test]
+fn map_names_letters_that_its_pdf_cannot_show() {
+    let path = std::env::temp_dir().join(format!("mastwright-letters-{}.pdf", std::process::id()));
+    let name = path.to_string_lossy().into_owned();
+    let called = |job: &'static str| {
+        let output = mastwright(&["map", "-", "--out", &name], &yardstick(|it| it["name"] = job.into()));
+        assert!(std::fs::remove_file(&path).is_ok(), "{}", said(&output));
+        said(&output)
+    };
+    let told = called("竹 mast");
+    assert!(told.contains("U+7AF9") && told.matches("U+").count() == 1, "{told}");
+    let told = called("Łódź");
+    assert!(!told.contains("U+"), "{told}");
 }
 
 #[test]

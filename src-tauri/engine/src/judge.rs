@@ -97,7 +97,7 @@ mod tests {
         assert!(stops(&yardstick()).is_empty());
         let mut one_spot = yardstick();
         let spot = PointFix::Coordinates { east_m: -12.0, north_m: -20.0 };
-        one_spot.rig.guy_levels[0].anchors = AnchorLayout::Free { anchors: vec![spot; 3] };
+        one_spot.rig.guy_levels[0].anchor_layout = AnchorLayout::Free { anchors: vec![spot; 3] };
         assert_eq!(stops(&one_spot), ["stands_not_in_still_air"]);
         assert!(verdict(&one_spot).says_stop());
         let mut tight = yardstick();
@@ -107,7 +107,7 @@ mod tests {
         // It stops also where nothing else is known.
         let mut unknown = tight;
         unknown.yard.soil = SoilFeel::Unknown;
-        unknown.rig.guy_levels[0].holdfast = AnchorKind::Unknown;
+        unknown.rig.guy_levels[0].anchor = AnchorKind::Unknown;
         assert!(verdict(&unknown).says_stop());
     }
 

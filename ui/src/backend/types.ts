@@ -921,7 +921,7 @@ attach_height_m: number,
 /**
  * From the mast's axis to where the rope leaves the collar.
  */
-collar_radius_mm: number, count: number, anchors: AnchorLayout, 
+collar_radius_mm: number, count: number, anchor_layout: AnchorLayout, 
 /**
  * Height of the rope's lower end above the ground at the anchor.
  */
@@ -945,7 +945,7 @@ when_lowered: WhenLowered,
 /**
  * What its guys are made fast to.
  */
-holdfast: AnchorKind, 
+anchor: AnchorKind, 
 /**
  * The pull that every anchor of the level withstood; it goes before every rule.
  */
@@ -1391,7 +1391,7 @@ path: string, name: string, east_m: number, north_m: number, ground_m: number, e
 /**
  * What an entry does.
  */
-export type LogAct = "read" | "struck_out" | "put_back" | "removed";
+export type LogAction = "read" | "struck_out" | "put_back" | "removed";
 
 /**
  * The entries of one day.
@@ -1421,7 +1421,7 @@ who: string,
 /**
  * What was measured, by its id: a list may change its order.
  */
-about: Subject, 
+subject: Subject, 
 /**
  * What that was called at the time.
  */
@@ -1429,11 +1429,11 @@ name: string,
 /**
  * Which of its readings: `at`, `slope`, `shape/height_m`.
  */
-part: string, did: LogAct, 
+part: string, action: LogAction, 
 /**
  * The reading that was taken, struck out, put back or removed.
  */
-read: Logged, 
+value: Logged, 
 /**
  * What its values came from, but for those of `captures`.
  */
@@ -1454,7 +1454,7 @@ export type LogLine = { number: number,
 /**
  * Hour and minute, with the zone.
  */
-time: string, about: Subject, 
+time: string, subject: Subject, 
 /**
  * What was measured, such as `Old oak: height`.
  */
@@ -1462,7 +1462,7 @@ thing: string,
 /**
  * What was done.
  */
-act: LogAct, 
+action: LogAction, 
 /**
  * The value, or what was done to it.
  */
@@ -1538,12 +1538,12 @@ export type LogTextRequest = { job: Job,
 /**
  * Only the entries about this.
  */
-about: Subject | null, };
+subject: Subject | null, };
 
 /**
  * Something that the log has entries about.
  */
-export type LogThing = { about: Subject, name: string, entries: number, };
+export type LogThing = { subject: Subject, name: string, entries: number, };
 
 /**
  * A value as it was read.
@@ -1593,11 +1593,7 @@ export type MastPart = {
 /**
  * Such as `rope upper-1`; the same from one answer to the next.
  */
-id: string, kind: PartKind, 
-/**
- * In words, such as `Rope of Upper guy 1`.
- */
-name: string, 
+id: string, kind: PartKind, name: PartName, 
 /**
  * The guy it belongs to, such as `upper-1`.
  */
@@ -1829,6 +1825,11 @@ export type PackRequest = { job: Job, photos: Array<PhotoFile>, };
 export type Paper = "a4" | "a3" | "letter" | "tabloid";
 
 export type PartKind = "tube" | "pin_hole" | "thread" | "rope" | "anchor" | "strands" | "timber" | "base_timber" | "foot" | "ground" | "base_sliding" | "base_turning" | "whole_mast";
+
+/**
+ * What a part of the mast is called: a key, with the names that the user gave what it belongs to.
+ */
+export type PartName = { "key": "tube", tube: string, } | { "key": "tube_at_thread", tube: string, } | { "key": "tube_at_lower_pin_hole", tube: string, } | { "key": "tube_at_upper_pin_hole", tube: string, } | { "key": "rope_of", guy: string, } | { "key": "anchor_of", guys: Array<string>, } | { "key": "strands_as_guys" } | { "key": "timber_under_mast" } | { "key": "cross_timber_at_lap" } | { "key": "front_timber_at_lap" } | { "key": "front_and_back_timber_at_lap" } | { "key": "foot_of", leg: string, } | { "key": "ground_under_cross_leg" } | { "key": "ground_under_joint_board" } | { "key": "base_against_sliding" } | { "key": "base_against_turning" } | { "key": "whole_mast" };
 
 /**
  * How far a part is used.
@@ -2469,7 +2470,11 @@ size_mm: [number, number], svg: string, };
 /**
  * Sheets to print.
  */
-export type SheetsAnswer = { pages: Array<SheetPage>, };
+export type SheetsAnswer = { pages: Array<SheetPage>, 
+/**
+ * Letters that a PDF of them shows as empty boxes, in words; empty where there are none.
+ */
+not_shown: string, };
 
 /**
  * A request for sheets to print, as pictures or as PDF.

@@ -72,7 +72,7 @@ export const OTHER_VIEWS: Record<Exclude<PagePath, FirstPage>, View> = {
   'parts/tubes': Tubes,
   'parts/guys': Guys,
   'parts/guys/:which': GuyLevelPage,
-  'parts/guys/:which/holdfast': AnchorKindPage,
+  'parts/guys/:which/anchor': AnchorKindPage,
   'parts/guys/:which/rope': RopePage,
   'parts/base': BasePage,
   'parts/stakes': StakesPage,

@@ -2,7 +2,7 @@ import { tick } from 'svelte';
 import { pageOf } from './pages';
 
 /** Brings the field of a pointer into view on the page that a link has just opened: the field itself, else one of those
- * that make it up, such as the numbers of a holdfast. */
+ * that make it up, such as the numbers of an anchor. */
 export async function toField(pointer: string): Promise<void> {
   // The link changes the address first; the page follows it.
   await new Promise((done) => requestAnimationFrame(done));

@@ -1,3 +1,5 @@
+import { renamed } from './renamed';
+
 /** Small things kept in the browser beside the jobs: texts not accepted yet, half-entered items, the skin. Those that
  * belong to a job are kept apart for each. */
 const OF_A_JOB = /^(typed$|draft:)/;
@@ -6,6 +8,21 @@ let job = '';
 /** Whose texts and half-entered items are meant from now on. */
 export function scopeTo(id: string): void {
   job = id;
+  bringUpDrafts(`mastwright:job:${id}:draft:`);
+}
+
+/** Half-entered items are found by their places: those that have other names by now go on under these. */
+function bringUpDrafts(prefix: string): void {
+  try {
+    for (const key of Object.keys(localStorage)) {
+      const now = prefix + renamed(key.slice(prefix.length));
+      if (!key.startsWith(prefix) || now === key) continue;
+      localStorage.setItem(now, localStorage.getItem(key) ?? '');
+      localStorage.removeItem(key);
+    }
+  } catch {
+    // See below: nothing is kept where storage is refused.
+  }
 }
 
 export function kept<T>(key: string): T | null {

@@ -32,7 +32,7 @@ export const PAGES = [
   'parts/tubes',
   'parts/guys',
   'parts/guys/:which',
-  'parts/guys/:which/holdfast',
+  'parts/guys/:which/anchor',
   'parts/guys/:which/rope',
   'parts/base',
   'parts/stakes',

@@ -7,7 +7,7 @@ it.each([
   ['/yard/bearings/bearing_deg', 'measure/place'],
   ['/rig/guy_levels/1/attach_height_m', 'parts/guys/1'],
   ['/rig/guy_levels/0/rope/diameter_mm', 'parts/guys/0/rope'],
-  ['/rig/guy_levels/1/holdfast/depth_m', 'parts/guys/1/holdfast'],
+  ['/rig/guy_levels/1/anchor/depth_m', 'parts/guys/1/anchor'],
   ['/rig/guy_levels', 'parts/guys'],
   ['/yard/soil/feel', 'measure/soil'],
   ['/rig/topper/width_m', 'parts/topper'],

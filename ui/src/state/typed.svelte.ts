@@ -2,6 +2,7 @@ import { SvelteMap } from 'svelte/reactivity';
 import type { Typed } from './doc';
 import { keep, kept } from './kept';
 import { afterRemoval } from './pointer';
+import { renamed } from './renamed';
 
 /** What stands in the job's number fields but is not in the job: texts being typed or refused. They are kept
  * until they are put right, also over a restart. */
@@ -56,7 +57,7 @@ class TypedTexts {
     this.#waiting.clear();
     this.#accepted.clear();
     const waiting = kept<Record<string, Typed>>('typed') ?? {};
-    for (const [at, typed] of Object.entries(waiting)) this.#waiting.set(at, typed);
+    for (const [at, typed] of Object.entries(waiting)) this.#waiting.set(renamed(at), typed);
   }
 
   #keep(): void {

@@ -2,11 +2,12 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+pub(super) use mastwright_engine::job::check_sum as sum;
 use mastwright_engine::job::{DeviceName, Document, History, ListOrder, PlaceHistory, Stamp, Writing};
 use mastwright_engine::quantity::FieldErrors;
 use serde_json::Value;
 
-use super::places::{self, Orders, Places, canonical, same};
+use super::places::{self, Orders, Places, same};
 use super::registers::{Seen, Written, joined, shown};
 use super::{HISTORY, diary};
 
@@ -23,11 +24,7 @@ impl Held {
     /// # Errors
     /// Where it has not.
     pub fn shape(job: &Value) -> Result<Value, FieldErrors> {
-        let mut value = Document::read_kept(&job.to_string())?.value();
-        if let Some(members) = value.as_object_mut() {
-            members.remove(HISTORY);
-        }
-        Ok(value)
+        Ok(Self::parts(job)?.0)
     }
 
     /// A job that was made, or is heard of for the first time: all of it is written now.
@@ -68,12 +65,21 @@ impl Held {
     /// # Errors
     /// As of `shape`, and where the history has not the shape of one.
     pub fn from_document(document: &Value, name: &str, by: &Stamp) -> Result<Self, FieldErrors> {
-        let job = Self::shape(document)?;
-        let history = Document::read_kept(&document.to_string())?.into_job().mastwright_history;
-        Ok(match history {
-            Some(history) => Self::relied_on(job, history),
-            None => Self::new(name, job, by),
+        Ok(match Self::parts(document)? {
+            (job, Some(history)) => Self::relied_on(job, history),
+            (job, None) => Self::new(name, job, by),
         })
+    }
+
+    /// A job and its history as this version writes them: one of an earlier version is brought up with its history.
+    fn parts(document: &Value) -> Result<(Value, Option<History>), FieldErrors> {
+        let document = Document::read_kept(&document.to_string())?;
+        let history = document.job().mastwright_history.clone();
+        let mut job = document.value();
+        if let Some(members) = job.as_object_mut() {
+            members.remove(HISTORY);
+        }
+        Ok((job, history))
     }
 
     pub fn job(&self) -> &Value {
@@ -163,15 +169,6 @@ fn last(history: &History) -> u64 {
 fn is_readable(history: &History) -> bool {
     let texts = history.places.iter().flat_map(|place| &place.written).filter_map(|one| one.json.as_deref());
     texts.into_iter().all(|text| serde_json::from_str::<Value>(text).is_ok())
-}
-
-/// FNV-1a, 64 bits (Fowler, Noll and Vo; IETF draft-eastlake-fnv, 2 and 5), of the job's text without its history. Against slips,
-/// not against forgers.
-pub(super) fn sum(job: &Value) -> String {
-    let hash = canonical(job).bytes().fold(0xcbf2_9ce4_8422_2325_u64, |hash, byte| {
-        (hash ^ u64::from(byte)).wrapping_mul(0x0000_0100_0000_01b3)
-    });
-    format!("{hash:016x}")
 }
 
 /// A job's places with all their writings; the log and the orders of lists beside them.

@@ -175,7 +175,8 @@ pub fn with_history(job: &Value, history: &History) -> Value {
 pub(crate) const HISTORY: &str = "mastwright_history";
 
 fn held(given: &HeldJob) -> Result<Held, FieldErrors> {
-    Ok(Held::relied_on(Held::shape(&given.job)?, given.history.clone()))
+    let document = with_history(&given.job, &given.history);
+    Held::from_document(&document, &given.history.job, &given.history.made)
 }
 
 fn answered(held: Held) -> MergeAnswer {

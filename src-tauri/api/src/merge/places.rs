@@ -3,6 +3,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+pub use mastwright_engine::job::canonical;
 use mastwright_engine::pointer;
 use serde_json::{Map, Value, json};
 
@@ -247,27 +248,4 @@ fn is_start(name: &str) -> bool {
 /// Two values that say the same: `3` and `3.0` are one number (RFC 8259, 6), as browsers write them alike.
 pub fn same(a: &Value, b: &Value) -> bool {
     canonical(a) == canonical(b)
-}
-
-/// A value as text that does not depend on how its numbers were written or its members ordered.
-pub fn canonical(value: &Value) -> String {
-    match value {
-        // Adding nought makes one nought of the two.
-        Value::Number(number) => {
-            number.as_f64().map_or_else(|| number.to_string(), |n| format!("{:?}", n + 0.0))
-        }
-        Value::Array(items) => {
-            let items: Vec<String> = items.iter().map(canonical).collect();
-            format!("[{}]", items.join(","))
-        }
-        Value::Object(members) => {
-            let mut members: Vec<String> = members
-                .iter()
-                .map(|(name, value)| format!("{}:{}", Value::from(name.as_str()), canonical(value)))
-                .collect();
-            members.sort();
-            format!("{{{}}}", members.join(","))
-        }
-        other => other.to_string(),
-    }
 }

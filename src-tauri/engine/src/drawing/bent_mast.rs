@@ -10,6 +10,7 @@ use crate::wind_capacity::rose::blows_to;
 use super::canvas::Canvas;
 use super::labels::{WhereTo, Wish};
 use super::scene::{Align, Bounds, Role, Scene};
+use super::words::pictures;
 
 const TEXT_SHARE: f64 = 1.0 / 26.0;
 /// The drawn movement is no more than this part of the mast's height.
@@ -105,12 +106,7 @@ fn description(job: &Job, table: &WindTable) -> String {
     let gust = crate::quantity::format::speed(table.gust_m_per_s, job.units);
     let from = format::bearing(table.from_deg);
     match &table.falls_because {
-        Some(why) => {
-            format!("In a gust of {gust} from {from} the mast does not stand. {}", words::collapse(*why))
-        }
-        None => format!(
-            "In a gust of {gust} from {from} the top of the mast moves {}.",
-            format::length(table.top_movement_m, job.units)
-        ),
+        Some(why) => pictures::mast_falls(&gust, &from, words::collapse(*why)),
+        None => pictures::top_moves(&gust, &from, &format::length(table.top_movement_m, job.units)),
     }
 }

@@ -4,6 +4,7 @@ use crate::drawing::canvas::Canvas;
 use crate::drawing::labels::{WhereTo, Wish};
 use crate::drawing::scene::{Bounds, Role, Scene};
 use crate::drawing::signs::half_size_em;
+use crate::drawing::words::pictures;
 use crate::exchange::geojson::{Imported, ImportedShape};
 use crate::plan::Computed;
 
@@ -34,11 +35,7 @@ pub fn import_preview(shapes: &[Imported], computed: &Computed) -> Scene {
     }
     canvas.sign(Role::MastAxis, None, mast, 0.0);
     words(&mut canvas, "mast".into(), mast, Role::MastAxis);
-    let description = format!(
-        "{} shapes of the file, with the yard’s {} marks and the mast.",
-        shapes.len(),
-        yard.marks.len()
-    );
+    let description = pictures::import(shapes.len(), yard.marks.len());
     canvas.finish("What would come in, north up".into(), description)
 }
 

@@ -12,6 +12,7 @@ use super::canvas::Canvas;
 use super::geometry::{along, reading_turn};
 use super::labels::{WhereTo, Wish};
 use super::scene::{Align, Bounds, Role, Scene};
+use super::words::pictures;
 
 /// Lettering as a part of the picture's width: about 30 letters across.
 const TEXT_SHARE: f64 = 1.0 / 30.0;
@@ -30,7 +31,7 @@ pub fn leg_profile(job: &Job, computed: &Computed) -> Scene {
             bounds,
             static_count: 0,
             shapes: Vec::new(),
-            description: "No leg to draw.".into(),
+            description: pictures::NO_LEG.into(),
         };
     };
     profile_of(job, computed, leg)
@@ -217,7 +218,7 @@ impl<'a> Profile<'a> {
         let interval = format::length_interval(gap.half_width_95, units);
         let lines = vec![
             format!("centre {} {interval}", format::length(gap.value, units)).trim_end().to_string(),
-            bevel_words(leg),
+            pictures::bevel_words(leg),
         ];
         let ground = bottom(gap.value);
         let below = ground - 2.6 * em;
@@ -247,35 +248,7 @@ impl<'a> Profile<'a> {
     }
 
     fn description(&self) -> String {
-        let units = self.units();
-        let leg = self.leg;
-        let under = match leg.support {
-            _ if !self.computed.plan.knows_under(&leg.id) => {
-                "Nobody has measured the ground: what goes under its tip is not known.".to_string()
-            }
-            Support::OnGround => "Its tip rests on the ground.".to_string(),
-            Support::Shim | Support::Foot => format!(
-                "Under its tip the gap is {} at the inner face, {} at the centre and {} at the outer face; {}.",
-                format::length(leg.gap_inner_m, units),
-                format::length(leg.gap_centre_m.value, units),
-                format::length(leg.gap_outer_m, units),
-                bevel_words(leg)
-            ),
-        };
-        format!(
-            "The {} leg reaches {} from the mast's axis at true bearing {}. {under}",
-            leg.id,
-            format::length(leg.reach_m, units),
-            format::bearing(leg.bearing_deg)
-        )
-    }
-}
-
-fn bevel_words(leg: &LegResult) -> String {
-    if leg.bevel_along_deg.abs() < 0.05 {
-        "cut square".into()
-    } else {
-        format!("saw bevel {}", format::angle(leg.bevel_along_deg.abs()))
+        pictures::leg(self.leg, self.computed.plan.knows_under(&self.leg.id), self.units())
     }
 }
 

@@ -4,7 +4,6 @@
 pub mod bent_mast;
 mod blockers;
 mod canvas;
-mod description;
 mod geometry;
 mod import_preview;
 pub mod key;
@@ -26,6 +25,7 @@ pub mod staking_map;
 pub mod svg;
 mod walk;
 pub mod wind_rose;
+pub(crate) mod words;
 
 pub use bent_mast::bent_mast;
 pub use import_preview::import_preview;

@@ -5,7 +5,6 @@ use crate::job::Job;
 use crate::plan::Computed;
 
 use super::canvas::Canvas;
-use super::description;
 use super::geometry::{bounds_of, plan};
 use super::layers::{self, View};
 use super::scene::{Bounds, Scene};
@@ -61,7 +60,7 @@ fn draw(view: &View, options: &MapOptions, bounds: Bounds, text_m: f64) -> Scene
     let mut canvas = Canvas::new(bounds, text_m);
     canvas.handle_m = options.handle_em * text_m;
     paint(&mut canvas, view, options);
-    canvas.finish(format!("Staking map: {}", view.job.name), description::of_map(view))
+    canvas.finish(format!("Staking map: {}", view.job.name), super::words::map::of_map(view))
 }
 
 /// In painting order: what lies under, then what stands, then the work, then what must not be missed. Nothing of

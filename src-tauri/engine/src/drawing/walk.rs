@@ -4,6 +4,7 @@ use super::canvas::Canvas;
 use super::geometry::along;
 use super::labels::{WhereTo, Wish};
 use super::scene::{Align, Bounds, Role, Scene};
+use super::words::pictures;
 use crate::ground;
 use crate::job::Job;
 use crate::numerics::real::hypot;
@@ -74,13 +75,9 @@ pub fn walk_section(job: &Job, computed: &Computed, walk: &Walk, points: &[Walke
         must: true,
         where_to: WhereTo::At { at: corner, align: Align::Start },
     });
-    let description = format!(
-        "{} points from mark {}, the last {} out and {} above the first mark; {words}.",
-        points.len(),
-        walk.from,
-        format::length(points.last().map_or(0.0, |last| last.out_m), job.units),
-        format::length(points.last().map_or(0.0, |last| last.height_m), job.units),
-    );
+    let [out, height] = points.last().map_or([0.0; 2], |last| [last.out_m, last.height_m]);
+    let [out, height] = [out, height].map(|value_m| format::length(value_m, job.units));
+    let description = pictures::walk(points.len(), &walk.from, &out, &height, &words);
     canvas.finish("The line walked, in section".into(), description)
 }
 

@@ -13,6 +13,7 @@ use super::canvas::Canvas;
 use super::geometry::along;
 use super::labels::{WhereTo, Wish};
 use super::scene::{Bounds, Role, Scene};
+use super::words::pictures;
 
 /// Lettering as a part of the picture's width.
 const TEXT_SHARE: f64 = 1.0 / 26.0;
@@ -130,19 +131,7 @@ fn description(limit: &WindCapacity, units: Units) -> String {
     if !limit.missing.is_empty() {
         return verdict::long(Some(&limit.verdict));
     }
-    let of = |name: &str, least: &Option<DirectionLimit>| match least {
-        None => format!("{name} the limit is not known yet."),
-        Some(least) => {
-            let part = least.weakest.as_ref().map_or("nothing", |part| part.name.as_str());
-            format!(
-                "{name} the weakest direction is wind from the {}, {}, with a gust limit of {}; the first part fully \
-                 used: {part}.",
-                format::compass_point(least.from_deg),
-                format::bearing(least.from_deg),
-                format::speed_rounded_down(least.gust_m_per_s, units)
-            )
-        }
-    };
+    let of = |name: &str, least: &Option<DirectionLimit>| pictures::rose(name, least.as_ref(), units);
     format!("{} {}", of("Raised,", &limit.raised.least), of("Lowered,", &limit.lowered.least))
 }
 

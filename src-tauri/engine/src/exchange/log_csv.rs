@@ -11,7 +11,7 @@ use crate::quantity::Units;
 /// # References
 /// RFC 4180: quoting, line ends. From memory. RFC 3339 for dates, RFC 8259 for the values.
 pub fn log_csv(job: &Job) -> String {
-    const HEAD: &str = "number,taken_at,who,about,id,name,part,did,value,instrument,captures,replaces";
+    const HEAD: &str = "number,taken_at,who,subject,id,name,part,action,value,instrument,captures,replaces";
     let mut table = Table::new();
     table.row(HEAD.split(',').map(str::to_owned));
     for entry in &job.log {
@@ -21,8 +21,8 @@ pub fn log_csv(job: &Job) -> String {
 }
 
 fn cells(entry: &LogEntry, units: Units) -> [String; 12] {
-    let about = serde_json::to_value(&entry.about).unwrap_or_default();
-    let word = |name: &str| about.get(name).and_then(|word| word.as_str()).unwrap_or_default().to_owned();
+    let subject = serde_json::to_value(&entry.subject).unwrap_or_default();
+    let word = |name: &str| subject.get(name).and_then(|word| word.as_str()).unwrap_or_default().to_owned();
     [
         entry.number.to_string(),
         entry.taken_at.to_rfc3339(),
@@ -31,8 +31,8 @@ fn cells(entry: &LogEntry, units: Units) -> [String; 12] {
         word("id"),
         entry.name.clone(),
         entry.part.clone(),
-        json(&entry.did, units).trim_matches('"').to_owned(),
-        json(&entry.read, units),
+        json(&entry.action, units).trim_matches('"').to_owned(),
+        json(&entry.value, units),
         json(&entry.instrument, units).trim_matches('"').to_owned(),
         captures(entry, units),
         entry.replaces.map_or_else(String::new, |number| number.to_string()),

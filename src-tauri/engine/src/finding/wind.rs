@@ -2,20 +2,58 @@
 
 use serde::{Deserialize, Serialize};
 
+/// What a part of the mast is called: a key, with the names that the user gave what it belongs to.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(tag = "key", rename_all = "snake_case")]
+pub enum PartName {
+    Tube {
+        tube: String,
+    },
+    TubeAtThread {
+        tube: String,
+    },
+    TubeAtLowerPinHole {
+        tube: String,
+    },
+    TubeAtUpperPinHole {
+        tube: String,
+    },
+    RopeOf {
+        guy: String,
+    },
+    /// Of every guy that is made fast to it.
+    AnchorOf {
+        guys: Vec<String>,
+    },
+    StrandsAsGuys,
+    TimberUnderMast,
+    CrossTimberAtLap,
+    FrontTimberAtLap,
+    FrontAndBackTimberAtLap,
+    FootOf {
+        leg: String,
+    },
+    GroundUnderCrossLeg,
+    GroundUnderJointBoard,
+    BaseAgainstSliding,
+    BaseAgainstTurning,
+    WholeMast,
+}
+
 #[derive(Debug, Clone, PartialEq)]
 pub enum WindRule {
     StandsNotInStillAir {
         lowered: bool,
         because: Collapse,
     },
-    /// A part by its name.
     OverloadedInStillAir {
-        part: String,
+        part: PartName,
         lowered: bool,
     },
     /// The first part to be fully used, where there is one; `even_in_still_air` where nothing is left for the wind.
     LimitBelowAskedGust {
-        part: Option<String>,
+        part: Option<PartName>,
         even_in_still_air: bool,
     },
     /// A level of guys by its name.

@@ -82,7 +82,7 @@ pub fn tension_too_small(guy: &GuyResult, tension_n: f64) -> Finding {
 
 /// Free anchors that leave too wide a gap in plan.
 pub fn one_sided(level: &GuyLevel, guys: &[GuyResult]) -> Option<Finding> {
-    if !matches!(level.anchors, AnchorLayout::Free { .. }) || guys.is_empty() {
+    if !matches!(level.anchor_layout, AnchorLayout::Free { .. }) || guys.is_empty() {
         return None;
     }
     let mut azimuths: Vec<(f64, &str)> = guys.iter().map(|g| (g.azimuth_deg, g.id.as_str())).collect();
@@ -180,7 +180,7 @@ mod tests {
     #[test]
     fn the_widest_gap_in_plan_is_told() {
         let mut level = demo::yardstick().rig.guy_levels[0].clone();
-        level.anchors = AnchorLayout::Free { anchors: Vec::new() };
+        level.anchor_layout = AnchorLayout::Free { anchors: Vec::new() };
         let found = |azimuths_deg: &[f64]| {
             let guys: Vec<GuyResult> = azimuths_deg
                 .iter()

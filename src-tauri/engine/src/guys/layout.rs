@@ -37,7 +37,7 @@ pub struct AnchorPoint {
 
 /// The anchors of a level in the order of its guys, each found or with the reason why not.
 pub fn anchors(input: &LevelOnGround) -> Vec<Result<AnchorPoint, NoAnchor>> {
-    match input.level.anchors {
+    match input.level.anchor_layout {
         AnchorLayout::Free { .. } => input.free_anchors.iter().map(|&at| input.free_anchor(at)).collect(),
         AnchorLayout::EqualRadius { radius_m } => input.round(|_| Ok(radius_m)),
         AnchorLayout::EqualTape { tape_m } => {

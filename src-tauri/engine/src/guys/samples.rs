@@ -10,7 +10,7 @@ pub fn level(anchors: AnchorLayout) -> GuyLevel {
         attach_height_m: 5.0,
         collar_radius_mm: 60.0,
         count: 3,
-        anchors,
+        anchor_layout: anchors,
         anchor_eye_height_m: 0.1,
         rope: Rope {
             name: "rope".into(),
@@ -24,7 +24,7 @@ pub fn level(anchors: AnchorLayout) -> GuyLevel {
         upper_end_m: 0.3,
         lower_end_m: 1.0,
         when_lowered: Default::default(),
-        holdfast: AnchorKind::default(),
+        anchor: AnchorKind::default(),
         proof_pull_n: None,
     }
 }

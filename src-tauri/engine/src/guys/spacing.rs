@@ -7,7 +7,7 @@ use crate::guys::GuyResult;
 use crate::job::{AnchorKind, GuyLevel, SoilFeel};
 use crate::source::SourceKey;
 
-/// How many breadths apart, middle to middle, holdfasts stand at least, in this soil.
+/// How many breadths apart, middle to middle, anchors stand at least, in this soil.
 ///
 /// # References
 /// 3 diameters (a maker's manual of helical anchors, p. 40); 5 in dense sand (Shaheen & Demars 1995). Where the soil is
@@ -19,13 +19,13 @@ fn breadths_apart(soil: SoilFeel) -> (f64, SourceKey) {
     }
 }
 
-/// How far apart two holdfasts stand at least, where a rule says; none where they have no breadth to go by.
+/// How far apart two anchors stand at least, where a rule says; none where they have no breadth to go by.
 ///
 /// Plates influence each other as helices do (Kouzer & Kumar 2009, by its abstract); a buried log by the height of its
 /// face, beside its length (common practice).
 pub fn needed_m(a: &AnchorKind, b: &AnchorKind, soil: SoilFeel) -> Option<(f64, SourceKey)> {
     let (breadths, source) = breadths_apart(soil);
-    let reach_m = |holdfast: &AnchorKind| match *holdfast {
+    let reach_m = |anchor: &AnchorKind| match *anchor {
         AnchorKind::Screw { helix_mm, .. } => helix_mm.map(|mm| breadths * mm / 1000.0),
         AnchorKind::Plate { side_m, .. } => Some(breadths * side_m),
         AnchorKind::Deadman { length_m, face_m, .. } => Some(length_m + breadths * face_m),
@@ -43,9 +43,8 @@ pub fn needed_m(a: &AnchorKind, b: &AnchorKind, soil: SoilFeel) -> Option<(f64, 
 
 /// How far apart the anchors of two guys stand at least.
 fn needed_by(a: &GuyResult, b: &GuyResult, levels: &[GuyLevel], soil: SoilFeel) -> Option<(f64, SourceKey)> {
-    let holdfast =
-        |guy: &GuyResult| levels.iter().find(|level| level.id == guy.level_id).map(|it| it.holdfast);
-    needed_m(&holdfast(a)?, &holdfast(b)?, soil)
+    let anchor = |guy: &GuyResult| levels.iter().find(|level| level.id == guy.level_id).map(|it| it.anchor);
+    needed_m(&anchor(a)?, &anchor(b)?, soil)
 }
 
 /// The guys of each anchor, and of anchors too near to each other to count twice, by their places in the list.
@@ -122,7 +121,7 @@ mod tests {
     fn anchors_too_near_are_told_by_their_rule() {
         let job = crate::demo::yardstick();
         let mut level = job.rig.guy_levels[0].clone();
-        level.holdfast = AnchorKind::Plate { side_m: 0.3, depth_m: 0.8 };
+        level.anchor = AnchorKind::Plate { side_m: 0.3, depth_m: 0.8 };
         let guy = crate::plan::compute(&job).unwrap().plan.guys[0].clone();
         let at = |id: &str, east_m: f64| GuyResult {
             id: id.into(),

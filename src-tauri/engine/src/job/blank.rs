@@ -93,7 +93,7 @@ fn guys(system: UnitSystem) -> GuyLevel {
         attach_height_m: of(begin::ATTACHED),
         collar_radius_mm: of(begin::COLLAR_RADIUS),
         count: 3,
-        anchors: AnchorLayout::EqualRadius { radius_m: of(begin::ANCHORS_OUT) },
+        anchor_layout: AnchorLayout::EqualRadius { radius_m: of(begin::ANCHORS_OUT) },
         anchor_eye_height_m: of(begin::EYE_UP),
         rope: Rope {
             name: rope.to_owned(),
@@ -107,7 +107,7 @@ fn guys(system: UnitSystem) -> GuyLevel {
         upper_end_m: of(begin::UPPER_END),
         lower_end_m: of(begin::LOWER_END),
         when_lowered: WhenLowered::default(),
-        holdfast: AnchorKind::Unknown,
+        anchor: AnchorKind::Unknown,
         proof_pull_n: None,
     }
 }

@@ -7,7 +7,7 @@ use serde::Deserialize;
 use serde_json::Value;
 
 use super::versions::{self, Carried, FORMAT_MINOR};
-use super::{Job, check, schema, syntax};
+use super::{Job, check, check_sum, schema, syntax};
 use crate::quantity::{FieldError, FieldErrors, UnitSystem, Units};
 
 /// A document that was read.
@@ -41,7 +41,10 @@ impl Document {
         // The walk leaves nothing for serde to find; should they ever differ, that is an error too and no panic.
         let job = deserialized(&known)?;
         let errors = check::check_job(&job);
-        if errors.is_empty() { Ok(Document { job, carried }) } else { Err(errors.into()) }
+        if !errors.is_empty() {
+            return Err(errors.into());
+        }
+        Ok(Document { job, carried }.with_history_of(value))
     }
 
     /// Reads a document that was kept while it was being worked on: it has the shape of a job, while what it says may
@@ -52,7 +55,19 @@ impl Document {
     pub fn read_kept(text: &str) -> Result<Self, FieldErrors> {
         let value = syntax::parse(text)?;
         let (known, carried) = split(&value)?;
-        Ok(Document { job: deserialized(&known)?, carried })
+        Ok(Document { job: deserialized(&known)?, carried }.with_history_of(&value))
+    }
+
+    /// Where the history said that it is of the document as an earlier program wrote it, it is of this one now. Of any other
+    /// job it stays what it was: somebody changed that without noting it, and whoever merges has to know.
+    fn with_history_of(mut self, written: &Value) -> Self {
+        let said = self.job.mastwright_history.as_ref().map(|history| &history.sum);
+        let is_of = |said: &String| *said == check_sum(&without_history(written));
+        if versions::is_written_otherwise(written) && said.is_some_and(is_of) {
+            let now = check_sum(&without_history(&self.value()));
+            self.job.mastwright_history.iter_mut().for_each(|history| history.sum.clone_from(&now));
+        }
+        self
     }
 
     pub fn job(&self) -> &Job {
@@ -84,6 +99,12 @@ impl Document {
         text.push('\n');
         text
     }
+}
+
+fn without_history(document: &Value) -> Value {
+    let members = document.as_object().into_iter().flatten();
+    let rest = members.filter(|(name, _)| *name != "mastwright_history");
+    Value::Object(rest.map(|(name, value)| (name.clone(), value.clone())).collect())
 }
 
 /// What this program knows of a document, and what it carries along.

@@ -24,16 +24,16 @@ pub struct LogEntry {
     #[cfg_attr(feature = "typegen", schemars(length(max = 200)))]
     pub who: String,
     /// What was measured, by its id: a list may change its order.
-    pub about: Subject,
+    pub subject: Subject,
     /// What that was called at the time.
     #[cfg_attr(feature = "typegen", schemars(length(max = 400)))]
     pub name: String,
     /// Which of its readings: `at`, `slope`, `shape/height_m`.
     #[cfg_attr(feature = "typegen", schemars(length(min = 1, max = 200)))]
     pub part: String,
-    pub did: LogAct,
+    pub action: LogAction,
     /// The reading that was taken, struck out, put back or removed.
-    pub read: Logged,
+    pub value: Logged,
     /// What its values came from, but for those of `captures`.
     pub instrument: Instrument,
     /// Values of it that an instrument put in, each by its place within the reading.
@@ -51,7 +51,7 @@ pub struct LogEntry {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(rename_all = "snake_case")]
-pub enum LogAct {
+pub enum LogAction {
     /// A reading was taken.
     Read,
     /// A reading was struck out: it stays in its list but is not used.

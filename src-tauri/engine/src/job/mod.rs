@@ -6,6 +6,7 @@ mod as_built;
 mod asked;
 mod blank;
 mod check;
+mod check_sum;
 mod document;
 mod file;
 mod history;
@@ -29,6 +30,7 @@ pub use as_built::*;
 pub use asked::*;
 pub use blank::blank;
 pub use check::check_job;
+pub use check_sum::{canonical, check_sum};
 pub use document::Document;
 pub use file::{MOST_FILE_BYTES, text_of_file};
 pub use history::*;
@@ -53,7 +55,7 @@ use crate::quantity::{Units, whole};
 #[serde(deny_unknown_fields)]
 pub struct Job {
     /// Version of this document's format.
-    #[cfg_attr(feature = "typegen", schemars(range(min = 2, max = 2)))]
+    #[cfg_attr(feature = "typegen", schemars(range(min = 3, max = 3)))]
     #[serde(deserialize_with = "whole::read")]
     pub mastwright_job: u32,
     /// Counts the additions to that version. A larger one than a program knows may hold fields it does not know: it

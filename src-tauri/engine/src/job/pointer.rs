@@ -107,8 +107,8 @@ mod tests {
         let (i, j) = (3, 1);
         assert_eq!(pointer!(yard.overhead_lines[i].supports[j].at), "/yard/overhead_lines/3/supports/1/at");
         assert_eq!(
-            pointer!(rig.guy_levels[i].anchors as AnchorLayout::Free.anchors[j]),
-            "/rig/guy_levels/3/anchors/anchors/1"
+            pointer!(rig.guy_levels[i].anchor_layout as AnchorLayout::Free.anchors[j]),
+            "/rig/guy_levels/3/anchor_layout/anchors/1"
         );
         assert_eq!(pointer!(as_built?.anchors[i + 1].at), "/as_built/anchors/4/at");
         assert_eq!(pointer!(in "/x", OverheadLine: supports[j]), "/x/supports/1");

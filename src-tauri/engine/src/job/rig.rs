@@ -106,7 +106,7 @@ pub struct GuyLevel {
     #[cfg_attr(feature = "typegen", schemars(extend("enum" = [3, 4])))]
     #[serde(deserialize_with = "whole::read")]
     pub count: u8,
-    pub anchors: AnchorLayout,
+    pub anchor_layout: AnchorLayout,
     /// Height of the rope's lower end above the ground at the anchor.
     #[serde(default)]
     #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 3)))]
@@ -126,7 +126,7 @@ pub struct GuyLevel {
     pub when_lowered: WhenLowered,
     /// What its guys are made fast to.
     #[serde(default)]
-    pub holdfast: AnchorKind,
+    pub anchor: AnchorKind,
     /// The pull that every anchor of the level withstood; it goes before every rule.
     #[serde(default)]
     #[cfg_attr(feature = "typegen", schemars(range(min = 1, max = 200000)))]

@@ -58,10 +58,10 @@ pub fn fixes_but_the_masts(job: &Job) -> Vec<FixedPoint<'_>> {
         all.extend(corners(&path, &service.name, subject, &service.line));
     }
     for (i, level) in job.rig.guy_levels.iter().enumerate() {
-        if let AnchorLayout::Free { anchors } = &level.anchors {
+        if let AnchorLayout::Free { anchors } = &level.anchor_layout {
             for (j, fix) in anchors.iter().enumerate() {
                 let subject = Subject::Guy { id: format!("{}-{}", level.id, j + 1) };
-                let path = pointer!(rig.guy_levels[i].anchors as AnchorLayout::Free.anchors[j]);
+                let path = pointer!(rig.guy_levels[i].anchor_layout as AnchorLayout::Free.anchors[j]);
                 all.push(FixedPoint { path, name: format!("{} {}", level.name, j + 1), subject, fix });
             }
         }

@@ -164,13 +164,14 @@ fn free_anchors(rig: &Rig, positions: &Positions) -> Result<Vec<Vec<[f64; 2]>>, 
     let mut errors = Vec::new();
     let mut levels = Vec::new();
     for (i, level) in rig.guy_levels.iter().enumerate() {
-        let AnchorLayout::Free { anchors } = &level.anchors else {
+        let AnchorLayout::Free { anchors } = &level.anchor_layout else {
             levels.push(Vec::new());
             continue;
         };
         let mut found = Vec::new();
         for (j, fix) in anchors.iter().enumerate() {
-            match positions.locate(fix, &pointer!(rig.guy_levels[i].anchors as AnchorLayout::Free.anchors[j]))
+            match positions
+                .locate(fix, &pointer!(rig.guy_levels[i].anchor_layout as AnchorLayout::Free.anchors[j]))
             {
                 Ok(located) => found.push(located.at),
                 Err(error) => errors.push(error),

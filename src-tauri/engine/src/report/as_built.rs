@@ -1,14 +1,11 @@
 //! What really stands, against the plan.
 
 use super::rows::{self, row};
-use super::{Label, ReportSection, Row, Source, format};
+use super::words::cautions;
+use super::{Label, ReportSection, Row, SectionTitle, Source, format, words};
 use crate::finding::Subject;
 use crate::plan::{AsBuiltGuy, AsBuiltItem, AsBuiltLegResult, Deviation};
 use crate::quantity::Units;
-
-const CAUTION: &str = "The rest of the plan now goes on from what stands. A rope that was cut to the first plan may \
-be too short: measure it before you count on it. An anchor that was pulled, bent or driven anew holds what its own \
-proof pull shows, nothing more.";
 
 pub(super) fn sections(source: &Source) -> Vec<ReportSection> {
     let Some(built) = &source.computed.plan.as_built else { return Vec::new() };
@@ -16,8 +13,14 @@ pub(super) fn sections(source: &Source) -> Vec<ReportSection> {
     items.chain(built.legs.iter().map(|leg| leg_section(source.units(), leg))).collect()
 }
 
-fn section(title: String, subject: Subject, rows: Vec<Row>) -> ReportSection {
-    ReportSection { id: "as_built".into(), title, subject: Some(subject), rows, caution: CAUTION.into() }
+fn section(title: &SectionTitle, subject: Subject, rows: Vec<Row>) -> ReportSection {
+    ReportSection {
+        id: "as_built".into(),
+        title: words::title(title),
+        subject: Some(subject),
+        rows,
+        caution: cautions::AS_BUILT.into(),
+    }
 }
 
 fn item_section(units: Units, item: &AsBuiltItem) -> ReportSection {
@@ -26,7 +29,7 @@ fn item_section(units: Units, item: &AsBuiltItem) -> ReportSection {
         None => vec![row(Label::WhereItStands, "not measured: taken as planned")],
     };
     rows.extend(item.guy.iter().flat_map(|guy| guy_rows(units, guy)));
-    section(format!("What really stands: {}", item.name), item.subject.clone(), rows)
+    section(&SectionTitle::AsBuilt { name: item.name.clone() }, item.subject.clone(), rows)
 }
 
 fn deviation_rows(units: Units, deviation: &Deviation) -> Vec<Row> {
@@ -72,5 +75,5 @@ fn leg_section(units: Units, leg: &AsBuiltLegResult) -> ReportSection {
         row(Label::GapMeasured, rows::length(leg.gap_m, units)),
         row(Label::GapPlanned, rows::length_95(&leg.planned_gap_m, units)),
     ];
-    section(format!("What really stands: {} leg", leg.leg), Subject::Leg { id: leg.leg.clone() }, rows)
+    section(&SectionTitle::LegAsBuilt { leg: leg.leg.clone() }, Subject::Leg { id: leg.leg.clone() }, rows)
 }

@@ -1,14 +1,11 @@
 //! The base: a section for each leg with its foot or shim, then the turn onto the contour.
 
 use super::rows::{self, row};
-use super::{Label, NOT_MEASURED, ReportSection, Row, Source, format};
+use super::words::cautions;
+use super::{Label, NOT_MEASURED, ReportSection, Row, SectionTitle, Source, format, words};
 use crate::finding::Subject;
 use crate::plan::{ContourState, LegResult, Support};
 use crate::quantity::Units;
-
-const CAUTION: &str = "Cut each foot a little long and try it in place with a level: the ground under the tip \
-decides. Before a stake is driven, have buried services marked by the one-call service or the utilities, and dig \
-by hand inside a tolerance zone.";
 
 pub(super) fn sections(source: &Source) -> Vec<ReportSection> {
     let legs = &source.computed.plan.base.legs;
@@ -62,7 +59,7 @@ fn reach(leg: &LegResult, units: Units) -> Row {
 fn section(leg: &LegResult, rows: Vec<Row>) -> ReportSection {
     ReportSection {
         id: "base".into(),
-        title: format!("Base: {} leg", leg.id),
+        title: words::title(&SectionTitle::BaseLeg { leg: leg.id.clone() }),
         subject: Some(Subject::Leg { id: leg.id.clone() }),
         rows,
         caution: String::new(),
@@ -115,9 +112,9 @@ fn whole(source: &Source) -> ReportSection {
     rows.push(row(Label::BaseStakes, rows::count(base.stakes.len())));
     ReportSection {
         id: "base".into(),
-        title: "Base as a whole".into(),
+        title: words::title(&SectionTitle::WholeBase),
         subject: Some(Subject::Base),
         rows,
-        caution: CAUTION.into(),
+        caution: cautions::FEET.into(),
     }
 }

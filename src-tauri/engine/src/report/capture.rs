@@ -3,13 +3,10 @@
 use serde::{Deserialize, Serialize};
 
 use super::format;
+pub use super::words::cautions::ROUGH_HEIGHT;
 use crate::finding::Quantity;
 use crate::quantity::convert::INCH_M;
 use crate::quantity::{UnitSystem, Units};
-
-/// What makes a rough height surer.
-pub const ROUGH_HEIGHT: &str = "This is rough. Stand so that the top is seen at about 45°, go back twice as far for the \
-     second angle, lean the phone on a post while you aim, and take the zero error out by a pair first.";
 
 /// A captured value with its standard uncertainty, in the unit of the field it is meant for, and in words.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]

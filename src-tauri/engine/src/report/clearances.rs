@@ -1,14 +1,10 @@
 //! The nearest approaches, worst margin first.
 
 use super::rows::row;
-use super::{Label, ReportSection, Row, Source, format};
+use super::words::cautions;
+use super::{Label, ReportSection, Row, SectionTitle, Source, format, words};
 use crate::finding::Subject;
 use crate::plan::Clearance;
-
-const CAUTION: &str = "A power line kills without being touched. Keep the mast, the guys and the people out of \
-its band, also while raising, also if it falls; never measure its height by touching; ask the utility for its \
-voltage, and for more distance where local rules say so. Lines of services under the ground are only where \
-somebody marked them.";
 
 pub(super) fn section(source: &Source) -> Option<ReportSection> {
     let clearances = &source.computed.plan.clearances;
@@ -19,10 +15,10 @@ pub(super) fn section(source: &Source) -> Option<ReportSection> {
         (1..).zip(clearances).map(|(number, clearance)| clearance_row(source, Some(number), clearance));
     Some(ReportSection {
         id: "clearance".into(),
-        title: "Clearances, tightest first".into(),
+        title: words::title(&SectionTitle::Clearances),
         subject: None,
         rows: rows.collect(),
-        caution: CAUTION.into(),
+        caution: cautions::CLEARANCES.into(),
     })
 }
 

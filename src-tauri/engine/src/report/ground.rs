@@ -2,7 +2,7 @@
 
 use super::rows::{self, row, with_interval};
 use super::verdict::first_small;
-use super::{Label, ReportSection, Row, Source, format};
+use super::{Label, ReportSection, Row, SectionTitle, Source, format, words};
 use crate::finding::Subject;
 use crate::job::{Job, SpotHeight};
 use crate::plan::GroundModelKind;
@@ -22,7 +22,7 @@ pub(super) fn section(source: &Source) -> ReportSection {
     rows.extend(worst_reading(source));
     ReportSection {
         id: "ground".into(),
-        title: "Ground".into(),
+        title: words::title(&SectionTitle::Ground),
         subject: Some(Subject::Ground),
         rows,
         caution: String::new(),

@@ -1,16 +1,13 @@
 //! One section for each guy.
 
 use super::rows::{self, row};
-use super::{Label, ReportSection, Row, Source, format};
+use super::words::cautions;
+use super::{Label, ReportSection, Row, SectionTitle, Source, format, words};
 use crate::finding::Subject;
 use crate::job::WhenLowered;
 use crate::plan::GuyResult;
 use crate::wind_capacity::MastHeight;
 use crate::wind_capacity::standing::Standing;
-
-const CAUTION: &str = "Before an anchor goes in, have buried services marked by the one-call service or the \
-utilities. A tensioned rope that lets go whips: stand aside of its line, wear eye protection, never stand \
-astride it. Flag each guy where people pass. The anchor's strength in your soil is for you to prove by pulling.";
 
 pub(super) fn sections(source: &Source) -> Vec<ReportSection> {
     source.computed.plan.guys.iter().map(|guy| section(source, guy)).collect()
@@ -73,9 +70,9 @@ fn section(source: &Source, guy: &GuyResult) -> ReportSection {
     rows.extend(lowered_rows(source, guy));
     ReportSection {
         id: "guy".into(),
-        title: guy.name.clone(),
+        title: words::title(&SectionTitle::Guy { name: guy.name.clone() }),
         subject: Some(Subject::Guy { id: guy.id.clone() }),
         rows,
-        caution: CAUTION.into(),
+        caution: cautions::GUYS.into(),
     }
 }

@@ -1,6 +1,6 @@
 //! What a row is about: its key. From it come the row's stable id and its words (`words::label`).
 
-use crate::wind_capacity::MissingKind;
+use crate::wind_capacity::{MissingKind, PartName};
 use crate::yard::approach::Approach;
 
 /// The key of a row.
@@ -168,7 +168,7 @@ pub enum Label {
     },
     Part {
         id: String,
-        name: String,
+        name: PartName,
     },
     /// Something to change; what to do is its name.
     Change {

@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 
 use super::rows::{self, Cell};
 use crate::finding::Subject;
-use crate::job::{Capture, Instrument, Job, LogAct, LogEntry, Logged, PointFix, SampleSummary, Side};
+use crate::job::{Capture, Instrument, Job, LogAction, LogEntry, Logged, PointFix, SampleSummary, Side};
 use crate::quantity::Units;
 use crate::quantity::format;
 use crate::survey::log::standing;
@@ -37,11 +37,11 @@ pub struct LogLine {
     pub number: u32,
     /// Hour and minute, with the zone.
     pub time: String,
-    pub about: Subject,
+    pub subject: Subject,
     /// What was measured, such as `Old oak: height`.
     pub thing: String,
     /// What was done.
-    pub act: LogAct,
+    pub action: LogAction,
     /// The value, or what was done to it.
     pub says: String,
     /// The value's numbers, in the order of the words; none of how a point was found.
@@ -60,19 +60,20 @@ pub struct LogLine {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct LogThing {
-    pub about: Subject,
+    pub subject: Subject,
     pub name: String,
     pub entries: u32,
 }
 
 /// The log of a job, whole or about one thing.
-pub fn log_text(job: &Job, about: Option<&Subject>) -> LogText {
+pub fn log_text(job: &Job, subject: Option<&Subject>) -> LogText {
     let fates = fates(&job.log);
     let by_number: BTreeMap<u32, &LogEntry> = job.log.iter().map(|entry| (entry.number, entry)).collect();
     let mut days: Vec<LogDay> = Vec::new();
-    for entry in job.log.iter().rev().filter(|entry| about.is_none_or(|about| *about == entry.about)) {
+    for entry in job.log.iter().rev().filter(|entry| subject.is_none_or(|subject| *subject == entry.subject))
+    {
         let title = entry.taken_at.format("%A %-d %B %Y").to_string();
-        let before = entry.replaces.and_then(|number| by_number.get(&number)).map(|before| &before.read);
+        let before = entry.replaces.and_then(|number| by_number.get(&number)).map(|before| &before.value);
         let line = line(entry, before, fates.get(&entry.number), job.units);
         match days.last_mut().filter(|day| day.title == title) {
             Some(day) => day.lines.push(line),
@@ -119,16 +120,16 @@ pub enum Fate {
 fn fates(log: &[LogEntry]) -> BTreeMap<u32, Fate> {
     let mut fates = BTreeMap::new();
     for entry in log {
-        let fate = match entry.did {
-            LogAct::Read => Fate::Replaced { by: entry.number },
-            LogAct::StruckOut => Fate::StruckOut { by: entry.number },
-            LogAct::PutBack => Fate::InForce,
-            LogAct::Removed => Fate::Removed { by: entry.number },
+        let fate = match entry.action {
+            LogAction::Read => Fate::Replaced { by: entry.number },
+            LogAction::StruckOut => Fate::StruckOut { by: entry.number },
+            LogAction::PutBack => Fate::InForce,
+            LogAction::Removed => Fate::Removed { by: entry.number },
         };
         if let Some(of) = entry.replaces {
             // A reading that was struck out before another took its place stays struck out.
             let struck = matches!(fates.get(&of), Some(Fate::StruckOut { .. }));
-            if !(struck && entry.did == LogAct::Read) {
+            if !(struck && entry.action == LogAction::Read) {
                 fates.insert(of, fate);
             }
         }
@@ -138,28 +139,28 @@ fn fates(log: &[LogEntry]) -> BTreeMap<u32, Fate> {
 }
 
 fn line(entry: &LogEntry, before: Option<&Logged>, fate: Option<&Fate>, units: Units) -> LogLine {
-    let value = match (&entry.read, before) {
+    let value = match (&entry.value, before) {
         (Logged::Points { at }, Some(Logged::Points { at: was })) => changed_points(at, was, units),
         _ => value(entry, units),
     };
-    let says = match entry.did {
-        LogAct::Read => value,
-        LogAct::StruckOut => format!("struck out: {value}"),
-        LogAct::PutBack => format!("put back: {value}"),
-        LogAct::Removed => format!("taken off the list: {value}"),
+    let says = match entry.action {
+        LogAction::Read => value,
+        LogAction::StruckOut => format!("struck out: {value}"),
+        LogAction::PutBack => format!("put back: {value}"),
+        LogAction::Removed => format!("taken off the list: {value}"),
     };
-    let fate = fate.filter(|_| entry.did == LogAct::Read);
+    let fate = fate.filter(|_| entry.action == LogAction::Read);
     LogLine {
         number: entry.number,
         time: entry.taken_at.format("%H:%M %:z").to_string(),
-        about: entry.about.clone(),
+        subject: entry.subject.clone(),
         thing: match part_name(&entry.part) {
             "" => entry.name.clone(),
             part => format!("{}: {part}", entry.name),
         },
-        act: entry.did,
+        action: entry.action,
         says,
-        cells: cells(&entry.read, units),
+        cells: cells(&entry.value, units),
         how: how(entry),
         note: note(entry, fate),
         fate: fate.copied(),
@@ -191,7 +192,7 @@ fn part_name(part: &str) -> &str {
 
 fn value(entry: &LogEntry, units: Units) -> String {
     let length = |value_m: &f64| format::length(*value_m, units);
-    match &entry.read {
+    match &entry.value {
         Logged::Slope { bearing_deg, slope_deg, sigma_deg } => {
             let sure = sigma_deg.map(|sigma| format!(", give or take {}", fine(sigma)));
             let way = format::bearing(*bearing_deg);
@@ -217,9 +218,9 @@ fn value(entry: &LogEntry, units: Units) -> String {
 }
 
 /// The numbers of a reading. How a point was found is the job's own: `PointFix` has it.
-fn cells(read: &Logged, units: Units) -> Vec<Cell> {
+fn cells(value: &Logged, units: Units) -> Vec<Cell> {
     let length = |value: f64, sigma_m: Option<f64>| rows::length_of(value, sigma_m, units).cell;
-    match read {
+    match value {
         Logged::Slope { bearing_deg, slope_deg, sigma_deg } => {
             vec![rows::angle_of(*slope_deg, *sigma_deg, units).cell, rows::bearing(*bearing_deg).cell]
         }
@@ -321,8 +322,8 @@ fn side_word(side: Side) -> &'static str {
 
 fn how(entry: &LogEntry) -> String {
     let mut words: Vec<String> = entry.captures.iter().map(captured).collect();
-    let (known, count) = (entry.did == LogAct::Read, words.len());
-    if known && (count == 0 || !all_captured(&entry.read, count)) {
+    let (known, count) = (entry.action == LogAction::Read, words.len());
+    if known && (count == 0 || !all_captured(&entry.value, count)) {
         let rest = if count == 0 { "" } else { "the rest " };
         words.push(format!("{rest}{}", instrument(entry.instrument)));
     }
@@ -333,8 +334,8 @@ fn how(entry: &LogEntry) -> String {
 }
 
 /// Whether nothing of a reading is left to the instrument of the entry as a whole.
-fn all_captured(read: &Logged, count: usize) -> bool {
-    let values = match read {
+fn all_captured(value: &Logged, count: usize) -> bool {
+    let values = match value {
         Logged::Slope { .. } => 2,
         Logged::Point { at } => serde_json::to_value(at)
             .ok()
@@ -381,7 +382,7 @@ fn instrument(instrument: Instrument) -> &'static str {
 
 fn note(entry: &LogEntry, fate: Option<&Fate>) -> String {
     let mut words = Vec::new();
-    if let (LogAct::Read, Some(before)) = (entry.did, entry.replaces) {
+    if let (LogAction::Read, Some(before)) = (entry.action, entry.replaces) {
         words.push(format!("in place of no. {before}"));
     }
     match fate {
@@ -390,7 +391,9 @@ fn note(entry: &LogEntry, fate: Option<&Fate>) -> String {
         Some(Fate::Removed { by }) => words.push(format!("taken off by no. {by}")),
         Some(Fate::InForce) | None => {}
     }
-    if let (LogAct::StruckOut | LogAct::PutBack | LogAct::Removed, Some(of)) = (entry.did, entry.replaces) {
+    if let (LogAction::StruckOut | LogAction::PutBack | LogAction::Removed, Some(of)) =
+        (entry.action, entry.replaces)
+    {
         words.push(format!("no. {of}"));
     }
     words.join(", ")
@@ -399,12 +402,12 @@ fn note(entry: &LogEntry, fate: Option<&Fate>) -> String {
 fn things(log: &[LogEntry]) -> Vec<LogThing> {
     let mut counts: BTreeMap<&Subject, u32> = BTreeMap::new();
     for entry in log {
-        *counts.entry(&entry.about).or_default() += 1;
+        *counts.entry(&entry.subject).or_default() += 1;
     }
     let mut things: Vec<LogThing> = Vec::new();
     for entry in log.iter().rev() {
-        if let Some(entries) = counts.remove(&entry.about) {
-            things.push(LogThing { about: entry.about.clone(), name: thing_name(entry), entries });
+        if let Some(entries) = counts.remove(&entry.subject) {
+            things.push(LogThing { subject: entry.subject.clone(), name: thing_name(entry), entries });
         }
     }
     things
@@ -412,7 +415,7 @@ fn things(log: &[LogEntry]) -> Vec<LogThing> {
 
 /// Readings of one kind share a name: their value tells one from the other.
 fn thing_name(entry: &LogEntry) -> String {
-    match &entry.read {
+    match &entry.value {
         Logged::Slope { bearing_deg, .. } => {
             format!("Slope along {}", format::bearing(*bearing_deg))
         }
@@ -464,7 +467,7 @@ mod tests {
         let job = begun();
         let lines: Vec<LogLine> = log_text(&job, None).days.into_iter().flat_map(|day| day.lines).collect();
         for (entry, line) in job.log.iter().rev().zip(&lines) {
-            assert_eq!((line.act, line.fate), (entry.did, Some(Fate::InForce)));
+            assert_eq!((line.action, line.fate), (entry.action, Some(Fate::InForce)));
             let number = |cell: &Cell| match cell {
                 Cell::Quantity { quantity: crate::finding::Quantity::LengthM { value }, .. }
                 | Cell::Quantity { quantity: crate::finding::Quantity::AngleDeg { value }, .. }
@@ -472,7 +475,7 @@ mod tests {
                 other => panic!("{other:?}"),
             };
             let numbers: Vec<f64> = line.cells.iter().map(number).collect();
-            let expected = match &entry.read {
+            let expected = match &entry.value {
                 Logged::Slope { bearing_deg, slope_deg, .. } => vec![*slope_deg, *bearing_deg],
                 Logged::Tape { tape_m, .. } => vec![*tape_m],
                 Logged::SpotHeight { height_m, .. } => vec![*height_m],
@@ -494,14 +497,14 @@ mod tests {
             job.yard.obstacles.iter().position(|obstacle| stands(&obstacle.shape)).expect("a building")
         };
         let at = at(&job);
-        let about = Subject::Obstacle { id: job.yard.obstacles[at].id.clone() };
+        let subject = Subject::Obstacle { id: job.yard.obstacles[at].id.clone() };
         if let crate::job::Shape::Building { height_m, height_sigma_m, .. } =
             &mut job.yard.obstacles[at].shape
         {
             (*height_m, *height_sigma_m) = (4.8768, Some(0.1524));
         }
         add(&mut job, "2026-11-15T09:05:00-05:00", Instrument::PhoneSight, vec![]);
-        let said = log_text(&job, Some(&about));
+        let said = log_text(&job, Some(&subject));
         let says: Vec<&str> =
             said.days.iter().flat_map(|day| &day.lines).map(|line| line.says.as_str()).collect();
         // 16 feet, give or take 6 inches: the yardstick is in feet.
@@ -513,7 +516,7 @@ mod tests {
         }
         add(&mut job, "2026-11-15T09:06:00-05:00", Instrument::Typed, vec![]);
         assert_eq!(job.log.len(), before + 1);
-        let said = log_text(&job, Some(&about));
+        let said = log_text(&job, Some(&subject));
         assert!(said.days.iter().flat_map(|day| &day.lines).any(|line| line.says == "16' 0\""), "{said:?}");
     }
 
@@ -553,9 +556,9 @@ mod tests {
             job.yard.slopes[0].struck = struck;
             add(&mut job, "2026-11-15T09:06:00-05:00", Instrument::Typed, vec![]);
         }
-        let about = Subject::Reading { id: job.yard.slopes[0].id.clone() };
+        let subject = Subject::Reading { id: job.yard.slopes[0].id.clone() };
         let lines: Vec<LogLine> =
-            log_text(&job, Some(&about)).days.into_iter().flat_map(|day| day.lines).collect();
+            log_text(&job, Some(&subject)).days.into_iter().flat_map(|day| day.lines).collect();
         assert!(lines.iter().all(|line| !line.void), "{lines:?}");
         assert!(lines[0].says.starts_with("put back"));
     }

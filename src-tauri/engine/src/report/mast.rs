@@ -1,13 +1,10 @@
 //! The mast with its tubes.
 
 use super::rows::{self, row};
-use super::{Label, ReportSection, Row, Source, format};
+use super::words::cautions;
+use super::{Label, ReportSection, Row, SectionTitle, Source, format, words};
 use crate::finding::Subject;
 use crate::plan::Stage;
-
-const CAUTION: &str = "Not for climbing, and nobody leans a ladder on it. Lift and lower it only with enough \
-people for its weight, nobody under it, and no wind to speak of; the fall circle stays empty meanwhile. Lower it \
-before wind, ice or lightning. Local rules for temporary structures come first.";
 
 pub(super) fn section(source: &Source) -> ReportSection {
     let mast = &source.computed.plan.mast;
@@ -25,10 +22,10 @@ pub(super) fn section(source: &Source) -> ReportSection {
     rows.extend(mast.stages.iter().enumerate().map(|(i, stage)| stage_row(source, i, stage)));
     ReportSection {
         id: "mast".into(),
-        title: "Mast and its tubes".into(),
+        title: words::title(&SectionTitle::Mast),
         subject: Some(Subject::Mast),
         rows,
-        caution: CAUTION.into(),
+        caution: cautions::MAST.into(),
     }
 }
 

@@ -1,7 +1,7 @@
 //! How readings were brought to true north.
 
 use super::rows::{row, with_interval};
-use super::{Label, ReportSection, Source, format, words};
+use super::{Label, ReportSection, SectionTitle, Source, format, words};
 
 pub(super) fn section(source: &Source) -> ReportSection {
     let north = &source.computed.plan.north;
@@ -17,11 +17,9 @@ pub(super) fn section(source: &Source) -> ReportSection {
     ];
     ReportSection {
         id: "north".into(),
-        title: "North".into(),
+        title: words::title(&SectionTitle::North),
         subject: None,
         rows,
-        caution:
-            "Steel turns a compass: read it at arm's length or more from tubes, stakes, cars and fences."
-                .into(),
+        caution: words::cautions::COMPASS.into(),
     }
 }

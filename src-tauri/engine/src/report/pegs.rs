@@ -1,7 +1,8 @@
 //! How to find each point on the ground.
 
 use super::rows::{self, row};
-use super::{Label, ReportSection, Row, Source, format};
+use super::words::cautions;
+use super::{Label, ReportSection, Row, SectionTitle, Source, format, words};
 use crate::finding::Subject;
 use crate::job::Side;
 use crate::plan::{Peg, PolarTape, SwingTies};
@@ -21,15 +22,12 @@ fn section(source: &Source, peg: &Peg) -> ReportSection {
     }
     ReportSection {
         id: "peg".into(),
-        title: format!("Peg out: {}", peg.name),
+        title: words::title(&SectionTitle::Peg { name: peg.name.clone() }),
         subject: Some(peg.subject.clone()),
         rows,
-        caution: if is_driven(&peg.subject) { CAUTION.into() } else { String::new() },
+        caution: if is_driven(&peg.subject) { cautions::DIGGING.into() } else { String::new() },
     }
 }
-
-const CAUTION: &str = "Call before you dig, wherever it is said that nothing lies there: private lines are nobody's to \
-mark. Dig the first part by hand.";
 
 /// Whether something goes into the ground there.
 fn is_driven(subject: &Subject) -> bool {

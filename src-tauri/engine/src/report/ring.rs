@@ -1,11 +1,9 @@
 //! The ring of the strands.
 
 use super::rows::{self, row};
-use super::{Label, ReportSection, Source};
+use super::words::cautions;
+use super::{Label, ReportSection, SectionTitle, Source, words};
 use crate::finding::Subject;
-
-const CAUTION: &str = "Strands carry wind: let them down with the mast. Plug lights into an outlet with a \
-ground-fault (residual-current) device, joints off the ground, and keep them clear of every power line.";
 
 pub(super) fn section(source: &Source) -> Option<ReportSection> {
     let ring = source.computed.plan.ring.as_ref()?;
@@ -23,9 +21,9 @@ pub(super) fn section(source: &Source) -> Option<ReportSection> {
     }
     Some(ReportSection {
         id: "ring".into(),
-        title: "Ring and strands".into(),
+        title: words::title(&SectionTitle::Ring),
         subject: Some(Subject::Ring),
         rows,
-        caution: CAUTION.into(),
+        caution: cautions::STRANDS.into(),
     })
 }

@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::clearances::name;
 use super::rows::{self, Cell};
-use super::{Source, format, words};
+use super::{SectionTitle, Source, format, words};
 use crate::finding::Subject;
 use crate::job::Job;
 use crate::plan::{Computed, Support};
@@ -110,7 +110,7 @@ pub fn spread(job: &Job, computed: &Computed, found: &YardSpread) -> SpreadRepor
 fn headline(found: &YardSpread) -> String {
     let drawn = format!("{} yards were drawn, each as yours may really be", thousands(found.draws));
     let failing = found.clearances.iter().filter(|it| it.share_failing >= RARELY).count();
-    let stopped = if found.stopped { " It was stopped before its end." } else { "" };
+    let stopped = if found.stopped { words::spread::STOPPED } else { "" };
     let what = match (failing, found.clearances.len()) {
         (_, 0) => "there is nothing to be too near to".to_owned(),
         (0, all) => format!("all {all} distances are kept in at least 999 of 1,000 of them"),
@@ -133,7 +133,12 @@ fn feet(source: &Source, found: &YardSpread) -> SpreadSection {
         Some(length_row(source.units(), subject, label, leg.gap_centre_m, &foot.gap_m, foot.share_in_plan))
     };
     let rows = found.feet.iter().filter_map(row).collect();
-    SpreadSection { id: "feet".into(), title: "Feet and shims".into(), rows, rest: String::new() }
+    SpreadSection {
+        id: "feet".into(),
+        title: words::title(&SectionTitle::SpreadOfFeet),
+        rows,
+        rest: String::new(),
+    }
 }
 
 fn guys(source: &Source, found: &YardSpread) -> SpreadSection {
@@ -151,7 +156,12 @@ fn guys(source: &Source, found: &YardSpread) -> SpreadSection {
         ))
     };
     let rows = found.guys.iter().filter_map(row).collect();
-    SpreadSection { id: "guys".into(), title: "Guy ropes".into(), rows, rest: String::new() }
+    SpreadSection {
+        id: "guys".into(),
+        title: words::title(&SectionTitle::SpreadOfGuys),
+        rows,
+        rest: String::new(),
+    }
 }
 
 fn length_row(
@@ -192,12 +202,13 @@ fn clearances(source: &Source, found: &YardSpread) -> SpreadSection {
     let failing = all.iter().take_while(|it| it.share_failing >= RARELY).count();
     let shown = (failing + HOLDING_SHOWN).min(all.len());
     let rows = all.iter().take(shown).map(|it| clearance_row(source, it)).collect();
-    let rest = match all.len() - shown {
-        0 => String::new(),
-        1 => "One more distance has more to spare than these.".to_owned(),
-        more => format!("{more} more distances have more to spare than these."),
-    };
-    SpreadSection { id: "clearances".into(), title: "Distances to keep".into(), rows, rest }
+    let rest = words::spread::not_shown(all.len() - shown);
+    SpreadSection {
+        id: "clearances".into(),
+        title: words::title(&SectionTitle::SpreadOfClearances),
+        rows,
+        rest,
+    }
 }
 
 fn clearance_row(source: &Source, it: &ClearanceSpread) -> SpreadRow {
@@ -247,11 +258,11 @@ fn clearance_row(source: &Source, it: &ClearanceSpread) -> SpreadRow {
 /// What an outcome means; the interval as it was planned.
 fn verdict(outcome: SpreadOutcome, interval: &str) -> String {
     match outcome {
-        SpreadOutcome::Within { share } => format!("Within the plan’s {interval} in {}.", yards(share)),
+        SpreadOutcome::Within { share } => words::spread::within(interval, &yards(share)),
         SpreadOutcome::NoInterval => String::new(),
-        SpreadOutcome::Touching => "They touch as planned, so it was not followed further.".into(),
-        SpreadOutcome::TooNear { share } => format!("Too near in {}.", yards(share)),
-        SpreadOutcome::FarEnough => "Far enough in every yard drawn.".into(),
+        SpreadOutcome::Touching => words::spread::TOUCHING.into(),
+        SpreadOutcome::TooNear { share } => words::spread::too_near(&yards(share)),
+        SpreadOutcome::FarEnough => words::spread::FAR_ENOUGH.into(),
     }
 }
 

@@ -1,13 +1,11 @@
 //! The verdict in words: short for the map, in a line for the headline, and what is missing entry by entry.
 
 use super::rows::row;
-use super::{Label, ReportSection, Row, words};
+use super::{Label, ReportSection, Row, SectionTitle, words};
 use crate::finding::Subject;
 use crate::quantity::UnitSystem;
 use crate::verdict::Verdict;
 use crate::wind_capacity::{MastPart, MissingEntry, PartKind};
-
-const NOT_KNOWN: &str = "Not known yet";
 
 /// A word or two, for a place as small as the map's corner. None while nobody has judged the plan.
 pub fn short(verdict: Option<&Verdict>) -> String {
@@ -16,43 +14,13 @@ pub fn short(verdict: Option<&Verdict>) -> String {
         Some(Verdict::Stop { stops, .. }) => format!("{stops} stops"),
         Some(Verdict::Look { cautions: 0 }) => "Look it over".into(),
         Some(Verdict::Look { cautions }) => format!("{cautions} to look at"),
-        Some(Verdict::NotKnown { .. }) | None => NOT_KNOWN.into(),
+        Some(Verdict::NotKnown { .. }) | None => words::verdict::NOT_KNOWN.into(),
     }
 }
 
 /// One line.
 pub fn long(verdict: Option<&Verdict>) -> String {
-    match verdict {
-        Some(Verdict::Stop { stops, missing, unchecked }) => {
-            let not_known = missing.len() + *unchecked as usize;
-            let findings = if *stops == 1 { "1 finding says" } else { &format!("{stops} findings say") };
-            let more =
-                if not_known > 0 { format!(" {not_known} more not known yet.") } else { String::new() };
-            format!("STOP: {findings} not to build it like this.{more}")
-        }
-        Some(Verdict::NotKnown { missing, unchecked }) => {
-            let entries = match missing.len() {
-                0 => None,
-                1 => Some("1 entry is missing for what wind it takes".to_owned()),
-                n => Some(format!("{n} entries are missing for what wind it takes")),
-            };
-            let checks = match unchecked {
-                0 => None,
-                1 => Some("1 check that nobody has made".to_owned()),
-                n => Some(format!("{n} checks that nobody has made")),
-            };
-            let what: Vec<String> = entries.into_iter().chain(checks).collect();
-            format!("{NOT_KNOWN}: {}.", what.join(", and "))
-        }
-        Some(Verdict::Look { cautions: 0 }) => {
-            "Nothing here says stop. Look it over: a plan can't see what was not measured.".into()
-        }
-        Some(Verdict::Look { cautions }) => {
-            let cautions = if *cautions == 1 { "1 caution" } else { &format!("{cautions} cautions") };
-            format!("Nothing here says stop. Look at {cautions}, and at what no rule covers.")
-        }
-        None => format!("{NOT_KNOWN}."),
-    }
+    words::verdict::long(verdict)
 }
 
 /// What is missing, one row an entry in the same order.
@@ -60,18 +28,15 @@ pub fn missing(entries: &[MissingEntry], system: UnitSystem) -> Option<ReportSec
     let rows = (1..).zip(entries).map(|(number, entry): (usize, _)| entry_row(number, entry, system));
     (!entries.is_empty()).then(|| ReportSection {
         id: "missing".into(),
-        title: "No gust can be told yet. Missing, the soonest first".into(),
+        title: words::title(&SectionTitle::Missing),
         subject: Some(Subject::Mast),
         rows: rows.collect(),
-        caution: "While any of this is not known, nobody can say what wind the mast takes: do not leave it standing \
-                  in wind."
-            .into(),
+        caution: words::cautions::MISSING.into(),
     })
 }
 
 fn entry_row(number: usize, entry: &MissingEntry, system: UnitSystem) -> Row {
-    let reason = words::unshown(entry.reason, system);
-    let value = format!("{reason} Without it nothing shows that these hold: {}.", parts(&entry.serves));
+    let value = words::verdict::without_it(&words::unshown(entry.reason, system), &parts(&entry.serves));
     row(Label::Missing { number, kind: entry.kind, about: entry.about.clone() }, value)
 }
 
@@ -82,7 +47,7 @@ fn parts(serves: &[MastPart]) -> String {
         let alike: Vec<&MastPart> = serves.iter().filter(|part| part.kind == kind).collect();
         match alike.as_slice() {
             [] => {}
-            [part] => told.push(first_small(&part.name)),
+            [part] => told.push(first_small(&words::part(&part.name))),
             parts => told.push(format!("{} {}", parts.len(), plural(kind))),
         }
     }

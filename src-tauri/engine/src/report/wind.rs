@@ -4,7 +4,9 @@ use serde::Serialize;
 
 use super::rows::{self, Answer, Said, named, on_condition, row, sourced};
 use super::words::cautions;
-use super::{FindingText, Label, Report, ReportSection, Row, finding_text, format, verdict, words};
+use super::{
+    FindingText, Label, Report, ReportSection, Row, SectionTitle, finding_text, format, verdict, words,
+};
 use crate::finding::Subject;
 use crate::job::{Job, Terrain, WhenLowered, WindRoute};
 use crate::quantity::convert::{FOOT_M, INCH_M};
@@ -18,7 +20,8 @@ use crate::wind::gust::Upwind;
 use crate::wind_capacity::air::{self, CountedAs};
 use crate::wind_capacity::search::{MOST_M_PER_S, MOST_TIMES};
 use crate::wind_capacity::{
-    DirectionLimit, Effect, GustRose, PartKind, PartUse, WindCapacity, WindChange, WindChanges, WindTable,
+    DirectionLimit, Effect, GustRose, MastHeight, PartKind, PartUse, WindCapacity, WindChange, WindChanges,
+    WindTable,
 };
 
 /// The limit's card, its directions and its findings; or what is missing for them.
@@ -37,9 +40,9 @@ pub fn of_limit(job: &Job, limit: &WindCapacity) -> Report {
     }
     sections.extend(proof_pulls(limit, units));
     let by_eye: Vec<&str> = limit.look_at_by_eye.iter().map(|part| cautions::by_eye(*part)).collect();
-    sections.push(listed("wind_by_eye", "Look at by eye: no rule covers them", &by_eye));
-    sections.push(listed("wind_not_reckoned", "What the limit does not look at", &cautions::NOT_RECKONED));
-    sections.push(listed("wind_cautions", "Before you rely on it", &cautions::WIND));
+    sections.push(listed("wind_by_eye", &SectionTitle::ByEye, &by_eye));
+    sections.push(listed("wind_not_reckoned", &SectionTitle::NotReckoned, &cautions::NOT_RECKONED));
+    sections.push(listed("wind_cautions", &SectionTitle::WindCautions, &cautions::WIND));
     let findings = texts(limit, units);
     Report { headline: headline(limit, units), sections, findings, ..Report::default() }
 }
@@ -80,7 +83,7 @@ fn least_in_words(least: &Option<DirectionLimit>, units: Units, told: &str) -> S
     let gust = format!("{}{told}", format::speed_rounded_down(least.gust_m_per_s, units));
     let from = format::compass_point(least.from_deg);
     match &least.weakest {
-        Some(part) => format!("{gust}, wind from the {from}; first fully used: {}", part.name),
+        Some(part) => format!("{gust}, wind from the {from}; first fully used: {}", words::part(&part.name)),
         None => format!("more than {gust}"),
     }
 }
@@ -110,17 +113,13 @@ fn card(limit: &WindCapacity, units: Units) -> ReportSection {
     };
     ReportSection {
         id: "wind_card".into(),
-        title: "When to act".into(),
+        title: words::title(&SectionTitle::WhenToAct),
         subject: Some(Subject::Mast),
         rows: vec![
             act(Label::LowerIt, limit.lower_at_m_per_s, limit.top_moves_at_lower_m),
             act(Label::LayItDown, limit.lay_down_at_m_per_s, limit.top_moves_at_lay_down_m),
             row(Label::OnlyByEye, by_eye(limit)),
-            row(
-                Label::WhichWind,
-                "The gust, the strongest three seconds: a forecast names it beside the mean wind, which is the smaller \
-                 number. Inland a gust is about 1.7 times the ten-minute mean.",
-            ),
+            row(Label::WhichWind, words::gust::WHICH_WIND),
         ],
         caution: cautions::WIND.join(" "),
     }
@@ -134,7 +133,7 @@ fn top_moves(moves_m: f64, units: Units) -> String {
     };
     let shown =
         format::length((moves_m / step_m - 1e-9).ceil() * step_m, Units { inch_fraction: 4, ..units });
-    format!(" Its top then moves by up to about {shown} in the gust.")
+    words::gust::top_moves(&shown)
 }
 
 /// How the guys that come down with the mast are made fast then; none where no collar comes down.
@@ -157,7 +156,7 @@ fn run_down(limit: &WindCapacity, units: Units) -> Option<ReportSection> {
     });
     (!limit.guys_run_down.is_empty()).then(|| ReportSection {
         id: "wind_run_down".into(),
-        title: "The guys when the mast is run down".into(),
+        title: words::title(&SectionTitle::GuysRunDown),
         subject: Some(Subject::Mast),
         rows: rows.collect(),
         caution: String::new(),
@@ -198,7 +197,7 @@ pub fn ground_upwind(job: &Job) -> ReportSection {
     rows.push(sourced(row(Label::PressureRule, rule(wind.route)), route, route.source().confidence));
     ReportSection {
         id: "wind_ground".into(),
-        title: "What lies upwind".into(),
+        title: words::title(&SectionTitle::GroundUpwind),
         subject: Some(Subject::Mast),
         rows,
         caution: String::new(),
@@ -235,8 +234,10 @@ pub struct DirectionText {
 /// Every direction that was looked at, in the order of the rose.
 pub fn of_directions(rose: &GustRose, units: Units) -> Vec<DirectionText> {
     let said = |limit: &DirectionLimit| {
-        let part =
-            limit.weakest.as_ref().map_or(String::new(), |part| format!("; first fully used: {}", part.name));
+        let part = limit
+            .weakest
+            .as_ref()
+            .map_or(String::new(), |part| format!("; first fully used: {}", words::part(&part.name)));
         DirectionText {
             bearing: format::bearing(limit.from_deg),
             label: words::label(&Label::WindFrom { from_deg: limit.from_deg, exact: true }),
@@ -250,17 +251,18 @@ pub fn of_directions(rose: &GustRose, units: Units) -> Vec<DirectionText> {
 fn directions(rose: &GustRose, units: Units) -> ReportSection {
     let eight = rose.directions.iter().step_by(9);
     let rows = eight.map(|limit| {
-        let part = limit.weakest.as_ref().map_or("nothing", |part| part.name.as_str());
+        let part =
+            limit.weakest.as_ref().map_or_else(|| "nothing".to_owned(), |part| words::part(&part.name));
         let value = format!("{} · {part}", format::speed_rounded_down(limit.gust_m_per_s, units));
         row(Label::WindFrom { from_deg: limit.from_deg, exact: false }, value)
     });
-    let (id, name) = match rose.height {
-        crate::wind_capacity::MastHeight::Raised => ("wind_raised", "raised"),
-        crate::wind_capacity::MastHeight::Lowered => ("wind_lowered", "lowered"),
+    let (id, lowered) = match rose.height {
+        MastHeight::Raised => ("wind_raised", false),
+        MastHeight::Lowered => ("wind_lowered", true),
     };
     ReportSection {
         id: id.into(),
-        title: format!("Gust limit by direction, mast {name}"),
+        title: words::title(&SectionTitle::GustByDirection { lowered }),
         subject: Some(Subject::Mast),
         rows: rows.collect(),
         caution: String::new(),
@@ -285,18 +287,18 @@ fn proof_pulls(limit: &WindCapacity, units: Units) -> Option<ReportSection> {
     rows.extend(steps.map(|(step, number)| row(Label::ProofStep { number }, *step)));
     Some(ReportSection {
         id: "wind_proof_pull".into(),
-        title: "Show that the anchors hold, for the gust that you ask for: the proof pull".into(),
+        title: words::title(&SectionTitle::ProofPull),
         subject: None,
         rows,
-        caution: "Stand aside: a rope under load that lets go kills.".into(),
+        caution: cautions::PROOF_PULLED.into(),
     })
 }
 
-fn listed(id: &str, title: &str, lines: &[&str]) -> ReportSection {
+fn listed(id: &str, title: &SectionTitle, lines: &[&str]) -> ReportSection {
     let rows = lines.iter().zip(1..).map(|(line, number)| row(Label::Line { number }, *line));
     ReportSection {
         id: id.into(),
-        title: title.into(),
+        title: words::title(title),
         subject: Some(Subject::Mast),
         rows: rows.collect(),
         caution: String::new(),
@@ -313,15 +315,14 @@ pub fn of_table(job: &Job, table: &WindTable) -> Report {
     if let Some(reason) = &table.not_known_because {
         headline.push(row(
             Label::DoesItHold,
-            format!("Not known yet. {}", words::unshown(*reason, units.system)),
+            words::gust::not_known_because(&words::unshown(*reason, units.system)),
         ));
         return Report { headline, sections: vec![parts_section(table, units)], ..Report::default() };
     }
     let unknown =
         table.parts.iter().filter(|part| matches!(part.carries, Some(Resistance::NotShown { .. }))).count();
     if unknown > 0 {
-        let parts = if unknown == 1 { "one part is".into() } else { format!("{unknown} parts are") };
-        headline.push(row(Label::DoesItHold, format!("Not known yet: {parts} not shown to.")));
+        headline.push(row(Label::DoesItHold, words::gust::not_shown(unknown)));
     }
     match &table.falls_because {
         Some(why) => headline.push(row(Label::MastFalls, words::collapse(*why))),
@@ -337,7 +338,7 @@ pub fn of_table(job: &Job, table: &WindTable) -> Report {
 fn parts_section(table: &WindTable, units: Units) -> ReportSection {
     ReportSection {
         id: "wind_parts".into(),
-        title: "How far each part is used".into(),
+        title: words::title(&SectionTitle::PartsUsed),
         subject: Some(Subject::Mast),
         rows: table.parts.iter().map(|part| part_row(part, units)).collect(),
         caution: cautions::WIND.join(" "),
@@ -413,7 +414,7 @@ pub fn of_changes(job: &Job, changes: &WindChanges) -> Report {
     });
     let section = ReportSection {
         id: "wind_changes".into(),
-        title: "What to change first".into(),
+        title: words::title(&SectionTitle::ChangeFirst),
         subject: Some(Subject::Mast),
         rows: rows.collect(),
         caution: cautions::WIND.join(" "),
@@ -421,43 +422,11 @@ pub fn of_changes(job: &Job, changes: &WindChanges) -> Report {
     let mut headline = vec![row(Label::GustNow, least_in_words(&Some(now.clone()), units, told))];
     if now.weakest.is_none() {
         let most = format::speed_rounded_down(MOST_M_PER_S, units);
-        let words =
-            format!("Nothing: no part is fully used in gusts up to {most}, and none stronger is looked at.");
-        headline.push(row(Label::ToChange, words));
+        headline.push(row(Label::ToChange, words::gust::nothing_to_change(&most)));
     } else if !changes.changes.iter().any(WindChange::helps) {
-        let part = now.weakest.as_ref().map_or("the mast", |part| part.name.as_str());
-        let way = now.weakest.as_ref().map_or("", |part| farther(part.kind));
-        let words = format!(
-            "None of these steps is large enough, alone or several together. The first to be fully used is {part}: {way} \
-             Till then keep to the limit, and lower the mast in good time."
-        );
-        headline.push(row(Label::ToChange, words));
+        headline.push(row(Label::ToChange, words::gust::no_step_helps(now.weakest.as_ref())));
     }
     Report { headline, sections: vec![section], ..Report::default() }
-}
-
-/// What to build otherwise where no step of those that are tried brings anything: by the part that is the weakest.
-fn farther(kind: PartKind) -> &'static str {
-    match kind {
-        PartKind::Tube | PartKind::PinHole | PartKind::Thread => {
-            "take tubes a whole size stouter all the way up, build lower by a third, or hang half as much on it."
-        }
-        PartKind::Rope => "take rope twice as strong with better ends, and anchors farther out.",
-        PartKind::Anchor => {
-            "set other anchors, deeper and larger ones, four to a level, or hang half as much on the mast."
-        }
-        PartKind::Timber | PartKind::BaseTimber | PartKind::Foot => {
-            "build the base of timbers twice as thick, with a large plate under the mast and a board packed under the joint."
-        }
-        PartKind::Ground => "spread the base on boards twice as large, or move the mast to firmer ground.",
-        PartKind::BaseSliding => {
-            "drive longer and thicker stakes on every leg, or move the mast to firmer ground."
-        }
-        PartKind::WholeMast => {
-            "add a second level of guys, take stiffer rope and stouter tubes, and build lower."
-        }
-        PartKind::Strands | PartKind::BaseTurning => "do not count on it: let the guys alone hold the mast.",
-    }
 }
 
 fn change_in_words(change: &WindChange, units: Units) -> Said {
@@ -468,7 +437,10 @@ fn change_in_words(change: &WindChange, units: Units) -> Said {
         Effect::HardlyAny => "changes hardly anything",
         Effect::Worse => "makes it worse",
     };
-    let then = change.weakest.as_ref().map_or(String::new(), |part| format!("; then first: {}", part.name));
+    let then = change
+        .weakest
+        .as_ref()
+        .map_or(String::new(), |part| format!("; then first: {}", words::part(&part.name)));
     let pull = change.proof_pull_n.map_or(String::new(), |pull_n| {
         format!("; each anchor pulled with {}", format::force(pull_n, units))
     });
@@ -478,7 +450,7 @@ fn change_in_words(change: &WindChange, units: Units) -> Said {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::wind_capacity::{MastHeight, MastPart, PartKind};
+    use crate::wind_capacity::{MastPart, PartName};
 
     fn section<'a>(report: &'a Report, id: &str) -> &'a ReportSection {
         report.sections.iter().find(|section| section.id == id).expect(id)
@@ -611,7 +583,12 @@ mod tests {
         let job = metric();
         let mut said: Vec<String> = Vec::new();
         for kind in PartKind::ALL {
-            let part = MastPart { id: "part".into(), kind, name: "That part".into(), guy: None };
+            let part = MastPart {
+                id: "part".into(),
+                kind,
+                name: PartName::Tube { tube: "That part".into() },
+                guy: None,
+            };
             let now = DirectionLimit { from_deg: 0.0, gust_m_per_s: 9.0, weakest: Some(part) };
             let changes =
                 WindChanges { now: Some(now), missing: Vec::new(), changes: Vec::new(), stopped: false };
@@ -631,7 +608,7 @@ mod tests {
         let part = MastPart {
             id: "rope".into(),
             kind: PartKind::Rope,
-            name: "Rope of Upper guy 1".into(),
+            name: PartName::RopeOf { guy: "Upper guy 1".into() },
             guy: None,
         };
         let limit = |from_deg, weakest| DirectionLimit { from_deg, gust_m_per_s: 20.0, weakest };

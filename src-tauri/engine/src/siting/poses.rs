@@ -76,7 +76,7 @@ fn base_turn(surveyed: &Surveyed, job: &Job, wishes: &SitingWishes, front_bearin
 
 /// Turns that differ: a level of three looks the same again after 120°. The job's own turn comes first.
 fn guy_turns_deg(job: &Job, wishes: &SitingWishes) -> Vec<f64> {
-    let round = job.rig.guy_levels.iter().filter(|level| !is_free(&level.anchors));
+    let round = job.rig.guy_levels.iter().filter(|level| !is_free(&level.anchor_layout));
     let Some(together) = round.map(|level| u32::from(level.count.max(1))).reduce(greatest_common) else {
         // Anchors that stand where they stand do not turn.
         return vec![job.placement.guy_turn_deg];
@@ -102,7 +102,7 @@ fn anchors_of(surveyed: &Surveyed, job: &Job, foot_m: f64, pose: Pose) -> Vec<P2
         AnchorLayout::EqualRadius { .. } => true,
         AnchorLayout::EqualTape { .. } | AnchorLayout::EqualAngle { .. } => ground.surface.is_none(),
     };
-    let levels = job.rig.guy_levels.iter().filter(|level| still(&level.anchors));
+    let levels = job.rig.guy_levels.iter().filter(|level| still(&level.anchor_layout));
     let placed = levels.flat_map(|level| {
         anchors(&LevelOnGround {
             ground,

@@ -129,7 +129,7 @@ fn set_out(planned: &Plan, mut drawn: Job, random: &mut Random) -> Option<Comput
             let [east_m, north_m] = at_tape(&first.ground, mast, azimuth_deg, tape_m);
             PointFix::Coordinates { east_m, north_m }
         });
-        level.anchors = AnchorLayout::Free { anchors: anchors.collect() };
+        level.anchor_layout = AnchorLayout::Free { anchors: anchors.collect() };
     }
     compute(&drawn).ok()
 }
@@ -260,7 +260,7 @@ fn rough() -> Job {
     job.rig.base.front_reach_m = 1.0;
     job.rig.base.side_reach_m = 0.8;
     // One anchor lies 3.2 m outside in the east, two inside.
-    job.rig.guy_levels[0].anchors = AnchorLayout::Free {
+    job.rig.guy_levels[0].anchor_layout = AnchorLayout::Free {
         anchors: [[6.2, 2.0], [-3.1, 4.6], [-2.2, -3.7]]
             .map(|[east_m, north_m]| PointFix::Coordinates { east_m, north_m })
             .to_vec(),

@@ -79,14 +79,14 @@ impl CableRope {
     }
 
     /// Finds s by Newton on ln of the condition, which rises with s; steps of more than a factor of eight are
-    /// cut, because from far to the right a step would end below nothing.
+    /// cut, because from far to the right a step would end below nothing. Gives how many steps it took.
     #[inline]
-    fn settle(&self, chord: &Chord, s: &mut f64) {
+    fn settle(&self, chord: &Chord, s: &mut f64) -> u32 {
         if *s <= 0.0 || s.is_nan() {
             *s = self.first_guess(chord);
         }
         let length_2 = self.unstressed_m * self.unstressed_m;
-        for _ in 0..MOST_STEPS {
+        for step in 1..=MOST_STEPS {
             let (kappa, stretched, kappa_s, strain_s) = self.condition(*s, chord.load_n);
             let p_2 = chord.across_2 / (length_2 * kappa * kappa);
             let q_2 = chord.along_2 / (length_2 * stretched * stretched);
@@ -100,9 +100,10 @@ impl CableRope {
             let moved = (next - *s).abs();
             *s = next;
             if moved <= 1e-8 * next {
-                return;
+                return step;
             }
         }
+        MOST_STEPS
     }
 
     fn first_guess(&self, chord: &Chord) -> f64 {
@@ -287,6 +288,82 @@ mod tests {
                 for r in 0..3 {
                     assert!((k[r][c] - slope[r]).abs() < 1e-5 * (1.0 + k[c][c].abs()), "{k:?} {slope:?}");
                 }
+            }
+        }
+    }
+
+    /// From taut to slack, above and below where the series ends: every slope by differences, and what settling and pulling
+    /// reckon with is the same.
+    #[test]
+    fn slopes_by_s_are_those_of_the_functions() {
+        let rope = CableRope { unstressed_m: 12.5, stiffness_n: 8e4 };
+        for load_n in [0.5, 30.0, 4000.0] {
+            for s in [0.01, 0.2, 0.49, 0.51, 1.3, 4.0] {
+                let h = 1e-5 * s;
+                let near = |found: f64, of: &dyn Fn(f64) -> f64| {
+                    let slope = (of(s + h) - of(s - h)) / (2.0 * h);
+                    assert!(
+                        (found - slope).abs() < 1e-5 * slope.abs() + 1e-8,
+                        "{found} {slope} {load_n} {s}"
+                    );
+                };
+                let (kappa, stretched, kappa_s, strain_s) = rope.condition(s, load_n);
+                near(kappa_s, &|s| rope.condition(s, load_n).0);
+                near(strain_s, &|s| rope.condition(s, load_n).1);
+                let f = rope.functions(s, load_n);
+                near(f.phi_s, &|s| rope.functions(s, load_n).phi);
+                near(f.psi_s, &|s| rope.functions(s, load_n).psi);
+                for (here, there) in
+                    [(f.kappa, kappa), (f.stretched, stretched), (f.kappa_s, kappa_s), (f.strain_s, strain_s)]
+                {
+                    assert!((here - there).abs() <= 1e-12 * there.abs(), "{here} {there}");
+                }
+            }
+        }
+    }
+
+    /// A chord in the plane of the rope's load.
+    fn chord(rope: &CableRope, d: Vector, load: Vector) -> Chord {
+        let w = norm(load);
+        let along = dot(d, load) / w;
+        let across_2 = dot(d, d) - along * along;
+        Chord { across_2, along_2: along * along, load_n: w * rope.unstressed_m }
+    }
+
+    const HUNG: [(f64, Vector); 5] = [
+        (12.79, [0.0, 0.0, -0.3]),
+        (12.79, [4.0, 1.0, -0.3]),
+        (12.83, [0.4, -1.0, -0.3]),
+        (13.5, [0.0, 2.0, -0.3]),
+        (30.0, [0.1, 0.0, -0.3]),
+    ];
+
+    /// The plane catenary is the rope itself: what it says is where Newton ends, whichever way the load goes.
+    #[test]
+    fn the_first_guess_is_the_rope_already() {
+        for (unstressed_m, load) in HUNG {
+            let rope = CableRope { unstressed_m, stiffness_n: 1.2e5 };
+            let chord = chord(&rope, [3.0, 7.4, 10.0], load);
+            let guess = rope.first_guess(&chord);
+            let mut s = guess;
+            let steps = rope.settle(&chord, &mut s);
+            assert!((guess / s - 1.0).abs() < 1e-7 && steps <= 2, "{guess} {s} after {steps}");
+        }
+    }
+
+    /// Newton doubles its digits: from a tenth beside it is there to eight digits after four steps or so, and from anywhere
+    /// after as many as it takes to come near by factors of eight.
+    #[test]
+    fn a_rope_settles_in_few_steps() {
+        for (unstressed_m, load) in HUNG {
+            let rope = CableRope { unstressed_m, stiffness_n: 1.2e5 };
+            let chord = chord(&rope, [3.0, 7.4, 10.0], load);
+            let at = rope.first_guess(&chord);
+            for (times, most_steps) in [(0.9, 4), (1.1, 4), (0.1, 8), (0.01, 13), (20.0, 9)] {
+                let mut s = times * at;
+                let steps = rope.settle(&chord, &mut s);
+                assert!((s / at - 1.0).abs() < 1e-7, "{s} {at}");
+                assert!(steps <= most_steps, "{steps} from {times} times {at}");
             }
         }
     }

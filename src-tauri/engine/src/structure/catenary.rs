@@ -99,23 +99,26 @@ impl Span {
         self.check()?;
         positive("unstressed length", unstressed_m)?;
         let weight_n = self.weight_n_per_m * unstressed_m;
-        let (lever, lift) = (self.span_m / unstressed_m, self.rise_m / unstressed_m);
-        // ln √(P² + Q²) as a function of s: rises steadily without bound, and in a straight line once the rope
-        // is slack, where P itself grows as eˢ.
-        let residual = |s: f64| {
-            let (sinh_s, cosh_s) = (sinh(s), cosh(s));
-            let strain = weight_n / (2.0 * self.stiffness_n) * (cosh_s / sinh_s);
-            let strain_rate = -weight_n / (2.0 * self.stiffness_n) / (sinh_s * sinh_s);
-            let k = strain / cosh_s + s / sinh_s;
-            let k_rate =
-                strain_rate / cosh_s - strain * sinh_s / (cosh_s * cosh_s) + slack_rate(s, sinh_s, cosh_s);
-            let (p, q) = (lever / k, lift / (1.0 + strain));
-            let norm_squared = p * p + q * q;
-            let rate = -(p * p * k_rate / k + q * q * strain_rate / (1.0 + strain)) / norm_squared;
-            (0.5 * ln(norm_squared), rate)
-        };
+        let residual = |s: f64| self.residual(s, unstressed_m);
         let s = rising_root(residual, self.first_guess(unstressed_m, weight_n))?;
         Ok(self.at(s, weight_n / (2.0 * tanh(s)), unstressed_m))
+    }
+
+    /// ln √(P² + Q²) as a function of s, and its slope: it rises steadily without bound, and in a straight line once the
+    /// rope is slack, where P itself grows as eˢ.
+    fn residual(&self, s: f64, unstressed_m: f64) -> (f64, f64) {
+        let weight_n = self.weight_n_per_m * unstressed_m;
+        let (lever, lift) = (self.span_m / unstressed_m, self.rise_m / unstressed_m);
+        let (sinh_s, cosh_s) = (sinh(s), cosh(s));
+        let strain = weight_n / (2.0 * self.stiffness_n) * (cosh_s / sinh_s);
+        let strain_rate = -weight_n / (2.0 * self.stiffness_n) / (sinh_s * sinh_s);
+        let k = strain / cosh_s + s / sinh_s;
+        let k_rate =
+            strain_rate / cosh_s - strain * sinh_s / (cosh_s * cosh_s) + slack_rate(s, sinh_s, cosh_s);
+        let (p, q) = (lever / k, lift / (1.0 + strain));
+        let norm_squared = p * p + q * q;
+        let rate = -(p * p * k_rate / k + q * q * strain_rate / (1.0 + strain)) / norm_squared;
+        (0.5 * ln(norm_squared), rate)
     }
 
     /// The rope with a given tension at its upper end: the taut one of the two that fit.
@@ -477,6 +480,39 @@ mod tests {
             f(s)
         };
         (rising_root(counted, guess).unwrap(), looks.get())
+    }
+
+    /// From bar-taut to slack: the slope that the search goes by is the function's, by differences.
+    #[test]
+    fn the_condition_rises_by_its_slope() {
+        for span in [guy(), Span { rise_m: -4.0, stiffness_n: 4e3, ..guy() }, Span { rise_m: 0.0, ..guy() }] {
+            for length in [0.999, 1.0, 1.01, 1.4, 6.0] {
+                let unstressed_m = length * span.chord_m();
+                for s in [0.003, 0.04, 0.3, 1.0, 3.0] {
+                    let at = |s: f64| span.residual(s, unstressed_m).0;
+                    let by_differences = (at(s * (1.0 + 1e-5)) - at(s * (1.0 - 1e-5))) / (2e-5 * s);
+                    let (_, rate) = span.residual(s, unstressed_m);
+                    assert!(
+                        (rate - by_differences).abs() < 1e-5 * by_differences.abs() + 1e-9,
+                        "{s} {length}"
+                    );
+                }
+            }
+        }
+    }
+
+    /// The start is near for taut and for slack ropes, and Newton doubles its digits: at most five looks.
+    #[test]
+    fn a_rope_of_a_length_is_found_in_few_looks() {
+        for span in [guy(), Span { rise_m: -4.0, stiffness_n: 4e3, ..guy() }, Span { rise_m: 0.0, ..guy() }] {
+            for length in [0.99, 0.9999, 1.0, 1.0001, 1.01, 1.1, 1.4, 6.0, 40.0] {
+                let unstressed_m = length * span.chord_m();
+                let guess = span.first_guess(unstressed_m, span.weight_n_per_m * unstressed_m);
+                let (found, looks) = root(|s| span.residual(s, unstressed_m), guess);
+                assert!((0.85..1.1).contains(&(guess / found)), "{guess} {found} at {length}");
+                assert!(looks <= 5, "{looks} at {length}");
+            }
+        }
     }
 
     /// ln(s/3) has its root at 3. Newton's way doubles the digits each time; from 100 it would leave the half-line, and is

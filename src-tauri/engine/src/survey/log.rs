@@ -15,7 +15,7 @@ use crate::finding::Subject;
 /// Names a reading: what it is of, and which of that thing's readings it is.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub struct ReadingKey {
-    pub about: Subject,
+    pub subject: Subject,
     pub part: String,
 }
 

@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::finding::wind::PartName;
 use crate::resistance::Unshown;
 
 /// A part that can be the weakest.
@@ -11,8 +12,7 @@ pub struct MastPart {
     /// Such as `rope upper-1`; the same from one answer to the next.
     pub id: String,
     pub kind: PartKind,
-    /// In words, such as `Rope of Upper guy 1`.
-    pub name: String,
+    pub name: PartName,
     /// The guy it belongs to, such as `upper-1`.
     pub guy: Option<String>,
 }

@@ -9,6 +9,7 @@ use serde::Serialize;
 
 use crate::finding::{Finding, Severity};
 
+pub use crate::finding::wind::PartName;
 pub use missing::{MastPart, MissingEntry, MissingKind, PartKind};
 
 /// What is to be thought of a job, from worst to least.

@@ -5,6 +5,8 @@
 //! direction and t the member's. The small friction along the member (Hoerner: 0.02) is left out. No strand
 //! shelters another.
 
+use crate::numerics::vector::{add, cross, dot, scale, subtract};
+
 /// The wind that blows on everything.
 #[derive(Clone, Copy)]
 pub struct Stream<'a> {
@@ -50,14 +52,14 @@ pub struct MemberLoad {
 impl MemberLoad {
     /// A single force at a point; all of it comes onto the upper end.
     pub(super) fn of_force(force_n: [f64; 3], at: [f64; 3], about: [f64; 3]) -> Self {
-        MemberLoad { force_n, at_upper_n: force_n, moment_nm: cross(sum(at, scaled(about, -1.0)), force_n) }
+        MemberLoad { force_n, at_upper_n: force_n, moment_nm: cross(subtract(at, about), force_n) }
     }
 
     /// Takes another load in: loads of several members add up.
     pub fn add(&mut self, other: &MemberLoad) {
-        self.force_n = sum(self.force_n, other.force_n);
-        self.at_upper_n = sum(self.at_upper_n, other.at_upper_n);
-        self.moment_nm = sum(self.moment_nm, other.moment_nm);
+        self.force_n = add(self.force_n, other.force_n);
+        self.at_upper_n = add(self.at_upper_n, other.at_upper_n);
+        self.moment_nm = add(self.moment_nm, other.moment_nm);
     }
 
     /// Moment that turns the whole about a level axis: what overturns a mast.
@@ -79,8 +81,8 @@ pub fn force_per_length_n_per_m(
     diameter_m: f64,
 ) -> [f64; 3] {
     let along = dot(direction, axis);
-    let across = sum(direction, scaled(axis, -along));
-    scaled(across, coefficient * diameter_m * pressure_pa * dot(across, across).sqrt())
+    let across = add(direction, scale(axis, -along));
+    scale(across, coefficient * diameter_m * pressure_pa * dot(across, across).sqrt())
 }
 
 /// Nodes and weights on (0, 1) of three-point Gauss quadrature (Abramowitz & Stegun, Table 25.4, from memory).
@@ -92,7 +94,7 @@ const PIECES: u32 = 8;
 
 impl Member {
     pub fn length_m(&self) -> f64 {
-        let run = sum(self.upper, scaled(self.lower, -1.0));
+        let run = subtract(self.upper, self.lower);
         dot(run, run).sqrt()
     }
 
@@ -103,12 +105,12 @@ impl Member {
         if !(length_m > 0.0 && length_m.is_finite()) {
             return load;
         }
-        let run = sum(self.upper, scaled(self.lower, -1.0));
-        let axis = scaled(run, 1.0 / length_m);
+        let run = subtract(self.upper, self.lower);
+        let axis = scale(run, 1.0 / length_m);
         for piece in 0..PIECES {
             for (node, weight) in GAUSS {
                 let share = (f64::from(piece) + node) / f64::from(PIECES);
-                let at = sum(self.lower, scaled(run, share));
+                let at = add(self.lower, scale(run, share));
                 let [_, _, z] = at;
                 let pressure_pa = (stream.pressure_pa)(z - stream.ground_m);
                 let per_m = force_per_length_n_per_m(
@@ -118,9 +120,9 @@ impl Member {
                     self.coefficient,
                     self.diameter_m,
                 );
-                let force_n = scaled(per_m, length_m * weight / f64::from(PIECES));
-                let moment_nm = cross(sum(at, scaled(about, -1.0)), force_n);
-                load.add(&MemberLoad { force_n, at_upper_n: scaled(force_n, share), moment_nm });
+                let force_n = scale(per_m, length_m * weight / f64::from(PIECES));
+                let moment_nm = cross(subtract(at, about), force_n);
+                load.add(&MemberLoad { force_n, at_upper_n: scale(force_n, share), moment_nm });
             }
         }
         load
@@ -149,22 +151,6 @@ impl Cone<'_> {
         }
         load
     }
-}
-
-fn dot([a, b, c]: [f64; 3], [x, y, z]: [f64; 3]) -> f64 {
-    a * x + b * y + c * z
-}
-
-fn sum([a, b, c]: [f64; 3], [x, y, z]: [f64; 3]) -> [f64; 3] {
-    [a + x, b + y, c + z]
-}
-
-fn scaled([a, b, c]: [f64; 3], by: f64) -> [f64; 3] {
-    [a * by, b * by, c * by]
-}
-
-fn cross([a, b, c]: [f64; 3], [x, y, z]: [f64; 3]) -> [f64; 3] {
-    [b * z - c * y, c * x - a * z, a * y - b * x]
 }
 
 #[cfg(test)]

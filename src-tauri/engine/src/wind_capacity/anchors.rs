@@ -26,7 +26,7 @@ const BETWEEN: u32 = 8;
 pub fn resistance(guys: &[&StandingGuy], standing: &Standing) -> Resistance {
     let one_peg = guys.iter().all(|guy| guy.planned.shared_with.len() + 1 >= guys.len());
     let says =
-        |guy: &&&StandingGuy| guy.level.holdfast != AnchorKind::Unknown || guy.level.proof_pull_n.is_some();
+        |guy: &&&StandingGuy| guy.level.anchor != AnchorKind::Unknown || guy.level.proof_pull_n.is_some();
     let mut saying: Vec<&StandingGuy> = guys.iter().filter(says).copied().collect();
     if saying.is_empty() || !one_peg {
         saying = guys.to_vec();
@@ -81,7 +81,7 @@ fn of_level(level: &GuyLevel, pull: PullDirection, soil: SoilState, standing: &S
     if let Some(held_n) = level.proof_pull_n {
         return proved(held_n);
     }
-    match level.holdfast {
+    match level.anchor {
         AnchorKind::Unknown => Resistance::not_shown(GroundUnshown::NothingSaid),
         AnchorKind::Screw { shaft, shaft_mm, torque_nm, helix_mm, depth_m } => match soil.feel {
             // By the soil goes what a wet season leaves, and what the ground over the helix holds.
@@ -161,7 +161,7 @@ mod tests {
     #[test]
     fn a_weight_slides_where_its_friction_ends() {
         let (held_n, angle_deg) =
-            held(|job| job.rig.guy_levels[0].holdfast = AnchorKind::Ballast { mass_kg: 200.0 });
+            held(|job| job.rig.guy_levels[0].anchor = AnchorKind::Ballast { mass_kg: 200.0 });
         let (sin, cos) = (sin_deg(angle_deg), cos_deg(angle_deg));
         let slides_n = 0.25 * 200.0 * 9.806_65 / (cos + 0.25 * sin);
         let factor = slides_n / held_n.unwrap();
@@ -173,7 +173,7 @@ mod tests {
     fn a_proof_pull_goes_before_the_rules() {
         let proved = |kind: AnchorKind| {
             held(|job| {
-                job.rig.guy_levels[0].holdfast = kind;
+                job.rig.guy_levels[0].anchor = kind;
                 job.rig.guy_levels[0].proof_pull_n = Some(3000.0);
             })
             .0
@@ -182,10 +182,10 @@ mod tests {
         // By 1.5.
         assert_eq!(proved(plate), Some(2000.0));
         assert_eq!(proved(AnchorKind::Unknown), Some(2000.0));
-        assert!(held(|job| job.rig.guy_levels[0].holdfast = AnchorKind::Unknown).0.is_none());
+        assert!(held(|job| job.rig.guy_levels[0].anchor = AnchorKind::Unknown).0.is_none());
         let unknown_soil = |job: &mut Job| {
             job.yard.soil = SoilFeel::Unknown;
-            job.rig.guy_levels[0].holdfast = AnchorKind::Screw {
+            job.rig.guy_levels[0].anchor = AnchorKind::Screw {
                 shaft: ScrewShaft::Square,
                 shaft_mm: 40.0,
                 torque_nm: Some(500.0),

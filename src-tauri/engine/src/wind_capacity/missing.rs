@@ -100,18 +100,18 @@ fn unknown(job: &Job) -> Vec<Unknown> {
         let mut add = |kind, pointer: String, fill: Box<dyn Fn(&mut Job)>| {
             found.push(Unknown { kind, pointer, about: Some(level.name.clone()), fill });
         };
-        let holdfast = move |job: &mut Job, is: AnchorKind| {
+        let set_anchor = move |job: &mut Job, is: AnchorKind| {
             if let Some(level) = job.rig.guy_levels.get_mut(index) {
-                level.holdfast = is;
+                level.anchor = is;
             }
         };
-        match (level.proof_pull_n, level.holdfast) {
+        match (level.proof_pull_n, level.anchor) {
             (None, AnchorKind::Unknown) => {
                 let plate = AnchorKind::Plate { side_m: 0.3, depth_m: 0.9 };
                 add(
                     MissingKind::AnchorKind,
-                    pointer!(in at, GuyLevel: holdfast),
-                    Box::new(move |job| holdfast(job, plate)),
+                    pointer!(in at, GuyLevel: anchor),
+                    Box::new(move |job| set_anchor(job, plate)),
                 );
             }
             (None, AnchorKind::Screw { shaft, shaft_mm, torque_nm, helix_mm, depth_m })
@@ -121,12 +121,12 @@ fn unknown(job: &Job) -> Vec<Unknown> {
                 // Deep enough for every rule.
                 let (helix_mm, depth_m) = (Some(helix_mm), depth_m.or(Some(0.01 * helix_mm)));
                 let measured = AnchorKind::Screw { shaft, shaft_mm, torque_nm, helix_mm, depth_m };
-                let first = if matches!(level.holdfast, AnchorKind::Screw { helix_mm: None, .. }) {
-                    pointer!(in at, GuyLevel: holdfast as AnchorKind::Screw.helix_mm)
+                let first = if matches!(level.anchor, AnchorKind::Screw { helix_mm: None, .. }) {
+                    pointer!(in at, GuyLevel: anchor as AnchorKind::Screw.helix_mm)
                 } else {
-                    pointer!(in at, GuyLevel: holdfast as AnchorKind::Screw.depth_m)
+                    pointer!(in at, GuyLevel: anchor as AnchorKind::Screw.depth_m)
                 };
-                add(MissingKind::ScrewData, first, Box::new(move |job| holdfast(job, measured)));
+                add(MissingKind::ScrewData, first, Box::new(move |job| set_anchor(job, measured)));
             }
             _ => {}
         }

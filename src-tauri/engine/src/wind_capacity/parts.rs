@@ -5,8 +5,7 @@ use super::base::{self, SHARE_OF_ONE_FOOT, Sliding};
 use super::section::{WeakSection, threaded, with_pin_hole};
 use super::standing::{Standing, StandingGuy};
 use super::timbers::{self, BaseFoot, Lap};
-use super::types::{MastPart, PartKind};
-use crate::guys::shared;
+use super::types::{MastPart, PartKind, PartName};
 use crate::job::{FootFixing, Section, TubeJoint};
 use crate::numerics::vector::{add, norm, scale};
 use crate::resistance::rope::{Breaking, GuyRope};
@@ -94,32 +93,32 @@ fn as_they_are(standing: &Standing) -> Vec<Part> {
         let anchor = standing.anchors.iter().find(|guys| guys.first() == Some(&index));
         parts.extend(anchor.map(|guys| anchor_of(guys, standing)));
     }
-    let under = |kind, name: &str, resistance: Resistance, share| {
+    let under = |kind, name, resistance: Resistance, share| {
         let check = resistance.allowable_n().map(|allowable_n| Check::Under { share, allowable_n });
-        part(kind, "", name.to_owned(), None, check, Some(resistance))
+        part(kind, "", name, None, check, Some(resistance))
     };
-    parts.push(under(PartKind::Timber, "Timber under the mast", base::seat(standing), 1.0));
+    parts.push(under(PartKind::Timber, PartName::TimberUnderMast, base::seat(standing), 1.0));
     parts.extend(base_timbers(standing));
     let ground = base::ground(standing);
-    parts.push(under(PartKind::Ground, "Ground under the feet of the cross leg", ground, SHARE_OF_ONE_FOOT));
+    parts.push(under(PartKind::Ground, PartName::GroundUnderCrossLeg, ground, SHARE_OF_ONE_FOOT));
     if let Some(ground) = base::ground_under_joint(standing) {
         let check = ground.allowable_n().map(|allowable_n| Check::Under { share: 1.0, allowable_n });
-        let name = "Ground under the board at the joint".to_owned();
+        let name = PartName::GroundUnderJointBoard;
         parts.push(part(PartKind::Ground, "joint", name, None, check, Some(ground)));
     }
     let sliding = Sliding::of(standing);
     let resistance = sliding.resistance.clone();
     let check = sliding.is_shown().then_some(Check::Sliding(sliding));
-    parts.push(part(PartKind::BaseSliding, "", "Base against sliding".into(), None, check, Some(resistance)));
+    parts.push(part(PartKind::BaseSliding, "", PartName::BaseAgainstSliding, None, check, Some(resistance)));
     if let FootFixing::Spring { .. } = standing.job.rig.base.foot_fixing {
         let resistance = Some(Resistance::not_shown(MastUnshown::FootHoldsTurning));
-        parts.push(part(PartKind::BaseTurning, "", "Base against turning".into(), None, None, resistance));
+        parts.push(part(PartKind::BaseTurning, "", PartName::BaseAgainstTurning, None, None, resistance));
     }
     if standing.job.rig.strands.as_ref().is_some_and(|strands| strands.cord.side_help) {
         let resistance = Some(Resistance::not_shown(MastUnshown::StrandsAsGuys));
-        parts.push(part(PartKind::Strands, "", "Strands as side guys".into(), None, None, resistance));
+        parts.push(part(PartKind::Strands, "", PartName::StrandsAsGuys, None, None, resistance));
     }
-    parts.push(part(PartKind::WholeMast, "", "The mast as a whole".into(), None, Some(Check::Whole), None));
+    parts.push(part(PartKind::WholeMast, "", PartName::WholeMast, None, Some(Check::Whole), None));
     parts
 }
 
@@ -127,7 +126,7 @@ fn as_they_are(standing: &Standing) -> Vec<Part> {
 fn base_timbers(standing: &Standing) -> Vec<Part> {
     let mut parts = Vec::new();
     for lap in timbers::laps(standing) {
-        let (name, resistance) = (lap.name.to_owned(), lap.resistance());
+        let (name, resistance) = (lap.name.clone(), lap.resistance());
         let (which, allowable_nm) = (lap.which, lap.allowable_nm);
         let mut part = part(PartKind::BaseTimber, which, name, None, Some(Check::Lap(lap)), Some(resistance));
         part.allowable_nm = Some(allowable_nm);
@@ -135,7 +134,7 @@ fn base_timbers(standing: &Standing) -> Vec<Part> {
     }
     for foot in timbers::feet(standing) {
         let (which, resistance) = (foot.leg.id.clone(), foot.resistance.clone());
-        let name = format!("Foot of the {} leg", foot.leg.id);
+        let name = PartName::FootOf { leg: foot.leg.id.clone() };
         let check = resistance.allowable_n().map(|_| Check::Foot(foot));
         parts.push(part(PartKind::Foot, &which, name, None, check, Some(resistance)));
     }
@@ -145,7 +144,7 @@ fn base_timbers(standing: &Standing) -> Vec<Part> {
 fn part(
     kind: PartKind,
     which: &str,
-    name: String,
+    name: PartName,
     guy: Option<String>,
     check: Option<Check>,
     resistance: Option<Resistance>,
@@ -220,19 +219,17 @@ fn yield_at_least_mpa(section: &Section) -> f64 {
 fn whole_tube(tube: usize, name: &str, steel: &SteelTube, assumed: bool) -> Part {
     let by = if assumed { Condition::LeastYieldTaken } else { Condition::YieldOfPapers };
     let number = (tube + 1).to_string();
+    let name = PartName::Tube { tube: name.to_owned() };
     match strength(steel, None, TubeCode::En1993) {
         Ok(strength) => {
             let resistance =
                 Resistance::shown(strength.axial_n, strength.factor, TubeCode::En1993.source(), by);
             let check = Check::Tube { tube, strength };
-            let mut part =
-                part(PartKind::Tube, &number, name.to_owned(), None, Some(check), Some(resistance));
+            let mut part = part(PartKind::Tube, &number, name, None, Some(check), Some(resistance));
             part.allowable_nm = Some(strength.moment_nm / strength.factor);
             part
         }
-        Err(reason) => {
-            part(PartKind::Tube, &number, name.to_owned(), None, None, Some(Resistance::not_shown(reason)))
-        }
+        Err(reason) => part(PartKind::Tube, &number, name, None, None, Some(Resistance::not_shown(reason))),
     }
 }
 
@@ -245,14 +242,14 @@ fn weakened(
     (from_m, to_m): (f64, f64),
 ) -> Part {
     use crate::resistance::en1993::FACTOR;
-    // A tube between two joints is drilled at both ends.
-    let words = match kind {
-        PartKind::Thread => "at its thread",
-        _ if tube == joint => "at its lower pin hole",
-        _ => "at its upper pin hole",
-    };
     let which = format!("{} of joint {joint}", tube + 1);
-    let name = format!("{name} {words}");
+    // A tube between two joints is drilled at both ends.
+    let (of, is_lower) = (name.to_owned(), tube == joint);
+    let name = match kind {
+        PartKind::Thread => PartName::TubeAtThread { tube: of },
+        _ if is_lower => PartName::TubeAtLowerPinHole { tube: of },
+        _ => PartName::TubeAtUpperPinHole { tube: of },
+    };
     match section {
         Ok(section) => {
             let source = TubeCode::En1993.source();
@@ -279,7 +276,7 @@ fn rope_of(guy: usize, standing: &StandingGuy) -> Part {
         None => Resistance::not_shown(RopeUnshown::BreakingStrengthUnknown),
     };
     let check = resistance.allowable_n().map(|allowable_n| Check::Rope { guy, allowable_n });
-    let (id, name) = (&standing.planned.id, format!("Rope of {}", standing.planned.name));
+    let (id, name) = (&standing.planned.id, PartName::RopeOf { guy: standing.planned.name.clone() });
     part(PartKind::Rope, id, name, Some(id.clone()), check, Some(resistance))
 }
 
@@ -289,7 +286,7 @@ fn anchor_of(places: &[usize], standing: &Standing) -> Part {
     let guys_of = || places.to_vec();
     let check = resistance.allowable_n().map(|allowable_n| Check::Anchor { guys: guys_of(), allowable_n });
     let id = guys.first().map_or(String::new(), |guy| guy.planned.id.clone());
-    let name = format!("Anchor of {}", shared::name(guys.iter().map(|guy| guy.planned)));
+    let name = PartName::AnchorOf { guys: guys.iter().map(|guy| guy.planned.name.clone()).collect() };
     part(PartKind::Anchor, &id, name, Some(id.clone()), check, Some(resistance))
 }
 

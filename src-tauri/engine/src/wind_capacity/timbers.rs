@@ -8,6 +8,7 @@
 
 use super::parts::Use;
 use super::standing::Standing;
+use super::types::PartName;
 use crate::job::{Base, BasePattern};
 use crate::numerics::vector::{Vector, dot, norm};
 use crate::plan::{LegResult, Support};
@@ -71,7 +72,7 @@ impl LegLoad {
 pub struct Lap {
     /// `cross` or `front`.
     pub which: &'static str,
-    pub name: &'static str,
+    pub name: PartName,
     /// The legs that are this timber.
     legs: Vec<LegLoad>,
     /// How much of the mast's push bends it: all, or none over a board.
@@ -98,10 +99,10 @@ pub fn laps(standing: &Standing) -> Vec<Lap> {
         }
     };
     let front = match base.pattern {
-        BasePattern::T => "Front timber at its lap",
-        BasePattern::X => "Front and back timber at its lap",
+        BasePattern::T => PartName::FrontTimberAtLap,
+        BasePattern::X => PartName::FrontAndBackTimberAtLap,
     };
-    vec![lap("cross", "Cross timber at its lap", ["right", "left"]), lap("front", front, ["front", "back"])]
+    vec![lap("cross", PartName::CrossTimberAtLap, ["right", "left"]), lap("front", front, ["front", "back"])]
 }
 
 impl Lap {

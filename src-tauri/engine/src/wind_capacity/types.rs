@@ -12,7 +12,7 @@ use crate::job::WhenLowered;
 use crate::resistance::{Resistance, Unshown};
 use crate::verdict::Verdict;
 
-pub use crate::verdict::{MastPart, MissingEntry, MissingKind, PartKind};
+pub use crate::verdict::{MastPart, MissingEntry, MissingKind, PartKind, PartName};
 
 /// How high the mast stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]

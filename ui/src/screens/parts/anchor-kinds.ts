@@ -21,7 +21,7 @@ export const PICKETS: readonly { value: Pickets; name: string; hint?: string }[]
   { value: 'three_two_one', name: '3–2–1', hint: 'Three, two, one' },
 ];
 
-/** A holdfast of a kind with its numbers still to be entered; the two first need none. */
+/** An anchor of a kind with its numbers still to be entered; the two first need none. */
 export function begunAnchor(kind: AnchorKind['kind']): Begun<AnchorKind> {
   switch (kind) {
     case 'unknown':

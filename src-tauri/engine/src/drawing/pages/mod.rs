@@ -25,6 +25,7 @@ use chrono::{DateTime, FixedOffset};
 use serde::{Deserialize, Serialize};
 
 use super::marks::{Area, PageMark};
+use super::words::sheet;
 use super::{letters, svg};
 use block::Kind;
 use full_size::Window;
@@ -117,6 +118,11 @@ impl PaperDocument {
     pub fn unknown_letters(&self) -> BTreeSet<char> {
         let words = self.pages.iter().flat_map(Page::marks).flat_map(PageMark::words);
         words.flat_map(|words| words.words.chars()).filter(|&letter| !letters::is_known(letter)).collect()
+    }
+
+    /// The same in words, for a face beside the pages; none where the letters of paper have them all.
+    pub fn letters_not_shown(&self) -> Option<String> {
+        sheet::not_shown(&self.unknown_letters())
     }
 
     /// Every page as an SVG document.

@@ -2,6 +2,7 @@
 
 use crate::drawing::marks::{Area, PageMark, PartOfPage, boxed, line as ruled, part, plain};
 use crate::drawing::paint::GREY;
+use crate::drawing::words::sheet::MORE;
 
 use super::text::{LINE_EM, SMALL_MM, line, wrapped};
 
@@ -15,7 +16,6 @@ const NOTE_MM: f64 = 1.8;
 const ABOVE_MM: f64 = 0.55;
 const BESIDE_MM: f64 = 0.6;
 const HEAD_GROUND: &str = "#e9edf0";
-const MORE: &str = "More on the next page.";
 
 /// Rows under a head.
 #[derive(Debug, Clone, PartialEq)]

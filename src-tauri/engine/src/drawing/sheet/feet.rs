@@ -6,6 +6,7 @@ use crate::drawing::pages::flow::Drafts;
 use crate::drawing::pages::notes::{Notes, Paragraph};
 use crate::drawing::pages::step::StepBlock;
 use crate::drawing::pages::title::Title;
+use crate::drawing::words::sheet as sentences;
 use crate::job::Job;
 use crate::plan::{Computed, LegResult, Support};
 use crate::report::format;
@@ -13,10 +14,6 @@ use crate::report::format;
 use super::{Wanted, foot_template, lap_template, words};
 
 const WORDS_MM: f64 = 2.8;
-
-const CAUTION: &str = "Take care. Nobody stands under a timber that is held up by hand or by loose blocks. Before you saw, \
-                       lay the frame level where it will stand and measure each gap again: the ground under it counts, not \
-                       this sheet. A foot must stand on firm ground, all of its lower end.";
 
 pub(super) fn draw(drafts: &mut Drafts, job: &Job, computed: &Computed, wanted: &Wanted) {
     let made = words::made(&wanted.about);
@@ -28,7 +25,7 @@ pub(super) fn draw(drafts: &mut Drafts, job: &Job, computed: &Computed, wanted: 
         if !computed.plan.knows_under(&leg.id) {
             nothing.push(format!("{} leg: {}", leg.id, crate::report::NOT_MEASURED));
         } else if leg.support == Support::OnGround {
-            nothing.push(format!("{} leg: rests on the ground, nothing goes under it.", leg.id));
+            nothing.push(sentences::rests(&leg.id));
         } else {
             blocks.push(Block::Step(step(job, computed, leg)));
             if leg.support == Support::Foot {
@@ -47,7 +44,11 @@ pub(super) fn draw(drafts: &mut Drafts, job: &Job, computed: &Computed, wanted: 
 }
 
 fn caution() -> Block {
-    Block::Notes(Notes { paragraphs: vec![Paragraph::plain(CAUTION)], size_mm: WORDS_MM, framed: true })
+    Block::Notes(Notes {
+        paragraphs: vec![Paragraph::plain(sentences::FEET)],
+        size_mm: WORDS_MM,
+        framed: true,
+    })
 }
 
 fn step(job: &Job, computed: &Computed, leg: &LegResult) -> StepBlock {
@@ -63,35 +64,8 @@ fn step(job: &Job, computed: &Computed, leg: &LegResult) -> StepBlock {
             if interval.is_empty() { String::new() } else { format!(", {interval}") },
             length(leg.reach_m - job.rig.base.foot_thickness_mm / 2000.0)
         ),
-        words: how(job, leg),
+        words: sentences::foot(leg, job.units),
         picture_text_m: picture_text_m(&picture),
         picture,
     }
-}
-
-/// What to make and where it goes.
-fn how(job: &Job, leg: &LegResult) -> Vec<String> {
-    let length = |value| format::length(value, job.units);
-    let mut words = vec![
-        format!("Inner face {}, outer face {}.", length(leg.gap_inner_m), length(leg.gap_outer_m)),
-        format!(
-            "Left side {}, right side {}, seen from the mast.",
-            length(leg.gap_left_m),
-            length(leg.gap_right_m)
-        ),
-    ];
-    if leg.support == Support::Foot {
-        words.push(format!(
-            "Saw bevel {} along the leg, {} across it: its template is one of the next pages.",
-            format::angle(leg.bevel_along_deg.abs()),
-            format::angle(leg.bevel_across_deg.abs())
-        ));
-        words.push("Its outer face is flush with the timber's end.".into());
-    } else {
-        words.push(
-            "Pack it tight at the timber's end, thin ones on thick ones, so that nothing rocks.".into(),
-        );
-    }
-    words.push("The timber is level all along.".into());
-    words
 }

@@ -8,6 +8,7 @@ use crate::drawing::pages::text::{SMALL_MM, line, shortened};
 use crate::drawing::paint::{GREY, INK};
 use crate::drawing::scene::Align;
 use crate::drawing::scene_marks::words;
+use crate::drawing::words::sheet as sentences;
 use crate::job::{Base, Job};
 use crate::numerics::real::tan_deg;
 use crate::plan::LegResult;
@@ -30,22 +31,6 @@ const SHORT_MM: f64 = 180.0;
 /// So much of the sides is left over the cut then.
 const OVER_CUT_MM: f64 = 60.0;
 
-/// How to lay a strip on whose upper edge is so far under the block's upper end.
-fn how(from_mm: f64, job: &Job) -> String {
-    let upper_edge = if from_mm > 0.0 {
-        let from = format::length(from_mm / 1000.0, job.units);
-        format!(
-            "Square a line round the block {from} under its upper end (the end under the timber); the strip's upper edge lies on it"
-        )
-    } else {
-        "Its upper edge lies on the block's upper end (the end under the timber)".to_owned()
-    };
-    format!(
-        "Cut the strip out along its outer lines and wrap it round the block, printed side out, fold lines on the block's \
-         edges, outer face away from the mast. {upper_edge}. Saw along the heavy line, all round."
-    )
-}
-
 /// Where the template of such heights begins: a whole number of centimetres or inches down.
 fn begins_mm(heights: &[f64; 5], system: UnitSystem) -> f64 {
     let least = heights.iter().copied().fold(f64::INFINITY, f64::min);
@@ -55,10 +40,6 @@ fn begins_mm(heights: &[f64; 5], system: UnitSystem) -> f64 {
     let step = if system == UnitSystem::Metric { 10.0 } else { 25.4 };
     ((least - OVER_CUT_MM) / step).floor() * step
 }
-const CAUTION: &str = "Print at 100 % (actual size). Paper shrinks and swells with damp: lay a steel rule on both check lines \
-                       before marking; if one is not as long as it says, go by the written heights alone. Measure the gap \
-                       again under the level timber before you saw.";
-
 /// The saw cut: a plane under the level timber.
 struct Cut {
     centre_mm: f64,
@@ -120,10 +101,7 @@ pub(super) fn of(job: &Job, leg: &LegResult) -> FullSize {
     marks.extend(words_of(job, leg, &folds, &on_strip, from_mm));
     let off = cut.off_mm(leg, base);
     let uneven = if off > FLAT_WITHIN_MM {
-        let off = format::length_small(off, job.units);
-        format!(
-            " The ground is not flat under this foot: it departs up to {off} from the cut. Pack it, or cut to the ground."
-        )
+        sentences::not_flat(&format::length_small(off, job.units))
     } else {
         String::new()
     };
@@ -131,8 +109,8 @@ pub(super) fn of(job: &Job, leg: &LegResult) -> FullSize {
         name: format!("Foot of the {} leg", leg.id),
         size_mm,
         marks,
-        how: format!("{}{uneven}", how(from_mm, job)),
-        caution: CAUTION.to_owned(),
+        how: format!("{}{uneven}", sentences::strip_for_foot(from_mm, job.units)),
+        caution: sentences::BEFORE_SAWING.to_owned(),
         system: job.units.system,
     }
 }

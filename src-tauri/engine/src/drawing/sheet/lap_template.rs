@@ -8,6 +8,7 @@ use crate::drawing::pages::text::{SMALL_MM, shortened};
 use crate::drawing::paint::{GREY, INK};
 use crate::drawing::scene::Align;
 use crate::drawing::scene_marks::words;
+use crate::drawing::words::sheet as sentences;
 use crate::job::{Base, BasePattern, Job};
 use crate::report::format;
 
@@ -20,9 +21,6 @@ const UNDER_MM: f64 = 8.0;
 /// Two cuts that take less or more than the timber's depth together leave its sides not flush by that; less is a pencil
 /// line's thickness (common practice).
 const FLUSH_WITHIN_MM: f64 = 0.5;
-const CAUTION: &str = "Print at 100 % (actual size); lay a steel rule on both check lines before marking. Measure both timbers: \
-                       the cut is as wide as the other timber is at the joint, whatever this sheet says. Saw inside the \
-                       lines and pare to fit: what is left over the cut bears the mast.";
 
 /// What is cut out of each timber: as long as the other one is wide, so deep.
 struct Cut {
@@ -48,7 +46,7 @@ pub(super) fn of(job: &Job) -> Option<FullSize> {
         size_mm: [NAMES_MM + strip[0] + 1.0, strip[1] + UNDER_MM],
         marks: marks(job, &cut, strip),
         how: how(job, &cut),
-        caution: CAUTION.to_owned(),
+        caution: sentences::BEFORE_THE_LAP.to_owned(),
         system: job.units.system,
     })
 }
@@ -58,27 +56,17 @@ fn how(job: &Job, cut: &Cut) -> String {
     let small = |mm: f64| format::length_small(mm, job.units);
     let from_tip = |reach_m: f64| format::length(reach_m - 0.0005 * cut.length_mm, job.units);
     let back = match (base.pattern, base.back_reach_m) {
-        (BasePattern::X, Some(reach_m)) => format!("and {} from its back tip", from_tip(reach_m)),
-        _ => "which is cut to its end".to_owned(),
+        (BasePattern::X, Some(reach_m)) => Some(from_tip(reach_m)),
+        _ => None,
     };
     let apart_mm = (2.0 * cut.depth_mm - base.timber_depth_mm).abs();
     let flush = if apart_mm > FLUSH_WITHIN_MM {
-        format!(
-            " Two cuts of {} are not the timber's depth of {}: the timbers do not lie flush, by {}.",
-            small(cut.depth_mm),
-            small(base.timber_depth_mm),
-            small(apart_mm)
-        )
+        sentences::not_flush([cut.depth_mm, base.timber_depth_mm, apart_mm].map(small))
     } else {
         String::new()
     };
-    format!(
-        "Lay the strip over three sides, its folds on the timber's edges: on one timber from above, on the other from \
-         below. The cross timber's shoulders lie {} from its tips; the front one's {} from its front tip, {back}. Saw the \
-         shoulders down to the depth line and take out what is shaded.{flush}",
-        from_tip(base.side_reach_m),
-        from_tip(base.front_reach_m)
-    )
+    let shoulders = [base.side_reach_m, base.front_reach_m].map(from_tip);
+    format!("{}{flush}", sentences::lap(&shoulders, back.as_deref()))
 }
 
 fn marks(job: &Job, cut: &Cut, strip: [f64; 2]) -> Vec<PageMark> {

@@ -89,10 +89,13 @@ mod tests {
         job.name = "Zażółć gęślą jaźń, Ελλάδα, Вечір, Łódź".into();
         let fine = sheets(&job, &computed, &Wanted::on(Paper::A4));
         assert!(fine.unknown_letters().is_empty(), "{:?}", fine.unknown_letters());
+        assert_eq!(fine.letters_not_shown(), None);
         assert!(!fine.svg().concat().contains("U+"));
         job.name = "竹竿 🎄 竹".into();
         let document = sheets(&job, &computed, &Wanted::on(Paper::A4));
         assert_eq!(document.unknown_letters(), BTreeSet::from(['竹', '竿', '🎄']));
+        let beside = document.letters_not_shown().expect("what a face says beside it");
+        assert!(["U+7AF9", "U+7AFF", "U+1F384"].iter().all(|letter| beside.contains(letter)), "{beside}");
         let shown = document.svg().concat();
         for said in ["U+7AF9", "U+7AFF", "U+1F384"] {
             assert_eq!(shown.matches(said).count(), 1, "{said}");

@@ -1,6 +1,7 @@
 //! The table of pegs.
 
 use crate::drawing::pages::table::{Column, Table};
+use crate::drawing::words::sheet::COLUMNS_OF_PEGS;
 use crate::job::{Job, Side};
 use crate::plan::{Computed, Peg};
 use crate::quantity::Units;
@@ -17,13 +18,10 @@ const COLUMNS: [Column; 7] = [
     Column { head: "Side", share: 0.11 },
 ];
 
-const NOTE: &str = "Tape along the ground from the mast; read: bearing as read in this yard; height against the ground at \
-                    the mast; ties: tapes from two marks, and the angle they cross at (! where that is a poor one).";
-
 /// Every peg of the plan.
 pub(super) fn table(job: &Job, computed: &Computed) -> Table {
     let rows = computed.plan.pegs.iter().map(|peg| cells(peg, job.units)).collect();
-    Table { columns: COLUMNS.to_vec(), rows, note: NOTE.to_owned() }
+    Table { columns: COLUMNS.to_vec(), rows, note: COLUMNS_OF_PEGS.to_owned() }
 }
 
 /// The peg's name; of an anchor that several guys share, what their names end in alike is written once, so that all of

@@ -7,35 +7,10 @@ use crate::drawing::layers::north_and_scale::north_words;
 use crate::drawing::pages::About;
 use crate::drawing::pages::notes::{Notes, Paragraph};
 use crate::drawing::pages::text::SMALL_MM;
+use crate::drawing::words::sheet::{CAUTIONS, HEIGHTS_FROM, not_shown};
 use crate::job::Job;
 use crate::plan::{Computed, LegResult, Support};
 use crate::report::{format, north_from, verdict};
-
-const CAUTIONS: [&str; 5] = [
-    "Power lines: keep the mast, its guys and all people out of the band shown, also while raising, also if it \
-     falls. Never touch a line to measure it.",
-    "Before digging or driving: have buried services marked by the one-call service or the utilities.",
-    "Not for climbing, no ladder against it. Lower it before wind, ice or lightning.",
-    "What anchors and stakes hold in this soil is not proven by this sheet.",
-    "Local rules come first.",
-];
-
-/// So many letters are named one by one.
-const MOST_LETTERS: usize = 12;
-
-/// Letters that paper has not, by their numbers: they can't be shown.
-fn not_shown(unknown: &BTreeSet<char>) -> Option<Paragraph> {
-    let named: Vec<String> =
-        unknown.iter().take(MOST_LETTERS).map(|&letter| format!("U+{:04X}", u32::from(letter))).collect();
-    let more = if unknown.len() > named.len() { " and others" } else { "" };
-    (!named.is_empty()).then(|| {
-        Paragraph::plain(format!(
-            "Letters of a name that the PDF has not stand in it as an empty box: {}{more}. Printed from a browser they \
-             may be there.",
-            named.join(", ")
-        ))
-    })
-}
 
 /// What is wrong, what goes under each leg, and the cautions.
 pub(super) fn notes(job: &Job, computed: &Computed, unknown: &BTreeSet<char>) -> Notes {
@@ -55,7 +30,7 @@ pub(super) fn notes(job: &Job, computed: &Computed, unknown: &BTreeSet<char>) ->
             "joint: a board {side} square, packed tight: without it the timbers bend"
         )));
     }
-    paragraphs.extend(not_shown(unknown));
+    paragraphs.extend(not_shown(unknown).map(Paragraph::plain));
     paragraphs.push(Paragraph::heading("Take care"));
     paragraphs.extend(CAUTIONS.map(Paragraph::plain));
     Notes { paragraphs, size_mm: SMALL_MM, framed: false }
@@ -98,7 +73,7 @@ pub(super) fn facts(job: &Job) -> Vec<String> {
         || "Place not noted".to_string(),
         |place| format!("{} {:.5}, {:.5}", place.name, place.latitude_deg, place.longitude_deg),
     );
-    vec![surveyed, place.trim().to_string(), "Mastwright. Heights from the origin mark.".to_string()]
+    vec![surveyed, place.trim().to_string(), HEIGHTS_FROM.to_string()]
 }
 
 /// When and by whom the sheets were made: an old one in a pocket is known by it.

@@ -123,8 +123,12 @@ fn each_fix(job: &Job, visit: &mut impl FnMut(&str, &PointFix)) {
         each_of(&service.line, &pointer!(yard.buried_services[index].line), visit);
     }
     for (index, level) in job.rig.guy_levels.iter().enumerate() {
-        if let AnchorLayout::Free { anchors } = &level.anchors {
-            each_of(anchors, &pointer!(rig.guy_levels[index].anchors as AnchorLayout::Free.anchors), visit);
+        if let AnchorLayout::Free { anchors } = &level.anchor_layout {
+            each_of(
+                anchors,
+                &pointer!(rig.guy_levels[index].anchor_layout as AnchorLayout::Free.anchors),
+                visit,
+            );
         }
     }
     visit(pointer!(placement.mast), &job.placement.mast);

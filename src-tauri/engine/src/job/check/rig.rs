@@ -116,11 +116,11 @@ impl Check<'_> {
             level.attach_height_m,
             "the height of the attachment",
         );
-        if let AnchorLayout::Free { anchors } = &level.anchors
+        if let AnchorLayout::Free { anchors } = &level.anchor_layout
             && anchors.len() != usize::from(level.count)
         {
             self.errors.push(FieldError::new(
-                pointer!(in path, GuyLevel: anchors as AnchorLayout::Free.anchors),
+                pointer!(in path, GuyLevel: anchor_layout as AnchorLayout::Free.anchors),
                 format!("a list of {}", anchors.len()),
                 format!("a list of {}, one anchor for each guy", level.count),
             ));
@@ -185,12 +185,12 @@ fn shortest_reach_m(base: &Base) -> f64 {
 mod tests {
     use serde_json::{Value, json};
 
-    use crate::demo::YARDSTICK;
+    use crate::demo::{YARDSTICK, yardstick};
     use crate::job::read_job_value;
 
     /// The demo with one value changed is refused at this path (or taken, with none).
     fn check(changed: &str, to: Value, refused_at: Option<&str>) {
-        let mut document: Value = serde_json::from_str(YARDSTICK).expect("the yardstick is JSON");
+        let mut document = serde_json::to_value(yardstick()).expect("JSON");
         *document.pointer_mut(changed).expect("the demo has this field") = to;
         let paths: Vec<String> = match read_job_value(&document) {
             Ok(_) => vec![],
@@ -218,7 +218,7 @@ mod tests {
         );
         let here = json!({ "by": "coordinates", "east_m": 1, "north_m": 2 });
         let four = json!({ "rule": "free", "anchors": [here, here, here, here] });
-        check("/rig/guy_levels/0/anchors", four, Some("/rig/guy_levels/0/anchors/anchors"));
+        check("/rig/guy_levels/0/anchor_layout", four, Some("/rig/guy_levels/0/anchor_layout/anchors"));
     }
 
     /// The yardstick with a second level at a height, before or after the first one in the list.

@@ -7,6 +7,7 @@
 
 mod carried;
 mod v1_to_v2;
+mod v2_to_v3;
 
 pub(super) use carried::{Carried, put_back, put_back_into_text};
 
@@ -18,10 +19,11 @@ use super::wording;
 use crate::quantity::FieldError;
 
 /// The version of the document format that this engine writes.
-pub const FORMAT_VERSION: u32 = 2;
+pub const FORMAT_VERSION: u32 = 3;
 
-/// Counts the additions to that version: 1, the history of a job that was handed over; 2, photos of the yard.
-pub const FORMAT_MINOR: u32 = 2;
+/// Counts the additions to that version: none yet. Those to version 2 were the history of a job that was handed over and
+/// photos of the yard.
+pub const FORMAT_MINOR: u32 = 0;
 
 /// What stands in a document, by name.
 type Members = Map<String, Value>;
@@ -30,7 +32,7 @@ type Members = Map<String, Value>;
 type Step = fn(Members) -> Members;
 
 /// The first makes a document of version 1 one of version 2, and so on.
-const STEPS: [Step; FORMAT_VERSION as usize - 1] = [v1_to_v2::step];
+const STEPS: [Step; FORMAT_VERSION as usize - 1] = [v1_to_v2::step, v2_to_v3::step];
 
 const VERSION: &str = "mastwright_job";
 const MINOR: &str = "mastwright_minor";
@@ -64,6 +66,13 @@ pub(super) fn brought_up(document: &Value) -> Result<Cow<'_, Value>, FieldError>
 pub fn is_of_newer_version(document: &Value) -> bool {
     let version = document.get(VERSION).and_then(Value::as_f64);
     version.is_some_and(|version| version.fract() == 0.0 && version > f64::from(FORMAT_VERSION))
+}
+
+/// Whether another program wrote the document in the way of its own time.
+pub(super) fn is_written_otherwise(document: &Value) -> bool {
+    let of = |name| document.get(name).and_then(Value::as_f64);
+    let as_now = of(VERSION) == Some(f64::from(FORMAT_VERSION)) && of(MINOR) >= Some(f64::from(FORMAT_MINOR));
+    !as_now
 }
 
 /// Whether the document may hold fields that this program does not know.
@@ -103,8 +112,8 @@ mod tests {
     #[test]
     fn an_earlier_document_is_brought_up_and_one_of_this_version_is_as_it_was() {
         let up = brought_up(&json!({ "mastwright_job": 1.0, "notes": "n" })).unwrap().into_owned();
-        assert_eq!(up, json!({ "mastwright_job": 2, "mastwright_minor": 0, "notes": "n" }));
-        let present = json!({ "mastwright_job": 2, "mastwright_minor": 7, "new": [1.5] });
+        assert_eq!(up, json!({ "mastwright_job": FORMAT_VERSION, "mastwright_minor": 0, "notes": "n" }));
+        let present = json!({ "mastwright_job": FORMAT_VERSION, "mastwright_minor": 7, "new": [1.5] });
         assert_eq!(brought_up(&present).unwrap().into_owned(), present);
     }
 
@@ -120,7 +129,11 @@ mod tests {
     fn what_is_no_version_is_none() {
         for none in [json!(0), json!(-1), json!(1.5), json!("1"), json!(null)] {
             let error = brought_up(&json!({ "mastwright_job": none })).unwrap_err();
-            assert!(error.allowed.starts_with("version 1 to 2"), "{}", error.allowed);
+            assert!(
+                error.allowed.starts_with(&format!("version 1 to {FORMAT_VERSION}")),
+                "{}",
+                error.allowed
+            );
         }
         assert_eq!(brought_up(&json!([])).unwrap_err().path, "");
     }

@@ -2,7 +2,7 @@
 
 use super::approach;
 use crate::report::{Label, format};
-use crate::wind_capacity::MissingKind;
+use crate::wind_capacity::{MissingKind, PartName};
 
 pub(crate) fn label(label: &Label) -> String {
     let words = match label {
@@ -115,7 +115,8 @@ pub(crate) fn label(label: &Label) -> String {
             return format!("{first}{work} – {to} ({})", approach(*what));
         }
         Label::Missing { kind, about, .. } => return missing(*kind, about.as_deref()),
-        Label::RunDown { name, .. } | Label::Part { name, .. } => name,
+        Label::RunDown { name, .. } => name,
+        Label::Part { name, .. } => return part(name),
         Label::WindFrom { from_deg, exact } => {
             let from = format::compass_point(*from_deg);
             let exactly = if *exact { format!(" ({})", format::bearing(*from_deg)) } else { String::new() };
@@ -125,6 +126,30 @@ pub(crate) fn label(label: &Label) -> String {
         Label::ProofStep { number } => return format!("Step {number}"),
         // What there is to say is the row's value, or depends on the units: `words::change`.
         Label::Line { .. } | Label::Change { .. } => "",
+    };
+    words.to_owned()
+}
+
+/// What a part of the mast is called.
+pub(crate) fn part(name: &PartName) -> String {
+    let words = match name {
+        PartName::Tube { tube } => tube,
+        PartName::TubeAtThread { tube } => return format!("{tube} at its thread"),
+        PartName::TubeAtLowerPinHole { tube } => return format!("{tube} at its lower pin hole"),
+        PartName::TubeAtUpperPinHole { tube } => return format!("{tube} at its upper pin hole"),
+        PartName::RopeOf { guy } => return format!("Rope of {guy}"),
+        PartName::AnchorOf { guys } => return format!("Anchor of {}", guys.join(" + ")),
+        PartName::StrandsAsGuys => "Strands as side guys",
+        PartName::TimberUnderMast => "Timber under the mast",
+        PartName::CrossTimberAtLap => "Cross timber at its lap",
+        PartName::FrontTimberAtLap => "Front timber at its lap",
+        PartName::FrontAndBackTimberAtLap => "Front and back timber at its lap",
+        PartName::FootOf { leg } => return format!("Foot of the {leg} leg"),
+        PartName::GroundUnderCrossLeg => "Ground under the feet of the cross leg",
+        PartName::GroundUnderJointBoard => "Ground under the board at the joint",
+        PartName::BaseAgainstSliding => "Base against sliding",
+        PartName::BaseAgainstTurning => "Base against turning",
+        PartName::WholeMast => "The mast as a whole",
     };
     words.to_owned()
 }

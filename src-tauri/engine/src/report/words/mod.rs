@@ -8,6 +8,7 @@ mod changes;
 mod disk;
 mod document;
 mod ground;
+pub(crate) mod gust;
 mod guys;
 mod labels;
 mod mast;
@@ -15,15 +16,19 @@ mod north;
 mod overhead;
 mod points;
 pub(crate) mod siting;
+pub(crate) mod spread;
 mod strength;
+mod titles;
+pub(crate) mod verdict;
 mod wind;
 mod yard;
 
 pub(crate) use changes::change;
 pub use disk::{DiskRefusal, disk_refusal};
-pub(crate) use labels::label;
+pub(crate) use labels::{label, part};
 pub use north::{bearing_how, north_from};
 pub(crate) use strength::{conditions, unshown};
+pub(crate) use titles::title;
 pub(crate) use wind::collapse;
 pub(crate) use yard::approach;
 

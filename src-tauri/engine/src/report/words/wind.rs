@@ -10,11 +10,12 @@ pub(super) fn sentence(rule: &WindRule) -> String {
             collapse(*because)
         ),
         WindRule::OverloadedInStillAir { part, lowered } => format!(
-            "Even in still air more than it may carry rests on: {part}, mast {}.",
+            "Even in still air more than it may carry rests on: {}, mast {}.",
+            super::part(part),
             height(*lowered)
         ),
         WindRule::LimitBelowAskedGust { part, even_in_still_air } => {
-            let part = part.as_deref().unwrap_or("the mast");
+            let part = part.as_ref().map_or_else(|| "the mast".to_owned(), super::part);
             if *even_in_still_air {
                 format!("Even in still air more than it may carry rests on: {part}.")
             } else {

@@ -16,7 +16,7 @@ pub struct LoggedReading {
     pub name: String,
     /// JSON pointer of the value, or of the group of values, in the job.
     pub path: String,
-    pub read: Logged,
+    pub value: Logged,
     pub struck: bool,
 }
 
@@ -57,30 +57,30 @@ fn each<T>(things: &[T], list: &str, all: &mut List, of: fn(&T, String, &mut Lis
 
 /// A thing that readings are of.
 struct Thing {
-    about: Subject,
+    subject: Subject,
     name: String,
     path: String,
     struck: bool,
 }
 
 impl Thing {
-    fn new(about: Subject, name: impl Into<String>, path: impl Into<String>) -> Self {
-        Self { about, name: name.into(), path: path.into(), struck: false }
+    fn new(subject: Subject, name: impl Into<String>, path: impl Into<String>) -> Self {
+        Self { subject, name: name.into(), path: path.into(), struck: false }
     }
 
-    fn reading(&self, part: &str, read: Logged) -> LoggedReading {
+    fn reading(&self, part: &str, value: Logged) -> LoggedReading {
         LoggedReading {
-            key: ReadingKey { about: self.about.clone(), part: part.to_owned() },
+            key: ReadingKey { subject: self.subject.clone(), part: part.to_owned() },
             name: self.name.clone(),
             path: format!("{}/{part}", self.path),
-            read,
+            value,
             struck: self.struck,
         }
     }
 
     /// A reading whose values are the thing itself.
-    fn whole(&self, part: &str, read: Logged) -> LoggedReading {
-        LoggedReading { path: self.path.clone(), ..self.reading(part, read) }
+    fn whole(&self, part: &str, value: Logged) -> LoggedReading {
+        LoggedReading { path: self.path.clone(), ..self.reading(part, value) }
     }
 
     fn length(&self, part: &str, length_m: f64) -> LoggedReading {
@@ -104,13 +104,13 @@ fn mark(mark: &Mark, path: String, all: &mut List) {
     // The origin is where everything is measured from: nobody reads it.
     if mark.at != PointFix::Origin {
         let name = if mark.name.is_empty() { "Mark" } else { &mark.name };
-        let about = Subject::Mark { id: mark.id.clone() };
-        all.take(Thing::new(about, format!("{name} ({})", mark.id), path).reading("at", point(&mark.at)));
+        let subject = Subject::Mark { id: mark.id.clone() };
+        all.take(Thing::new(subject, format!("{name} ({})", mark.id), path).reading("at", point(&mark.at)));
     }
 }
 
 fn measurement(measurement: &Measurement, path: String, all: &mut List) {
-    let (id, name, part, read, struck) = match measurement.clone() {
+    let (id, name, part, value, struck) = match measurement.clone() {
         Measurement::Tape { id, from, to, tape_m, struck } => {
             (id, format!("{from} to {to}"), "tape", Logged::Tape { from, to, tape_m }, struck)
         }
@@ -119,19 +119,19 @@ fn measurement(measurement: &Measurement, path: String, all: &mut List) {
         }
     };
     let thing = Thing { struck, ..Thing::new(Subject::Reading { id }, name, path) };
-    all.take(thing.whole(part, read));
+    all.take(thing.whole(part, value));
 }
 
 fn slope(slope: &SlopeReading, path: String, all: &mut List) {
-    let about = Subject::Reading { id: slope.id.clone() };
-    let thing = Thing { struck: slope.struck, ..Thing::new(about, "Slope of the ground", path) };
+    let subject = Subject::Reading { id: slope.id.clone() };
+    let thing = Thing { struck: slope.struck, ..Thing::new(subject, "Slope of the ground", path) };
     let &SlopeReading { bearing_deg, slope_deg, sigma_deg, .. } = slope;
     all.take(thing.whole("slope", Logged::Slope { bearing_deg, slope_deg, sigma_deg }));
 }
 
 fn spot(spot: &SpotHeight, path: String, all: &mut List) {
-    let about = Subject::Reading { id: spot.id.clone() };
-    let thing = Thing { struck: spot.struck, ..Thing::new(about, "Spot height", path) };
+    let subject = Subject::Reading { id: spot.id.clone() };
+    let thing = Thing { struck: spot.struck, ..Thing::new(subject, "Spot height", path) };
     all.take(thing.reading("at", point(&spot.at)));
     let &SpotHeight { height_m, sigma_m, .. } = spot;
     all.take(thing.reading("height_m", Logged::SpotHeight { height_m, sigma_m }));
@@ -168,8 +168,8 @@ fn obstacle(obstacle: &Obstacle, path: String, all: &mut List) {
         Shape::KeepOff { outline } => ("Ground to stay off", ("shape/outline", points(outline)), vec![]),
     };
     let thing = Thing::new(Subject::Obstacle { id: obstacle.id.clone() }, named(&obstacle.name, what), path);
-    let (part, read) = place;
-    all.take(thing.reading(part, read));
+    let (part, value) = place;
+    all.take(thing.reading(part, value));
     let sigma_m = Some(obstacle.shape.height_sigma_m()).filter(|sigma_m| *sigma_m > 0.0);
     for (part, length_m) in lengths {
         all.take(thing.sighted(part, length_m, sigma_m.filter(|_| part == "shape/height_m")));
@@ -177,8 +177,8 @@ fn obstacle(obstacle: &Obstacle, path: String, all: &mut List) {
 }
 
 fn overhead(line: &OverheadLine, path: String, all: &mut List) {
-    let about = Subject::OverheadLine { id: line.id.clone() };
-    let thing = Thing::new(about, named(&line.name, "Line overhead"), path);
+    let subject = Subject::OverheadLine { id: line.id.clone() };
+    let thing = Thing::new(subject, named(&line.name, "Line overhead"), path);
     let at = line.supports.iter().map(|support| support.at.clone()).collect();
     let lengths_m = line.supports.iter().map(|support| support.wire_height_m).collect();
     all.take(thing.reading("supports", Logged::Points { at }));
@@ -190,8 +190,8 @@ fn overhead(line: &OverheadLine, path: String, all: &mut List) {
 }
 
 fn buried(service: &BuriedService, path: String, all: &mut List) {
-    let about = Subject::BuriedService { id: service.id.clone() };
-    let thing = Thing::new(about, named(&service.name, "Underground"), path);
+    let subject = Subject::BuriedService { id: service.id.clone() };
+    let thing = Thing::new(subject, named(&service.name, "Underground"), path);
     all.take(thing.reading("line", points(&service.line)));
 }
 
@@ -205,9 +205,9 @@ fn as_built(job: &Job, all: &mut List) {
         all.take(mast.reading("front_bearing_deg", Logged::Turned { bearing_deg }));
     }
     for (index, anchor) in built.anchors.iter().enumerate() {
-        let about = Subject::Guy { id: anchor.guy.clone() };
+        let subject = Subject::Guy { id: anchor.guy.clone() };
         let path = pointer!(as_built?.anchors[index]);
-        let thing = Thing::new(about, format!("Anchor {} as it stands", anchor.guy), path);
+        let thing = Thing::new(subject, format!("Anchor {} as it stands", anchor.guy), path);
         if let Some(at) = &anchor.at {
             all.take(thing.reading("at", point(at)));
         }
@@ -216,8 +216,9 @@ fn as_built(job: &Job, all: &mut List) {
         }
     }
     for (index, leg) in built.legs.iter().enumerate() {
-        let about = Subject::Leg { id: leg.leg.clone() };
-        let thing = Thing::new(about, format!("Under the {} leg", leg.leg), pointer!(as_built?.legs[index]));
+        let subject = Subject::Leg { id: leg.leg.clone() };
+        let thing =
+            Thing::new(subject, format!("Under the {} leg", leg.leg), pointer!(as_built?.legs[index]));
         all.take(thing.length("gap_m", leg.gap_m));
     }
 }

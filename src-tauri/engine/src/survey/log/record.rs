@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use chrono::{DateTime, FixedOffset};
 
 use super::{LoggedReading, ReadingKey, readings};
-use crate::job::{BearingReference, Capture, Instrument, Job, LogAct, LogEntry, Logged};
+use crate::job::{BearingReference, Capture, Instrument, Job, LogAction, LogEntry, Logged};
 
 /// How a change of the job came about.
 #[derive(Debug, Clone, PartialEq)]
@@ -31,14 +31,14 @@ pub struct EntryState<'a> {
 pub fn standing(log: &[LogEntry]) -> BTreeMap<ReadingKey, EntryState<'_>> {
     let mut latest: BTreeMap<ReadingKey, EntryState> = BTreeMap::new();
     for entry in log {
-        let key = ReadingKey { about: entry.about.clone(), part: entry.part.clone() };
+        let key = ReadingKey { subject: entry.subject.clone(), part: entry.part.clone() };
         let before = latest.get(&key).copied();
         let taken = EntryState { entry, struck: false, removed: false };
-        let now = match (entry.did, before) {
-            (LogAct::Read, _) | (_, None) => taken,
-            (LogAct::StruckOut, Some(before)) => EntryState { struck: true, ..before },
-            (LogAct::PutBack, Some(before)) => EntryState { struck: false, removed: false, ..before },
-            (LogAct::Removed, Some(before)) => EntryState { removed: true, ..before },
+        let now = match (entry.action, before) {
+            (LogAction::Read, _) | (_, None) => taken,
+            (LogAction::StruckOut, Some(before)) => EntryState { struck: true, ..before },
+            (LogAction::PutBack, Some(before)) => EntryState { struck: false, removed: false, ..before },
+            (LogAction::Removed, Some(before)) => EntryState { removed: true, ..before },
         };
         latest.insert(key, now);
     }
@@ -66,13 +66,14 @@ pub fn record(job: &Job, how: &How) -> Vec<LogEntry> {
 /// Whether entries hold a bearing that was read by a compass, which says nothing without its date.
 pub fn compass_read(job: &Job, entries: &[LogEntry]) -> bool {
     let by_compass = matches!(job.yard.bearings, BearingReference::Magnetic { .. });
-    let taken = |entry: &LogEntry| entry.did == LogAct::Read && entry.instrument != Instrument::BeforeLog;
-    by_compass && entries.iter().any(|entry| taken(entry) && holds_bearing(&entry.read))
+    let taken =
+        |entry: &LogEntry| entry.action == LogAction::Read && entry.instrument != Instrument::BeforeLog;
+    by_compass && entries.iter().any(|entry| taken(entry) && holds_bearing(&entry.value))
 }
 
 /// Any way to fix a point may hold a bearing, by the name that all bearings as read have.
-fn holds_bearing(read: &Logged) -> bool {
-    serde_json::to_string(read).is_ok_and(|text| text.contains("\"bearing_deg\":"))
+fn holds_bearing(value: &Logged) -> bool {
+    serde_json::to_string(value).is_ok_and(|text| text.contains("\"bearing_deg\":"))
 }
 
 struct New<'a> {
@@ -83,21 +84,21 @@ struct New<'a> {
 
 impl New<'_> {
     fn bring_up(&mut self, reading: &LoggedReading, standing: Option<&EntryState>) {
-        let same = standing.filter(|standing| standing.entry.read == reading.read);
+        let same = standing.filter(|standing| standing.entry.value == reading.value);
         let Some(same) = same else {
             let number = self.taken(reading, standing.map(|standing| standing.entry));
             if reading.struck {
-                self.act(LogAct::StruckOut, reading, number);
+                self.act(LogAction::StruckOut, reading, number);
             }
             return;
         };
         // An entry that puts a reading back leaves the taking of it in force.
         let number = same.entry.number;
         if same.removed || (same.struck && !reading.struck) {
-            self.act(LogAct::PutBack, reading, number);
+            self.act(LogAction::PutBack, reading, number);
         }
         if reading.struck && (same.removed || !same.struck) {
-            self.act(LogAct::StruckOut, reading, number);
+            self.act(LogAction::StruckOut, reading, number);
         }
     }
 
@@ -109,8 +110,8 @@ impl New<'_> {
         let mut captures: Vec<Capture> = self.how.captures.iter().filter_map(within).collect();
         // Another value of the same reading may have been captured earlier, and stands.
         let stands = |capture: &Capture| {
-            let value = before.map(|before| value_in(&before.read, &capture.path));
-            value == Some(value_in(&reading.read, &capture.path))
+            let value = before.map(|before| value_in(&before.value, &capture.path));
+            value == Some(value_in(&reading.value, &capture.path))
         };
         let earlier = before.map_or(&[][..], |before| &before.captures).iter().filter(|it| stands(it));
         for capture in earlier {
@@ -122,32 +123,32 @@ impl New<'_> {
             captures,
             instrument: self.how.instrument,
             replaces: before.map(|before| before.number),
-            ..self.entry(LogAct::Read, reading)
+            ..self.entry(LogAction::Read, reading)
         })
     }
 
     /// Something done on the screen to a reading that stays as it was.
-    fn act(&mut self, did: LogAct, reading: &LoggedReading, to: u32) {
-        self.push(LogEntry { replaces: Some(to), ..self.entry(did, reading) });
+    fn act(&mut self, action: LogAction, reading: &LoggedReading, to: u32) {
+        self.push(LogEntry { replaces: Some(to), ..self.entry(action, reading) });
     }
 
     fn removed(&mut self, of: &LogEntry) {
-        let (key, path) = (ReadingKey { about: of.about.clone(), part: of.part.clone() }, String::new());
+        let (key, path) = (ReadingKey { subject: of.subject.clone(), part: of.part.clone() }, String::new());
         let reading =
-            LoggedReading { key, name: of.name.clone(), path, read: of.read.clone(), struck: false };
-        self.act(LogAct::Removed, &reading, of.number);
+            LoggedReading { key, name: of.name.clone(), path, value: of.value.clone(), struck: false };
+        self.act(LogAction::Removed, &reading, of.number);
     }
 
-    fn entry(&self, did: LogAct, reading: &LoggedReading) -> LogEntry {
+    fn entry(&self, action: LogAction, reading: &LoggedReading) -> LogEntry {
         LogEntry {
             number: 0,
             taken_at: self.how.taken_at,
             who: self.how.who.clone(),
-            about: reading.key.about.clone(),
+            subject: reading.key.subject.clone(),
             name: reading.name.clone(),
             part: reading.key.part.clone(),
-            did,
-            read: reading.read.clone(),
+            action,
+            value: reading.value.clone(),
             instrument: Instrument::Typed,
             captures: Vec::new(),
             replaces: None,
@@ -170,7 +171,7 @@ fn within<'a>(path: &'a str, reading: &str) -> Option<&'a str> {
 }
 
 /// The value at a place within a reading; the fields of a point lie within its fix.
-fn value_in(read: &Logged, path: &str) -> Option<serde_json::Value> {
-    let read = serde_json::to_value(read).ok()?;
-    read.pointer(path).or_else(|| read.pointer(&format!("/at{path}"))).cloned()
+fn value_in(value: &Logged, path: &str) -> Option<serde_json::Value> {
+    let value = serde_json::to_value(value).ok()?;
+    value.pointer(path).or_else(|| value.pointer(&format!("/at{path}"))).cloned()
 }

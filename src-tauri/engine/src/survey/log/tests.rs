@@ -1,15 +1,15 @@
 use super::*;
 use crate::demo::yardstick;
-use crate::job::{Capture, Instrument, Job, LogAct, Logged, PointFix, SampleSummary};
+use crate::job::{Capture, Instrument, Job, LogAction, Logged, PointFix, SampleSummary};
 
 fn how(instrument: Instrument) -> How {
     let taken_at = chrono::DateTime::parse_from_rfc3339("2026-11-25T13:20:00-05:00").expect("a date");
     How { taken_at, who: "Ada".to_owned(), instrument, captures: Vec::new() }
 }
 
-fn logged(job: &mut Job, how: &How) -> Vec<(LogAct, String, Option<u32>)> {
+fn logged(job: &mut Job, how: &How) -> Vec<(LogAction, String, Option<u32>)> {
     let entries = record(job, how);
-    let says = entries.iter().map(|e| (e.did, e.part.clone(), e.replaces)).collect();
+    let says = entries.iter().map(|e| (e.action, e.part.clone(), e.replaces)).collect();
     job.log.extend(entries);
     says
 }
@@ -35,16 +35,16 @@ fn a_reading_is_replaced_struck_out_put_back_and_removed_and_stays() {
     let typed = how(Instrument::Typed);
     let (first, next) = (number_of(&job, "slope"), job.log.len() as u32 + 1);
     job.yard.slopes[0].slope_deg += 0.5;
-    assert_eq!(logged(&mut job, &typed), [(LogAct::Read, "slope".to_owned(), Some(first))]);
+    assert_eq!(logged(&mut job, &typed), [(LogAction::Read, "slope".to_owned(), Some(first))]);
     job.yard.slopes[0].struck = true;
-    assert_eq!(logged(&mut job, &typed), [(LogAct::StruckOut, "slope".to_owned(), Some(next))]);
+    assert_eq!(logged(&mut job, &typed), [(LogAction::StruckOut, "slope".to_owned(), Some(next))]);
     job.yard.slopes[0].struck = false;
-    assert_eq!(logged(&mut job, &typed), [(LogAct::PutBack, "slope".to_owned(), Some(next))]);
+    assert_eq!(logged(&mut job, &typed), [(LogAction::PutBack, "slope".to_owned(), Some(next))]);
     let slope = job.yard.slopes.remove(0);
-    assert_eq!(logged(&mut job, &typed), [(LogAct::Removed, "slope".to_owned(), Some(next))]);
+    assert_eq!(logged(&mut job, &typed), [(LogAction::Removed, "slope".to_owned(), Some(next))]);
     // As undo brings it, at the other end of its list.
     job.yard.slopes.push(slope);
-    assert_eq!(logged(&mut job, &typed), [(LogAct::PutBack, "slope".to_owned(), Some(next))]);
+    assert_eq!(logged(&mut job, &typed), [(LogAction::PutBack, "slope".to_owned(), Some(next))]);
     assert_eq!(logged(&mut job, &typed), []);
     assert!(compass_read(&job, &job.log));
 }
@@ -95,6 +95,6 @@ fn an_outline_is_one_reading() {
     boundary.outline[0] = PointFix::Coordinates { east_m: -30.0, north_m: 1.0 };
     let entries = record(&job, &how(Instrument::Map));
     assert_eq!(entries.len(), 1);
-    assert!(matches!(&entries[0].read, Logged::Points { at } if at.len() >= 3));
+    assert!(matches!(&entries[0].value, Logged::Points { at } if at.len() >= 3));
     assert_eq!(entries[0].instrument, Instrument::Map);
 }

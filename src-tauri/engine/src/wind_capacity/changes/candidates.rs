@@ -119,10 +119,14 @@ impl List<'_> {
 }
 
 fn guys(list: &mut List, layout: &Layout) {
-    list.with_levels(WindStep::AnchorsFartherOut, &|level| pointer!(in level, GuyLevel: anchors), &|job| {
-        measured_farther_out(job, layout);
-        each_level(job, |level| farther_out(level, layout))
-    });
+    list.with_levels(
+        WindStep::AnchorsFartherOut,
+        &|level| pointer!(in level, GuyLevel: anchor_layout),
+        &|job| {
+            measured_farther_out(job, layout);
+            each_level(job, |level| farther_out(level, layout))
+        },
+    );
     list.with_levels(WindStep::GuysTighter, &|level| pointer!(in level, GuyLevel: tension_n), &|job| {
         each_level(job, |level| tension(level, 1.5))
     });
@@ -174,17 +178,17 @@ fn anchors(list: &mut List, layout: &Layout) {
                 true
             })
     });
-    list.with_levels(WindStep::AnchorsBigger, &|level| pointer!(in level, GuyLevel: holdfast), &|job| {
+    list.with_levels(WindStep::AnchorsBigger, &|level| pointer!(in level, GuyLevel: anchor), &|job| {
         each_level(job, anchors_bigger)
     });
     // Sawn timber up to nine times as long as thick, at least 3 ft deep (TM 5-5420-278-10).
     let system = list.job.units.system;
     let [length_m, face_m, depth_m] =
         [step::TIMBER_LENGTH, step::TIMBER_FACE, step::TIMBER_DEPTH].map(|habit| habit.of(system));
-    list.with_levels(WindStep::AnchorsTimber, &|level| pointer!(in level, GuyLevel: holdfast), &|job| {
+    list.with_levels(WindStep::AnchorsTimber, &|level| pointer!(in level, GuyLevel: anchor), &|job| {
         each_level(job, |level| {
-            let other = !matches!(level.holdfast, AnchorKind::Deadman { .. });
-            level.holdfast = AnchorKind::Deadman { length_m, face_m, is_log: false, depth_m };
+            let other = !matches!(level.anchor, AnchorKind::Deadman { .. });
+            level.anchor = AnchorKind::Deadman { length_m, face_m, is_log: false, depth_m };
             level.proof_pull_n = None;
             other
         })
@@ -333,7 +337,7 @@ fn anchors_bigger(level: &mut GuyLevel) -> bool {
     if level.proof_pull_n.is_some() {
         return false;
     }
-    match &mut level.holdfast {
+    match &mut level.anchor {
         AnchorKind::Screw { helix_mm: Some(helix_mm), depth_m: Some(depth_m), torque_nm, .. } => {
             *helix_mm *= BIGGER;
             *depth_m *= BIGGER;
@@ -398,7 +402,7 @@ fn thicker(level: &mut GuyLevel) -> bool {
 /// Anchors measured for three guys are set anew with the fourth.
 fn four_guys(job: &mut Job, layout: &Layout) -> bool {
     let three =
-        |level: &&mut GuyLevel| level.count == 3 && !matches!(level.anchors, AnchorLayout::Free { .. });
+        |level: &&mut GuyLevel| level.count == 3 && !matches!(level.anchor_layout, AnchorLayout::Free { .. });
     let mut changed = Vec::new();
     for level in job.rig.guy_levels.iter_mut().filter(three) {
         level.count = 4;
@@ -413,7 +417,7 @@ fn four_guys(job: &mut Job, layout: &Layout) -> bool {
 const FARTHER: f64 = 1.2;
 
 fn farther_out(level: &mut GuyLevel, layout: &Layout) -> bool {
-    match &mut level.anchors {
+    match &mut level.anchor_layout {
         AnchorLayout::EqualRadius { radius_m } => *radius_m *= FARTHER,
         AnchorLayout::EqualTape { tape_m } => *tape_m *= FARTHER,
         AnchorLayout::EqualAngle { angle_deg } => *angle_deg = atan_deg(tan_deg(*angle_deg) / FARTHER),

@@ -17,14 +17,14 @@ fn round() -> Job {
     job.yard.soil = SoilFeel::Clay { feel: ClayFeel::Stiff };
     let level = &mut job.rig.guy_levels[0];
     level.attach_height_m = 4.0;
-    level.anchors = AnchorLayout::EqualRadius { radius_m: 4.0 };
+    level.anchor_layout = AnchorLayout::EqualRadius { radius_m: 4.0 };
     level.tension_n = 120.0;
     level.rope.diameter_mm = 8.0;
     level.rope.mass_g_per_m = 32.0;
     level.rope.stretch_at_n = 1600.0;
     level.rope.stretch_percent = 3.0;
     level.rope.strength.minimum_n = Some(8000.0);
-    level.holdfast = AnchorKind::Plate { side_m: 0.4, depth_m: 0.8 };
+    level.anchor = AnchorKind::Plate { side_m: 0.4, depth_m: 0.8 };
     for (tube, (overlap_m, hole_mm)) in job.rig.tubes.iter_mut().zip([(0.0, None), (0.6, Some(12.0))]) {
         (tube.length_m, tube.overlap_m, tube.pin_hole_mm) = (3.0, overlap_m, hole_mm);
     }
@@ -142,7 +142,7 @@ fn guys_by_hand() {
 fn a_change_leads_to_the_level_that_it_changes() {
     let mut job = option_of(&round(), ChangeKind::SecondLevel).unwrap().job;
     job.rig.guy_levels[0].proof_pull_n = Some(5000.0);
-    let at = "/rig/guy_levels/1/holdfast";
+    let at = "/rig/guy_levels/1/anchor";
     let (side, depth) = (format!("{at}/side_m"), format!("{at}/depth_m"));
     makes(&job, WindStep::AnchorsBigger, &[(&side, json!(0.5)), (&depth, json!(1.0))]);
     assert_eq!(option_of(&job, ChangeKind::AnchorsBigger).unwrap().pointer, at);
@@ -167,10 +167,10 @@ fn a_second_level_by_hand() {
 #[test]
 fn anchors_by_hand() {
     let at = |field: &str| format!("{LEVEL}/{field}");
-    let holding = |kind: AnchorKind| with(|job| level(job).holdfast = kind);
+    let holding = |kind: AnchorKind| with(|job| level(job).anchor = kind);
     let bigger = |kind: AnchorKind, by_hand: &[(&str, Value)]| {
         let places: Vec<(String, Value)> =
-            by_hand.iter().map(|(field, value)| (at(&format!("holdfast/{field}")), value.clone())).collect();
+            by_hand.iter().map(|(field, value)| (at(&format!("anchor/{field}")), value.clone())).collect();
         let places: Vec<(&str, Value)> = places.iter().map(|(at, value)| (&**at, value.clone())).collect();
         makes(&holding(kind), WindStep::AnchorsBigger, &places);
     };
@@ -213,7 +213,7 @@ fn anchors_by_hand() {
             "kind": "deadman", "length_m": length_m, "face_m": face_m, "is_log": false, "depth_m": depth_m
         })
     };
-    let place = at("holdfast");
+    let place = at("anchor");
     makes(&round(), WindStep::AnchorsTimber, &[(&place, timber(1.2, 0.15, 1.0))]);
     // 48, 6 and 40 inches.
     let imperial = with(|job| job.units.system = UnitSystem::Imperial);
@@ -231,8 +231,8 @@ fn anchors_by_hand() {
 
 #[test]
 fn anchors_farther_out_by_hand() {
-    let placed = |anchors: AnchorLayout| with(|job| level(job).anchors = anchors.clone());
-    let at = |field: &str| format!("{LEVEL}/anchors/{field}");
+    let placed = |anchors: AnchorLayout| with(|job| level(job).anchor_layout = anchors.clone());
+    let at = |field: &str| format!("{LEVEL}/anchor_layout/{field}");
     makes(&round(), WindStep::AnchorsFartherOut, &[(&at("radius_m"), json!(4.8))]);
     let by_tape = placed(AnchorLayout::EqualTape { tape_m: 5.0 });
     makes(&by_tape, WindStep::AnchorsFartherOut, &[(&at("tape_m"), json!(6.0))]);

@@ -15,7 +15,7 @@ fn change(job: &Job, kind: ChangeKind) -> Option<Change> {
 fn firmer_soil_helps_where_an_anchor_in_it_gives_first() {
     let mut job = yardstick();
     job.yard.soil = SoilFeel::Clay { feel: ClayFeel::Firm };
-    job.rig.guy_levels[0].holdfast = AnchorKind::Plate { side_m: 0.08, depth_m: 0.6 };
+    job.rig.guy_levels[0].anchor = AnchorKind::Plate { side_m: 0.08, depth_m: 0.6 };
     let now = least_limit(&job, &compute(&job).unwrap().layout).unwrap();
     assert_eq!(now.limit.weakest.as_ref().unwrap().kind, PartKind::Anchor);
     let firmer = change(&job, ChangeKind::SoilFirmer).unwrap();
@@ -87,7 +87,7 @@ fn governed_by(kind: PartKind) -> Option<Job> {
         PartKind::Rope => level.rope.strength.minimum_n = Some(5000.0),
         PartKind::Anchor => {
             level.proof_pull_n = None;
-            level.holdfast = AnchorKind::Plate { side_m: 0.1, depth_m: 0.6 };
+            level.anchor = AnchorKind::Plate { side_m: 0.1, depth_m: 0.6 };
         }
         PartKind::Timber => {
             job.rig.base.seat_plate_mm = Some(25.0);

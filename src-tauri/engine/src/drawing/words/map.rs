@@ -2,7 +2,7 @@
 
 use crate::report::{format, verdict};
 
-use super::layers::View;
+use crate::drawing::layers::View;
 
 /// Where the mast stands, how the ground falls, where each anchor is, and how much is wrong.
 pub(crate) fn of_map(view: &View) -> String {

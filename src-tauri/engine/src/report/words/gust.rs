@@ -1,0 +1,59 @@
+//! What gusts do, and what to do about it.
+
+use crate::wind_capacity::{MastPart, PartKind};
+
+pub(crate) const WHICH_WIND: &str = "The gust, the strongest three seconds: a forecast names it beside the mean wind, which \
+     is the smaller number. Inland a gust is about 1.7 times the ten-minute mean.";
+
+/// Behind the speed at which one acts.
+pub(crate) fn top_moves(shown: &str) -> String {
+    format!(" Its top then moves by up to about {shown} in the gust.")
+}
+
+pub(crate) fn not_known_because(reason: &str) -> String {
+    format!("Not known yet. {reason}")
+}
+
+/// So many parts are not shown to hold.
+pub(crate) fn not_shown(parts: usize) -> String {
+    let parts = if parts == 1 { "one part is".into() } else { format!("{parts} parts are") };
+    format!("Not known yet: {parts} not shown to.")
+}
+
+pub(crate) fn nothing_to_change(most: &str) -> String {
+    format!("Nothing: no part is fully used in gusts up to {most}, and none stronger is looked at.")
+}
+
+/// Where no step that was tried helps.
+pub(crate) fn no_step_helps(weakest: Option<&MastPart>) -> String {
+    let part = weakest.map_or_else(|| "the mast".to_owned(), |part| super::part(&part.name));
+    let way = weakest.map_or("", |part| farther(part.kind));
+    format!(
+        "None of these steps is large enough, alone or several together. The first to be fully used is {part}: {way} \
+         Till then keep to the limit, and lower the mast in good time."
+    )
+}
+
+/// What to build otherwise where no step of those that are tried brings anything: by the part that is the weakest.
+fn farther(kind: PartKind) -> &'static str {
+    match kind {
+        PartKind::Tube | PartKind::PinHole | PartKind::Thread => {
+            "take tubes a whole size stouter all the way up, build lower by a third, or hang half as much on it."
+        }
+        PartKind::Rope => "take rope twice as strong with better ends, and anchors farther out.",
+        PartKind::Anchor => {
+            "set other anchors, deeper and larger ones, four to a level, or hang half as much on the mast."
+        }
+        PartKind::Timber | PartKind::BaseTimber | PartKind::Foot => {
+            "build the base of timbers twice as thick, with a large plate under the mast and a board packed under the joint."
+        }
+        PartKind::Ground => "spread the base on boards twice as large, or move the mast to firmer ground.",
+        PartKind::BaseSliding => {
+            "drive longer and thicker stakes on every leg, or move the mast to firmer ground."
+        }
+        PartKind::WholeMast => {
+            "add a second level of guys, take stiffer rope and stouter tubes, and build lower."
+        }
+        PartKind::Strands | PartKind::BaseTurning => "do not count on it: let the guys alone hold the mast.",
+    }
+}
