@@ -124,8 +124,8 @@ fn tables_hold_no_formula() {
         .map(|(name, number)| {
             serde_json::json!({
                 "number": number, "taken_at": "2026-11-27T08:00:00Z", "who": name, "name": name, "part": name,
-                "about": { "kind": "mark", "id": "=1" },
-                "did": "read", "read": { "kind": "length", "length_m": 1.0 }, "instrument": "typed"
+                "subject": { "kind": "mark", "id": "=1" },
+                "action": "read", "value": { "kind": "length", "length_m": 1.0 }, "instrument": "typed"
             })
         })
         .collect();

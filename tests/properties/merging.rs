@@ -183,8 +183,8 @@ impl Device {
                 let last = log.len();
                 let replaces = (last > 0 && self.count.is_multiple_of(2)).then_some(last);
                 log.push(json!({ "number": last + 1, "taken_at": format!("2026-05-01T10:{:02}:00Z", self.clock_ms % 60),
-                    "who": self.name, "about": { "kind": "mark", "id": "A" }, "name": format!("{number}"), "part": "at",
-                    "did": "read", "read": { "kind": "length", "length_m": number }, "instrument": "typed",
+                    "who": self.name, "subject": { "kind": "mark", "id": "A" }, "name": format!("{number}"), "part": "at",
+                    "action": "read", "value": { "kind": "length", "length_m": number }, "instrument": "typed",
                     "replaces": replaces }));
             }
             Act::Rename => job["name"] = json!(format!("Yard {number}")),

@@ -21,7 +21,7 @@ fn two_levels() -> Job {
     let upper = &mut job.rig.guy_levels[0];
     (upper.collar_radius_mm, upper.tension_n) = (0.0, 200.0);
     (upper.rope.mass_g_per_m, upper.rope.stretch_percent) = (4.0, 0.5);
-    upper.anchors = AnchorLayout::EqualRadius { radius_m: 3.0 };
+    upper.anchor_layout = AnchorLayout::EqualRadius { radius_m: 3.0 };
     // The eyes as high as the foot on its timber.
     upper.anchor_eye_height_m = 0.089;
     let mut lower = upper.clone();

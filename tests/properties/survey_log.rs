@@ -109,8 +109,8 @@ fn assert_replays(job: &Job) {
     for reading in &present {
         let latest = &played[&reading.key];
         assert_eq!(
-            (&latest.entry.read, latest.struck, latest.removed),
-            (&reading.read, reading.struck, false)
+            (&latest.entry.value, latest.struck, latest.removed),
+            (&reading.value, reading.struck, false)
         );
     }
     let keys: Vec<&ReadingKey> = present.iter().map(|reading| &reading.key).collect();

@@ -216,7 +216,7 @@ fn a_shared_anchor_outside_the_spot_heights_is_named_once() {
     job.placement.mast = at([10.0, -6.0]);
     (job.placement.front_bearing_deg, job.placement.guy_turn_deg) = (90.0, 0.0);
     let upper = &mut job.rig.guy_levels[0];
-    upper.anchors = AnchorLayout::EqualRadius { radius_m: 4.0 };
+    upper.anchor_layout = AnchorLayout::EqualRadius { radius_m: 4.0 };
     let mut lower = upper.clone();
     lower.attach_height_m = 0.6 * upper.attach_height_m;
     (lower.id, lower.name) = ("lower".into(), "Lower".into());

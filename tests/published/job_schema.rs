@@ -94,7 +94,7 @@ fn both_take_and_refuse_the_same_documents() {
         Set("/placement/front_bearing_deg", json!(360)),
     ];
     let refused = [
-        Set("/mastwright_job", json!(3)),
+        Set("/mastwright_job", json!(4)),
         Set("/mastwright_job", json!("1")),
         Remove("/mastwright_job"),
         Remove("/yard"),

@@ -56,9 +56,9 @@ fn log_prints_every_entry() {
     assert_eq!(out(&empty), "The survey log is empty.\n");
     let mut job: serde_json::Value = serde_json::from_str(&demo()).expect("JSON");
     job["log"] = serde_json::json!([{
-        "number": 1, "taken_at": "2026-11-25T09:00:00-05:00", "who": "Ada", "did": "read",
-        "about": { "kind": "reading", "id": "S1" }, "name": "Slope of the ground", "part": "slope",
-        "read": { "kind": "slope", "bearing_deg": 240, "slope_deg": -6.9 }, "instrument": "phone_tilt"
+        "number": 1, "taken_at": "2026-11-25T09:00:00-05:00", "who": "Ada", "action": "read",
+        "subject": { "kind": "reading", "id": "S1" }, "name": "Slope of the ground", "part": "slope",
+        "value": { "kind": "slope", "bearing_deg": 240, "slope_deg": -6.9 }, "instrument": "phone_tilt"
     }]);
     let text = out(&mastwright(&["log", "-"], &job.to_string()));
     assert!(text.contains("Wednesday 25 November 2026"), "{text}");
@@ -69,7 +69,9 @@ fn log_prints_every_entry() {
 
 /// The yardstick where nothing stands in its way, changed.
 fn yardstick(change: impl Fn(&mut serde_json::Value)) -> String {
-    let mut job = serde_json::to_value(mastwright_engine::demo::yardstick()).expect("JSON");
+    let text = include_str!("../../../tests/data/yardstick-53a387c.json");
+    let job = mastwright_engine::job::read_job(text).expect("the yardstick reads");
+    let mut job = serde_json::to_value(job).expect("JSON");
     job["placement"]["mast"] = serde_json::json!({ "by": "coordinates", "east_m": -19.5, "north_m": -21.0 });
     change(&mut job);
     job.to_string()

@@ -333,7 +333,7 @@ def guy_of(job, survey, ground, mast, foot, level, n):
     azimuth = job["placement"]["front_bearing_deg"] + job["placement"]["guy_turn_deg"] + 360 * n / level["count"]
     collar, eye_up = level["collar_radius_mm"] / 1000, level["anchor_eye_height_m"]
     top = foot + level["attach_height_m"]
-    rule = level["anchors"]
+    rule = level["anchor_layout"]
     if rule["rule"] == "free":
         at = survey.locate(rule["anchors"][n])
         azimuth = math.degrees(math.atan2(*(at - mast)))
@@ -509,12 +509,12 @@ SPREAD = [(-6.2, -5.1), (6.4, -5.7), (5.3, 6.1), (-5.8, 6.6), (0.6, 7.9), (7.7, 
 
 def yards():
     rng = np.random.default_rng(20261126)
-    radius = lambda r: {"anchors": {"rule": "equal_radius", "radius_m": r}}
+    radius = lambda r: {"anchor_layout": {"rule": "equal_radius", "radius_m": r}}
     out = [("demo", copy.deepcopy(DEMO), False)]
     steep = math.tan(math.radians(18))
     job = yard_job(
         "Steep, 18 degrees", plane_spots(rng, SPREAD, (-steep * 0.6, steep * 0.8)), (0.4, -0.3), 143.0, 20.0,
-        levels=[{"anchors": {"rule": "equal_angle", "angle_deg": 48}}, {"anchors": {"rule": "equal_tape", "tape_m": 4.9}}],
+        levels=[{"anchor_layout": {"rule": "equal_angle", "angle_deg": 48}}, {"anchor_layout": {"rule": "equal_tape", "tape_m": 4.9}}],
     )
     job["yard"]["obstacles"] = things(0.4, -0.3, 12.0)
     job["yard"]["buried_services"] = [
@@ -526,7 +526,7 @@ def yards():
     job["yard"]["obstacles"] = things(0.2, 0.1)
     out.append(("two guy levels on a bank", job, True))
     ditch = [(-9, 0.2), (-3, 0.0), (-1.9, -1.1), (-0.9, 0.1), (4, 0.2), (9, 0.0)]
-    job = yard_job("Ditch", jittered(rng, ditch, (-9, -4.4, -1, 2.2, 5.1, 9), (0.05, 0.02)), (0.3, 1.6), 75.0, 33.0, levels=[{"anchors": {"rule": "equal_angle", "angle_deg": 47}}, radius(4.7)])
+    job = yard_job("Ditch", jittered(rng, ditch, (-9, -4.4, -1, 2.2, 5.1, 9), (0.05, 0.02)), (0.3, 1.6), 75.0, 33.0, levels=[{"anchor_layout": {"rule": "equal_angle", "angle_deg": 47}}, radius(4.7)])
     job["yard"]["obstacles"] = things(0.3, 1.6, -8.0)
     out.append(("ditch", job, True))
     spots = plane_spots(rng, SPREAD, (0.09, -0.06))
@@ -549,7 +549,7 @@ def yards():
     job = yard_job("Shared anchors", plane_spots(rng, SPREAD, (-0.07, 0.13)), (0.2, 0.5), 320.0, 60.0, levels=[radius(4.2), radius(4.2)])
     free = [xy(3.9, 2.6), xy(-0.6, -4.3), xy(-3.6, 2.8)]
     for level in job["rig"]["guy_levels"]:
-        level["anchors"] = {"rule": "free", "anchors": free}
+        level["anchor_layout"] = {"rule": "free", "anchors": free}
     job["yard"]["obstacles"] = things(0.2, 0.5, -20.0)
     out.append(("shared anchors", job, False))
     return out

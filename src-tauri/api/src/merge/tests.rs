@@ -204,8 +204,8 @@ fn the_same_written_twice_is_no_conflict() {
 }
 
 fn entry(number: u32, taken_at: &str, name: &str, replaces: Option<u32>) -> Value {
-    json!({ "number": number, "taken_at": taken_at, "who": "", "about": { "kind": "mark", "id": "A" }, "name": name,
-        "part": "at", "did": "read", "read": { "kind": "length", "length_m": 1.0, "sigma_m": null },
+    json!({ "number": number, "taken_at": taken_at, "who": "", "subject": { "kind": "mark", "id": "A" }, "name": name,
+        "part": "at", "action": "read", "value": { "kind": "length", "length_m": 1.0, "sigma_m": null },
         "instrument": "typed", "captures": [], "replaces": replaces })
 }
 
