@@ -58,7 +58,7 @@ fn both_take_and_refuse_the_same_documents() {
     let taken = [
         Set("/name", json!("")),
         Remove("/notes"),
-        Set("/mastwright_job", json!(2.0)),
+        Set("/mastwright_job", json!(3.0)),
         Set("/units/inch_fraction", json!(8.0)),
         Remove("/units/inch_fraction"),
         Remove("/yard/place"),
