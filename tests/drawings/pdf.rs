@@ -273,6 +273,7 @@ fn it_tells_those_who_hear_it_what_is_what() {
     let pdf = pdf_reader::read(&pdf(&document).unwrap());
     let catalog = pdf.catalog().unwrap();
     assert_eq!(lopdf::decode_text_string(catalog.get(b"Lang").unwrap()).unwrap(), "en");
+    assert!(claims_pdf_ua(&pdf));
     let (_, marked) = pdf.dereference(catalog.get(b"MarkInfo").unwrap()).unwrap();
     assert!(marked.as_dict().unwrap().get(b"Marked").unwrap().as_bool().unwrap());
     let (_, root) = pdf.dereference(catalog.get(b"StructTreeRoot").unwrap()).unwrap();
@@ -299,6 +300,17 @@ fn it_tells_those_who_hear_it_what_is_what() {
     assert!(of("P").len() > 10);
 }
 
+/// Whether it says that it is PDF/UA-1, and has the viewer show its title (ISO 14289-1, 5 and 7.1).
+fn claims_pdf_ua(pdf: &lopdf::Document) -> bool {
+    let catalog = pdf.catalog().unwrap();
+    let (_, metadata) = pdf.dereference(catalog.get(b"Metadata").unwrap()).unwrap();
+    let xmp = metadata.as_stream().unwrap().get_plain_content().unwrap();
+    let says = String::from_utf8_lossy(&xmp).contains("<pdfuaid:part>1</pdfuaid:part>");
+    let preferences = catalog.get(b"ViewerPreferences").ok().map(|it| pdf.dereference(it).unwrap().1);
+    let shown = preferences.and_then(|it| it.as_dict().unwrap().get(b"DisplayDocTitle").ok());
+    says && shown.is_some_and(|shown| shown.as_bool().unwrap())
+}
+
 /// A letter that the fonts lack is named on the paper; Polish, Greek and Cyrillic ones are there.
 #[test]
 fn letters_that_the_fonts_lack_are_named() {
@@ -307,6 +319,8 @@ fn letters_that_the_fonts_lack_are_named() {
         let bytes = pdf(&sheets(job, &computed, &Wanted::on(Paper::A4))).unwrap();
         let pdf = pdf_reader::read(&bytes);
         let all: Vec<u32> = pdf.get_pages().into_keys().collect();
+        // What has a letter that nobody can read out is no PDF/UA, and does not say so.
+        assert_eq!(claims_pdf_ua(&pdf), job.name.starts_with('Ł'));
         pdf.extract_text(&all).unwrap().split_whitespace().collect::<Vec<_>>().join(" ")
     };
     job.name = "Łąka, Αυλή, Двір".into();

@@ -40,13 +40,19 @@ fn node(surface: &mut Surface<'_>, mark: &PageMark, letters: &[Letters; 2]) -> O
         }
         _ => lines(surface, marks, letters),
     };
-    Some(TagGroup::with_children(kind(is), children).into())
+    Some(TagGroup::with_children(kind(is, marks), children).into())
 }
 
-fn kind(is: &PartOfPage) -> TagKind {
+fn kind(is: &PartOfPage, marks: &[PageMark]) -> TagKind {
+    // PDF/UA has a heading's words as its title, too.
+    let title = || {
+        let words: Vec<&str> =
+            marks.iter().flat_map(PageMark::words).map(|words| words.words.as_str()).collect();
+        Some(words.join(" "))
+    };
     match is {
-        PartOfPage::Title => Tag::Hn(NonZeroU16::MIN, None).into(),
-        PartOfPage::Heading => Tag::Hn(NonZeroU16::MIN.saturating_add(1), None).into(),
+        PartOfPage::Title => Tag::Hn(NonZeroU16::MIN, title()).into(),
+        PartOfPage::Heading => Tag::Hn(NonZeroU16::MIN.saturating_add(1), title()).into(),
         PartOfPage::Paragraph => Tag::P.into(),
         PartOfPage::Figure(words) => Tag::Figure(Some(words.clone())).into(),
         PartOfPage::Table => Tag::Table.into(),

@@ -1,8 +1,8 @@
 //! A document's pages as PDF: marks become paths and words, tags, bookmarks and metadata are added.
 
 use chrono::{DateTime, Datelike, FixedOffset, Timelike};
-use krilla::Document as Pdf;
 use krilla::color::rgb;
+use krilla::configure::{Accessibility, ConfigurationBuilder};
 use krilla::destination::XyzDestination;
 use krilla::geom::{Path as PdfPath, PathBuilder, Point, Size, Transform};
 use krilla::metadata::{DateTime as PdfDate, Metadata};
@@ -12,6 +12,7 @@ use krilla::page::PageSettings;
 use krilla::paint::{Fill, FillRule, LineJoin, Stroke, StrokeDash};
 use krilla::surface::Surface;
 use krilla::tagging::{TagGroup, TagTree};
+use krilla::{Document as Pdf, SerializeSettings};
 use mastwright_engine::drawing::marks::{self, BASELINE_EM, PageMark, Step, Words};
 use mastwright_engine::drawing::pages::{About, Page, PaperDocument};
 
@@ -32,13 +33,23 @@ fn failure(what: impl Into<String>) -> Failure {
     Failure(what.into())
 }
 
-/// Writes a document. The same document gives the same bytes, whenever and wherever.
+/// Writes a document. The same document gives the same bytes, whenever and wherever. It is PDF/UA-1, and says so, but where
+/// the fonts lack a letter: an empty box is nothing to read out. What PDF/UA refuses besides is no reason to be without
+/// the sheets: they are then written without that claim.
 ///
 /// # Errors
 /// Where a page has no size.
+/// # References
+/// ISO 14289-1:2014, by krilla's checks of it.
 pub fn pdf(document: &PaperDocument) -> Result<Vec<u8>, Failure> {
+    let has_all_letters = document.unknown_letters().is_empty();
+    let accessible = has_all_letters.then(|| written(document, true).ok()).flatten();
+    accessible.map_or_else(|| written(document, false), Ok)
+}
+
+fn written(document: &PaperDocument, accessible: bool) -> Result<Vec<u8>, Failure> {
     let letters = Letters::both().ok_or_else(|| failure("the fonts can't be read"))?;
-    let mut pdf = Pdf::new();
+    let mut pdf = Pdf::new_with(settings(accessible)?);
     pdf.set_metadata(metadata(&document.about));
     let mut outline = Outline::new();
     let mut tags = TagTree::new().with_lang(Some(LANGUAGE.into()));
@@ -50,6 +61,15 @@ pub fn pdf(document: &PaperDocument) -> Result<Vec<u8>, Failure> {
     pdf.set_outline(outline);
     pdf.set_tag_tree(tags);
     pdf.finish().map_err(|error| failure(format!("{error:?}")))
+}
+
+fn settings(accessible: bool) -> Result<SerializeSettings, Failure> {
+    let mut builder = ConfigurationBuilder::new();
+    if accessible {
+        builder = builder.with_accessibility_validator(Accessibility::UA1);
+    }
+    let configuration = builder.finish().map_err(|error| failure(format!("{error:?}")))?;
+    Ok(SerializeSettings { configuration, ..SerializeSettings::default() })
 }
 
 fn metadata(about: &About) -> Metadata {
