@@ -44,7 +44,7 @@ test("letters that a PDF cannot show are named beside its button", async ({ page
   await page.getByTestId("rename-job").fill("竹 mast");
   await page.getByTestId("rename-job").press("Enter");
   await expect(page.getByRole("heading", { level: 1 })).toHaveText("竹 mast");
-  await page.getByTestId("tab-build").tap();
+  await page.goto("/#build");
   await expect(page.getByTestId("letters-not-shown")).toHaveCount(0);
   const saved = page.waitForEvent("download");
   await page.getByTestId("save-map").tap();
