@@ -3,7 +3,7 @@ import { VitePWA } from 'vite-plugin-pwa';
 import { defineConfig } from 'vitest/config';
 import { contentSecurityPolicy } from './csp';
 import { manifest } from './manifest';
-import { preloadFirstModule } from './preload';
+import { preloadFirst } from './preload';
 
 export default defineConfig({
   // Relative addresses, so that the same files serve from any folder of any host and from the app itself.
@@ -12,7 +12,7 @@ export default defineConfig({
   plugins: [
     svelte(),
     contentSecurityPolicy(),
-    preloadFirstModule(),
+    preloadFirst(),
     VitePWA({
       manifest,
       // Registered by `backend/offline.ts`, in a browser only: the app's own window has its files with it.
@@ -21,7 +21,7 @@ export default defineConfig({
       registerType: 'prompt',
       workbox: {
         // Everything: who stands in the yard without a signal prints, too.
-        globPatterns: ['**/*.{html,js,css,wasm,svg,png,woff2}'],
+        globPatterns: ['**/*.{html,js,css,wasm,json,svg,png,woff2}'],
         globIgnores: ['icons/**'],
         maximumFileSizeToCacheInBytes: 20 * 1024 * 1024,
         navigateFallback: 'index.html',

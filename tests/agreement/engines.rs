@@ -145,6 +145,25 @@ fn the_first_module_gives_the_same_bytes() {
     }
 }
 
+/// What the screens show before they have an engine is what the engine says, native or not, of the very same requests, and opens the
+/// demo from its first question to its map.
+#[test]
+#[ignore = "needs what `cargo xtask wasm` writes; `cargo xtask test` builds it and runs this"]
+fn the_answers_shown_before_the_engine_is_there_are_the_engines_own() {
+    let file = concat!(env!("CARGO_MANIFEST_DIR"), "/../ui/src/wasm/first-answers.json");
+    let known = std::fs::read_to_string(file).expect("`cargo xtask wasm` writes it");
+    let known: Vec<(String, String, String)> = serde_json::from_str(&known).unwrap();
+    let names: Vec<&str> = known.iter().map(|(operation, ..)| operation.as_str()).collect();
+    assert_eq!(names, ["demo", "read_kept", "first_plan"]);
+    for (operation, request, answer) in &known {
+        let native = mastwright_api::call(operation, request);
+        assert!(native == *answer, "{operation} differs: {}", first_difference(&native, answer));
+        assert!(answer.starts_with("{\"ok\""), "{operation}: {answer}");
+    }
+    let map: Value = serde_json::from_str(&known[2].2).unwrap();
+    assert!(map["ok"]["map"]["shapes"].as_array().unwrap().len() > 20, "there is a map in it");
+}
+
 fn ask_node(folder: &str, asked: &[(&str, String)]) -> Vec<String> {
     ask_node_for(folder, "ask.mjs", asked)
 }

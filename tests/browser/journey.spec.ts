@@ -2,7 +2,7 @@ import { expect, test, type Locator, type Page } from '@playwright/test';
 import { dragByFinger, footHeight, openDemo, savedJob, touchDown } from './app';
 import { motionSensor, onSlope } from './sensors';
 
-test('the demo opens with its map, and the engine is the browser’s', async ({ page }) => {
+test('the demo opens with its map, and the engine is the browser’s', { tag: '@desk' }, async ({ page }) => {
   const problems = watchProblems(page);
   await openDemo(page);
   await expect(page.getByTestId('backend')).toHaveText('wasm');
@@ -13,7 +13,7 @@ test('the demo opens with its map, and the engine is the browser’s', async ({ 
   expect(problems).toEqual([]);
 });
 
-test('dragging the mast redraws the map under the finger and clears stops; undo brings them back', async ({
+test('dragging the mast redraws the map under the finger and clears stops; undo brings them back', { tag: '@desk' }, async ({
   page,
 }) => {
   await openDemo(page);
@@ -70,7 +70,7 @@ test('a push east and a push west cancel out', async ({ page }) => {
   await expect.poll(async () => Math.abs(((await east()) as number) - before)).toBeLessThan(1e-9);
 });
 
-test('a typed slope reading is kept and changes the plan', async ({ page }) => {
+test('a typed slope reading is kept and changes the plan', { tag: '@desk' }, async ({ page }) => {
   await openDemo(page);
   const before = await footHeight(page);
   await beginSlope(page, '45');

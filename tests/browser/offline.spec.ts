@@ -35,7 +35,7 @@ async function cutOff(context: BrowserContext): Promise<number> {
   return server.requests;
 }
 
-test('after one visit all of it works without a signal: map, new window, wind, sheets and PDF', async ({ context, page }) => {
+test('after one visit all of it works without a signal: map, new window, wind, sheets and PDF', { tag: '@desk' }, async ({ context, page }) => {
   await visit(page);
   await readyOffline(page);
   const foot = await page.getByTestId('foot-height').innerText();
@@ -69,7 +69,7 @@ test('without what is kept for it the same reload fails', async ({ browser }) =>
   await context.close();
 });
 
-test('a newer app is offered while a sheet is open, interrupts nothing, and comes when asked for', async ({ context, page }) => {
+test('a newer app is offered while a sheet is open, interrupts nothing, and comes when asked for', { tag: '@desk' }, async ({ context, page }) => {
   await visit(page);
   await readyOffline(page);
   const second = await context.newPage();
@@ -114,10 +114,10 @@ test('the browser is asked to keep what is entered at the first entry, not befor
   expect(await asked()).toBe(1);
 });
 
-test('Chromium itself finds nothing against putting it on the home screen', async () => {
+test('Chromium itself finds nothing against putting it on the home screen', { tag: '@desk' }, async ({ viewport }) => {
   // Not a private window, which refuses on its own account.
   const folder = mkdtempSync(join(tmpdir(), 'mastwright-profile-'));
-  const context = await chromium.launchPersistentContext(folder, { ...config.use?.launchOptions, serviceWorkers: 'allow' });
+  const context = await chromium.launchPersistentContext(folder, { ...config.use?.launchOptions, serviceWorkers: 'allow', viewport });
   try {
     const page = context.pages()[0] ?? (await context.newPage());
     await page.goto(server.address);

@@ -35,6 +35,15 @@ export default defineConfig({
       ],
     },
   },
+  // Everything on a phone; what is marked, at a desk as well.
+  projects: [
+    { name: 'phone' },
+    {
+      name: 'desk',
+      grep: /@desk/,
+      use: { viewport: { width: 1280, height: 800 }, deviceScaleFactor: 1, isMobile: false },
+    },
+  ],
   webServer: address
     ? undefined
     : { command: `cargo xtask serve --port ${port}`, cwd: '../..', url: `http://localhost:${port}` },

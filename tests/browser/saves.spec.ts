@@ -183,7 +183,7 @@ test('a clock that was set back costs no edit, opens the job that was open, and 
   await expect(last.getByTestId('clock-set-back')).toContainText('set back');
 });
 
-test('a job whose storage is cleared under it is kept again', async ({ page }) => {
+test('a job whose storage is cleared under it is kept again', { tag: '@desk' }, async ({ page }) => {
   await openDemo(page);
   await isKept(page);
   const cdp = await page.context().newCDPSession(page);
@@ -285,7 +285,7 @@ test('an earlier version is looked at and brought back, and undo takes that back
   await expect.poll(() => mast(page)).toEqual(second);
 });
 
-test('a second window is told and asked; taking the job over loses nothing of the first', async ({ context }) => {
+test('a second window is told and asked; taking the job over loses nothing of the first', { tag: '@desk' }, async ({ context }) => {
   const first = await context.newPage();
   await openDemo(first);
   await first.getByTestId('nudge-east').tap();
@@ -316,7 +316,7 @@ test('a second window is told and asked; taking the job over loses nothing of th
   expect((await savedJob<Kept>(second, id))?.placement.mast).toEqual(after);
 });
 
-test('without locks the numbers of the edits tell of another window', async ({ context }) => {
+test('without locks the numbers of the edits tell of another window', { tag: '@desk' }, async ({ context }) => {
   await context.addInitScript(() => {
     Object.defineProperty(Navigator.prototype, 'locks', { value: undefined, configurable: true });
     delete (Navigator.prototype as { locks?: unknown }).locks;

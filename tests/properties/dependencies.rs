@@ -37,8 +37,9 @@ fn packages(manifest: &str) -> Vec<String> {
 fn declared() -> BTreeSet<String> {
     let folder = root().join("src-tauri");
     let below = fs::read_dir(&folder).expect("src-tauri").filter_map(|entry| Some(entry.ok()?.path()));
-    let manifests =
-        below.chain([folder, root().join("tests"), root()]).map(|folder| folder.join("Cargo.toml"));
+    let manifests = below
+        .chain([folder, root().join("tests"), root().join("tests/fuzz"), root()])
+        .map(|folder| folder.join("Cargo.toml"));
     let crates = manifests.filter(|path| path.is_file()).flat_map(|path| crates(&read(&path)));
     let packages = ["ui", "tests/browser"]
         .into_iter()

@@ -4,6 +4,7 @@ import { backend } from './backend';
 import { app } from './state/app.svelte';
 import { device } from './state/device.svelte';
 import { openHandedFiles } from './state/opening';
+import { inTurns } from './state/turns';
 import './state/skin.svelte';
 import './styles/tokens.css';
 import './styles/base.css';
@@ -13,10 +14,10 @@ import './styles/key.css';
 
 document.documentElement.dataset.backend = backend.name;
 const target = document.getElementById('app');
-// In a turn of its own: the files' own beginning is long enough for one.
-setTimeout(() => {
-  if (target) mount(App, { target });
-  device.start();
-  openHandedFiles();
-  void app.start();
-});
+// Each in a turn of its own, so that none holds up a slow phone; the files' own beginning is long enough for one.
+inTurns([
+  () => void (target && mount(App, { target })),
+  () => void app.start(),
+  () => device.start(),
+  openHandedFiles,
+]);

@@ -3,6 +3,7 @@
 //!
 //! - [`archive`]: a job with its photos as one file
 //! - [`capture`]: messages and work of the operations that read the phone's sensors
+//! - [`codes`]: a job as pictures for another device's camera, and read from them
 //! - [`disk`]: why a disk refused, in words
 //! - [`kept`]: whether what was kept can be opened
 //! - [`merge`]: two states of one job brought together
@@ -16,6 +17,7 @@
 
 pub mod archive;
 pub mod capture;
+pub mod codes;
 pub mod disk;
 pub mod kept;
 pub mod merge;

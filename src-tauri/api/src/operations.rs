@@ -11,6 +11,10 @@ use crate::capture::{
     BearingAnswer, BearingRequest, FlatSlopeAnswer, FlatSlopeRequest, HeightAnswer, HeightRequest,
     HoldAnswer, HoldRequest, PlumbAnswer, PlumbRequest, TiltAnswer, TiltRequest,
 };
+use crate::codes::{
+    CodePicture, CodePictureRequest, CodesAnswer, CodesRequest, FindCodesRequest, FoundCodes,
+    ReadCodesAnswer, ReadCodesRequest,
+};
 use crate::kept::{KeptAnswer, KeptRequest};
 use crate::merge::{
     CompareAnswer, CompareRequest, ConflictsAnswer, ConflictsRequest, HistoryAnswer, MergeAnswer,
@@ -177,6 +181,12 @@ operations! {
         job_text: JobRequest => TextAnswer;
         /// The job and its photos as one archive.
         pack_job: PackRequest => PackAnswer;
+        /// What stands in the pictures by which a job is handed to another device's camera.
+        job_codes: CodesRequest => CodesAnswer;
+        /// A text as a QR code.
+        code_picture: CodePictureRequest => CodePicture;
+        /// What the codes that were read come to.
+        read_codes: ReadCodesRequest => ReadCodesAnswer;
         /// What the survey log lacks of the job as it stands.
         log_readings: LogReadingsRequest => LogReadingsAnswer;
         /// The survey log in words.
@@ -217,6 +227,8 @@ operations! {
         spread: SpreadRequest => SpreadAnswer;
         /// Every place where the mast can stand, and the best of them.
         siting: SitingRequest => SitingAnswer;
+        /// The QR codes in a camera's picture.
+        find_codes: FindCodesRequest => FoundCodes;
         /// The largest gust from every direction, raised and lowered, and when to act.
         wind_capacity: WindCapacityRequest => WindCapacityAnswer;
         /// What to change first for a larger gust limit.

@@ -31,10 +31,18 @@ pub fn for_browser(place: &Place) -> Result<(), String> {
         let file = folder.join(format!("{name}_bg.wasm"));
         println!("      {} kB in {}", kilobytes(&file), file.display());
     }
+    first_answers(place)?;
     let first = folder.join("map_bg.wasm");
     let packed = packed_bytes(place, &first)?;
     println!("      {packed} bytes of {} are loaded for the first map, packed by brotli", first.display());
     fits(&first, packed)
+}
+
+/// What the first module answers when the demo is opened, as a file beside it: a browser shows that before it has the module.
+fn first_answers(place: &Place) -> Result<(), String> {
+    let mut node = Command::new("node");
+    node.current_dir(&place.root).arg("src-tauri/xtask/first_answers.mjs").arg(place.ui_wasm());
+    run(node)
 }
 
 /// How long a file is, packed by brotli at its highest.

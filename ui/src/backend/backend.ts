@@ -27,6 +27,8 @@ export interface Backend {
   sheets(request: Sheets['request']): Promise<Sheets['answer']>;
   /** The same as one PDF. */
   sheetsPdf(request: Sheets['request']): Promise<Uint8Array<ArrayBuffer>>;
+  /** Resolves once what a first map and a drag ask for is computed here; until then the demo alone is answered. */
+  ready(): Promise<void>;
   /** Resolves once every operation is answered; until then what a first map and a drag ask for is. */
   whole(): Promise<void>;
   /** Puts a file where the system keeps what was downloaded, and says where; a browser does that by itself. */
@@ -67,13 +69,17 @@ const VERBATIM: ReadonlySet<string> = new Set([
   'blank',
   'file_text',
   'job_text',
+  'job_codes',
+  'code_picture',
+  'read_codes',
+  'find_codes',
   'sheets',
   'log_readings',
   'log_csv',
   'points_file',
   'look_into_geojson',
   'import_geojson',
-] satisfies (keyof Operations | keyof PaperOperations)[]);
+] satisfies (keyof Operations | keyof WatchedOperations | keyof PaperOperations)[]);
 
 /** A space within a length such as 5' 7 1/2", as it stands in JSON. */
 const WITHIN_LENGTH = /(\d'?) (?=\d+(?: \d+\/\d+|\/\d+)?\\")/g;

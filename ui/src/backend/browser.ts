@@ -3,6 +3,8 @@ import { Engine } from './engine';
 import { Paper } from './paper';
 import { hearReplaced, keepOffline } from './offline';
 import { browserStore } from './browser-store';
+import { FirstAnswers } from './first-answers';
+import { mapModule } from './map-module';
 
 /** How long the first map may have the processor and the network for itself once the engine is there. */
 const FIRST_SHOWN_MS = 800;
@@ -14,14 +16,21 @@ const FIRST_SHOWN_MS = 800;
  * stopping ends the worker, and what it had found is lost but for the progress told. One that came to its end is kept
  * for the next. */
 export function browserBackend(): Backend {
-  const engine = new Engine();
+  let first: Engine | null = null;
+  const engine = () => (first ??= new Engine());
+  // The module is asked for at once, a worker made in a turn of its own.
+  void mapModule().catch(() => undefined);
+  setTimeout(engine);
+  const firstAnswers = new FirstAnswers();
   const paper = new Paper();
   let spare: Engine | null = null;
 
   return {
     name: 'wasm',
     async call(operation, request) {
-      return opened(await engine.ask(operation, request), operation);
+      const question = JSON.stringify(request);
+      const known = engine().isLoaded ? undefined : await firstAnswers.to(operation, question);
+      return opened(known ?? (await engine().ask(operation, question)), operation);
     },
     async watch(operation, request, onProgress, signal) {
       if (signal.aborted) throw stopped();
@@ -30,7 +39,7 @@ export function browserBackend(): Backend {
       const stop = () => worker.end(stopped());
       signal.addEventListener('abort', stop, { once: true });
       try {
-        const text = await worker.ask(operation, request, (told) => {
+        const text = await worker.ask(operation, JSON.stringify(request), (told) => {
           if (!signal.aborted) onProgress(JSON.parse(told));
         });
         if (!signal.aborted) keep(worker);
@@ -46,14 +55,14 @@ export function browserBackend(): Backend {
       const { bytes, text } = await paper.ask(null, request);
       return bytes ?? opened(text ?? '', 'sheets');
     },
-    whole: () => engine.whole(),
+    ready: () => engine().loaded,
+    whole: () => engine().whole(),
     async keepOffline(told) {
       const unheard = hearReplaced(() => told.replaced());
       // What is shown first comes first: the rest is fetched when the engine is there.
-      await engine.loaded;
+      await engine().loaded;
       await new Promise((done) => setTimeout(done, FIRST_SHOWN_MS));
-      unheard();
-      await keepOffline(told);
+      await keepOffline(told, unheard);
     },
     store: browserStore(),
   };

@@ -20,8 +20,9 @@ export const LOADED = 0;
 export class Calls<Question extends { id: number }, Answer extends Heard> {
   #waiting = new Map<number, Caller<Answer>>();
   #last = LOADED;
-  #isLoaded: () => void = () => undefined;
-  readonly loaded = new Promise<void>((done) => (this.#isLoaded = done));
+  #toldLoaded: () => void = () => undefined;
+  isLoaded = false;
+  readonly loaded = new Promise<void>((done) => (this.#toldLoaded = done));
 
   ask(worker: Worker, question: Omit<Question, 'id'>, progress?: (text: string) => void): Promise<Answer> {
     const id = ++this.#last;
@@ -32,7 +33,10 @@ export class Calls<Question extends { id: number }, Answer extends Heard> {
   }
 
   heard(answer: Answer): void {
-    if (answer.id === LOADED) return this.#isLoaded();
+    if (answer.id === LOADED) {
+      this.isLoaded = true;
+      return this.#toldLoaded();
+    }
     const caller = this.#waiting.get(answer.id);
     if (answer.progress !== undefined) {
       caller?.progress?.(answer.progress);

@@ -23,15 +23,19 @@ export class Engine {
     return this.#calls.loaded;
   }
 
+  get isLoaded(): boolean {
+    return this.#calls.isLoaded;
+  }
+
   /** Resolves once it can compute everything. */
   async whole(): Promise<void> {
     await this.#ask({ operation: null, request: '', watched: false });
   }
 
-  /** The answer as JSON text; with `progress` the operation is watched. */
-  async ask(operation: string, request: unknown, progress?: (text: string) => void): Promise<string> {
+  /** The answer to a request as JSON text, as JSON text; with `progress` the operation is watched. */
+  async ask(operation: string, request: string, progress?: (text: string) => void): Promise<string> {
     const watched = progress !== undefined;
-    const { text } = await this.#ask({ operation, request: JSON.stringify(request), watched }, progress);
+    const { text } = await this.#ask({ operation, request, watched }, progress);
     return text ?? '';
   }
 

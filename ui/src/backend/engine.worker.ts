@@ -63,13 +63,15 @@ async function answered({ id, operation, request, watched }: EngineQuestion): Pr
   return watched ? callWatched(id, operation, request) : call(operation, request);
 }
 
-/** All that the first map does not need, loaded when it is first asked for. */
+/** All that the first map does not need, loaded when it is first asked for; after the first module, which a finger waits for. */
 function wholeEngine(): Promise<unknown> {
-  whole ??= initEngine({ module_or_path: engineUrl }).catch((error: unknown) => {
-    // Without a signal just now: the next question tries again.
-    whole = null;
-    throw error;
-  });
+  whole ??= handed
+    .then(() => initEngine({ module_or_path: engineUrl }))
+    .catch((error: unknown) => {
+      // Without a signal just now: the next question tries again.
+      whole = null;
+      throw error;
+    });
   return whole;
 }
 

@@ -1,4 +1,4 @@
-import { Workbox } from 'workbox-window';
+import type { Workbox } from 'workbox-window';
 
 /** How far this page gets without a signal. */
 export type Offline =
@@ -34,10 +34,17 @@ export function hearReplaced(replaced: () => void): () => void {
 }
 
 /** Keeps the whole app on this device, once the page itself is loaded. Browsers allow it at https addresses whose
- * certificate they trust, and at localhost. */
-export async function keepOffline(told: OfflineTold): Promise<void> {
-  if (!window.isSecureContext || !('serviceWorker' in navigator)) return told.state('never');
-  const worker = new Workbox(new URL('sw.js', document.baseURI).href, { updateViaCache: 'none' });
+ * certificate they trust, and at localhost. `unheard` ends what `hearReplaced` began. */
+export async function keepOffline(told: OfflineTold, unheard: () => void): Promise<void> {
+  if (!window.isSecureContext || !('serviceWorker' in navigator)) {
+    unheard();
+    return told.state('never');
+  }
+  // Long enough to be a file of its own, which nobody's first map waits for.
+  const kind = await import('workbox-window').catch(() => null);
+  unheard();
+  if (!kind) return told.state('failed');
+  const worker = new kind.Workbox(new URL('sw.js', document.baseURI).href, { updateViaCache: 'none' });
   let asked = false;
   worker.addEventListener('installed', ({ isUpdate }) => {
     if (!isUpdate) told.state('ready');

@@ -43,6 +43,7 @@ export function tauriBackend(): Backend {
         throw error;
       }
     },
+    ready: () => Promise.resolve(),
     whole: () => Promise.resolve(),
     saveFile: (bytes, name) =>
       invoke<string>('save_file', bytes, { headers: { name: encodeURIComponent(name) } }),

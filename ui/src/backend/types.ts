@@ -413,6 +413,38 @@ margin_m: Spread | null,
 share_failing: number, };
 
 /**
+ * A QR code with the light rim that belongs to it, to be drawn dark on light.
+ */
+export type CodePicture = { 
+/**
+ * Modules along a side, rim included.
+ */
+side: number, 
+/**
+ * The dark modules as the path of an SVG picture of so many units along a side.
+ */
+path: string, };
+
+/**
+ * A request for a text as a QR code.
+ */
+export type CodePictureRequest = { text: string, };
+
+/**
+ * What stands in each picture.
+ */
+export type CodesAnswer = { texts: Array<string>, 
+/**
+ * How long the document is, deflated.
+ */
+packed_bytes: number, };
+
+/**
+ * A request for the pictures of a job's document.
+ */
+export type CodesRequest = { document: string, };
+
+/**
  * Why a mast does not stand.
  */
 export type Collapse = "leans_away" | "buckles" | "not_settled";
@@ -688,6 +720,15 @@ base64: string,
 size_bytes: number, };
 
 /**
+ * A request to look for codes in a picture.
+ */
+export type FindCodesRequest = { width: number, height: number, 
+/**
+ * A byte a pixel, dark to light, row by row from the top.
+ */
+grey_base64: string, };
+
+/**
  * One thing the plan noticed.
  */
 export type Finding = { severity: Severity, 
@@ -786,6 +827,11 @@ leg: string, gap_m: Spread,
  * Share of the draws within the plan's 95 % interval.
  */
 share_in_plan: number, };
+
+/**
+ * The texts of the codes that could be read.
+ */
+export type FoundCodes = { texts: Array<string>, };
 
 /**
  * What stands in a GeoJSON document.
@@ -2143,6 +2189,36 @@ export type ProofPull = { load_n: number, hold_minutes: number, creep_limit_mm: 
  * A number of a finding with what it is a number of, so that it can be shown in the user's unit.
  */
 export type Quantity = { "unit": "length_m", value: number, } | { "unit": "angle_deg", value: number, } | { "unit": "force_n", value: number, } | { "unit": "voltage_kv", value: number, } | { "unit": "speed_m_per_s", value: number, } | { "unit": "ratio", value: number, };
+
+/**
+ * What of a job is there.
+ */
+export type ReadCodesAnswer = { 
+/**
+ * How many pictures the job has; 0 while none of it was read.
+ */
+of: number, 
+/**
+ * Those that were not read yet, counted from 1.
+ */
+missing: Array<number>, 
+/**
+ * Pictures of a job that were misread, and have to be read again.
+ */
+damaged: number, 
+/**
+ * Texts that are of another job, or of no job at all.
+ */
+strange: number, 
+/**
+ * The job's document once all of it is there.
+ */
+document: string | null, };
+
+/**
+ * All that a camera has read so far.
+ */
+export type ReadCodesRequest = { texts: Array<string>, };
 
 /**
  * How far a reading lies from what all of them together say.
@@ -3669,6 +3745,12 @@ export interface Operations extends FirstOperations {
   job_text: { request: JobRequest; answer: TextAnswer };
   /** The job and its photos as one archive. */
   pack_job: { request: PackRequest; answer: PackAnswer };
+  /** What stands in the pictures by which a job is handed to another device's camera. */
+  job_codes: { request: CodesRequest; answer: CodesAnswer };
+  /** A text as a QR code. */
+  code_picture: { request: CodePictureRequest; answer: CodePicture };
+  /** What the codes that were read come to. */
+  read_codes: { request: ReadCodesRequest; answer: ReadCodesAnswer };
   /** What the survey log lacks of the job as it stands. */
   log_readings: { request: LogReadingsRequest; answer: LogReadingsAnswer };
   /** The survey log in words. */
@@ -3705,6 +3787,8 @@ export interface WatchedOperations {
   spread: { request: SpreadRequest; answer: SpreadAnswer };
   /** Every place where the mast can stand, and the best of them. */
   siting: { request: SitingRequest; answer: SitingAnswer };
+  /** The QR codes in a camera's picture. */
+  find_codes: { request: FindCodesRequest; answer: FoundCodes };
   /** The largest gust from every direction, raised and lowered, and when to act. */
   wind_capacity: { request: WindCapacityRequest; answer: WindCapacityAnswer };
   /** What to change first for a larger gust limit. */

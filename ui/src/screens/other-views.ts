@@ -8,6 +8,9 @@ import PlacesPage from './checks/PlacesPage.svelte';
 import SpreadPage from './checks/SpreadPage.svelte';
 import Devices from './jobs/Devices.svelte';
 import Jobs from './jobs/Jobs.svelte';
+import JobMenu from './JobMenu.svelte';
+import ScanCodes from './jobs/ScanCodes.svelte';
+import ShowCodes from './jobs/ShowCodes.svelte';
 import Taken from './jobs/Taken.svelte';
 import Between from './measure/Between.svelte';
 import BoundaryPage from './measure/BoundaryPage.svelte';
@@ -40,6 +43,8 @@ import UnitsPage from './parts/UnitsPage.svelte';
 import AirPage from './wind/AirPage.svelte';
 import WindPage from './wind/WindPage.svelte';
 import type { FirstPage, View } from './views.svelte';
+
+export { JobMenu };
 
 /** What draws each page but the first: one file of its own, so that the first map need not wait for it. */
 export const OTHER_VIEWS: Record<Exclude<PagePath, FirstPage>, View> = {
@@ -92,5 +97,7 @@ export const OTHER_VIEWS: Record<Exclude<PagePath, FirstPage>, View> = {
   jobs: Jobs,
   'jobs/:which': Jobs,
   devices: Devices,
+  codes: ShowCodes,
+  take: ScanCodes,
   'take/:which': Taken,
 };

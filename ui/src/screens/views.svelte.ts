@@ -15,6 +15,8 @@ type Others = Record<Exclude<PagePath, FirstPage>, View>;
 /** What draws each page. All but the first is loaded once that is shown, or when it is first gone to. */
 class Views {
   #others = $state.raw<Others | null>(null);
+  /** The menu of the job, which comes with them. */
+  menu = $state.raw<Component<{ close: () => void }> | null>(null);
   #loading = new Attempt();
 
   /** None while it is on its way. */
@@ -34,7 +36,8 @@ class Views {
   async load(): Promise<void> {
     if (this.#others) return;
     await this.#loading.run(async () => {
-      this.#others = (await import('./other-views')).OTHER_VIEWS;
+      const { OTHER_VIEWS, JobMenu } = await import('./other-views');
+      [this.#others, this.menu] = [OTHER_VIEWS, JobMenu];
     });
   }
 }

@@ -39,6 +39,10 @@ type Phase = 'opening' | 'welcome' | 'job' | 'elsewhere';
 /** Which job this window has in hand: a window that is loaded again goes on with its own. */
 const HERE = 'mastwright:here';
 
+/** Lettering of a first map in metres, before it is known how large it stands on the screen: that of the demo on a small phone,
+ * so that its labels stay where they are. The build asks with the same (`src-tauri/xtask/first_answers.mjs`). */
+const FIRST_TEXT_M = 0.65;
+
 interface HowOpened {
   /** Takes it from the window that has it. */
   take?: boolean;
@@ -78,6 +82,8 @@ class App {
   /** What two devices wrote without knowing of each other, and nobody has settled yet. */
   conflicts = $state.raw<Conflict[]>([]);
   selected = $state.raw<Subject | null>(null);
+  /** Whether a change is answered: the demo is shown before the engine is there. */
+  engineThere = $state(false);
   canUndo = $state(false);
   canRedo = $state(false);
 
@@ -90,7 +96,7 @@ class App {
     () => kept<string>('who') ?? '',
     (book, answer) => this.#logged(book, answer),
   );
-  #mapTextM = 0.5;
+  #mapTextM = FIRST_TEXT_M;
   #ties: Subject | null = null;
   /** Whether the engine has its words, too: a browser has what the first map and a drag need before it has the whole. */
   #whole = false;
@@ -125,6 +131,7 @@ class App {
     document.addEventListener('visibilitychange', () => {
       if (document.visibilityState === 'hidden') this.#leaving();
     });
+    void backend.ready().then(() => (this.engineThere = true));
     backend.store.onCleared(() => void this.#inHand?.journal.again());
     try {
       await shelf.start();

@@ -1,8 +1,10 @@
 import { backend } from '../backend';
+import type { Job } from '../backend/model';
 import { app } from './app.svelte';
 import { readFile } from './files';
 import { keepPhotos } from './photos';
 import { route } from './route.svelte';
+import { shelf } from './shelf.svelte';
 import { why } from './why';
 
 /** Opens a file: as a job of its own, or, where another device handed it over with its history, as the same job that is
@@ -11,9 +13,20 @@ export async function openFile(file: File): Promise<void> {
   const { text, photos } = await readFile(file);
   const job = await backend.call('open_job', { text });
   await keepPhotos(photos);
+  await openHanded(job);
+}
+
+/** Opens what came as a file, in a link or as codes. */
+export async function openHanded(job: Job): Promise<void> {
   const { mastwright_history: history } = job;
   if (history) await app.openHeld({ job, history });
   else await app.openJob(job);
+}
+
+/** Whether that would be brought together with a job that is here. */
+export function isHere(job: Job): boolean {
+  const card = job.mastwright_history && shelf.ofShared(job.mastwright_history.job);
+  return !!card && card.binned_at === null;
 }
 
 /** What a system hands over that starts this app to open a file (W3C, Web App Launch Handler; not in the DOM's types). */

@@ -14,7 +14,7 @@ it.each([
 
 it('every page belongs to a tab and is found by its own address', () => {
   for (const page of PAGES) {
-    expect([...Object.keys(TAB_NAMES), 'jobs', 'devices', 'take']).toContain(page.split('/')[0]);
+    expect([...Object.keys(TAB_NAMES), 'jobs', 'devices', 'codes', 'take']).toContain(page.split('/')[0]);
     expect(pageAt(page.replace(':which', '0').split('/')).page).toBe(page);
   }
 });

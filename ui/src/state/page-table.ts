@@ -54,6 +54,8 @@ export const PAGES = [
   'jobs',
   'jobs/:which',
   'devices',
+  'codes',
+  'take',
   'take/:which',
 ] as const;
 

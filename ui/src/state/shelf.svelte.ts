@@ -271,7 +271,7 @@ class Shelf {
       if (newer) throw new Newer(why_not);
       if (job) {
         const on = leadingOn(from, entries);
-        const led = await replayed(text, on);
+        const led = on.length === 0 ? null : await replayed(text, on);
         const reached = led ? (on.at(-1)?.n ?? from) : from;
         const isThere = (entry: Entry) =>
           entry.n <= from || (led !== null && on.some((one) => sameEntry(one, entry)));
