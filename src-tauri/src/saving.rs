@@ -5,7 +5,7 @@ use std::fs::{self, File};
 use std::io::{ErrorKind, Write as _};
 use std::path::{Path, PathBuf};
 
-use mastwright_api::disk::refused;
+use mastwright_api::disk::refused_at;
 use tauri::Manager;
 use tauri::async_runtime::spawn_blocking;
 use tauri::ipc::{InvokeBody, Request};
@@ -51,7 +51,7 @@ fn decoded(name: &str) -> String {
 
 /// Never over a file that is there.
 fn new_file(folder: &Path, name: &str, bytes: &[u8]) -> Result<PathBuf, String> {
-    fs::create_dir_all(folder).map_err(|error| said(folder, &error))?;
+    fs::create_dir_all(folder).map_err(|error| refused_at(folder, &error))?;
     for count in 1..=NAMESAKES {
         let path = folder.join(numbered(name, count));
         match File::create_new(&path) {
@@ -62,19 +62,15 @@ fn new_file(folder: &Path, name: &str, bytes: &[u8]) -> Result<PathBuf, String> 
                     Err(error) => {
                         // Half a job under a job's name would be taken for one.
                         let _ = fs::remove_file(&path);
-                        Err(said(&path, &error))
+                        Err(refused_at(&path, &error))
                     }
                 };
             }
             Err(error) if error.kind() == ErrorKind::AlreadyExists => {}
-            Err(error) => return Err(said(&path, &error)),
+            Err(error) => return Err(refused_at(&path, &error)),
         }
     }
     Err(format!("{}: there are {NAMESAKES} files of the name {name} already.", folder.display()))
-}
-
-fn said(path: &Path, error: &std::io::Error) -> String {
-    format!("{}: {}", path.display(), refused(error))
 }
 
 /// `yard.mastwright.json`, then `yard (2).mastwright.json`.

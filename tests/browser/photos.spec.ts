@@ -6,24 +6,12 @@ import { crc32 } from 'node:zlib';
 import { expect, test, type Page } from '@playwright/test';
 import { goTo, openDemo, savedJob } from './app';
 import { open } from './every_page';
+import { picture } from './pictures';
 
 const PROGRAM = process.env.MASTWRIGHT_CLI ?? resolve(import.meta.dirname, '../../target/debug/mastwright');
 
 interface Kept {
   photos: { sha256: string; note: string; shows: string }[];
-}
-
-/** A picture as a camera gives one, larger than is kept. */
-async function picture(page: Page, colour: string): Promise<{ name: string; mimeType: string; buffer: Buffer }> {
-  const base64 = await page.evaluate((fill) => {
-    const canvas = document.createElement('canvas');
-    [canvas.width, canvas.height] = [3200, 2400];
-    const pen = canvas.getContext('2d')!;
-    pen.fillStyle = fill;
-    pen.fillRect(0, 0, 3200, 2400);
-    return canvas.toDataURL('image/png').replace(/^[^,]*,/, '');
-  }, colour);
-  return { name: 'IMG_0001.png', mimeType: 'image/png', buffer: Buffer.from(base64, 'base64') };
 }
 
 const photosKept = (page: Page) =>

@@ -1,15 +1,25 @@
-import { readFileSync } from 'node:fs';
+import { createHash } from 'node:crypto';
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { expect, test, type Page } from '@playwright/test';
-import { goTo, openBlank, savedJob } from './app';
+import { entered, goTo, openBlank, savedJob } from './app';
+import { picture } from './pictures';
 import { ServedProgram } from './served_program';
 
 interface Kept {
   name: string;
   notes: string;
   mastwright_history?: unknown;
-  yard: { slopes: { id: string; slope_deg: number }[] };
+  photos: { sha256: string }[];
+  yard: { slopes: { id: string; bearing_deg: number; slope_deg: number }[] };
+  rig: { base: { front_reach_m: number } };
   log: unknown[];
 }
+
+/** Two devices that reach each other take this long at most, edits' rest and a round included. */
+const SOON = { timeout: 15_000 };
+
+test.use({ actionTimeout: 15_000 });
 
 let served: ServedProgram;
 test.beforeAll(async () => {
@@ -17,99 +27,227 @@ test.beforeAll(async () => {
 });
 test.afterAll(() => served.stop());
 
-async function bringTogether(page: Page): Promise<void> {
-  await goTo(page, 'jobs');
-  await page.getByTestId('bring-together').tap();
-  await expect(page.getByTestId('together-did')).toBeVisible();
+/** Makes an empty job. */
+async function begin(page: Page): Promise<void> {
+  await page.getByTestId('open-blank').tap();
+  await page.getByTestId('begin-blank').tap();
+  await expect(page.getByRole('heading', { name: 'Measure the yard' })).toBeVisible();
 }
 
-async function writeSlope(page: Page, deg: string): Promise<void> {
-  await goTo(page, 'measure/slopes/0');
-  await page.getByLabel('Slope', { exact: true }).fill(deg);
-  await page.getByLabel('Slope', { exact: true }).blur();
+async function addSlope(page: Page, bearing: string, deg: string): Promise<void> {
+  await goTo(page, 'measure/slopes/new');
+  await entered(page, 'Compass bearing', bearing);
+  await page.getByTestId('next-question').tap();
+  await entered(page, 'Slope', deg);
+  await page.getByTestId('keep-item').tap();
+  await expect(page.getByTestId('keep-item')).toHaveCount(0);
+  // The step back in the browser's history comes a moment later.
+  await page.waitForTimeout(500);
   await expect(page.getByTestId('kept')).toHaveAttribute('data-state', 'kept');
 }
 
-const standing = (page: Page) => page.locator('[data-standing]').first();
+async function writeSlope(page: Page, index: number, deg: string): Promise<void> {
+  await goTo(page, `measure/slopes/${index}`);
+  await entered(page, 'Slope', deg);
+  await expect(page.getByTestId('kept')).toHaveAttribute('data-state', 'kept');
+}
 
-/** What is kept of the job, once the journal rests; the history is checked apart. */
+/** What is kept of the job, without its history, which is checked apart. */
 async function kept(page: Page): Promise<Omit<Kept, 'mastwright_history'>> {
-  await page.waitForTimeout(1800);
   const { mastwright_history: _, ...job } = (await savedJob<Kept>(page)) as Kept;
   return job;
 }
 
-test('two devices that worked without hearing of each other hold one job, and ask about what both wrote', async ({ browser }) => {
-  test.setTimeout(180_000);
+const slopesOf = async (page: Page) =>
+  (await savedJob<Kept>(page))?.yard.slopes.map(({ bearing_deg, slope_deg }) => [bearing_deg, slope_deg]) ?? [];
+const readings = (pairs: number[][]) => [...pairs].sort(([a = 0], [b = 0]) => a - b);
+const standing = (page: Page) => page.locator('[data-standing]').first();
+
+/** Opens on one device the job that another one made: it comes by itself. */
+async function openWhatCame(page: Page): Promise<void> {
+  await page.getByTestId('jobs-kept').tap(SOON);
+  await page.locator('[data-testid^="job-"]').first().tap();
+  await expect(page.getByTestId('place-map')).toBeVisible();
+}
+
+test('two devices hold the same job without anything being pressed, and ask about what both wrote', async ({ browser }) => {
+  test.setTimeout(240_000);
   const laptop = await served.pair(browser, 'Laptop');
   const phone = await served.pair(browser, 'Phone');
+  await begin(laptop.page);
+  await addSlope(laptop.page, '40', '3');
+  await addSlope(laptop.page, '130', '2');
+  await openWhatCame(phone.page);
+  await expect.poll(() => kept(phone.page), SOON).toEqual(await kept(laptop.page));
 
-  // A job is made on the laptop, and is on the phone once both were brought together.
-  await laptop.page.getByTestId('open-demo').tap();
-  await expect(laptop.page.getByTestId('foot-height')).toHaveText(/\d/);
-  await goTo(laptop.page, 'jobs');
-  await expect(standing(laptop.page)).toHaveAttribute('data-standing', 'only_here');
-  await bringTogether(laptop.page);
-  await expect(standing(laptop.page)).toHaveAttribute('data-standing', 'same');
-  await goTo(phone.page, 'jobs');
-  await expect(phone.page.getByTestId('together')).toContainText('not here yet');
-  await bringTogether(phone.page);
-  await phone.page.locator('[data-testid^="job-"]').first().tap();
-  await expect(phone.page.getByTestId('foot-height')).toHaveText(/\d/);
-  const began = await kept(laptop.page);
-  expect(await kept(phone.page)).toEqual(began);
+  // A reading of one is on the other, which is looking at another page of the same job; and is said there.
+  await addSlope(laptop.page, '170', '7');
+  await expect(phone.page.getByTestId('came')).toContainText(/Brought together with Laptop, .*: 1 reading from there\./, SOON);
+  await phone.page.screenshot({ path: 'out/together-came.png' });
+  await expect.poll(() => slopesOf(phone.page)).toHaveLength(3);
 
-  // Neither reaches the other.
-  for (const { context } of [laptop, phone]) await context.route('**/jobs*', (route) => route.abort());
-  for (const { context } of [laptop, phone]) await context.route('**/jobs/*', (route) => route.abort());
-  await writeSlope(laptop.page, '4.25');
-  await writeSlope(phone.page, '5.5');
-  await goTo(phone.page, 'measure/slopes/1');
-  await phone.page.getByLabel('Slope', { exact: true }).fill('6.75');
-  await phone.page.getByLabel('Slope', { exact: true }).blur();
+  // The phone is out of reach. Both go on; of one reading both write.
+  await phone.context.setOffline(true);
+  await addSlope(laptop.page, '200', '5');
+  await writeSlope(laptop.page, 0, '4.25');
+  await writeSlope(phone.page, 0, '5.5');
+  await addSlope(phone.page, '300', '6');
+  await goTo(phone.page, 'parts/base');
+  await entered(phone.page, 'Front leg', '2.25 m');
   await expect(phone.page.getByTestId('kept')).toHaveAttribute('data-state', 'kept');
-  await goTo(phone.page, 'jobs');
-  await phone.page.getByTestId('bring-together').tap();
-  await expect(phone.page.getByTestId('together').getByRole('alert')).toContainText('Nothing is lost');
+  await phone.page.waitForTimeout(3000);
+  expect(await slopesOf(laptop.page)).toHaveLength(4);
+  expect(await slopesOf(phone.page)).toHaveLength(4);
 
-  // They hear of each other again.
-  for (const { context } of [laptop, phone]) await context.unroute('**/jobs*');
-  for (const { context } of [laptop, phone]) await context.unroute('**/jobs/*');
-  await bringTogether(laptop.page);
-  await goTo(phone.page, 'map');
+  // It is back. What each entered is on both, and of what both wrote each still has its own, with a mark.
+  await phone.context.setOffline(false);
+  const others = [[130, 2], [170, 7], [200, 5], [300, 6]];
+  await expect.poll(async () => readings(await slopesOf(phone.page)), SOON).toEqual([[40, 5.5], ...others]);
+  await expect.poll(async () => readings(await slopesOf(laptop.page)), SOON).toEqual([[40, 4.25], ...others]);
+  for (const { page } of [phone, laptop]) await expect(page.getByTestId('asked')).toContainText('One entry was', SOON);
+  await expect.poll(async () => (await kept(laptop.page)).rig.base.front_reach_m).toBe(2.25);
+  await expect(phone.page.getByTestId('came')).toContainText(/2 readings/);
+  await phone.page.screenshot({ path: 'out/together-mark.png' });
   await goTo(phone.page, 'jobs');
-  await expect(standing(phone.page)).toHaveAttribute('data-standing', 'both_changed');
+  await expect(phone.page.locator('[data-testid^="asked-"]')).toContainText('One entry');
+  await expect(standing(phone.page)).toHaveAttribute('data-standing', 'same', SOON);
+  await expect(phone.page.getByTestId('together-did')).toContainText(/Brought together/);
   await phone.page.screenshot({ path: 'out/together-jobs.png' });
-  await bringTogether(phone.page);
-  await expect(standing(phone.page)).toHaveAttribute('data-standing', 'same');
+  // Left open neither tells the other anything more: the logs do not grow.
+  const logs = await Promise.all([phone, laptop].map(async ({ page }) => (await kept(page)).log.length));
+  await phone.page.waitForTimeout(6000);
+  expect(await Promise.all([phone, laptop].map(async ({ page }) => (await kept(page)).log.length))).toEqual(logs);
 
-  // The one that both wrote is asked about, with who wrote what; left open it is still asked after a reload.
+  // Undo takes back what was done here, and nothing that came.
   await goTo(phone.page, 'map');
-  await expect(phone.page.getByTestId('asked')).toContainText('One entry was');
+  await phone.page.getByTestId('undo').tap();
+  await expect.poll(async () => (await kept(phone.page)).rig.base.front_reach_m).not.toBe(2.25);
+  await phone.page.getByTestId('undo').tap();
+  const without = [[40, 5.5], [130, 2], [170, 7], [200, 5]];
+  await expect.poll(async () => readings(await slopesOf(phone.page))).toEqual(without);
+  await phone.page.getByTestId('redo').tap();
+  await expect.poll(async () => readings(await slopesOf(laptop.page)), SOON).toEqual([[40, 4.25], ...others]);
+
+  // Asked after a reload, too. Settled on one it is settled on the other.
   await phone.page.reload();
   await expect(phone.page.getByTestId('asked')).toContainText('One entry was');
   await goTo(phone.page, 'checks/both');
   await expect(phone.page.getByRole('heading', { name: 'Slope reading' })).toBeVisible();
-  await expect(phone.page.getByTestId('side-0')).toContainText('Phone');
-  await expect(phone.page.getByTestId('side-0')).toContainText('5.5°');
-  await expect(phone.page.getByTestId('side-1')).toContainText('Laptop');
-  await expect(phone.page.getByTestId('side-1')).toContainText('4.25°');
+  const sides = phone.page.locator('[data-testid^="side-"]');
+  await expect(sides.filter({ hasText: 'Phone' })).toContainText('5.5°');
+  await expect(sides.filter({ hasText: 'Phone' })).toContainText('used for now');
+  await expect(sides.filter({ hasText: 'Laptop' })).toContainText('4.25°');
   await phone.page.screenshot({ path: 'out/together-asked.png' });
-  await phone.page.getByTestId('choose-1').tap();
+  await sides.filter({ hasText: 'Laptop' }).getByRole('button').tap();
   await expect(phone.page.getByTestId('no-conflicts')).toBeVisible();
-
-  await bringTogether(phone.page);
-  await bringTogether(laptop.page);
-  await expect(laptop.page.getByTestId('asked')).toHaveCount(0);
-  const [here, there] = [await kept(laptop.page), await kept(phone.page)];
-  expect(there).toEqual(here);
-  expect(here.yard.slopes.slice(0, 2).map(({ slope_deg }) => slope_deg)).toEqual([4.25, 6.75]);
+  await expect(laptop.page.getByTestId('asked')).toHaveCount(0, SOON);
+  await expect.poll(async () => JSON.stringify(await kept(phone.page)) === JSON.stringify(await kept(laptop.page)), SOON).toBe(true);
+  const here = await kept(phone.page);
+  expect(readings(here.yard.slopes.map(({ bearing_deg, slope_deg }) => [bearing_deg, slope_deg]))).toEqual([[40, 4.25], ...others]);
   // Each reading stands in the log of both, also the one that was not chosen.
   expect(JSON.stringify(here.log)).toContain('5.5');
-  await goTo(laptop.page, 'jobs');
-  await expect(standing(laptop.page)).toHaveAttribute('data-standing', 'same');
   await laptop.context.close();
   await phone.context.close();
+});
+
+test('nothing comes under the hands of who is entering something', async ({ browser }) => {
+  test.setTimeout(120_000);
+  const laptop = await served.pair(browser, 'Laptop 2');
+  const phone = await served.pair(browser, 'Phone 2');
+  await begin(laptop.page);
+  for (const bearing of ['20', '80']) await addSlope(laptop.page, bearing, '3');
+  await phone.page.getByTestId('jobs-kept').tap(SOON);
+  await phone.page.locator('[data-testid^="job-"]').filter({ hasText: 'Changed' }).first().tap();
+  await expect.poll(() => slopesOf(phone.page), SOON).toHaveLength(2);
+
+  // A thing that is begun, with a text that is not read yet.
+  await goTo(phone.page, 'measure/slopes/new');
+  await phone.page.getByLabel('Compass bearing', { exact: true }).fill('110');
+  await phone.page.getByTestId('next-question').tap();
+  await phone.page.getByLabel('Slope', { exact: true }).fill('5');
+  await addSlope(laptop.page, '250', '4');
+  await phone.page.waitForTimeout(6000);
+  expect(await slopesOf(phone.page)).toHaveLength(2);
+  await expect(phone.page.getByLabel('Slope', { exact: true })).toHaveValue('5');
+  await phone.page.getByTestId('keep-item').tap();
+  const all = [[20, 3], [80, 3], [110, 5], [250, 4]];
+  for (const { page } of [phone, laptop]) await expect.poll(async () => readings(await slopesOf(page)), SOON).toEqual(all);
+
+  // Who looks at a reading goes on looking at that one, wherever it stands in its list then.
+  const ids = (await kept(phone.page)).yard.slopes;
+  const last = ids.length - 1;
+  await goTo(phone.page, `measure/slopes/${last}`);
+  const bearing = await phone.page.getByLabel('Compass bearing', { exact: true }).inputValue();
+  // What is refused stays with its field.
+  await entered(phone.page, 'Slope', '6x');
+  await goTo(phone.page, 'map');
+  await goTo(phone.page, `measure/slopes/${last}`);
+  await goTo(laptop.page, 'measure/things');
+  await phone.page.waitForTimeout(500);
+  await goTo(laptop.page, 'measure/slopes');
+  await laptop.page.getByRole('button', { name: /^Strike out/ }).first().tap();
+  await expect.poll(async () => JSON.stringify(await kept(phone.page)).includes('"struck":true'), SOON).toBe(true);
+  await expect(phone.page.getByLabel('Compass bearing', { exact: true })).toHaveValue(bearing);
+  await expect(phone.page.getByLabel('Slope', { exact: true })).toHaveValue('6x');
+  await laptop.context.close();
+  await phone.context.close();
+});
+
+test('a photo goes to the other device, and until then the job says that it has not come', async ({ browser }) => {
+  test.setTimeout(120_000);
+  const laptop = await served.pair(browser, 'Laptop 3');
+  const phone = await served.pair(browser, 'Phone 3');
+  await phone.context.route('**/photos/*', (route) => route.abort());
+  await begin(laptop.page);
+  await goTo(laptop.page, 'measure/photos');
+  await laptop.page.getByTestId('photo-file').setInputFiles(await picture(laptop.page, 'rgb(200, 40, 40)'));
+  await expect(laptop.page.getByTestId('photo').locator('img')).toHaveCount(1);
+  await expect.poll(async () => (await kept(laptop.page)).photos.length).toBe(1);
+  const { sha256 = '' } = (await kept(laptop.page)).photos[0] ?? {};
+  const onMachine = () => readFileSync(join(served.folder, 'photos', sha256));
+  await expect.poll(() => readdirSync(join(served.folder)).includes('photos') && onMachine().length > 0, SOON).toBe(true);
+  expect(createHash('sha256').update(onMachine()).digest('hex')).toBe(sha256);
+
+  await phone.page.getByTestId('jobs-kept').tap(SOON);
+  const row = phone.page.locator('[data-testid^="job-"]').filter({ hasText: 'photo' });
+  await expect(row).toContainText('One photo has not come yet', SOON);
+  await phone.page.screenshot({ path: 'out/together-photo-missing.png' });
+  await row.tap();
+  await goTo(phone.page, 'measure/photos');
+  await expect(phone.page.getByTestId('photo')).toContainText('has not come yet');
+  // In reach again it comes by itself, and is shown where it is looked at.
+  await phone.context.unroute('**/photos/*');
+  await phone.page.evaluate(() => dispatchEvent(new Event('online')));
+  await expect(phone.page.getByTestId('photo').locator('img')).toHaveCount(1, SOON);
+  await phone.page.getByTestId('photo').tap();
+  await expect(phone.page.getByTestId('large-photo')).toHaveJSProperty('naturalWidth', 1600);
+  await phone.page.keyboard.press('Escape');
+  await goTo(phone.page, 'jobs');
+  await expect(phone.page.getByTestId('together-did')).toContainText('photo');
+  await laptop.context.close();
+  await phone.context.close();
+});
+
+test('a job that was deleted for good comes back when somebody wishes it, and not before', async ({ browser }) => {
+  test.setTimeout(120_000);
+  const laptop = await served.pair(browser, 'Laptop 4');
+  await laptop.page.getByTestId('jobs-kept').tap(SOON);
+  const jobs = laptop.page.locator('[data-testid^="job-"]');
+  const id = ((await jobs.first().getAttribute('data-testid')) ?? '').slice('job-'.length);
+  const before = await jobs.count();
+  await goTo(laptop.page, `jobs/${id}`);
+  await laptop.page.getByTestId('bin-job').tap();
+  await goTo(laptop.page, `jobs/${id}`);
+  await laptop.page.getByTestId('delete-job').tap();
+  await laptop.page.getByTestId('really-delete').tap();
+  await goTo(laptop.page, 'jobs');
+  await expect(laptop.page.getByTestId(`elsewhere-${id}`)).toContainText('deleted here', SOON);
+  await laptop.page.getByTestId('bring-together').tap();
+  await expect(laptop.page.getByTestId('bring-together')).toBeEnabled();
+  expect(await jobs.count()).toBe(before - 1);
+  await laptop.page.getByTestId(`take-in-${id}`).tap();
+  await expect(laptop.page.getByTestId(`job-${id}`)).toBeVisible();
+  await laptop.context.close();
 });
 
 test('a file of a job that is here is brought together with it', async ({ page }) => {

@@ -1,12 +1,18 @@
 //! What a refusal of the disk means, in the same words on every face that has one.
 
 use std::io::{Error, ErrorKind};
+use std::path::Path;
 
 use mastwright_engine::report::{DiskRefusal, disk_refusal};
 
 /// What it was and what helps, with the system's own words behind for whoever looks it up.
 pub fn refused(error: &Error) -> String {
     format!("{} ({error}).", disk_refusal(kind_of(error)))
+}
+
+/// The same with the path that it is about in front.
+pub fn refused_at(path: &Path, error: &Error) -> String {
+    format!("{}: {}", path.display(), refused(error))
 }
 
 fn kind_of(error: &Error) -> DiskRefusal {

@@ -322,6 +322,9 @@ pub struct LogReadingsRequest {
     pub instrument: Instrument,
     #[serde(default)]
     pub captures: Vec<Capture>,
+    /// Places with an open conflict, as JSON pointers: there the log is right whichever side the job shows.
+    #[serde(default)]
+    pub open: Vec<String>,
 }
 
 /// What is to be added to the survey log.

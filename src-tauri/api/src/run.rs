@@ -188,6 +188,7 @@ pub fn log_readings(request: &LogReadingsRequest) -> Result<LogReadingsAnswer, F
         who: request.who.clone(),
         instrument: request.instrument,
         captures: request.captures.clone(),
+        open: request.open.clone(),
     };
     let entries = log::record(&job, &how);
     let wants_date = job.yard.surveyed_at.is_none() && log::compass_read(&job, &entries);

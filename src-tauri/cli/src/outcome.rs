@@ -3,7 +3,7 @@
 use std::path::Path;
 use std::process::ExitCode;
 
-use mastwright_api::disk::refused;
+use mastwright_api::disk::refused_at;
 use mastwright_engine::quantity::visible::visible_lines;
 use mastwright_engine::quantity::{FieldError, FieldErrors};
 use mastwright_engine::verdict::Verdict;
@@ -42,7 +42,7 @@ pub enum Failure {
 
 impl Failure {
     pub fn file(path: &Path, error: &std::io::Error) -> Self {
-        Self::File(format!("{}: {}", path.display(), refused(error)))
+        Self::File(refused_at(path, error))
     }
 }
 

@@ -14,10 +14,20 @@ use crate::devices::Devices;
 use crate::invitation::Invitation;
 use crate::jobs::Jobs;
 use crate::live::Live;
+use crate::photos::Photos;
 use crate::routes::{COOKIE_NAME, Served, locked, router};
 
 /// What only paired devices get: without a token each of them is refused.
-const CLOSED: [&str; 6] = ["/devices", "/devices/1", "/invitation", "/live", "/jobs", "/jobs/laptop-1"];
+const CLOSED: [&str; 8] = [
+    "/devices",
+    "/devices/1",
+    "/invitation",
+    "/live",
+    "/jobs",
+    "/jobs/laptop-1",
+    "/photos",
+    "/photos/0123456789abcdef0123456789abcdef0123456789abcdef0123456789abcdef",
+];
 const OPEN: [&str; 6] = ["/", "/pair", "/pair.js", "/index.html", "/../Cargo.toml", "/devices/%2e%2e/x"];
 
 struct World {
@@ -37,7 +47,8 @@ fn world() -> &'static World {
             devices: Mutex::new(devices),
             invitation: Mutex::new(Invitation::new(Instant::now()).expect("random numbers")),
             live: Live::new(),
-            jobs: Mutex::new(Jobs::kept_in(&folder)),
+            jobs: Jobs::kept_in(&folder),
+            photos: Photos::kept_in(&folder),
         });
         let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().expect("a runtime");
         World { served, cookie: format!("{COOKIE_NAME}={token}"), runtime }

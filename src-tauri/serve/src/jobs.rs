@@ -1,9 +1,11 @@
 //! The jobs that the paired devices hold together. What a device sends is merged with what is here, and the same comes back:
 //! nothing that one of them wrote is overwritten by another that had not seen it (`mastwright_api::merge`).
 
-use std::fs;
+use std::collections::BTreeSet;
 use std::path::PathBuf;
+use std::sync::{Mutex, PoisonError};
 
+use mastwright_api::archive::is_sha256;
 use mastwright_api::merge::{HeldJob, MergeAnswer, MergeRequest, merge_jobs, with_history};
 use mastwright_engine::job::{Document, MOST_FILE_BYTES, Stamp, read_document};
 use mastwright_engine::quantity::FieldErrors;
@@ -22,6 +24,17 @@ const END: &str = ".mastwright.json";
 #[derive(Debug)]
 pub struct Jobs {
     folder: PathBuf,
+    /// One merge after the other, so that none is written over by another. Who lists or reads does not wait: a file is
+    /// replaced whole.
+    taking: Mutex<()>,
+}
+
+/// What came of a job that was sent.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Taken {
+    pub merged: MergeAnswer,
+    /// Whether it had anything that was not here.
+    pub is_new: bool,
 }
 
 /// What the list says of a job.
@@ -50,7 +63,7 @@ impl From<FieldErrors> for Refused {
 
 impl Jobs {
     pub fn kept_in(folder: &std::path::Path) -> Self {
-        Self { folder: folder.join("jobs") }
+        Self { folder: folder.join("jobs"), taking: Mutex::new(()) }
     }
 
     /// Every job that can be read, by its id.
@@ -89,11 +102,13 @@ impl Jobs {
     ///
     /// # Errors
     /// Where it is no job, or can't be kept; then what was here stays as it was.
-    pub fn take(&self, id: &str, sent: HeldJob) -> Result<MergeAnswer, Refused> {
+    pub fn take(&self, id: &str, sent: HeldJob) -> Result<Taken, Refused> {
         if !is_id(id) || sent.history.job != id {
             return Err(Refused::NoJob("This is not the job of that address.".to_owned()));
         }
-        let here = match self.read(id).map_err(Refused::NotKept)? {
+        let _one_after_the_other = self.taking.lock().unwrap_or_else(PoisonError::into_inner);
+        let before = self.read(id).map_err(Refused::NotKept)?;
+        let here = match before.clone() {
             Some(here) => here,
             None if self.ids().map_err(Refused::NotKept)?.len() >= MOST_JOBS => {
                 return Err(Refused::NotKept(format!("{MOST_JOBS} jobs are kept here already.")));
@@ -105,8 +120,25 @@ impl Jobs {
         // It is read before it is kept: what can't be read again would be lost.
         let text = Document::read_kept(&document)?.text();
         read_document(&text)?;
-        keep::write(&self.path(id), &text).map_err(Refused::NotKept)?;
-        Ok(merged)
+        let is_new = before.is_none_or(|before| before.history != merged.history);
+        if is_new {
+            keep::write(&self.path(id), &text).map_err(Refused::NotKept)?;
+        }
+        Ok(Taken { merged, is_new })
+    }
+
+    /// The SHA-256 of every photo that a job here names, or named in what its history still holds.
+    ///
+    /// # Errors
+    /// Where a job is there and can't be read: then nobody can tell.
+    pub fn named_photos(&self) -> Result<BTreeSet<String>, String> {
+        let mut named = BTreeSet::new();
+        for id in self.ids()? {
+            let text = keep::read(&self.path(&id))?.unwrap_or_default();
+            let words = text.split(|letter: char| !letter.is_ascii_hexdigit());
+            named.extend(words.filter(|word| is_sha256(word)).map(str::to_owned));
+        }
+        Ok(named)
     }
 
     fn path(&self, id: &str) -> PathBuf {
@@ -114,13 +146,8 @@ impl Jobs {
     }
 
     fn ids(&self) -> Result<Vec<String>, String> {
-        let entries = match fs::read_dir(&self.folder) {
-            Ok(entries) => entries,
-            Err(error) if error.kind() == std::io::ErrorKind::NotFound => return Ok(Vec::new()),
-            Err(error) => return Err(format!("{}: {error}", self.folder.display())),
-        };
-        let names = entries.filter_map(|entry| entry.ok()?.file_name().into_string().ok());
-        Ok(names
+        Ok(keep::names_in(&self.folder)?
+            .iter()
             .filter_map(|name| name.strip_suffix(END).map(str::to_owned))
             .filter(|id| is_id(id))
             .collect())
@@ -176,7 +203,7 @@ mod tests {
         let phone = changed(Some(&laptop), "phone", |job| job["wind"]["ice_mm"] = json!(3.0));
         let laptop = changed(Some(&laptop), "laptop", |job| job["notes"] = json!("windy"));
         jobs.take("laptop-1", phone).unwrap();
-        let back = jobs.take("laptop-1", laptop).unwrap();
+        let back = jobs.take("laptop-1", laptop).unwrap().merged;
         assert_eq!((&back.job["wind"]["ice_mm"], &back.job["notes"]), (&json!(3.0), &json!("windy")));
         let again = Jobs::kept_in(&folder);
         let kept = again.read("laptop-1").unwrap().unwrap();

@@ -4,6 +4,8 @@ use std::fs;
 use std::io::Write as _;
 use std::path::Path;
 
+use mastwright_api::disk::refused_at;
+
 /// What the file holds; none where there is no such file yet.
 ///
 /// # Errors
@@ -12,7 +14,19 @@ pub fn read(path: &Path) -> Result<Option<String>, String> {
     match fs::read_to_string(path) {
         Ok(text) => Ok(Some(text)),
         Err(error) if error.kind() == std::io::ErrorKind::NotFound => Ok(None),
-        Err(error) => Err(said(path, &error)),
+        Err(error) => Err(refused_at(path, &error)),
+    }
+}
+
+/// The names of what lies in a folder; none where there is no such folder yet.
+///
+/// # Errors
+/// Where it is there and can't be read.
+pub fn names_in(folder: &Path) -> Result<Vec<String>, String> {
+    match fs::read_dir(folder) {
+        Ok(entries) => Ok(entries.filter_map(|entry| entry.ok()?.file_name().into_string().ok()).collect()),
+        Err(error) if error.kind() == std::io::ErrorKind::NotFound => Ok(Vec::new()),
+        Err(error) => Err(refused_at(folder, &error)),
     }
 }
 
@@ -20,12 +34,12 @@ pub fn read(path: &Path) -> Result<Option<String>, String> {
 ///
 /// # Errors
 /// Where it can't be written.
-pub fn write(path: &Path, text: &str) -> Result<(), String> {
+pub fn write(path: &Path, content: impl AsRef<[u8]>) -> Result<(), String> {
     let folder = path.parent().unwrap_or(Path::new("."));
-    fs::create_dir_all(folder).map_err(|error| said(folder, &error))?;
+    fs::create_dir_all(folder).map_err(|error| refused_at(folder, &error))?;
     let part = path.with_extension("part");
     let wrote = private(&part).and_then(|mut file| {
-        file.write_all(text.as_bytes())?;
+        file.write_all(content.as_ref())?;
         file.sync_all()?;
         fs::rename(&part, path)
     });
@@ -33,7 +47,7 @@ pub fn write(path: &Path, text: &str) -> Result<(), String> {
         // On a disk without room it would take what little there is.
         let _ = fs::remove_file(&part);
     }
-    wrote.map_err(|error| said(path, &error))
+    wrote.map_err(|error| refused_at(path, &error))
 }
 
 /// A new file that nobody else on this machine can read: keys and tokens go into it.
@@ -43,8 +57,4 @@ fn private(path: &Path) -> std::io::Result<fs::File> {
     #[cfg(unix)]
     std::os::unix::fs::OpenOptionsExt::mode(&mut options, 0o600);
     options.open(path)
-}
-
-fn said(path: &Path, error: &std::io::Error) -> String {
-    format!("{}: {}", path.display(), mastwright_api::disk::refused(error))
 }

@@ -7,7 +7,7 @@
 //! - `routes`: what is answered to whom; `headers`: what every answer says besides
 //! - `live`: readings that one device sends and the others see
 //! - `files`: the app's own files, the only thing anybody gets without a token, besides the page to pair on
-//! - `jobs`: the jobs that paired devices hold together: what each sends is merged with what is here
+//! - `jobs`: the jobs that paired devices hold together: what each sends is merged with what is here; `photos`: what they show
 
 mod certificate;
 mod devices;
@@ -20,6 +20,7 @@ mod jobs;
 mod keep;
 mod listen;
 mod live;
+mod photos;
 mod routes;
 
 use std::net::IpAddr;

@@ -13,11 +13,14 @@ use crate::devices::Devices;
 use crate::invitation::Invitation;
 use crate::jobs::Jobs;
 use crate::live::Live;
+use crate::photos::Photos;
 use crate::routes::{Served, router};
 use crate::{certificate, files};
 
 /// Who has not said within this time what it wants holds a connection for nothing.
 pub const TO_ASK: Duration = Duration::from_secs(10);
+/// The same of a paired device that brings a job or a photo: 2 MB over 0.4 Mb/s, the far end of a yard.
+pub const TO_CARRY: Duration = Duration::from_secs(60);
 
 /// Serves until the program is stopped.
 ///
@@ -39,7 +42,8 @@ pub fn run(options: &Options) -> Result<(), String> {
         devices: Mutex::new(Devices::kept_in(&options.folder)?),
         invitation: Mutex::new(Invitation::new(Instant::now())?),
         live: Live::new(),
-        jobs: Mutex::new(Jobs::kept_in(&options.folder)),
+        jobs: Jobs::kept_in(&options.folder),
+        photos: Photos::kept_in(&options.folder),
     });
     println!("Mastwright is at {}", served.origin);
     println!(

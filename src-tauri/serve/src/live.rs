@@ -1,4 +1,5 @@
-//! Readings under way: one device says what it reads, the others show it. Nothing is kept; who was not listening missed it.
+//! What goes on: one device says what it reads, the others show it; and that a job or photo of the machine is another than
+//! before. Nothing is kept; who was not listening missed it, and looks for itself.
 
 use std::convert::Infallible;
 use std::time::Duration;
@@ -37,8 +38,19 @@ impl Reading {
 
 #[derive(Debug, Clone)]
 pub enum Said {
-    Reading { from_id: u32, from: String, reading: Reading },
-    Withdrawn { id: u32 },
+    Reading {
+        from_id: u32,
+        from: String,
+        reading: Reading,
+    },
+    /// A job or a photo of the machine is another than before.
+    Changed {
+        by_id: u32,
+        by: String,
+    },
+    Withdrawn {
+        id: u32,
+    },
 }
 
 #[derive(Debug)]
@@ -71,9 +83,16 @@ async fn next(heard: &mut broadcast::Receiver<Said>, id: u32) -> Option<Event> {
                 let told = serde_json::json!({ "from": from, "reading": reading });
                 return Some(Event::default().event("reading").data(told.to_string()));
             }
+            Ok(Said::Changed { by_id, by }) if by_id != id => return Some(changed(&by)),
             Ok(Said::Withdrawn { id: gone }) if gone == id => return None,
-            Ok(_) | Err(RecvError::Lagged(_)) => {}
+            // Nobody knows what was missed.
+            Err(RecvError::Lagged(_)) => return Some(changed("")),
+            Ok(_) => {}
             Err(RecvError::Closed) => return None,
         }
     }
+}
+
+fn changed(by: &str) -> Event {
+    Event::default().event("changed").data(serde_json::json!({ "by": by }).to_string())
 }

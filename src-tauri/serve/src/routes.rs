@@ -3,8 +3,9 @@
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use std::time::Instant;
 
+use axum::body::Bytes;
 use axum::extract::{DefaultBodyLimit, FromRequestParts, Path, Request, State};
-use axum::http::header::{CONTENT_LENGTH, COOKIE, HOST, ORIGIN, SET_COOKIE};
+use axum::http::header::{CONTENT_LENGTH, CONTENT_TYPE, COOKIE, HOST, ORIGIN, SET_COOKIE};
 use axum::http::request::Parts;
 use axum::http::uri::Authority;
 use axum::http::{HeaderMap, Method, StatusCode};
@@ -13,17 +14,19 @@ use axum::response::{AppendHeaders, IntoResponse, Response};
 use axum::routing::{delete, get};
 use axum::{Json, Router, middleware};
 use chrono::Utc;
+use mastwright_api::archive::MOST_PHOTO_BYTES;
 use mastwright_api::merge::{HeldJob, MergeAnswer};
 use serde::{Deserialize, Serialize};
 
 use crate::devices::{Device, Devices};
 use crate::invitation::{self, Invitation};
-use crate::jobs::{self, Jobs, LARGEST_JOB, Refused};
-use crate::listen::TO_ASK;
+use crate::jobs::{self, Jobs, LARGEST_JOB};
+use crate::listen::{TO_ASK, TO_CARRY};
 use crate::live::{Live, Reading, Said};
+use crate::photos::{self, Photos};
 use crate::{files, headers};
 
-/// No request has more to say, but one that brings a job.
+/// No request has more to say, but one that brings a job or a photo.
 const LARGEST_BODY: usize = 16 * 1024;
 
 /// The name says to browsers: by https only, for this very host, for all its paths (RFC 6265bis, 4.1.3.2).
@@ -36,7 +39,8 @@ pub struct Served {
     pub devices: Mutex<Devices>,
     pub invitation: Mutex<Invitation>,
     pub live: Live,
-    pub jobs: Mutex<Jobs>,
+    pub jobs: Jobs,
+    pub photos: Photos,
 }
 
 impl Served {
@@ -65,6 +69,11 @@ pub fn router(served: Shared) -> Router {
         .route("/live", get(hear).post(say))
         .route("/jobs", get(list_jobs))
         .route("/jobs/{id}", get(read_job).post(take_job).layer(DefaultBodyLimit::max(LARGEST_JOB)))
+        .route("/photos", get(list_photos))
+        .route(
+            "/photos/{name}",
+            get(read_photo).put(take_photo).layer(DefaultBodyLimit::max(MOST_PHOTO_BYTES)),
+        )
         .fallback(get(files::file))
         .layer(DefaultBodyLimit::max(LARGEST_BODY))
         .layer(middleware::from_fn(within_bounds))
@@ -75,14 +84,21 @@ pub fn router(served: Shared) -> Router {
 /// Refuses what announces too much before any of it is read, and gives up on who does not come to an end. An answer that
 /// goes on, like the live readings, has begun by then.
 async fn within_bounds(request: Request, next: Next) -> Response {
-    let most = if request.uri().path().starts_with("/jobs/") { LARGEST_JOB } else { LARGEST_BODY };
+    let path = request.uri().path();
+    let (most, within) = if path.starts_with("/jobs/") {
+        (LARGEST_JOB, TO_CARRY)
+    } else if path.starts_with("/photos/") {
+        (MOST_PHOTO_BYTES, TO_CARRY)
+    } else {
+        (LARGEST_BODY, TO_ASK)
+    };
     let announced =
         request.headers().get(CONTENT_LENGTH).and_then(|length| length.to_str().ok()?.parse().ok());
     if announced.is_some_and(|bytes: u64| bytes > most as u64) {
         let why = format!("A request holds no more than {most} bytes here.");
         return Wrong(StatusCode::PAYLOAD_TOO_LARGE, why).into_response();
     }
-    let answer = tokio::time::timeout(TO_ASK, next.run(request)).await;
+    let answer = tokio::time::timeout(within, next.run(request)).await;
     answer.unwrap_or_else(|_| {
         Wrong(StatusCode::REQUEST_TIMEOUT, "The request did not come to an end.".to_owned()).into_response()
     })
@@ -263,7 +279,7 @@ async fn list_jobs(
     State(served): State<Shared>,
     Paired(_): Paired,
 ) -> Result<Json<Vec<jobs::Listed>>, Wrong> {
-    Ok(Json(off_thread(move || locked(&served.jobs).list()).await??))
+    Ok(Json(off_thread(move || served.jobs.list()).await??))
 }
 
 async fn read_job(
@@ -271,22 +287,58 @@ async fn read_job(
     Paired(_): Paired,
     Path(id): Path<String>,
 ) -> Result<Json<HeldJob>, Wrong> {
-    let found = off_thread(move || locked(&served.jobs).read(&id)).await??;
+    let found = off_thread(move || served.jobs.read(&id)).await??;
     found.map(Json).ok_or_else(|| Wrong(StatusCode::NOT_FOUND, "There is no such job.".to_owned()))
 }
 
 /// The token is asked for before anything of the body is read.
 async fn take_job(
     State(served): State<Shared>,
-    Paired(_): Paired,
+    Paired(by): Paired,
     Path(id): Path<String>,
     Json(sent): Json<HeldJob>,
 ) -> Result<Json<MergeAnswer>, Wrong> {
-    let taken = off_thread(move || locked(&served.jobs).take(&id, sent)).await?;
-    taken.map(Json).map_err(|refused| match refused {
-        Refused::NoJob(why) => Wrong(StatusCode::UNPROCESSABLE_ENTITY, why),
-        Refused::NotKept(why) => Wrong(StatusCode::INSUFFICIENT_STORAGE, why),
-    })
+    let all = served.clone();
+    let taken = off_thread(move || all.jobs.take(&id, sent)).await?.map_err(|refused| match refused {
+        jobs::Refused::NoJob(why) => Wrong(StatusCode::UNPROCESSABLE_ENTITY, why),
+        jobs::Refused::NotKept(why) => Wrong(StatusCode::INSUFFICIENT_STORAGE, why),
+    })?;
+    if taken.is_new {
+        served.live.say(Said::Changed { by_id: by.id, by: by.name });
+    }
+    Ok(Json(taken.merged))
+}
+
+async fn list_photos(State(served): State<Shared>, Paired(_): Paired) -> Result<Json<Vec<String>>, Wrong> {
+    Ok(Json(off_thread(move || served.photos.names()).await??))
+}
+
+async fn read_photo(
+    State(served): State<Shared>,
+    Paired(_): Paired,
+    Path(name): Path<String>,
+) -> Result<Response, Wrong> {
+    let found = off_thread(move || served.photos.read(&name)).await??;
+    let bytes = found.ok_or_else(|| Wrong(StatusCode::NOT_FOUND, "That photo is not here.".to_owned()))?;
+    Ok(([(CONTENT_TYPE, "image/jpeg")], bytes).into_response())
+}
+
+async fn take_photo(
+    State(served): State<Shared>,
+    Paired(by): Paired,
+    Path(name): Path<String>,
+    bytes: Bytes,
+) -> Result<StatusCode, Wrong> {
+    let all = served.clone();
+    let put = move || all.photos.put(&name, &bytes, || all.jobs.named_photos());
+    let is_new = off_thread(put).await?.map_err(|refused| match refused {
+        photos::Refused::NoPhoto(why) => Wrong(StatusCode::UNPROCESSABLE_ENTITY, why),
+        photos::Refused::NotKept(why) => Wrong(StatusCode::INSUFFICIENT_STORAGE, why),
+    })?;
+    if is_new {
+        served.live.say(Said::Changed { by_id: by.id, by: by.name });
+    }
+    Ok(StatusCode::NO_CONTENT)
 }
 
 /// What reads, merges and writes takes its time, and nobody else waits for it.

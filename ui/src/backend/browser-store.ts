@@ -1,4 +1,5 @@
 import { Database, kept, type Handle } from './database';
+import { sha256 } from './sha256';
 import { Conflict, type Hold, type Store } from './store';
 
 /** How long a window that is being reloaded may still hold its own job. */
@@ -108,6 +109,9 @@ export function browserStore(): Store {
     async photo(name) {
       return (await (await database.open()).get('photos', name)) ?? null;
     },
+    async hasPhoto(name) {
+      return (await (await database.open()).count('photos', name)) > 0;
+    },
     async forgetOtherPhotos(named) {
       const db = await database.open();
       const others = (await db.getAllKeys('photos')).filter((name) => !named.includes(name));
@@ -162,13 +166,6 @@ async function deviceOf(db: Handle): Promise<string> {
   const device = Array.from(drawn, (byte) => letters[byte % 32]).join('');
   await kept(db, ['meta'], (writing) => [writing.objectStore('meta').put(device, 'device')]);
   return device;
-}
-
-/** FIPS 180-4, by the browser itself, which has it for pages from a secure address alone. */
-async function sha256(bytes: Uint8Array<ArrayBuffer>): Promise<string> {
-  if (!('subtle' in crypto)) throw new Error('Photos can be kept at an https address alone.');
-  const hash = new Uint8Array(await crypto.subtle.digest('SHA-256', bytes));
-  return Array.from(hash, (byte) => byte.toString(16).padStart(2, '0')).join('');
 }
 
 /** False where the id was taken. */

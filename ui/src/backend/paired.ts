@@ -56,12 +56,22 @@ export async function say(reading: LiveReading): Promise<void> {
   await json(await ask('live', { method: 'POST', headers: { 'content-type': 'application/json' }, body }));
 }
 
+export interface Told {
+  /** They are heard from now on; what went on before is not told. */
+  hears(): void;
+  reading(heard: HeardReading): void;
+  /** Another device brought a job or a photo. */
+  changed(): void;
+}
+
 /** Hears the others until the returned function is called. The browser itself tries again where the network was gone. */
-export function hear(told: (heard: HeardReading) => void): () => void {
+export function hear(told: Told): () => void {
   const events = new EventSource(new URL('live', document.baseURI));
+  events.addEventListener('open', () => told.hears());
   events.addEventListener('reading', ({ data }: MessageEvent<string>) => {
-    told(JSON.parse(data) as HeardReading);
+    told.reading(JSON.parse(data) as HeardReading);
   });
+  events.addEventListener('changed', () => told.changed());
   return () => events.close();
 }
 
@@ -87,6 +97,24 @@ export async function shareJob(held: HeldJob): Promise<HeldJob> {
   const how = { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(held) };
   const { job, history } = (await json(await ask(`jobs/${held.history.job}`, how))) as HeldJob;
   return { job, history };
+}
+
+/** The photos that the machine has, by SHA-256. */
+export async function sharedPhotos(): Promise<string[]> {
+  return (await json(await ask('photos'))) as string[];
+}
+
+/** A photo of the machine; null where it does not have it. */
+export async function sharedPhoto(sha256: string): Promise<Uint8Array<ArrayBuffer> | null> {
+  const answer = await ask(`photos/${sha256}`);
+  if (answer.status === 404) return null;
+  if (!answer.ok) await json(answer);
+  return new Uint8Array(await answer.arrayBuffer());
+}
+
+export async function sharePhoto(sha256: string, bytes: Uint8Array<ArrayBuffer>): Promise<void> {
+  const how = { method: 'PUT', headers: { 'content-type': 'image/jpeg' }, body: bytes };
+  await json(await ask(`photos/${sha256}`, how));
 }
 
 const ask = (path: string, how: RequestInit = {}): Promise<Response> =>

@@ -83,6 +83,7 @@ export interface Store {
   putPhoto(bytes: Uint8Array<ArrayBuffer>): Promise<string>;
   /** A photo's bytes; null where it is not here. */
   photo(sha256: string): Promise<Uint8Array<ArrayBuffer> | null>;
+  hasPhoto(sha256: string): Promise<boolean>;
   /** Deletes every photo but those named. */
   forgetOtherPhotos(named: string[]): Promise<void>;
   /** Forgets handles that may be broken; the next call opens them anew. */

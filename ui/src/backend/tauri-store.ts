@@ -16,6 +16,11 @@ interface KeptMessage extends Omit<KeptJob, 'versions'> {
   versions: { n: number; at_ms: number }[];
 }
 
+async function photo(name: string): Promise<Uint8Array<ArrayBuffer> | null> {
+  const bytes = new Uint8Array(await invoke<ArrayBuffer>('store_photo', { name }));
+  return bytes.length > 0 ? bytes : null;
+}
+
 /** The app's folder on disk. */
 export function tauriStore(): Store {
   return {
@@ -45,10 +50,8 @@ export function tauriStore(): Store {
     remove: (job) => invoke<void>('store_remove', { job }),
     forgetOld: () => invoke<void>('store_forget_old'),
     putPhoto: (bytes) => invoke<string>('store_put_photo', bytes),
-    async photo(name) {
-      const bytes = new Uint8Array(await invoke<ArrayBuffer>('store_photo', { name }));
-      return bytes.length > 0 ? bytes : null;
-    },
+    photo,
+    hasPhoto: async (name) => (await photo(name)) !== null,
     forgetOtherPhotos: (named) => invoke<void>('store_forget_other_photos', { named }),
     // The app opens its files anew by itself once one of them has failed.
     refresh: () => undefined,

@@ -79,6 +79,7 @@ export class Adding<T> {
   }
 
   drop(): void {
+    this.draft?.left();
     if (this.#key !== null) dropDraft(this.#key);
     // What is begun by being looked at is begun anew by the next look.
     if (!this.#into.fresh) this.draft = null;

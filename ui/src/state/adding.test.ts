@@ -15,6 +15,8 @@ const app = {
 let refused: Partial<FieldError>[] = [];
 const asked: { job: Job }[] = [];
 vi.mock('./app.svelte', () => ({ app }));
+const route = { arrivals: 0 };
+vi.mock('./route.svelte', () => ({ route }));
 vi.mock('../backend', () => ({
   Refused: class extends Error {},
   backend: {
@@ -28,17 +30,26 @@ vi.mock('../backend', () => ({
 
 const { Adding, addingTo } = await import('./adding.svelte');
 const { MISSING } = await import('./doc');
-const { closeDrafts, isBegun } = await import('./drafts.svelte');
+const { carryDrafts, closeDrafts, isBegun, isDraftInHand } = await import('./drafts.svelte');
 const { jobDoc } = await import('./job-doc');
 const { jobAt, within } = await import('./pointer');
 
 /** The browser's local storage, which outlives the page. */
 const storage = new Map<string, string>();
-vi.stubGlobal('localStorage', {
+const browsers = {
   getItem: (key: string) => storage.get(key) ?? null,
   setItem: (key: string, text: string) => void storage.set(key, text),
   removeItem: (key: string) => void storage.delete(key),
-});
+};
+// A browser's storage lists what it holds as members of its own.
+vi.stubGlobal(
+  'localStorage',
+  new Proxy(browsers, {
+    ownKeys: () => [...storage.keys()],
+    getOwnPropertyDescriptor: (_, key) =>
+      storage.has(String(key)) ? { value: '', enumerable: true, configurable: true } : undefined,
+  }),
+);
 
 const at = jobAt('/rig/topper');
 const list = jobAt('/yard/marks');
@@ -129,4 +140,31 @@ it('joins the end of a list, once the engine was asked', async () => {
   refused = [];
   expect(await adding.keepIfRight()).toBe(true);
   expect(app.job?.yard.marks.map((mark) => mark.id)).toEqual(['A', 'B']);
+});
+
+it('is in hand from its first entry until it is put in, dropped, or its page is left', () => {
+  const adding = topper();
+  adding.begin(begun);
+  expect(isDraftInHand()).toBe(false);
+  adding.draft?.set(within(at, '/width_m').slice(at.length) as never, 2 as never);
+  expect(isDraftInHand()).toBe(true);
+  route.arrivals += 1;
+  expect(isDraftInHand()).toBe(false);
+  adding.draft?.set(within(at, '/width_m').slice(at.length) as never, 3 as never);
+  expect(isDraftInHand()).toBe(true);
+  adding.drop();
+  expect(isDraftInHand()).toBe(false);
+});
+
+it('a draft within an item of a list goes on where that item now stands', () => {
+  const of = (n: number) => `/rig/guy_levels/${n}/holdfast` as never;
+  const within_level = (n: number) =>
+    new Adding<{ depth_m: number }>({ place: () => of(n), fresh: () => ({}) });
+  within_level(0).draft?.set('/depth_m' as never, 1 as never);
+  within_level(1).draft?.set('/depth_m' as never, 2 as never);
+  // A level came in front of them.
+  carryDrafts((pointer) => pointer.replace('levels/1', 'levels/2').replace('levels/0', 'levels/1'));
+  expect([0, 1, 2].map((n) => isBegun(of(n)))).toEqual([false, true, true]);
+  expect([1, 2].map((n) => within_level(n).draft?.get('/depth_m' as never))).toEqual([1, 2]);
+  expect(within_level(2).draft?.place).toBe(of(2));
 });

@@ -25,16 +25,22 @@ import type { Journal, Keeping } from './journal';
 import { kept, scopeTo } from './kept';
 import { mapState } from './map-view.svelte';
 import { Newest, onFrame } from './newest';
+import { pageCarried } from './pages';
 import { Planner, type Planned, type PlanWish } from './planner';
 import { ELSEWHERE, shelf } from './shelf.svelte';
 import { SurveyLog, type By, type LogAnswer, type LogBook } from './survey-log';
 import { changesBetween } from './patch';
-import { jobAt, withValue } from './pointer';
-import { typedTexts } from './typed.svelte';
-import { closeDrafts } from './drafts.svelte';
+import { given, jobAt, tokens, valueAt, withValue } from './pointer';
+import { carried, keyOf, rebased, sharing } from './rebase';
+import { route } from './route.svelte';
+import { typedTexts, typing } from './typed.svelte';
+import { carryDrafts, closeDrafts, isDraftInHand } from './drafts.svelte';
 import { why } from './why';
 
 type Phase = 'opening' | 'welcome' | 'job' | 'elsewhere';
+
+/** How often it is looked whether an entry that is being made is done. */
+const PATIENCE_MS = 250;
 
 /** Which job this window has in hand: a window that is loaded again goes on with its own. */
 const HERE = 'mastwright:here';
@@ -79,6 +85,8 @@ class App {
   elsewhere = $state.raw<Card | null>(null);
   /** Something that was done without being asked, and can be undone. */
   did = $state('');
+  /** What came into the job from another device without being asked. */
+  came = $state('');
   /** What two devices wrote without knowing of each other, and nobody has settled yet. */
   conflicts = $state.raw<Conflict[]>([]);
   selected = $state.raw<Subject | null>(null);
@@ -91,8 +99,14 @@ class App {
   #inHand: InHand | null = null;
   /** Whose log goes on. */
   #books = new WeakMap<Job, LogBook>();
+  /** Resolves once it is known what is to be asked about in the job in hand: until then the log says nothing of it. */
+  #asked: Promise<void> = Promise.resolve();
+  #keptThen: () => void = () => undefined;
   #log = new SurveyLog(
-    (request) => backend.call('log_readings', request),
+    async (request) => {
+      await this.#asked;
+      return backend.call('log_readings', { ...request, open: this.#openPlaces(request.job) });
+    },
     () => kept<string>('who') ?? '',
     (book, answer) => this.#logged(book, answer),
   );
@@ -200,9 +214,22 @@ class App {
     return held;
   }
 
-  /** Brings what another device has of the job in hand together with what is here. */
-  async mergeIn(there: HeldJob): Promise<void> {
-    await this.#brought((here) => backend.call('merge_jobs', { here, there }));
+  /** Brings what another device has of the job in hand together with what is here. With `waits` it does so once nobody is
+   * entering anything. Null where it is not in hand any more. */
+  async mergeIn(there: HeldJob, waits = false): Promise<MergeAnswer | null> {
+    return this.#brought((here) => backend.call('merge_jobs', { here, there }), waits);
+  }
+
+  /** Tells whenever an edit was kept. */
+  onKept(then: () => void): void {
+    this.#keptThen = then;
+  }
+
+  /** Whether somebody is in the middle of an entry: a text, a finger that drags, a sheet, a thing that is begun. */
+  get #isEntering(): boolean {
+    const drags = this.#history !== null && this.job !== this.#history.present;
+    const sheet = document.querySelector('dialog[open]') !== null;
+    return drags || sheet || typing.now || typedTexts.areOnTheirWay || isDraftInHand();
   }
 
   /** Says which writing of a conflict holds; none: both are kept. */
@@ -215,31 +242,54 @@ class App {
   }
 
   /** The job as an answer has it. An edit that was made while it was asked for is in it, too: then it is asked anew. */
-  async #brought(ask: (held: HeldJob) => Promise<MergeAnswer>): Promise<void> {
+  async #brought(ask: (held: HeldJob) => Promise<MergeAnswer>, waits = false): Promise<MergeAnswer | null> {
+    const inHand = this.#inHand;
     for (let again = 0; again < 5; again += 1) {
-      const [inHand, before] = [this.#inHand, this.#history?.present];
-      if (!inHand || !before) return;
+      while (waits && this.#isEntering && inHand === this.#inHand)
+        await new Promise((then) => setTimeout(then, PATIENCE_MS));
       await this.#log.flush();
-      const answer = await ask(await inHand.history.held(this.#history?.present ?? before));
-      if (inHand !== this.#inHand) return;
-      if (this.#history?.present !== before) continue;
-      inHand.history.adopt(answer);
-      const job = bare(answer.job);
-      // What came from another device is not taken back by undo.
-      const merged = this.#inBook(job, { entries: job.log });
-      this.#history = new History(merged);
+      const before = this.#history?.present;
+      if (!inHand || !before || inHand !== this.#inHand) return null;
+      const answer = await ask(await inHand.history.held(before));
+      if (inHand !== this.#inHand) return null;
+      if (this.#history?.present !== before || (waits && this.#isEntering)) continue;
+      await this.#adopt(inHand, before, answer);
+      return answer;
+    }
+    throw new Error('The job was changed all the while; try again.');
+  }
+
+  /** The job in hand is now what came of bringing two states of it together. */
+  async #adopt(inHand: InHand, before: Job, answer: MergeAnswer): Promise<void> {
+    inHand.history.adopt(answer);
+    // A place is an address that is sent back.
+    this.conflicts = answer.conflicts.map((one) => ({ ...forScreen(one), place: one.place }));
+    const merged = sharing(before, bare(answer.job));
+    if (merged !== before) {
+      const book: LogBook = { entries: merged.log };
+      this.#inBook(merged, book);
+      // What came from another device is not taken back by undo; what was done here still is.
+      this.#history?.turn(
+        merged,
+        (state) => this.#inBook(rebased(state, before, merged), book),
+        (a, b) => changesBetween({ ...a, log: [] }, { ...b, log: [] }).length === 0,
+      );
+      const to = (pointer: string) => carried(pointer, before, merged);
+      typedTexts.carry(to);
+      carryDrafts(to);
+      route.carry((address) => pageCarried(address, to));
       const kept = this.#keep();
-      // A place is an address that is sent back.
-      this.conflicts = answer.conflicts.map((one) => ({ ...forScreen(one), place: one.place }));
       this.#turnedTo(merged);
-      typedTexts.turn();
       this.#note({ instrument: 'file' });
       this.#wantOnce(kept);
       await kept;
-      await inHand.journal.snapshotAgain();
-      return;
     }
-    throw new Error('The job was changed all the while; try again.');
+    await inHand.journal.snapshotAgain();
+  }
+
+  /** Where the open conflicts lie in a job. */
+  #openPlaces(job: unknown): string[] {
+    return this.conflicts.map(({ place }) => pointerOf(place, job));
   }
 
   /** What is still to be asked about in the job in hand. */
@@ -272,8 +322,8 @@ class App {
         this.#inHand = opened;
         this.trouble = opened.notice;
         this.#turnedToAnother(id);
+        this.#asked = Promise.resolve().then(() => this.#lookForConflicts().catch(() => undefined));
         this.#open(opened.job, lacking);
-        void this.#lookForConflicts().catch(() => undefined);
       } else {
         this.elsewhere = shelf.card(id);
         this.phase = 'elsewhere';
@@ -374,13 +424,8 @@ class App {
 
   /** A demo that nobody worked on yet, and that no other window has. */
   async #untouchedDemo(demo: Job): Promise<string | null> {
-    const work = (job: Job) => ({ ...job, name: '', log: [] });
-    for (const card of shelf.jobs.filter((one) => one.demo)) {
-      const untouched = await shelf.peek(card.id).then(
-        (job) => changesBetween(work(job), work(demo)).length === 0,
-        () => false,
-      );
-      if (!untouched) continue;
+    for (const card of shelf.jobs) {
+      if (!(await shelf.isUntouched(card, demo))) continue;
       if (card.id === this.id) return card.id;
       const hold = await backend.store.hold(card.id, false, () => undefined);
       hold?.letGo();
@@ -397,6 +442,7 @@ class App {
     closeDrafts();
     mapState.reset();
     this.did = '';
+    this.came = '';
     this.conflicts = [];
     lettersAreFor(shelf.sharedId(id));
     this.selected = null;
@@ -487,6 +533,7 @@ class App {
 
   #keptIs(keeping: Keeping): void {
     this.keeping = keeping;
+    if (keeping.state === 'kept') this.#keptThen();
     if (keeping.state === 'lost') this.#lost(this.id);
   }
 
@@ -563,6 +610,18 @@ class App {
     if (error instanceof Refused) this.errors = error.errors;
     else this.trouble = why(error);
   }
+}
+
+/** A place with an open conflict as a JSON pointer: an item of a list stands in it by its id. */
+function pointerOf(place: string, job: unknown): string {
+  let found = '';
+  for (const step of place.split('/').slice(1)) {
+    const items = step.startsWith('@') ? valueAt(job, given<unknown[]>(found)) : undefined;
+    const [id] = tokens(`/${step.slice(1)}`);
+    const at = items?.findIndex((item) => keyOf(item) === id) ?? -1;
+    found += `/${at < 0 ? step : at}`;
+  }
+  return found;
 }
 
 export const app = new App();

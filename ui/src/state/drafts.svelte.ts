@@ -2,8 +2,9 @@ import { SvelteMap } from 'svelte/reactivity';
 import type { Capture, Job, Units } from '../backend/model';
 import { app } from './app.svelte';
 import { below, MISSING, type Begun, type Doc, type Typed } from './doc';
-import { keep, kept } from './kept';
+import { keep, kept, keptBelow } from './kept';
 import { takeLeft } from './reading';
+import { route } from './route.svelte';
 import { valueAt, withoutItem, withValue, afterRemoval, type Pointer } from './pointer';
 
 interface KeptDraft {
@@ -29,7 +30,7 @@ export class Draft<T = unknown> implements Doc {
   /** `place` is where in the job it will stand; `key` names it among the kept drafts, if it is kept. */
   constructor(
     value: Begun<T>,
-    private readonly place: Pointer<T | null>,
+    readonly place: Pointer<T | null>,
     private readonly key: string | null,
     /** Makes room in the job for it, to check it there. */
     private readonly prepare: (job: Job) => Job = (job) => job,
@@ -152,7 +153,13 @@ export class Draft<T = unknown> implements Doc {
     return this.place + pointer;
   }
 
+  /** It was put in or dropped: nobody is entering it any more. */
+  left(): void {
+    if (inHand?.draft === this) inHand = null;
+  }
+
   #keep(): void {
+    inHand = { draft: this, arrivals: route.arrivals };
     if (this.key === null) return;
     const draft: KeptDraft = {
       value: this.#value,
@@ -163,6 +170,24 @@ export class Draft<T = unknown> implements Doc {
     };
     keep(`draft:${this.key}`, draft);
   }
+}
+
+/** The draft that was last changed, and the page that was arrived at then. */
+let inHand: { draft: object; arrivals: number } | null = null;
+
+/** Whether somebody is entering an item on the page in hand: it is begun, and neither put in nor dropped nor left. */
+export const isDraftInHand = () => inHand !== null && inHand.arrivals === route.arrivals;
+
+/** Something came into the job from elsewhere: the drafts go on where their things now lie. `to` says where that is; what
+ * was begun in a thing that is gone stays kept under its old name, and is nobody's. */
+export function carryDrafts(to: (pointer: string) => string | null): void {
+  const moved = (at: string) => (at.startsWith('/') ? (to(at) ?? at) : at);
+  // Those whose place is another now are made anew from what is kept of them.
+  for (const [key, { place }] of open) if (moved(key) !== key || moved(place) !== place) open.delete(key);
+  const drafts = keptBelow<KeptDraft>('draft:').map(([key, draft]) => [key.slice(6), draft] as const);
+  const others = drafts.filter(([key]) => moved(key) !== key);
+  for (const [key] of others) keep(`draft:${key}`, null);
+  for (const [key, draft] of others) keep(`draft:${moved(key)}`, draft);
 }
 
 // Looked up by name only; what the screens follow is inside each draft.
@@ -207,9 +232,11 @@ export function begunDraft<T>(
 /** Lets go of every draft, as when another job is opened; each job's drafts stay kept for it. */
 export function closeDrafts(): void {
   open.clear();
+  inHand = null;
 }
 
 export function dropDraft(key: string): void {
+  open.get(key)?.left();
   open.delete(key);
   keep(`draft:${key}`, null);
 }

@@ -39,4 +39,17 @@ describe('history', () => {
     history.commit(same);
     expect(history.canUndo).toBe(false);
   });
+
+  it('turns to what came from elsewhere, and leaves out steps that change nothing any more', () => {
+    const history = new History(1);
+    for (const next of [2, 12, 3]) history.commit(next);
+    history.undo();
+    // Of each number the tens are gone: 12 and 2 are one.
+    history.turn(2, (state) => state % 10, Object.is);
+    expect(history.present).toBe(2);
+    expect(history.undo()).toBe(1);
+    expect(history.canUndo).toBe(false);
+    expect([history.redo(), history.redo()]).toEqual([2, 3]);
+    expect(history.canRedo).toBe(false);
+  });
 });

@@ -36,6 +36,20 @@ export class History<T> {
     this.#present = present;
   }
 
+  /** The present became another without being changed here. Every other state becomes what `also` makes of it; one that is
+   * then as the state beside it is no step any more. */
+  turn(present: T, also: (state: T) => T, same: (a: T, b: T) => boolean): void {
+    const without = (states: T[]) => {
+      const left: T[] = [];
+      // From the present outwards.
+      for (const state of [...states].reverse()) if (!same(state, left[0] ?? present)) left.unshift(state);
+      return left;
+    };
+    this.#past = without(this.#past.map(also));
+    this.#future = without(this.#future.map(also));
+    this.#present = present;
+  }
+
   undo(): T {
     const before = this.#past.pop();
     if (before === undefined) return this.#present;

@@ -43,6 +43,21 @@ export function keep(key: string, value: unknown): void {
   }
 }
 
+/** Everything whose key begins so, by its key. */
+export function keptBelow<T>(prefix: string): [string, T][] {
+  const own = nameOf(prefix);
+  try {
+    const keys = Object.keys(localStorage).filter((key) => key.startsWith(own));
+    return keys.flatMap((key): [string, T][] => {
+      const name = prefix + key.slice(own.length);
+      const value = kept<T>(name);
+      return value === null ? [] : [[name, value]];
+    });
+  } catch {
+    return []; // See above.
+  }
+}
+
 /** Forgets everything whose key begins so. */
 export function forgetBelow(prefix: string): void {
   forgetNames(nameOf(prefix));

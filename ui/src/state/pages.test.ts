@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
 import text from '../../../docs/job.schema.json?raw';
-import { pageOf } from './pages';
+import { pageCarried, pageOf } from './pages';
 
 it.each([
   ['/yard/obstacles/3/shape/height_m', 'measure/things/3'],
@@ -17,6 +17,19 @@ it.each([
   ['/yard/overhead_lines/2/sag_m', 'measure/wires/2'],
   ['', 'measure'],
 ])('%s is entered on %s', (pointer, page) => expect(pageOf(pointer)).toBe(page));
+
+it.each([
+  ['measure/slopes/2', 'measure/slopes/5'],
+  ['parts/guys/2/rope', 'parts/guys/5/rope'],
+  ['measure/slopes/1', 'measure/slopes'],
+  ['parts/guys/1/rope', 'parts/guys'],
+  ['measure/slopes/new', 'measure/slopes/new'],
+  ['measure/slopes', 'measure/slopes'],
+  ['map', 'map'],
+])('what %s is about has moved to %s, or is gone', (address, now) => {
+  const to = (pointer: string) => (pointer.endsWith('/1') ? null : pointer.replace('/2', '/5'));
+  expect(pageCarried(address, to)).toBe(now);
+});
 
 interface Schema {
   properties: Record<string, { $ref?: string }>;

@@ -56,6 +56,21 @@ const PAGES: readonly (readonly [place: JobPattern, page: string])[] = [
   ['/log', 'measure/log'],
 ];
 
+/** The address of the page of the same item, wherever it lies now by `to`; of its list, where it is gone. */
+export function pageCarried(address: string, to: (pointer: string) => string | null): string {
+  const at = address.split('/');
+  for (const [place, page] of PAGES) {
+    const steps = page.split('/');
+    const which = steps.indexOf('*');
+    const fits = steps.every((step, i) => step === at[i] || (step === '*' && /^\d+$/.test(at[i] ?? '')));
+    if (which < 0 || !fits) continue;
+    const now = to(`${place.slice(0, place.indexOf('/*'))}/${at[which]}`);
+    if (now === null) return steps.slice(0, which).join('/');
+    return at.with(which, now.slice(now.lastIndexOf('/') + 1)).join('/');
+  }
+  return address;
+}
+
 /** The page on which a field of the job is entered. */
 export function pageOf(pointer: string): string {
   const at = tokens(pointer);

@@ -26,6 +26,8 @@ class Paired {
   /** Whether this device tells the others what it reads. */
   tells = $state(false);
   #told = 0;
+  #changed: (() => void) | null = null;
+  #stop: (() => void) | null = null;
   #stale: ReturnType<typeof setTimeout> | undefined;
 
   /** Looks who is paired. */
@@ -34,6 +36,7 @@ class Paired {
     await this.#try(async () => {
       this.list = await devices();
     });
+    this.#listen();
   }
 
   async withdraw(id: number): Promise<void> {
@@ -41,19 +44,29 @@ class Paired {
     await this.look();
   }
 
-  /** Shows what the others read while somebody looks; the returned function ends it. */
-  listen(): () => void {
-    if (!this.served || !this.list) return () => undefined;
-    const stop = hear((heard) => {
-      [this.heard, this.fresh] = [heard, true];
-      clearTimeout(this.#stale);
-      this.#stale = setTimeout(() => (this.fresh = false), FRESH_MS);
-    });
-    return () => {
-      stop();
-      clearTimeout(this.#stale);
-      this.fresh = false;
-    };
+  /** Hears the others as long as this device is paired and somebody looks at the page. `changed` is told that there may be
+   * something new: another device brought something, or what went on before was not heard. */
+  follow(changed: () => void): void {
+    this.#changed = changed;
+    document.addEventListener('visibilitychange', () => this.#listen());
+    this.#listen();
+  }
+
+  #listen(): void {
+    const wanted = this.#changed !== null && this.list !== null && document.visibilityState === 'visible';
+    if (!wanted) {
+      this.#stop?.();
+      this.#stop = null;
+    } else
+      this.#stop ??= hear({
+        hears: () => this.#changed?.(),
+        changed: () => this.#changed?.(),
+        reading: (heard) => {
+          [this.heard, this.fresh] = [heard, true];
+          clearTimeout(this.#stale);
+          this.#stale = setTimeout(() => (this.fresh = false), FRESH_MS);
+        },
+      });
   }
 
   /** Tells the others, where that is wished; a figure that changes all the time now and then only. */

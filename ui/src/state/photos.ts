@@ -1,8 +1,11 @@
 import { backend } from '../backend';
 import type { Photo, PhotoFile } from '../backend/model';
+import { sharedPhoto, sharedPhotos, sharePhoto } from '../backend/paired';
+import { sha256 } from '../backend/sha256';
 import { app } from './app.svelte';
 import { freeId } from './ids';
 import { jobDoc } from './job-doc';
+import { photoArrivals } from './photo-arrivals.svelte';
 import { jobAt } from './pointer';
 import { withZone } from './survey-log';
 
@@ -44,6 +47,30 @@ export async function addPhoto(file: Blob, shows: string): Promise<void> {
     taken_at: withZone(new Date()),
   };
   jobDoc.set(jobAt('/photos'), [...photos, photo]);
+}
+
+/** Brings the photos that jobs name to the machine that all paired devices reach, and takes those that are missing here from
+ * there. Each is a transfer of its own under the hash of what is in it: one that breaks off is begun anew the next time, and
+ * nothing is sent twice. Tells which are on neither. */
+export async function bringPhotos(named: Iterable<string>): Promise<string[]> {
+  const there = new Set(await sharedPhotos());
+  const missing: string[] = [];
+  for (const name of new Set(named)) {
+    if (await backend.store.hasPhoto(name)) {
+      const bytes = there.has(name) ? null : await backend.store.photo(name);
+      if (bytes) await sharePhoto(name, bytes);
+    } else if (!there.has(name) || !(await takePhoto(name))) missing.push(name);
+  }
+  return missing;
+}
+
+/** False where it did not come, or is another than its name says. */
+async function takePhoto(name: string): Promise<boolean> {
+  const bytes = await sharedPhoto(name);
+  if (!bytes || (await sha256(bytes)) !== name) return false;
+  await backend.store.putPhoto(bytes);
+  photoArrivals.count += 1;
+  return true;
 }
 
 /** An address of a photo for this page, to be given back; null where it is not on this device. */

@@ -85,6 +85,17 @@ class Route {
     });
   }
 
+  /** The things that pages are about stand elsewhere now: the page in hand, and the one that it was opened from. */
+  carry(to: (address: string) => string): void {
+    const [address, { from }] = [to(this.address), this.#step];
+    const next = from === null ? null : to(from);
+    if (address === this.address && next === from) return;
+    this.#whenStill(() => {
+      this.#write({ ...this.#step, from: next }, address);
+      this.path = read();
+    });
+  }
+
   /** Back to where this page was opened from; to the page given where it was opened by its address alone. */
   back(otherwise: string): void {
     this.#whenStill(() => {

@@ -1,5 +1,5 @@
 import { backend } from '../backend';
-import type { HeldJob, History, Job, KeptAnswer } from '../backend/model';
+import type { HeldJob, History, Job, KeptAnswer, MergeAnswer } from '../backend/model';
 import type { Card, Hold, OldSave, Store, Version } from '../backend/store';
 import { leadingOn, type Entry } from './entries';
 import { entriesOf, Journal, type Keeping } from './journal';
@@ -8,12 +8,18 @@ import { bare, JobHistory } from './job-history';
 import { adoptUnscoped, forgetJob, keep, kept } from './kept';
 import { changesBetween, withChanges } from './patch';
 import { pocket } from './pocket';
+import { sharing } from './rebase';
 import { why } from './why';
 
 export const ELSEWHERE = 'This job is open in another window. Close it there first.';
 
 /** How many jobs were made on this device, deleted ones too. */
 const MADE = 'made';
+
+/** Jobs that were deleted for good, so that no other device brings them back unasked. */
+const FORGOTTEN = 'forgotten';
+const MOST_FORGOTTEN = 500;
+const orNull = (names: string[]) => (names.length > 0 ? names : null);
 
 /** A job taken in hand. */
 export interface Opened {
@@ -40,6 +46,10 @@ class Shelf {
   cards = $state.raw<Card[]>([]);
   #device = '';
   #store: Store = backend.store;
+  /** Jobs that are being brought together with another device's at the moment, by id. */
+  // Nothing on the screen follows from it.
+   
+  #bringing = new Map<string, Promise<unknown>>();
 
   /** Jobs outside the bin, the one opened last first. */
   get jobs(): Card[] {
@@ -78,8 +88,77 @@ class Shelf {
     return this.cards.find(({ id }) => this.sharedId(id) === shared) ?? null;
   }
 
+  /** Brings a job that is not in hand together with what another device has of it: `exchanged` hands it over and tells what
+   * came back. Null where another window has it. */
+  async bring(
+    id: string,
+    deviceName: string,
+    exchanged: (held: HeldJob) => Promise<HeldJob>,
+  ): Promise<MergeAnswer | null> {
+    const bringing = this.#bring(id, deviceName, exchanged);
+    // Who opens it meanwhile is not told that another window has it.
+    this.#bringing.set(
+      id,
+      bringing.catch(() => undefined),
+    );
+    try {
+      return await bringing;
+    } finally {
+      this.#bringing.delete(id);
+    }
+  }
+
+  async #bring(
+    id: string,
+    deviceName: string,
+    exchanged: (held: HeldJob) => Promise<HeldJob>,
+  ): Promise<MergeAnswer | null> {
+    const before = this.card(id);
+    const opened = await this.#take(
+      id,
+      false,
+      () => undefined,
+      () => undefined,
+    );
+    if (!opened) return null;
+    const { journal, job, history, hold } = opened;
+    try {
+      const held = await history.held(job, deviceName);
+      // What goes out is kept here with its history before that.
+      await journal.snapshotAgain();
+      const answer = await backend.call('merge_jobs', { here: held, there: await exchanged(held) });
+      history.adopt(answer);
+      const merged = sharing(job, bare(answer.job));
+      if (!(await journal.write(merged))) throw new Error('What came could not be kept.');
+      await journal.snapshotAgain();
+      // In the list it stays where it was: nobody opened it.
+      const card = this.card(id) ?? opened.card;
+      await this.putCard({ ...card, name: merged.name, opened_at: before?.opened_at ?? card.opened_at });
+      return answer;
+    } finally {
+      await journal.close();
+      hold.letGo();
+    }
+  }
+
+  /** Whether it is a demo that nobody worked on yet. */
+  async isUntouched(card: Card, demo: Job): Promise<boolean> {
+    if (!card.demo) return false;
+    const work = (job: Job) => ({ ...job, name: '', log: [] });
+    return this.peek(card.id).then(
+      (job) => changesBetween(work(job), work(demo)).length === 0,
+      () => false,
+    );
+  }
+
+  /** Jobs that were deleted here for good, by the name that all devices know them by. */
+  get forgotten(): readonly string[] {
+    return kept<string[]>(FORGOTTEN) ?? [];
+  }
+
   /** Takes in a job that another device made, under the name that all devices know it by. */
   async takeIn({ job, history }: HeldJob): Promise<string> {
+    keep(FORGOTTEN, orNull(this.forgotten.filter((shared) => shared !== history.job)));
     const text = JSON.stringify({ ...bare(job), mastwright_history: history }, null, 2);
     await this.#store.create(freshCard(history.job, job.name, Date.now(), false), text);
     await this.look();
@@ -118,6 +197,16 @@ class Shelf {
 
   /** Takes a job in hand; null where another window has it. `take` takes it away from there. */
   async open(
+    id: string,
+    take: boolean,
+    told: (keeping: Keeping) => void,
+    lost: () => void,
+  ): Promise<Opened | null> {
+    await this.#bringing.get(id);
+    return this.#take(id, take, told, lost);
+  }
+
+  async #take(
     id: string,
     take: boolean,
     told: (keeping: Keeping) => void,
@@ -166,6 +255,8 @@ class Shelf {
 
   async remove(id: string): Promise<void> {
     await this.#held(id, () => this.#store.remove(id));
+    // Another device may have it still: it does not come back from there by itself.
+    keep(FORGOTTEN, [...this.forgotten, this.sharedId(id)].slice(-MOST_FORGOTTEN));
     pocket.empty(id);
     forgetJob(id);
     await this.look();

@@ -1,14 +1,12 @@
 import { expect, it, vi } from 'vitest';
-import type { Job, LogEntry, Request } from '../backend/model';
-import { SurveyLog, withZone, type LogAnswer, type LogBook } from './survey-log';
-
-type Asked = Request<'log_readings'>;
+import type { Job, LogEntry } from '../backend/model';
+import { SurveyLog, withZone, type LogAnswer, type LogBook, type LogRequest } from './survey-log';
 
 const job = (name: string) => ({ name, log: [] }) as unknown as Job;
 const entry = (number: number) => ({ number }) as LogEntry;
 
 function begun() {
-  const asked: Asked[] = [];
+  const asked: LogRequest[] = [];
   const added: number[] = [];
   let fail = false;
   const log = new SurveyLog(

@@ -1,4 +1,4 @@
-import type { Capture, Instrument, Job, LogEntry, Request, Answer } from '../backend/model';
+import type { Answer, Capture, Instrument, Job, LogEntry, Request } from '../backend/model';
 
 /** How a change came about; a value that no capture names came from `instrument`. */
 export interface By {
@@ -13,6 +13,8 @@ export interface LogBook {
 }
 
 export type LogAnswer = Answer<'log_readings'>;
+/** Which places are open is for the app to say. */
+export type LogRequest = Omit<Request<'log_readings'>, 'open'>;
 
 interface Note {
   book: LogBook;
@@ -34,7 +36,7 @@ export class SurveyLog {
   #busy: Promise<void> | null = null;
 
   constructor(
-    private readonly ask: (request: Request<'log_readings'>) => Promise<LogAnswer>,
+    private readonly ask: (request: LogRequest) => Promise<LogAnswer>,
     private readonly who: () => string,
     private readonly added: (book: LogBook, answer: LogAnswer) => void,
   ) {}

@@ -1,9 +1,12 @@
 import { backend } from '../backend';
-import type { HeldJob, Stamp } from '../backend/model';
+import type { Came, HeldJob, MergeAnswer, Stamp } from '../backend/model';
 import { sharedJob, sharedJobs, shareJob, type SharedJob } from '../backend/paired';
 import type { Card } from '../backend/store';
 import { app } from './app.svelte';
+import { broughtSays } from './brought';
 import { paired } from './paired.svelte';
+import { photoArrivals } from './photo-arrivals.svelte';
+import { bringPhotos } from './photos';
 import { shelf } from './shelf.svelte';
 import { why } from './why';
 
@@ -18,93 +21,190 @@ export const STANDING_SAYS: Record<Standing, string> = {
   only_here: 'On this device only',
 };
 
-/** The jobs that paired devices hold together. */
+/** What was found of a job here. */
+interface Found {
+  standing: Standing;
+  /** How many of its entries wait for somebody to say which holds. */
+  asked: number;
+  /** The photos that it names. */
+  photos: string[];
+}
+
+/** A job of other devices that is not here. */
+interface Elsewhere extends SharedJob {
+  /** It was here, and deleted for good: it comes back when somebody wishes it. */
+  forgotten: boolean;
+}
+
+/** After an edit others may follow. */
+const AFTER_EDIT_MS = 1500;
+/** Another device may bring several things, one after the other. */
+const AFTER_CHANGE_MS = 250;
+/** After a round that did not get through. */
+const AGAIN_MS = 30_000;
+
+/** The jobs that paired devices hold together: brought together by itself whenever they may differ and the machine that pairs
+ * them is reached. */
 class Together {
   /** By the id of the job here. */
-  standings = $state.raw<Record<string, Standing>>({});
-  /** Jobs of other devices that are not here yet. */
-  elsewhere = $state.raw<SharedJob[]>([]);
+  found = $state.raw<Record<string, Found | undefined>>({});
+  /** How many photos of a job have not come yet, by its id. */
+  photosMissing = $state.raw<Record<string, number | undefined>>({});
+  elsewhere = $state.raw<Elsewhere[]>([]);
   trouble = $state('');
   busy = $state(false);
-  /** What the last round did. */
+  /** What the last round that did something did. */
   did = $state('');
+  #timer: ReturnType<typeof setTimeout> | undefined;
+  /** Something may have become different during the round. */
+  #again = false;
+  /** What was found of jobs that are not in hand, with what it was found from. */
+  #known: Record<string, { from: string; found: Found } | undefined> = {};
 
   get possible(): boolean {
     return paired.served && paired.list !== null;
   }
 
-  /** Looks how the jobs here stand to those there, and changes nothing. */
-  async look(): Promise<void> {
-    this.did = '';
-    await this.#try(() => this.#look());
+  /** From now on it happens by itself. */
+  async start(): Promise<void> {
+    const now = () => this.soon(0);
+    app.onKept(() => this.soon(AFTER_EDIT_MS));
+    addEventListener('online', now);
+    document.addEventListener('visibilitychange', () => document.visibilityState === 'visible' && now());
+    await paired.look();
+    paired.follow(() => this.soon(AFTER_CHANGE_MS));
+    now();
   }
 
-  /** Sends what is newer here, and takes in what is newer there; where both changed both are merged. */
+  /** A round, after a while without another call. */
+  soon(afterMs: number): void {
+    if (this.busy && afterMs < AGAIN_MS) this.#again = true;
+    clearTimeout(this.#timer);
+    this.#timer = setTimeout(() => void this.bringTogether(), afterMs);
+  }
+
+  /** Sends what is newer here, and takes in what is newer there; where both changed both are merged. Quiet: it waits while
+   * somebody is entering something, and nobody's page is changed for another. */
   async bringTogether(): Promise<void> {
-    await this.#try(async () => {
-      await this.#look();
-      const open = app.id;
-      try {
-        for (const { id } of shelf.jobs) if (this.standings[id] !== 'same') await this.#bring(id);
-        for (const there of this.elsewhere) await shelf.takeIn(await sharedJob(there.id));
-      } finally {
-        // Also where a round was cut short: nobody goes on measuring into another yard.
-        if (app.id !== open) await (open === null ? app.close() : app.openKept(open));
-      }
-      await this.#look();
-      const asked = app.conflicts.length;
-      this.did = asked > 0 ? 'Brought together; some entries are to be asked about.' : 'Brought together.';
-    });
+    if (this.busy) return;
+    clearTimeout(this.#timer);
+    [this.busy, this.#again] = [true, false];
+    try {
+      await this.#round();
+      this.trouble = '';
+    } catch (error) {
+      this.trouble = `The jobs of the other devices can’t be reached (${why(error)}). Nothing is lost: what you enter stays here and goes over later.`;
+      this.soon(AGAIN_MS);
+    } finally {
+      this.busy = false;
+    }
+    if (this.#again) this.soon(AFTER_CHANGE_MS);
   }
 
-  async #bring(id: string): Promise<void> {
-    if (app.id !== id) await app.openKept(id);
+  /** Takes in a job of another device that was deleted here. */
+  async takeIn({ id }: Elsewhere): Promise<void> {
+    await shelf.takeIn(await sharedJob(id));
+    await this.bringTogether();
+  }
+
+  async #round(): Promise<void> {
+    await this.#look();
+    // Who can't be asked may have paired this device.
+    if (!this.possible && paired.trouble) throw new Error(paired.trouble);
+    if (!this.possible) return;
+    const came: Came[] = [];
+    const taken: string[] = [];
+    let sent = false;
+    for (const { id } of shelf.jobs) {
+      const standing = this.found[id]?.standing;
+      if (!standing || standing === 'same') continue;
+      const answer = await this.#bring(id);
+      came.push(...(answer?.came ?? []));
+      sent ||= answer !== null && standing !== 'newer_there';
+      if (id === app.id && answer && answer.came.length > 0) app.came = this.#says(answer.came, answer);
+    }
+    for (const there of this.elsewhere.filter(({ forgotten }) => !forgotten)) {
+      await shelf.takeIn(await sharedJob(there.id));
+      taken.push(there.name);
+    }
+    await this.#look();
+    const photos = await this.#bringPhotos();
+    const asked = Object.values(this.found).reduce((sum, one) => sum + (one?.asked ?? 0), 0);
+    if (came.length > 0 || taken.length > 0 || photos > 0 || sent || this.did === '')
+      this.did = broughtSays({ at: new Date(), came, taken, photos, sent, asked });
+  }
+
+  #says(came: readonly Came[], { conflicts }: MergeAnswer): string {
+    const asked = conflicts.length;
+    return broughtSays({ at: new Date(), came, taken: [], photos: 0, sent: false, asked });
+  }
+
+  async #bring(id: string): Promise<MergeAnswer | null> {
+    if (app.id !== id) return shelf.bring(id, this.#ownName(), shareJob);
     const held = await app.handOver(this.#ownName());
-    // Another window may have it: then it stays as it is until that one brings it together.
-    if (!held) return;
-    await app.mergeIn(await shareJob(held));
+    // It went out of hand just now: the next round finds it.
+    return held && app.mergeIn(await shareJob(held), true);
   }
 
+  /** Tells how many came. */
+  async #bringPhotos(): Promise<number> {
+    const named = Object.values(this.found).flatMap((found) => found?.photos ?? []);
+    const before = photoArrivals.count;
+    const missing = new Set(named.length > 0 ? await bringPhotos(named) : []);
+    this.photosMissing = Object.fromEntries(
+      Object.entries(this.found).map(([id, found]) => [
+        id,
+        found?.photos.filter((photo) => missing.has(photo)).length ?? 0,
+      ]),
+    );
+    return photoArrivals.count - before;
+  }
+
+  /** Looks how the jobs here stand to those there, and changes nothing. */
   async #look(): Promise<void> {
     await paired.look();
     if (!this.possible) return;
     const there = await sharedJobs();
     await shelf.look();
-    const standings: Record<string, Standing> = {};
+    const found: Record<string, Found | undefined> = {};
     for (const card of shelf.jobs) {
       const shared = there.find(({ id }) => id === shelf.sharedId(card.id));
-      standings[card.id] = shared ? await this.#standing(card, shared.seen) : 'only_here';
+      found[card.id] = await this.#foundOf(card, shared?.seen ?? null);
     }
-    this.standings = standings;
-    this.elsewhere = there.filter(({ id }) => shelf.ofShared(id) === null);
+    this.found = found;
+    const { forgotten } = shelf;
+    this.elsewhere = there
+      .filter(({ id }) => shelf.ofShared(id) === null)
+      .map((one) => ({ ...one, forgotten: forgotten.includes(one.id) }));
   }
 
-  async #standing(card: Card, there: Stamp[]): Promise<Standing> {
-    const held = await this.#heldOf(card.id);
-    if (!held) return 'newer_here';
-    return (await backend.call('compare_jobs', { here: held.history.seen, there })).compared;
+  /** What is known already of a job that did not change since is not asked for again. None for a demo that nobody worked on:
+   * each device has its own. */
+  async #foundOf(card: Card, there: Stamp[] | null): Promise<Found | undefined> {
+    const inHand = card.id === app.id;
+    const from = JSON.stringify([card.changed_at, there]);
+    const known = this.#known[card.id];
+    if (!inHand && known?.from === from) return known.found;
+    if (there === null && card.demo && (await shelf.isUntouched(card, await backend.call('demo', {}))))
+      return;
+    const held = await (inHand ? app.held(this.#ownName()) : shelf.heldOf(card.id));
+    const found = await this.#compared(held, there);
+    this.#known[card.id] = inHand ? undefined : { from, found };
+    return found;
   }
 
-  #heldOf(id: string): Promise<HeldJob | null> {
-    return id === app.id ? app.held(this.#ownName()) : shelf.heldOf(id);
+  async #compared(held: HeldJob | null, there: Stamp[] | null): Promise<Found> {
+    if (!held) return { standing: there ? 'newer_here' : 'only_here', asked: 0, photos: [] };
+    const { conflicts } = await backend.call('open_conflicts', { held });
+    const photos = held.job.photos.map(({ sha256 }) => sha256);
+    if (!there) return { standing: 'only_here', asked: conflicts.length, photos };
+    const { compared } = await backend.call('compare_jobs', { here: held.history.seen, there });
+    return { standing: compared, asked: conflicts.length, photos };
   }
 
   #ownName(): string {
     const { list } = paired;
     return list?.devices.find(({ id }) => id === list.this)?.name ?? '';
-  }
-
-  async #try(what: () => Promise<void>): Promise<void> {
-    if (this.busy) return;
-    this.busy = true;
-    this.trouble = '';
-    try {
-      await what();
-    } catch (error) {
-      this.trouble = `The jobs of the other devices can’t be reached (${why(error)}). Nothing is lost: what you enter stays here and goes over later.`;
-    } finally {
-      this.busy = false;
-    }
   }
 }
 

@@ -45,6 +45,20 @@ class TypedTexts {
     this.#keep();
   }
 
+  /** Something came into the job from elsewhere: the texts go on where their fields now are. */
+  carry(to: (pointer: string) => string | null): void {
+    const moved = [...this.#waiting].map(([at, typed]) => [to(at), typed] as const);
+    this.#waiting.clear();
+    this.#accepted.clear();
+    for (const [at, typed] of moved) if (at !== null) this.#waiting.set(at, typed);
+    this.#keep();
+  }
+
+  /** Whether a text is being typed or read: it is on its way into the job. */
+  get areOnTheirWay(): boolean {
+    return [...this.#waiting.values()].some(({ problem }) => problem === '');
+  }
+
   /** Pointers of refused texts below a place. */
   problemsBelow(pointer: string): number {
     let count = 0;

@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 use serde_json::Value;
 
 use super::held::{Held, Table};
-use super::places;
+use super::places::{self, Orders};
 use super::registers::{Written, sayings};
 
 /// A place where several writings stand side by side. The job shows one of them until somebody says which holds.
@@ -50,15 +50,16 @@ const MOST_LINES: usize = 40;
 /// Every open conflict of a job, in the order of its places.
 pub fn conflicts(held: &Held) -> Vec<Conflict> {
     let table = Table::of(held);
-    let (there, _) = places::apart(held.job());
+    let (there, orders) = held.apart();
     let units = units_of(held.job());
     table
         .places
         .iter()
-        .filter(|(place, _)| places::above(place).all(|above| there.contains_key(above)))
+        .filter(|(place, _)| places::is_in_what_is_there(place, &there))
         .filter_map(|(place, all)| {
             let sides = sides_of(place, all, &there);
-            (sides.len() > 1).then(|| conflict(place, &sides, &table, held.job(), units))
+            (sides.len() > 1)
+                .then(|| conflict(place, &sides, there.get(place), &table, (held.job(), &orders), units))
         })
         .collect()
 }
@@ -76,13 +77,22 @@ fn sides_of(place: &str, all: &[Written], there: &places::Places) -> Vec<Written
     sides
 }
 
-fn conflict(place: &str, sides: &[Written], table: &Table, job: &Value, units: Units) -> Conflict {
+fn conflict(
+    place: &str,
+    sides: &[Written],
+    stands: Option<&Value>,
+    table: &Table,
+    job: (&Value, &Orders),
+    units: Units,
+) -> Conflict {
     let said: Vec<Vec<SaidValue>> = sides.iter().map(|side| lines(place, side.is.as_ref(), units)).collect();
     let differs = |line: &SaidValue| said.iter().any(|lines| !lines.contains(line));
     let left: Vec<Vec<SaidValue>> =
         said.iter().map(|lines| lines.iter().filter(|line| differs(line)).cloned().collect()).collect();
     let left = if left.iter().all(Vec::is_empty) { said } else { left };
-    let shown = sides.iter().position(|side| side.is.is_some()).unwrap_or(0);
+    let is_shown =
+        |side: &Written| side.is.as_ref().zip(stands).is_some_and(|(is, stands)| places::same(is, stands));
+    let shown = sides.iter().position(is_shown).unwrap_or(0);
     Conflict {
         place: place.to_owned(),
         about: about(place, sides, job),
@@ -114,7 +124,7 @@ fn can_keep_both(place: &str, sides: &[Written]) -> bool {
 /// Where there is no such conflict or side, or both can't be kept.
 pub fn settle(held: &Held, place: &str, side: Option<u32>, by: &Stamp) -> Result<Held, FieldErrors> {
     let mut table = Table::of(held);
-    let (there, _) = places::apart(held.job());
+    let (there, _) = held.apart();
     let sides = table.places.get(place).map(|all| sides_of(place, all, &there)).unwrap_or_default();
     if sides.len() < 2 {
         return Err(FieldError::new("/place", format!("“{place}”"), "a place with an open conflict").into());
@@ -169,12 +179,13 @@ fn units_of(job: &Value) -> Units {
 }
 
 /// What a place is called.
-fn about(place: &str, sides: &[Written], job: &Value) -> String {
+fn about(place: &str, sides: &[Written], (job, orders): (&Value, &Orders)) -> String {
     let steps: Vec<&str> = place.split('/').skip(1).collect();
     let Some(at) = steps.iter().position(|step| step.starts_with('@')) else {
         return capital(&words(place));
     };
-    let item = sides.iter().find_map(|side| side.is.as_ref()).filter(|is| is.is_object());
+    let is_item = steps.len() == at + 1;
+    let item = sides.iter().find_map(|side| side.is.as_ref()).filter(|is| is_item && is.is_object());
     let list = format!("/{}", steps[..at].join("/"));
     let id = places::unescaped(&steps[at][1..]);
     let item = item.or_else(|| {
@@ -185,12 +196,17 @@ fn about(place: &str, sides: &[Written], job: &Value) -> String {
     });
     let name = item.and_then(|item| item.get("name")).and_then(Value::as_str).unwrap_or_default();
     let noun = noun(steps[at - 1]);
-    let shows_id = matches!(steps[at - 1], "marks" | "anchors" | "legs");
+    // What has no id is known by where it stands.
+    let number = orders.get(&list).filter(|_| list == places::KEYED);
+    let number = number.and_then(|order| order.iter().position(|key| key == steps[at]));
+    let id = number.map_or(id, |at| (at + 1).to_string());
+    let shows_id = number.is_some() || matches!(steps[at - 1], "marks" | "anchors" | "legs");
     let mut said = if shows_id { format!("{noun} {id}") } else { noun.to_owned() };
     if !name.is_empty() {
         said.push_str(&format!(" “{name}”"));
     }
-    if let Some(field) = steps.get(at + 1) {
+    // A thing's height lies under its kind.
+    if let Some(field) = steps[at + 1..].last() {
         said.push_str(&format!(": {}", words(&format!("/{field}"))));
     }
     said
@@ -205,6 +221,7 @@ fn noun(list: &str) -> &'static str {
         "obstacles" => "Thing in the yard",
         "overhead_lines" => "Overhead line",
         "buried_services" => "Buried service",
+        "tubes" => "Tube",
         "guy_levels" => "Guys",
         "anchors" => "Anchor as built",
         "legs" => "Leg as built",

@@ -3,13 +3,15 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 pub(super) use mastwright_engine::job::check_sum as sum;
-use mastwright_engine::job::{DeviceName, Document, History, ListOrder, PlaceHistory, Stamp, Writing};
+use mastwright_engine::job::{
+    DeviceName, Document, History, ListKeys, ListOrder, PlaceHistory, Stamp, Writing,
+};
 use mastwright_engine::quantity::FieldErrors;
 use serde_json::Value;
 
 use super::places::{self, Orders, Places, same};
 use super::registers::{Seen, Written, joined, shown};
-use super::{HISTORY, diary};
+use super::{Came, HISTORY, diary};
 
 /// A job as some device has it.
 #[derive(Debug, Clone, PartialEq)]
@@ -36,9 +38,18 @@ impl Held {
             names: Vec::new(),
             places: Vec::new(),
             orders: Vec::new(),
+            keys: keys_beside(&places::apart(&job, &[]).1),
             sum: sum(&job),
         };
         Self { job, history }
+    }
+
+    /// The same of a job that an earlier history can't be relied on for: what it calls its items by is true all the same.
+    pub fn anew(history: &History, job: Value, by: &Stamp) -> Self {
+        let keys = keys_beside(&places::apart(&job, keys_of(history)).1);
+        let mut held = Self::new(&history.job, job, by);
+        held.history.keys = keys;
+        held
     }
 
     /// None where the history is not of this job.
@@ -49,14 +60,13 @@ impl Held {
     /// Where the history is not of this job somebody changed the job without noting it. What they changed nobody can tell, so
     /// all of the job counts as written anew, by them: where the other differs both are kept and asked about.
     pub fn relied_on(job: Value, history: History) -> Self {
-        let (name, names) = (history.job.clone(), history.names.clone());
         let at_ms = last(&history).saturating_add(1).min(MOST_MS);
-        if let Some(held) = Self::of(job.clone(), history) {
+        if let Some(held) = Self::of(job.clone(), history.clone()) {
             return held;
         }
         let by = Stamp { at_ms, device: format!("unnoted-{}", sum(&job)) };
-        let mut held = Self::new(&name, job, &by);
-        held.history.names = names;
+        let mut held = Self::anew(&history, job, &by);
+        held.history.names = history.names;
         held
     }
 
@@ -90,6 +100,11 @@ impl Held {
         &self.history
     }
 
+    /// The job taken apart.
+    pub(super) fn apart(&self) -> (Places, Orders) {
+        places::apart(&self.job, keys_of(&self.history))
+    }
+
     /// Says what a device is called.
     pub fn name_device(&mut self, device: &str, name: &str) {
         let names = &mut self.history.names;
@@ -108,8 +123,9 @@ impl Held {
     /// # Errors
     /// None that a job of the right shape gives.
     pub fn changed(&self, after: Value, by: &Stamp) -> Result<Self, FieldErrors> {
-        let (was, was_orders) = places::apart(&self.job);
-        let (now, orders) = places::apart(&after);
+        let by = self.next(by);
+        let (was, was_orders) = self.apart();
+        let (now, orders) = places::apart(&after, &self.keys_after(&after, &was_orders, &by));
         let is_new = |place: &str, value: &Value| was.get(place).is_none_or(|was| !same(was, value));
         let written: Vec<(&String, &Value)> =
             now.iter().filter(|(place, value)| is_new(place, value)).collect();
@@ -119,7 +135,6 @@ impl Held {
             .filter(|(list, order)| was_orders.get(*list) != Some(order))
             .map(|(list, _)| list)
             .collect();
-        let by = self.next(by);
         let mut table = Table::of(self);
         let touches = !written.is_empty() || !gone.is_empty() || !reordered.is_empty();
         if touches || self.job.get("log") != after.get("log") {
@@ -127,20 +142,32 @@ impl Held {
         }
         for (place, value) in written {
             table.write(place, Some(value.clone()), &by);
-            places::above(place).for_each(|above| table.write(above, Some(places::there()), &by));
+            places::above(place).for_each(|(above, is)| table.write(above, Some(is), &by));
         }
         for place in gone {
             // Of an item that is gone as a whole the fields keep their last writings, should it be wanted back.
-            if places::above(place).all(|above| now.contains_key(above)) {
+            if places::is_in_what_is_there(place, &now) {
                 table.write(place, None, &by);
-                places::above(place).for_each(|above| table.write(above, Some(places::there()), &by));
+                places::above(place).for_each(|(above, is)| table.write(above, Some(is), &by));
             }
         }
         for list in reordered {
             table.orders_by.insert(list.clone(), by.clone());
         }
+        table.orders = orders;
         let history = table.history(&after);
         Ok(Self { job: after, history })
+    }
+
+    fn keys_after(&self, after: &Value, was: &Orders, by: &Stamp) -> Vec<String> {
+        let items =
+            |job: &Value| job.pointer(places::KEYED).and_then(Value::as_array).cloned().unwrap_or_default();
+        let keys = was.get(places::KEYED).map(|order| places::beside(order)).unwrap_or_default();
+        let mut count = 0;
+        places::keys_after(&items(&self.job), &keys, &items(after), || {
+            count += 1;
+            format!("{}-{}-{count}", by.device, by.at_ms)
+        })
     }
 
     /// A stamp later than all that was seen, whatever the clock says.
@@ -156,6 +183,15 @@ impl Held {
     pub fn merged(&self, other: &Self) -> Result<Self, FieldErrors> {
         Table::of(self).joined(&Table::of(other)).into_held()
     }
+
+    /// The same state, which of every conflict of values shows what another shows, if that is one of its sides. Which one is
+    /// shown is no writing: merged it is as it was before.
+    ///
+    /// # Errors
+    /// Where that makes no job.
+    pub fn showing(&self, like: &Self) -> Result<Self, FieldErrors> {
+        Table::of(self).into_held_showing(&like.apart().0)
+    }
 }
 
 /// What a browser's number holds without rounding.
@@ -169,6 +205,34 @@ fn last(history: &History) -> u64 {
 fn is_readable(history: &History) -> bool {
     let texts = history.places.iter().flat_map(|place| &place.written).filter_map(|one| one.json.as_deref());
     texts.into_iter().all(|text| serde_json::from_str::<Value>(text).is_ok())
+}
+
+/// What is in one state and another did not have, by the device that wrote it last.
+pub(super) fn came(state: &Held, other: &Held) -> Vec<Came> {
+    let (table, seen) = (Table::of(state), Seen::of(&other.history));
+    let mut units: BTreeMap<&str, &Stamp> = BTreeMap::new();
+    for (place, all) in &table.places {
+        let news = all.iter().map(|one| &one.by).filter(|by| !seen.has(by));
+        if let Some(by) = news.max() {
+            let last = units.entry(places::unit(place)).or_insert(by);
+            *last = by.max(*last);
+        }
+    }
+    let mut found: BTreeMap<&str, Came> = BTreeMap::new();
+    for (unit, by) in units {
+        let of = found.entry(&by.device).or_insert_with(|| Came {
+            device: by.device.clone(),
+            device_name: table.name_of(&by.device).to_owned(),
+            readings: 0,
+            others: 0,
+        });
+        if places::is_reading(unit) {
+            of.readings += 1;
+        } else {
+            of.others += 1;
+        }
+    }
+    found.into_values().collect()
 }
 
 /// A job's places with all their writings; the log and the orders of lists beside them.
@@ -190,11 +254,15 @@ const VERSIONS: [&str; 2] = ["mastwright_job", "mastwright_minor"];
 impl Table {
     pub fn of(held: &Held) -> Self {
         let Held { job, history } = held;
-        let (values, orders) = places::apart(job);
+        let (values, orders) = held.apart();
         let as_made = |value: &Value| vec![Written { by: history.made.clone(), is: Some(value.clone()) }];
         let mut places: BTreeMap<String, Vec<Written>> =
             values.iter().map(|(place, value)| (place.clone(), as_made(value))).collect();
         for PlaceHistory { place, written } in &history.places {
+            if history.keys.is_empty() && places::is_refined(place) {
+                places.extend(refined(place, written, places::whole(place, job, &orders)));
+                continue;
+            }
             let all = written.iter().map(|one| read(one, values.get(place))).collect();
             places.insert(place.clone(), all);
         }
@@ -284,19 +352,25 @@ impl Table {
     ///
     /// # Errors
     /// Where they make no job.
-    pub fn into_held(mut self) -> Result<Held, FieldErrors> {
-        let job = Held::shape(&self.job())?;
+    pub fn into_held(self) -> Result<Held, FieldErrors> {
+        self.into_held_showing(&Places::new())
+    }
+
+    fn into_held_showing(mut self, rather: &Places) -> Result<Held, FieldErrors> {
+        let job = Held::shape(&self.job(rather))?;
         // A list has what it shows, in its order.
-        self.orders = places::apart(&job).1;
+        let keys = places::beside(self.orders.get(places::KEYED).map_or(&[], Vec::as_slice));
+        self.orders = places::apart(&job, &keys).1;
         let history = self.history(&job);
         Ok(Held { job, history })
     }
 
-    fn job(&self) -> Value {
+    /// The orders of its lists are left as they stand in it.
+    fn job(&mut self, rather: &Places) -> Value {
         let mut shown: Places = self
             .places
             .iter()
-            .filter_map(|(place, all)| Some((place.clone(), shown(all)?.is.clone()?)))
+            .filter_map(|(place, all)| Some((place.clone(), shown(all, rather.get(place))?.is.clone()?)))
             .collect();
         let hidden: Vec<(&String, String)> = self
             .places
@@ -322,6 +396,9 @@ impl Table {
                 .map(|(place, _)| *place)
                 .collect();
             if wanted.is_empty() {
+                self.orders = orders;
+                let keyed = self.orders.entry(places::KEYED.to_owned()).or_default();
+                keyed.retain(|key| shown.contains_key(&format!("{}/{key}", places::KEYED)));
                 if let Some(members) = job.as_object_mut() {
                     for (name, version) in VERSIONS.iter().zip(self.versions) {
                         members.insert((*name).to_owned(), version.into());
@@ -338,7 +415,8 @@ impl Table {
 
     /// The history beside this job: of every place what the job itself does not say.
     fn history(&self, job: &Value) -> History {
-        let (values, _) = places::apart(job);
+        let keys = places::beside(self.orders.get(places::KEYED).map_or(&[], Vec::as_slice));
+        let (values, orders) = places::apart(job, &keys);
         let untouched = |all: &[Written], value: Option<&Value>| {
             matches!(all, [one] if one.by == self.made)
                 && all[0].is.as_ref().zip(value).is_some_and(|(is, value)| same(is, value))
@@ -364,9 +442,39 @@ impl Table {
                 .iter()
                 .map(|(list, by)| ListOrder { list: list.clone(), by: by.clone() })
                 .collect(),
+            keys: keys_beside(&orders),
             sum: sum(job),
         }
     }
+}
+
+/// The keys of the list whose items have none in the job, as the history keeps them.
+fn keys_of(history: &History) -> &[String] {
+    history.keys.iter().find(|one| one.list == places::KEYED).map_or(&[], |one| &one.keys)
+}
+
+fn keys_beside(orders: &Orders) -> Vec<ListKeys> {
+    let order = orders.get(places::KEYED).map_or(&[][..], Vec::as_slice);
+    vec![ListKeys { list: places::KEYED.to_owned(), keys: places::beside(order) }]
+}
+
+/// What a history from before keys says of a place that is several now: each of them was written when the whole was.
+fn refined(place: &str, written: &[Writing], in_job: Option<&Value>) -> BTreeMap<String, Vec<Written>> {
+    let wholes: Vec<(Written, Places)> = written
+        .iter()
+        .map(|one| read(one, in_job))
+        .map(|one| {
+            let parts = one.is.as_ref().map(|whole| places::refined(place, whole)).unwrap_or_default();
+            (one, parts)
+        })
+        .collect();
+    let all: BTreeSet<&String> = wholes.iter().flat_map(|(_, parts)| parts.keys()).collect();
+    let of = |part: &String| {
+        let written =
+            wholes.iter().map(|(one, parts)| Written { by: one.by.clone(), is: parts.get(part).cloned() });
+        written.collect()
+    };
+    all.into_iter().map(|part| (part.clone(), of(part))).collect()
 }
 
 fn with_others(mut lead: Vec<String>, rest: &[String]) -> Vec<String> {

@@ -13,7 +13,7 @@ mod registers;
 mod tests;
 
 use mastwright_engine::job::{History, Stamp};
-use mastwright_engine::quantity::FieldErrors;
+use mastwright_engine::quantity::{FieldError, FieldErrors};
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 
@@ -71,6 +71,21 @@ pub struct MergeAnswer {
     pub job: Value,
     pub history: History,
     pub conflicts: Vec<Conflict>,
+    /// What `here` did not have, by the device that wrote it.
+    pub came: Vec<Came>,
+}
+
+/// What one device wrote and another did not have.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct Came {
+    pub device: String,
+    /// What the device is called; empty where nobody said.
+    pub device_name: String,
+    /// Readings: each once, however much of it was written.
+    pub readings: u32,
+    /// All else: things, marks and guys each once, of the rest every field.
+    pub others: u32,
 }
 
 /// How two states stand to each other.
@@ -143,13 +158,22 @@ pub fn note_history(request: &NoteHistoryRequest) -> Result<HistoryAnswer, Field
     Ok(HistoryAnswer { history: history.into_parts().1 })
 }
 
-/// Brings two states of a job together; the answer does not depend on which is which.
+/// Brings two states of a job together. What is in the answer does not depend on which is which; but of a conflict that
+/// nobody has settled it shows what stood here before: a value is not changed under anybody's hands unasked.
 ///
 /// # Errors
-/// Where one of them has not the shape of a job.
+/// Where one of them has not the shape of a job, or they are of two jobs.
 pub fn merge_jobs(request: &MergeRequest) -> Result<MergeAnswer, FieldErrors> {
     let (here, there) = (held(&request.here)?, held(&request.there)?);
-    Ok(answered(here.merged(&there)?))
+    let (name, other) = (&here.history().job, &there.history().job);
+    if name != other {
+        return Err(
+            FieldError::new("/there/history/job", other.as_str(), format!("the same job, {name}")).into()
+        );
+    }
+    let merged = here.merged(&there)?.showing(&here)?;
+    let came = held::came(&merged, &here);
+    Ok(MergeAnswer { came, ..answered(merged) })
 }
 
 pub fn open_conflicts(request: &ConflictsRequest) -> Result<ConflictsAnswer, FieldErrors> {
@@ -182,7 +206,7 @@ fn held(given: &HeldJob) -> Result<Held, FieldErrors> {
 fn answered(held: Held) -> MergeAnswer {
     let conflicts = conflicts(&held);
     let (job, history) = held.into_parts();
-    MergeAnswer { job, history, conflicts }
+    MergeAnswer { job, history, conflicts, came: Vec::new() }
 }
 
 /// How a state stands to another by what both have seen.

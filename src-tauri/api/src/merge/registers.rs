@@ -68,10 +68,13 @@ fn sorted(mut all: Vec<Written>) -> Vec<Written> {
     all
 }
 
-/// The writing that the job shows: the last one that left something there.
-pub fn shown(all: &[Written]) -> Option<&Written> {
-    let left = all.iter().filter(|one| one.is.is_some());
-    left.max_by(|a, b| a.order().cmp(&b.order()))
+/// The writing that the job shows: the one that says what is shown `rather`, otherwise the last one that left something
+/// there.
+pub fn shown<'a>(all: &'a [Written], rather: Option<&Value>) -> Option<&'a Written> {
+    let left = || all.iter().filter(|one| one.is.is_some());
+    let last = || left().max_by(|a, b| a.order().cmp(&b.order()));
+    let rather = rather.map(canonical);
+    left().find(|one| rather.is_some() && one.order().1 == rather).or_else(last)
 }
 
 /// The different things that the writings say, the last first; more than one is a conflict.

@@ -105,6 +105,72 @@ fn one_reading_written_twice_keeps_both_and_asks() {
     assert!(conflict.sides.iter().all(|side| side.says.len() == 1), "only what differs: {conflict:?}");
 }
 
+/// What a round in the background brings changes no value under anybody's hands: where two wrote, each device shows what it
+/// showed before until somebody says which holds; and that each shows another side changes nothing of what is merged.
+#[test]
+fn an_open_conflict_leaves_on_each_device_what_stood_there() {
+    let base = made();
+    let write =
+        |who: &Stamp, deg: f64| edited(&base, who, |job| job["yard"]["slopes"][0]["slope_deg"] = json!(deg));
+    let (phone, laptop) = (write(&by("phone", 200), 4.25), write(&by("laptop", 300), 5.5));
+    let given = |held: &Held| {
+        let (job, history) = held.clone().into_parts();
+        HeldJob { job, history }
+    };
+    let merge = |here: &Held, there: &Held| {
+        merge_jobs(&MergeRequest { here: given(here), there: given(there) }).unwrap()
+    };
+    let shows = |answer: &MergeAnswer| answer.job["yard"]["slopes"][0]["slope_deg"].as_f64().unwrap();
+    let (on_phone, on_laptop) = (merge(&phone, &laptop), merge(&laptop, &phone));
+    assert_eq!((shows(&on_phone), shows(&on_laptop)), (4.25, 5.5));
+    for answer in [&on_phone, &on_laptop] {
+        let [one] = answer.conflicts.as_slice() else { panic!("one conflict: {:?}", answer.conflicts) };
+        assert_eq!(one.sides[one.shown as usize].says[0].value, format!("{}°", shows(answer)));
+    }
+    // Told of each other again they stay as they are, and one that is settled is settled on both.
+    let (phone, laptop) = [on_phone, on_laptop].map(|one| Held::of(one.job, one.history).unwrap()).into();
+    assert_eq!((shows(&merge(&phone, &laptop)), shows(&merge(&laptop, &phone))), (4.25, 5.5));
+    assert_eq!(phone.merged(&laptop).unwrap(), laptop.merged(&phone).unwrap());
+    let settled = settle(&phone, "/yard/slopes/@slope-1", Some(1), &by("phone", 210)).unwrap();
+    let taken = merge(&laptop, &settled);
+    assert_eq!((shows(&taken), taken.conflicts.len()), (4.25, 0));
+}
+
+#[test]
+fn what_came_is_told_by_device_and_each_reading_once() {
+    let base = made();
+    let mut phone = edited(&base, &by("phone", 200), |job| {
+        job["yard"]["slopes"].as_array_mut().unwrap().push(slope("slope-phone-2", 4.0));
+        job["yard"]["slopes"][0]["slope_deg"] = json!(3.5);
+        job["yard"]["obstacles"][0]["name"] = json!("Elm");
+        job["yard"]["obstacles"][0]["shape"]["height_m"] = json!(9.0);
+        job["wind"]["ice_mm"] = json!(3.0);
+    });
+    phone.name_device("phone", "Ada’s phone");
+    let given = |held: &Held| {
+        let (job, history) = held.clone().into_parts();
+        HeldJob { job, history }
+    };
+    let merge = |here: &Held, there: &Held| {
+        merge_jobs(&MergeRequest { here: given(here), there: given(there) }).unwrap().came
+    };
+    let of_phone =
+        Came { device: "phone".into(), device_name: "Ada’s phone".into(), readings: 2, others: 2 };
+    assert_eq!(merge(&base, &phone), [of_phone], "two slopes; the tree and the ice");
+    assert_eq!(merge(&phone, &base), [], "it had all of it");
+}
+
+#[test]
+fn states_of_two_jobs_are_not_brought_together() {
+    let (base, other) = (made(), Held::new("laptop-2", made().job().clone(), &by("laptop", 100)));
+    let [here, there] = [base, other].map(|held| {
+        let (job, history) = held.into_parts();
+        HeldJob { job, history }
+    });
+    let errors = merge_jobs(&MergeRequest { here, there }).unwrap_err().errors;
+    assert_eq!(errors[0].path, "/there/history/job");
+}
+
 #[test]
 fn who_had_seen_it_overwrites_without_being_asked() {
     let base = made();

@@ -66,7 +66,13 @@ mod tests {
     fn one_row_an_entry_and_quotes_doubled() {
         let mut job = crate::demo::yardstick();
         let taken_at = chrono::DateTime::parse_from_rfc3339("2026-11-14T14:20:00-05:00").expect("a date");
-        let how = How { taken_at, who: "=Ada".into(), instrument: Instrument::Typed, captures: vec![] };
+        let how = How {
+            taken_at,
+            who: "=Ada".into(),
+            instrument: Instrument::Typed,
+            captures: vec![],
+            open: vec![],
+        };
         job.log = record(&job, &how);
         let text = log_csv(&job);
         let rows: Vec<&str> = text.split_terminator("\r\n").collect();

@@ -83,10 +83,25 @@ pub struct History {
     #[cfg_attr(feature = "typegen", schemars(length(max = 100)))]
     #[serde(default)]
     pub orders: Vec<ListOrder>,
+    /// What the items of lists are told apart by that have no ids in the job; none in a history from before there were keys.
+    #[cfg_attr(feature = "typegen", schemars(length(max = 100)))]
+    #[serde(default)]
+    pub keys: Vec<ListKeys>,
     /// Check sum of the job that this is the history of: where it is not, somebody changed the file by hand, or with a
     /// program that keeps no history.
     #[cfg_attr(feature = "typegen", schemars(length(min = 16, max = 16)))]
     pub sum: String,
+}
+
+/// The keys of a list's items, in its order.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct ListKeys {
+    #[cfg_attr(feature = "typegen", schemars(length(max = 400)))]
+    pub list: String,
+    #[cfg_attr(feature = "typegen", schemars(length(max = 1000)))]
+    pub keys: Vec<String>,
 }
 
 /// Who last changed the order of a list.

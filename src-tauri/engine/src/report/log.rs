@@ -457,7 +457,7 @@ mod tests {
 
     fn add(job: &mut Job, at: &str, instrument: Instrument, captures: Vec<Capture>) {
         let taken_at = chrono::DateTime::parse_from_rfc3339(at).expect("a date");
-        let how = How { taken_at, who: String::new(), instrument, captures };
+        let how = How { taken_at, who: String::new(), instrument, captures, open: vec![] };
         job.log.extend(record(job, &how));
     }
 

@@ -16,6 +16,9 @@ pub struct How {
     pub instrument: Instrument,
     /// By the JSON pointer in the job as it now stands.
     pub captures: Vec<Capture>,
+    /// Places, as JSON pointers, of which two devices wrote each its own and nobody has said which holds. The log of both has
+    /// both readings there, and is right whichever of them the job shows.
+    pub open: Vec<String>,
 }
 
 /// The reading that a log says is the latest of its kind.
@@ -52,7 +55,9 @@ pub fn record(job: &Job, how: &How) -> Vec<LogEntry> {
     let mut new = New { how, last, entries: Vec::new() };
     let mut present = BTreeSet::new();
     for reading in readings(job) {
-        new.bring_up(&reading, standing.get(&reading.key));
+        if !(is_open(&reading, how) && has(&job.log, &reading)) {
+            new.bring_up(&reading, standing.get(&reading.key));
+        }
         present.insert(reading.key);
     }
     for (key, gone) in standing {
@@ -61,6 +66,15 @@ pub fn record(job: &Job, how: &How) -> Vec<LogEntry> {
         }
     }
     new.entries
+}
+
+fn is_open(reading: &LoggedReading, how: &How) -> bool {
+    how.open.iter().any(|open| within(open, &reading.path).is_some())
+}
+
+fn has(log: &[LogEntry], reading: &LoggedReading) -> bool {
+    let ReadingKey { about, part } = &reading.key;
+    log.iter().any(|entry| entry.about == *about && entry.part == *part && entry.read == reading.read)
 }
 
 /// Whether entries hold a bearing that was read by a compass, which says nothing without its date.

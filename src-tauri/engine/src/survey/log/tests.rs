@@ -4,7 +4,7 @@ use crate::job::{Capture, Instrument, Job, LogAction, Logged, PointFix, SampleSu
 
 fn how(instrument: Instrument) -> How {
     let taken_at = chrono::DateTime::parse_from_rfc3339("2026-11-25T13:20:00-05:00").expect("a date");
-    How { taken_at, who: "Ada".to_owned(), instrument, captures: Vec::new() }
+    How { taken_at, who: "Ada".to_owned(), instrument, captures: Vec::new(), open: Vec::new() }
 }
 
 fn logged(job: &mut Job, how: &How) -> Vec<(LogAction, String, Option<u32>)> {
@@ -97,4 +97,30 @@ fn an_outline_is_one_reading() {
     assert_eq!(entries.len(), 1);
     assert!(matches!(&entries[0].value, Logged::Points { at } if at.len() >= 3));
     assert_eq!(entries[0].instrument, Instrument::Map);
+}
+
+/// Two devices read one slope each for itself. Each shows its own until somebody says which holds: meanwhile neither log says
+/// that anything was read anew, or the two would tell each other for ever.
+#[test]
+fn of_two_readings_that_wait_for_somebody_the_log_takes_either() {
+    let mut job = begun();
+    let typed = how(Instrument::Typed);
+    let of =
+        |deg: f64| How { open: vec!["/yard/slopes/0".to_owned()], who: deg.to_string(), ..typed.clone() };
+    for deg in [4.25, 5.5] {
+        job.yard.slopes[0].slope_deg = deg;
+        assert_eq!(logged(&mut job, &typed).len(), 1);
+    }
+    for deg in [4.25, 5.5] {
+        job.yard.slopes[0].slope_deg = deg;
+        assert_eq!(record(&job, &of(deg)), []);
+    }
+    // What the log does not have is taken there, too, and so is what stands elsewhere.
+    job.yard.slopes[0].slope_deg = 6.0;
+    job.yard.slopes[1].slope_deg = 7.0;
+    assert_eq!(record(&job, &of(6.0)).len(), 2);
+    // Once somebody has said which holds, that is told.
+    job.yard.slopes[1].slope_deg = begun().yard.slopes[1].slope_deg;
+    job.yard.slopes[0].slope_deg = 4.25;
+    assert_eq!(record(&job, &typed).len(), 1);
 }
