@@ -93,7 +93,7 @@ test('two devices hold the same job without anything being pressed, and ask abou
   await writeSlope(phone.page, 0, '5.5');
   await addSlope(phone.page, '300', '6');
   await goTo(phone.page, 'parts/base');
-  await entered(phone.page, 'Front leg', '2.25 m');
+  await entered(phone.page, 'Front leg, mast to tip', '2.25 m');
   await expect(phone.page.getByTestId('kept')).toHaveAttribute('data-state', 'kept');
   await phone.page.waitForTimeout(3000);
   expect(await slopesOf(laptop.page)).toHaveLength(4);
@@ -141,7 +141,7 @@ test('two devices hold the same job without anything being pressed, and ask abou
   await sides.filter({ hasText: 'Laptop' }).getByRole('button').tap();
   await expect(phone.page.getByTestId('no-conflicts')).toBeVisible();
   await expect(laptop.page.getByTestId('asked')).toHaveCount(0, SOON);
-  await expect.poll(async () => JSON.stringify(await kept(phone.page)) === JSON.stringify(await kept(laptop.page)), SOON).toBe(true);
+  await expect(async () => expect(await kept(phone.page)).toEqual(await kept(laptop.page))).toPass(SOON);
   const here = await kept(phone.page);
   expect(readings(here.yard.slopes.map(({ bearing_deg, slope_deg }) => [bearing_deg, slope_deg]))).toEqual([[40, 4.25], ...others]);
   // Each reading stands in the log of both, also the one that was not chosen.
@@ -231,13 +231,16 @@ test('a photo goes to the other device, and until then the job says that it has 
 test('a job that was deleted for good comes back when somebody wishes it, and not before', async ({ browser }) => {
   test.setTimeout(120_000);
   const laptop = await served.pair(browser, 'Laptop 4');
-  await laptop.page.getByTestId('jobs-kept').tap(SOON);
+  await begin(laptop.page);
+  await addSlope(laptop.page, '40', '3');
+  await goTo(laptop.page, 'jobs');
+  await expect(standing(laptop.page)).toHaveAttribute('data-standing', 'same', SOON);
   const jobs = laptop.page.locator('[data-testid^="job-"]');
   const id = ((await jobs.first().getAttribute('data-testid')) ?? '').slice('job-'.length);
   const before = await jobs.count();
   await goTo(laptop.page, `jobs/${id}`);
   await laptop.page.getByTestId('bin-job').tap();
-  await goTo(laptop.page, `jobs/${id}`);
+  await laptop.page.getByTestId(`binned-${id}`).tap();
   await laptop.page.getByTestId('delete-job').tap();
   await laptop.page.getByTestId('really-delete').tap();
   await goTo(laptop.page, 'jobs');

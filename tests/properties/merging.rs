@@ -24,6 +24,12 @@ enum Act {
     MeasureMastFrom(usize),
     AddThing,
     HeightenThing(usize),
+    RedrawThing(usize),
+    TurnThingInto(usize, bool),
+    WriteTube(usize),
+    AddTube(usize),
+    RemoveTube(usize),
+    TurnTubesRound,
     RemoveThing(usize),
     TurnListRound,
     Rig(usize),
@@ -46,9 +52,15 @@ fn act() -> impl Strategy<Value = Act> {
         (0..6_usize).prop_map(MeasureMastFrom),
         Just(AddThing),
         (0..6_usize).prop_map(HeightenThing),
+        (0..6_usize).prop_map(RedrawThing),
+        (0..6_usize, any::<bool>()).prop_map(|(n, post)| TurnThingInto(n, post)),
+        (0..6_usize).prop_map(WriteTube),
+        (0..6_usize).prop_map(AddTube),
+        (0..6_usize).prop_map(RemoveTube),
+        Just(TurnTubesRound),
         (0..6_usize).prop_map(RemoveThing),
         Just(TurnListRound),
-        (0..4_usize).prop_map(Rig),
+        (0..3_usize).prop_map(Rig),
         any::<bool>().prop_map(Strands),
         Just(Log),
         Just(Rename),
@@ -165,12 +177,39 @@ impl Device {
                     one["shape"]["height_m"] = json!(number);
                 }
             }
+            Act::RedrawThing(n) => {
+                if let Some(one) = nth(job, "/yard/obstacles", n) {
+                    one["shape"]["at"]["east_m"] = json!(number);
+                }
+            }
+            Act::TurnThingInto(n, post) => {
+                if let Some(one) = nth(job, "/yard/obstacles", n) {
+                    let (at, height_m) = (one["shape"]["at"].clone(), one["shape"]["height_m"].clone());
+                    one["shape"] = if post {
+                        json!({ "kind": "post", "at": at, "radius_m": 0.1, "height_m": height_m })
+                    } else {
+                        thing("", height_m.as_f64().unwrap())["shape"].clone()
+                    };
+                }
+            }
+            Act::WriteTube(n) => {
+                if let Some(one) = nth(job, "/rig/tubes", n) {
+                    one["length_m"] = json!(number);
+                }
+            }
+            Act::AddTube(n) => {
+                let tubes = job["rig"]["tubes"].as_array_mut().unwrap();
+                let mut one = tubes[0].clone();
+                one["length_m"] = json!(number);
+                tubes.insert(n % (tubes.len() + 1), one);
+            }
+            Act::RemoveTube(n) => remove(job, "/rig/tubes", n, true),
+            Act::TurnTubesRound => job["rig"]["tubes"].as_array_mut().unwrap().reverse(),
             Act::RemoveThing(n) => remove(job, "/yard/obstacles", n, false),
             Act::TurnListRound => job["yard"]["slopes"].as_array_mut().unwrap().reverse(),
             Act::Rig(0) => job["rig"]["base"]["front_reach_m"] = json!(number),
             Act::Rig(1) => job["wind"]["ice_mm"] = json!(number),
-            Act::Rig(2) => job["rig"]["guy_levels"][0]["tension_n"] = json!(number * 100.0),
-            Act::Rig(_) => job["rig"]["tubes"][0]["length_m"] = json!(number),
+            Act::Rig(_) => job["rig"]["guy_levels"][0]["tension_n"] = json!(number * 100.0),
             Act::Strands(there) => {
                 job["rig"]["strands"] = if there {
                     json!({ "count": 12, "top_height_m": 4.0, "ring_radius_m": number, "sweep_deg": 360.0 })
@@ -251,6 +290,19 @@ fn slopes(held: &Held) -> Vec<(String, Value)> {
     items.into_iter().map(|item| (item["id"].as_str().unwrap().to_owned(), item)).collect()
 }
 
+/// The heights of things and the lengths of tubes, each with the place that it was written at.
+fn numbers_of_places(held: &Held) -> Vec<(String, String)> {
+    let things = held.job()["yard"]["obstacles"].as_array().unwrap().iter().map(|thing| {
+        let (id, kind) = (thing["id"].as_str().unwrap(), thing["shape"]["kind"].as_str().unwrap());
+        let place = format!("/yard/obstacles/@{id}/shape/{kind}/height_m");
+        (place, thing["shape"]["height_m"].to_string())
+    });
+    let keys = &held.history().keys[0].keys;
+    let tubes = keys.iter().zip(held.job()["rig"]["tubes"].as_array().unwrap());
+    let tubes = tubes.map(|(key, tube)| (format!("/rig/tubes/@{key}"), tube["length_m"].to_string()));
+    things.chain(tubes).collect()
+}
+
 /// A job whose lists are in the order of their ids: the order of a list is no reading.
 fn unordered(held: &Held) -> Value {
     let mut job = held.job().clone();
@@ -258,6 +310,7 @@ fn unordered(held: &Held) -> Value {
         let items = job.pointer_mut(list).unwrap().as_array_mut().unwrap();
         items.sort_by_key(|item| item["id"].as_str().unwrap().to_owned());
     }
+    job["rig"]["tubes"].as_array_mut().unwrap().sort_by_key(Value::to_string);
     job
 }
 
@@ -304,6 +357,12 @@ proptest! {
                     prop_assert!(slopes(&one).iter().any(|(other, _)| *other == id));
                 }
             }
+            // Nor is a height that somebody gave a thing, or a length of a tube, whatever the other did to it elsewhere.
+            for (place, number) in numbers_of_places(mine) {
+                let written = mine.history().places.iter().find(|it| it.place == place);
+                let by = written.map_or(&mine.history().made, |it| &it.written.last().unwrap().by);
+                prop_assert!(is_seen(by, its) || left.contains(&number), "{place} of {by:?}: {number}");
+            }
             // The log is never overwritten.
             for entry in mine.job()["log"].as_array().unwrap() {
                 let says = |log: &Value| log.as_array().unwrap().iter().any(|it| it["name"] == entry["name"]);
@@ -316,6 +375,26 @@ proptest! {
             prop_assert_eq!(entry["number"].as_u64(), Some(i as u64 + 1));
             if let Some(of) = entry["replaces"].as_u64() {
                 prop_assert!((of as usize) <= i);
+            }
+        }
+    }
+
+    /// Which side of a conflict a device shows is no writing: whatever each shows, what they make together is the same.
+    #[test]
+    fn what_a_device_shows_changes_nothing_of_what_is_merged((a, b, c) in (history(), history(), history())) {
+        let devices = devices(&[a, b, c]);
+        let [a, b, c] = [0, 1, 2].map(|i| &devices[i].held);
+        let one = a.merged(b).unwrap();
+        let (on_a, on_b) = (one.showing(a).unwrap(), one.showing(b).unwrap());
+        prop_assert_eq!(&on_a.merged(&on_b).unwrap(), &one);
+        prop_assert_eq!(&on_a.showing(&one).unwrap(), &one);
+        prop_assert_eq!(&on_a.showing(a).unwrap(), &on_a);
+        prop_assert_eq!(on_b.merged(c).unwrap(), one.merged(c).unwrap());
+        // Of a value that both wrote each has its own still.
+        for open in conflicts(&on_a) {
+            if let [first, second] = open.sides.as_slice() && !first.is_gone && !second.is_gone && open.place == "/name" {
+                prop_assert_eq!(&on_a.job()["name"], &a.job()["name"]);
+                prop_assert_eq!(&on_b.job()["name"], &b.job()["name"]);
             }
         }
     }

@@ -266,7 +266,13 @@ fn printed_sheets_and_tables_are_in_one_system() {
         let taken_at = "2026-11-14T14:20:00-05:00".parse().expect("a date");
         job.log = record(
             &job,
-            &How { taken_at, who: String::new(), instrument: Instrument::Typed, captures: Vec::new() },
+            &How {
+                taken_at,
+                who: String::new(),
+                instrument: Instrument::Typed,
+                captures: Vec::new(),
+                open: Vec::new(),
+            },
         );
         for paper in Paper::ALL {
             let request = SheetsRequest { job: document(&job), paper, made_at: None, author: None };

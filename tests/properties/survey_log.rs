@@ -97,7 +97,8 @@ fn apply(job: &mut Job, edit: &Edit) {
 
 fn log(job: &mut Job) {
     let taken_at = job.yard.surveyed_at.expect("the demo has a date");
-    let how = How { taken_at, who: String::new(), instrument: Instrument::Typed, captures: vec![] };
+    let how =
+        How { taken_at, who: String::new(), instrument: Instrument::Typed, captures: vec![], open: vec![] };
     let entries = record(job, &how);
     job.log.extend(entries);
     assert_eq!(record(job, &how), [], "a log brought up to its job lacks nothing");

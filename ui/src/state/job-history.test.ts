@@ -10,6 +10,7 @@ const history = (sum: string): History => ({
   names: [{ device: 'b3c4d5e', name: 'Laptop' }],
   places: [],
   orders: [],
+  keys: [],
   sum,
 });
 

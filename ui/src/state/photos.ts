@@ -51,17 +51,27 @@ export async function addPhoto(file: Blob, shows: string): Promise<void> {
 
 /** Brings the photos that jobs name to the machine that all paired devices reach, and takes those that are missing here from
  * there. Each is a transfer of its own under the hash of what is in it: one that breaks off is begun anew the next time, and
- * nothing is sent twice. Tells which are on neither. */
-export async function bringPhotos(named: Iterable<string>): Promise<string[]> {
+ * nothing is sent twice. Tells which are not here, and what kept one from coming or going: the others do all the same. */
+export async function bringPhotos(named: Iterable<string>): Promise<{ missing: string[]; slip: unknown }> {
   const there = new Set(await sharedPhotos());
   const missing: string[] = [];
+  let slip: unknown = null;
   for (const name of new Set(named)) {
-    if (await backend.store.hasPhoto(name)) {
-      const bytes = there.has(name) ? null : await backend.store.photo(name);
-      if (bytes) await sharePhoto(name, bytes);
-    } else if (!there.has(name) || !(await takePhoto(name))) missing.push(name);
+    const isHere = await backend.store.hasPhoto(name);
+    try {
+      if (isHere && !there.has(name)) await givePhoto(name);
+      if (!isHere && !(there.has(name) && (await takePhoto(name)))) missing.push(name);
+    } catch (error) {
+      slip ??= error;
+      if (!isHere) missing.push(name);
+    }
   }
-  return missing;
+  return { missing, slip };
+}
+
+async function givePhoto(name: string): Promise<void> {
+  const bytes = await backend.store.photo(name);
+  if (bytes) await sharePhoto(name, bytes);
 }
 
 /** False where it did not come, or is another than its name says. */

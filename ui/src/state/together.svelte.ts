@@ -93,7 +93,7 @@ class Together {
       await this.#round();
       this.trouble = '';
     } catch (error) {
-      this.trouble = `The jobs of the other devices can’t be reached (${why(error)}). Nothing is lost: what you enter stays here and goes over later.`;
+      this.trouble = `The other devices can’t be reached (${why(error)}). Nothing is lost: what you enter stays here and goes over later.`;
       this.soon(AGAIN_MS);
     } finally {
       this.busy = false;
@@ -128,10 +128,12 @@ class Together {
       taken.push(there.name);
     }
     await this.#look();
-    const photos = await this.#bringPhotos();
+    const { photos, slip } = await this.#bringPhotos();
     const asked = Object.values(this.found).reduce((sum, one) => sum + (one?.asked ?? 0), 0);
     if (came.length > 0 || taken.length > 0 || photos > 0 || sent || this.did === '')
       this.did = broughtSays({ at: new Date(), came, taken, photos, sent, asked });
+    // The jobs are together all the same; the next round goes on with the photos.
+    if (slip !== null) throw slip;
   }
 
   #says(came: readonly Came[], { conflicts }: MergeAnswer): string {
@@ -146,18 +148,20 @@ class Together {
     return held && app.mergeIn(await shareJob(held), true);
   }
 
-  /** Tells how many came. */
-  async #bringPhotos(): Promise<number> {
+  /** Tells how many came, and what kept some from it. */
+  async #bringPhotos(): Promise<{ photos: number; slip: unknown }> {
     const named = Object.values(this.found).flatMap((found) => found?.photos ?? []);
+    if (named.length === 0) return { photos: 0, slip: null };
     const before = photoArrivals.count;
-    const missing = new Set(named.length > 0 ? await bringPhotos(named) : []);
+    const brought = await bringPhotos(named);
+    const missing = new Set(brought.missing);
     this.photosMissing = Object.fromEntries(
       Object.entries(this.found).map(([id, found]) => [
         id,
         found?.photos.filter((photo) => missing.has(photo)).length ?? 0,
       ]),
     );
-    return photoArrivals.count - before;
+    return { photos: photoArrivals.count - before, slip: brought.slip };
   }
 
   /** Looks how the jobs here stand to those there, and changes nothing. */
