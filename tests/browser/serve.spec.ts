@@ -122,14 +122,24 @@ test('two browsers pair, one sees what the other reads, and a withdrawn one sees
 
   await goTo(laptop.page, 'devices');
   await expect(laptop.page.getByTestId('devices').getByRole('listitem')).toHaveCount(2);
+  await expect(laptop.page.getByTestId('withdrawn')).toHaveCount(0);
   await laptop.page.getByTestId('invite').tap();
   await expect(laptop.page.getByTestId('invitation').getByRole('img')).toHaveJSProperty('complete', true);
   expect(await laptop.page.getByTestId('invitation').getByRole('img').evaluate((image: HTMLImageElement) => image.naturalWidth)).toBeGreaterThan(0);
+  // Somebody who guesses uses the code up; the page shows the next one by itself.
+  const shown = laptop.page.getByTestId('invitation').locator('.number');
+  const first = await shown.innerText();
+  for (let guess = 0; guess < 5; guess += 1)
+    await fetched('/pair', { method: 'POST', headers: JSON_BODY }, JSON.stringify({ code: `111111111${guess}` }));
+  await expect(shown).not.toHaveText(first);
+  expect((await shown.innerText()).replaceAll('-', '')).toBe(codesOnTerminal().at(-1));
+  await laptop.page.screenshot({ path: 'out/devices.png' });
   // Whoever listened when it was withdrawn hears nothing more either.
   const listening = ended('/live', phone.cookie);
   await laptop.page.getByTestId('withdraw-2').tap();
   await listening;
   await expect(laptop.page.getByTestId('devices').getByRole('listitem')).toHaveCount(1);
+  await expect(laptop.page.getByTestId('withdrawn')).toContainText('Phone at the tube');
   expect((await fetched('/devices', { headers: { cookie: phone.cookie } })).status).toBe(401);
   expect((await fetched('/live', { headers: { cookie: phone.cookie } })).status).toBe(401);
   await expect(phone.page.getByTestId('other-devices').getByRole('alert')).toContainText('not paired');
@@ -152,6 +162,9 @@ test('without a token every path but the app’s own files and the page to pair 
     ['GET', '/invitation'],
     ['GET', '/live'],
     ['POST', '/live'],
+    ['GET', '/photos'],
+    ['GET', `/photos/${'0'.repeat(64)}`],
+    ['PUT', `/photos/${'0'.repeat(64)}`],
   ];
   for (const cookie of ['', '__Host-mastwright=', '__Host-mastwright=0123', '__Host-mastwrightx=1; a=b'])
     for (const [method, path] of closed)

@@ -243,7 +243,7 @@ test('a job that was deleted for good comes back when somebody wishes it, and no
   await laptop.page.getByTestId(`binned-${id}`).tap();
   await laptop.page.getByTestId('delete-job').tap();
   await laptop.page.getByTestId('really-delete').tap();
-  await goTo(laptop.page, 'jobs');
+  await expect(laptop.page.getByRole('heading', { name: 'Jobs', exact: true })).toBeVisible();
   await expect(laptop.page.getByTestId(`elsewhere-${id}`)).toContainText('deleted here', SOON);
   await laptop.page.getByTestId('bring-together').tap();
   await expect(laptop.page.getByTestId('bring-together')).toBeEnabled();

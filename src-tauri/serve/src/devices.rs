@@ -22,18 +22,30 @@ pub struct Device {
     token_sha256: String,
 }
 
-/// The list, and where it is kept.
+/// One whose token opens nothing any more.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Withdrawn {
+    pub id: u32,
+    pub name: String,
+    pub withdrawn_at: DateTime<Utc>,
+}
+
+/// So many of them are told of, the last ones.
+const MOST_WITHDRAWN: usize = 32;
+
+/// The lists, and where they are kept.
 #[derive(Debug)]
 pub struct Devices {
     path: PathBuf,
-    list: Vec<Device>,
-    last_id: u32,
+    kept: Kept,
 }
 
-#[derive(Default, Serialize, Deserialize)]
+#[derive(Debug, Clone, Default, Serialize, Deserialize)]
 struct Kept {
     last_id: u32,
     devices: Vec<Device>,
+    #[serde(default)]
+    withdrawn: Vec<Withdrawn>,
 }
 
 impl Devices {
@@ -48,17 +60,22 @@ impl Devices {
             })?,
             None => Kept::default(),
         };
-        Ok(Self { path, list: kept.devices, last_id: kept.last_id })
+        Ok(Self { path, kept })
     }
 
     pub fn list(&self) -> &[Device] {
-        &self.list
+        &self.kept.devices
+    }
+
+    /// The last one first.
+    pub fn withdrawn(&self) -> impl Iterator<Item = &Withdrawn> {
+        self.kept.withdrawn.iter().rev()
     }
 
     /// Whose token it is.
     pub fn by_token(&self, token: &str) -> Option<&Device> {
         let hash = sha256(token);
-        self.list.iter().find(|device| device.token_sha256 == hash)
+        self.list().iter().find(|device| device.token_sha256 == hash)
     }
 
     /// Takes a device in; gives back its token, which is told once.
@@ -66,19 +83,20 @@ impl Devices {
     /// # Errors
     /// Where there are too many, or the list can't be kept: then it is not taken in.
     pub fn pair(&mut self, name: &str, now: DateTime<Utc>) -> Result<(Device, String), String> {
-        if self.list.len() >= MOST_DEVICES {
+        if self.list().len() >= MOST_DEVICES {
             return Err(format!("{MOST_DEVICES} devices are paired already; withdraw one first."));
         }
         let token = drawn(32)?;
         let device = Device {
-            id: self.last_id + 1,
+            id: self.kept.last_id + 1,
             name: readable(name),
             paired_at: now,
             token_sha256: sha256(&token),
         };
-        let mut list = self.list.clone();
-        list.push(device.clone());
-        self.replace(list, device.id)?;
+        let mut kept = self.kept.clone();
+        kept.last_id = device.id;
+        kept.devices.push(device.clone());
+        self.replace(kept)?;
         Ok((device, token))
     }
 
@@ -86,21 +104,22 @@ impl Devices {
     ///
     /// # Errors
     /// Where the list can't be kept.
-    pub fn withdraw(&mut self, id: u32) -> Result<bool, String> {
-        let left: Vec<Device> = self.list.iter().filter(|device| device.id != id).cloned().collect();
-        let found = left.len() < self.list.len();
-        if found {
-            self.replace(left, self.last_id)?;
-        }
-        Ok(found)
+    pub fn withdraw(&mut self, id: u32, now: DateTime<Utc>) -> Result<bool, String> {
+        let mut kept = self.kept.clone();
+        let Some(at) = kept.devices.iter().position(|device| device.id == id) else { return Ok(false) };
+        let Device { name, .. } = kept.devices.remove(at);
+        kept.withdrawn.push(Withdrawn { id, name, withdrawn_at: now });
+        let too_many = kept.withdrawn.len().saturating_sub(MOST_WITHDRAWN);
+        kept.withdrawn.drain(..too_many);
+        self.replace(kept)?;
+        Ok(true)
     }
 
     /// Kept first, valid second.
-    fn replace(&mut self, list: Vec<Device>, last_id: u32) -> Result<(), String> {
-        let kept = Kept { last_id, devices: list };
+    fn replace(&mut self, kept: Kept) -> Result<(), String> {
         let text = serde_json::to_string_pretty(&kept).map_err(|error| error.to_string())?;
         keep::write(&self.path, &text)?;
-        (self.list, self.last_id) = (kept.devices, last_id);
+        self.kept = kept;
         Ok(())
     }
 }
@@ -154,8 +173,11 @@ pub mod tests {
 
         let mut again = Devices::kept_in(&folder).unwrap();
         assert_eq!(again.by_token(&token), Some(&phone));
-        assert_eq!(again.withdraw(phone.id), Ok(true));
-        assert_eq!(again.withdraw(phone.id), Ok(false));
+        assert_eq!(again.withdraw(phone.id, Utc::now()), Ok(true));
+        assert_eq!(again.withdraw(phone.id, Utc::now()), Ok(false));
+        let told: Vec<String> =
+            Devices::kept_in(&folder).unwrap().withdrawn().map(|one| one.name.clone()).collect();
+        assert_eq!(told, ["Ada’s phone"]);
         assert_eq!(again.by_token(&token), None);
         assert_eq!(Devices::kept_in(&folder).unwrap().by_token(&token), None);
         // An id is never given twice: a withdrawn device can't be taken for a new one.

@@ -46,6 +46,11 @@ impl Invitation {
         Ok(&self.code)
     }
 
+    /// How long the code as it stands is good for.
+    pub fn left(&self, now: Instant) -> Duration {
+        GOOD_FOR.saturating_sub(now.duration_since(self.drawn_at))
+    }
+
     /// Whether it is the code, and whether there is a new one since: right, often wrong or too old, it is used up.
     ///
     /// # Errors
@@ -109,6 +114,8 @@ mod tests {
         let mut invitation = Invitation::new(start).unwrap();
         let code = invitation.code(start).unwrap().to_owned();
         assert_eq!(code.len(), 10);
+        assert_eq!(invitation.left(start + Duration::from_secs(60)), Duration::from_secs(540));
+        assert_eq!(invitation.left(start + GOOD_FOR * 2), Duration::ZERO);
         assert_eq!(invitation.take("0", start), Ok(Taken { right: false, renewed: false }));
         assert_eq!(
             invitation.take(&spelt(&code).to_uppercase(), start),

@@ -48,6 +48,8 @@ pub enum Said {
         by_id: u32,
         by: String,
     },
+    /// Who is paired, or the code to pair another one, is another than before.
+    Devices,
     Withdrawn {
         id: u32,
     },
@@ -84,6 +86,7 @@ async fn next(heard: &mut broadcast::Receiver<Said>, id: u32) -> Option<Event> {
                 return Some(Event::default().event("reading").data(told.to_string()));
             }
             Ok(Said::Changed { by_id, by }) if by_id != id => return Some(changed(&by)),
+            Ok(Said::Devices) => return Some(Event::default().event("devices").data("{}")),
             Ok(Said::Withdrawn { id: gone }) if gone == id => return None,
             // Nobody knows what was missed.
             Err(RecvError::Lagged(_)) => return Some(changed("")),

@@ -18,7 +18,7 @@ use mastwright_api::archive::MOST_PHOTO_BYTES;
 use mastwright_api::merge::{HeldJob, MergeAnswer};
 use serde::{Deserialize, Serialize};
 
-use crate::devices::{Device, Devices};
+use crate::devices::{Device, Devices, Withdrawn};
 use crate::invitation::{self, Invitation};
 use crate::jobs::{self, Jobs, LARGEST_JOB};
 use crate::listen::{TO_ASK, TO_CARRY};
@@ -193,6 +193,7 @@ async fn pair(
     let taken = locked(&served.invitation).take(&asked.code, Instant::now())?;
     if taken.renewed {
         served.invite_on_the_terminal()?;
+        served.live.say(Said::Devices);
     }
     if !taken.right {
         let why = "That is not the code, or it was used or has run out. Look again: there may be a new one.";
@@ -202,6 +203,7 @@ async fn pair(
         .pair(&asked.name, Utc::now())
         .map_err(|why| Wrong(StatusCode::CONFLICT, why))?;
     println!("Paired: {}", device.name);
+    served.live.say(Said::Devices);
     let cookie =
         format!("{COOKIE_NAME}={token}; Path=/; Secure; HttpOnly; SameSite=Strict; Max-Age={A_YEAR_S}");
     Ok((AppendHeaders([(SET_COOKIE, cookie)]), Json(Told::of(&device))).into_response())
@@ -225,10 +227,13 @@ impl Told {
 struct Listed {
     this: u32,
     devices: Vec<Told>,
+    withdrawn: Vec<Withdrawn>,
 }
 
 async fn list(State(served): State<Shared>, Paired(this): Paired) -> Json<Listed> {
-    Json(Listed { this: this.id, devices: locked(&served.devices).list().iter().map(Told::of).collect() })
+    let devices = locked(&served.devices);
+    let withdrawn = devices.withdrawn().cloned().collect();
+    Json(Listed { this: this.id, devices: devices.list().iter().map(Told::of).collect(), withdrawn })
 }
 
 async fn withdraw(
@@ -236,8 +241,9 @@ async fn withdraw(
     Paired(_): Paired,
     Path(id): Path<u32>,
 ) -> Result<StatusCode, Wrong> {
-    let found = locked(&served.devices).withdraw(id)?;
+    let found = locked(&served.devices).withdraw(id, Utc::now())?;
     served.live.say(Said::Withdrawn { id });
+    served.live.say(Said::Devices);
     if found {
         Ok(StatusCode::NO_CONTENT)
     } else {
@@ -250,13 +256,18 @@ struct Invited {
     address: String,
     code: String,
     picture: String,
+    good_for_s: u64,
 }
 
 async fn invite(State(served): State<Shared>, Paired(_): Paired) -> Result<Json<Invited>, Wrong> {
-    let code = locked(&served.invitation).code(Instant::now())?.to_owned();
+    let now = Instant::now();
+    let (code, good_for_s) = {
+        let mut invitation = locked(&served.invitation);
+        (invitation.code(now)?.to_owned(), invitation.left(now).as_secs())
+    };
     let address = invitation::address(&served.origin, &code);
     let picture = invitation::as_svg(&address)?;
-    Ok(Json(Invited { address, code: invitation::spelt(&code), picture }))
+    Ok(Json(Invited { address, code: invitation::spelt(&code), picture, good_for_s }))
 }
 
 async fn say(

@@ -21,9 +21,17 @@ export interface PairedDevice {
   paired_at: string;
 }
 
+export interface WithdrawnDevice {
+  id: number;
+  name: string;
+  withdrawn_at: string;
+}
+
 export interface DeviceList {
   this: number;
   devices: PairedDevice[];
+  /** The last one first. */
+  withdrawn: WithdrawnDevice[];
 }
 
 export interface Invitation {
@@ -31,6 +39,7 @@ export interface Invitation {
   code: string;
   /** An SVG picture of the address, to be scanned. */
   picture: string;
+  good_for_s: number;
 }
 
 /** Whether the machine that serves this page says that it pairs devices. */
@@ -62,6 +71,8 @@ export interface Told {
   reading(heard: HeardReading): void;
   /** Another device brought a job or a photo. */
   changed(): void;
+  /** Who is paired is another, or the code to pair by. */
+  devices(): void;
 }
 
 /** Hears the others until the returned function is called. The browser itself tries again where the network was gone. */
@@ -72,6 +83,7 @@ export function hear(told: Told): () => void {
     told.reading(JSON.parse(data) as HeardReading);
   });
   events.addEventListener('changed', () => told.changed());
+  events.addEventListener('devices', () => told.devices());
   return () => events.close();
 }
 

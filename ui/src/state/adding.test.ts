@@ -157,7 +157,7 @@ it('is in hand from its first entry until it is put in, dropped, or its page is 
 });
 
 it('a draft within an item of a list goes on where that item now stands', () => {
-  const of = (n: number) => `/rig/guy_levels/${n}/holdfast` as never;
+  const of = (n: number) => `/rig/guy_levels/${n}/anchor` as never;
   const within_level = (n: number) =>
     new Adding<{ depth_m: number }>({ place: () => of(n), fresh: () => ({}) });
   within_level(0).draft?.set('/depth_m' as never, 1 as never);

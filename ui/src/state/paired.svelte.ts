@@ -61,6 +61,7 @@ class Paired {
       this.#stop ??= hear({
         hears: () => this.#changed?.(),
         changed: () => this.#changed?.(),
+        devices: () => void this.look(),
         reading: (heard) => {
           [this.heard, this.fresh] = [heard, true];
           clearTimeout(this.#stale);

@@ -48,7 +48,7 @@ class Shelf {
   #store: Store = backend.store;
   /** Jobs that are being brought together with another device's at the moment, by id. */
   // Nothing on the screen follows from it.
-   
+
   #bringing = new Map<string, Promise<unknown>>();
 
   /** Jobs outside the bin, the one opened last first. */

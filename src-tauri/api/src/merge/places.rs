@@ -235,11 +235,9 @@ pub fn keys_after(
         (of[j], used[i]) = (Some(i), true);
     }
     // Moved.
-    for j in 0..after.len() {
-        if of[j].is_none()
-            && let Some(i) = (0..before.len()).find(|&i| !used[i] && alike(i, j))
-        {
-            (of[j], used[i]) = (Some(i), true);
+    for (j, of) in of.iter_mut().enumerate().filter(|(_, of)| of.is_none()) {
+        if let Some(i) = (0..before.len()).find(|&i| !used[i] && alike(i, j)) {
+            (*of, used[i]) = (Some(i), true);
         }
     }
     let ends = stayed.iter().copied().chain([(before.len(), after.len())]);

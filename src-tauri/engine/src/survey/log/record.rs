@@ -73,8 +73,8 @@ fn is_open(reading: &LoggedReading, how: &How) -> bool {
 }
 
 fn has(log: &[LogEntry], reading: &LoggedReading) -> bool {
-    let ReadingKey { about, part } = &reading.key;
-    log.iter().any(|entry| entry.about == *about && entry.part == *part && entry.read == reading.read)
+    let ReadingKey { subject, part } = &reading.key;
+    log.iter().any(|entry| entry.subject == *subject && entry.part == *part && entry.value == reading.value)
 }
 
 /// Whether entries hold a bearing that was read by a compass, which says nothing without its date.
