@@ -158,6 +158,7 @@ test('nothing comes under the hands of who is entering something', async ({ brow
   for (const bearing of ['20', '80']) await addSlope(laptop.page, bearing, '3');
   await phone.page.getByTestId('jobs-kept').tap(SOON);
   await phone.page.locator('[data-testid^="job-"]').filter({ hasText: 'Changed' }).first().tap();
+  await expect(phone.page.getByTestId('place-map')).toBeVisible();
   await expect.poll(() => slopesOf(phone.page), SOON).toHaveLength(2);
 
   // A thing that is begun, with a text that is not read yet.
@@ -213,6 +214,7 @@ test('a photo goes to the other device, and until then the job says that it has 
   await expect(row).toContainText('One photo has not come yet', SOON);
   await phone.page.screenshot({ path: 'out/together-photo-missing.png' });
   await row.tap();
+  await expect(phone.page.getByTestId('place-map')).toBeVisible();
   await goTo(phone.page, 'measure/photos');
   await expect(phone.page.getByTestId('photo')).toContainText('has not come yet');
   // In reach again it comes by itself, and is shown where it is looked at.

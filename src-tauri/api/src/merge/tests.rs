@@ -400,3 +400,149 @@ fn merges_of_other_files_are_other_jobs() {
     let [a, b] = [3.0, 4.0].map(|deg| file("Orchard", json!([slope("slope-1", deg)])));
     assert_eq!(merge_documents([&b, &a], None, ["b.json", "a.json"]).unwrap().history, one.history);
 }
+
+fn tube(name: &str, length_m: f64) -> Value {
+    json!({ "name": name, "section": { "kind": "measured", "outside_mm": 48.0, "wall_mm": 3.0 }, "length_m": length_m,
+        "overlap_m": 0.0, "joint": "telescoped", "pin_hole_mm": null, "yield_mpa": null })
+}
+
+fn with_tubes(held: &Held, who: &Stamp, tubes: Value) -> Held {
+    edited(held, who, |job| job["rig"]["tubes"] = tubes)
+}
+
+/// Each tube as its name and length.
+fn tubes_of(job: &Value) -> Vec<(String, f64)> {
+    let tubes = job["rig"]["tubes"].as_array().unwrap();
+    tubes
+        .iter()
+        .map(|it| (it["name"].as_str().unwrap().to_owned(), it["length_m"].as_f64().unwrap()))
+        .collect()
+}
+
+fn named(tubes: &[(&str, f64)]) -> Vec<(String, f64)> {
+    tubes.iter().map(|&(name, length_m)| (name.to_owned(), length_m)).collect()
+}
+
+#[test]
+fn who_changes_one_tube_and_who_changes_another_are_not_asked() {
+    let base =
+        with_tubes(&made(), &by("laptop", 110), json!([tube("a", 3.0), tube("b", 3.0), tube("c", 3.0)]));
+    let phone = with_tubes(&base, &by("phone", 200), json!([tube("a", 2.5), tube("b", 3.0), tube("c", 3.0)]));
+    let laptop =
+        with_tubes(&base, &by("laptop", 150), json!([tube("a", 3.0), tube("b", 3.0), tube("c", 2.0)]));
+    let (job, open) = merged(&phone, &laptop);
+    assert_eq!((tubes_of(&job), open.len()), (named(&[("a", 2.5), ("b", 3.0), ("c", 2.0)]), 0));
+    // The same one: asked, by where it stands.
+    let other =
+        with_tubes(&base, &by("laptop", 150), json!([tube("a", 2.0), tube("b", 3.0), tube("c", 3.0)]));
+    let (_, open) = merged(&phone, &other);
+    let [one] = open.as_slice() else { panic!("{open:?}") };
+    assert_eq!((one.about.as_str(), one.can_keep_both), ("Tube 1 “a”", false));
+    let said: Vec<&str> = one.sides.iter().map(|side| side.says[0].value.as_str()).collect();
+    assert_eq!(said, ["2.500 m", "2.000 m"]);
+}
+
+/// By its place in the list the tube at the top would have been taken for another one.
+#[test]
+fn a_tube_that_is_taken_out_shifts_no_writing_onto_its_neighbour() {
+    let base =
+        with_tubes(&made(), &by("laptop", 110), json!([tube("a", 3.0), tube("b", 3.0), tube("c", 3.0)]));
+    let phone = with_tubes(&base, &by("phone", 200), json!([tube("b", 3.0), tube("c", 3.0)]));
+    let laptop =
+        with_tubes(&base, &by("laptop", 150), json!([tube("a", 3.0), tube("b", 3.0), tube("c", 2.0)]));
+    let (job, open) = merged(&phone, &laptop);
+    assert_eq!((tubes_of(&job), open.len()), (named(&[("b", 3.0), ("c", 2.0)]), 0));
+    // Turned round and one more put in between: each is still itself.
+    let turned = with_tubes(
+        &base,
+        &by("phone", 200),
+        json!([tube("c", 3.0), tube("new", 1.0), tube("b", 3.0), tube("a", 3.0)]),
+    );
+    let (job, open) = merged(&turned, &laptop);
+    assert_eq!((tubes_of(&job), open.len()), (named(&[("c", 2.0), ("new", 1.0), ("b", 3.0), ("a", 3.0)]), 0));
+    // What one took out and the other changed is asked about, and stands where it stood.
+    let shorter =
+        with_tubes(&base, &by("laptop", 150), json!([tube("a", 2.0), tube("b", 3.0), tube("c", 3.0)]));
+    let (job, open) = merged(&phone, &shorter);
+    assert_eq!(tubes_of(&job), named(&[("a", 2.0), ("b", 3.0), ("c", 3.0)]));
+    assert_eq!((open.len(), open[0].sides[0].is_gone), (1, true));
+}
+
+#[test]
+fn a_height_and_a_place_of_one_tree_are_two_writings_and_its_kind_is_asked_about() {
+    let base = made();
+    let shape = |held: &Held, who: &Stamp, edit: fn(&mut Value)| {
+        edited(held, who, |job| edit(&mut job["yard"]["obstacles"][0]["shape"]))
+    };
+    let phone = shape(&base, &by("phone", 200), |tree| {
+        (tree["height_m"], tree["height_sigma_m"]) = (json!(9.5), json!(0.4));
+    });
+    let laptop = shape(&base, &by("laptop", 150), |tree| tree["at"]["east_m"] = json!(5.5));
+    let (job, open) = merged(&phone, &laptop);
+    let tree = &job["yard"]["obstacles"][0]["shape"];
+    assert_eq!((&tree["height_m"], &tree["at"]["east_m"], open.len()), (&json!(9.5), &json!(5.5), 0));
+    // A height and how sure it is are one reading.
+    let other = shape(&base, &by("laptop", 150), |tree| tree["height_m"] = json!(9.0));
+    let (job, open) = merged(&phone, &other);
+    assert_eq!(open[0].about, "Thing in the yard “Oak”: height");
+    let tree = &job["yard"]["obstacles"][0]["shape"];
+    assert_eq!((&tree["height_m"], &tree["height_sigma_m"]), (&json!(9.5), &json!(0.4)));
+    // Who makes it a post takes no height from who sighted the tree.
+    let post = shape(&base, &by("laptop", 300), |tree| {
+        *tree = json!({ "kind": "post", "at": tree["at"], "radius_m": 0.1, "height_m": 8.0 });
+    });
+    let both = phone.merged(&post).unwrap();
+    let open = conflicts(&both);
+    let [one] = open.as_slice() else { panic!("{open:?}") };
+    assert_eq!(one.about, "Thing in the yard “Oak”: shape");
+    let said: Vec<&str> = one.sides.iter().map(|side| side.says[0].value.as_str()).collect();
+    assert_eq!(said, ["post", "tree"]);
+    let settled = settle(&both, &one.place, Some(1), &by("phone", 400)).unwrap();
+    assert_eq!(settled.job()["yard"]["obstacles"][0]["shape"]["height_m"], json!(9.5));
+    assert!(conflicts(&settled).is_empty());
+}
+
+/// A history from before the keys names the tubes and a thing's shape as wholes.
+#[test]
+fn a_history_from_before_the_keys_is_read_part_by_part() {
+    let base = made();
+    let whole = |place: &str, written: Vec<(Stamp, Option<Value>)>| mastwright_engine::job::PlaceHistory {
+        place: place.to_owned(),
+        written: written
+            .into_iter()
+            .map(|(by, is)| mastwright_engine::job::Writing {
+                by,
+                gone: false,
+                json: is.map(|is| is.to_string()),
+            })
+            .collect(),
+    };
+    let old = |held: &Held, places: Vec<mastwright_engine::job::PlaceHistory>| {
+        let (job, mut history) = held.clone().into_parts();
+        (history.places, history.keys) = (places, vec![]);
+        Held::of(job, history).unwrap()
+    };
+    // The phone wrote the tubes and the tree's height, and notes it as it was noted then.
+    let phone = edited(&base, &by("phone", 200), |job| {
+        job["rig"]["tubes"][0]["length_m"] = json!(2.75);
+        job["yard"]["obstacles"][0]["shape"]["height_m"] = json!(9.5);
+    });
+    let at_200 = || vec![(by("phone", 200), None)];
+    let shape = "/yard/obstacles/@tree/shape";
+    let phone = old(&phone, vec![whole("/rig/tubes", at_200()), whole(shape, at_200())]);
+    let laptop = old(
+        &edited(&base, &by("laptop", 150), |job| job["notes"] = json!("x")),
+        vec![whole("/notes", vec![(by("laptop", 150), None)])],
+    );
+    let (job, open) = merged(&phone, &laptop);
+    assert_eq!(job["rig"]["tubes"][0]["length_m"], json!(2.75));
+    assert_eq!(job["yard"]["obstacles"][0]["shape"]["height_m"], json!(9.5));
+    assert_eq!((&job["notes"], open.len()), (&json!("x"), 0), "{open:?}");
+    // An open conflict of two whole lists is one of the tubes that differ.
+    let mut tubes = phone.job()["rig"]["tubes"].clone();
+    tubes[0]["length_m"] = json!(2.25);
+    let torn = vec![(by("laptop", 150), Some(tubes)), (by("phone", 200), None)];
+    let (_, open) = merged(&old(&phone, vec![whole("/rig/tubes", torn), whole(shape, at_200())]), &phone);
+    let about: Vec<&str> = open.iter().map(|one| one.place.as_str()).collect();
+    assert_eq!(about, ["/rig/tubes/@0"]);
+}
