@@ -12,7 +12,18 @@ const FLOORS: [(&str, &[&str]); 7] = [
     ("work", &["base", "guys", "strands", "yard", "stakeout"]),
     (
         "whole",
-        &["verdict", "plan", "plumbing", "siting", "spread", "wind_capacity", "judge", "demo", "exchange"],
+        &[
+            "verdict",
+            "plan",
+            "plumbing",
+            "calls",
+            "siting",
+            "spread",
+            "wind_capacity",
+            "judge",
+            "demo",
+            "exchange",
+        ],
     ),
     ("paper and words", &["report", "drawing"]),
 ];

@@ -3,13 +3,14 @@
 use std::collections::BTreeMap;
 
 use chrono::{DateTime, FixedOffset};
+use mastwright_engine::calls::CallList;
 use mastwright_engine::drawing::Paper;
 use mastwright_engine::drawing::scene::Scene;
 use mastwright_engine::finding::Subject;
 use mastwright_engine::job::{Capture, Instrument, LogEntry, SpotHeight};
 use mastwright_engine::plan::{ContourTurn, MastResult, Plan};
 use mastwright_engine::quantity::{FieldError, Units};
-use mastwright_engine::report::{FindingText, Report, SitingReport, SpreadReport};
+use mastwright_engine::report::{CallsReport, FindingText, Report, SitingReport, SpreadReport};
 use mastwright_engine::siting::{Siting, SitingWishes};
 use mastwright_engine::spread::YardSpread;
 use mastwright_engine::survey::walk::Walk;
@@ -430,6 +431,26 @@ pub fn usual_plans() -> u32 {
 pub struct SitingAnswer {
     pub siting: Siting,
     pub report: SitingReport,
+}
+
+/// A request for whom to call or ask first.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct CallsRequest {
+    #[cfg_attr(feature = "typegen", ts(type = "Job"))]
+    pub job: serde_json::Value,
+    /// The moment of asking, with the zone: what is late by then, and when a calendar was made.
+    #[cfg_attr(feature = "typegen", ts(type = "string"))]
+    pub now: DateTime<FixedOffset>,
+}
+
+/// Whom to call or ask first.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct CallsAnswer {
+    pub list: CallList,
+    pub report: CallsReport,
 }
 
 /// A request for the plan's points as a file.

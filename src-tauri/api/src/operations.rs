@@ -199,6 +199,10 @@ operations! {
         walk_line: WalkRequest => WalkAnswer;
         /// The plan's points with their uncertainty, for another program.
         points_file: PointsFileRequest => TextAnswer;
+        /// Whom to call or ask before anything is driven in, and by when.
+        calls: CallsRequest => CallsAnswer;
+        /// The same for a calendar (RFC 5545).
+        calls_calendar: CallsRequest => TextAnswer;
         /// What stands in a GeoJSON document of another program.
         look_into_geojson: GeojsonRequest => GeojsonAnswer;
         /// The job with chosen shapes of a GeoJSON document in it.

@@ -1,5 +1,6 @@
 //! What each operation does: read the request, ask the engine, gather the answer.
 
+mod calls;
 mod exchange;
 mod file;
 mod walk;
@@ -15,7 +16,7 @@ use mastwright_engine::plan::{self, Computed, Plan};
 use mastwright_engine::quantity::{FieldError, FieldErrors};
 use mastwright_engine::quantity::{entry, format};
 use mastwright_engine::report::{self, LogText};
-use mastwright_engine::siting::{Siting, SitingSearch};
+use mastwright_engine::siting::{Siting, SitingEnd, SitingSearch, openings};
 use mastwright_engine::spread;
 use mastwright_engine::survey::log;
 use mastwright_engine::tube::TubeTable;
@@ -24,6 +25,7 @@ use mastwright_engine::verdict::Verdict;
 
 use crate::messages::*;
 use crate::operations::Watch;
+pub use calls::{calls, calls_calendar};
 pub use exchange::{import_geojson, look_into_geojson, points_file};
 pub use file::{file_text, open_job, pack_job};
 pub use walk::walk_line;
@@ -257,5 +259,14 @@ pub fn siting(
         done += now;
         goes_on = watch(Progress { done, of: request.plans, partial: None });
     }
-    Ok(said(search.answer()?))
+    let mut siting = search.answer()?;
+    // That nothing fits is said at once; what would have to change takes longer.
+    if goes_on && siting.best.is_empty() && siting.end == SitingEnd::Whole {
+        let partial = Some(said(siting.clone()));
+        if watch(Progress { done, of: request.plans, partial }) {
+            let mut told = |done, of| watch(Progress { done, of, partial: None });
+            siting.openings = Some(openings(&surveyed, &job, &request.wishes, &mut told)?);
+        }
+    }
+    Ok(said(siting))
 }

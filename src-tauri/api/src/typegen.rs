@@ -5,6 +5,7 @@ use std::any::TypeId;
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::wind::Withstood;
+use mastwright_engine::calls::CallList;
 use mastwright_engine::finding::Finding;
 use mastwright_engine::job::{FORMAT_VERSION, Job};
 use mastwright_engine::plan::Plan;
@@ -57,10 +58,11 @@ pub fn job_schema() -> String {
 }
 
 /// The schemas of what the command line prints with `--json`: where each is kept, and its text.
-pub fn printed_schemas() -> [(&'static str, String); 4] {
+pub fn printed_schemas() -> [(&'static str, String); 5] {
     [
         ("docs/printed/plan.schema.json", printed::<Plan>("plan")),
         ("docs/printed/siting.schema.json", printed::<Siting>("siting")),
+        ("docs/printed/calls.schema.json", printed::<CallList>("calls")),
         ("docs/printed/spread.schema.json", printed::<YardSpread>("spread")),
         ("docs/printed/wind.schema.json", printed::<Withstood>("wind")),
     ]

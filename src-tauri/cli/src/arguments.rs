@@ -130,6 +130,20 @@ pub enum Command {
         #[arg(long)]
         csv: bool,
     },
+    /// Print whom to call or ask before anything is driven into the ground, and by when.
+    Calls {
+        #[command(flatten)]
+        job: JobSource,
+        /// Write the calls that are still to be made for a calendar (iCalendar, RFC 5545) into this file; `-` prints them.
+        #[arg(long)]
+        calendar: Option<PathBuf>,
+        /// The moment of asking, such as 2026-11-27T10:00:00+01:00; now where it is left out.
+        #[arg(long)]
+        now: Option<chrono::DateTime<chrono::FixedOffset>>,
+        /// Print everything as JSON.
+        #[arg(long)]
+        json: bool,
+    },
     /// Write the plan's points, with their uncertainty, for another program.
     Points {
         #[command(flatten)]

@@ -1,6 +1,7 @@
 //! `mastwright`: the engine on the command line. A thin face over the operations of `mastwright_api`.
 
 mod arguments;
+mod calls;
 mod exchange;
 mod files;
 mod merging;
@@ -42,6 +43,7 @@ fn main() -> std::process::ExitCode {
             siting::siting(&job, &wished, plans, json)
         }
         Command::Log { job, csv } => log(&job, csv),
+        Command::Calls { job, calendar, now, json } => calls::calls(&job, calendar.as_deref(), now, json),
         Command::Points { job, format, mark, out } => exchange::points(&job, format, mark, out.as_deref()),
         Command::Import { job, geojson, mark, boundary } => exchange::import(&job, &geojson, mark, boundary),
         Command::Wind { job, gust, from, lowered, rose, json } => {

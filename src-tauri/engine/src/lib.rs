@@ -69,6 +69,7 @@
 //! | [`verdict`] | stop, not known yet with what is missing, look |
 //! | [`plan`] | the whole of it in order, as planned and as built |
 //! | [`plumbing`] | what to move so that a leaning mast stands plumb |
+//! | [`calls`] | whom to call or ask before anything is driven in, and by when |
 //! | [`siting`] | every place of the yard held against the rules, the best ones with their marks |
 //! | [`spread`] | the whole yard drawn by chance |
 //! | [`wind_capacity`] | the mast in the wind: the use of every part, the gust limit, what to change first |
@@ -82,6 +83,7 @@
 
 pub mod anchor;
 pub mod base;
+pub mod calls;
 pub mod demo;
 pub mod drawing;
 pub mod exchange;

@@ -60,6 +60,7 @@ sources! {
     /// Tolerance zone of a buried service.
     CgaTolerance = "cga-best-practices", Read, "CGA Best Practices and utilities' pages: 18 or 24 in from the outside edge, 48 in in Michigan";
     CgaTicketLife = "cga-ticket-life", Read, "CGA Best Practices 20.0, 5.23: a locate notice holds ideally 10 and at most 20 working days where no law says otherwise; 17, 21, 28, 30 days in four states";
+    OneCallNotice = "one-call-notice", Read, "One-call centres' pages: whole working days between notice and digging, South Carolina 3, Alabama and Illinois 2, elsewhere others";
     AdaHeadroom = "ada2010-307", Read, "2010 ADA Standards, 307.4: vertical clearance 80 in";
     VehicleHeadroom = "rast06", Read, "RASt 06 (FGSV, Germany): clearance height of motor traffic 4.50 m";
     Wmm2025 = "wmm2025", Read, "World Magnetic Model 2025 (NOAA/BGS)";

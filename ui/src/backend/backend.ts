@@ -77,6 +77,7 @@ const VERBATIM: ReadonlySet<string> = new Set([
   'log_readings',
   'log_csv',
   'points_file',
+  'calls_calendar',
   'look_into_geojson',
   'import_geojson',
 ] satisfies (keyof Operations | keyof WatchedOperations | keyof PaperOperations)[]);

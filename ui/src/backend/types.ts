@@ -319,21 +319,77 @@ tolerance_m: number | null, };
 export type ByEye = "collars" | "shackles" | "pins" | "couplings" | "base_joints" | "strand_hooks" | "topper_hold";
 
 /**
- * What one device wrote and another did not have.
+ * One call.
  */
-export type Came = { device: string, 
+export type Call = { what: CallKind, 
 /**
- * What the device is called; empty where nobody said.
+ * What is ticked off once it is made; none where the job itself shows it.
  */
-device_name: string, 
+ticked_as: CallMade | null, 
 /**
- * Readings: each once, however much of it was written.
+ * Its last day; none where nobody has said when the digging begins.
  */
-readings: number, 
+by: string | null, state: CallState, };
+
 /**
- * All else: things, marks and guys each once, of the rest every field.
+ * Whom, and what about.
  */
-others: number, };
+export type CallKind = { "kind": "building_office", height_m: number, } | { "kind": "private_lines" } | { "kind": "line_owner", line: Subject, } | { "kind": "look_up" } | { "kind": "neighbours" } | { "kind": "locate_service", whole_working_days: number, notice_stated: boolean, } | { "kind": "locate_service_again", whole_working_days: number, notice_stated: boolean, holds_until: string, } | { "kind": "forecast" };
+
+/**
+ * Every call of a job, the first to be made first.
+ */
+export type CallList = { 
+/**
+ * None: the list waits for it.
+ */
+digging_on: string | null, calls: Array<Call>, };
+
+/**
+ * A call that somebody ticks off.
+ */
+export type CallMade = "building_office" | "private_lines" | "neighbours" | "locate_service" | "forecast";
+
+/**
+ * How it stands with a call.
+ */
+export type CallState = "open" | "late" | "made" | "answered";
+
+/**
+ * A call in words.
+ */
+export type CallText = { title: string, says: string, 
+/**
+ * Its last day as people write it; empty where nobody knows it.
+ */
+by: string, by_date: string | null, state: CallState, state_says: string, ticked_as: CallMade | null, };
+
+/**
+ * Whom to call or ask first.
+ */
+export type CallsAnswer = { list: CallList, report: CallsReport, };
+
+/**
+ * The calls, for people.
+ */
+export type CallsReport = { 
+/**
+ * What the list waits for; empty where it waits for nothing.
+ */
+waits_for: string, 
+/**
+ * The first to be made first.
+ */
+calls: Array<CallText>, caution: string, };
+
+/**
+ * A request for whom to call or ask first.
+ */
+export type CallsRequest = { job: Job, 
+/**
+ * The moment of asking, with the zone: what is late by then, and when a calendar was made.
+ */
+now: string, };
 
 /**
  * A value that an instrument put in.
@@ -617,6 +673,23 @@ out_of_tolerance: boolean, };
  * What a device is called.
  */
 export type DeviceName = { device: string, name: string, };
+
+/**
+ * When anything is first driven into the ground, and how long before that the locate service wants to know.
+ */
+export type Digging = { 
+/**
+ * With the zone; none where nobody has said it.
+ */
+begins_at: string | null, 
+/**
+ * Whole working days between the call and the digging, as the locate service asks for; none where nobody has asked.
+ */
+notice_working_days: number | null, 
+/**
+ * Calls that were made, of those that leave no other trace in the job.
+ */
+calls_made: Array<CallMade>, };
 
 /**
  * The largest gust from one direction.
@@ -1187,10 +1260,6 @@ seen: Array<Stamp>, names: Array<DeviceName>, places: Array<PlaceHistory>,
  */
 orders: Array<ListOrder>, 
 /**
- * What the items of lists are told apart by that have no ids in the job; none in a history from before there were keys.
- */
-keys: Array<ListKeys>, 
-/**
  * Check sum of the job that this is the history of: where it is not, somebody changed the file by hand, or with a
  * program that keeps no history.
  */
@@ -1437,11 +1506,6 @@ export type LineSupport = { at: PointFix,
 wire_height_m: number, };
 
 /**
- * The keys of a list's items, in its order.
- */
-export type ListKeys = { list: string, keys: Array<string>, };
-
-/**
  * Who last changed the order of a list.
  */
 export type ListOrder = { list: string, by: Stamp, };
@@ -1588,11 +1652,7 @@ who: string,
 /**
  * What the new values came from, but for those captured.
  */
-instrument: Instrument, captures: Array<Capture>, 
-/**
- * Places with an open conflict, as JSON pointers: there the log is right whichever side the job shows.
- */
-open: Array<string>, };
+instrument: Instrument, captures: Array<Capture>, };
 
 /**
  * The survey log, day by day.
@@ -1716,11 +1776,7 @@ struck: boolean, } | { "kind": "bearing", id: string, from: string, to: string, 
 /**
  * Both states in one.
  */
-export type MergeAnswer = { job: Job, history: History, conflicts: Array<Conflict>, 
-/**
- * What `here` did not have, by the device that wrote it.
- */
-came: Array<Came>, };
+export type MergeAnswer = { job: Job, history: History, conflicts: Array<Conflict>, };
 
 export type MergeRequest = { here: HeldJob, there: HeldJob, };
 
@@ -2661,7 +2717,11 @@ best: Array<SitingPlace>,
 /**
  * Where nothing fits: the rule that keeps most of the yard closed.
  */
-binds_most: BindingRule | null, plans: number, };
+binds_most: BindingRule | null, 
+/**
+ * Where nothing fits: what would have to change; none where that was not asked.
+ */
+openings: SitingOpenings | null, plans: number, };
 
 /**
  * Where the mast can stand.
@@ -2686,6 +2746,11 @@ states: Array<SitingState>,
 runs: Array<[number, number]>, };
 
 /**
+ * A change, by how much.
+ */
+export type SitingChange = { "kind": "one_guy_nearer", by_m: number, } | { "kind": "one_guy_farther", by_m: number, } | { "kind": "guys_nearer", by_m: number, } | { "kind": "guys_farther", by_m: number, } | { "kind": "guys_steeper", by_deg: number, } | { "kind": "guys_flatter", by_deg: number, } | { "kind": "mast_lower", by_m: number, } | { "kind": "guy_count", count: number, } | { "kind": "fall_reaches" };
+
+/**
  * Ground that one rule keeps closed.
  */
 export type SitingClosed = { says: string, area: string, };
@@ -2694,6 +2759,54 @@ export type SitingClosed = { says: string, area: string, };
  * How far the search went.
  */
 export type SitingEnd = "whole" | "stopped" | "waits";
+
+/**
+ * A change that opens a place where nothing fits.
+ */
+export type SitingOpening = { change: SitingChange, 
+/**
+ * The parts with the change made.
+ */
+rig: Rig, place: SitingPlace, };
+
+/**
+ * A change that opens a place.
+ */
+export type SitingOpeningText = { says: string, 
+/**
+ * The parts with the change made.
+ */
+rig: Rig, place: SitingPlaceText, };
+
+/**
+ * What was tried where nothing fits.
+ */
+export type SitingOpenings = { 
+/**
+ * The least change of each kind that opens a place, the smallest part of what is tried at the most first.
+ */
+opened: Array<SitingOpening>, 
+/**
+ * By so much, and less, nothing was opened.
+ */
+closed: Array<SitingChange>, 
+/**
+ * Not every kind was tried.
+ */
+stopped: boolean, };
+
+/**
+ * Changes tried where nothing fits.
+ */
+export type SitingOpeningsText = { 
+/**
+ * The smallest first.
+ */
+opened: Array<SitingOpeningText>, 
+/**
+ * A sentence each.
+ */
+opens_nothing: Array<string>, caution: string, };
 
 /**
  * The part of the work that the quick rules hold against the yard.
@@ -2734,6 +2847,10 @@ waits_for: Array<FindingText>,
  * The best first.
  */
 places: Array<SitingPlaceText>, 
+/**
+ * Where nothing fits: what would have to change.
+ */
+openings: SitingOpeningsText | null, 
 /**
  * What closes the rest of the yard, the most ground first.
  */
@@ -2880,7 +2997,7 @@ under_water: boolean, } | { "kind": "loam" } | { "kind": "gravel" } | { "kind": 
 /**
  * The key of a source; `docs/references.bib` has an entry of the same key.
  */
-export type SourceKey = "geometry" | "common-practice" | "cfr1926-1408" | "apwa-colour" | "cga-best-practices" | "cga-ticket-life" | "ada2010-307" | "rast06" | "wmm2025" | "gum2008" | "ghilani2010" | "irvine1981" | "ragan2009" | "phone-tilt" | "lpnu2017" | "tia222" | "ansi-c80-1" | "ansi-c80-6" | "ansi-c80-3" | "asme-b36-10" | "en39" | "en10255" | "navedtra14251" | "fieller1954" | "brent1973" | "en1991-1-1" | "w3c-devicemotion" | "widrow2008" | "asce7-16" | "asce7-22" | "asce7-fetch" | "en1991-1-4" | "en1991-1-4-drag" | "iso2533" | "hoerner1965" | "iso12494" | "wmo-beaufort" | "wmo-td1555" | "ibc1806" | "tm5-818-1" | "em1110-2-2504" | "ufc3-220-20" | "hoyt-clemence1989" | "icc-es-ac358" | "mitsch-clemence1985" | "meyerhof-adams1968" | "das2013" | "tm5-5420-278-10" | "usar-fog-2006" | "helical-manual" | "shaheen-demars1995" | "wet-ground" | "fm5-125" | "broms1964-clay" | "broms1964-sand" | "tia222f" | "en1993-1-1" | "aisc360-16" | "asme-b1-20-1" | "tm5-3810-305-10" | "navedtra14026" | "ci1308" | "rope-lore" | "rope-splices" | "wet-rope" | "nds2018" | "il77-870-200" | "caltrans-46-2" | "astm-a615" | "ghilaniwolf2012" | "rfc7946" | "przemieniecki1968" | "crisfield1997" | "simo1992" | "absil2008" | "genz1998" | "higham2002" | "gonzalez2010" | "nocedal2006" | "golub-vanloan";
+export type SourceKey = "geometry" | "common-practice" | "cfr1926-1408" | "apwa-colour" | "cga-best-practices" | "cga-ticket-life" | "one-call-notice" | "ada2010-307" | "rast06" | "wmm2025" | "gum2008" | "ghilani2010" | "irvine1981" | "ragan2009" | "phone-tilt" | "lpnu2017" | "tia222" | "ansi-c80-1" | "ansi-c80-6" | "ansi-c80-3" | "asme-b36-10" | "en39" | "en10255" | "navedtra14251" | "fieller1954" | "brent1973" | "en1991-1-1" | "w3c-devicemotion" | "widrow2008" | "asce7-16" | "asce7-22" | "asce7-fetch" | "en1991-1-4" | "en1991-1-4-drag" | "iso2533" | "hoerner1965" | "iso12494" | "wmo-beaufort" | "wmo-td1555" | "ibc1806" | "tm5-818-1" | "em1110-2-2504" | "ufc3-220-20" | "hoyt-clemence1989" | "icc-es-ac358" | "mitsch-clemence1985" | "meyerhof-adams1968" | "das2013" | "tm5-5420-278-10" | "usar-fog-2006" | "helical-manual" | "shaheen-demars1995" | "wet-ground" | "fm5-125" | "broms1964-clay" | "broms1964-sand" | "tia222f" | "en1993-1-1" | "aisc360-16" | "asme-b1-20-1" | "tm5-3810-305-10" | "navedtra14026" | "ci1308" | "rope-lore" | "rope-splices" | "wet-rope" | "nds2018" | "il77-870-200" | "caltrans-46-2" | "astm-a615" | "ghilaniwolf2012" | "rfc7946" | "przemieniecki1968" | "crisfield1997" | "simo1992" | "absil2008" | "genz1998" | "higham2002" | "gonzalez2010" | "nocedal2006" | "golub-vanloan";
 
 /**
  * A ground height at a point, above the ground at the origin mark.
@@ -3700,6 +3817,10 @@ overhead: Overhead, buried_services: Array<BuriedService>,
  */
 underground: Underground, 
 /**
+ * When anything is first driven into the ground.
+ */
+digging: Digging, 
+/**
  * The soil under the turf, where base and anchors go.
  */
 soil: SoilFeel, 
@@ -3797,6 +3918,10 @@ export interface Operations extends FirstOperations {
   walk_line: { request: WalkRequest; answer: WalkAnswer };
   /** The plan's points with their uncertainty, for another program. */
   points_file: { request: PointsFileRequest; answer: TextAnswer };
+  /** Whom to call or ask before anything is driven in, and by when. */
+  calls: { request: CallsRequest; answer: CallsAnswer };
+  /** The same for a calendar (RFC 5545). */
+  calls_calendar: { request: CallsRequest; answer: TextAnswer };
   /** What stands in a GeoJSON document of another program. */
   look_into_geojson: { request: GeojsonRequest; answer: GeojsonAnswer };
   /** The job with chosen shapes of a GeoJSON document in it. */

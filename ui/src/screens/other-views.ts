@@ -1,5 +1,6 @@
 import type { PagePath } from '../state/page-table';
 import AsBuilt from './build/AsBuilt.svelte';
+import CallsPage from './build/CallsPage.svelte';
 import Build from './build/Build.svelte';
 import Plumb from './build/Plumb.svelte';
 import Checks from './checks/Checks.svelte';
@@ -85,6 +86,7 @@ export const OTHER_VIEWS: Record<Exclude<PagePath, FirstPage>, View> = {
   'parts/topper': TopperPage,
   'parts/units': UnitsPage,
   build: Build,
+  'build/calls': CallsPage,
   'build/plumb': Plumb,
   'build/as-built': AsBuilt,
   'build/as-built/:which': AsBuilt,

@@ -41,6 +41,7 @@ export const PAGES = [
   'parts/units',
   'map',
   'build',
+  'build/calls',
   'build/plumb',
   'build/as-built',
   'build/as-built/:which',

@@ -1,5 +1,5 @@
 import { backend } from '../backend';
-import type { SitingAnswer, SitingPlaceText, SitingWishes } from '../backend/model';
+import type { Rig, SitingAnswer, SitingPlaceText, SitingWishes } from '../backend/model';
 import { app } from './app.svelte';
 import { jobAt, withValue } from './pointer';
 import { WatchedWork } from './watched-work.svelte';
@@ -27,9 +27,11 @@ class PlacesState extends WatchedWork<SitingAnswer> {
     );
   }
 
-  /** Puts the mast with its turns where a place has it. */
-  take(place: SitingPlaceText): void {
-    if (app.job) app.commit(withValue(app.job, jobAt('/placement'), place.placement));
+  /** Puts the mast with its turns where a place has it, with the parts as they have to be there. */
+  take(place: SitingPlaceText, rig?: Rig): void {
+    if (!app.job) return;
+    const placed = withValue(app.job, jobAt('/placement'), place.placement);
+    app.commit(rig ? withValue(placed, jobAt('/rig'), rig) : placed);
   }
 }
 

@@ -68,6 +68,7 @@ fn job(system: UnitSystem) -> Job {
             wet_season: None,
             overhead: Default::default(),
             underground: Default::default(),
+            digging: Default::default(),
         },
         rig: rig(),
         placement: Placement { mast: fix(MAST), front_bearing_deg: FRONT_DEG, guy_turn_deg: 0.0 },

@@ -1,5 +1,6 @@
 //! Points in and out of open formats: CSV and GeoJSON.
 
+pub mod calendar;
 pub mod csv;
 pub mod geojson;
 mod in_units;

@@ -32,6 +32,34 @@ pub enum Underground {
     Marked,
 }
 
+/// When anything is first driven into the ground, and how long before that the locate service wants to know.
+#[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(deny_unknown_fields, default)]
+pub struct Digging {
+    /// With the zone; none where nobody has said it.
+    #[cfg_attr(feature = "typegen", ts(type = "string | null"))]
+    pub begins_at: Option<DateTime<FixedOffset>>,
+    /// Whole working days between the call and the digging, as the locate service asks for; none where nobody has asked.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 60)))]
+    pub notice_working_days: Option<u8>,
+    /// Calls that were made, of those that leave no other trace in the job.
+    #[cfg_attr(feature = "typegen", schemars(length(max = 5)))]
+    pub calls_made: Vec<CallMade>,
+}
+
+/// A call that somebody ticks off.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum CallMade {
+    BuildingOffice,
+    PrivateLines,
+    Neighbours,
+    LocateService,
+    Forecast,
+}
+
 /// Whether somebody looked up for wires. Those that hang there stand in the list of overhead lines.
 #[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]

@@ -38,6 +38,7 @@ pub fn blank(units: Units) -> Job {
             buried_services: Vec::new(),
             overhead: Overhead::NotLooked,
             underground: Underground::NotAsked,
+            digging: crate::job::Digging::default(),
             soil: SoilFeel::Unknown,
             wet_season: None,
         },

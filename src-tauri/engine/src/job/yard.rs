@@ -57,6 +57,9 @@ pub struct Yard {
     /// What the utilities say of further ones.
     #[serde(default)]
     pub underground: super::Underground,
+    /// When anything is first driven into the ground.
+    #[serde(default)]
+    pub digging: super::Digging,
     /// The soil under the turf, where base and anchors go.
     #[serde(default)]
     pub soil: super::SoilFeel,

@@ -3,6 +3,7 @@
 
 mod as_built;
 mod base;
+mod calls;
 pub mod capture;
 mod clearances;
 mod findings;
@@ -27,6 +28,7 @@ mod walked;
 pub mod wind;
 pub(crate) mod words;
 
+pub use calls::{CallText, CallsReport, calls};
 pub use findings::finding_text;
 pub use headline::NOT_MEASURED;
 pub use imported::imported;
@@ -34,9 +36,11 @@ pub use label::Label;
 pub use log::{Fate, LogDay, LogLine, LogText, LogThing, log_counts, log_plain, log_text};
 pub use rows::{Answer, Cell};
 pub use section_title::SectionTitle;
-pub use siting::{SitingClosed, SitingPlaceText, SitingReport, siting};
+pub use siting::{
+    SitingClosed, SitingOpeningText, SitingOpeningsText, SitingPlaceText, SitingReport, siting,
+};
 pub use spread::{SpreadOutcome, SpreadPicture, SpreadReport, SpreadRow, SpreadSection, spread};
-pub use terminal::{check_text, siting_text, spread_text, text};
+pub use terminal::{calls_text, check_text, siting_text, spread_text, text};
 pub use walked::walked;
 pub use words::{DiskRefusal, bearing_how, cautions, disk_refusal, north_from};
 

@@ -7,9 +7,11 @@ use serde::Serialize;
 use super::clearances::name;
 use super::rows::{angle, bearing, count, length, row};
 use super::{FindingText, Label, Row, Source, finding_text, format, words};
-use crate::job::{Job, Placement};
+use crate::job::{Job, Placement, Rig};
 use crate::plan::Computed;
-use crate::siting::{Siting, SitingArea, SitingPlace, SitingState};
+use crate::siting::{
+    Siting, SitingArea, SitingChange, SitingOpening, SitingOpenings, SitingPlace, SitingState,
+};
 
 /// The places found, for people.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -21,12 +23,35 @@ pub struct SitingReport {
     pub waits_for: Vec<FindingText>,
     /// The best first.
     pub places: Vec<SitingPlaceText>,
+    /// Where nothing fits: what would have to change.
+    pub openings: Option<SitingOpeningsText>,
     /// What closes the rest of the yard, the most ground first.
     pub closed: Vec<SitingClosed>,
     /// What each rule of the search says, in their order.
     pub rules: Vec<String>,
     /// What each refusal of a whole plan says, in their order.
     pub refusals: Vec<FindingText>,
+}
+
+/// Changes tried where nothing fits.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct SitingOpeningsText {
+    /// The smallest first.
+    pub opened: Vec<SitingOpeningText>,
+    /// A sentence each.
+    pub opens_nothing: Vec<String>,
+    pub caution: String,
+}
+
+/// A change that opens a place.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct SitingOpeningText {
+    pub says: String,
+    /// The parts with the change made.
+    pub rig: Rig,
+    pub place: SitingPlaceText,
 }
 
 /// Ground that one rule keeps closed.
@@ -73,9 +98,30 @@ pub fn siting(job: &Job, computed: &Computed, found: &Siting) -> SitingReport {
         caution: words::siting::CAUTION.to_owned(),
         waits_for: texts(&found.waits_for),
         places: places.collect(),
+        openings: found.openings.as_ref().map(|tried| openings(&source, tried)),
         closed,
         rules,
         refusals: texts(&found.refusals),
+    }
+}
+
+fn openings(source: &Source, tried: &SitingOpenings) -> SitingOpeningsText {
+    let units = source.units();
+    let opened =
+        (1..).zip(&tried.opened).map(|(number, SitingOpening { change, rig, place })| SitingOpeningText {
+            says: words::siting::opens(&words::siting::change(*change, units)),
+            rig: rig.clone(),
+            place: place_text(source, number, place),
+        });
+    let switch = |change| matches!(change, SitingChange::GuyCount { .. } | SitingChange::FallReaches);
+    let closed = tried
+        .closed
+        .iter()
+        .map(|change| words::siting::opens_nothing(&words::siting::change(*change, units), switch(*change)));
+    SitingOpeningsText {
+        opened: opened.collect(),
+        opens_nothing: closed.collect(),
+        caution: words::siting::OPENING_CAUTION.to_owned(),
     }
 }
 

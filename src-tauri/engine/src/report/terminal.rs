@@ -2,7 +2,10 @@
 
 use std::fmt::Write as _;
 
-use super::{FindingText, Report, ReportSection, Row, SitingReport, SpreadReport};
+use super::{
+    CallsReport, FindingText, Report, ReportSection, Row, SitingOpeningsText, SitingPlaceText, SitingReport,
+    SpreadReport,
+};
 use crate::finding::Severity;
 use crate::quantity::visible::visible;
 use crate::source::Confidence;
@@ -82,17 +85,53 @@ pub fn siting_text(report: &SitingReport) -> String {
     wrapped(&mut out, "", &report.headline);
     findings(&mut out, &report.waits_for);
     for place in &report.places {
-        let _ = writeln!(out, "\n{} ({} marks of 100)", visible(&place.title), place.marks);
-        table(&mut out, &place.rows);
-        for finding in place.findings.iter().filter(|it| it.severity <= Severity::Caution) {
-            wrapped(&mut out, "  - ", &finding.sentence);
-        }
+        found_place(&mut out, place);
+    }
+    if let Some(openings) = &report.openings {
+        would_open(&mut out, openings);
     }
     if !report.closed.is_empty() {
         let _ = writeln!(out, "\nWhat closes the rest");
     }
     for closed in &report.closed {
         wrapped(&mut out, "  ", &format!("{}: {}", closed.area, closed.says));
+    }
+    wrapped(&mut out, "  ! ", &report.caution);
+    out
+}
+
+fn found_place(out: &mut String, place: &SitingPlaceText) {
+    let _ = writeln!(out, "\n{} ({} marks of 100)", visible(&place.title), place.marks);
+    table(out, &place.rows);
+    for finding in place.findings.iter().filter(|it| it.severity <= Severity::Caution) {
+        wrapped(out, "  - ", &finding.sentence);
+    }
+}
+
+fn would_open(out: &mut String, openings: &SitingOpeningsText) {
+    let _ = writeln!(out, "\nWhat would open a place");
+    for opening in &openings.opened {
+        wrapped(out, "  ", &opening.says);
+        found_place(out, &opening.place);
+    }
+    for sentence in &openings.opens_nothing {
+        wrapped(out, "  - ", sentence);
+    }
+    if !openings.opened.is_empty() {
+        wrapped(out, "  ! ", &openings.caution);
+    }
+}
+
+/// Whom to call or ask first, for a terminal.
+pub fn calls_text(report: &CallsReport) -> String {
+    let mut out = String::new();
+    if !report.waits_for.is_empty() {
+        wrapped(&mut out, "", &report.waits_for);
+    }
+    for call in &report.calls {
+        let by = if call.by.is_empty() { String::new() } else { format!("by {}: ", call.by) };
+        let _ = writeln!(out, "\n{by}{} ({})", visible(&call.title), call.state_says);
+        wrapped(&mut out, "  ", &call.says);
     }
     wrapped(&mut out, "  ! ", &report.caution);
     out

@@ -1,13 +1,15 @@
 //! Whether the whole plan accepts a place: nothing says stop, and what keeps a distance keeps it with its whole 95 %
 //! interval.
 
+use std::borrow::Cow;
+
 use crate::finding::{Finding, Quantity, Sense, Severity};
-use crate::job::{Job, Placement, PointFix};
+use crate::job::{Job, Placement, PointFix, Rig};
 use crate::plan::{Checked, FixedPoints, Layout, Surveyed, check_placed, lay_out_for_map};
 use crate::quantity::FieldErrors;
 use crate::yard::flat::P2;
 
-use super::poses::Pose;
+use super::poses::{Pose, anchored_rig};
 use super::score::falls_on;
 
 /// A place with its whole layout held against the yard.
@@ -40,12 +42,20 @@ pub(super) struct InYard<'a> {
 }
 
 impl InYard<'_> {
+    /// The parts as they are in this place: where a guy is moved, each anchor stands where it stands. An anchor that has no
+    /// place is the plan's to find fault with.
+    pub fn rig(&self, mast: P2, pose: Pose) -> Cow<'_, Rig> {
+        let moved = pose.moved.and_then(|_| anchored_rig(self.surveyed, self.job, mast, pose));
+        moved.map_or(Cow::Borrowed(&self.job.rig), Cow::Owned)
+    }
+
     /// The stages of the plan in their order, for one place.
     ///
     /// # Errors
     /// As the stages.
     pub fn tried(&self, mast: P2, pose: Pose, clear_of_fall: bool) -> Result<TriedPlace, FieldErrors> {
-        let layout = lay_out_for_map(self.surveyed, &self.job.rig, &placement(mast, pose))?;
+        let rig = self.rig(mast, pose);
+        let layout = lay_out_for_map(self.surveyed, &rig, &placement(mast, pose))?;
         let checked = check_placed(self.surveyed, &self.points, self.job, &layout)?;
         let mut place = TriedPlace { layout, checked, refused: None };
         let stop = place.findings().find(|finding| finding.severity == Severity::Stop);

@@ -5,18 +5,37 @@ use crate::base::frame::Frame;
 use crate::base::stakes::stakes;
 use crate::base::{BaseInput, BaseResult};
 use crate::guys::layout::{LevelOnGround, anchors};
-use crate::job::{AnchorLayout, Job};
+use crate::job::{AnchorLayout, GuyLevel, Job, PointFix, Rig};
+use crate::numerics::real::hypot;
 use crate::plan::Surveyed;
 use crate::quantity::bearing::wrap_360;
 use crate::yard::flat::P2;
 
-use super::wishes::SitingWishes;
+use super::wishes::{MOST_POSES, SitingWishes};
 
-/// Turns of the base and of the guys.
+/// Turns of the base and of the guys, and which guy is moved.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Pose {
     pub front_bearing_deg: f64,
     pub guy_turn_deg: f64,
+    pub moved: Option<MovedGuy>,
+}
+
+/// One guy of each level with its anchor farther out than the others', or nearer.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct MovedGuy {
+    /// In the order of the level's guys.
+    pub guy: usize,
+    pub out_m: f64,
+}
+
+impl MovedGuy {
+    /// Where the anchor then is: on the same line from the mast.
+    fn moved(self, mast: P2, anchor: P2) -> P2 {
+        let [east, north] = [anchor[0] - mast[0], anchor[1] - mast[1]];
+        let grown = 1.0 + self.out_m / hypot(east, north);
+        [mast[0] + grown * east, mast[1] + grown * north]
+    }
 }
 
 /// One turn of the base, with those of the guys that are tried with it.
@@ -33,21 +52,45 @@ pub(super) struct BaseTurn {
 #[derive(Debug, Clone)]
 pub(super) struct GuyTurn {
     pub guy_turn_deg: f64,
+    pub moved: Option<MovedGuy>,
     /// Anchors that stand in one way to the mast wherever that stands: where the ground bends, only those of one
     /// radius do; what was measured stands still.
     pub anchors: Vec<P2>,
 }
 
-/// Every turn that is tried, those of the base outermost.
-pub(super) fn base_turns(surveyed: &Surveyed, job: &Job, wishes: &SitingWishes) -> Vec<BaseTurn> {
+/// Every turn that is tried, those of the base outermost; with one guy moved out by so much, each for every guy.
+pub(super) fn base_turns(
+    surveyed: &Surveyed,
+    job: &Job,
+    wishes: &SitingWishes,
+    moved_out_m: Option<f64>,
+) -> Vec<BaseTurn> {
     let downhill_deg = surveyed.fall.bearing_deg.unwrap_or(job.placement.front_bearing_deg);
     let step_deg = 360.0 / f64::from(wishes.base_turns.max(1));
     (0..wishes.base_turns)
-        .map(|turn| base_turn(surveyed, job, wishes, wrap_360(downhill_deg + step_deg * f64::from(turn))))
+        .map(|turn| {
+            let front_bearing_deg = wrap_360(downhill_deg + step_deg * f64::from(turn));
+            base_turn(surveyed, job, front_bearing_deg, &guy_poses(job, wishes, moved_out_m))
+        })
         .collect()
 }
 
-fn base_turn(surveyed: &Surveyed, job: &Job, wishes: &SitingWishes, front_bearing_deg: f64) -> BaseTurn {
+/// A turn of the guys with which of them is moved.
+type GuyPose = (f64, Option<MovedGuy>);
+
+/// With a guy moved as many as fit one search: fewer turns.
+fn guy_poses(job: &Job, wishes: &SitingWishes, moved_out_m: Option<f64>) -> Vec<GuyPose> {
+    let Some(out_m) = moved_out_m else {
+        return guy_turns_deg(job, wishes.guy_turns).into_iter().map(|turn_deg| (turn_deg, None)).collect();
+    };
+    let guys = job.rig.guy_levels.iter().map(|level| u32::from(level.count)).max().unwrap_or(1).max(1);
+    let most = MOST_POSES / wishes.base_turns.max(1) / guys;
+    let turns_deg = guy_turns_deg(job, wishes.guy_turns.min(most).max(1));
+    let of = |turn_deg: f64| (0..guys as usize).map(move |guy| (turn_deg, Some(MovedGuy { guy, out_m })));
+    turns_deg.into_iter().flat_map(of).collect()
+}
+
+fn base_turn(surveyed: &Surveyed, job: &Job, front_bearing_deg: f64, guys: &[GuyPose]) -> BaseTurn {
     let ground = &surveyed.fit.ground;
     let input = BaseInput {
         base: &job.rig.base,
@@ -59,12 +102,11 @@ fn base_turn(surveyed: &Surveyed, job: &Job, wishes: &SitingWishes, front_bearin
         fall_bearing_deg: surveyed.fall.bearing_deg,
     };
     let frame = Frame::lay(input.base, ground, input.mast_at, front_bearing_deg);
-    let timbers_m = (job.rig.base.timber_depth_mm + job.rig.base.seat_height_mm) / 1000.0;
-    let foot_m = frame.underside_m + timbers_m;
-    let turns = guy_turns_deg(job, wishes);
-    let guy_turns = turns.into_iter().map(|guy_turn_deg| GuyTurn {
+    let foot_m = foot_m(&frame, job);
+    let guy_turns = guys.iter().map(|&(guy_turn_deg, moved)| GuyTurn {
         guy_turn_deg,
-        anchors: anchors_of(surveyed, job, foot_m, Pose { front_bearing_deg, guy_turn_deg }),
+        moved,
+        anchors: anchors_of(surveyed, job, foot_m, Pose { front_bearing_deg, guy_turn_deg, moved }),
     });
     BaseTurn {
         front_bearing_deg,
@@ -74,16 +116,21 @@ fn base_turn(surveyed: &Surveyed, job: &Job, wishes: &SitingWishes, front_bearin
     }
 }
 
+/// Level of the mast's foot on a base that lies so.
+fn foot_m(frame: &Frame, job: &Job) -> f64 {
+    frame.underside_m + (job.rig.base.timber_depth_mm + job.rig.base.seat_height_mm) / 1000.0
+}
+
 /// Turns that differ: a level of three looks the same again after 120°. The job's own turn comes first.
-fn guy_turns_deg(job: &Job, wishes: &SitingWishes) -> Vec<f64> {
+fn guy_turns_deg(job: &Job, turns: u32) -> Vec<f64> {
     let round = job.rig.guy_levels.iter().filter(|level| !is_free(&level.anchor_layout));
     let Some(together) = round.map(|level| u32::from(level.count.max(1))).reduce(greatest_common) else {
         // Anchors that stand where they stand do not turn.
         return vec![job.placement.guy_turn_deg];
     };
-    let step_deg = 360.0 / f64::from(together) / f64::from(wishes.guy_turns.max(1));
+    let step_deg = 360.0 / f64::from(together) / f64::from(turns.max(1));
     let turned = |turn: u32| (job.placement.guy_turn_deg + step_deg * f64::from(turn)) % 360.0;
-    (0..wishes.guy_turns).map(turned).collect()
+    (0..turns).map(turned).collect()
 }
 
 fn is_free(layout: &AnchorLayout) -> bool {
@@ -96,35 +143,61 @@ fn greatest_common(a: u32, b: u32) -> u32 {
 }
 
 fn anchors_of(surveyed: &Surveyed, job: &Job, foot_m: f64, pose: Pose) -> Vec<P2> {
-    let ground = &surveyed.fit.ground;
-    let still = |layout: &AnchorLayout| match layout {
+    let bent = surveyed.fit.ground.surface.is_some();
+    let stays = |layout: &AnchorLayout| match layout {
         AnchorLayout::Free { .. } => false,
         AnchorLayout::EqualRadius { .. } => true,
-        AnchorLayout::EqualTape { .. } | AnchorLayout::EqualAngle { .. } => ground.surface.is_none(),
+        AnchorLayout::EqualTape { .. } | AnchorLayout::EqualAngle { .. } => !bent,
     };
-    let levels = job.rig.guy_levels.iter().filter(|level| still(&level.anchor_layout));
-    let placed = levels.flat_map(|level| {
-        anchors(&LevelOnGround {
-            ground,
-            mast: [0.0; 2],
-            foot_m,
-            front_bearing_deg: pose.front_bearing_deg,
-            guy_turn_deg: pose.guy_turn_deg,
-            level,
-            free_anchors: &[],
-        })
-    });
+    let levels = job.rig.guy_levels.iter().filter(|level| stays(&level.anchor_layout));
     // One that has no place is found fault with by the plan.
-    let mut points: Vec<P2> = placed.flatten().map(|anchor| anchor.at).collect();
+    let placed = levels.flat_map(|level| level_anchors(surveyed, level, [0.0; 2], foot_m, pose)).flatten();
     // Levels often share their anchors.
-    let mut once: Vec<P2> = Vec::with_capacity(points.len());
-    points.drain(..).for_each(|p| {
+    let mut once: Vec<P2> = Vec::new();
+    placed.for_each(|p| {
         let repeats = |other: &P2| (other[0] - p[0]).abs() + (other[1] - p[1]).abs() < 1e-9;
         if !once.iter().any(repeats) {
             once.push(p);
         }
     });
     once
+}
+
+/// The anchors of a level in the order of its guys; none for one that has no place on this ground.
+fn level_anchors(
+    surveyed: &Surveyed,
+    level: &GuyLevel,
+    mast: P2,
+    foot_m: f64,
+    pose: Pose,
+) -> Vec<Option<P2>> {
+    let placed = anchors(&LevelOnGround {
+        ground: &surveyed.fit.ground,
+        mast,
+        foot_m,
+        front_bearing_deg: pose.front_bearing_deg,
+        guy_turn_deg: pose.guy_turn_deg,
+        level,
+        free_anchors: &[],
+    });
+    let moved = |(guy, at): (usize, P2)| {
+        let out = pose.moved.filter(|moved| moved.guy == guy);
+        out.map_or(at, |moved| moved.moved(mast, at))
+    };
+    placed.into_iter().enumerate().map(|(guy, anchor)| anchor.ok().map(|it| moved((guy, it.at)))).collect()
+}
+
+/// The parts with each anchor where it stands in this place and pose; none where one has no place.
+pub(super) fn anchored_rig(surveyed: &Surveyed, job: &Job, mast: P2, pose: Pose) -> Option<Rig> {
+    let frame = Frame::lay(&job.rig.base, &surveyed.fit.ground, mast, pose.front_bearing_deg);
+    let foot_m = foot_m(&frame, job);
+    let mut rig = job.rig.clone();
+    for level in &mut rig.guy_levels {
+        let at: Option<Vec<P2>> = level_anchors(surveyed, level, mast, foot_m, pose).into_iter().collect();
+        let fixed = |p: P2| PointFix::Coordinates { east_m: p[0], north_m: p[1] };
+        level.anchor_layout = AnchorLayout::Free { anchors: at?.into_iter().map(fixed).collect() };
+    }
+    Some(rig)
 }
 
 /// How high what stands under a leg's tip is at the most.

@@ -3,8 +3,9 @@
 use serde::Serialize;
 
 use crate::finding::Finding;
-use crate::job::Placement;
+use crate::job::{Placement, Rig};
 
+use super::change::SitingChange;
 use super::filter::BindingRule;
 use super::score::SitingScore;
 
@@ -65,6 +66,28 @@ pub enum SitingEnd {
     Waits,
 }
 
+/// A change that opens a place where nothing fits.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+pub struct SitingOpening {
+    pub change: SitingChange,
+    /// The parts with the change made.
+    pub rig: Rig,
+    pub place: SitingPlace,
+}
+
+/// What was tried where nothing fits.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+pub struct SitingOpenings {
+    /// The least change of each kind that opens a place, the smallest part of what is tried at the most first.
+    pub opened: Vec<SitingOpening>,
+    /// By so much, and less, nothing was opened.
+    pub closed: Vec<SitingChange>,
+    /// Not every kind was tried.
+    pub stopped: bool,
+}
+
 /// What a search for places found.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
@@ -82,5 +105,7 @@ pub struct Siting {
     pub best: Vec<SitingPlace>,
     /// Where nothing fits: the rule that keeps most of the yard closed.
     pub binds_most: Option<BindingRule>,
+    /// Where nothing fits: what would have to change; none where that was not asked.
+    pub openings: Option<SitingOpenings>,
     pub plans: u32,
 }

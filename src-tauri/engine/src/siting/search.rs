@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use crate::finding::yard::YardRule;
 use crate::finding::{Finding, Rule, Severity};
-use crate::job::Job;
+use crate::job::{Job, Rig};
 use crate::numerics::outline::signed_area;
 use crate::numerics::real::hypot;
 use crate::plan::{FixedPoints, Surveyed};
@@ -14,7 +14,7 @@ use crate::yard::flat::P2;
 
 use super::filter::{BindingRule, MastSize, Quick, QuickRules};
 use super::judge_place::{InYard, TriedPlace, placement};
-use super::poses::{BaseTurn, Pose, base_turns};
+use super::poses::{BaseTurn, GuyTurn, Pose, base_turns};
 use super::results::*;
 use super::room::room_cells;
 use super::score::{SitingScore, score};
@@ -67,10 +67,24 @@ impl<'a> SitingSearch<'a> {
     /// # Errors
     /// Wishes that no yard can meet, and what can't be placed at all; every such field is named.
     pub fn begin(surveyed: &'a Surveyed, job: &'a Job, wishes: &SitingWishes) -> Result<Self, FieldErrors> {
+        Self::begin_with(surveyed, job, wishes, None)
+    }
+
+    /// The same with one guy moved out by so much: each of them in turn.
+    ///
+    /// # Errors
+    /// As [`Self::begin`].
+    pub(super) fn begin_with(
+        surveyed: &'a Surveyed,
+        job: &'a Job,
+        wishes: &SitingWishes,
+        moved_out_m: Option<f64>,
+    ) -> Result<Self, FieldErrors> {
         wishes.checked(job.units)?;
-        let turns = base_turns(surveyed, job, wishes);
+        let turns = base_turns(surveyed, job, wishes, moved_out_m);
         let poses = poses(&turns);
-        let first = poses.first().copied().unwrap_or(Pose { front_bearing_deg: 0.0, guy_turn_deg: 0.0 });
+        let nowhere = Pose { front_bearing_deg: 0.0, guy_turn_deg: 0.0, moved: None };
+        let first = poses.first().copied().unwrap_or(nowhere);
         let in_yard = InYard { surveyed, job, points: FixedPoints::of(surveyed, job) };
         // Any place will do to find the yard's things and to hear what is missing wherever the mast stands.
         let checked = in_yard.tried([0.0; 2], first, false)?.checked;
@@ -103,6 +117,11 @@ impl<'a> SitingSearch<'a> {
         Ok(Self { in_yard, wishes: wishes.clone(), waits_for, field: Some(field), plans: 0 })
     }
 
+    /// Whether it was not begun, because nobody knows the yard's boundary.
+    pub(super) fn waits(&self) -> bool {
+        self.field.is_none()
+    }
+
     /// Plans more places, as many plans as given. False where none is left to plan.
     ///
     /// # Errors
@@ -113,16 +132,34 @@ impl<'a> SitingSearch<'a> {
         let mut done = Ok(());
         while self.plans < until && done.is_ok() {
             let Some(cell) = field.queue.pop() else { break };
-            done = self.settle(&mut field, cell as usize);
+            done = self.settle(&mut field, cell as usize).map(|_| ());
         }
         let more = !field.queue.is_empty();
         self.field = Some(field);
         done.map(|()| more)
     }
 
-    /// Plans a cell in one turn after another, until one is accepted.
-    fn settle(&mut self, field: &mut Field, cell: usize) -> Result<(), FieldErrors> {
-        let Some(Known::Possible(bits)) = field.known.get(cell).copied() else { return Ok(()) };
+    /// Plans more places until one is accepted, at most so many plans: that place in its best turn, with the parts as they are
+    /// there.
+    ///
+    /// # Errors
+    /// As the plan's stages.
+    pub(super) fn first_place(&mut self, plans: u32) -> Result<Option<(SitingPlace, Rig)>, FieldErrors> {
+        let Some(mut field) = self.field.take() else { return Ok(None) };
+        while self.plans < plans {
+            let Some(cell) = field.queue.pop() else { break };
+            if let Some(bits) = self.settle(&mut field, cell as usize)? {
+                let at = field.at(cell as usize);
+                let best = self.best_turn(&field, at, bits)?;
+                return Ok(best.map(|(place, pose)| (place, self.in_yard.rig(at, pose).into_owned())));
+            }
+        }
+        Ok(None)
+    }
+
+    /// Plans a cell in one turn after another, until one is accepted: then with the turns that the quick rules left.
+    fn settle(&mut self, field: &mut Field, cell: usize) -> Result<Option<u64>, FieldErrors> {
+        let Some(Known::Possible(bits)) = field.known.get(cell).copied() else { return Ok(None) };
         let at = field.at(cell);
         let mut refused: Option<Finding> = None;
         for pose in field.poses_of(bits) {
@@ -130,7 +167,7 @@ impl<'a> SitingSearch<'a> {
             match place.refused {
                 None => {
                     field.known[cell] = self.accepted(&place, bits);
-                    return Ok(());
+                    return Ok(Some(bits));
                 }
                 Some(finding) => {
                     refused.get_or_insert(finding);
@@ -140,7 +177,7 @@ impl<'a> SitingSearch<'a> {
         if let Some(finding) = refused {
             field.known[cell] = Known::RefusedByPlan(field.number_of(finding));
         }
-        Ok(())
+        Ok(None)
     }
 
     fn tried(&mut self, at: P2, pose: Pose) -> Result<TriedPlace, FieldErrors> {
@@ -177,6 +214,7 @@ impl<'a> SitingSearch<'a> {
             refusals: field.refusals.clone(),
             binds_most: if best.is_empty() { field.binds_most() } else { None },
             best,
+            openings: None,
             plans: self.plans,
         });
         self.field = Some(field);
@@ -192,6 +230,7 @@ impl<'a> SitingSearch<'a> {
             refusals: Vec::new(),
             best: Vec::new(),
             binds_most: None,
+            openings: None,
             plans: self.plans,
         }
     }
@@ -214,25 +253,31 @@ impl<'a> SitingSearch<'a> {
                 continue;
             }
             chosen.push(at);
-            best.extend(self.best_turn(field, at, poses)?);
+            best.extend(self.best_turn(field, at, poses)?.map(|(place, _)| place));
         }
         best.sort_by(|a: &SitingPlace, b| b.score.total.total_cmp(&a.score.total));
         Ok(best)
     }
 
     /// Every turn of a place that the quick rules left is planned.
-    fn best_turn(&mut self, field: &Field, at: P2, poses: u64) -> Result<Option<SitingPlace>, FieldErrors> {
-        let mut best: Option<SitingPlace> = None;
+    fn best_turn(
+        &mut self,
+        field: &Field,
+        at: P2,
+        poses: u64,
+    ) -> Result<Option<(SitingPlace, Pose)>, FieldErrors> {
+        let mut best: Option<(SitingPlace, Pose)> = None;
         for pose in field.poses_of(poses) {
             let place = self.tried(at, pose)?;
             if place.refused.is_some() {
                 continue;
             }
             let score = self.score(&place);
-            if best.as_ref().is_none_or(|known| score.total > known.score.total) {
+            if best.as_ref().is_none_or(|(known, _)| score.total > known.score.total) {
                 let mut findings: Vec<Finding> = place.findings().cloned().collect();
                 findings.sort_by_key(|finding| finding.severity);
-                best = Some(SitingPlace { at_m: at, placement: placement(at, pose), score, findings });
+                let place = SitingPlace { at_m: at, placement: placement(at, pose), score, findings };
+                best = Some((place, pose));
             }
         }
         Ok(best)
@@ -316,7 +361,9 @@ fn poses(turns: &[BaseTurn]) -> Vec<Pose> {
     let of = |turn: &BaseTurn| {
         let front_bearing_deg = turn.front_bearing_deg;
         let guys = turn.guy_turns.iter();
-        guys.map(move |guys| Pose { front_bearing_deg, guy_turn_deg: guys.guy_turn_deg }).collect::<Vec<_>>()
+        let pose =
+            |guys: &GuyTurn| Pose { front_bearing_deg, guy_turn_deg: guys.guy_turn_deg, moved: guys.moved };
+        guys.map(pose).collect::<Vec<_>>()
     };
     turns.iter().flat_map(of).collect()
 }

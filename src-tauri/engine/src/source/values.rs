@@ -214,6 +214,12 @@ const ROWS: &[(&str, Confidence, &str, &str)] = &[
         "tolerance zone 18 in, 24 in",
         "utilities' pages: 18 in in five states, 24 in in four, 48 in in Michigan; no state with 30 in",
     ),
+    (
+        "one-call-notice",
+        Read,
+        "3 and 2 whole working days",
+        "sc811.com notice calendar; al811.com life of ticket; illinois1call.com",
+    ),
     ("ada2010-307", Read, "80 in", "corada.com 2010 standards 307.4; bluedag.com"),
     (
         "ifc503",

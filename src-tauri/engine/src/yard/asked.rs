@@ -65,6 +65,18 @@ fn nobody_asked(because: NotAsked) -> Finding {
     Finding { source: SourceKey::CgaTolerance, ..finding }
 }
 
+fn usually_until(at: DateTime<FixedOffset>) -> DateTime<FixedOffset> {
+    at.checked_add_days(Days::new(USUALLY_HOLDS_DAYS)).unwrap_or(at)
+}
+
+/// Until when an answer of the utilities holds: as it says itself, else for the usual time.
+pub fn notice_holds_until(
+    answered_at: DateTime<FixedOffset>,
+    stated: Option<DateTime<FixedOffset>>,
+) -> DateTime<FixedOffset> {
+    stated.unwrap_or_else(|| usually_until(answered_at))
+}
+
 /// An answer holds for a time. Within it, it is worth a note; what the job shows to be later than that is to be thought
 /// of, and stops nothing by itself.
 fn answered(
@@ -73,8 +85,8 @@ fn answered(
     holds_until: Option<DateTime<FixedOffset>>,
     reference: &str,
 ) -> Finding {
-    let usually_until = at.checked_add_days(Days::new(USUALLY_HOLDS_DAYS)).unwrap_or(at);
-    let until = holds_until.unwrap_or(usually_until);
+    let usually_until = usually_until(at);
+    let until = notice_holds_until(at, holds_until);
     let is_old = yard.asked.latest_at.is_some_and(|latest| latest > until);
     let (severity, remedy) = if is_old {
         (Severity::Caution, BuriedRemedy::AskAgainFirst)

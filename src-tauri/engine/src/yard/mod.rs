@@ -19,6 +19,7 @@ mod placed;
 pub mod sight;
 pub mod solid;
 
+pub use asked::notice_holds_until;
 pub use clearance::{Clearance, Work, check};
 pub use place::place;
 pub use placed::*;

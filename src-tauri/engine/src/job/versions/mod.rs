@@ -21,9 +21,9 @@ use crate::quantity::FieldError;
 /// The version of the document format that this engine writes.
 pub const FORMAT_VERSION: u32 = 3;
 
-/// Counts the additions to that version: 1, keys in the history of a job that was handed over. Those to version 2 were that
-/// history and photos of the yard.
-pub const FORMAT_MINOR: u32 = 1;
+/// Counts the additions to that version: 1, keys in the history of a job that was handed over; 2, when the digging begins and the
+/// calls before it. Those to version 2 were that history and photos of the yard.
+pub const FORMAT_MINOR: u32 = 2;
 
 /// What stands in a document, by name.
 type Members = Map<String, Value>;

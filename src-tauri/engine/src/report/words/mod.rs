@@ -3,6 +3,7 @@
 
 pub(crate) mod beaufort;
 mod buried;
+pub(crate) mod calls;
 pub mod cautions;
 mod changes;
 mod disk;

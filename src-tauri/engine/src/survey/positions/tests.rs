@@ -52,6 +52,7 @@ fn yard(marks: Vec<Mark>) -> Yard {
         wet_season: None,
         overhead: Default::default(),
         underground: Default::default(),
+        digging: Default::default(),
     }
 }
 
