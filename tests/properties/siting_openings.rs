@@ -110,7 +110,7 @@ fn a_strip_by_hand() {
 /// less of a change of all guys or of the mast opens nothing.
 #[test]
 fn openings_stand_when_planned_and_are_the_least() {
-    let wishes = SitingWishes { step_m: Some(0.8), guy_turns: 6, ..SitingWishes::default() };
+    let wishes = SitingWishes { step_m: Some(1.2), guy_turns: 4, ..SitingWishes::default() };
     let (mut yards, mut checked) = (0, 0);
     for seed in 0..10 {
         let mut job = cramped(seed);

@@ -62,6 +62,10 @@ fn bringing_up_changes_nothing_that_a_document_states() {
         if before["mastwright_job"] != json!(FORMAT_VERSION) {
             renamed += in_words_of_version_3(&mut before);
         }
+        // The check sum is that of the document as it now reads: the next test.
+        if let Some(history) = before.get_mut("mastwright_history").and_then(Value::as_object_mut) {
+            history.remove("sum");
+        }
         before["mastwright_job"] = json!(FORMAT_VERSION);
         before["mastwright_minor"] = json!(FORMAT_MINOR);
         assert_states(&before, &after, &name);
@@ -99,10 +103,6 @@ fn in_words_of_version_3(document: &mut Value) -> usize {
         };
         place["place"] = json!(is);
         count += 1;
-    }
-    // The check sum is that of the document as it now reads: the next test.
-    if let Some(history) = document.get_mut("mastwright_history").and_then(Value::as_object_mut) {
-        history.remove("sum");
     }
     count
 }
