@@ -392,6 +392,23 @@ export type CallsRequest = { job: Job,
 now: string, };
 
 /**
+ * What one device wrote and another did not have.
+ */
+export type Came = { device: string, 
+/**
+ * What the device is called; empty where nobody said.
+ */
+device_name: string, 
+/**
+ * Readings: each once, however much of it was written.
+ */
+readings: number, 
+/**
+ * All else: things, marks and guys each once, of the rest every field.
+ */
+others: number, };
+
+/**
  * A value that an instrument put in.
  */
 export type Capture = { 
@@ -1260,6 +1277,10 @@ seen: Array<Stamp>, names: Array<DeviceName>, places: Array<PlaceHistory>,
  */
 orders: Array<ListOrder>, 
 /**
+ * What the items of lists are told apart by that have no ids in the job; none in a history from before there were keys.
+ */
+keys: Array<ListKeys>, 
+/**
  * Check sum of the job that this is the history of: where it is not, somebody changed the file by hand, or with a
  * program that keeps no history.
  */
@@ -1506,6 +1527,11 @@ export type LineSupport = { at: PointFix,
 wire_height_m: number, };
 
 /**
+ * The keys of a list's items, in its order.
+ */
+export type ListKeys = { list: string, keys: Array<string>, };
+
+/**
  * Who last changed the order of a list.
  */
 export type ListOrder = { list: string, by: Stamp, };
@@ -1652,7 +1678,11 @@ who: string,
 /**
  * What the new values came from, but for those captured.
  */
-instrument: Instrument, captures: Array<Capture>, };
+instrument: Instrument, captures: Array<Capture>, 
+/**
+ * Places with an open conflict, as JSON pointers: there the log is right whichever side the job shows.
+ */
+open: Array<string>, };
 
 /**
  * The survey log, day by day.
@@ -1776,7 +1806,11 @@ struck: boolean, } | { "kind": "bearing", id: string, from: string, to: string, 
 /**
  * Both states in one.
  */
-export type MergeAnswer = { job: Job, history: History, conflicts: Array<Conflict>, };
+export type MergeAnswer = { job: Job, history: History, conflicts: Array<Conflict>, 
+/**
+ * What `here` did not have, by the device that wrote it.
+ */
+came: Array<Came>, };
 
 export type MergeRequest = { here: HeldJob, there: HeldJob, };
 
