@@ -1,6 +1,6 @@
 // `mastwright serve` from outside: a real browser over https, and requests of all kinds without one.
 import { spawn, type ChildProcess } from 'node:child_process';
-import { mkdtempSync, rmSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { request as ask, type RequestOptions } from 'node:https';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
@@ -42,6 +42,17 @@ interface Answered {
   body: string;
 }
 
+/** Whatever is answered, granted or refused, says this besides. */
+function saysWhatHolds(where: string, headers: Answered['headers']): void {
+  expect(headers['content-security-policy'], where).toContain("frame-ancestors 'self'");
+  expect(headers['cross-origin-opener-policy'], where).toBe('same-origin');
+  expect(headers['cross-origin-resource-policy'], where).toBe('same-origin');
+  expect(headers['referrer-policy'], where).toBe('same-origin');
+  expect(headers['x-content-type-options'], where).toBe('nosniff');
+  expect(headers['permissions-policy'], where).toContain('accelerometer=(self)');
+  expect(headers['access-control-allow-origin'], where).toBeUndefined();
+}
+
 /** A request as no browser would send it: the path as it stands, no cookie but a given one. */
 function fetched(path: string, options: RequestOptions = {}, body = ''): Promise<Answered> {
   const { hostname, port } = new URL(origin);
@@ -49,7 +60,15 @@ function fetched(path: string, options: RequestOptions = {}, body = ''): Promise
     const request = ask({ hostname, port, path, rejectUnauthorized: false, agent: false, ...options }, (answer) => {
       let text = '';
       answer.on('data', (more) => (text += more));
-      answer.on('end', () => done({ status: answer.statusCode ?? 0, headers: answer.headers, body: text }));
+      answer.on('end', () => {
+        const { statusCode: status = 0, headers } = answer;
+        try {
+          saysWhatHolds(`${options.method ?? 'GET'} ${path}: ${status}`, headers);
+          done({ status, headers, body: text });
+        } catch (error) {
+          failed(error as Error);
+        }
+      });
       answer.on('error', failed);
     });
     request.on('error', failed);
@@ -71,6 +90,49 @@ function ended(path: string, cookie: string): Promise<void> {
       .end();
   });
 }
+
+/** What paired devices alone are given. */
+const CLOSED: [string, string][] = [
+  ['GET', '/devices'],
+  ['DELETE', '/devices/1'],
+  ['GET', '/invitation'],
+  ['GET', '/live'],
+  ['POST', '/live'],
+  ['GET', '/jobs'],
+  ['GET', '/jobs/laptop-1'],
+  ['POST', '/jobs/laptop-1'],
+  ['GET', '/photos'],
+  ['GET', `/photos/${'0'.repeat(64)}`],
+  ['PUT', `/photos/${'0'.repeat(64)}`],
+];
+
+/** A body that says at no time how long it will be, and goes on for a gigabyte if it may; how much of it was taken, and the answer. */
+function endless(path: string, cookie: string): Promise<{ status: number; sent: number }> {
+  const { hostname, port } = new URL(origin);
+  const piece = Buffer.alloc(64 * 1024, ' ');
+  return new Promise((done) => {
+    let sent = 0;
+    let status = 0;
+    const request = ask({ hostname, port, path, method: 'POST', headers: { ...JSON_BODY, cookie }, rejectUnauthorized: false, agent: false }, (answer) => {
+      status = answer.statusCode ?? 0;
+      answer.resume();
+      answer.on('end', () => done({ status, sent }));
+    });
+    const more = () => {
+      while (sent < 2 ** 30 && !request.destroyed && status === 0) {
+        sent += piece.length;
+        if (!request.write(piece)) return void request.once('drain', more);
+      }
+      if (!request.destroyed) request.end();
+    };
+    // Cut off in the middle of it, which is an answer, too.
+    request.on('error', () => done({ status, sent }));
+    more();
+  });
+}
+
+/** The most memory that the program has had, in kB. */
+const mostMemory = () => Number(/VmHWM:\s+(\d+)/.exec(readFileSync(`/proc/${program.pid}/status`, 'utf8'))?.[1]);
 
 const JSON_BODY = { 'content-type': 'application/json' };
 const newCode = (cookie: string) =>
@@ -140,9 +202,24 @@ test('two browsers pair, one sees what the other reads, and a withdrawn one sees
   await listening;
   await expect(laptop.page.getByTestId('devices').getByRole('listitem')).toHaveCount(1);
   await expect(laptop.page.getByTestId('withdrawn')).toContainText('Phone at the tube');
-  expect((await fetched('/devices', { headers: { cookie: phone.cookie } })).status).toBe(401);
-  expect((await fetched('/live', { headers: { cookie: phone.cookie } })).status).toBe(401);
+  for (const [method, path] of CLOSED)
+    expect((await fetched(path, { method, headers: { cookie: phone.cookie, ...JSON_BODY } }, method === 'POST' ? '{}' : '')).status, `${method} ${path} withdrawn`).toBe(401);
   await expect(phone.page.getByTestId('other-devices').getByRole('alert')).toContainText('not paired');
+
+  // A gigabyte without a word of its length, from who is paired and who is not: cut off early, and nothing of it is kept in memory.
+  const before = mostMemory();
+  for (const [path, cookie] of [['/pair', ''], ['/live', laptop.cookie], ['/jobs/laptop-1', ''], ['/jobs/laptop-1', laptop.cookie]] as const) {
+    const { status, sent } = await endless(path, cookie);
+    expect([0, 401, 413], `${path}: ${status}`).toContain(status);
+    expect(sent, path).toBeLessThan(2 ** 28);
+  }
+  expect(mostMemory() - before).toBeLessThan(300_000);
+  // Whose token is good reads no other file of the machine by it either.
+  for (const id of ['..%2f..%2fetc%2fpasswd', '..%2fdevices.json', '%00', 'laptop-1%00.json', '%2e%2e', '..%5c..%5cx', 'a'.repeat(5000)]) {
+    const { status, body } = await fetched(`/jobs/${id}`, { headers: { cookie: laptop.cookie } });
+    expect([400, 404, 414, 431], id).toContain(status);
+    expect(body).not.toMatch(/root:|token/);
+  }
   await laptop.context.close();
   await phone.context.close();
 });
@@ -156,34 +233,17 @@ test('a browser that does not know the certificate asks before it goes on', asyn
 test('without a token every path but the app’s own files and the page to pair on is refused', async () => {
   for (const path of ['/', '/index.html', '/sw.js', '/manifest.webmanifest', '/pair', '/pair.js', '/pair.css'])
     expect((await fetched(path)).status, path).toBe(200);
-  const closed: [string, string][] = [
-    ['GET', '/devices'],
-    ['DELETE', '/devices/1'],
-    ['GET', '/invitation'],
-    ['GET', '/live'],
-    ['POST', '/live'],
-    ['GET', '/photos'],
-    ['GET', `/photos/${'0'.repeat(64)}`],
-    ['PUT', `/photos/${'0'.repeat(64)}`],
-  ];
   for (const cookie of ['', '__Host-mastwright=', '__Host-mastwright=0123', '__Host-mastwrightx=1; a=b'])
-    for (const [method, path] of closed)
+    for (const [method, path] of CLOSED)
       expect((await fetched(path, { method, headers: { cookie, ...JSON_BODY } }, method === 'POST' ? '{}' : '')).status, `${method} ${path}`).toBe(401);
 });
 
 test('no path leads out of what was built in, and every answer carries its headers', async () => {
   const paths = ['/..%2f..%2fCargo.toml', '/../../Cargo.toml', '//etc/passwd', '/%00', '/index.html%00.js', '/%2e%2e/%2e%2e/etc/passwd', '/assets/', '/devices/1/../..', '/C:%5Cwindows', `/${'a/'.repeat(2000)}`];
   for (const path of [...paths, '/', '/pair', '/devices']) {
-    const { status, headers, body } = await fetched(path);
+    const { status, body } = await fetched(path);
     if (paths.includes(path)) expect([401, 404, 405], path).toContain(status);
     expect(body, path).not.toContain('root:');
-    expect(headers['content-security-policy'], path).toContain("frame-ancestors 'self'");
-    expect(headers['cross-origin-opener-policy'], path).toBe('same-origin');
-    expect(headers['cross-origin-resource-policy'], path).toBe('same-origin');
-    expect(headers['referrer-policy'], path).toBe('same-origin');
-    expect(headers['x-content-type-options'], path).toBe('nosniff');
-    expect(headers['permissions-policy'], path).toContain('accelerometer=(self)');
-    expect(headers['access-control-allow-origin'], path).toBeUndefined();
   }
 });
 

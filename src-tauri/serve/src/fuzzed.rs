@@ -1,6 +1,7 @@
 //! The router asked whatever bytes say, without a network: for `cargo xtask fuzz`, and for the test that asks every kept
 //! input again.
 
+use std::path::PathBuf;
 use std::sync::{Arc, Mutex, OnceLock};
 use std::time::Instant;
 
@@ -24,13 +25,17 @@ const CLOSED: [&str; 8] = [
     "/invitation",
     "/live",
     "/jobs",
-    "/jobs/laptop-1",
+    A_JOB,
     "/photos",
     "/photos/0123456789abcdef0123456789abcdef0123456789abcdef0123456789abcdef",
 ];
 const OPEN: [&str; 6] = ["/", "/pair", "/pair.js", "/index.html", "/../Cargo.toml", "/devices/%2e%2e/x"];
 
+/// The job that is sent and asked for.
+const A_JOB: &str = "/jobs/laptop-1";
+
 struct World {
+    folder: PathBuf,
     served: Arc<Served>,
     cookie: String,
     runtime: tokio::runtime::Runtime,
@@ -51,18 +56,37 @@ fn world() -> &'static World {
             photos: Photos::kept_in(&folder),
         });
         let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().expect("a runtime");
-        World { served, cookie: format!("{COOKIE_NAME}={token}"), runtime }
+        World { folder, served, cookie: format!("{COOKIE_NAME}={token}"), runtime }
     })
+}
+
+impl World {
+    fn answer(&self, request: Request<Body>) -> Response {
+        let answer = self.runtime.block_on(router(self.served.clone()).oneshot(request));
+        answer.unwrap_or_else(|never| match never {})
+    }
+
+    /// A job that was taken is in the list, and is given back. Then it is taken away, so that every input begins alike.
+    fn reads_again(&self) {
+        for path in ["/jobs", A_JOB] {
+            let asked = Request::builder().uri(path).header("host", "host").header("cookie", &self.cookie);
+            let answer = self.answer(asked.body(Body::empty()).expect("a request"));
+            assert_eq!(answer.status(), StatusCode::OK, "{path} after a job was taken");
+        }
+        std::fs::remove_dir_all(self.folder.join("jobs")).expect("the job was kept");
+    }
 }
 
 /// The first byte: method and whether the token is shown; the second: a path of the table or one of the bytes' own; then
 /// up to a line feed path or header, and then the body. No answer says that something went wrong within; nothing is given
-/// to who shows no token; every answer has its headers.
+/// to who shows no token; every answer has its headers; a job that was taken can be read again.
+///
+/// What was answered; none where the bytes are no request.
 ///
 /// # Panics
 /// Where one of these does not hold.
-pub fn ask(bytes: &[u8]) {
-    let [how, which, rest @ ..] = bytes else { return };
+pub fn ask(bytes: &[u8]) -> Option<StatusCode> {
+    let [how, which, rest @ ..] = bytes else { return None };
     let world = world();
     let (line, body) = match rest.iter().position(|&byte| byte == b'\n') {
         Some(end) => (&rest[..end], &rest[end + 1..]),
@@ -75,7 +99,7 @@ pub fn ask(bytes: &[u8]) {
     let path = all[usize::from(*which) % all.len()];
     // Withdrawing the one device there is would make all that follow the same.
     if is_paired && method == Method::DELETE && path.contains("devices") {
-        return;
+        return None;
     }
     let mut request = Request::builder().method(method.clone()).uri(path).header("host", "host");
     request = request.header("content-type", if how & 16 == 0 { "application/json" } else { "text/plain" });
@@ -87,11 +111,8 @@ pub fn ask(bytes: &[u8]) {
     if !is_ours {
         request = request.header("origin", "https://elsewhere.example");
     }
-    let Ok(request) = request.body(Body::from(body.to_vec())) else { return };
-    let answer: Response = world
-        .runtime
-        .block_on(router(world.served.clone()).oneshot(request))
-        .unwrap_or_else(|never| match never {});
+    let Ok(request) = request.body(Body::from(body.to_vec())) else { return None };
+    let answer = world.answer(request);
     let status = answer.status();
     assert!(
         !status.is_server_error() || status == StatusCode::INSUFFICIENT_STORAGE,
@@ -104,14 +125,50 @@ pub fn ask(bytes: &[u8]) {
     if !is_ours && method != Method::GET {
         assert_ne!(status, StatusCode::OK, "{method} {path} for another site");
     }
+    if method == Method::POST && path == A_JOB && status == StatusCode::OK {
+        world.reads_again();
+    }
     assert_eq!(locked(&world.served.devices).list().len(), 1, "{method} {path}: nobody was paired");
+    Some(status)
 }
 
 #[cfg(test)]
 mod tests {
+    use std::sync::{Mutex, PoisonError};
+
+    use axum::http::StatusCode;
+    use mastwright_api::merge::{HeldJob, NoteHistoryRequest, note_history};
+    use mastwright_engine::job::{Stamp, blank};
+    use mastwright_engine::quantity::{UnitSystem, Units};
+
+    /// Both ask one world, in which a job that was taken is taken away again.
+    static ALONE: Mutex<()> = Mutex::new(());
+
+    /// What the fuzzer may find a way to behind the door: a job that is taken, in the list, and read again.
+    #[test]
+    fn a_job_that_is_sent_goes_all_the_way_and_half_of_it_nowhere() {
+        let _alone = ALONE.lock().unwrap_or_else(PoisonError::into_inner);
+        let units = Units { system: UnitSystem::Metric, inch_fraction: 16 };
+        let job = serde_json::to_value(blank(units)).expect("JSON");
+        let by = Stamp { at_ms: 5, device: "laptop".to_owned() };
+        let (before, after) = (job.clone(), job.clone());
+        let request = NoteHistoryRequest { job: "laptop-1".to_owned(), history: None, before, after, by };
+        let held = HeldJob { job, history: note_history(&request).expect("a history").history };
+        let body = serde_json::to_vec(&held).expect("JSON");
+        // A POST that shows the token, from this host, as JSON, to the sixth path of the table.
+        let asked = |body: &[u8]| super::ask(&[&[0b0101, 5, b'\n'], body].concat());
+        assert_eq!(asked(&body), Some(StatusCode::OK));
+        assert!(asked(&body[..body.len() / 2]).is_some_and(|status| status.is_client_error()));
+        assert!(
+            super::ask(&[&[0b0001, 5, b'\n'], &body[..]].concat())
+                .is_some_and(|status| status == StatusCode::UNAUTHORIZED)
+        );
+    }
+
     /// Every input that a fuzzer once found, and those that it began from.
     #[test]
     fn what_was_kept_of_the_fuzzer_breaks_nothing() {
+        let _alone = ALONE.lock().unwrap_or_else(PoisonError::into_inner);
         let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/../../tests/fuzz/corpus/serve");
         let mut asked = 0;
         for file in std::fs::read_dir(folder).expect("the corpus is kept") {

@@ -1,3 +1,5 @@
 #![no_main]
 
-libfuzzer_sys::fuzz_target!(|bytes: &[u8]| mastwright_serve::fuzzed::ask(bytes));
+libfuzzer_sys::fuzz_target!(|bytes: &[u8]| {
+    mastwright_serve::fuzzed::ask(bytes);
+});
