@@ -21,6 +21,8 @@ class Paired {
   readonly served = servesDevices();
   list = $state.raw<DeviceList | null>(null);
   trouble = $state('');
+  /** It was paired, and was withdrawn since. */
+  lost = $state(false);
   heard = $state.raw<HeardReading | null>(null);
   fresh = $state(false);
   /** Whether this device tells the others what it reads. */
@@ -34,7 +36,9 @@ class Paired {
   async look(): Promise<void> {
     if (!this.served) return;
     await this.#try(async () => {
-      this.list = await devices();
+      const list = await devices();
+      this.lost = list === null && (this.lost || this.list !== null);
+      this.list = list;
     });
     this.#listen();
   }
