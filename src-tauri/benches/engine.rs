@@ -2,8 +2,9 @@
 
 use divan::{Bencher, black_box};
 use mastwright_engine::ground::Surface;
-use mastwright_engine::job::{Boundary, Job, Obstacle, PointFix, Shape};
+use mastwright_engine::job::{Boundary, Hinge, Job, Obstacle, PointFix, Shape, StrandsInTilt, TiltedTubes};
 use mastwright_engine::plan::compute;
+use mastwright_engine::raising::raise_ways;
 use mastwright_engine::siting::{SitingSearch, SitingWishes};
 
 #[path = "../../tests/support/yardstick.rs"]
@@ -138,6 +139,42 @@ fn siting_quick_rules_40_000_places(bencher: Bencher) {
     let wishes = SitingWishes { step_m: Some(0.25), ..SitingWishes::default() };
     bencher.bench(|| {
         SitingSearch::begin(black_box(&surveyed), &job, &wishes).map(|_| ()).expect("it can begin")
+    });
+}
+
+/// Every bearing along which the mast can be walked up, among 150 walls, trees and houses. Goal: at most 1 s on one processor.
+#[divan::bench(sample_count = 10)]
+fn raise_ways_all_round(bencher: Bencher) {
+    let mut job = crowded(0);
+    let at = |index: u32| {
+        let [east_m, north_m] = place(index).map(|x| x / 2.0);
+        PointFix::Coordinates { east_m, north_m }
+    };
+    let tree = |index: u32| Shape::Tree {
+        at: at(index),
+        trunk_radius_m: 0.2,
+        crown_radius_m: 1.5,
+        crown_base_m: 2.0,
+        height_m: 6.0,
+        height_sigma_m: None,
+    };
+    let post = |index: u32| Shape::Post { at: at(index), radius_m: 0.1, height_m: 3.0, height_sigma_m: None };
+    let thing = |index: u32| Obstacle {
+        id: format!("t{index}"),
+        name: format!("Thing {index}"),
+        shape: if index % 2 == 0 { tree(index) } else { post(index) },
+        keep_off_m: None,
+    };
+    job.yard.obstacles = (0..150).map(thing).collect();
+    job.placement.mast = PointFix::Coordinates { east_m: 25.0, north_m: 25.0 };
+    job.raising.hinge = Hinge::Pin { height_m: 0.3 };
+    job.raising.tubes = TiltedTubes::DrawnOut;
+    job.raising.strands = StrandsInTilt::TiedAlong;
+    let computed = compute(&job).expect("it has a plan");
+    bencher.bench(|| {
+        let ways = raise_ways(black_box(&job), &computed, &mut |_| true);
+        assert!(!ways.bearings.is_empty());
+        ways
     });
 }
 

@@ -5,8 +5,8 @@ use mastwright_engine::anchor::soil::ClayFeel;
 use mastwright_engine::finding::buried::{BuriedRemedy, BuriedRule, ServiceAnswer};
 use mastwright_engine::finding::{Finding, Rule, Severity};
 use mastwright_engine::job::{
-    AnchorKind, BuriedService, Job, Located, LogEntry, Overhead, ServiceKind, SoilFeel, Underground,
-    read_job, write_job,
+    AnchorKind, BuriedService, FastBefore, Hinge, Job, Located, LogEntry, Overhead, Raising, ServiceKind,
+    SoilFeel, StrandsInTilt, TiltedTubes, Underground, read_job, write_job,
 };
 use mastwright_engine::judge::judged;
 use mastwright_engine::plan::compute;
@@ -38,6 +38,15 @@ fn quiet() -> Job {
     job.yard.buried_services.clear();
     job.yard.overhead = Overhead::NoneWithin { distance_m: 100.0 };
     job.yard.underground = none_there(Some("2026-11-10T09:00:00+00:00"), None);
+    // About a pin, towards its third guy.
+    job.raising = Raising {
+        hinge: Hinge::Pin { height_m: 0.3 },
+        lies_toward_deg: Some(90.0),
+        tubes: TiltedTubes::DrawnOut,
+        strands: StrandsInTilt::PutOnLater,
+        fast_before: FastBefore::AsNeeded,
+        ..Raising::default()
+    };
     job
 }
 
@@ -67,6 +76,12 @@ fn a_yard_of_which_the_utilities_say_that_nothing_lies_there_is_not_unknown_for_
     job = quiet();
     job.yard.overhead = Overhead::NotLooked;
     assert!(matches!(verdict(&job), Verdict::NotKnown { .. }));
+    job = quiet();
+    job.raising.tubes = TiltedTubes::Unsaid;
+    assert!(matches!(verdict(&job), Verdict::NotKnown { unchecked: 1, .. }), "how it goes up is asked");
+    job = quiet();
+    job.raising.fast_before = FastBefore::These { guys: Vec::new() };
+    assert!(matches!(verdict(&job), Verdict::Stop { .. }), "nothing stops it at plumb");
 }
 
 /// Whatever else the job is like, and whatever lines are entered.

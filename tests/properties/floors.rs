@@ -20,6 +20,7 @@ const FLOORS: [(&str, &[&str]); 7] = [
             "siting",
             "spread",
             "wind_capacity",
+            "raising",
             "judge",
             "demo",
             "exchange",

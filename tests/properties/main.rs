@@ -43,6 +43,7 @@ mod positions;
 mod printed_kinds;
 mod printed_numbers;
 mod quantity;
+mod raising;
 mod resistance;
 mod rough_ground;
 mod round_in_both_systems;

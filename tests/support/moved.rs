@@ -91,6 +91,7 @@ impl Move {
         }
         job.placement.front_bearing_deg = self.bearing(job.placement.front_bearing_deg);
         job.placement.guy_turn_deg = self.turn(job.placement.guy_turn_deg);
+        job.raising.lies_toward_deg = job.raising.lies_toward_deg.map(|deg| self.bearing(deg));
         if let Some(strands) = &mut job.rig.strands {
             strands.facing_turn_deg = self.turn(strands.facing_turn_deg);
         }

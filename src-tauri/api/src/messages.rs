@@ -10,7 +10,8 @@ use mastwright_engine::finding::Subject;
 use mastwright_engine::job::{Capture, Instrument, LogEntry, SpotHeight};
 use mastwright_engine::plan::{ContourTurn, MastResult, Plan};
 use mastwright_engine::quantity::{FieldError, Units};
-use mastwright_engine::report::{CallsReport, FindingText, Report, SitingReport, SpreadReport};
+use mastwright_engine::raising::RaiseWays;
+use mastwright_engine::report::{CallsReport, FindingText, RaiseReport, Report, SitingReport, SpreadReport};
 use mastwright_engine::siting::{Siting, SitingWishes};
 use mastwright_engine::spread::YardSpread;
 use mastwright_engine::survey::walk::Walk;
@@ -451,6 +452,14 @@ pub struct CallsRequest {
 pub struct CallsAnswer {
     pub list: CallList,
     pub report: CallsReport,
+}
+
+/// Which ways the mast goes up.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct RaiseWaysAnswer {
+    pub ways: RaiseWays,
+    pub report: RaiseReport,
 }
 
 /// A request for the plan's points as a file.

@@ -233,6 +233,8 @@ operations! {
         siting: SitingRequest => SitingAnswer;
         /// The QR codes in a camera's picture.
         find_codes: FindCodesRequest => FoundCodes;
+        /// Every bearing along which the mast can be walked up, and the best of them.
+        raise_ways: JobRequest => RaiseWaysAnswer;
         /// The largest gust from every direction, raised and lowered, and when to act.
         wind_capacity: WindCapacityRequest => WindCapacityAnswer;
         /// What to change first for a larger gust limit.

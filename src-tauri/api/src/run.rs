@@ -15,6 +15,7 @@ use mastwright_engine::judge::judged;
 use mastwright_engine::plan::{self, Computed, Plan};
 use mastwright_engine::quantity::{FieldError, FieldErrors};
 use mastwright_engine::quantity::{entry, format};
+use mastwright_engine::raising;
 use mastwright_engine::report::{self, LogText};
 use mastwright_engine::siting::{Siting, SitingEnd, SitingSearch, openings};
 use mastwright_engine::spread;
@@ -234,6 +235,20 @@ pub fn spread(
     let simulation = spread::yard_spread(&job, draws, seed.into(), &mut progress)?;
     let report = report::spread(&job, &plan::compute(&job)?, &simulation);
     Ok(SpreadAnswer { seed, simulation, report })
+}
+
+/// Degrees all round.
+const ALL_BEARINGS: u32 = 360;
+
+pub fn raise_ways(
+    request: &JobRequest,
+    watch: &mut Watch<'_, RaiseWaysAnswer>,
+) -> Result<RaiseWaysAnswer, FieldErrors> {
+    let job = job::read_job_value(&request.job)?;
+    let computed = plan::compute(&job)?;
+    let mut progress = |done| watch(Progress { done, of: ALL_BEARINGS, partial: None });
+    let ways = raising::raise_ways(&job, &computed, &mut progress);
+    Ok(RaiseWaysAnswer { report: report::raising(&job, &ways), ways })
 }
 
 /// Plans between two tellings: about the fifth part of a second on a phone.

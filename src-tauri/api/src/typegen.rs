@@ -10,6 +10,7 @@ use mastwright_engine::finding::Finding;
 use mastwright_engine::job::{FORMAT_VERSION, Job};
 use mastwright_engine::plan::Plan;
 use mastwright_engine::quantity::FieldErrors;
+use mastwright_engine::raising::RaiseWays;
 use mastwright_engine::report::Report;
 use mastwright_engine::siting::Siting;
 use mastwright_engine::spread::YardSpread;
@@ -61,6 +62,7 @@ pub fn job_schema() -> String {
 pub fn printed_schemas() -> [(&'static str, String); 5] {
     [
         ("docs/printed/plan.schema.json", printed::<Plan>("plan")),
+        ("docs/printed/raise-ways.schema.json", printed::<RaiseWays>("raise-ways")),
         ("docs/printed/siting.schema.json", printed::<Siting>("siting")),
         ("docs/printed/calls.schema.json", printed::<CallList>("calls")),
         ("docs/printed/spread.schema.json", printed::<YardSpread>("spread")),

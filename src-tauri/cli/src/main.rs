@@ -7,6 +7,7 @@ mod files;
 mod merging;
 mod outcome;
 mod progress;
+mod raising;
 mod sheets;
 mod siting;
 
@@ -42,6 +43,7 @@ fn main() -> std::process::ExitCode {
             let wished = siting::Wished { step, guy_turns, base_turns, clear_of_fall, best };
             siting::siting(&job, &wished, plans, json)
         }
+        Command::RaiseWays { job, json } => raising::raise_ways(&job, json),
         Command::Log { job, csv } => log(&job, csv),
         Command::Calls { job, calendar, now, json } => calls::calls(&job, calendar.as_deref(), now, json),
         Command::Points { job, format, mark, out } => exchange::points(&job, format, mark, out.as_deref()),

@@ -73,6 +73,13 @@ fn yardstick(change: impl Fn(&mut serde_json::Value)) -> String {
     let job = mastwright_engine::job::read_job(text).expect("the yardstick reads");
     let mut job = serde_json::to_value(job).expect("JSON");
     job["placement"]["mast"] = serde_json::json!({ "by": "coordinates", "east_m": -19.5, "north_m": -21.0 });
+    job["raising"] = serde_json::json!({
+        "hinge": { "kind": "pin", "height_m": 0.3 },
+        "lies_toward_deg": 90,
+        "tubes": "run_down",
+        "strands": "put_on_later",
+        "fast_before": { "kind": "as_needed" },
+    });
     change(&mut job);
     job.to_string()
 }

@@ -7,6 +7,7 @@ use jsonschema::Validator;
 use serde_json::Value;
 
 const PLAN: &str = include_str!("../../../docs/printed/plan.schema.json");
+const RAISE_WAYS: &str = include_str!("../../../docs/printed/raise-ways.schema.json");
 const SITING: &str = include_str!("../../../docs/printed/siting.schema.json");
 const SPREAD: &str = include_str!("../../../docs/printed/spread.schema.json");
 const WIND: &str = include_str!("../../../docs/printed/wind.schema.json");
@@ -62,6 +63,17 @@ fn siting_prints_what_its_schema_says() {
     let value = assert_described(SITING, &[&["siting", path.to_str().unwrap()][..], &few].concat());
     assert_eq!((&value["end"], &value["area"]), (&Value::from("waits"), &Value::Null));
     let _ = std::fs::remove_file(&path);
+}
+
+/// Also of a job that has not said how its mast turns up, of which there is no way.
+#[test]
+fn raise_ways_prints_what_its_schema_says() {
+    let value = assert_described(RAISE_WAYS, &["raise-ways", "--demo", "--json"]);
+    let last = value["bearings"].as_array().unwrap().last().unwrap();
+    assert!(last["to_deg"] == 359 && value["as_said"].is_object());
+    let value = assert_described(RAISE_WAYS, &["raise-ways", YARDSTICK, "--json"]);
+    assert_eq!((&value["bearings"], &value["best"]), (&serde_json::json!([]), &Value::Null));
+    assert_eq!(value["waits_for"][0]["rule"], "raising_not_said");
 }
 
 #[test]

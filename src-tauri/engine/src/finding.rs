@@ -9,6 +9,7 @@ pub mod mast;
 pub mod north;
 pub mod overhead;
 pub mod points;
+pub mod raising;
 mod rule;
 pub mod wind;
 pub mod yard;

@@ -1,13 +1,16 @@
-//! A job looked at whole: its plan, with whether it stands in still air among the findings, and its verdict.
+//! A job looked at whole: its plan, with whether it stands in still air and how it goes up among the findings, and its
+//! verdict.
 
-use crate::finding::{Finding, Severity};
+use crate::finding::Finding;
 use crate::job::Job;
 use crate::plan::{Computed, Plan, compute};
 use crate::quantity::FieldErrors;
+use crate::raising;
 use crate::verdict::Verdict;
 use crate::wind_capacity;
 
-/// The plan of a job with its verdict: whether it stands in still air is among its findings.
+/// The plan of a job with its verdict: whether it stands in still air is among its findings, and what stands in its way
+/// when it goes up, or what nobody has said of that.
 ///
 /// # Errors
 /// As [`compute`].
@@ -28,29 +31,29 @@ pub fn judged(job: &Job) -> Result<Computed, FieldErrors> {
     let mut computed = compute(job)?;
     let (still, missing) = wind_capacity::still_and_missing(job, &computed.layout);
     with_findings(&mut computed.plan, still);
+    let of_raising = raising::findings_as_said(job, &computed);
+    with_findings(&mut computed.plan, of_raising);
     computed.plan.verdict = Some(Verdict::of(&computed.plan.findings, missing));
     Ok(computed)
 }
 
-/// Puts stop findings in their place, which is after the other stops; the places of what is new since pegging out go
-/// on with them.
-fn with_findings(plan: &mut Plan, stops: Vec<Finding>) {
-    let at = plan.findings.iter().take_while(|finding| finding.severity == Severity::Stop).count();
-    let added = stops.len() as u32;
-    plan.findings.splice(at..at, stops);
-    for place in plan.as_built.iter_mut().flat_map(|built| &mut built.new_findings) {
-        if *place >= at as u32 {
-            *place += added;
-        }
+/// Puts each finding in its place, which is after the others of its severity; the places of what is new since pegging out
+/// go on with them.
+fn with_findings(plan: &mut Plan, more: Vec<Finding>) {
+    for finding in more {
+        let at = plan.findings.partition_point(|other| other.severity <= finding.severity);
+        plan.findings.insert(at, finding);
+        let places = plan.as_built.iter_mut().flat_map(|built| &mut built.new_findings);
+        places.filter(|place| **place >= at as u32).for_each(|place| *place += 1);
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::finding::Subject;
     use crate::finding::guys::{GuyRemedy, GuyRule};
     use crate::finding::wind::WindRemedy;
+    use crate::finding::{Severity, Subject};
     use crate::job::{AnchorKind, AnchorLayout, PointFix, SoilFeel};
     use crate::wind_capacity::MissingEntry;
 

@@ -73,6 +73,7 @@
 //! | [`siting`] | every place of the yard held against the rules, the best ones with their marks |
 //! | [`spread`] | the whole yard drawn by chance |
 //! | [`wind_capacity`] | the mast in the wind: the use of every part, the gust limit, what to change first |
+//! | [`raising`] | turning the mast up and laying it down: what it sweeps, what each guy does, which ways are clear |
 //! | [`judge`] | a job looked at whole: plan, still air, verdict |
 //! | [`demo`] | Lantern Green |
 //! | [`exchange`] | points out as CSV and GeoJSON, shapes in from GeoJSON |
@@ -96,6 +97,7 @@ pub mod numerics;
 pub mod plan;
 pub mod plumbing;
 pub mod quantity;
+pub mod raising;
 pub mod report;
 pub mod resistance;
 pub mod round_figures;

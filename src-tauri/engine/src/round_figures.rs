@@ -93,6 +93,10 @@ pub mod keep {
     pub const PATH: RoundFigure = length(0.3, 12.0, CommonPractice);
     /// The user drew the area itself: nothing is added.
     pub const KEEP_OFF: RoundFigure = length(0.0, 0.0, CommonPractice);
+    /// On each side of the lying mast, and beyond its end: room for those who walk it up.
+    pub const WALK_UP: RoundFigure = length(1.0, 40.0, CommonPractice);
+    /// What those who walk it up step over.
+    pub const STEP_OVER: RoundFigure = length(0.3, 12.0, CommonPractice);
     /// 80 in (2032 mm): 2010 ADA Standards 307.4, from memory.
     pub const HEADROOM_FOOT: RoundFigure = length(2.05, 80.0, AdaHeadroom);
     /// 4.50 m: RASt 06 (Germany), clearance profile of motor traffic, from memory; 14 ft 9 in, so 15 ft. The fire-lane
@@ -278,6 +282,8 @@ pub const ALL: &[(&str, RoundFigure)] = &[
     ("keep from a post", keep::POST),
     ("keep from a path", keep::PATH),
     ("keep-off area", keep::KEEP_OFF),
+    ("room to walk it up", keep::WALK_UP),
+    ("stepped over", keep::STEP_OVER),
     ("headroom on foot", keep::HEADROOM_FOOT),
     ("headroom of vehicles", keep::HEADROOM_VEHICLES),
     ("tolerance zone", keep::BURIED_TOLERANCE),

@@ -282,6 +282,15 @@ export type BearingRequest = { job: Job, forward: Array<Array<CompassSample>>, b
 line: SightedLine | null, };
 
 /**
+ * Bearings in a row that are alike: whole degrees, both ends among them.
+ */
+export type BearingRun = { from_deg: number, to_deg: number, 
+/**
+ * None where the mast can go up along them; else the number of what stands in the way.
+ */
+refused_by: number | null, };
+
+/**
  * What keeps the mast from a place.
  */
 export type BindingRule = { part: SitingPart, against: Subject, };
@@ -770,6 +779,11 @@ field: string, text: string, units: Units, };
 export type Estimate = { value: number, half_width_95: number, };
 
 /**
+ * Which guys are made fast, as long as they are at plumb, before the mast goes up.
+ */
+export type FastBefore = { "kind": "unsaid" } | { "kind": "as_needed" } | { "kind": "these", guys: Array<string>, };
+
+/**
  * What became of a reading, by the number of the entry that did it.
  */
 export type Fate = { "kind": "in_force" } | { "kind": "replaced", by: number, } | { "kind": "struck_out", by: number, } | { "kind": "removed", by: number, };
@@ -1064,6 +1078,28 @@ least: DirectionLimit | null, };
 export type GustTold = "for_this_place" | "for_open_country";
 
 /**
+ * A guy with the mast at one angle.
+ */
+export type GuyAtAngle = { 
+/**
+ * Of the mast to the level: 90 is plumb.
+ */
+elevation_deg: number, 
+/**
+ * From the anchor's eye straight to the collar.
+ */
+length_m: number, 
+/**
+ * How much longer that is than at plumb: the rope is too short by so much. Negative where it hangs slack.
+ */
+beyond_plumb_m: number, does: GuyDoes, };
+
+/**
+ * What is done with a guy while the mast turns up.
+ */
+export type GuyDoes = "fast" | "slack" | "tended" | "untied";
+
+/**
  * The guys that leave the mast at one height.
  */
 export type GuyLevel = { id: string, name: string, 
@@ -1189,6 +1225,11 @@ landing_95: Ellipse,
 rope: Array<[number, number, number]>, };
 
 /**
+ * What a guy is for while the mast turns up.
+ */
+export type GuyRole = "stop" | "side" | "far";
+
+/**
  * Spread of a guy's unstressed length.
  */
 export type GuySpread = { id: string, unstressed_m: Spread, 
@@ -1249,6 +1290,15 @@ export type HeightRequest = { readings: HeightReadings, instruments: Instruments
  * A job as some device has it.
  */
 export type HeldJob = { job: Job, history: History, };
+
+/**
+ * About what the mast turns.
+ */
+export type Hinge = { "kind": "unsaid" } | { "kind": "base_edge" } | { "kind": "pin", 
+/**
+ * Of the pin above the ground at the mast.
+ */
+height_m: number, };
 
 /**
  * Draws counted in bins of equal width. One draw in a thousand at each end is left out, so that a single odd one
@@ -1413,6 +1463,10 @@ name: string, notes: string,
  * How quantities are shown; the document itself is always metric.
  */
 units: Units, yard: Yard, rig: Rig, placement: Placement, 
+/**
+ * How it is turned up and laid down.
+ */
+raising: Raising, 
 /**
  * The wind it stands in, and the margin to its limit.
  */
@@ -2315,6 +2369,176 @@ export type ProofPull = { load_n: number, hold_minutes: number, creep_limit_mm: 
 export type Quantity = { "unit": "length_m", value: number, } | { "unit": "angle_deg", value: number, } | { "unit": "force_n", value: number, } | { "unit": "voltage_kv", value: number, } | { "unit": "speed_m_per_s", value: number, } | { "unit": "ratio", value: number, };
 
 /**
+ * A guy with the mast at one angle.
+ */
+export type RaiseAngleText = { at: string, length: string, does: string, };
+
+/**
+ * What a guy does on the way.
+ */
+export type RaiseGuyText = { name: string, role: string, angles: Array<RaiseAngleText>, };
+
+/**
+ * Which ways the mast goes up, for people.
+ */
+export type RaiseReport = { headline: string, caution: string, 
+/**
+ * What has to be said, measured or asked before any way is good.
+ */
+waits_for: Array<FindingText>, 
+/**
+ * The way that the job has; none where it says none.
+ */
+as_said: RaiseWayText | null, best: RaiseWayText | null, sectors: Array<RaiseSectorText>, };
+
+/**
+ * How good a clear way is: marks from 0 to 1, with their mean by weight.
+ */
+export type RaiseScore = { total: number, 
+/**
+ * Room left beyond what is needed.
+ */
+room: number, 
+/**
+ * Side guys that stay fast.
+ */
+sides: number, 
+/**
+ * Few hands at ropes.
+ */
+tending: number, 
+/**
+ * A level or gently rising lie.
+ */
+lie: number, 
+/**
+ * Nothing to clear from the corridor, and no rope over anything.
+ */
+corridor: number, };
+
+/**
+ * Bearings in a row that are alike.
+ */
+export type RaiseSectorText = { bearings: string, clear: boolean, says: string, };
+
+/**
+ * One way of turning the mast up.
+ */
+export type RaiseWay = { lies_toward_deg: number, 
+/**
+ * True bearing of the front leg meanwhile.
+ */
+front_bearing_deg: number, hinge: [number, number, number], 
+/**
+ * Ground at the mast.
+ */
+ground_m: number, 
+/**
+ * The hinge line from its left end to its right one.
+ */
+hinge_line: [[number, number, number], [number, number, number]], 
+/**
+ * Angle of the lying mast to the level: below nought where it lies downhill.
+ */
+lying_deg: number, 
+/**
+ * The farthest that the mast reaches from the hinge.
+ */
+reach_m: number, 
+/**
+ * Ground under the lying mast and beside it, in plan, in order round it.
+ */
+corridor: Array<[number, number]>, 
+/**
+ * Temporary stakes outside the edge about which the base turns.
+ */
+temporary_stakes: Array<[number, number]>, guys: Array<TiltedGuy>, 
+/**
+ * On the left and on the right.
+ */
+held: [SideHold, SideHold], 
+/**
+ * The nearest approach to each thing, the least margin first.
+ */
+clearances: Array<TiltClearance>, steps: Array<RaisingStep>, 
+/**
+ * Worst first.
+ */
+findings: Array<Finding>, 
+/**
+ * Nothing says stop, and what keeps a distance keeps it with its whole 95 % interval.
+ */
+clear: boolean, 
+/**
+ * From 0 to 1, the best way first; none where it is not clear.
+ */
+score: RaiseScore | null, };
+
+/**
+ * One way in words.
+ */
+export type RaiseWayText = { title: string, clear: boolean, lies_toward_deg: number, 
+/**
+ * Marks out of a hundred; none where it is not clear.
+ */
+marks: number | null, rows: Array<Row>, guys: Array<RaiseGuyText>, steps: Array<string>, findings: Array<FindingText>, };
+
+/**
+ * Every whole degree along which the mast may lie.
+ */
+export type RaiseWays = { 
+/**
+ * What has to be said, measured or asked before any way is good.
+ */
+waits_for: Array<Finding>, 
+/**
+ * Round the compass from north, without a gap; empty where nobody can say.
+ */
+bearings: Array<BearingRun>, 
+/**
+ * What stands in the way, each once.
+ */
+refusals: Array<Finding>, 
+/**
+ * The best of the clear ways.
+ */
+best: RaiseWay | null, 
+/**
+ * The way that the job has.
+ */
+as_said: RaiseWay | null, };
+
+/**
+ * Which ways the mast goes up.
+ */
+export type RaiseWaysAnswer = { ways: RaiseWays, report: RaiseReport, };
+
+/**
+ * How the mast turns up. Every field may be left open: then nothing is assumed, and what hangs on it is not known.
+ */
+export type Raising = { hinge: Hinge, 
+/**
+ * True bearing from the mast's foot along which it lies before it goes up. Fixed in its base, none is opposite to the
+ * front leg.
+ */
+lies_toward_deg: number | null, tubes: TiltedTubes, strands: StrandsInTilt, 
+/**
+ * Height above the ground of what its upper end is laid on; 0 where it lies on the ground.
+ */
+rest_height_m: number, fast_before: FastBefore, 
+/**
+ * What is done one after another; empty for the order that the plan gives.
+ */
+order: Array<RaisingStep>, };
+
+export type RaisingRemedy = "say_how_it_turns_up" | "enter_the_strands_thickness" | { "lay_elsewhere": { clear: Clear, } } | { "keep_away_from_the_line": { by_m: number, } } | "lift_the_rope" | "clear_the_ground" | "close_the_way" | "lay_within_the_boundary" | "take_off_the_back_leg" | { "turn_the_base": { front_bearing_deg: number, } } | "stake_the_base" | "hold_first" | "let_go_last" | "move_the_stake" | "anchor_on_the_lying_side" | "make_fast_before" | "untie_until_plumb" | "set_a_line" | "put_a_helper" | "add_the_step" | "name_a_guy";
+
+/**
+ * One step of turning the mast up.
+ */
+export type RaisingStep = "hold_hinge" | "set_side_guys" | "set_stop_guys" | "walk_up" | "set_far_guys" | "release_hinge";
+
+/**
  * What of a job is there.
  */
 export type ReadCodesAnswer = { 
@@ -2360,7 +2584,7 @@ standardised: number, };
 /**
  * What would put it right, with what its sentence needs to know.
  */
-export type Remedy = DocumentRemedy | GroundRemedy | PointRemedy | NorthRemedy | GuyRemedy | MastRemedy | YardRemedy | BuriedRemedy | OverheadRemedy | WindRemedy;
+export type Remedy = DocumentRemedy | GroundRemedy | PointRemedy | NorthRemedy | GuyRemedy | MastRemedy | YardRemedy | BuriedRemedy | OverheadRemedy | WindRemedy | RaisingRemedy;
 
 /**
  * A step, and how many times it is made.
@@ -2718,6 +2942,11 @@ conditions: Array<Condition>, };
  * A side of a line, seen walking along it.
  */
 export type Side = "left" | "right";
+
+/**
+ * Who keeps the mast from going over to one side.
+ */
+export type SideHold = "fast" | "tended" | "nobody";
 
 /**
  * Sights along the line between two marks.
@@ -3226,6 +3455,11 @@ sweep_deg: number,
 facing_turn_deg: number, cord: Cord, };
 
 /**
+ * Where the strands are while it is turned up.
+ */
+export type StrandsInTilt = "unsaid" | "tied_along" | "put_on_later";
+
+/**
  * What a finding or an entry of the survey log is about.
  */
 export type Subject = { "kind": "job" } | { "kind": "ground" } | { "kind": "mast" } | { "kind": "base" } | { "kind": "ring" } | { "kind": "boundary" } | { "kind": "leg", id: string, } | { "kind": "stake", id: string, } | { "kind": "guy", id: string, } | { "kind": "mark", id: string, } | { "kind": "reading", id: string, } | { "kind": "obstacle", id: string, } | { "kind": "overhead_line", id: string, } | { "kind": "buried_service", id: string, };
@@ -3239,6 +3473,11 @@ export type Support = "on_ground" | "shim" | "foot";
  * A date of survey, also in words.
  */
 export type SurveyDate = { surveyed_at: string, says: string, };
+
+/**
+ * A part that turns with the mast.
+ */
+export type SweptPart = { "part": "mast" } | { "part": "topper" } | { "part": "front_leg" } | { "part": "cross_leg" } | { "part": "rope", guy: string, };
 
 /**
  * Tapes from two marks that cross at the point.
@@ -3309,6 +3548,15 @@ own_sigma_deg: number, zero_sigma_deg: number,
 zero: ZeroError | null, zero_long_edge: Captured | null, findings: Array<FindingText>, };
 
 /**
+ * How near a part comes to a thing on its way.
+ */
+export type TiltClearance = { part: SweptPart, to: Subject, distance_m: number, needed_m: number, 
+/**
+ * With the mast at this angle.
+ */
+elevation_deg: number, from_point: [number, number, number], to_point: [number, number, number], };
+
+/**
  * A hold, or a hold and its repeat with the phone turned end for end.
  */
 export type TiltRequest = { first: Tilt, turned: Tilt | null, 
@@ -3320,6 +3568,44 @@ zeros: Array<ZeroError>,
  * Milliseconds since 1970, for the age of a zero error.
  */
 now_ms: number, units: Units, };
+
+/**
+ * A guy while the mast turns up.
+ */
+export type TiltedGuy = { id: string, name: string, role: GuyRole, 
+/**
+ * TiltMotion in plan from the hinge line to its anchor, seen from the hinge: positive towards the side where the mast lies.
+ */
+off_hinge_line_deg: number, 
+/**
+ * On the right of who looks from the hinge along the lying mast.
+ */
+on_right: boolean, 
+/**
+ * Its anchor's eye over the hinge.
+ */
+eye_above_hinge_m: number, 
+/**
+ * From the eye to the collar with the mast plumb.
+ */
+at_plumb_m: number, 
+/**
+ * The most that the rope would have to be longer than at plumb on the whole way.
+ */
+most_short_m: number, 
+/**
+ * The most that it hangs slack.
+ */
+most_slack_m: number, 
+/**
+ * Lying, at every 5° above that, and plumb.
+ */
+angles: Array<GuyAtAngle>, };
+
+/**
+ * How long the mast is while it is turned up.
+ */
+export type TiltedTubes = "unsaid" | "run_down" | "drawn_out";
 
 export type TimberUnshown = "contact_size_missing" | "foot_size_missing" | "foot_too_slender";
 
@@ -3982,6 +4268,8 @@ export interface WatchedOperations {
   siting: { request: SitingRequest; answer: SitingAnswer };
   /** The QR codes in a camera's picture. */
   find_codes: { request: FindCodesRequest; answer: FoundCodes };
+  /** Every bearing along which the mast can be walked up, and the best of them. */
+  raise_ways: { request: JobRequest; answer: RaiseWaysAnswer };
   /** The largest gust from every direction, raised and lowered, and when to act. */
   wind_capacity: { request: WindCapacityRequest; answer: WindCapacityAnswer };
   /** What to change first for a larger gust limit. */

@@ -2,6 +2,7 @@ import type { PagePath } from '../state/page-table';
 import AsBuilt from './build/AsBuilt.svelte';
 import CallsPage from './build/CallsPage.svelte';
 import Build from './build/Build.svelte';
+import RaisingPage from './build/RaisingPage.svelte';
 import Plumb from './build/Plumb.svelte';
 import Checks from './checks/Checks.svelte';
 import ConflictsPage from './checks/ConflictsPage.svelte';
@@ -87,6 +88,7 @@ export const OTHER_VIEWS: Record<Exclude<PagePath, FirstPage>, View> = {
   'parts/units': UnitsPage,
   build: Build,
   'build/calls': CallsPage,
+  'build/raising': RaisingPage,
   'build/plumb': Plumb,
   'build/as-built': AsBuilt,
   'build/as-built/:which': AsBuilt,

@@ -42,6 +42,7 @@ export const PAGES = [
   'map',
   'build',
   'build/calls',
+  'build/raising',
   'build/plumb',
   'build/as-built',
   'build/as-built/:which',

@@ -51,6 +51,7 @@ const PAGES: readonly (readonly [place: JobPattern, page: string])[] = [
   ['/rig/topper', 'parts/topper'],
   ['/units', 'parts/units'],
   ['/wind', 'checks/wind/air'],
+  ['/raising', 'build/raising'],
   ['/placement', 'map'],
   ['/as_built', 'build/as-built'],
   ['/log', 'measure/log'],

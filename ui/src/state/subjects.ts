@@ -142,6 +142,11 @@ const RULE_PAGES: Record<string, string | undefined> = {
   buried_answer_none: 'measure/buried',
   buried_answer_old: 'measure/buried',
   overhead_lines_unknown: 'measure/wires',
+  raising_not_said: 'build/raising',
+  hinge_unheld: 'build/raising',
+  stop_guy_not_fast: 'build/raising',
+  guy_too_short_until_plumb: 'build/raising',
+  base_faces_elsewhere: 'build/raising',
 };
 
 /** The page on which something can be done about a finding. */

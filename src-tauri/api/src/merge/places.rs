@@ -9,7 +9,7 @@ use mastwright_engine::pointer;
 use serde_json::{Map, Value, json};
 
 /// Groups of fields that are looked into: each of their fields is a place.
-const GROUPS: [&str; 8] = [
+const GROUPS: [&str; 9] = [
     "",
     pointer!(yard),
     pointer!(yard.instruments),
@@ -17,6 +17,7 @@ const GROUPS: [&str; 8] = [
     pointer!(rig.base),
     pointer!(rig.stakes),
     pointer!(placement),
+    pointer!(raising),
     pointer!(wind),
 ];
 

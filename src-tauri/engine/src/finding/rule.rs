@@ -2,7 +2,7 @@
 
 use serde::{Serialize, Serializer};
 
-use super::{buried, document, ground, guys, mast, north, overhead, points, wind, yard};
+use super::{buried, document, ground, guys, mast, north, overhead, points, raising, wind, yard};
 
 macro_rules! gathered {
     ($($(#[$of:meta])* $variant:ident($rule:path, $remedy:path);)*) => {
@@ -58,6 +58,8 @@ gathered! {
     Buried(buried::BuriedRule, buried::BuriedRemedy);
     Overhead(overhead::OverheadRule, overhead::OverheadRemedy);
     Wind(wind::WindRule, wind::WindRemedy);
+    /// Turning the mast up and laying it down.
+    Raising(raising::RaisingRule, raising::RaisingRemedy);
 }
 
 impl Serialize for Rule {

@@ -14,6 +14,7 @@ mod log;
 mod photo;
 mod placement;
 mod pointer;
+mod raising;
 mod read;
 mod rig;
 mod schema;
@@ -37,6 +38,7 @@ pub use history::*;
 pub use log::*;
 pub use photo::{Photo, is_sha256};
 pub use placement::Placement;
+pub use raising::*;
 pub use read::{place, read_document, read_job, read_job_value, write_job};
 pub use rig::*;
 pub use schema::JOB_SCHEMA;
@@ -74,6 +76,9 @@ pub struct Job {
     pub yard: Yard,
     pub rig: Rig,
     pub placement: Placement,
+    /// How it is turned up and laid down.
+    #[serde(default)]
+    pub raising: Raising,
     /// The wind it stands in, and the margin to its limit.
     #[serde(default)]
     pub wind: Wind,

@@ -119,6 +119,14 @@ pub enum Label {
     PlaceMargin,
     PlaceFoot,
     PlaceFall,
+    // A way of turning the mast up.
+    LiesToward,
+    FrontLegThen,
+    LyingAngle,
+    HingeUp,
+    ReachFromHinge,
+    HeldLeft,
+    HeldRight,
     // Rows of lists, each with its place or with what it is called.
     /// A tube from the foot up, from 1.
     Tube {
@@ -270,6 +278,13 @@ impl Label {
             Label::PlaceMargin => "least_margin",
             Label::PlaceFoot => "tallest_foot",
             Label::PlaceFall => "within_fall",
+            Label::LiesToward => "lies_toward",
+            Label::FrontLegThen => "front_then",
+            Label::LyingAngle => "lying",
+            Label::HingeUp => "hinge_up",
+            Label::ReachFromHinge => "reach_from_hinge",
+            Label::HeldLeft => "held_left",
+            Label::HeldRight => "held_right",
             Label::ToChange => "none",
             Label::TieFromFirst { .. } => "tie_a",
             Label::TieFromSecond { .. } => "tie_b",

@@ -17,6 +17,7 @@ mod log;
 mod mast;
 mod north;
 mod pegs;
+mod raising;
 mod ring;
 mod rows;
 mod section_title;
@@ -34,13 +35,14 @@ pub use headline::NOT_MEASURED;
 pub use imported::imported;
 pub use label::Label;
 pub use log::{Fate, LogDay, LogLine, LogText, LogThing, log_counts, log_plain, log_text};
+pub use raising::{RaiseAngleText, RaiseGuyText, RaiseReport, RaiseSectorText, RaiseWayText, raising};
 pub use rows::{Answer, Cell};
 pub use section_title::SectionTitle;
 pub use siting::{
     SitingClosed, SitingOpeningText, SitingOpeningsText, SitingPlaceText, SitingReport, siting,
 };
 pub use spread::{SpreadOutcome, SpreadPicture, SpreadReport, SpreadRow, SpreadSection, spread};
-pub use terminal::{calls_text, check_text, siting_text, spread_text, text};
+pub use terminal::{calls_text, check_text, raising_text, siting_text, spread_text, text};
 pub use walked::walked;
 pub use words::{DiskRefusal, bearing_how, cautions, disk_refusal, north_from};
 

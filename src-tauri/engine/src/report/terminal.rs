@@ -3,8 +3,8 @@
 use std::fmt::Write as _;
 
 use super::{
-    CallsReport, FindingText, Report, ReportSection, Row, SitingOpeningsText, SitingPlaceText, SitingReport,
-    SpreadReport,
+    CallsReport, FindingText, RaiseReport, Report, ReportSection, Row, SitingOpeningsText, SitingPlaceText,
+    SitingReport, SpreadReport,
 };
 use crate::finding::Severity;
 use crate::quantity::visible::visible;
@@ -132,6 +132,38 @@ pub fn calls_text(report: &CallsReport) -> String {
         let by = if call.by.is_empty() { String::new() } else { format!("by {}: ", call.by) };
         let _ = writeln!(out, "\n{by}{} ({})", visible(&call.title), call.state_says);
         wrapped(&mut out, "  ", &call.says);
+    }
+    wrapped(&mut out, "  ! ", &report.caution);
+    out
+}
+
+/// Writes which ways the mast goes up.
+pub fn raising_text(report: &RaiseReport) -> String {
+    let mut out = String::new();
+    wrapped(&mut out, "", &report.headline);
+    findings(&mut out, &report.waits_for);
+    for way in report.as_said.iter().chain(&report.best) {
+        let marks = way.marks.map_or(String::new(), |marks| format!(" ({marks} marks of 100)"));
+        let _ = writeln!(out, "\n{}{marks}", visible(&way.title));
+        table(&mut out, &way.rows);
+        for guy in &way.guys {
+            let _ = writeln!(out, "  {}: {}", visible(&guy.name), guy.role);
+            for at in &guy.angles {
+                let _ = writeln!(out, "    {:>6}  {:<14} {}", at.at, at.length, at.does);
+            }
+        }
+        for (number, step) in (1..).zip(&way.steps) {
+            wrapped(&mut out, "  ", &format!("{number}. {step}"));
+        }
+        for finding in way.doubts() {
+            wrapped(&mut out, "  - ", &finding.sentence);
+        }
+    }
+    if !report.sectors.is_empty() {
+        let _ = writeln!(out, "\nLying towards (true bearings)");
+    }
+    for sector in &report.sectors {
+        wrapped(&mut out, "  ", &format!("{}: {}", sector.bearings, sector.says));
     }
     wrapped(&mut out, "  ! ", &report.caution);
     out

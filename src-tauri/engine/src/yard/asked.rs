@@ -5,7 +5,7 @@ use chrono::{DateTime, Days, FixedOffset};
 
 use super::PlacedYard;
 use super::clearance::Log;
-use super::measure::{About, Measure};
+use super::measure::{Measure, YardFinding};
 use super::parts::Parts;
 use crate::finding::buried::{BuriedRemedy, BuriedRule, NotAsked, ServiceAnswer};
 use crate::finding::overhead::{OverheadRemedy, OverheadRule};
@@ -111,7 +111,7 @@ pub(super) fn overhead(yard: &PlacedYard, parts: &Parts, log: &mut Log) {
         return;
     }
     let reach_m = rounded_up_roughly(overhead_reach_m(parts), parts.system);
-    let about = About {
+    let about = YardFinding {
         severity: Severity::Unchecked,
         subject: Subject::Job,
         against: None,

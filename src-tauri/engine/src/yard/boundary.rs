@@ -4,7 +4,7 @@ use super::PlacedYard;
 use super::approach::Approach;
 use super::clearance::{Log, Span};
 use super::flat::{P2, contains, point_to_edge};
-use super::measure::{About, Measure, clear};
+use super::measure::{Measure, YardFinding, clear};
 use super::parts::{Parts, half_width_95};
 use super::solid::{P3, plan};
 use crate::finding::yard::{OverBoundary, PegKind, YardRemedy, YardRule};
@@ -89,7 +89,7 @@ fn outside(part: OverBoundary, place: &WorkPoint, measure: &Measure, edge: P2) -
     // Inwards: from the point to the edge where it is outside, the other way round where it is inside.
     let edge = [edge[0], edge[1], place.at[2]];
     let (back, front) = if measure.fails() { (place.at, edge) } else { (edge, place.at) };
-    let about = About {
+    let about = YardFinding {
         severity: measure.severity(),
         subject: place.subject.clone(),
         against: Some(Subject::Boundary),
@@ -105,7 +105,7 @@ fn fall(yard: &PlacedYard, outline: &[P2], parts: &Parts, log: &mut Log) {
     let half_width_95_m = half_width_95(parts.sigma_m, yard.boundary_sigma_m);
     let measure = Measure { value_m: depth_m, half_width_95_m, limit_m: parts.fall_radius_m };
     if measure.fails() || measure.in_doubt() {
-        let about = About {
+        let about = YardFinding {
             severity: Severity::Caution,
             subject: Subject::Mast,
             against: Some(Subject::Boundary),

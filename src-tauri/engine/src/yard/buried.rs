@@ -5,7 +5,7 @@ use super::PlacedBuriedService;
 use super::approach::Approach;
 use super::clearance::{Log, Span};
 use super::flat::{Nearest2, point_to_line};
-use super::measure::{About, Measure, clear};
+use super::measure::{Measure, YardFinding, clear};
 use super::parts::{Parts, Peg, half_width_95};
 use super::solid::plan;
 use crate::finding::buried::{BuriedRemedy, BuriedRule};
@@ -30,9 +30,9 @@ pub(super) fn check(services: &[PlacedBuriedService], parts: &Parts, log: &mut L
     }
 }
 
-fn by_cga(severity: Severity, subject: &Subject, against: Option<&Subject>) -> About {
+fn by_cga(severity: Severity, subject: &Subject, against: Option<&Subject>) -> YardFinding {
     let (subject, against) = (subject.clone(), against.cloned());
-    About { severity, subject, against, source: SourceKey::CgaTolerance }
+    YardFinding { severity, subject, against, source: SourceKey::CgaTolerance }
 }
 
 fn guessed(service: &PlacedBuriedService, to: &Subject) -> Finding {

@@ -3,7 +3,7 @@
 use super::approach::{Approach, ChainKind};
 use super::clearance::{Log, Span};
 use super::flat::{Nearest2, Patch, along, sub, way_patches};
-use super::measure::{About, Measure, clear};
+use super::measure::{Measure, YardFinding, clear};
 use super::parts::{Chain, Parts, Peg, approaches, half_width_95};
 use super::pieces::{WallPiece, wall_pieces};
 use super::solid::{BoundingBox, Nearest, P3, Solid, boxed, plan};
@@ -48,12 +48,19 @@ pub(super) fn check(thing: &PlacedObstacle, parts: &Parts, ground: &Ground, log:
     }
 }
 
+/// Standard uncertainty of the ground under a thing against that at a place, where it stands outside the spot heights.
+pub(crate) fn guessed_ground_sigma_m(shape: &PlacedShape, ground: &Ground, seen_from: [f64; 2]) -> f64 {
+    let points = shape.stands_on();
+    let guessed = points.iter().filter(|at| ground.outside(**at).is_some());
+    guessed.map(|at| ground.difference_sigma(seen_from, *at)).fold(0.0, f64::max)
+}
+
 struct Headroom {
     used_by: PathUse,
     limit_m: f64,
 }
 
-fn kind(shape: &PlacedShape) -> Thing {
+pub(crate) fn kind(shape: &PlacedShape) -> Thing {
     match shape {
         PlacedShape::Tree { .. } => Thing::Tree,
         PlacedShape::Building { .. } => Thing::Building,
@@ -65,7 +72,7 @@ fn kind(shape: &PlacedShape) -> Thing {
 }
 
 /// What stands up from the ground; nothing for ways and areas.
-fn solids(shape: &PlacedShape, ground: &Ground) -> Vec<(Solid, BoundingBox)> {
+pub(crate) fn solids(shape: &PlacedShape, ground: &Ground) -> Vec<(Solid, BoundingBox)> {
     let standing = f64::NEG_INFINITY;
     let solids = match shape {
         PlacedShape::Tree { at, trunk_radius_m, crown_radius_m, crown_base_z, top_z, .. } => vec![
@@ -144,9 +151,9 @@ struct View<'a> {
 }
 
 impl View<'_> {
-    fn about(&self, severity: Severity, subject: &Subject) -> About {
+    fn about(&self, severity: Severity, subject: &Subject) -> YardFinding {
         let (subject, against) = (subject.clone(), Some(self.to.clone()));
-        About { severity, subject, against, source: SourceKey::CommonPractice }
+        YardFinding { severity, subject, against, source: SourceKey::CommonPractice }
     }
 
     /// A part of the work that comes too near, or may.
@@ -163,9 +170,7 @@ impl View<'_> {
 
     /// Standard uncertainty of the ground under it against the mast's, where it stands outside the spot heights.
     fn guessed_ground_sigma_m(&self) -> f64 {
-        let points = self.thing.shape.stands_on();
-        let guessed = points.iter().filter(|at| self.ground.outside(**at).is_some());
-        guessed.map(|at| self.ground.difference_sigma(plan(self.parts.foot), *at)).fold(0.0, f64::max)
+        guessed_ground_sigma_m(&self.thing.shape, self.ground, plan(self.parts.foot))
     }
 
     fn measure(&self, value_m: f64, sigma_m: f64) -> Measure {
@@ -400,7 +405,7 @@ impl View<'_> {
         // A level rope is no higher nearer to the mast.
         let nearer_m = (lowest.rise > 0.05).then(|| measure.shortfall() / lowest.rise);
         let source = default_clearances::headroom(limit.used_by).source;
-        let about = About { source, ..self.about(measure.severity(), &chain.subject) };
+        let about = YardFinding { source, ..self.about(measure.severity(), &chain.subject) };
         let remedy = YardRemedy::CrossNearerToMast { nearer_m };
         log.findings.push(about.finding(rule, Some(&measure), remedy));
     }

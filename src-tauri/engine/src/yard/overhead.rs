@@ -4,7 +4,7 @@ use super::PlacedOverheadLine;
 use super::approach::{Approach, ChainKind};
 use super::clearance::{Log, Span};
 use super::flat::{P2, point_to_line};
-use super::measure::{About, Measure, toward_deg};
+use super::measure::{Measure, YardFinding, toward_deg};
 use super::parts::{Chain, Parts, approaches, half_width_95};
 use super::solid::{BoundingBox, Nearest, P3, Solid, boxed, plan};
 use crate::finding::overhead::{OverheadRemedy, OverheadRule};
@@ -53,7 +53,7 @@ pub fn band_m(line: &PlacedOverheadLine, system: UnitSystem) -> f64 {
 
 /// The wire may hang anywhere within the 95 % interval of its estimated height: 1.96 sigma is taken off the
 /// vertical part of every distance, upwards and downwards.
-fn curtains(line: &PlacedOverheadLine) -> Vec<(Solid, BoundingBox)> {
+pub(crate) fn curtains(line: &PlacedOverheadLine) -> Vec<(Solid, BoundingBox)> {
     let half_m = COVERAGE_95 * line.height_sigma_m;
     line.wire.windows(2).map(|ends| boxed(Solid::Curtain { a: ends[0], b: ends[1], half_m })).collect()
 }
@@ -69,9 +69,9 @@ struct View<'a> {
 }
 
 impl View<'_> {
-    fn about(&self, severity: Severity, subject: &Subject) -> About {
+    fn about(&self, severity: Severity, subject: &Subject) -> YardFinding {
         let (subject, against) = (subject.clone(), Some(self.to.clone()));
-        About { severity, subject, against, source: SourceKey::Cfr1926_1408 }
+        YardFinding { severity, subject, against, source: SourceKey::Cfr1926_1408 }
     }
 
     fn name(&self) -> String {

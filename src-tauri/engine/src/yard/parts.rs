@@ -142,7 +142,7 @@ impl Parts {
 }
 
 /// The half-width of the 95 % interval of a distance between two independent points.
-pub(super) fn half_width_95(sigma_a_m: f64, sigma_b_m: f64) -> f64 {
+pub(crate) fn half_width_95(sigma_a_m: f64, sigma_b_m: f64) -> f64 {
     COVERAGE_95 * (sigma_a_m * sigma_a_m + sigma_b_m * sigma_b_m).sqrt()
 }
 

@@ -228,7 +228,7 @@ impl BoundingBox {
     }
 
     /// No two points of the boxes are nearer than this.
-    pub(super) fn gap(&self, other: &BoundingBox) -> f64 {
+    pub(crate) fn gap(&self, other: &BoundingBox) -> f64 {
         let g: P3 =
             std::array::from_fn(|i| (other.lo[i] - self.hi[i]).max(self.lo[i] - other.hi[i]).max(0.0));
         dot(g, g).sqrt()
@@ -270,7 +270,7 @@ pub(super) fn chain_to_solids(chain: &[P3], solids: &[(Solid, BoundingBox)], cut
 }
 
 /// A solid with the box around it.
-pub(super) fn boxed(solid: Solid) -> (Solid, BoundingBox) {
+pub(crate) fn boxed(solid: Solid) -> (Solid, BoundingBox) {
     let bounds = solid.bounds();
     (solid, bounds)
 }

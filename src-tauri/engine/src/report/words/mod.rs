@@ -16,6 +16,7 @@ mod mast;
 mod north;
 mod overhead;
 mod points;
+pub(crate) mod raising;
 pub(crate) mod siting;
 pub(crate) mod spread;
 mod strength;
@@ -51,6 +52,7 @@ pub(crate) fn sentence(finding: &Finding, units: Units) -> String {
         Rule::Buried(rule) => buried::sentence(rule),
         Rule::Overhead(rule) => overhead::sentence(rule),
         Rule::Wind(rule) => wind::sentence(rule),
+        Rule::Raising(rule) => raising::sentence(rule),
     }
 }
 
@@ -67,6 +69,7 @@ pub(crate) fn remedy(remedy: &Remedy, units: Units) -> String {
         Remedy::Buried(remedy) => buried::remedy(remedy, units.system),
         Remedy::Overhead(remedy) => overhead::remedy(remedy, units.system),
         Remedy::Wind(remedy) => wind::remedy(remedy).to_owned(),
+        Remedy::Raising(remedy) => raising::remedy(remedy, units.system),
     }
 }
 

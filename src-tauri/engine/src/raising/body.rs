@@ -1,0 +1,203 @@
+//! What turns with the mast, as straight pieces with a thickness.
+
+use super::certified::{WITHIN_M, least};
+use super::motion::TiltMotion;
+use super::results::SweptPart;
+use crate::numerics::vector::Vector;
+use crate::yard::solid::{BoundingBox, Nearest, Solid};
+
+/// A straight piece that turns: all within a radius of the way between two points of the standing mast.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Piece {
+    pub part: SweptPart,
+    pub ends: [Vector; 2],
+    pub radius_m: f64,
+}
+
+/// A rope from an eye that stays to a collar that turns.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TurningRope {
+    pub part: SweptPart,
+    pub eye: Vector,
+    /// Of the standing mast.
+    pub collar: Vector,
+}
+
+/// Where something comes nearest to a thing on its way.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct NearestOnWay {
+    /// Nowhere on the way is it nearer than this: less than the true distance by no more than [`WITHIN_M`].
+    pub distance_m: f64,
+    pub elevation_deg: f64,
+    pub from: Vector,
+    pub to: Vector,
+}
+
+/// Something straight that moves while the mast turns.
+pub trait Moving {
+    /// Its ends at an angle of the mast to the level.
+    fn ends_at(&self, turn: &TiltMotion, elevation_deg: f64) -> [Vector; 2];
+    /// Half its thickness.
+    fn radius_m(&self) -> f64;
+    /// How far any point of it moves for each radian, at the most.
+    fn speed_m(&self, turn: &TiltMotion) -> f64;
+    /// A box around all of its way.
+    fn bounds(&self, turn: &TiltMotion) -> BoundingBox;
+    fn part(&self) -> &SweptPart;
+}
+
+impl Moving for Piece {
+    fn ends_at(&self, turn: &TiltMotion, elevation_deg: f64) -> [Vector; 2] {
+        self.ends.map(|end| turn.at(end, elevation_deg))
+    }
+
+    fn radius_m(&self) -> f64 {
+        self.radius_m
+    }
+
+    fn speed_m(&self, turn: &TiltMotion) -> f64 {
+        self.ends.iter().map(|end| turn.arm(*end).radius_m).fold(0.0, f64::max)
+    }
+
+    fn bounds(&self, turn: &TiltMotion) -> BoundingBox {
+        around(turn, &self.ends, self.radius_m)
+    }
+
+    fn part(&self) -> &SweptPart {
+        &self.part
+    }
+}
+
+impl Moving for TurningRope {
+    fn ends_at(&self, turn: &TiltMotion, elevation_deg: f64) -> [Vector; 2] {
+        [self.eye, turn.at(self.collar, elevation_deg)]
+    }
+
+    fn radius_m(&self) -> f64 {
+        0.0
+    }
+
+    fn speed_m(&self, turn: &TiltMotion) -> f64 {
+        turn.arm(self.collar).radius_m
+    }
+
+    fn bounds(&self, turn: &TiltMotion) -> BoundingBox {
+        let swept = around(turn, &[self.collar], 0.0);
+        let eye = self.eye;
+        BoundingBox {
+            lo: std::array::from_fn(|axis| swept.lo[axis].min(eye[axis])),
+            hi: std::array::from_fn(|axis| swept.hi[axis].max(eye[axis])),
+        }
+    }
+
+    fn part(&self) -> &SweptPart {
+        &self.part
+    }
+}
+
+/// The whole turns of some points, whatever their angle.
+fn around(turn: &TiltMotion, points: &[Vector], radius_m: f64) -> BoundingBox {
+    let mut bounds = BoundingBox { lo: [f64::INFINITY; 3], hi: [f64::NEG_INFINITY; 3] };
+    for point in points {
+        let arm = turn.arm(*point);
+        for axis in 0..3 {
+            let middle = turn.hinge[axis] + arm.right_m * turn.right[axis];
+            let share = if axis == 2 { 1.0 } else { turn.toward[axis].abs() };
+            let reach_m = arm.radius_m * share + radius_m;
+            bounds.lo[axis] = bounds.lo[axis].min(middle - reach_m);
+            bounds.hi[axis] = bounds.hi[axis].max(middle + reach_m);
+        }
+    }
+    bounds
+}
+
+/// The nearest that something comes to solids between two angles of the mast, as far as that is below `cut_m`.
+///
+/// # Accuracy
+/// The distance to each solid at each angle is that of [`Solid::near_segment`]; between the angles it can't change faster than
+/// the farthest point moves, so that nothing in between is nearer than the answer says.
+pub fn nearest_on_way(
+    moving: &dyn Moving,
+    turn: &TiltMotion,
+    [lying_deg, standing_deg]: [f64; 2],
+    solids: &[(Solid, BoundingBox)],
+    cut_m: f64,
+) -> Option<NearestOnWay> {
+    let (bounds, radius_m) = (moving.bounds(turn), moving.radius_m());
+    let speed_m = moving.speed_m(turn);
+    let mut found: Option<NearestOnWay> = None;
+    for (solid, around) in solids {
+        let cut_m = found.map_or(cut_m, |nearest| nearest.distance_m + WITHIN_M);
+        if bounds.gap(around) >= cut_m {
+            continue;
+        }
+        let near = |deg: f64| -> Nearest {
+            let [a, b] = moving.ends_at(turn, deg);
+            solid.near_segment(a, b)
+        };
+        let off = |rad: f64| near(rad.to_degrees()).distance_m - radius_m;
+        let way = [lying_deg.to_radians(), standing_deg.to_radians()];
+        let Some(least) = least(off, way, speed_m, cut_m) else { continue };
+        let at = near(least.at.to_degrees());
+        let distance_m = (least.value - WITHIN_M).max(0.0);
+        let (elevation_deg, from, to) = (least.at.to_degrees(), at.from, at.to);
+        found = Some(NearestOnWay { distance_m, elevation_deg, from, to });
+    }
+    found
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn mast() -> Piece {
+        Piece { part: SweptPart::Mast, ends: [[0.0; 3], [0.0, 0.0, 8.0]], radius_m: 0.05 }
+    }
+
+    fn to(moving: &dyn Moving, solid: Solid) -> Option<NearestOnWay> {
+        let turn = TiltMotion::about([0.0; 3], 90.0);
+        let bounds = solid.bounds();
+        nearest_on_way(moving, &turn, [0.0, 90.0], &[(solid, bounds)], f64::INFINITY)
+    }
+
+    fn post(at: [f64; 2], top_m: f64) -> Solid {
+        Solid::Upright { a: at, b: at, radius_m: 0.1, z0: f64::NEG_INFINITY, z1: top_m }
+    }
+
+    /// The mast sweeps a quarter disc of 8 m to the east. A post beside it keeps its distance but for both thicknesses; one
+    /// beyond its end is 1 m off; one behind it is as far off as it stands; one under it is hit.
+    #[test]
+    fn a_quarter_disc_by_hand() {
+        for (at, top_m, distance_m) in [
+            ([4.0, 2.0], 3.0, 1.85),
+            ([9.15, 0.0], 3.0, 1.0),
+            ([-3.0, 0.0], 3.0, 2.85),
+            ([4.0, 0.02], 3.0, 0.0),
+            // Over its rim: a post 8 m off and 5 m high leaves the circle's way where that passes 45°.
+            ([6.0, 0.3], 9.0, 0.15),
+        ] {
+            let found = to(&mast(), post(at, top_m)).unwrap();
+            let off = (found.distance_m - distance_m).abs();
+            assert!(off <= WITHIN_M + 1e-9, "{at:?} {found:?}");
+        }
+        // A wire across, over the circle: 8 m reach to (5.65, 5.65) and the wire 1 m further on.
+        let reach = 9.0 * std::f64::consts::FRAC_1_SQRT_2;
+        let wire = Solid::Curtain { a: [reach, -3.0, reach], b: [reach, 3.0, reach], half_m: 0.0 };
+        let found = to(&mast(), wire).unwrap();
+        assert!(
+            (found.distance_m - 0.95).abs() < 1e-3 && (found.elevation_deg - 45.0).abs() < 1.0,
+            "{found:?}"
+        );
+    }
+
+    #[test]
+    fn a_rope_sweeps_from_its_eye_to_its_collar() {
+        let eye = [5.0, 0.0, 0.0];
+        let rope = TurningRope { part: SweptPart::Rope { guy: "a".into() }, eye, collar: [0.0, 0.0, 8.0] };
+        // Between the eye and the collar's circle: a low post beyond the eye is hit only while the mast lies out there.
+        let found = to(&rope, post([7.0, 0.0], 0.5)).unwrap();
+        assert!(found.distance_m <= 0.0 && found.elevation_deg < 20.0, "{found:?}");
+        let beside = to(&rope, post([6.0, 1.1], 0.5)).unwrap();
+        assert!((beside.distance_m - 1.0).abs() <= WITHIN_M + 1e-9, "{beside:?}");
+    }
+}
