@@ -59,7 +59,7 @@ pub fn job_schema() -> String {
 }
 
 /// The schemas of what the command line prints with `--json`: where each is kept, and its text.
-pub fn printed_schemas() -> [(&'static str, String); 5] {
+pub fn printed_schemas() -> [(&'static str, String); 6] {
     [
         ("docs/printed/plan.schema.json", printed::<Plan>("plan")),
         ("docs/printed/raise-ways.schema.json", printed::<RaiseWays>("raise-ways")),
