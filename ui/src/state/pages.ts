@@ -30,6 +30,7 @@ const PAGES: readonly (readonly [place: JobPattern, page: string])[] = [
   ['/yard/overhead_lines/*', 'measure/wires/*'],
   ['/yard/overhead_lines', 'measure/wires'],
   ['/yard/overhead', 'measure/wires'],
+  ['/yard/digging', 'build/calls'],
   ['/yard/buried_services/*', 'measure/buried/*'],
   ['/yard/buried_services', 'measure/buried'],
   ['/yard/underground', 'measure/buried'],
