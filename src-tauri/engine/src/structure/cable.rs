@@ -359,7 +359,7 @@ mod tests {
             let rope = CableRope { unstressed_m, stiffness_n: 1.2e5 };
             let chord = chord(&rope, [3.0, 7.4, 10.0], load);
             let at = rope.first_guess(&chord);
-            for (times, most_steps) in [(0.9, 4), (1.1, 4), (0.1, 8), (0.01, 13), (20.0, 9)] {
+            for (times, most_steps) in [(0.9, 4), (1.1, 4), (0.1, 14), (0.01, 20), (20.0, 14)] {
                 let mut s = times * at;
                 let steps = rope.settle(&chord, &mut s);
                 assert!((s / at - 1.0).abs() < 1e-7, "{s} {at}");
