@@ -162,7 +162,7 @@ fn raise_ways_all_round(bencher: Bencher) {
     let thing = |index: u32| Obstacle {
         id: format!("t{index}"),
         name: format!("Thing {index}"),
-        shape: if index % 2 == 0 { tree(index) } else { post(index) },
+        shape: if index.is_multiple_of(2) { tree(index) } else { post(index) },
         keep_off_m: None,
     };
     job.yard.obstacles = (0..150).map(thing).collect();
