@@ -230,7 +230,7 @@ mod tests {
     fn schema_names_its_draft_and_itself() {
         let schema: Value = serde_json::from_str(&job_schema()).expect("the schema is JSON");
         assert_eq!(schema["$schema"], "https://json-schema.org/draft/2020-12/schema");
-        assert_eq!(schema["$id"], "urn:mastwright:job:2");
+        assert_eq!(schema["$id"], "urn:mastwright:job:3");
         assert_eq!(schema["additionalProperties"], false);
     }
 }
