@@ -13,10 +13,10 @@ test('calls get their last days, are ticked off, and go into a calendar that ano
   await page.getByTestId('notice-days').fill('2');
   await page.getByTestId('notice-days').blur();
   // Two whole days between: Wednesday and Thursday (Alabama and Illinois count so).
-  const service = page.getByTestId('call').filter({ hasText: 'locate service' });
+  const service = page.getByTestId('call').filter({ hasText: 'Call the locate service' });
   await expect(service).toContainText('Tuesday 1 December 2026');
   if (shots) await page.screenshot({ path: `${shots}/calls.png`, fullPage: true });
-  const forecast = page.getByTestId('call').filter({ hasText: 'forecast' });
+  const forecast = page.getByTestId('call').filter({ hasText: 'Look at the forecast' });
   await forecast.getByRole('checkbox').check();
   await expect(forecast).toContainText('made');
   const [download] = await Promise.all([page.waitForEvent('download'), page.getByTestId('save-calendar').tap()]);
