@@ -97,7 +97,7 @@ test("from an empty yard to pegs on a bank, two levels of guys", async ({
   });
   await expect(page.getByTestId("missing")).toHaveCount(0);
   await picture(page, "wind");
-  await checks(page, /^Not known yet: .*2 checks that nobody has made/);
+  await checks(page, /^Not known yet: .*3 checks that nobody has made/);
   await answerThatNothingIsThere(page);
   // Later the utilities mark a line after all.
   await tab(page, "measure");
@@ -178,6 +178,21 @@ async function hangStrands(page: Page): Promise<void> {
 }
 
 /** No wire in reach, and none of the utilities' lines in the work area: their answer counts once it has its date. */
+/** It tilts with its base, run down and bare, onto the ground. */
+async function sayHowItGoesUp(page: Page): Promise<void> {
+  await page
+    .getByTestId("finding")
+    .filter({ hasText: "turns up" })
+    .getByRole("link", { name: "Change it" })
+    .tap();
+  await choose(page, "It is fixed in its base");
+  await choose(page, "Run down");
+  await choose(page, "Not on it yet");
+  await type(page, "What its upper end is laid on, above the ground", "0");
+  await choose(page, "As the plan says");
+  await picture(page, "how-it-goes-up");
+}
+
 async function answerThatNothingIsThere(page: Page): Promise<void> {
   const change = (words: string) =>
     page
@@ -189,13 +204,15 @@ async function answerThatNothingIsThere(page: Page): Promise<void> {
   await choose(page, "No wire in reach");
   await expect(page.getByLabel("None within")).toHaveValue(/^\d+'\s0"$/);
   await picture(page, "wires-asked");
-  await checks(page, /^Not known yet: .*1 check that nobody has made/);
+  await checks(page, /^Not known yet: .*2 checks that nobody has made/);
   await change("what lies underground");
   await choose(page, "None of theirs");
   await picture(page, "underground-asked");
-  await checks(page, /^Not known yet: .*1 check that nobody has made/);
+  await checks(page, /^Not known yet: .*2 checks that nobody has made/);
   await change("has no date");
   await page.getByRole("button", { name: "Just now" }).tap();
+  await checks(page, /^Not known yet: .*1 check that nobody has made/);
+  await sayHowItGoesUp(page);
   await checks(page, /^Nothing here says stop\. Look at \d+ cautions?/);
   await expect(page.locator("main.pane")).toContainText(
     "none of their lines lies in the work area",
