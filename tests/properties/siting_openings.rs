@@ -165,3 +165,25 @@ fn a_wish_is_offered_to_be_given_up() {
     let given_up = found.opened.iter().any(|it| it.change == SitingChange::FallReaches);
     assert!(given_up, "{found:?}");
 }
+
+/// The strip by hand once more, with a second level of guys at the same anchors, told by the angle of its own: still all of them
+/// have to come 0.3 m nearer.
+#[test]
+fn levels_of_two_rules_come_nearer_together() {
+    let mut job = rectangle([16.0, 4.75], 3, 3.4);
+    let mut steeper = job.rig.guy_levels[0].clone();
+    steeper.id = "steeper".into();
+    // Nearer to the mast than the others whatever the ground does.
+    steeper.attach_height_m -= 1.2;
+    steeper.anchor_layout = AnchorLayout::EqualAngle { angle_deg: 55.0 };
+    job.rig.guy_levels.insert(0, steeper);
+    let wishes = SitingWishes { step_m: Some(0.69), guy_turns: 12, ..SitingWishes::default() };
+    let found = opened(&job, &wishes);
+    let all = found.opened.iter().find(|it| matches!(it.change, SitingChange::GuysNearer { .. }));
+    let all = all.unwrap_or_else(|| panic!("{found:?}"));
+    let SitingChange::GuysNearer { by_m } = all.change else { panic!("{all:?}") };
+    assert!((by_m - 0.3).abs() < 1e-9, "{by_m}");
+    for level in &all.rig.guy_levels {
+        assert!(matches!(level.anchor_layout, AnchorLayout::Free { .. }), "{level:?}");
+    }
+}

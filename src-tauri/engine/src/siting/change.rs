@@ -6,6 +6,7 @@ use crate::job::{AnchorLayout, GuyLevel, Job, Rig, Tube, TubeJoint};
 use crate::numerics::real::tan_deg;
 use crate::quantity::UnitSystem;
 
+use super::poses::GuyMove;
 use super::wishes::SitingWishes;
 
 /// A change, by how much.
@@ -21,14 +22,14 @@ pub enum SitingChange {
     OneGuyFarther {
         by_m: f64,
     },
-    /// Every anchor nearer: of levels that are pegged by a distance.
+    /// Every anchor nearer, unless all guys keep one angle.
     GuysNearer {
         by_m: f64,
     },
     GuysFarther {
         by_m: f64,
     },
-    /// Every guy steeper: of levels that are pegged by an angle.
+    /// Every guy steeper, where all keep one angle.
     GuysSteeper {
         by_deg: f64,
     },
@@ -98,7 +99,8 @@ pub(super) fn scales(job: &Job, raised_m: f64) -> Vec<Scale> {
             add(|by_m| SitingChange::OneGuyNearer { by_m }, step, nearer_m);
             add(|by_m| SitingChange::OneGuyFarther { by_m }, step, farther_m);
         }
-        if rig.guy_levels.iter().all(by_distance) {
+        // Guys that all keep one angle are told by their angle.
+        if !rig.guy_levels.iter().all(by_angle) {
             add(|by_m| SitingChange::GuysNearer { by_m }, step, nearer_m);
             add(|by_m| SitingChange::GuysFarther { by_m }, step, farther_m);
         }
@@ -120,11 +122,12 @@ pub(super) fn switches(job: &Job, wishes: &SitingWishes) -> Vec<SitingChange> {
 }
 
 impl SitingChange {
-    /// The parts with the change made; none where they don't allow it. A single guy's change is in none of them: it is made
-    /// for each place on its own.
+    /// The parts with the change made; none where they don't allow it. What is made for each place on its own is not in them
+    /// ([`Self::guy_move`]).
     pub(super) fn applied_to(self, rig: &Rig) -> Option<Rig> {
         let mut rig = rig.clone();
         let done = match self {
+            _ if self.guy_move(&rig).is_some() => true,
             Self::OneGuyNearer { .. } | Self::OneGuyFarther { .. } | Self::FallReaches => true,
             Self::GuysNearer { by_m } => rig.guy_levels.iter_mut().all(|level| move_out(level, -by_m)),
             Self::GuysFarther { by_m } => rig.guy_levels.iter_mut().all(|level| move_out(level, by_m)),
@@ -141,10 +144,15 @@ impl SitingChange {
         SitingWishes { clear_of_fall, best: 1, ..wishes.clone() }
     }
 
-    pub(super) fn moved_out_m(self) -> Option<f64> {
+    /// What is moved in each place on its own: one guy, or all of them where a level is pegged by a distance and another by
+    /// an angle.
+    pub(super) fn guy_move(self, rig: &Rig) -> Option<GuyMove> {
+        let mixed = !rig.guy_levels.iter().all(by_distance);
         match self {
-            Self::OneGuyNearer { by_m } => Some(-by_m),
-            Self::OneGuyFarther { by_m } => Some(by_m),
+            Self::OneGuyNearer { by_m } => Some(GuyMove::One { out_m: -by_m }),
+            Self::OneGuyFarther { by_m } => Some(GuyMove::One { out_m: by_m }),
+            Self::GuysNearer { by_m } if mixed => Some(GuyMove::All { out_m: -by_m }),
+            Self::GuysFarther { by_m } if mixed => Some(GuyMove::All { out_m: by_m }),
             _ => None,
         }
     }

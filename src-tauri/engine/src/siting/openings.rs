@@ -114,7 +114,8 @@ impl Trials<'_> {
         let Some(rig) = change.applied_to(&self.job.rig) else { return Ok(None) };
         let job = Job { rig, ..self.job.clone() };
         let wishes = change.wished(self.wishes);
-        let mut search = SitingSearch::begin_with(self.surveyed, &job, &wishes, change.moved_out_m())?;
+        let mut search =
+            SitingSearch::begin_with(self.surveyed, &job, &wishes, change.guy_move(&self.job.rig))?;
         let opened = search.first_place(PLANS_A_TRIAL)?;
         Ok(opened.map(|(place, rig)| SitingOpening { change, rig, place }))
     }

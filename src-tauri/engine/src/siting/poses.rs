@@ -21,12 +21,24 @@ pub(super) struct Pose {
     pub moved: Option<MovedGuy>,
 }
 
-/// One guy of each level with its anchor farther out than the others', or nearer.
+/// Guys with their anchors farther out than the rule of their level has them, or nearer.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct MovedGuy {
-    /// In the order of the level's guys.
-    pub guy: usize,
+    /// One of each level, in the order of its guys; none: all of them.
+    pub guy: Option<usize>,
     pub out_m: f64,
+}
+
+/// Which guys a search moves, and how far.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum GuyMove {
+    /// One of each level, each in turn.
+    One {
+        out_m: f64,
+    },
+    All {
+        out_m: f64,
+    },
 }
 
 impl MovedGuy {
@@ -58,19 +70,19 @@ pub(super) struct GuyTurn {
     pub anchors: Vec<P2>,
 }
 
-/// Every turn that is tried, those of the base outermost; with one guy moved out by so much, each for every guy.
+/// Every turn that is tried, those of the base outermost; with one guy moved, each for every guy.
 pub(super) fn base_turns(
     surveyed: &Surveyed,
     job: &Job,
     wishes: &SitingWishes,
-    moved_out_m: Option<f64>,
+    guy_move: Option<GuyMove>,
 ) -> Vec<BaseTurn> {
     let downhill_deg = surveyed.fall.bearing_deg.unwrap_or(job.placement.front_bearing_deg);
     let step_deg = 360.0 / f64::from(wishes.base_turns.max(1));
     (0..wishes.base_turns)
         .map(|turn| {
             let front_bearing_deg = wrap_360(downhill_deg + step_deg * f64::from(turn));
-            base_turn(surveyed, job, front_bearing_deg, &guy_poses(job, wishes, moved_out_m))
+            base_turn(surveyed, job, front_bearing_deg, &guy_poses(job, wishes, guy_move))
         })
         .collect()
 }
@@ -79,14 +91,21 @@ pub(super) fn base_turns(
 type GuyPose = (f64, Option<MovedGuy>);
 
 /// With a guy moved as many as fit one search: fewer turns.
-fn guy_poses(job: &Job, wishes: &SitingWishes, moved_out_m: Option<f64>) -> Vec<GuyPose> {
-    let Some(out_m) = moved_out_m else {
-        return guy_turns_deg(job, wishes.guy_turns).into_iter().map(|turn_deg| (turn_deg, None)).collect();
+fn guy_poses(job: &Job, wishes: &SitingWishes, guy_move: Option<GuyMove>) -> Vec<GuyPose> {
+    let alike = |moved: Option<MovedGuy>| -> Vec<GuyPose> {
+        guy_turns_deg(job, wishes.guy_turns).into_iter().map(|turn_deg| (turn_deg, moved)).collect()
+    };
+    let out_m = match guy_move {
+        None => return alike(None),
+        Some(GuyMove::All { out_m }) => return alike(Some(MovedGuy { guy: None, out_m })),
+        Some(GuyMove::One { out_m }) => out_m,
     };
     let guys = job.rig.guy_levels.iter().map(|level| u32::from(level.count)).max().unwrap_or(1).max(1);
     let most = MOST_POSES / wishes.base_turns.max(1) / guys;
     let turns_deg = guy_turns_deg(job, wishes.guy_turns.min(most).max(1));
-    let of = |turn_deg: f64| (0..guys as usize).map(move |guy| (turn_deg, Some(MovedGuy { guy, out_m })));
+    let of = |turn_deg: f64| {
+        (0..guys as usize).map(move |guy| (turn_deg, Some(MovedGuy { guy: Some(guy), out_m })))
+    };
     turns_deg.into_iter().flat_map(of).collect()
 }
 
@@ -181,7 +200,7 @@ fn level_anchors(
         free_anchors: &[],
     });
     let moved = |(guy, at): (usize, P2)| {
-        let out = pose.moved.filter(|moved| moved.guy == guy);
+        let out = pose.moved.filter(|moved| moved.guy.is_none_or(|one| one == guy));
         out.map_or(at, |moved| moved.moved(mast, at))
     };
     placed.into_iter().enumerate().map(|(guy, anchor)| anchor.ok().map(|it| moved((guy, it.at)))).collect()

@@ -14,7 +14,7 @@ use crate::yard::flat::P2;
 
 use super::filter::{BindingRule, MastSize, Quick, QuickRules};
 use super::judge_place::{InYard, TriedPlace, placement};
-use super::poses::{BaseTurn, GuyTurn, Pose, base_turns};
+use super::poses::{BaseTurn, GuyMove, GuyTurn, Pose, base_turns};
 use super::results::*;
 use super::room::room_cells;
 use super::score::{SitingScore, score};
@@ -70,7 +70,7 @@ impl<'a> SitingSearch<'a> {
         Self::begin_with(surveyed, job, wishes, None)
     }
 
-    /// The same with one guy moved out by so much: each of them in turn.
+    /// The same with guys moved.
     ///
     /// # Errors
     /// As [`Self::begin`].
@@ -78,10 +78,10 @@ impl<'a> SitingSearch<'a> {
         surveyed: &'a Surveyed,
         job: &'a Job,
         wishes: &SitingWishes,
-        moved_out_m: Option<f64>,
+        guy_move: Option<GuyMove>,
     ) -> Result<Self, FieldErrors> {
         wishes.checked(job.units)?;
-        let turns = base_turns(surveyed, job, wishes, moved_out_m);
+        let turns = base_turns(surveyed, job, wishes, guy_move);
         let poses = poses(&turns);
         let nowhere = Pose { front_bearing_deg: 0.0, guy_turn_deg: 0.0, moved: None };
         let first = poses.first().copied().unwrap_or(nowhere);
