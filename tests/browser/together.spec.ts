@@ -160,6 +160,8 @@ test('nothing comes under the hands of who is entering something', async ({ brow
   await phone.page.locator('[data-testid^="job-"]').filter({ hasText: 'Changed' }).first().tap();
   await expect(phone.page.getByTestId('place-map')).toBeVisible();
   await expect.poll(() => slopesOf(phone.page), SOON).toHaveLength(2);
+  // The step out of the list of jobs comes a moment later.
+  await phone.page.waitForTimeout(1000);
 
   // A thing that is begun, with a text that is not read yet.
   await goTo(phone.page, 'measure/slopes/new');
