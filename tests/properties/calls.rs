@@ -68,8 +68,11 @@ fn an_answer_that_ends_before_the_digging_is_asked_for_again() {
         panic!("{again:?}");
     };
     assert_eq!((holds_until, service(&again).state), (on(2026, 11, 30), CallState::Open));
-    job.yard.underground = answer(Some("2026-12-10T12:00:00-05:00"));
-    assert_eq!(service(&list(&job, on(2026, 11, 20))).state, CallState::Answered);
+    // One that holds on the day itself serves.
+    for holds_until in ["2026-12-04T23:59:00-05:00", "2026-12-10T12:00:00-05:00"] {
+        job.yard.underground = answer(Some(holds_until));
+        assert_eq!(service(&list(&job, on(2026, 11, 20))).state, CallState::Answered);
+    }
 }
 
 /// Without a day nothing has a last day and nothing is late; the calls are the same.

@@ -154,13 +154,16 @@ fn what_waits_is_not_opened() {
     assert!(found.stopped && found.opened.is_empty() && found.closed.is_empty(), "{found:?}");
 }
 
-/// Where the wish alone stands in the way, giving it up is what opens a place: no mast of eight metres is its own height
-/// from every side of this yard.
+/// Where the wish alone stands in the way, giving it up is what opens a place: no mast of more than five metres is its own
+/// height from every side of a yard of ten.
 #[test]
 fn a_wish_is_offered_to_be_given_up() {
-    let job = rectangle([12.0, 12.0], 3, 3.4);
+    let job = rectangle([10.0, 10.0], 3, 3.4);
     let wishes =
         SitingWishes { step_m: Some(0.5), guy_turns: 4, clear_of_fall: true, ..SitingWishes::default() };
+    let surveyed = surveyed(&job);
+    assert!(!fits(&surveyed, &job, &wishes));
+    assert!(fits(&surveyed, &job, &SitingWishes { clear_of_fall: false, ..wishes.clone() }));
     let found = opened(&job, &wishes);
     let given_up = found.opened.iter().any(|it| it.change == SitingChange::FallReaches);
     assert!(given_up, "{found:?}");
