@@ -5,6 +5,8 @@ import { join } from 'node:path';
 import { chromium, expect, test, type Page } from '@playwright/test';
 import { savedJob } from './app';
 
+test.describe.configure({ retries: 0 });
+
 /** How often; more for a measurement than for every run. */
 const ASKED = process.env.KILLS ? Number(process.env.KILLS) : null;
 const SEED = Number(process.env.KILLS_SEED ?? 1);

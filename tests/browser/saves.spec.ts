@@ -1,6 +1,8 @@
 import { expect, test, type Page } from '@playwright/test';
 import { keptRecords, openDemo, savedJob } from './app';
 
+test.describe.configure({ retries: 0 });
+
 interface Kept {
   name: string;
   mastwright_job: number;
