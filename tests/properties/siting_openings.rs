@@ -4,7 +4,7 @@ use mastwright_engine::finding::Severity;
 use mastwright_engine::job::{AnchorLayout, Job, PointFix};
 use mastwright_engine::plan::{self, Surveyed};
 use mastwright_engine::quantity::UnitSystem;
-use mastwright_engine::siting::{SitingChange, SitingOpenings, SitingSearch, SitingWishes, openings};
+use mastwright_engine::siting::{SitingChange, SitingOpenings, SitingSearch, SitingWishes};
 
 use crate::cramped_yard::cramped;
 
@@ -12,8 +12,13 @@ fn surveyed(job: &Job) -> Surveyed {
     plan::survey(&job.yard, job.units).unwrap_or_else(|errors| panic!("{errors}"))
 }
 
+fn openings(surveyed: &Surveyed, job: &Job, wishes: &SitingWishes) -> SitingOpenings {
+    let search = SitingSearch::begin(surveyed, job, wishes).unwrap_or_else(|errors| panic!("{errors}"));
+    search.openings(&mut |_, _| true).unwrap_or_else(|errors| panic!("{errors}"))
+}
+
 fn opened(job: &Job, wishes: &SitingWishes) -> SitingOpenings {
-    openings(&surveyed(job), job, wishes, &mut |_, _| true).unwrap_or_else(|errors| panic!("{errors}"))
+    openings(&surveyed(job), job, wishes)
 }
 
 /// A flat rectangle with a corner in the origin and nothing in it, measured to a hair; guys `radius_m` out, no strands.
@@ -121,7 +126,7 @@ fn openings_stand_when_planned_and_are_the_least() {
             continue;
         }
         yards += 1;
-        for opening in openings(&surveyed, &job, &wishes, &mut |_, _| true).expect("it can be tried").opened {
+        for opening in openings(&surveyed, &job, &wishes).opened {
             let mut changed = job.clone();
             (changed.rig, changed.placement) = (opening.rig.clone(), opening.place.placement.clone());
             let planned = plan::compute(&changed).unwrap_or_else(|errors| panic!("{errors}")).plan;

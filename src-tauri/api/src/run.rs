@@ -17,7 +17,7 @@ use mastwright_engine::quantity::{FieldError, FieldErrors};
 use mastwright_engine::quantity::{entry, format};
 use mastwright_engine::raising;
 use mastwright_engine::report::{self, LogText};
-use mastwright_engine::siting::{Siting, SitingEnd, SitingSearch, openings};
+use mastwright_engine::siting::{Siting, SitingEnd, SitingSearch};
 use mastwright_engine::spread;
 use mastwright_engine::survey::log;
 use mastwright_engine::tube::TubeTable;
@@ -280,7 +280,7 @@ pub fn siting(
         let partial = Some(said(siting.clone()));
         if watch(Progress { done, of: request.plans, partial }) {
             let mut told = |done, of| watch(Progress { done, of, partial: None });
-            siting.openings = Some(openings(&surveyed, &job, &request.wishes, &mut told)?);
+            siting.openings = Some(search.openings(&mut told)?);
         }
     }
     Ok(said(siting))

@@ -3,6 +3,7 @@
 use chrono::Utc;
 use mastwright_engine::calls::{CallState, calls as list_of};
 use mastwright_engine::exchange::calendar::{CalendarDay, calendar};
+use mastwright_engine::job::Job;
 use mastwright_engine::quantity::FieldErrors;
 use mastwright_engine::report::{self, CallText};
 use mastwright_engine::{job, plan};
@@ -12,19 +13,23 @@ use crate::messages::{CallsAnswer, CallsRequest, TextAnswer};
 
 pub fn calls(request: &CallsRequest) -> Result<CallsAnswer, FieldErrors> {
     let job = job::read_job_value(&request.job)?;
-    let computed = plan::compute(&job)?;
-    let list = list_of(&job, &computed.plan, request.now.date_naive());
-    let report = report::calls(&job, &computed, &list);
-    Ok(CallsAnswer { list, report })
+    answer(&job, request)
 }
 
 /// A day for every call that is still to be made and has a last day.
 pub fn calls_calendar(request: &CallsRequest) -> Result<TextAnswer, FieldErrors> {
-    let CallsAnswer { report, .. } = calls(request)?;
-    let name = job::read_job_value(&request.job)?.name;
+    let job = job::read_job_value(&request.job)?;
+    let report = answer(&job, request)?.report;
     let to_do = report.calls.iter().filter(|it| matches!(it.state, CallState::Open | CallState::Late));
-    let days: Vec<CalendarDay> = to_do.filter_map(|call| day_of(call, &name, &report.caution)).collect();
-    Ok(TextAnswer { text: calendar(&name, &days, request.now.with_timezone(&Utc)) })
+    let days: Vec<CalendarDay> = to_do.filter_map(|call| day_of(call, &job.name, &report.caution)).collect();
+    Ok(TextAnswer { text: calendar(&job.name, &days, request.now.with_timezone(&Utc)) })
+}
+
+fn answer(job: &Job, request: &CallsRequest) -> Result<CallsAnswer, FieldErrors> {
+    let computed = plan::compute(job)?;
+    let list = list_of(job, &computed.plan, request.now.date_naive());
+    let report = report::calls(job, &computed, &list);
+    Ok(CallsAnswer { list, report })
 }
 
 /// None where nobody knows its day.

@@ -5,7 +5,7 @@
 //! whole, by the same stages as [`crate::plan::compute`] on the same survey, and calls *good* what is clear by its whole
 //! 95 % interval. [`SitingSearch::answer`] says what is known by then.
 //!
-//! Where nothing fits, [`openings()`] says what would have to change, and by how much.
+//! Where nothing fits, [`SitingSearch::openings`] says what would have to change, and by how much.
 //!
 //! Nothing here is drawn by chance: one job has one answer, whatever the steps in which it was found.
 
@@ -23,7 +23,6 @@ mod zones;
 
 pub use change::SitingChange;
 pub use filter::{BindingRule, SitingPart};
-pub use openings::openings;
 pub use results::*;
 pub use score::SitingScore;
 pub use search::SitingSearch;

@@ -13,43 +13,41 @@ use super::wishes::SitingWishes;
 /// Whole plans of one trial; where none of so many of its roomiest places is accepted, the trial has failed.
 const PLANS_A_TRIAL: u32 = 600;
 
-/// Tries changes until each kind has opened a place or cannot. `told` hears how many of how many kinds were tried, and says
-/// whether to go on. Nothing is tried where the search itself waits for something.
-///
-/// Each amount is doubled until it opens a place, then narrowed down between the last that did not and the first that did:
-/// where a larger change closes what a smaller one opened, a smaller one may have been stepped over.
-///
-/// # Errors
-/// As the search.
-pub fn openings(
-    surveyed: &Surveyed,
-    job: &Job,
-    wishes: &SitingWishes,
-    told: &mut dyn FnMut(u32, u32) -> bool,
-) -> Result<SitingOpenings, FieldErrors> {
-    let raised_m = telescope(&job.rig.mast_tubes()?, surveyed.units.system).raised_m;
-    let (scales, switches) = (scales(job, raised_m), switches(job, wishes));
-    let kinds = (scales.len() + switches.len()) as u32;
-    let trials = Trials { surveyed, job, wishes };
-    let mut found = SitingOpenings { opened: Vec::new(), closed: Vec::new(), stopped: false };
-    if SitingSearch::begin(surveyed, job, wishes)?.waits() {
-        return Ok(SitingOpenings { stopped: true, ..found });
-    }
-    let mut ranked: Vec<(f64, SitingOpening)> = Vec::new();
-    let tries = switches.into_iter().map(Try::Once).chain(scales.into_iter().map(Try::UpTo));
-    for (done, attempt) in (0..).zip(tries) {
-        if !told(done, kinds) {
-            found.stopped = true;
-            break;
+impl SitingSearch<'_> {
+    /// Tries changes until each kind has opened a place or cannot. `told` hears how many of how many kinds were tried, and
+    /// says whether to go on. Nothing is tried where the search itself waits for something.
+    ///
+    /// Each amount is doubled until it opens a place, then narrowed down between the last that did not and the first that
+    /// did: where a larger change closes what a smaller one opened, a smaller one may have been stepped over.
+    ///
+    /// # Errors
+    /// As the search.
+    pub fn openings(&self, told: &mut dyn FnMut(u32, u32) -> bool) -> Result<SitingOpenings, FieldErrors> {
+        let (surveyed, job, wishes) = self.asked();
+        let mut found = SitingOpenings { opened: Vec::new(), closed: Vec::new(), stopped: self.waits() };
+        if found.stopped {
+            return Ok(found);
         }
-        match trials.least(attempt)? {
-            Some(opening) => ranked.push(opening),
-            None => found.closed.push(attempt.most()),
+        let raised_m = telescope(&job.rig.mast_tubes()?, surveyed.units.system).raised_m;
+        let (scales, switches) = (scales(job, raised_m), switches(job, wishes));
+        let kinds = (scales.len() + switches.len()) as u32;
+        let trials = Trials { surveyed, job, wishes };
+        let mut ranked: Vec<(f64, SitingOpening)> = Vec::new();
+        let tries = switches.into_iter().map(Try::Once).chain(scales.into_iter().map(Try::UpTo));
+        for (done, attempt) in (0..).zip(tries) {
+            if !told(done, kinds) {
+                found.stopped = true;
+                break;
+            }
+            match trials.least(attempt)? {
+                Some(opening) => ranked.push(opening),
+                None => found.closed.push(attempt.most()),
+            }
         }
+        ranked.sort_by(|a, b| a.0.total_cmp(&b.0));
+        found.opened = ranked.into_iter().map(|(_, opening)| opening).collect();
+        Ok(found)
     }
-    ranked.sort_by(|a, b| a.0.total_cmp(&b.0));
-    found.opened = ranked.into_iter().map(|(_, opening)| opening).collect();
-    Ok(found)
 }
 
 /// A kind of change, with more and less or without.

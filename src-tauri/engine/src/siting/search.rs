@@ -117,6 +117,11 @@ impl<'a> SitingSearch<'a> {
         Ok(Self { in_yard, wishes: wishes.clone(), waits_for, field: Some(field), plans: 0 })
     }
 
+    /// What it was begun with.
+    pub(super) fn asked(&self) -> (&Surveyed, &Job, &SitingWishes) {
+        (self.in_yard.surveyed, self.in_yard.job, &self.wishes)
+    }
+
     /// Whether it was not begun, because nobody knows the yard's boundary.
     pub(super) fn waits(&self) -> bool {
         self.field.is_none()
