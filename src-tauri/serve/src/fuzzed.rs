@@ -15,8 +15,9 @@ use crate::devices::Devices;
 use crate::invitation::Invitation;
 use crate::jobs::Jobs;
 use crate::live::Live;
+use crate::locked;
 use crate::photos::Photos;
-use crate::routes::{COOKIE_NAME, Served, locked, router};
+use crate::routes::{COOKIE_NAME, Served, router};
 
 /// What only paired devices get: without a token each of them is refused.
 const CLOSED: [&str; 8] = [
@@ -134,7 +135,7 @@ pub fn ask(bytes: &[u8]) -> Option<StatusCode> {
 
 #[cfg(test)]
 mod tests {
-    use std::sync::{Mutex, PoisonError};
+    use std::sync::Mutex;
 
     use axum::http::StatusCode;
     use mastwright_api::merge::{HeldJob, NoteHistoryRequest, note_history};
@@ -147,7 +148,7 @@ mod tests {
     /// What the fuzzer may find a way to behind the door: a job that is taken, in the list, and read again.
     #[test]
     fn a_job_that_is_sent_goes_all_the_way_and_half_of_it_nowhere() {
-        let _alone = ALONE.lock().unwrap_or_else(PoisonError::into_inner);
+        let _alone = crate::locked(&ALONE);
         let units = Units { system: UnitSystem::Metric, inch_fraction: 16 };
         let job = serde_json::to_value(blank(units)).expect("JSON");
         let by = Stamp { at_ms: 5, device: "laptop".to_owned() };
@@ -168,7 +169,7 @@ mod tests {
     /// Every input that a fuzzer once found, and those that it began from.
     #[test]
     fn what_was_kept_of_the_fuzzer_breaks_nothing() {
-        let _alone = ALONE.lock().unwrap_or_else(PoisonError::into_inner);
+        let _alone = crate::locked(&ALONE);
         let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/../../tests/fuzz/corpus/serve");
         let mut asked = 0;
         for file in std::fs::read_dir(folder).expect("the corpus is kept") {

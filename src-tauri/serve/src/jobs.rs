@@ -3,7 +3,7 @@
 
 use std::collections::BTreeSet;
 use std::path::PathBuf;
-use std::sync::{Mutex, PoisonError};
+use std::sync::Mutex;
 
 use mastwright_api::archive::is_sha256;
 use mastwright_api::merge::{HeldJob, MergeAnswer, MergeRequest, merge_jobs, with_history};
@@ -11,7 +11,8 @@ use mastwright_engine::job::{Document, MOST_FILE_BYTES, Stamp, read_document};
 use mastwright_engine::quantity::FieldErrors;
 use serde::Serialize;
 
-use crate::keep;
+use crate::keep::{self, Refused};
+use crate::locked;
 
 /// A job with its history.
 pub const LARGEST_JOB: usize = 2 * MOST_FILE_BYTES;
@@ -46,18 +47,10 @@ pub struct Listed {
     pub seen: Vec<Stamp>,
 }
 
-/// Why a job is not taken.
-#[derive(Debug, PartialEq, Eq)]
-pub enum Refused {
-    /// It is no job, or not the one that its address names.
-    NoJob(String),
-    /// It can't be kept here.
-    NotKept(String),
-}
-
+/// What is wrong with a document that was sent.
 impl From<FieldErrors> for Refused {
     fn from(errors: FieldErrors) -> Self {
-        Self::NoJob(errors.to_string())
+        Self::Unfit(errors.to_string())
     }
 }
 
@@ -104,13 +97,13 @@ impl Jobs {
     /// Where it is no job, or can't be kept; then what was here stays as it was.
     pub fn take(&self, id: &str, sent: HeldJob) -> Result<Taken, Refused> {
         if !is_id(id) || sent.history.job != id {
-            return Err(Refused::NoJob("This is not the job of that address.".to_owned()));
+            return Err(Refused::Unfit("This is not the job of that address.".to_owned()));
         }
-        let _one_after_the_other = self.taking.lock().unwrap_or_else(PoisonError::into_inner);
-        let before = self.read(id).map_err(Refused::NotKept)?;
+        let _one_after_the_other = locked(&self.taking);
+        let before = self.read(id)?;
         let here = match before.clone() {
             Some(here) => here,
-            None if self.ids().map_err(Refused::NotKept)?.len() >= MOST_JOBS => {
+            None if self.ids()?.len() >= MOST_JOBS => {
                 return Err(Refused::NotKept(format!("{MOST_JOBS} jobs are kept here already.")));
             }
             None => sent.clone(),
@@ -122,7 +115,7 @@ impl Jobs {
         read_document(&text)?;
         let is_new = before.is_none_or(|before| before.history != merged.history);
         if is_new {
-            keep::write(&self.path(id), &text).map_err(Refused::NotKept)?;
+            keep::write(&self.path(id), &text)?;
         }
         Ok(Taken { merged, is_new })
     }
@@ -217,12 +210,12 @@ mod tests {
         let jobs = Jobs::kept_in(&folder);
         let held = changed(None, "laptop", |_| {});
         for id in ["laptop-2", "../laptop-1", "", "Laptop-1", "a/b", "a\0"] {
-            assert!(matches!(jobs.take(id, held.clone()), Err(Refused::NoJob(_))), "{id}");
+            assert!(matches!(jobs.take(id, held.clone()), Err(Refused::Unfit(_))), "{id}");
             assert_eq!(jobs.read(id), Ok(None), "{id}");
         }
         let mut no_job = held.clone();
         no_job.job["yard"] = json!(7);
-        assert!(matches!(jobs.take("laptop-1", no_job), Err(Refused::NoJob(_))));
+        assert!(matches!(jobs.take("laptop-1", no_job), Err(Refused::Unfit(_))));
         assert_eq!(jobs.list(), Ok(vec![]));
         // What is spoilt on the disk is told, and not written over.
         keep::write(&folder.join("jobs/laptop-1.mastwright.json"), "{").unwrap();

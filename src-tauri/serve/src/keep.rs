@@ -1,21 +1,41 @@
 //! Small files that outlive the program, readable by their owner alone.
 
 use std::fs;
-use std::io::Write as _;
+use std::io::{self, ErrorKind, Write as _};
 use std::path::Path;
 
 use mastwright_api::disk::refused_at;
+
+/// Why something that a device sent is not kept.
+#[derive(Debug, PartialEq, Eq)]
+pub enum Refused {
+    /// It is not what can be kept there, or not the one that its address names.
+    Unfit(String),
+    /// There is no keeping it here.
+    NotKept(String),
+}
+
+/// What the disk says.
+impl From<String> for Refused {
+    fn from(why: String) -> Self {
+        Self::NotKept(why)
+    }
+}
 
 /// What the file holds; none where there is no such file yet.
 ///
 /// # Errors
 /// Where it is there and can't be read.
 pub fn read(path: &Path) -> Result<Option<String>, String> {
-    match fs::read_to_string(path) {
-        Ok(text) => Ok(Some(text)),
-        Err(error) if error.kind() == std::io::ErrorKind::NotFound => Ok(None),
-        Err(error) => Err(refused_at(path, &error)),
-    }
+    if_there(fs::read_to_string(path), path)
+}
+
+/// The same of a file that is no text.
+///
+/// # Errors
+/// Where it is there and can't be read.
+pub fn read_bytes(path: &Path) -> Result<Option<Vec<u8>>, String> {
+    if_there(fs::read(path), path)
 }
 
 /// The names of what lies in a folder; none where there is no such folder yet.
@@ -23,10 +43,16 @@ pub fn read(path: &Path) -> Result<Option<String>, String> {
 /// # Errors
 /// Where it is there and can't be read.
 pub fn names_in(folder: &Path) -> Result<Vec<String>, String> {
-    match fs::read_dir(folder) {
-        Ok(entries) => Ok(entries.filter_map(|entry| entry.ok()?.file_name().into_string().ok()).collect()),
-        Err(error) if error.kind() == std::io::ErrorKind::NotFound => Ok(Vec::new()),
-        Err(error) => Err(refused_at(folder, &error)),
+    let entries = if_there(fs::read_dir(folder), folder)?;
+    let names = entries.into_iter().flatten();
+    Ok(names.filter_map(|entry| entry.ok()?.file_name().into_string().ok()).collect())
+}
+
+fn if_there<T>(found: io::Result<T>, path: &Path) -> Result<Option<T>, String> {
+    match found {
+        Ok(found) => Ok(Some(found)),
+        Err(error) if error.kind() == ErrorKind::NotFound => Ok(None),
+        Err(error) => Err(refused_at(path, &error)),
     }
 }
 
@@ -51,7 +77,7 @@ pub fn write(path: &Path, content: impl AsRef<[u8]>) -> Result<(), String> {
 }
 
 /// A new file that nobody else on this machine can read: keys and tokens go into it.
-fn private(path: &Path) -> std::io::Result<fs::File> {
+fn private(path: &Path) -> io::Result<fs::File> {
     let mut options = fs::OpenOptions::new();
     options.write(true).create(true).truncate(true);
     #[cfg(unix)]

@@ -25,6 +25,7 @@ mod routes;
 
 use std::net::IpAddr;
 use std::path::PathBuf;
+use std::sync::{Mutex, MutexGuard, PoisonError};
 
 pub use listen::run;
 
@@ -36,4 +37,9 @@ pub struct Options {
     pub port: u16,
     /// Where the certificate and the list of devices are kept.
     pub folder: PathBuf,
+}
+
+/// Never held across an `await`. Who panicked while it held one has left nothing half done: lists and files are replaced whole.
+fn locked<T>(mutex: &Mutex<T>) -> MutexGuard<'_, T> {
+    mutex.lock().unwrap_or_else(PoisonError::into_inner)
 }

@@ -3,14 +3,14 @@
 
 use std::collections::BTreeSet;
 use std::fs;
-use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
-use std::sync::{Mutex, PoisonError};
+use std::sync::Mutex;
 
 use mastwright_api::archive::{MOST_PHOTO_BYTES, is_jpeg, is_sha256, sha256};
 use mastwright_api::disk::refused_at;
 
-use crate::keep;
+use crate::keep::{self, Refused};
+use crate::locked;
 
 /// All together: two or three thousand as the screens make them.
 const MOST_BYTES: u64 = 1 << 30;
@@ -21,15 +21,6 @@ pub struct Photos {
     most_bytes: u64,
     /// One after the other, so that the bytes are counted right.
     putting: Mutex<()>,
-}
-
-/// Why a photo is not taken.
-#[derive(Debug, PartialEq, Eq)]
-pub enum Refused {
-    /// It is none, or not the one that its address names.
-    NoPhoto(String),
-    /// It can't be kept here.
-    NotKept(String),
 }
 
 impl Photos {
@@ -54,11 +45,7 @@ impl Photos {
     /// Where it is there and can't be read.
     pub fn read(&self, name: &str) -> Result<Option<Vec<u8>>, String> {
         let Some(path) = self.path(name) else { return Ok(None) };
-        match fs::read(&path) {
-            Ok(bytes) => Ok(is_one(name, &bytes).then_some(bytes)),
-            Err(error) if error.kind() == ErrorKind::NotFound => Ok(None),
-            Err(error) => Err(refused_at(&path, &error)),
-        }
+        Ok(keep::read_bytes(&path)?.filter(|bytes| is_one(name, bytes)))
     }
 
     /// Keeps a photo; tells whether it was not here yet. Where there is no more room, those are let go that are not among
@@ -74,21 +61,21 @@ impl Photos {
     ) -> Result<bool, Refused> {
         let path = self.path(name).filter(|_| is_one(name, bytes)).ok_or_else(|| {
             let most = MOST_PHOTO_BYTES >> 20;
-            Refused::NoPhoto(format!("That is no JPEG of at most {most} MB under its own SHA-256."))
+            Refused::Unfit(format!("That is no JPEG of at most {most} MB under its own SHA-256."))
         })?;
-        let _one_after_the_other = self.putting.lock().unwrap_or_else(PoisonError::into_inner);
-        if self.read(name).map_err(Refused::NotKept)?.is_some() {
+        let _one_after_the_other = locked(&self.putting);
+        if self.read(name)?.is_some() {
             return Ok(false);
         }
         let fits = |held: u64| held + bytes.len() as u64 <= self.most_bytes;
-        if !fits(self.held_bytes().map_err(Refused::NotKept)?) {
-            self.forget_all_but(&named().map_err(Refused::NotKept)?).map_err(Refused::NotKept)?;
-            if !fits(self.held_bytes().map_err(Refused::NotKept)?) {
+        if !fits(self.held_bytes()?) {
+            self.forget_all_but(&named()?)?;
+            if !fits(self.held_bytes()?) {
                 let most = self.most_bytes >> 20;
                 return Err(Refused::NotKept(format!("Photos of {most} MB are kept here already.")));
             }
         }
-        keep::write(&path, bytes).map_err(Refused::NotKept)?;
+        keep::write(&path, bytes)?;
         Ok(true)
     }
 
@@ -162,7 +149,7 @@ mod tests {
             (String::new(), &bytes),
         ];
         for (name, bytes) in wrong {
-            assert!(matches!(photos.put(&name, bytes, nothing), Err(Refused::NoPhoto(_))), "{name}");
+            assert!(matches!(photos.put(&name, bytes, nothing), Err(Refused::Unfit(_))), "{name}");
             assert_eq!(photos.read(&name), Ok(None));
         }
         assert_eq!(photos.names(), Ok(vec![]));

@@ -1,6 +1,6 @@
 //! What is answered to whom. Without a token: the app's own files and the page to pair on. All else wants one.
 
-use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
+use std::sync::{Arc, Mutex};
 use std::time::Instant;
 
 use axum::body::Bytes;
@@ -21,10 +21,11 @@ use serde::{Deserialize, Serialize};
 use crate::devices::{Device, Devices, Withdrawn};
 use crate::invitation::{self, Invitation};
 use crate::jobs::{self, Jobs, LARGEST_JOB};
+use crate::keep::Refused;
 use crate::listen::{TO_ASK, TO_CARRY};
 use crate::live::{Live, Reading, Said};
-use crate::photos::{self, Photos};
-use crate::{files, headers};
+use crate::photos::Photos;
+use crate::{files, headers, locked};
 
 /// No request has more to say, but one that brings a job or a photo.
 const LARGEST_BODY: usize = 16 * 1024;
@@ -104,11 +105,6 @@ async fn within_bounds(request: Request, next: Next) -> Response {
     })
 }
 
-/// Held for a moment only, never across a wait.
-pub fn locked<T>(mutex: &Mutex<T>) -> MutexGuard<'_, T> {
-    mutex.lock().unwrap_or_else(PoisonError::into_inner)
-}
-
 /// An answer that something is not done, with the reason in words.
 struct Wrong(StatusCode, String);
 
@@ -121,6 +117,15 @@ impl IntoResponse for Wrong {
 impl From<String> for Wrong {
     fn from(why: String) -> Self {
         Self(StatusCode::INTERNAL_SERVER_ERROR, why)
+    }
+}
+
+impl From<Refused> for Wrong {
+    fn from(refused: Refused) -> Self {
+        match refused {
+            Refused::Unfit(why) => Self(StatusCode::UNPROCESSABLE_ENTITY, why),
+            Refused::NotKept(why) => Self(StatusCode::INSUFFICIENT_STORAGE, why),
+        }
     }
 }
 
@@ -310,10 +315,7 @@ async fn take_job(
     Json(sent): Json<HeldJob>,
 ) -> Result<Json<MergeAnswer>, Wrong> {
     let all = served.clone();
-    let taken = off_thread(move || all.jobs.take(&id, sent)).await?.map_err(|refused| match refused {
-        jobs::Refused::NoJob(why) => Wrong(StatusCode::UNPROCESSABLE_ENTITY, why),
-        jobs::Refused::NotKept(why) => Wrong(StatusCode::INSUFFICIENT_STORAGE, why),
-    })?;
+    let taken = off_thread(move || all.jobs.take(&id, sent)).await??;
     if taken.is_new {
         served.live.say(Said::Changed { by_id: by.id, by: by.name });
     }
@@ -342,11 +344,7 @@ async fn take_photo(
 ) -> Result<StatusCode, Wrong> {
     let all = served.clone();
     let put = move || all.photos.put(&name, &bytes, || all.jobs.named_photos());
-    let is_new = off_thread(put).await?.map_err(|refused| match refused {
-        photos::Refused::NoPhoto(why) => Wrong(StatusCode::UNPROCESSABLE_ENTITY, why),
-        photos::Refused::NotKept(why) => Wrong(StatusCode::INSUFFICIENT_STORAGE, why),
-    })?;
-    if is_new {
+    if off_thread(put).await?? {
         served.live.say(Said::Changed { by_id: by.id, by: by.name });
     }
     Ok(StatusCode::NO_CONTENT)
