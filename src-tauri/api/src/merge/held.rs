@@ -31,6 +31,15 @@ impl Held {
 
     /// A job that was made, or is heard of for the first time: all of it is written now.
     pub fn new(name: &str, job: Value, by: &Stamp) -> Self {
+        Self::with_keys(name, &[], job, by)
+    }
+
+    /// The same of a job that an earlier history can't be relied on for: what it calls its items by is true all the same.
+    pub fn anew(history: &History, job: Value, by: &Stamp) -> Self {
+        Self::with_keys(&history.job, keys_of(history), job, by)
+    }
+
+    fn with_keys(name: &str, keys: &[String], job: Value, by: &Stamp) -> Self {
         let history = History {
             job: name.to_owned(),
             made: by.clone(),
@@ -38,32 +47,24 @@ impl Held {
             names: Vec::new(),
             places: Vec::new(),
             orders: Vec::new(),
-            keys: keys_beside(&places::apart(&job, &[]).1),
+            keys: keys_beside(&places::apart(&job, keys).1),
             sum: sum(&job),
         };
         Self { job, history }
     }
 
-    /// The same of a job that an earlier history can't be relied on for: what it calls its items by is true all the same.
-    pub fn anew(history: &History, job: Value, by: &Stamp) -> Self {
-        let keys = keys_beside(&places::apart(&job, keys_of(history)).1);
-        let mut held = Self::new(&history.job, job, by);
-        held.history.keys = keys;
-        held
-    }
-
     /// None where the history is not of this job.
     pub fn of(job: Value, history: History) -> Option<Self> {
-        (history.sum == sum(&job) && is_readable(&history)).then_some(Self { job, history })
+        is_of(&history, &job).then_some(Self { job, history })
     }
 
     /// Where the history is not of this job somebody changed the job without noting it. What they changed nobody can tell, so
     /// all of the job counts as written anew, by them: where the other differs both are kept and asked about.
     pub fn relied_on(job: Value, history: History) -> Self {
-        let at_ms = last(&history).saturating_add(1).min(MOST_MS);
-        if let Some(held) = Self::of(job.clone(), history.clone()) {
-            return held;
+        if is_of(&history, &job) {
+            return Self { job, history };
         }
+        let at_ms = last(&history).saturating_add(1).min(MOST_MS);
         let by = Stamp { at_ms, device: format!("unnoted-{}", sum(&job)) };
         let mut held = Self::anew(&history, job, &by);
         held.history.names = history.names;
@@ -160,11 +161,8 @@ impl Held {
     }
 
     fn keys_after(&self, after: &Value, was: &Orders, by: &Stamp) -> Vec<String> {
-        let items =
-            |job: &Value| job.pointer(places::KEYED).and_then(Value::as_array).cloned().unwrap_or_default();
-        let keys = was.get(places::KEYED).map(|order| places::beside(order)).unwrap_or_default();
         let mut count = 0;
-        places::keys_after(&items(&self.job), &keys, &items(after), || {
+        places::keys_after(places::keyed(&self.job), &places::keys(was), places::keyed(after), || {
             count += 1;
             format!("{}-{}-{count}", by.device, by.at_ms)
         })
@@ -201,10 +199,10 @@ fn last(history: &History) -> u64 {
     history.seen.iter().chain([&history.made]).map(|stamp| stamp.at_ms).max().unwrap_or(0)
 }
 
-/// Whether every value in it can be read.
-fn is_readable(history: &History) -> bool {
+/// Whether it is the history of this job, and every value in it can be read.
+fn is_of(history: &History, job: &Value) -> bool {
     let texts = history.places.iter().flat_map(|place| &place.written).filter_map(|one| one.json.as_deref());
-    texts.into_iter().all(|text| serde_json::from_str::<Value>(text).is_ok())
+    history.sum == sum(job) && texts.into_iter().all(|text| serde_json::from_str::<Value>(text).is_ok())
 }
 
 /// What is in one state and another did not have, by the device that wrote it last.
@@ -359,8 +357,7 @@ impl Table {
     fn into_held_showing(mut self, rather: &Places) -> Result<Held, FieldErrors> {
         let job = Held::shape(&self.job(rather))?;
         // A list has what it shows, in its order.
-        let keys = places::beside(self.orders.get(places::KEYED).map_or(&[], Vec::as_slice));
-        self.orders = places::apart(&job, &keys).1;
+        self.orders = places::apart(&job, &places::keys(&self.orders)).1;
         let history = self.history(&job);
         Ok(Held { job, history })
     }
@@ -415,8 +412,7 @@ impl Table {
 
     /// The history beside this job: of every place what the job itself does not say.
     fn history(&self, job: &Value) -> History {
-        let keys = places::beside(self.orders.get(places::KEYED).map_or(&[], Vec::as_slice));
-        let (values, orders) = places::apart(job, &keys);
+        let (values, orders) = places::apart(job, &places::keys(&self.orders));
         let untouched = |all: &[Written], value: Option<&Value>| {
             matches!(all, [one] if one.by == self.made)
                 && all[0].is.as_ref().zip(value).is_some_and(|(is, value)| same(is, value))
@@ -454,8 +450,7 @@ fn keys_of(history: &History) -> &[String] {
 }
 
 fn keys_beside(orders: &Orders) -> Vec<ListKeys> {
-    let order = orders.get(places::KEYED).map_or(&[][..], Vec::as_slice);
-    vec![ListKeys { list: places::KEYED.to_owned(), keys: places::beside(order) }]
+    vec![ListKeys { list: places::KEYED.to_owned(), keys: places::keys(orders) }]
 }
 
 /// What a history from before keys says of a place that is several now: each of them was written when the whole was.

@@ -281,8 +281,14 @@ fn common(n: usize, m: usize, alike: &impl Fn(usize, usize) -> bool) -> Vec<(usi
     found
 }
 
-/// A key as it stands beside the job, from one as it stands in places, and back.
-pub fn beside(order: &[String]) -> Vec<String> {
+/// The items of the list that has keys beside the job.
+pub fn keyed(job: &Value) -> &[Value] {
+    job.pointer(KEYED).and_then(Value::as_array).map_or(&[], Vec::as_slice)
+}
+
+/// Their keys as they stand beside the job.
+pub fn keys(orders: &Orders) -> Vec<String> {
+    let order = orders.get(KEYED).map_or(&[][..], Vec::as_slice);
     order.iter().map(|key| unescaped(key.strip_prefix('@').unwrap_or(key))).collect()
 }
 
