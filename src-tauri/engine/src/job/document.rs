@@ -119,7 +119,6 @@ fn deserialized(known: &Value) -> Result<Job, FieldError> {
     let job = Job::deserialize(known)
         .map_err(|rest| FieldError::new("", rest.to_string(), "a job as its schema has it"))?;
     // What is written from here on may hold all that this program knows.
-    #[allow(clippy::unnecessary_min_or_max, reason = "while the version has no additions yet")]
     Ok(Job { mastwright_minor: job.mastwright_minor.max(FORMAT_MINOR), ..job })
 }
 
