@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test, type Page } from '@playwright/test';
-import { entered, goTo, openBlank, savedJob } from './app';
+import { entered, goTo, keptRecords, openBlank, savedJob } from './app';
 import { picture } from './pictures';
 import { ServedProgram } from './served_program';
 
@@ -63,10 +63,13 @@ const slopesOf = async (page: Page) =>
 const readings = (pairs: number[][]) => [...pairs].sort(([a = 0], [b = 0]) => a - b);
 const standing = (page: Page) => page.locator('[data-standing]').first();
 
-/** Opens on one device the job that another one made: it comes by itself. */
-async function openWhatCame(page: Page): Promise<void> {
+/** What the job that a device has in hand is called on all devices. */
+const idInHand = (page: Page) => page.evaluate(() => sessionStorage.getItem('mastwright:here') ?? '');
+
+/** Opens on one device the job that another one made: it comes by itself, after those that came before it. */
+async function openWhatCame(page: Page, from: Page): Promise<void> {
   await page.getByTestId('jobs-kept').tap(SOON);
-  await page.locator('[data-testid^="job-"]').first().tap();
+  await page.getByTestId(`job-${await idInHand(from)}`).tap(SOON);
   await expect(page.getByTestId('place-map')).toBeVisible();
 }
 
@@ -77,7 +80,7 @@ test('two devices hold the same job without anything being pressed, and ask abou
   await begin(laptop.page);
   await addSlope(laptop.page, '40', '3');
   await addSlope(laptop.page, '130', '2');
-  await openWhatCame(phone.page);
+  await openWhatCame(phone.page, laptop.page);
   await expect.poll(() => kept(phone.page), SOON).toEqual(await kept(laptop.page));
 
   // A reading of one is on the other, which is looking at another page of the same job; and is said there.
@@ -150,55 +153,63 @@ test('two devices hold the same job without anything being pressed, and ask abou
   await phone.context.close();
 });
 
-// On a busy machine a reading came in here in two of eight runs though a thing was begun; alone never in five. Why is not known
-// yet (nothing was lost by it: the draft goes on), so it is tried again and told as flaky.
-test.describe('while something is entered', () => {
-  test.describe.configure({ retries: 2 });
-  test('nothing comes under the hands of who is entering something', async ({ browser }) => {
-    test.setTimeout(120_000);
-    const laptop = await served.pair(browser, 'Laptop 2');
-    const phone = await served.pair(browser, 'Phone 2');
-    await begin(laptop.page);
-    for (const bearing of ['20', '80']) await addSlope(laptop.page, bearing, '3');
-    await phone.page.getByTestId('jobs-kept').tap(SOON);
-    await phone.page.locator('[data-testid^="job-"]').filter({ hasText: 'Changed' }).first().tap();
-    await expect(phone.page.getByTestId('place-map')).toBeVisible();
-    await expect.poll(() => slopesOf(phone.page), SOON).toHaveLength(2);
-    // The step out of the list of jobs comes a moment later.
-    await phone.page.waitForTimeout(1000);
+test('nothing comes under the hands of who is entering something', async ({ browser }) => {
+  test.setTimeout(120_000);
+  const laptop = await served.pair(browser, 'Laptop 2');
+  const phone = await served.pair(browser, 'Phone 2');
+  await begin(laptop.page);
+  for (const bearing of ['20', '80']) await addSlope(laptop.page, bearing, '3');
+  await openWhatCame(phone.page, laptop.page);
+  await expect.poll(() => slopesOf(phone.page), SOON).toHaveLength(2);
 
-    // A thing that is begun, with a text that is not read yet.
-    await goTo(phone.page, 'measure/slopes/new');
-    await phone.page.getByLabel('Compass bearing', { exact: true }).fill('110');
-    await phone.page.getByTestId('next-question').tap();
-    await phone.page.getByLabel('Slope', { exact: true }).fill('5');
-    await addSlope(laptop.page, '250', '4');
-    await phone.page.waitForTimeout(6000);
-    expect(await slopesOf(phone.page)).toHaveLength(2);
-    await expect(phone.page.getByLabel('Slope', { exact: true })).toHaveValue('5');
-    await phone.page.getByTestId('keep-item').tap();
-    const all = [[20, 3], [80, 3], [110, 5], [250, 4]];
-    for (const { page } of [phone, laptop]) await expect.poll(async () => readings(await slopesOf(page)), SOON).toEqual(all);
+  // A thing that is begun, with a text that is not read yet.
+  await goTo(phone.page, 'measure/slopes/new');
+  await phone.page.getByLabel('Compass bearing', { exact: true }).fill('110');
+  await phone.page.getByTestId('next-question').tap();
+  await phone.page.getByLabel('Slope', { exact: true }).fill('5');
+  await addSlope(laptop.page, '250', '4');
+  await phone.page.waitForTimeout(6000);
+  expect(await slopesOf(phone.page)).toHaveLength(2);
+  await expect(phone.page.getByLabel('Slope', { exact: true })).toHaveValue('5');
+  await phone.page.getByTestId('keep-item').tap();
+  const all = [[20, 3], [80, 3], [110, 5], [250, 4]];
+  for (const { page } of [phone, laptop]) await expect.poll(async () => readings(await slopesOf(page)), SOON).toEqual(all);
 
-    // Who looks at a reading goes on looking at that one, wherever it stands in its list then.
-    const ids = (await kept(phone.page)).yard.slopes;
-    const last = ids.length - 1;
-    await goTo(phone.page, `measure/slopes/${last}`);
-    const bearing = await phone.page.getByLabel('Compass bearing', { exact: true }).inputValue();
-    // What is refused stays with its field.
-    await entered(phone.page, 'Slope', '6x');
-    await goTo(phone.page, 'map');
-    await goTo(phone.page, `measure/slopes/${last}`);
-    await goTo(laptop.page, 'measure/things');
-    await phone.page.waitForTimeout(500);
-    await goTo(laptop.page, 'measure/slopes');
-    await laptop.page.getByRole('button', { name: /^Strike out/ }).first().tap();
-    await expect.poll(async () => JSON.stringify(await kept(phone.page)).includes('"struck":true'), SOON).toBe(true);
-    await expect(phone.page.getByLabel('Compass bearing', { exact: true })).toHaveValue(bearing);
-    await expect(phone.page.getByLabel('Slope', { exact: true })).toHaveValue('6x');
-    await laptop.context.close();
-    await phone.context.close();
-  });
+  // Who looks at a reading goes on looking at that one, wherever it stands in its list then.
+  const ids = (await kept(phone.page)).yard.slopes;
+  const last = ids.length - 1;
+  await goTo(phone.page, `measure/slopes/${last}`);
+  const bearing = await phone.page.getByLabel('Compass bearing', { exact: true }).inputValue();
+  // What is refused stays with its field.
+  await entered(phone.page, 'Slope', '6x');
+  await goTo(phone.page, 'map');
+  await goTo(phone.page, `measure/slopes/${last}`);
+  await goTo(laptop.page, 'measure/things');
+  await phone.page.waitForTimeout(500);
+  await goTo(laptop.page, 'measure/slopes');
+  await laptop.page.getByRole('button', { name: /^Strike out/ }).first().tap();
+  await expect.poll(async () => JSON.stringify(await kept(phone.page)).includes('"struck":true'), SOON).toBe(true);
+  await expect(phone.page.getByLabel('Compass bearing', { exact: true })).toHaveValue(bearing);
+  await expect(phone.page.getByLabel('Slope', { exact: true })).toHaveValue('6x');
+  await laptop.context.close();
+  await phone.context.close();
+});
+
+test('a job that came by itself is not opened in place of the one that was worked on last', async ({ browser }) => {
+  const laptop = await served.pair(browser, 'Laptop 6');
+  const phone = await served.pair(browser, 'Phone 6');
+  await begin(phone.page);
+  await addSlope(phone.page, '33', '7');
+  await begin(laptop.page);
+  const came = await idInHand(laptop.page);
+  const ids = async () => (await keptRecords(phone.page))?.cards.map(({ id }) => id);
+  await expect.poll(ids, SOON).toContain(came);
+  await phone.page.close();
+  const again = await phone.context.newPage();
+  await again.goto(`${served.origin}/#/measure/slopes`);
+  await expect(again.getByText('7° along 033°')).toBeVisible(SOON);
+  await laptop.context.close();
+  await phone.context.close();
 });
 
 test('a photo goes to the other device, and until then the job says that it has not come', async ({ browser }) => {

@@ -150,7 +150,7 @@ class App {
     try {
       await shelf.start();
       const here = shelf.card(sessionStorage.getItem(HERE) ?? '') ?? null;
-      const last = here?.binned_at === null ? here : shelf.jobs[0];
+      const last = here?.binned_at === null ? here : shelf.openedLast;
       if (last) await this.openKept(last.id);
     } catch (error) {
       this.trouble = `The jobs kept here could not be read: ${why(error)}`;

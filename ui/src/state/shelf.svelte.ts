@@ -51,9 +51,14 @@ class Shelf {
 
   #bringing = new Map<string, Promise<unknown>>();
 
-  /** Jobs outside the bin, the one opened last first. */
+  /** Jobs outside the bin, the one opened last first; one that nobody opened yet stands where it came. */
   get jobs(): Card[] {
-    return this.cards.filter(({ binned_at }) => binned_at === null).sort((a, b) => b.opened_at - a.opened_at);
+    return this.cards.filter(({ binned_at }) => binned_at === null).sort((a, b) => listedAt(b) - listedAt(a));
+  }
+
+  /** The job that was worked on last: not one that came by itself since. */
+  get openedLast(): Card | undefined {
+    return this.jobs.sort((a, b) => b.opened_at - a.opened_at)[0];
   }
 
   get binned(): Card[] {
@@ -160,7 +165,9 @@ class Shelf {
   async takeIn({ job, history }: HeldJob): Promise<string> {
     keep(FORGOTTEN, orNull(this.forgotten.filter((shared) => shared !== history.job)));
     const text = JSON.stringify({ ...bare(job), mastwright_history: history }, null, 2);
-    await this.#store.create(freshCard(history.job, job.name, Date.now(), false), text);
+    // Nobody opened it here yet.
+    const card = { ...freshCard(history.job, job.name, Date.now(), false), opened_at: 0 };
+    await this.#store.create(card, text);
     await this.look();
     return history.job;
   }
@@ -314,7 +321,7 @@ class Shelf {
       ...(this.card(id) ?? freshCard(id, job.name, now, false)),
       name: job.name,
       // In the order in which they were opened, also where the clock was set back in between.
-      opened_at: Math.max(now, ...this.cards.map(({ opened_at }) => opened_at + 1)),
+      opened_at: Math.max(now, ...this.cards.map((card) => listedAt(card) + 1)),
     };
     const history = this.#historyOf(id, found);
     const journal = new Journal({
@@ -503,6 +510,8 @@ function noticeOf(set: readonly string[], { gap, late }: Found): string {
 function freshCard(id: string, name: string, now: number, demo: boolean): Card {
   return { id, name, made_at: now, changed_at: now, opened_at: now, binned_at: null, demo };
 }
+
+const listedAt = ({ made_at, opened_at }: Card) => Math.max(made_at, opened_at);
 
 function groupsOf(old: readonly OldSave[]): { name: string; saves: OldSave[] }[] {
   const groups: { name: string; saves: OldSave[] }[] = [];
