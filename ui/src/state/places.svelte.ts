@@ -15,9 +15,7 @@ class PlacesState extends WatchedWork<SitingAnswer> {
 
   /** Another place of the mast changes nothing of it. */
   get stale(): boolean {
-    const { of } = this;
-    const { job } = app;
-    return of !== null && job !== null && (of.yard !== job.yard || of.rig !== job.rig);
+    return this.changed('yard', 'rig');
   }
 
   look(): Promise<void> {

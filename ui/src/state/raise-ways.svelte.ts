@@ -1,6 +1,5 @@
 import { backend } from '../backend';
 import type { RaiseWaysAnswer } from '../backend/model';
-import { app } from './app.svelte';
 import { WatchedWork } from './watched-work.svelte';
 
 /** Which ways the mast goes up. */
@@ -10,11 +9,7 @@ class RaiseWaysState extends WatchedWork<RaiseWaysAnswer> {
 
   /** All of it hangs on where the mast stands, on what stands round it and on how it turns. */
   get stale(): boolean {
-    const { of } = this;
-    const { job } = app;
-    if (of === null || job === null) return false;
-    const parts = ['yard', 'rig', 'placement', 'raising', 'as_built'] as const;
-    return parts.some((part) => of[part] !== job[part]);
+    return this.changed('yard', 'rig', 'placement', 'raising', 'as_built');
   }
 
   look(): Promise<void> {

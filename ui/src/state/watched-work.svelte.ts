@@ -16,6 +16,13 @@ export abstract class WatchedWork<A> {
   /** Whether what the answer hangs on has changed since. */
   abstract get stale(): boolean;
 
+  /** Whether one of these parts of the job is another now than when this was found. */
+  protected changed(...parts: (keyof Job)[]): boolean {
+    const { of } = this;
+    const { job } = app;
+    return of !== null && job !== null && parts.some((part) => of[part] !== job[part]);
+  }
+
   get running(): boolean {
     return this.progress !== null;
   }
