@@ -180,6 +180,20 @@ impl Finding {
         }
     }
 
+    /// Whether the 95 % interval of a length that was measured reaches over its limit, or is over it.
+    pub fn may_pass_its_limit(&self) -> bool {
+        let (Some(Quantity::LengthM { value }), Some(half_width), Some(limit)) =
+            (self.measured, self.measured_half_width_95, self.limit)
+        else {
+            return false;
+        };
+        let Quantity::LengthM { value: bound } = limit.quantity else { return false };
+        match limit.sense {
+            Sense::AtLeast => value - half_width < bound,
+            Sense::AtMost => value + half_width > bound,
+        }
+    }
+
     /// Whether another finding says the same of the same thing, whatever its numbers.
     pub fn is_about_the_same(&self, other: &Finding) -> bool {
         (self.rule.name(), &self.subject, &self.against)

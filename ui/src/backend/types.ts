@@ -3574,7 +3574,7 @@ now_ms: number, units: Units, };
  */
 export type TiltedGuy = { id: string, name: string, role: GuyRole, 
 /**
- * TiltMotion in plan from the hinge line to its anchor, seen from the hinge: positive towards the side where the mast lies.
+ * Angle in plan from the hinge line to its anchor, seen from the hinge: positive towards the side where the mast lies.
  */
 off_hinge_line_deg: number, 
 /**

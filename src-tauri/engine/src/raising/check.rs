@@ -2,7 +2,7 @@
 
 use super::body::{Moving, NearestOnWay, TurningRope, nearest_on_way};
 use super::corridor::Corridor;
-use super::findings::{YardFinding, found, in_doubt, not_said, of_mast};
+use super::findings::{YardFinding, not_said, of_mast};
 use super::guys::{GuyToTilt, tilted};
 use super::lying::{LyingMast, lying_deg};
 use super::motion::TiltMotion;
@@ -13,14 +13,15 @@ use crate::finding::raising::{RaisingRemedy, RaisingRule, Unheld};
 use crate::finding::yard::{Nearness, Thing};
 use crate::finding::{Finding, Limit, Quantity, Rule, Severity, Subject};
 use crate::job::{BasePattern, FastBefore, Hinge, Job};
+use crate::numerics::outline::signed_area;
 use crate::numerics::real::{cos_deg, hypot, sin_deg};
 use crate::plan::Computed;
 use crate::quantity::bearing::{turn_deg, wrap_360};
-use crate::quantity::estimate::COVERAGE_95;
 use crate::source::SourceKey;
-use crate::yard::flat::{P2, Patch, point_to_line};
+use crate::yard::buried::to_edge;
+use crate::yard::flat::{P2, Patch};
 use crate::yard::measure::{Measure, clear};
-use crate::yard::obstacle::{footprint, guessed_ground_sigma_m, kind, solids};
+use crate::yard::obstacle::{Solids, footprint, kind};
 use crate::yard::overhead::{band_m, curtains};
 use crate::yard::parts::half_width_95;
 use crate::yard::solid::{BoundingBox, Solid};
@@ -51,17 +52,11 @@ pub(super) struct Yard<'a> {
     lines: Vec<LineInWay<'a>>,
 }
 
-type Solids = Vec<(Solid, BoundingBox)>;
-
 struct ThingInWay<'a> {
     thing: &'a PlacedObstacle,
     kind: Thing,
     to: Subject,
-    measured: Solids,
-    /// As high as its 95 % interval reaches.
-    raised: Solids,
-    /// Its height counts as it stands: both are the same.
-    sure: bool,
+    solids: Solids,
     patches: Vec<Patch>,
 }
 
@@ -69,30 +64,18 @@ struct LineInWay<'a> {
     line: &'a PlacedOverheadLine,
     to: Subject,
     band_m: f64,
-    curtains: Solids,
+    curtains: Vec<(Solid, BoundingBox)>,
 }
 
 impl<'a> Yard<'a> {
     pub fn of(setup: &Setup<'a>) -> Self {
         let (yard, ground) = (&setup.computed.yard, &setup.computed.ground);
-        let thing = |thing: &'a PlacedObstacle| {
-            let measured = solids(&thing.shape, ground);
-            let guessed_m = guessed_ground_sigma_m(&thing.shape, ground, setup.mast_at());
-            let rise_m = COVERAGE_95 * hypot(thing.height_sigma_m, guessed_m);
-            let higher = |(solid, _): &(Solid, BoundingBox)| {
-                let solid = solid.clone().raised_by(rise_m);
-                let bounds = solid.bounds();
-                (solid, bounds)
-            };
-            ThingInWay {
-                thing,
-                kind: kind(&thing.shape),
-                to: Subject::Obstacle { id: thing.id.clone() },
-                raised: measured.iter().map(higher).collect(),
-                sure: rise_m <= 0.0,
-                measured,
-                patches: footprint(&thing.shape),
-            }
+        let thing = |thing: &'a PlacedObstacle| ThingInWay {
+            thing,
+            kind: kind(&thing.shape),
+            to: Subject::Obstacle { id: thing.id.clone() },
+            solids: Solids::of(thing, ground, setup.mast_at()),
+            patches: footprint(&thing.shape),
         };
         let line = |line: &'a PlacedOverheadLine| LineInWay {
             line,
@@ -217,12 +200,14 @@ impl<'a> Way<'a> {
         let (thing, needed_m) = (it.thing, it.thing.keep_off_m);
         // Only what is nearer than this is told.
         let cut_m = needed_m + half_width_95(self.aside_m(self.length_m), thing.sigma_m) + TOLD_M;
-        let nearest = |moving: &dyn Moving, solids: &Solids| {
-            nearest_on_way(moving, &self.turn, [self.lying_deg, 90.0], solids, cut_m)
+        let nearest = |moving: &dyn Moving, solids: &[(Solid, BoundingBox)]| {
+            nearest_on_way(moving, &self.turn, self.way(), solids, cut_m)
         };
         let worst = self.moving.iter().filter_map(|moving| {
-            let high = nearest(moving.as_ref(), &it.raised)?;
-            let near = if it.sure { high } else { nearest(moving.as_ref(), &it.measured).unwrap_or(high) };
+            let high = nearest(moving.as_ref(), it.solids.highest())?;
+            // None where its height counts as it stands: both are the same.
+            let measured = it.solids.raised.as_ref().map(|_| &it.solids.measured);
+            let near = measured.and_then(|solids| nearest(moving.as_ref(), solids)).unwrap_or(high);
             Some((moving.part().clone(), near, high))
         });
         let worst = worst.min_by(|a, b| a.2.distance_m.total_cmp(&b.2.distance_m));
@@ -243,14 +228,19 @@ impl<'a> Way<'a> {
                 let rule = RaisingRule::SweepNear { part, thing: it.kind, name: thing.name.clone(), how };
                 let clear = clear(measure.shortfall(), near.to, near.from);
                 let about = YardFinding::mast(measure.severity(), it.to.clone());
-                self.findings.push(found(about, rule, Some(&measure), RaisingRemedy::LayElsewhere { clear }));
+                self.findings.push(about.finding(
+                    rule,
+                    Some(&measure),
+                    RaisingRemedy::LayElsewhere { clear },
+                ));
             }
         }
         for (index, rope) in self.ropes.clone() {
             self.rope_against(index, &rope, it, cut_m);
         }
         let sigma_m = self.aside_m(self.length_m);
-        self.findings.extend(self.corridor.against(thing, sigma_m, self.setup.computed.yard.system));
+        let system = self.setup.computed.yard.system;
+        self.findings.extend(self.corridor.against(thing, &it.patches, sigma_m, system));
         self.stakes_against(&it.patches, needed_m, thing.sigma_m, &thing.name, &it.to);
     }
 
@@ -259,8 +249,8 @@ impl<'a> Way<'a> {
     fn rope_against(&mut self, index: usize, rope: &TurningRope, it: &ThingInWay, cut_m: f64) {
         let triangle = self.under(rope);
         let under = it.patches.iter().any(|patch| patch.near_area(&triangle).distance_m <= 0.0);
-        let stands = !it.raised.is_empty();
-        let near = nearest_on_way(rope, &self.turn, self.way(), &it.raised, cut_m);
+        let stands = !it.solids.measured.is_empty();
+        let near = nearest_on_way(rope, &self.turn, self.way(), it.solids.highest(), cut_m);
         let Some(guy) = self.guys.get(index) else { return };
         let (guy, id) = (guy.name.clone(), Subject::Guy { id: guy.id.clone() });
         let about = YardFinding { subject: id, ..YardFinding::mast(Severity::Caution, it.to.clone()) };
@@ -268,10 +258,10 @@ impl<'a> Way<'a> {
             let measure =
                 Measure { value_m: near.distance_m, half_width_95_m: 0.0, limit_m: it.thing.keep_off_m };
             let rule = RaisingRule::SlackRopeOver { guy, thing: it.kind, name: it.thing.name.clone() };
-            self.findings.push(found(about, rule, Some(&measure), RaisingRemedy::LiftTheRope));
+            self.findings.push(about.finding(rule, Some(&measure), RaisingRemedy::LiftTheRope));
         } else if under && (stands || it.kind == Thing::Path) {
             let rule = RaisingRule::SlackRopeOver { guy, thing: it.kind, name: it.thing.name.clone() };
-            self.findings.push(found(about, rule, None, RaisingRemedy::LiftTheRope));
+            self.findings.push(about.finding(rule, None, RaisingRemedy::LiftTheRope));
         }
     }
 
@@ -281,8 +271,7 @@ impl<'a> Way<'a> {
         let lying = self.turn.at(rope.collar, self.lying_deg.max(0.0));
         let triangle = [plan(rope.eye), plan(lying), plan(rope.collar)];
         let [a, b, c] = triangle;
-        let twice = (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]);
-        if twice < 0.0 { vec![a, c, b] } else { triangle.to_vec() }
+        if signed_area(&triangle) < 0.0 { vec![a, c, b] } else { triangle.to_vec() }
     }
 
     /// The whole 95 % interval must keep the danger distance: a stop in doubt, too.
@@ -315,7 +304,7 @@ impl<'a> Way<'a> {
             let (line, in_doubt) = (it.line.name.clone(), !measure.fails());
             let rule = RaisingRule::SweepNearLine { part, line, in_doubt };
             let remedy = RaisingRemedy::KeepAwayFromTheLine { by_m: measure.shortfall() };
-            self.findings.push(found(about, rule, Some(&measure), remedy));
+            self.findings.push(about.finding(rule, Some(&measure), remedy));
         }
     }
 
@@ -347,7 +336,7 @@ impl<'a> Way<'a> {
                 source,
                 ..YardFinding::mast(measure.severity(), to.clone())
             };
-            self.findings.push(found(about, rule, Some(&measure), RaisingRemedy::MoveTheStake));
+            self.findings.push(about.finding(rule, Some(&measure), RaisingRemedy::MoveTheStake));
         }
     }
 
@@ -361,9 +350,8 @@ impl<'a> Way<'a> {
             }
             let stakes = self.temporary_stakes();
             for service in &self.setup.computed.yard.buried_services {
-                let off = |at: &P2| point_to_line(*at, &service.line).distance_m;
-                let nearest_m = stakes.iter().map(off).fold(f64::INFINITY, f64::min);
-                let edge_m = (nearest_m - service.width_m / 2.0).max(0.0);
+                let off = |at: &P2| to_edge(service, *at).distance_m;
+                let edge_m = stakes.iter().map(off).fold(f64::INFINITY, f64::min);
                 let to = Subject::BuriedService { id: service.id.clone() };
                 let (keep_m, sigma_m, source) =
                     (service.tolerance_m, service.sigma_m, SourceKey::CgaTolerance);
@@ -499,7 +487,7 @@ const FACES_WITHIN_DEG: f64 = 2.0;
 pub(super) fn blocks(finding: &Finding) -> bool {
     let lifts = matches!(finding.rule, Rule::Raising(RaisingRule::SlackRopeOver { .. }));
     let strip = matches!(finding.rule, Rule::Raising(RaisingRule::CorridorOverBoundary { mast_too: false }));
-    finding.severity == Severity::Stop || (!lifts && !strip && in_doubt(finding))
+    finding.severity == Severity::Stop || (!lifts && !strip && finding.may_pass_its_limit())
 }
 
 pub(super) fn thickness_unknown() -> Finding {

@@ -1,6 +1,6 @@
 //! The ground under the lying mast and beside it: where those who walk it up tread.
 
-use super::findings::{YardFinding, found};
+use super::findings::YardFinding;
 use super::motion::TiltMotion;
 use crate::finding::raising::{RaisingRemedy, RaisingRule};
 use crate::finding::yard::Thing;
@@ -9,9 +9,10 @@ use crate::numerics::outline::contains;
 use crate::numerics::real::cos_deg;
 use crate::quantity::UnitSystem;
 use crate::round_figures::keep;
-use crate::yard::flat::{P2, point_to_edge, sides};
+use crate::yard::boundary::depth;
+use crate::yard::flat::{P2, Patch, sides};
 use crate::yard::measure::Measure;
-use crate::yard::obstacle::{footprint, kind};
+use crate::yard::obstacle::kind;
 use crate::yard::parts::half_width_95;
 use crate::yard::{PlacedObstacle, PlacedShape, PlacedYard};
 
@@ -39,8 +40,13 @@ impl Corridor {
     }
 
     /// What a thing does to it.
-    pub fn against(&self, thing: &PlacedObstacle, sigma_m: f64, system: UnitSystem) -> Option<Finding> {
-        let patches = footprint(&thing.shape);
+    pub fn against(
+        &self,
+        thing: &PlacedObstacle,
+        patches: &[Patch],
+        sigma_m: f64,
+        system: UnitSystem,
+    ) -> Option<Finding> {
         let nearest = patches
             .iter()
             .map(|patch| patch.near_area(&self.strip))
@@ -53,16 +59,16 @@ impl Corridor {
         match of {
             Thing::KeepOff => {
                 let rule = RaisingRule::CorridorOn { thing: of, name };
-                Some(found(about(Severity::Stop), rule, None, RaisingRemedy::ClearTheGround))
+                Some(about(Severity::Stop).finding(rule, None, RaisingRemedy::ClearTheGround))
             }
             Thing::Path => {
                 let rule = RaisingRule::CorridorOn { thing: of, name };
-                Some(found(about(Severity::Caution), rule, None, RaisingRemedy::CloseTheWay))
+                Some(about(Severity::Caution).finding(rule, None, RaisingRemedy::CloseTheWay))
             }
             _ if stepped_over(&thing.shape, system) => None,
             _ => {
                 let rule = RaisingRule::CorridorBlocked { thing: of, name };
-                Some(found(about(Severity::Caution), rule, None, RaisingRemedy::ClearTheGround))
+                Some(about(Severity::Caution).finding(rule, None, RaisingRemedy::ClearTheGround))
             }
         }
     }
@@ -70,28 +76,29 @@ impl Corridor {
     /// The lying mast beyond the boundary is a stop; ground that somebody treads there asks for a neighbour's word.
     pub fn over_boundary(&self, yard: &PlacedYard, sigma_m: f64) -> Option<Finding> {
         let outline = yard.boundary.as_ref()?;
-        let depth = |p: &P2| {
-            let near = point_to_edge(*p, outline).distance_m;
-            if contains(outline, *p) { near } else { -near }
-        };
         let measure = |depth_m: f64| Measure {
             value_m: depth_m,
             half_width_95_m: half_width_95(sigma_m, yard.boundary_sigma_m),
             limit_m: 0.0,
         };
-        let mast = measure(self.mast.iter().map(depth).fold(f64::INFINITY, f64::min));
-        if mast.fails() || mast.in_doubt() || leaves(outline, self.mast) {
+        let least = |points: &[P2]| {
+            measure(points.iter().map(|p| depth(outline, *p).0).fold(f64::INFINITY, f64::min))
+        };
+        let mast = least(&self.mast);
+        // Where the yard is not convex, a side of it may reach in between the mast's ends: that it does is no less sure
+        // where an end is in doubt.
+        let is_over = mast.fails() || leaves(outline, self.mast);
+        if is_over || mast.in_doubt() {
             let rule = RaisingRule::CorridorOverBoundary { mast_too: true };
-            // Where the yard is not convex, a side of it may reach in between the mast's ends.
-            let severity = if mast.in_doubt() { Severity::Caution } else { Severity::Stop };
+            let severity = if is_over { Severity::Stop } else { Severity::Caution };
             let about = YardFinding::mast(severity, Subject::Boundary);
-            return Some(found(about, rule, Some(&mast), RaisingRemedy::LayWithinTheBoundary));
+            return Some(about.finding(rule, Some(&mast), RaisingRemedy::LayWithinTheBoundary));
         }
-        let strip = measure(self.strip.iter().map(depth).fold(f64::INFINITY, f64::min));
+        let strip = least(&self.strip);
         if strip.fails() || corner_inside(outline, &self.strip) {
             let rule = RaisingRule::CorridorOverBoundary { mast_too: false };
             let about = YardFinding::mast(Severity::Caution, Subject::Boundary);
-            return Some(found(about, rule, Some(&strip), RaisingRemedy::LayWithinTheBoundary));
+            return Some(about.finding(rule, Some(&strip), RaisingRemedy::LayWithinTheBoundary));
         }
         None
     }

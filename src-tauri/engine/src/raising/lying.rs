@@ -35,7 +35,7 @@ pub fn lying_deg(turn: &TiltMotion, mast: &LyingMast, ground: &Ground, bumps: &[
     let from = turn.plan(0.0, 0.0);
     let to = turn.plan(mast.length_m, 0.0);
     let mut touch =
-        |[out, up]: Bump| angle_rad = touching_rad(mast, [out, up]).map_or(angle_rad, |at| at.max(angle_rad));
+        |bump: Bump| angle_rad = touching_rad(mast, bump).map_or(angle_rad, |at| at.max(angle_rad));
     bumps.iter().for_each(|bump| touch(*bump));
     breaks_along(ground, from, to, &mut |at, height_m| {
         touch([turn.seen([at[0], at[1], 0.0])[0], height_m - turn.hinge[2]]);

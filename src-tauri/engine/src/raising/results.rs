@@ -54,7 +54,7 @@ pub struct TiltedGuy {
     pub id: String,
     pub name: String,
     pub role: GuyRole,
-    /// TiltMotion in plan from the hinge line to its anchor, seen from the hinge: positive towards the side where the mast lies.
+    /// Angle in plan from the hinge line to its anchor, seen from the hinge: positive towards the side where the mast lies.
     pub off_hinge_line_deg: f64,
     /// On the right of who looks from the hinge along the lying mast.
     pub on_right: bool,

@@ -3,7 +3,7 @@
 
 use std::borrow::Cow;
 
-use crate::finding::{Finding, Quantity, Sense, Severity};
+use crate::finding::{Finding, Severity};
 use crate::job::{Job, Placement, PointFix, Rig};
 use crate::plan::{Checked, FixedPoints, Layout, Surveyed, check_placed, lay_out_for_map};
 use crate::quantity::FieldErrors;
@@ -59,26 +59,10 @@ impl InYard<'_> {
         let checked = check_placed(self.surveyed, &self.points, self.job, &layout)?;
         let mut place = TriedPlace { layout, checked, refused: None };
         let stop = place.findings().find(|finding| finding.severity == Severity::Stop);
-        let doubt = || place.findings().find(|finding| in_doubt(finding) && !falls_on(finding));
+        let doubt = || place.findings().find(|finding| finding.may_pass_its_limit() && !falls_on(finding));
         let fall = || place.findings().find(|finding| clear_of_fall && falls_on(finding));
         let refused = stop.or_else(doubt).or_else(fall).cloned();
         place.refused = refused;
         Ok(place)
-    }
-}
-
-/// Whether the 95 % interval of what was measured reaches over its limit.
-fn in_doubt(finding: &Finding) -> bool {
-    let (Some(measured), Some(half_width), Some(limit)) =
-        (finding.measured, finding.measured_half_width_95, finding.limit)
-    else {
-        return false;
-    };
-    let (Quantity::LengthM { value }, Quantity::LengthM { value: bound }) = (measured, limit.quantity) else {
-        return false;
-    };
-    match limit.sense {
-        Sense::AtLeast => value - half_width < bound,
-        Sense::AtMost => value + half_width > bound,
     }
 }

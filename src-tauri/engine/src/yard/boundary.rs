@@ -49,7 +49,7 @@ struct WorkPoint<'a> {
 }
 
 /// Distance to the boundary, negative outside, with the boundary's nearest point.
-fn depth(outline: &[P2], p: P2) -> (f64, P2) {
+pub(crate) fn depth(outline: &[P2], p: P2) -> (f64, P2) {
     let near = point_to_edge(p, outline);
     (if contains(outline, p) { near.distance_m } else { -near.distance_m }, near.to)
 }

@@ -51,7 +51,7 @@ fn kept_by_habit(service: &PlacedBuriedService, to: &Subject) -> Finding {
 }
 
 /// From a point to the service's edge.
-fn to_edge(service: &PlacedBuriedService, p: [f64; 2]) -> Nearest2 {
+pub(crate) fn to_edge(service: &PlacedBuriedService, p: [f64; 2]) -> Nearest2 {
     let near = point_to_line(p, &service.line);
     Nearest2 { distance_m: (near.distance_m - service.width_m / 2.0).max(0.0), ..near }
 }

@@ -20,7 +20,7 @@ use crate::source::SourceKey;
 pub(super) fn check(thing: &PlacedObstacle, parts: &Parts, ground: &Ground, log: &mut Log) {
     let to = Subject::Obstacle { id: thing.id.clone() };
     let view = View { thing, to: &to, kind: kind(&thing.shape), parts, ground };
-    let solids = Solids::of(&view);
+    let solids = Solids::of(thing, ground, plan(parts.foot));
     if !solids.measured.is_empty() {
         view.chains(&parts.ropes, ChainKind::Rope, &solids, log);
         view.chains(std::slice::from_ref(&parts.mast), ChainKind::Mast, &solids, log);
@@ -49,7 +49,7 @@ pub(super) fn check(thing: &PlacedObstacle, parts: &Parts, ground: &Ground, log:
 }
 
 /// Standard uncertainty of the ground under a thing against that at a place, where it stands outside the spot heights.
-pub(crate) fn guessed_ground_sigma_m(shape: &PlacedShape, ground: &Ground, seen_from: [f64; 2]) -> f64 {
+fn guessed_ground_sigma_m(shape: &PlacedShape, ground: &Ground, seen_from: [f64; 2]) -> f64 {
     let points = shape.stands_on();
     let guessed = points.iter().filter(|at| ground.outside(**at).is_some());
     guessed.map(|at| ground.difference_sigma(seen_from, *at)).fold(0.0, f64::max)
@@ -72,7 +72,7 @@ pub(crate) fn kind(shape: &PlacedShape) -> Thing {
 }
 
 /// What stands up from the ground; nothing for ways and areas.
-pub(crate) fn solids(shape: &PlacedShape, ground: &Ground) -> Vec<(Solid, BoundingBox)> {
+fn solids(shape: &PlacedShape, ground: &Ground) -> Vec<(Solid, BoundingBox)> {
     let standing = f64::NEG_INFINITY;
     let solids = match shape {
         PlacedShape::Tree { at, trunk_radius_m, crown_radius_m, crown_base_z, top_z, .. } => vec![
@@ -95,19 +95,26 @@ pub(crate) fn solids(shape: &PlacedShape, ground: &Ground) -> Vec<(Solid, Boundi
 }
 
 /// What stands up, as it was measured and as high as it may be.
-struct Solids {
-    measured: Vec<(Solid, BoundingBox)>,
+pub(crate) struct Solids {
+    pub measured: Vec<(Solid, BoundingBox)>,
     /// Raised by the half-width of its height's 95 % interval, crowns as much lower; none where its height counts as
     /// it stands.
-    raised: Option<Vec<(Solid, BoundingBox)>>,
+    pub raised: Option<Vec<(Solid, BoundingBox)>>,
 }
 
 impl Solids {
-    fn of(view: &View) -> Self {
-        let measured = solids(&view.thing.shape, view.ground);
-        let rise_m = COVERAGE_95 * hypot(view.thing.height_sigma_m, view.guessed_ground_sigma_m());
+    /// Its height is over the ground at a place, seen from which the ground under it may be a guess.
+    pub(crate) fn of(thing: &PlacedObstacle, ground: &Ground, seen_from: [f64; 2]) -> Self {
+        let measured = solids(&thing.shape, ground);
+        let guessed_m = guessed_ground_sigma_m(&thing.shape, ground, seen_from);
+        let rise_m = COVERAGE_95 * hypot(thing.height_sigma_m, guessed_m);
         let raised = || measured.iter().map(|(solid, _)| boxed(solid.clone().raised_by(rise_m))).collect();
         Self { raised: (rise_m > 0.0).then(raised), measured }
+    }
+
+    /// As high as it may be.
+    pub(crate) fn highest(&self) -> &[(Solid, BoundingBox)] {
+        self.raised.as_deref().unwrap_or(&self.measured)
     }
 }
 
@@ -166,11 +173,6 @@ impl View<'_> {
             Nearness::InDoubt
         };
         YardRule::Near { part, thing: self.kind, name: self.thing.name.clone(), how }
-    }
-
-    /// Standard uncertainty of the ground under it against the mast's, where it stands outside the spot heights.
-    fn guessed_ground_sigma_m(&self) -> f64 {
-        guessed_ground_sigma_m(&self.thing.shape, self.ground, plan(self.parts.foot))
     }
 
     fn measure(&self, value_m: f64, sigma_m: f64) -> Measure {
