@@ -44,6 +44,7 @@ mod printed_kinds;
 mod printed_numbers;
 mod quantity;
 mod raising;
+mod raising_rules;
 mod resistance;
 mod rough_ground;
 mod round_in_both_systems;

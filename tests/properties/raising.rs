@@ -18,21 +18,21 @@ use crate::moved::Move;
 use crate::random_jobs::Chance;
 use crate::yardstick::yardstick;
 
-fn computed(job: &Job) -> Computed {
+pub(crate) fn computed(job: &Job) -> Computed {
     compute(job).unwrap_or_else(|errors| panic!("{errors}"))
 }
 
-fn ways(job: &Job) -> RaiseWays {
+pub(crate) fn ways(job: &Job) -> RaiseWays {
     raise_ways(job, &computed(job), &mut |_| true)
 }
 
-fn said(job: &Job) -> RaiseWay {
+pub(crate) fn said(job: &Job) -> RaiseWay {
     as_said(job, &computed(job)).expect("all of it is said")
 }
 
 /// The yardstick's mast at the origin of level ground without anything on it, about a pin, lying to the east. Its guys stand
 /// at 0°, 120° and 240°.
-fn meadow() -> Job {
+pub(crate) fn meadow() -> Job {
     let mut job = serde_json::to_value(yardstick()).unwrap();
     let yard = &mut job["yard"];
     yard["bearings"] = json!({ "kind": "true" });
@@ -65,13 +65,13 @@ fn meadow() -> Job {
     read_job_value(&job).unwrap_or_else(|errors| panic!("{errors}"))
 }
 
-fn with(job: &Job, list: &str, thing: Value) -> Job {
+pub(crate) fn with(job: &Job, list: &str, thing: Value) -> Job {
     let mut job = serde_json::to_value(job).unwrap();
     job["yard"][list].as_array_mut().unwrap().push(thing);
     read_job_value(&job).unwrap_or_else(|errors| panic!("{errors}"))
 }
 
-fn post(place: [f64; 2], height_m: f64) -> Value {
+pub(crate) fn post(place: [f64; 2], height_m: f64) -> Value {
     let shape = json!({ "kind": "post", "at": at(place), "radius_m": 0.1, "height_m": height_m, "height_sigma_m": null });
     json!({ "id": "post", "name": "Post", "shape": shape, "keep_off_m": 0.3 })
 }
@@ -80,16 +80,16 @@ fn these(guys: &[&str]) -> FastBefore {
     FastBefore::These { guys: guys.iter().map(|guy| (*guy).to_owned()).collect() }
 }
 
-fn rules(findings: &[Finding]) -> Vec<&'static str> {
+pub(crate) fn rules(findings: &[Finding]) -> Vec<&'static str> {
     findings.iter().filter(|it| it.severity <= Severity::Caution).map(|it| it.rule.name()).collect()
 }
 
-fn length(finding: &Finding) -> f64 {
+pub(crate) fn length(finding: &Finding) -> f64 {
     let Some(Quantity::LengthM { value }) = finding.measured else { panic!("{finding:?}") };
     value
 }
 
-fn find<'a>(findings: &'a [Finding], rule: &str) -> &'a Finding {
+pub(crate) fn find<'a>(findings: &'a [Finding], rule: &str) -> &'a Finding {
     findings.iter().find(|it| it.rule == rule).unwrap_or_else(|| panic!("{rule} in {findings:?}"))
 }
 
