@@ -76,7 +76,7 @@ pub(crate) fn post(place: [f64; 2], height_m: f64) -> Value {
     json!({ "id": "post", "name": "Post", "shape": shape, "keep_off_m": 0.3 })
 }
 
-fn these(guys: &[&str]) -> FastBefore {
+pub(crate) fn these(guys: &[&str]) -> FastBefore {
     FastBefore::These { guys: guys.iter().map(|guy| (*guy).to_owned()).collect() }
 }
 

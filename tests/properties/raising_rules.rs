@@ -8,7 +8,7 @@ use mastwright_engine::raising::{GuyDoes, GuyRole, RaiseWay, SideHold, raise_way
 use serde_json::{Value, json};
 
 use crate::cramped_yard::at;
-use crate::raising::{computed, find, length, meadow, post, rules, said, ways, with};
+use crate::raising::{computed, find, length, meadow, post, rules, said, these, ways, with};
 
 /// Half of the lower tube's 2.375 in.
 const RADIUS_M: f64 = 2.375 * 0.0254 / 2.0;
@@ -304,8 +304,26 @@ fn a_side_guy_that_gets_too_short_is_tended_and_not_fast() {
     assert!(way.clear && !has(&way, "guy_too_short_until_plumb"), "{:?}", way.findings);
     let note = find(&way.findings, "guy_to_be_tended");
     assert!(note.severity == Severity::Note);
-    job.raising.fast_before = FastBefore::These { guys: vec!["upper-1".into(), "upper-2".into()] };
+    job.raising.fast_before = these(&["upper-1", "upper-2"]);
     assert!(has(&said(&job), "guy_too_short_until_plumb"));
+}
+
+/// Eyes 2 m up and 2 m out, 20° and 50° off the hinge line, are higher over the pin than they are out: those guys are shorter
+/// at plumb than lying. Helpers have them, so it is no fault that they are not fast.
+#[test]
+fn a_stop_guy_that_gets_too_short_need_not_be_fast() {
+    let mut job = changed(&meadow(), |job| {
+        let anchors = [20.0_f64, 140.0, 260.0]
+            .map(|deg| at([2.0 * deg.to_radians().sin(), 2.0 * deg.to_radians().cos()]));
+        job["rig"]["guy_levels"][0]["anchor_layout"] = json!({ "rule": "free", "anchors": anchors });
+        job["rig"]["guy_levels"][0]["anchor_eye_height_m"] = json!(2.0);
+    });
+    job.raising.fast_before = these(&[]);
+    let way = said(&job);
+    for guy in &way.guys[..2] {
+        assert!(guy.role == GuyRole::Stop && guy.most_short_m > 0.1, "{guy:?}");
+    }
+    assert!(!has(&way, "stop_guy_not_fast") && !has(&way, "guy_too_short_until_plumb"), "{:?}", way.findings);
 }
 
 /// 1 m beside the lying mast and beyond its end is ground that somebody treads.

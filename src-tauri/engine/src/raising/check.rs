@@ -13,7 +13,6 @@ use crate::finding::raising::{RaisingRemedy, RaisingRule, Unheld};
 use crate::finding::yard::{Nearness, Thing};
 use crate::finding::{Finding, Limit, Quantity, Rule, Severity, Subject};
 use crate::job::{BasePattern, FastBefore, Hinge, Job};
-use crate::numerics::outline::signed_area;
 use crate::numerics::real::{cos_deg, hypot, sin_deg};
 use crate::plan::Computed;
 use crate::quantity::bearing::{turn_deg, wrap_360};
@@ -24,7 +23,7 @@ use crate::yard::measure::{Measure, clear};
 use crate::yard::obstacle::{Solids, footprint, kind};
 use crate::yard::overhead::{band_m, curtains};
 use crate::yard::parts::half_width_95;
-use crate::yard::solid::{BoundingBox, Solid};
+use crate::yard::solid::{BoundingBox, Solid, plan};
 use crate::yard::{PlacedObstacle, PlacedOverheadLine};
 
 /// The job's own way; none where something of it was not said.
@@ -265,13 +264,10 @@ impl<'a> Way<'a> {
         }
     }
 
-    /// Anticlockwise in plan.
-    fn under(&self, rope: &TurningRope) -> Vec<P2> {
-        let plan = |p: [f64; 3]| [p[0], p[1]];
+    /// The triangle in plan under a rope on its way.
+    fn under(&self, rope: &TurningRope) -> [P2; 3] {
         let lying = self.turn.at(rope.collar, self.lying_deg.max(0.0));
-        let triangle = [plan(rope.eye), plan(lying), plan(rope.collar)];
-        let [a, b, c] = triangle;
-        if signed_area(&triangle) < 0.0 { vec![a, c, b] } else { triangle.to_vec() }
+        [rope.eye, lying, rope.collar].map(plan)
     }
 
     /// The whole 95 % interval must keep the danger distance: a stop in doubt, too.

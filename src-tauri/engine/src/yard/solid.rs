@@ -25,7 +25,7 @@ impl Nearest {
     }
 }
 
-pub(super) fn plan(p: P3) -> P2 {
+pub(crate) fn plan(p: P3) -> P2 {
     [p[0], p[1]]
 }
 
