@@ -183,7 +183,7 @@ impl Held {
     }
 
     /// The same state, which of every conflict of values shows what another shows, if that is one of its sides. Which one is
-    /// shown is no writing: merged it is as it was before.
+    /// shown is no writing: merged it is as it was before, but that a mark which only the other side wanted comes back last.
     ///
     /// # Errors
     /// Where that makes no job.
