@@ -200,10 +200,14 @@ test('a job that came by itself is not opened in place of the one that was worke
   const phone = await served.pair(browser, 'Phone 6');
   await begin(phone.page);
   await addSlope(phone.page, '33', '7');
+  const ids = async (page: Page) => (await keptRecords(page))?.cards.map(({ id }) => id);
+  const phones = await idInHand(phone.page);
+  await expect.poll(() => ids(laptop.page), SOON).toContain(phones);
+  // Made when the rounds are over, and nothing is entered into it: it goes to the other device all the same.
+  await laptop.page.waitForTimeout(3000);
   await begin(laptop.page);
   const came = await idInHand(laptop.page);
-  const ids = async () => (await keptRecords(phone.page))?.cards.map(({ id }) => id);
-  await expect.poll(ids, SOON).toContain(came);
+  await expect.poll(() => ids(phone.page), SOON).toContain(came);
   await phone.page.close();
   const again = await phone.context.newPage();
   await again.goto(`${served.origin}/#/measure/slopes`);

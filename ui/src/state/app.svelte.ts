@@ -220,7 +220,7 @@ class App {
     return this.#brought((here) => backend.call('merge_jobs', { here, there }), waits);
   }
 
-  /** Tells whenever an edit was kept. */
+  /** Tells whenever an edit was kept, or a job taken in hand. */
   onKept(then: () => void): void {
     this.#keptThen = then;
   }
@@ -324,6 +324,8 @@ class App {
         this.#turnedToAnother(id);
         this.#asked = Promise.resolve().then(() => this.#lookForConflicts().catch(() => undefined));
         this.#open(opened.job, lacking);
+        // One that was just made is on no other device yet.
+        this.#keptThen();
       } else {
         this.elsewhere = shelf.card(id);
         this.phase = 'elsewhere';
