@@ -68,7 +68,9 @@ try {
   await window.click('save-map');
   const sheets = await window.until('the sheets to be saved', () => readdirSync(downloads).find((name) => name.endsWith('.pdf')));
   assert.equal(readFileSync(join(downloads, sheets)).subarray(0, 5).toString('latin1'), '%PDF-');
-  assert.match(await window.filledText('saved'), /downloads/);
+  // The file is there a moment before the window says so.
+  const told = await window.until('the window to say where the sheets are', () => window.filledText('saved'));
+  assert.match(told, /downloads/);
   await picture(window, 'saved');
 
   // The next start brings it back as it was left.
