@@ -9,9 +9,19 @@ use crate::ui;
 use crate::wasm;
 use crate::window;
 
-/// One set of features for lints, tests and the window, so that nothing is compiled twice: the screens inside
-/// the program, and the generator of the TypeScript types.
-const FEATURES: &[&str] = &["--features", "mastwright-app/custom-protocol,mastwright-api/typegen"];
+/// One set of features and one profile for lints, tests and the window, so that nothing is compiled twice: the screens
+/// inside the program, the generator of the TypeScript types, and the engine a little optimized, because the tests keep
+/// it busy for minutes (docs/performance.md says what that saves). A developer's own build stays without: there the engine
+/// has to be compiled again after every line.
+const FEATURES: &[&str] = &[
+    "--config",
+    "profile.dev.package.mastwright-engine.opt-level=1",
+    // Nothing of it is compiled a second time with one line changed; it would cost gigabytes and some time.
+    "--config",
+    "profile.dev.incremental=false",
+    "--features",
+    "mastwright-app/custom-protocol,mastwright-api/typegen",
+];
 
 const READ_ABOVE: &str = "read the message above; the lines before it say where.";
 
