@@ -14,6 +14,7 @@ mod filter;
 mod judge_place;
 mod openings;
 mod poses;
+mod refine;
 mod results;
 mod room;
 mod score;

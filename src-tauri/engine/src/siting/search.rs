@@ -9,12 +9,14 @@ use crate::numerics::outline::signed_area;
 use crate::numerics::real::hypot;
 use crate::plan::{FixedPoints, Surveyed};
 use crate::quantity::FieldErrors;
+use crate::quantity::bearing::wrap_360;
 use crate::tube::telescope::telescope;
 use crate::yard::flat::P2;
 
 use super::filter::{BindingRule, MastSize, Quick, QuickRules};
 use super::judge_place::{InYard, TriedPlace, placement};
 use super::poses::{BaseTurn, GuyMove, GuyTurn, Pose, base_turns};
+use super::refine::{PlacedTurn, Room};
 use super::results::*;
 use super::room::room_cells;
 use super::score::{SitingScore, score};
@@ -155,7 +157,7 @@ impl<'a> SitingSearch<'a> {
             let Some(cell) = field.queue.pop() else { break };
             if let Some(bits) = self.settle(&mut field, cell as usize)? {
                 let at = field.at(cell as usize);
-                let best = self.best_turn(&field, at, bits)?;
+                let best = self.best_turn(at, &field.poses_of(bits))?;
                 return Ok(best.map(|(place, pose)| (place, self.in_yard.rig(at, pose).into_owned())));
             }
         }
@@ -240,7 +242,7 @@ impl<'a> SitingSearch<'a> {
         }
     }
 
-    /// The places with the most marks that stand far enough apart, each in its best turn.
+    /// The places with the most marks that stand far enough apart, each in its best turn; refined once the whole yard is known.
     fn best(&mut self, field: &Field) -> Result<Vec<SitingPlace>, FieldErrors> {
         let accepted = field.known.iter().enumerate();
         let accepted =
@@ -258,34 +260,61 @@ impl<'a> SitingSearch<'a> {
                 continue;
             }
             chosen.push(at);
-            best.extend(self.best_turn(field, at, poses)?.map(|(place, _)| place));
+            best.extend(self.best_turn(at, &field.poses_of(poses))?);
         }
+        if field.queue.is_empty() {
+            self.refine_all(field, &mut best)?;
+        }
+        let mut best: Vec<SitingPlace> = best.into_iter().map(|(place, _)| place).collect();
         best.sort_by(|a: &SitingPlace, b| b.score.total.total_cmp(&a.score.total));
         Ok(best)
     }
 
-    /// Every turn of a place that the quick rules left is planned.
-    fn best_turn(
-        &mut self,
-        field: &Field,
-        at: P2,
-        poses: u64,
-    ) -> Result<Option<(SitingPlace, Pose)>, FieldErrors> {
-        let mut best: Option<(SitingPlace, Pose)> = None;
-        for pose in field.poses_of(poses) {
-            let place = self.tried(at, pose)?;
-            if place.refused.is_some() {
-                continue;
-            }
-            let score = self.score(&place);
-            if best.as_ref().is_none_or(|(known, _)| score.total > known.score.total) {
-                let mut findings: Vec<Finding> = place.findings().cloned().collect();
-                findings.sort_by_key(|finding| finding.severity);
-                let place = SitingPlace { at_m: at, placement: placement(at, pose), score, findings };
-                best = Some((place, pose));
+    /// One place after another, each kept apart from where the others are by then.
+    fn refine_all(&mut self, field: &Field, best: &mut [PlacedTurn]) -> Result<(), FieldErrors> {
+        for index in 0..best.len() {
+            let Some(from) = best.get(index).cloned() else { break };
+            let at = |(_, place): (usize, &PlacedTurn)| place.0.at_m;
+            let others: Vec<P2> =
+                best.iter().enumerate().filter(|(other, _)| *other != index).map(at).collect();
+            let room = Room {
+                centre: from.0.at_m,
+                cell_m: field.grid.cell_m,
+                turn_deg: field.turn_deg(),
+                others: &others,
+                apart_m: self.wishes.apart_m,
+            };
+            let refined = self.refined(from, &room)?;
+            // In its new place another turn may be better.
+            let turned = self.best_turn(refined.0.at_m, &field.poses)?;
+            let better = turned.filter(|(place, _)| place.score.total > refined.0.score.total);
+            best[index] = better.unwrap_or(refined);
+        }
+        Ok(())
+    }
+
+    /// Of these turns of a place the one with the most marks; none where all are refused.
+    fn best_turn(&mut self, at: P2, poses: &[Pose]) -> Result<Option<PlacedTurn>, FieldErrors> {
+        let mut best: Option<PlacedTurn> = None;
+        for pose in poses {
+            let Some(place) = self.scored(at, *pose)? else { continue };
+            if best.as_ref().is_none_or(|(known, _)| place.score.total > known.score.total) {
+                best = Some((place, *pose));
             }
         }
         Ok(best)
+    }
+
+    /// A place in one turn with its marks; none where the plan refuses it.
+    pub(super) fn scored(&mut self, at: P2, pose: Pose) -> Result<Option<SitingPlace>, FieldErrors> {
+        let tried = self.tried(at, pose)?;
+        if tried.refused.is_some() {
+            return Ok(None);
+        }
+        let mut findings: Vec<Finding> = tried.findings().cloned().collect();
+        findings.sort_by_key(|finding| finding.severity);
+        let score = self.score(&tried);
+        Ok(Some(SitingPlace { at_m: at, placement: placement(at, pose), score, findings }))
     }
 }
 
@@ -316,6 +345,16 @@ impl Field {
     fn poses_of(&self, bits: u64) -> Vec<Pose> {
         let set = |(number, pose): (u32, &Pose)| (bits >> number & 1 == 1).then_some(*pose);
         (0..).zip(&self.poses).filter_map(set).collect()
+    }
+
+    /// From one turn of the guys to the next; 0 where there is only one.
+    fn turn_deg(&self) -> f64 {
+        match self.poses[..] {
+            [first, second, ..] if second.front_bearing_deg == first.front_bearing_deg => {
+                wrap_360(second.guy_turn_deg - first.guy_turn_deg)
+            }
+            _ => 0.0,
+        }
     }
 
     /// A refusal that says the same of the same things is listed once.
