@@ -101,6 +101,8 @@ const CLOSED: [string, string][] = [
   ['GET', '/jobs'],
   ['GET', '/jobs/laptop-1'],
   ['POST', '/jobs/laptop-1'],
+  ['GET', '/deleted'],
+  ['POST', '/deleted/laptop-1'],
   ['GET', '/photos'],
   ['GET', `/photos/${'0'.repeat(64)}`],
   ['PUT', `/photos/${'0'.repeat(64)}`],

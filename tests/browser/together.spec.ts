@@ -277,6 +277,127 @@ test('a job that was deleted for good comes back when somebody wishes it, and no
   await laptop.context.close();
 });
 
+/** Deletes a job for good on one device. */
+async function deleteJob(page: Page, id: string): Promise<void> {
+  await goTo(page, `jobs/${id}`);
+  await page.getByTestId('bin-job').tap();
+  await page.getByTestId(`binned-${id}`).tap();
+  await page.getByTestId('delete-job').tap();
+  await page.getByTestId('really-delete').tap();
+  await expect(page.getByTestId('really-delete')).toHaveCount(0);
+}
+
+const slopesKept = async (page: Page, id: string) =>
+  (await savedJob<Kept>(page, id))?.yard.slopes.map(({ bearing_deg, slope_deg }) => [bearing_deg, slope_deg]) ?? [];
+
+test('a job that is deleted on one device goes into the bin of the other, and is asked about where it was changed', async ({ browser }) => {
+  test.setTimeout(180_000);
+  const laptop = await served.pair(browser, 'Laptop 7');
+  const phone = await served.pair(browser, 'Phone 7');
+  await begin(laptop.page);
+  await addSlope(laptop.page, '40', '3');
+  const id = await idInHand(laptop.page);
+  await phone.page.getByTestId('jobs-kept').tap(SOON);
+  await expect(phone.page.getByTestId(`standing-${id}`)).toHaveAttribute('data-standing', 'same', SOON);
+  await expect.poll(() => slopesKept(phone.page, id), SOON).toEqual([[40, 3]]);
+
+  // Nothing of it was changed on the phone: there it goes, and says so; and it can be had back, on both.
+  await deleteJob(laptop.page, id);
+  await expect(phone.page.getByTestId(`binned-${id}`)).toContainText('It was deleted on Laptop 7', SOON);
+  await expect(phone.page.getByTestId('together-did')).toContainText('was deleted on Laptop 7: it lies in the bin here');
+  await phone.page.screenshot({ path: 'out/together-deleted.png' });
+  await phone.page.getByTestId(`binned-${id}`).tap();
+  await phone.page.getByTestId('restore-job').tap();
+  await expect(laptop.page.getByTestId(`job-${id}`)).toBeVisible(SOON);
+  await expect.poll(() => slopesKept(laptop.page, id)).toEqual([[40, 3]]);
+
+  // The phone is out of reach and goes on with it while it is deleted on the laptop: nothing goes, and the phone is asked.
+  await phone.page.getByTestId(`job-${id}`).tap();
+  await expect(phone.page.getByTestId('place-map')).toBeVisible();
+  await phone.context.setOffline(true);
+  await addSlope(phone.page, '130', '6');
+  await deleteJob(laptop.page, id);
+  await phone.page.waitForTimeout(3000);
+  await phone.context.setOffline(false);
+  await phone.page.getByTestId('deleted').tap(SOON);
+  await expect(phone.page.getByTestId('deleted-there')).toContainText(/It was deleted on Laptop 7, .*Is it still wanted\?/);
+  await phone.page.screenshot({ path: 'out/together-deleted-asked.png' });
+  expect(readings(await slopesKept(phone.page, id))).toEqual([[40, 3], [130, 6]]);
+  await phone.page.getByTestId('keep-deleted').tap();
+  await expect(phone.page.getByTestId('deleted-there')).toHaveCount(0);
+  await expect(laptop.page.getByTestId(`job-${id}`)).toBeVisible(SOON);
+  await expect.poll(async () => readings(await slopesKept(laptop.page, id)), SOON).toEqual([[40, 3], [130, 6]]);
+
+  // And once more, and now it goes, with what was entered since; into the bin, where it can be looked at.
+  await phone.context.setOffline(true);
+  await addSlope(phone.page, '220', '5');
+  await deleteJob(laptop.page, id);
+  await phone.page.waitForTimeout(3000);
+  await phone.context.setOffline(false);
+  await phone.page.getByTestId('deleted').tap(SOON);
+  await phone.page.getByTestId('agree-deleted').tap();
+  await expect(phone.page.getByTestId(`binned-${id}`)).toBeVisible();
+  expect(readings(await slopesKept(phone.page, id))).toHaveLength(3);
+  await expect(laptop.page.getByTestId(`elsewhere-${id}`)).toContainText('It was deleted', SOON);
+  await laptop.page.getByTestId(`take-in-${id}`).tap();
+  await expect.poll(async () => readings(await slopesKept(laptop.page, id)), SOON).toHaveLength(3);
+  await expect(phone.page.getByTestId(`job-${id}`)).toBeVisible(SOON);
+  await laptop.context.close();
+  await phone.context.close();
+});
+
+test('taken out here and changed there is asked about with both, and undo takes the answer back on both', async ({ browser }) => {
+  test.setTimeout(120_000);
+  const laptop = await served.pair(browser, 'Laptop 8');
+  const phone = await served.pair(browser, 'Phone 8');
+  await begin(laptop.page);
+  await addSlope(laptop.page, '40', '3');
+  await openWhatCame(phone.page, laptop.page);
+  await expect.poll(() => slopesOf(phone.page), SOON).toEqual([[40, 3]]);
+  await phone.context.setOffline(true);
+  await writeSlope(laptop.page, 0, '4.25');
+  await goTo(phone.page, 'measure/slopes/0');
+  await phone.page.getByTestId('strike').tap();
+  await phone.page.getByRole('button', { name: 'Take it off the list' }).tap();
+  await expect.poll(() => slopesOf(phone.page)).toEqual([]);
+  await phone.context.setOffline(false);
+  for (const { page } of [phone, laptop]) {
+    await expect(page.getByTestId('asked')).toContainText('One entry was', SOON);
+    await expect.poll(() => slopesOf(page), SOON).toEqual([[40, 4.25]]);
+  }
+  await goTo(phone.page, 'checks/both');
+  await expect(phone.page.getByTestId('asks')).toHaveText('One device took it out, another changed it. Is it still there?');
+  const side = (who: string) => phone.page.locator('[data-testid^="side-"]').filter({ hasText: who });
+  await expect(side('Phone 8')).toContainText('Taken out');
+  await expect(side('Laptop 8')).toContainText('4.25°');
+  for (const who of ['Phone 8', 'Laptop 8']) await expect(side(who)).toContainText(/\d\d:\d\d/);
+  await phone.page.screenshot({ path: 'out/together-taken-out.png' });
+  await side('Phone 8').getByRole('button').tap();
+  await expect(phone.page.getByTestId('no-conflicts')).toBeVisible();
+  for (const { page } of [phone, laptop]) await expect.poll(() => slopesOf(page), SOON).toEqual([]);
+  await expect(laptop.page.getByTestId('asked')).toHaveCount(0, SOON);
+
+  // It was the wrong one.
+  await phone.page.getByTestId('undo').tap();
+  await expect(side('Phone 8')).toContainText('Taken out');
+  await expect(side('Laptop 8')).toContainText('4.25°');
+  for (const { page } of [phone, laptop]) {
+    await expect(page.getByTestId('asked')).toContainText('One entry was', SOON);
+    await expect.poll(() => slopesOf(page), SOON).toEqual([[40, 4.25]]);
+  }
+  await phone.page.getByTestId('redo').tap();
+  for (const { page } of [phone, laptop]) await expect.poll(() => slopesOf(page), SOON).toEqual([]);
+  await phone.page.getByTestId('undo').tap();
+  // The other side was shown already: an answer that changes nothing in the job is one step, too.
+  await side('Laptop 8').getByRole('button').tap();
+  for (const { page } of [phone, laptop]) await expect(page.getByTestId('asked')).toHaveCount(0, SOON);
+  await phone.page.getByTestId('undo').tap();
+  for (const { page } of [phone, laptop]) await expect(page.getByTestId('asked')).toContainText('One entry was', SOON);
+  expect(await slopesOf(phone.page)).toEqual([[40, 4.25]]);
+  await laptop.context.close();
+  await phone.context.close();
+});
+
 test('a file of a job that is here is brought together with it', async ({ page }) => {
   await openBlank(page);
   await goTo(page, 'map');

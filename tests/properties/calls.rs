@@ -4,7 +4,7 @@ use chrono::{DateTime, FixedOffset, NaiveDate};
 use mastwright_api::messages::CallsRequest;
 use mastwright_api::run;
 use mastwright_engine::calls::{Call, CallKind, CallList, CallState, calls};
-use mastwright_engine::job::{CallMade, Job, Underground};
+use mastwright_engine::job::{CallMade, Job, Located, Underground};
 use mastwright_engine::plan;
 
 use crate::cramped_yard::cramped;
@@ -72,6 +72,27 @@ fn an_answer_that_ends_before_the_digging_is_asked_for_again() {
     for holds_until in ["2026-12-04T23:59:00-05:00", "2026-12-10T12:00:00-05:00"] {
         job.yard.underground = answer(Some(holds_until));
         assert_eq!(service(&list(&job, on(2026, 11, 20))).state, CallState::Answered);
+    }
+}
+
+/// Marks without a day say nothing of the day of the digging: they never count as more than an answer with one. By hand: what
+/// was made is ticked off, all else is open, then late.
+#[test]
+fn marks_without_a_day_are_no_answer() {
+    let mut job = (0..60)
+        .map(cramped)
+        .find(|job| !job.yard.buried_services.is_empty())
+        .expect("some have a line in the ground");
+    job.yard.buried_services.iter_mut().for_each(|line| line.located = Located::MarkedByUtility);
+    job.yard.digging.begins_at = Some(moment("2026-12-04T09:00:00-05:00"));
+    job.yard.digging.notice_working_days = None;
+    for underground in [Underground::Marked, Underground::NotAsked] {
+        job.yard.underground = underground;
+        job.yard.digging.calls_made.clear();
+        assert_eq!(service(&list(&job, on(2026, 11, 30))).state, CallState::Open);
+        assert_eq!(service(&list(&job, on(2026, 12, 1))).state, CallState::Late);
+        job.yard.digging.calls_made = vec![CallMade::LocateService];
+        assert_eq!(service(&list(&job, on(2026, 12, 1))).state, CallState::Made);
     }
 }
 

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use mastwright_api::merge::{Held, conflicts, settle};
+use mastwright_api::merge::{Deletion, FateSays, Held, JobFate, conflicts, reopen, settle};
 use mastwright_engine::job::{History, Job, Stamp, blank};
 use mastwright_engine::quantity::{UnitSystem, Units};
 use proptest::prelude::*;
@@ -443,5 +443,82 @@ proptest! {
         let again = b.merged(&one).unwrap();
         prop_assert_eq!(&again, &one);
         prop_assert_eq!(conflicts(&again).len(), open);
+    }
+
+    /// Undo of an answer: the question is asked again, by everybody, with the same sides by the same devices, and the job is what
+    /// it was; also where another device had taken the answer over, or had never heard of it.
+    #[test]
+    fn what_was_said_of_a_conflict_can_be_taken_back((a, b) in (history(), history()), side in 0..3_u32, at in 0..9_usize) {
+        let devices = devices(&[a, b]);
+        let (a, b) = (&devices[0].held, &devices[1].held);
+        let before = a.merged(b).unwrap();
+        let open = conflicts(&before);
+        prop_assume!(!open.is_empty());
+        let asked = &open[at % open.len()];
+        let side = (side < 2 || !asked.can_keep_both).then_some(side % 2);
+        let by = Stamp { at_ms: 1, device: "phone".into() };
+        let settled = settle(&before, &asked.place, side, &by).unwrap();
+        let said = settled.history().places.iter().find(|it| it.place == asked.place).unwrap().written[0].by.clone();
+        let back = reopen(&settled, &before, &said, &by).unwrap();
+        let questions = |held: &Held| {
+            conflicts(held).into_iter().map(|it| (it.place, it.about, it.asks, it.sides)).collect::<Vec<_>>()
+        };
+        prop_assert_eq!(questions(&back), questions(&before));
+        prop_assert_eq!(unordered(&back), unordered(&before));
+        for other in [&settled, &before, a, b] {
+            let one = back.merged(other).unwrap();
+            prop_assert_eq!(questions(&one), questions(&before));
+            prop_assert_eq!(&one, &other.merged(&back).unwrap());
+        }
+        // Taken back it can be said anew, and once it was written over there is nothing to take back.
+        let again = settle(&back, &asked.place, side, &by).unwrap();
+        // A mark that is taken out and still measured from stays a question, by whoever said so last.
+        let open = |held: &Held| conflicts(held).into_iter().map(|it| (it.place, it.asks)).collect::<Vec<_>>();
+        prop_assert_eq!(open(&again), open(&settled));
+        prop_assert!(reopen(&again, &before, &said, &by).is_err());
+    }
+
+    /// A job that was deleted goes only where whoever deleted it knew every reading; and what is known of deletions comes to the
+    /// same in any order.
+    #[test]
+    fn a_deletion_takes_no_reading_that_it_did_not_know((a, b, c) in (history(), history(), history()), wanted in 0..8_u8) {
+        let devices = devices(&[a, b, c]);
+        let deleted: Vec<JobFate> = devices
+            .iter()
+            .zip(0_u8..)
+            .map(|(device, n)| {
+                let by = Stamp { at_ms: device.clock_ms, device: device.name.into() };
+                let kept = if wanted & (1 << n) == 0 { vec![] } else { vec![by.clone()] };
+                let seen = device.held.history().seen.clone();
+                JobFate { deleted: vec![Deletion { by, device_name: String::new(), seen }], kept }
+            })
+            .collect();
+        let [x, y, z] = [&deleted[0], &deleted[1], &deleted[2]];
+        let all = x.merged(y).merged(z);
+        prop_assert_eq!(&all, &z.merged(x).merged(y));
+        prop_assert_eq!(&all, &x.merged(&y.merged(z)));
+        prop_assert_eq!(&all.merged(x), &all);
+        for device in &devices {
+            let says = all.says(&device.held.history().seen);
+            let open: Vec<&Held> = devices.iter().zip(0_u8..).filter(|(_, n)| wanted & (1 << n) == 0).map(|(it, _)| &it.held).collect();
+            if open.is_empty() {
+                prop_assert_eq!(says, FateSays::Stays);
+                continue;
+            }
+            let knew_every_reading = |who: &&Held| slopes(&device.held).iter().all(|(id, _)| {
+                let place = format!("/yard/slopes/@{id}");
+                let written = device.held.history().places.iter().find(|it| it.place == place);
+                let by = written.map_or(&device.held.history().made, |it| &it.written.last().unwrap().by);
+                is_seen(by, who)
+            });
+            if says == FateSays::Goes {
+                prop_assert!(open.iter().any(knew_every_reading));
+            }
+            // Who deleted it has nothing that they did not know.
+            if open.iter().any(|who| *who == &device.held) {
+                prop_assert_eq!(says, FateSays::Goes);
+            }
+            prop_assert_ne!(says, FateSays::Stays);
+        }
     }
 }

@@ -1,6 +1,7 @@
 //! What any bytes at all must not do to Mastwright. Each function takes the bytes that a fuzzer made up, and panics where a
 //! promise is broken; `cargo xtask fuzz` searches for such bytes, `tests/bad-input` asks those that were kept again.
 
+use mastwright_api::messages::CallsRequest;
 use mastwright_api::run;
 use mastwright_api::wind::WindCapacityRequest;
 use mastwright_engine::exchange::csv::points_csv;
@@ -166,12 +167,22 @@ fn rows(text: &str) -> Vec<Vec<String>> {
     rows
 }
 
-/// What the reader lets through can be planned and put into words: no panic, and no number that is none.
+/// What the reader lets through can be planned and put into words: no panic, and no number that is none. So can the calls
+/// before it, and a calendar reads them (RFC 5545, 3.1).
 pub fn plan(bytes: &[u8]) {
     let Ok(document) = Document::of(&edited(bytes)).inspect_err(says_all) else { return };
     let Ok(computed) = judged(document.job()).inspect_err(says_all) else { return };
     let words = report::text(&report::report(document.job(), &computed));
     assert!(!words.contains("NaN") && !words.contains("inf "), "{words}");
+    let request = json!({ "job": document.value(), "now": "2026-11-27T12:00:00+01:00" });
+    let request: CallsRequest = serde_json::from_value(request).expect("a request");
+    let calls = run::calls(&request).expect("what can be planned has its calls");
+    assert!(!calls.list.calls.is_empty() && calls.list.calls.len() == calls.report.calls.len());
+    let calendar = run::calls_calendar(&request).expect("the same for a calendar").text;
+    assert!(
+        calendar.split_inclusive("\r\n").all(|line| line.len() <= 77 && line.ends_with("\r\n")),
+        "{calendar}"
+    );
 }
 
 /// The same of the wind, stopped after a few directions.
@@ -201,7 +212,7 @@ fn small_job() -> Value {
     serde_json::to_value(job).expect("a job is JSON")
 }
 
-/// One of three jobs with some of its places made otherwise. Nearly all bytes that are no job are refused at their first
+/// One of four jobs with some of its places made otherwise. Nearly all bytes that are no job are refused at their first
 /// slip; so here the bytes choose places and what happens to them, and many jobs get through.
 fn edited(bytes: &[u8]) -> Value {
     const JOBS: [&str; 2] = [
@@ -210,12 +221,24 @@ fn edited(bytes: &[u8]) -> Value {
     ];
     let Some((&choice, edits)) = bytes.split_first() else { return small_job() };
     let mut document = match JOBS.get(usize::from(choice) % 3) {
+        _ if choice >= 128 => to_be_raised(),
         Some(text) => serde_json::from_str(text).expect("the fixture is JSON"),
         None => small_job(),
     };
     for edit in edits.chunks_exact(8).take(12) {
         edit_one(&mut document, edit);
     }
+    document
+}
+
+/// A job that says how its mast goes up, when the digging begins, and whom somebody called.
+fn to_be_raised() -> Value {
+    let text = include_str!("../data/versions/3/raising-pin.json");
+    let mut document: Value = serde_json::from_str(text).expect("the fixture is JSON");
+    document["yard"]["digging"] = json!({ "begins_at": "2026-12-04T09:00:00-05:00", "notice_working_days": 3,
+        "calls_made": ["neighbours", "locate_service"] });
+    document["yard"]["underground"] = json!({ "kind": "none_there", "answered_at": "2026-11-16T12:00:00-05:00",
+        "holds_until": null, "reference": "A-17" });
     document
 }
 

@@ -17,8 +17,8 @@ use crate::codes::{
 };
 use crate::kept::{KeptAnswer, KeptRequest};
 use crate::merge::{
-    CompareAnswer, CompareRequest, ConflictsAnswer, ConflictsRequest, HistoryAnswer, MergeAnswer,
-    MergeRequest, NoteHistoryRequest, SettleRequest,
+    CompareAnswer, CompareRequest, ConflictsAnswer, ConflictsRequest, FateAnswer, FateRequest, HistoryAnswer,
+    MergeAnswer, MergeRequest, NoteHistoryRequest, ReopenRequest, SettleRequest,
 };
 use crate::messages::*;
 use crate::run;
@@ -217,6 +217,10 @@ operations! {
         open_conflicts: ConflictsRequest => ConflictsAnswer;
         /// The job once somebody said which of two writings holds.
         settle_conflict: SettleRequest => MergeAnswer;
+        /// The job once somebody took back what they had said of a conflict.
+        reopen_conflict: ReopenRequest => MergeAnswer;
+        /// What becomes of a job that somebody deleted.
+        job_fate: FateRequest => FateAnswer;
         /// What one gust does to every part of the mast, and how it bends.
         wind_table: WindTableRequest => WindTableAnswer;
     }

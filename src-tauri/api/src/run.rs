@@ -34,7 +34,9 @@ pub use walk::walk_line;
 pub use crate::capture::{bearing, flat_slope, height, hold, plumb, tilt};
 pub use crate::codes::{code_picture, find_codes, job_codes, read_codes};
 pub use crate::kept::read_kept;
-pub use crate::merge::{compare_jobs, merge_jobs, note_history, open_conflicts, settle_conflict};
+pub use crate::merge::{
+    compare_jobs, job_fate, merge_jobs, note_history, open_conflicts, reopen_conflict, settle_conflict,
+};
 pub use crate::wind::{wind_capacity, wind_changes, wind_table};
 
 pub fn demo(_: &Nothing) -> Result<Job, FieldErrors> {

@@ -12,6 +12,7 @@ use chrono::Utc;
 use tower::ServiceExt as _;
 
 use crate::devices::Devices;
+use crate::fates::Fates;
 use crate::invitation::Invitation;
 use crate::jobs::Jobs;
 use crate::live::Live;
@@ -30,10 +31,13 @@ const CLOSED: [&str; 8] = [
     "/photos",
     "/photos/0123456789abcdef0123456789abcdef0123456789abcdef0123456789abcdef",
 ];
+/// The same, behind the path of the bytes' own: so inputs that were kept earlier still say what they said.
+const CLOSED_SINCE: [&str; 2] = ["/deleted", A_FATE];
 const OPEN: [&str; 6] = ["/", "/pair", "/pair.js", "/index.html", "/../Cargo.toml", "/devices/%2e%2e/x"];
 
 /// The job that is sent and asked for.
 const A_JOB: &str = "/jobs/laptop-1";
+const A_FATE: &str = "/deleted/laptop-1";
 
 struct World {
     folder: PathBuf,
@@ -54,6 +58,7 @@ fn world() -> &'static World {
             invitation: Mutex::new(Invitation::new(Instant::now()).expect("random numbers")),
             live: Live::new(),
             jobs: Jobs::kept_in(&folder),
+            fates: Fates::kept_in(&folder),
             photos: Photos::kept_in(&folder),
         });
         let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().expect("a runtime");
@@ -69,12 +74,22 @@ impl World {
 
     /// A job that was taken is in the list, and is given back. Then it is taken away, so that every input begins alike.
     fn reads_again(&self) {
-        for path in ["/jobs", A_JOB] {
-            let asked = Request::builder().uri(path).header("host", "host").header("cookie", &self.cookie);
-            let answer = self.answer(asked.body(Body::empty()).expect("a request"));
-            assert_eq!(answer.status(), StatusCode::OK, "{path} after a job was taken");
-        }
+        self.gives(&["/jobs", A_JOB], "a job");
         std::fs::remove_dir_all(self.folder.join("jobs")).expect("the job was kept");
+    }
+
+    /// The same of a deletion. One that says nothing is taken, and not kept.
+    fn tells_of_the_deletion(&self) {
+        self.gives(&["/deleted"], "a deletion");
+        let _ = std::fs::remove_file(self.folder.join("deleted.json"));
+    }
+
+    fn gives(&self, paths: &[&str], what: &str) {
+        for path in paths {
+            let asked = Request::builder().uri(*path).header("host", "host").header("cookie", &self.cookie);
+            let answer = self.answer(asked.body(Body::empty()).expect("a request"));
+            assert_eq!(answer.status(), StatusCode::OK, "{path} after {what} was taken");
+        }
     }
 }
 
@@ -96,7 +111,7 @@ pub fn ask(bytes: &[u8]) -> Option<StatusCode> {
     let method = [Method::GET, Method::POST, Method::DELETE, Method::PUT][usize::from(how & 3)].clone();
     let (is_paired, is_ours) = (how & 4 != 0, how & 8 == 0);
     let own = String::from_utf8_lossy(line).into_owned();
-    let all: Vec<&str> = CLOSED.into_iter().chain(OPEN).chain([own.as_str()]).collect();
+    let all: Vec<&str> = CLOSED.into_iter().chain(OPEN).chain([own.as_str()]).chain(CLOSED_SINCE).collect();
     let path = all[usize::from(*which) % all.len()];
     // Withdrawing the one device there is would make all that follow the same.
     if is_paired && method == Method::DELETE && path.contains("devices") {
@@ -120,7 +135,7 @@ pub fn ask(bytes: &[u8]) -> Option<StatusCode> {
         "{method} {path}: {status}"
     );
     assert!(answer.headers().contains_key("content-security-policy"), "{method} {path}");
-    if !is_paired && CLOSED.contains(&path) {
+    if !is_paired && (CLOSED.contains(&path) || CLOSED_SINCE.contains(&path)) {
         assert!(status.is_client_error(), "{method} {path} without a token: {status}");
     }
     if !is_ours && method != Method::GET {
@@ -128,6 +143,9 @@ pub fn ask(bytes: &[u8]) -> Option<StatusCode> {
     }
     if method == Method::POST && path == A_JOB && status == StatusCode::OK {
         world.reads_again();
+    }
+    if method == Method::POST && path == A_FATE && status == StatusCode::OK {
+        world.tells_of_the_deletion();
     }
     assert_eq!(locked(&world.served.devices).list().len(), 1, "{method} {path}: nobody was paired");
     Some(status)
@@ -164,6 +182,16 @@ mod tests {
             super::ask(&[&[0b0001, 5, b'\n'], &body[..]].concat())
                 .is_some_and(|status| status == StatusCode::UNAUTHORIZED)
         );
+    }
+
+    #[test]
+    fn a_deletion_that_is_sent_goes_all_the_way_and_half_of_it_nowhere() {
+        let _alone = crate::locked(&ALONE);
+        let body = br#"{"deleted":[{"by":{"at_ms":9,"device":"x"},"device_name":"X","seen":[]}],"kept":[]}"#;
+        let asked = |body: &[u8]| super::ask(&[&[0b0101, 16, b'\n'], body].concat());
+        assert_eq!(asked(body), Some(StatusCode::OK));
+        assert!(asked(&body[..body.len() / 2]).is_some_and(|status| status.is_client_error()));
+        assert_eq!(super::ask(&[&[0b0001, 16, b'\n'], &body[..]].concat()), Some(StatusCode::UNAUTHORIZED));
     }
 
     /// Every input that a fuzzer once found, and those that it began from.

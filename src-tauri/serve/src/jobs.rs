@@ -18,7 +18,7 @@ use crate::locked;
 pub const LARGEST_JOB: usize = 2 * MOST_FILE_BYTES;
 
 /// More would be a mistake or an attack.
-const MOST_JOBS: usize = 500;
+pub const MOST_JOBS: usize = 500;
 const LONGEST_ID: usize = 80;
 const END: &str = ".mastwright.json";
 
@@ -153,7 +153,7 @@ fn listed(held: &HeldJob) -> Listed {
 }
 
 /// Letters, digits and hyphens: a name of a file on every system, and no way out of its folder.
-fn is_id(id: &str) -> bool {
+pub fn is_id(id: &str) -> bool {
     (1..=LONGEST_ID).contains(&id.len())
         && id.bytes().all(|byte| byte.is_ascii_lowercase() || byte.is_ascii_digit() || byte == b'-')
 }

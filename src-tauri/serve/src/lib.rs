@@ -11,6 +11,7 @@
 
 mod certificate;
 mod devices;
+mod fates;
 mod files;
 #[cfg(any(test, feature = "fuzzed"))]
 pub mod fuzzed;

@@ -10,6 +10,7 @@ use hyper_util::rt::TokioTimer;
 
 use crate::Options;
 use crate::devices::Devices;
+use crate::fates::Fates;
 use crate::invitation::Invitation;
 use crate::jobs::Jobs;
 use crate::live::Live;
@@ -43,6 +44,7 @@ pub fn run(options: &Options) -> Result<(), String> {
         invitation: Mutex::new(Invitation::new(Instant::now())?),
         live: Live::new(),
         jobs: Jobs::kept_in(&options.folder),
+        fates: Fates::kept_in(&options.folder),
         photos: Photos::kept_in(&options.folder),
     });
     println!("Mastwright is at {}", served.origin);

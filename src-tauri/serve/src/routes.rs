@@ -11,14 +11,15 @@ use axum::http::uri::Authority;
 use axum::http::{HeaderMap, Method, StatusCode};
 use axum::middleware::Next;
 use axum::response::{AppendHeaders, IntoResponse, Response};
-use axum::routing::{delete, get};
+use axum::routing::{delete, get, post};
 use axum::{Json, Router, middleware};
 use chrono::Utc;
 use mastwright_api::archive::MOST_PHOTO_BYTES;
-use mastwright_api::merge::{HeldJob, MergeAnswer};
+use mastwright_api::merge::{HeldJob, JobFate, MergeAnswer};
 use serde::{Deserialize, Serialize};
 
 use crate::devices::{Device, Devices, Withdrawn};
+use crate::fates::{self, Fates};
 use crate::invitation::{self, Invitation};
 use crate::jobs::{self, Jobs, LARGEST_JOB};
 use crate::keep::Refused;
@@ -41,6 +42,7 @@ pub struct Served {
     pub invitation: Mutex<Invitation>,
     pub live: Live,
     pub jobs: Jobs,
+    pub fates: Fates,
     pub photos: Photos,
 }
 
@@ -70,6 +72,8 @@ pub fn router(served: Shared) -> Router {
         .route("/live", get(hear).post(say))
         .route("/jobs", get(list_jobs))
         .route("/jobs/{id}", get(read_job).post(take_job).layer(DefaultBodyLimit::max(LARGEST_JOB)))
+        .route("/deleted", get(list_fates))
+        .route("/deleted/{id}", post(take_fate))
         .route("/photos", get(list_photos))
         .route(
             "/photos/{name}",
@@ -320,6 +324,24 @@ async fn take_job(
         served.live.say(Said::Changed { by_id: by.id, by: by.name });
     }
     Ok(Json(taken.merged))
+}
+
+async fn list_fates(State(served): State<Shared>, Paired(_): Paired) -> Result<Json<fates::All>, Wrong> {
+    Ok(Json(off_thread(move || served.fates.all()).await??))
+}
+
+async fn take_fate(
+    State(served): State<Shared>,
+    Paired(by): Paired,
+    Path(id): Path<String>,
+    Json(sent): Json<JobFate>,
+) -> Result<Json<JobFate>, Wrong> {
+    let all = served.clone();
+    let (fate, is_new) = off_thread(move || all.fates.take(&id, sent)).await??;
+    if is_new {
+        served.live.say(Said::Changed { by_id: by.id, by: by.name });
+    }
+    Ok(Json(fate))
 }
 
 async fn list_photos(State(served): State<Shared>, Paired(_): Paired) -> Result<Json<Vec<String>>, Wrong> {

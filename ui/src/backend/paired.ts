@@ -1,4 +1,4 @@
-import type { HeldJob, Stamp } from './model';
+import type { JobFate, HeldJob, Stamp } from './model';
 
 /** The machine that serves these screens pairs devices, where it is `mastwright serve`: then they hear each other's live
  * readings, and hold the same jobs. */
@@ -109,6 +109,16 @@ export async function shareJob(held: HeldJob): Promise<HeldJob> {
   const how = { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(held) };
   const { job, history } = (await json(await ask(`jobs/${held.history.job}`, how))) as HeldJob;
   return { job, history };
+}
+
+/** What the machine knows of jobs that somebody deleted or wanted back, by their ids. */
+export async function sharedFates(): Promise<Record<string, JobFate | undefined>> {
+  return (await json(await ask('deleted'))) as Record<string, JobFate | undefined>;
+}
+
+export async function shareFate(id: string, fate: JobFate): Promise<void> {
+  const how = { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(fate) };
+  await json(await ask(`deleted/${id}`, how));
 }
 
 /** The photos that the machine has, by SHA-256. */

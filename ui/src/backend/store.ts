@@ -1,3 +1,5 @@
+import type { Deletion } from './types';
+
 /** What the list of jobs shows of one. */
 export interface Card {
   id: string;
@@ -7,6 +9,8 @@ export interface Card {
   opened_at: number;
   /** Since when it lies in the bin. */
   binned_at: number | null;
+  /** By which it came into the bin, where somebody deleted it on another device. */
+  deletion?: Deletion | null;
   /** Whether it began as the demo: an untouched one is opened again instead of making another. */
   demo?: boolean;
 }

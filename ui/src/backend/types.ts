@@ -584,6 +584,10 @@ export type Conflict = { place: string,
  */
 about: string, 
 /**
+ * What is to be decided: `One device took it out, another changed it. Is it still there?`
+ */
+asks: string, 
+/**
  * The last one first.
  */
 sides: Array<ConflictSide>, 
@@ -669,6 +673,19 @@ side_help: boolean, };
  * How the ground upwind is counted.
  */
 export type CountedAs = "as_said" | "built_or_wooded" | "open_for_short_fetch" | "open_for_local_gust";
+
+/**
+ * Somebody deleted a job.
+ */
+export type Deletion = { by: Stamp, 
+/**
+ * What the device is called; empty where nobody said.
+ */
+device_name: string, 
+/**
+ * The last writing of each device that was in the job then.
+ */
+seen: Array<Stamp>, };
 
 /**
  * How far a thing stands from its plan.
@@ -787,6 +804,23 @@ export type FastBefore = { "kind": "unsaid" } | { "kind": "as_needed" } | { "kin
  * What became of a reading, by the number of the entry that did it.
  */
 export type Fate = { "kind": "in_force" } | { "kind": "replaced", by: number, } | { "kind": "struck_out", by: number, } | { "kind": "removed", by: number, };
+
+export type FateAnswer = { fate: JobFate, says: FateSays, 
+/**
+ * The last deletion that nobody took back.
+ */
+deletion: Deletion | null, };
+
+export type FateRequest = { here: JobFate, there: JobFate, 
+/**
+ * What is in the job here; nothing where it is not here.
+ */
+seen: Array<Stamp>, };
+
+/**
+ * What a device does with the job that it has.
+ */
+export type FateSays = "stays" | "goes" | "asks";
 
 /**
  * One field that can't be used.
@@ -1488,6 +1522,12 @@ photos: Array<Photo>,
  * computed from it.
  */
 mastwright_history?: History | null, };
+
+export type JobFate = { deleted: Array<Deletion>, 
+/**
+ * The deletions that somebody took back.
+ */
+kept: Array<Stamp>, };
 
 /**
  * A request about one job.
@@ -2585,6 +2625,19 @@ standardised: number, };
  * What would put it right, with what its sentence needs to know.
  */
 export type Remedy = DocumentRemedy | GroundRemedy | PointRemedy | NorthRemedy | GuyRemedy | MastRemedy | YardRemedy | BuriedRemedy | OverheadRemedy | WindRemedy | RaisingRemedy;
+
+/**
+ * Takes back what was said of a conflict.
+ */
+export type ReopenRequest = { held: HeldJob, 
+/**
+ * The job before that was said.
+ */
+before: HeldJob, 
+/**
+ * The writing by which it was said.
+ */
+said: Stamp, by: Stamp, };
 
 /**
  * A step, and how many times it is made.
@@ -4076,6 +4129,10 @@ export type Wood = "douglas_fir_larch" | "southern_pine" | "spruce_pine_fir" | "
  */
 export type Writing = { by: Stamp, 
 /**
+ * Who had written it first, where it was put back: somebody took back what they had said of a conflict.
+ */
+first?: Stamp | null, 
+/**
  * It took away what stood there.
  */
 gone?: boolean, 
@@ -4256,6 +4313,10 @@ export interface Operations extends FirstOperations {
   open_conflicts: { request: ConflictsRequest; answer: ConflictsAnswer };
   /** The job once somebody said which of two writings holds. */
   settle_conflict: { request: SettleRequest; answer: MergeAnswer };
+  /** The job once somebody took back what they had said of a conflict. */
+  reopen_conflict: { request: ReopenRequest; answer: MergeAnswer };
+  /** What becomes of a job that somebody deleted. */
+  job_fate: { request: FateRequest; answer: FateAnswer };
   /** What one gust does to every part of the mast, and how it bends. */
   wind_table: { request: WindTableRequest; answer: WindTableAnswer };
 }

@@ -4,6 +4,7 @@ import type { Card, Hold } from '../backend/store';
 import type {
   FieldError,
   Conflict,
+  Deletion,
   HeldJob,
   Instrument,
   Job,
@@ -13,6 +14,7 @@ import type {
   Report,
   Scene,
   SceneShape,
+  Stamp,
   Subject,
   Units,
   Verdict,
@@ -56,6 +58,28 @@ interface HowOpened {
   lacking?: Instrument;
 }
 
+/** How another state of the job came to be here. */
+type Turn = 'came' | 'said' | 'taken_back' | 'said_again';
+
+/** What somebody said of a conflict. */
+interface Said {
+  place: string;
+  /** The side that holds, by who wrote it; none: both are kept. */
+  side: Stamp | null;
+  /** The writing by which it was said. */
+  by: Stamp;
+  /** The job before. */
+  before: HeldJob;
+}
+
+interface Bringing {
+  /** Until nobody is entering anything. */
+  waits?: boolean;
+  turn?: Turn;
+  /** What is said by an answer. */
+  said?: (answer: MergeAnswer) => Said | null;
+}
+
 interface InHand {
   card: Card;
   journal: Journal;
@@ -89,6 +113,8 @@ class App {
   came = $state('');
   /** What two devices wrote without knowing of each other, and nobody has settled yet. */
   conflicts = $state.raw<Conflict[]>([]);
+  /** That another device deleted this job, while nobody has said yet whether it is still wanted. */
+  deletion = $state.raw<Deletion | null>(null);
   selected = $state.raw<Subject | null>(null);
   /** Whether a change is answered: the demo is shown before the engine is there. */
   engineThere = $state(false);
@@ -99,6 +125,8 @@ class App {
   #inHand: InHand | null = null;
   /** Whose log goes on. */
   #books = new WeakMap<Job, LogBook>();
+  /** What was said of conflicts, by the state that came of it: undo takes that back. */
+  #said = new WeakMap<Job, Said>();
   /** Resolves once it is known what is to be asked about in the job in hand: until then the log says nothing of it. */
   #asked: Promise<void> = Promise.resolve();
   #keptThen: () => void = () => undefined;
@@ -217,7 +245,7 @@ class App {
   /** Brings what another device has of the job in hand together with what is here. With `waits` it does so once nobody is
    * entering anything. Null where it is not in hand any more. */
   async mergeIn(there: HeldJob, waits = false): Promise<MergeAnswer | null> {
-    return this.#brought((here) => backend.call('merge_jobs', { here, there }), waits);
+    return this.#brought((here) => backend.call('merge_jobs', { here, there }), { waits });
   }
 
   /** Tells whenever an edit was kept, or a job taken in hand. */
@@ -233,16 +261,57 @@ class App {
   }
 
   /** Says which writing of a conflict holds; none: both are kept. */
-  async settleConflict(conflict: Conflict, side: number | null): Promise<void> {
+  async settleConflict(conflict: Conflict, side: number | null, turn: Turn = 'said'): Promise<void> {
     const by = this.#inHand?.history.now();
-    if (by)
-      await this.#brought((held) =>
-        backend.call('settle_conflict', { held, place: conflict.place, side, by }),
-      );
+    if (!by) return;
+    const { place } = conflict;
+    let before: HeldJob | null = null;
+    const ask = async (held: HeldJob) => {
+      before = held;
+      return backend.call('settle_conflict', { held, place, side, by });
+    };
+    const said = ({ history }: MergeAnswer): Said | null => {
+      const written = history.places.find((one) => one.place === place)?.written[0]?.by;
+      const chosen = side === null ? null : (conflict.sides[side]?.by ?? null);
+      return before && written ? { place, side: chosen, by: written, before } : null;
+    };
+    await this.#brought(ask, { turn, said });
+  }
+
+  /** Takes back what was said of a conflict: it is open again, on every device. */
+  async #takeBack({ by: said, before }: Said): Promise<void> {
+    const by = this.#inHand?.history.now();
+    if (!by) return;
+    try {
+      await this.#brought((held) => backend.call('reopen_conflict', { held, before, said, by }), {
+        turn: 'taken_back',
+      });
+    } catch (error) {
+      if (!(error instanceof Refused)) return this.#refused(error);
+      // There is nothing left of it to take back.
+      const present = this.#history?.present;
+      this.#history?.undo();
+      if (present) this.#step({ ...present });
+      this.trouble = 'What was said there has been written over since, on another device: that stays.';
+    }
+  }
+
+  /** Says it again, where the question is open still. */
+  async #sayAgain({ place, side }: Said): Promise<void> {
+    const open = this.conflicts.find((one) => one.place === place);
+    const at = open?.sides.findIndex(({ by }) => by.at_ms === side?.at_ms && by.device === side.device) ?? -1;
+    if (!open || (side !== null && at < 0)) {
+      this.trouble = 'That question is not open any more.';
+      return;
+    }
+    await this.settleConflict(open, side === null ? null : at, 'said_again');
   }
 
   /** The job as an answer has it. An edit that was made while it was asked for is in it, too: then it is asked anew. */
-  async #brought(ask: (held: HeldJob) => Promise<MergeAnswer>, waits = false): Promise<MergeAnswer | null> {
+  async #brought(
+    ask: (held: HeldJob) => Promise<MergeAnswer>,
+    { waits = false, turn = 'came', said = () => null }: Bringing = {},
+  ): Promise<MergeAnswer | null> {
     const inHand = this.#inHand;
     for (let again = 0; again < 5; again += 1) {
       while (waits && this.#isEntering && inHand === this.#inHand)
@@ -253,27 +322,33 @@ class App {
       const answer = await ask(await inHand.history.held(before));
       if (inHand !== this.#inHand) return null;
       if (this.#history?.present !== before || (waits && this.#isEntering)) continue;
-      await this.#adopt(inHand, before, answer);
+      await this.#adopt(inHand, before, answer, turn, said(answer));
       return answer;
     }
     throw new Error('The job was changed all the while; try again.');
   }
 
-  /** The job in hand is now what came of bringing two states of it together. */
-  async #adopt(inHand: InHand, before: Job, answer: MergeAnswer): Promise<void> {
+  /** The job in hand is now what came of bringing two states of it together, or of what somebody said of a conflict. */
+  async #adopt(
+    inHand: InHand,
+    before: Job,
+    answer: MergeAnswer,
+    turn: Turn,
+    said: Said | null,
+  ): Promise<void> {
     inHand.history.adopt(answer);
     // A place is an address that is sent back.
     this.conflicts = answer.conflicts.map((one) => ({ ...forScreen(one), place: one.place }));
-    const merged = sharing(before, bare(answer.job));
+    const same = sharing(before, bare(answer.job));
+    // What is said of a conflict is a step of its own, also where the job showed that side before.
+    const merged = turn === 'came' ? same : { ...same };
     if (merged !== before) {
-      const book: LogBook = { entries: merged.log };
+      // States that are left as they are keep their log: it goes on.
+      const book: LogBook = turn === 'came' ? { entries: [] } : this.#book;
+      book.entries = merged.log;
       this.#inBook(merged, book);
-      // What came from another device is not taken back by undo; what was done here still is.
-      this.#history?.turn(
-        merged,
-        (state) => this.#inBook(rebased(state, before, merged), book),
-        (a, b) => changesBetween({ ...a, log: [] }, { ...b, log: [] }).length === 0,
-      );
+      if (turn === 'came') this.#cameInto(before, merged, book);
+      else this.#stepped(turn, merged, said);
       const to = (pointer: string) => carried(pointer, before, merged);
       typedTexts.carry(to);
       carryDrafts(to);
@@ -285,6 +360,35 @@ class App {
       await kept;
     }
     await inHand.journal.snapshotAgain();
+  }
+
+  /** What came from another device is not taken back by undo; what was done here still is. */
+  #cameInto(before: Job, merged: Job, book: LogBook): void {
+    this.#saidOf(before, merged);
+    this.#history?.turn(
+      merged,
+      (state) => this.#saidOf(state, this.#inBook(rebased(state, before, merged), book)),
+      (a, b) =>
+        changesBetween({ ...a, log: [] }, { ...b, log: [] }).length === 0 &&
+        this.#said.get(a)?.by === this.#said.get(b)?.by,
+    );
+  }
+
+  #stepped(turn: Exclude<Turn, 'came'>, job: Job, said: Said | null): void {
+    if (turn === 'said') this.#history?.commit(job);
+    else {
+      const to = turn === 'taken_back' ? this.#history?.undo() : this.#history?.redo();
+      if (to) this.#saidOf(to, job);
+      this.#history?.amend(job);
+    }
+    if (said) this.#said.set(job, said);
+  }
+
+  /** The one state stands for the other now. */
+  #saidOf(state: Job, other: Job): Job {
+    const said = this.#said.get(state);
+    if (said) this.#said.set(other, said);
+    return other;
   }
 
   /** Where the open conflicts lie in a job. */
@@ -394,11 +498,16 @@ class App {
   }
 
   undo(): void {
-    if (this.#history) this.#step(this.#history.undo());
+    const said = this.#history && this.#said.get(this.#history.present);
+    if (said) void this.#takeBack(said);
+    else if (this.#history) this.#step(this.#history.undo());
   }
 
   redo(): void {
-    if (this.#history) this.#step(this.#history.redo());
+    const next = this.#history?.next;
+    const said = next && this.#said.get(next);
+    if (said) void this.#sayAgain(said);
+    else if (this.#history) this.#step(this.#history.redo());
   }
 
   /** Lettering of the map in metres at its present scale; asks for the map again where it changed much. */
@@ -446,6 +555,7 @@ class App {
     this.did = '';
     this.came = '';
     this.conflicts = [];
+    this.deletion = null;
     lettersAreFor(shelf.sharedId(id));
     this.selected = null;
     this.#ties = null;
@@ -468,7 +578,7 @@ class App {
   #step(before: Job): void {
     // The job goes back, its log does not.
     const book = this.#books.get(before) ?? { entries: before.log };
-    const job = this.#inBook({ ...before, log: book.entries }, book);
+    const job = this.#saidOf(before, this.#inBook({ ...before, log: book.entries }, book));
     this.#history?.amend(job);
     const kept = this.#keep();
     this.#turnedTo(job);
@@ -498,7 +608,7 @@ class App {
     if (!this.job || !present || this.#book !== book) return;
     if (entries.length > 0) {
       const dragged = this.job !== present;
-      const amended = this.#inBook({ ...present, log: book.entries }, book);
+      const amended = this.#saidOf(present, this.#inBook({ ...present, log: book.entries }, book));
       this.#history?.amend(amended);
       void this.#keep();
       this.job = dragged ? { ...this.job, log: book.entries } : amended;

@@ -5,6 +5,8 @@ const nothing: Brought = {
   at: new Date(2026, 10, 27, 10, 42),
   came: [],
   taken: [],
+  went: [],
+  back: [],
   photos: 0,
   sent: false,
   asked: 0,
@@ -35,6 +37,11 @@ it.each<[string, Partial<Brought>, string]>([
     'a job',
     { taken: ['Orchard', ''] },
     `, ${TIME}. “Orchard” is here now, too. “Job without a name” is here now, too.`,
+  ],
+  [
+    'what was deleted, and what is wanted back',
+    { sent: true, went: [{ name: 'Orchard', device_name: 'Laptop' }], back: ['Yard'] },
+    `, ${TIME}. “Orchard” was deleted on Laptop: it lies in the bin here. “Yard” is wanted back: it is out of the bin.`,
   ],
   [
     'something to be asked',

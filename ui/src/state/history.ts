@@ -23,6 +23,11 @@ export class History<T> {
     return this.#future.length > 0;
   }
 
+  /** What redo would lead to. */
+  get next(): T | undefined {
+    return this.#future.at(-1);
+  }
+
   commit(next: T): void {
     if (next === this.#present) return;
     this.#past.push(this.#present);

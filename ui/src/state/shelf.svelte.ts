@@ -1,7 +1,8 @@
 import { backend } from '../backend';
-import type { HeldJob, History, Job, KeptAnswer, MergeAnswer } from '../backend/model';
+import type { Deletion, JobFate, HeldJob, History, Job, KeptAnswer, MergeAnswer } from '../backend/model';
 import type { Card, Hold, OldSave, Store, Version } from '../backend/store';
 import { leadingOn, type Entry } from './entries';
+import { NO_FATE, takenBack, withDeletion } from './fate';
 import { entriesOf, Journal, type Keeping } from './journal';
 import { idsAreMadeOn } from './ids';
 import { bare, JobHistory } from './job-history';
@@ -16,10 +17,9 @@ export const ELSEWHERE = 'This job is open in another window. Close it there fir
 /** How many jobs were made on this device, deleted ones too. */
 const MADE = 'made';
 
-/** Jobs that were deleted for good, so that no other device brings them back unasked. */
-const FORGOTTEN = 'forgotten';
-const MOST_FORGOTTEN = 500;
-const orNull = (names: string[]) => (names.length > 0 ? names : null);
+/** What is known of jobs that were deleted, on any device. */
+const FATES = 'fates';
+const MOST_FATES = 500;
 
 /** A job taken in hand. */
 export interface Opened {
@@ -156,14 +156,53 @@ class Shelf {
     );
   }
 
-  /** Jobs that were deleted here for good, by the name that all devices know them by. */
-  get forgotten(): readonly string[] {
-    return kept<string[]>(FORGOTTEN) ?? [];
+  /** This device, as stamps name it. */
+  get device(): string {
+    return this.#device;
+  }
+
+  /** What is known of jobs that somebody deleted or wanted back, by the name that all devices know them by. */
+  get fates(): Readonly<Record<string, JobFate | undefined>> {
+    return kept<Record<string, JobFate>>(FATES) ?? {};
+  }
+
+  noteFate(shared: string, fate: JobFate): void {
+    const others = Object.entries(this.fates).filter(([one]) => one !== shared);
+    keep(FATES, Object.fromEntries([...others, [shared, fate] as const].slice(-MOST_FATES)));
+  }
+
+  /** Whoever deleted a job, on whichever device: it is wanted. */
+  wantBack(shared: string): void {
+    const fate = this.fates[shared];
+    if (fate) this.noteFate(shared, takenBack(fate));
+  }
+
+  /** Notes that a job is deleted here, for the other devices; null where none of them has it. */
+  async noteDeletion(id: string, deviceName: string): Promise<Deletion | null> {
+    const deletion = await this.#deletionOf(id, deviceName);
+    if (deletion) this.#note(id, deletion);
+    return deletion;
+  }
+
+  #note(id: string, deletion: Deletion): void {
+    const shared = this.sharedId(id);
+    this.noteFate(shared, withDeletion(this.fates[shared] ?? NO_FATE, deletion));
+  }
+
+  async #deletionOf(id: string, device_name: string): Promise<Deletion | null> {
+    // Of a job that can't be read nobody knows what is in it: another device that has it keeps it.
+    const held = await this.heldOf(id).catch(() => null);
+    return held && { by: { device: this.#device, at_ms: Date.now() }, device_name, seen: held.history.seen };
+  }
+
+  /** Puts a job in the bin because it was deleted, perhaps on another device. */
+  async binAsDeleted(id: string, deletion: Deletion | null): Promise<void> {
+    await this.#change(id, (card) => ({ ...card, binned_at: Date.now(), deletion }));
   }
 
   /** Takes in a job that another device made, under the name that all devices know it by. */
   async takeIn({ job, history }: HeldJob): Promise<string> {
-    keep(FORGOTTEN, orNull(this.forgotten.filter((shared) => shared !== history.job)));
+    this.wantBack(history.job);
     const text = JSON.stringify({ ...bare(job), mastwright_history: history }, null, 2);
     // Nobody opened it here yet.
     const card = { ...freshCard(history.job, job.name, Date.now(), false), opened_at: 0 };
@@ -257,13 +296,17 @@ class Shelf {
   }
 
   async bin(id: string, binned: boolean): Promise<void> {
-    await this.#change(id, (card) => ({ ...card, binned_at: binned ? Date.now() : null }));
+    if (!binned) this.wantBack(this.sharedId(id));
+    const binned_at = binned ? Date.now() : null;
+    await this.#change(id, (card) => ({ ...card, binned_at, deletion: null }));
   }
 
-  async remove(id: string): Promise<void> {
+  /** Deletes a job for good here. Other devices that have it are told, under the name that this one has there. */
+  async remove(id: string, deviceName = ''): Promise<void> {
+    const deletion = await this.#deletionOf(id, deviceName);
     await this.#held(id, () => this.#store.remove(id));
-    // Another device may have it still: it does not come back from there by itself.
-    keep(FORGOTTEN, [...this.forgotten, this.sharedId(id)].slice(-MOST_FORGOTTEN));
+    // Only now: what is told and then not done would be worse than what is done and not told.
+    if (deletion) this.#note(id, deletion);
     pocket.empty(id);
     forgetJob(id);
     await this.look();

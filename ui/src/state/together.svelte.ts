@@ -1,9 +1,10 @@
 import { backend } from '../backend';
-import type { Came, HeldJob, MergeAnswer, Stamp } from '../backend/model';
+import type { Came, Deletion, HeldJob, MergeAnswer, Stamp } from '../backend/model';
 import { sharedJob, sharedJobs, shareJob, type SharedJob } from '../backend/paired';
 import type { Card } from '../backend/store';
 import { app } from './app.svelte';
 import { broughtSays } from './brought';
+import { deletions } from './deletions.svelte';
 import { paired } from './paired.svelte';
 import { photoArrivals } from './photo-arrivals.svelte';
 import { bringPhotos } from './photos';
@@ -32,8 +33,8 @@ interface Found {
 
 /** A job of other devices that is not here. */
 interface Elsewhere extends SharedJob {
-  /** It was here, and deleted for good: it comes back when somebody wishes it. */
-  forgotten: boolean;
+  /** Somebody deleted it: it comes back when somebody wishes it. */
+  deletion: Deletion | null;
 }
 
 /** After an edit others may follow. */
@@ -101,17 +102,26 @@ class Together {
     if (this.#again) this.soon(AFTER_CHANGE_MS);
   }
 
-  /** Takes in a job of another device that was deleted here. */
+  /** What this device is called by the others. */
+  get ownName(): string {
+    const { list } = paired;
+    return list?.devices.find(({ id }) => id === list.this)?.name ?? '';
+  }
+
+  /** Takes in a job of another device that was deleted: it is wanted back on all of them. */
   async takeIn({ id }: Elsewhere): Promise<void> {
     await shelf.takeIn(await sharedJob(id));
     await this.bringTogether();
   }
 
   async #round(): Promise<void> {
-    await this.#look();
+    await paired.look();
     // Who can't be asked may have paired this device.
     if (!this.possible && paired.trouble) throw new Error(paired.trouble);
     if (!this.possible) return;
+    // First: what is deleted is not brought together any more.
+    const { went, back } = await deletions.bring();
+    await this.#look();
     const came: Came[] = [];
     const taken: string[] = [];
     let sent = false;
@@ -123,27 +133,37 @@ class Together {
       sent ||= answer !== null && standing !== 'newer_there';
       if (id === app.id && answer && answer.came.length > 0) app.came = this.#says(answer.came, answer);
     }
-    for (const there of this.elsewhere.filter(({ forgotten }) => !forgotten)) {
+    for (const there of this.elsewhere.filter(({ deletion }) => deletion === null)) {
       await shelf.takeIn(await sharedJob(there.id));
       taken.push(there.name);
     }
     await this.#look();
     const { photos, slip } = await this.#bringPhotos();
     const asked = Object.values(this.found).reduce((sum, one) => sum + (one?.asked ?? 0), 0);
-    if (came.length > 0 || taken.length > 0 || photos > 0 || sent || this.did === '')
-      this.did = broughtSays({ at: new Date(), came, taken, photos, sent, asked });
+    const did = [came, taken, went, back].some(({ length }) => length > 0);
+    if (did || photos > 0 || sent || this.did === '')
+      this.did = broughtSays({ at: new Date(), came, taken, went, back, photos, sent, asked });
     // The jobs are together all the same; the next round goes on with the photos.
     if (slip !== null) throw slip;
   }
 
   #says(came: readonly Came[], { conflicts }: MergeAnswer): string {
     const asked = conflicts.length;
-    return broughtSays({ at: new Date(), came, taken: [], photos: 0, sent: false, asked });
+    return broughtSays({
+      at: new Date(),
+      came,
+      taken: [],
+      went: [],
+      back: [],
+      photos: 0,
+      sent: false,
+      asked,
+    });
   }
 
   async #bring(id: string): Promise<MergeAnswer | null> {
-    if (app.id !== id) return shelf.bring(id, this.#ownName(), shareJob);
-    const held = await app.handOver(this.#ownName());
+    if (app.id !== id) return shelf.bring(id, this.ownName, shareJob);
+    const held = await app.handOver(this.ownName);
     // It went out of hand just now: the next round finds it.
     return held && app.mergeIn(await shareJob(held), true);
   }
@@ -166,8 +186,6 @@ class Together {
 
   /** Looks how the jobs here stand to those there, and changes nothing. */
   async #look(): Promise<void> {
-    await paired.look();
-    if (!this.possible) return;
     const there = await sharedJobs();
     await shelf.look();
     const found: Record<string, Found | undefined> = {};
@@ -176,10 +194,9 @@ class Together {
       found[card.id] = await this.#foundOf(card, shared?.seen ?? null);
     }
     this.found = found;
-    const { forgotten } = shelf;
     this.elsewhere = there
       .filter(({ id }) => shelf.ofShared(id) === null)
-      .map((one) => ({ ...one, forgotten: forgotten.includes(one.id) }));
+      .map((one) => ({ ...one, deletion: deletions.of(one.id) }));
   }
 
   /** What is known already of a job that did not change since is not asked for again. None for a demo that nobody worked on:
@@ -191,7 +208,7 @@ class Together {
     if (!inHand && known?.from === from) return known.found;
     if (there === null && card.demo && (await shelf.isUntouched(card, await backend.call('demo', {}))))
       return;
-    const held = await (inHand ? app.held(this.#ownName()) : shelf.heldOf(card.id));
+    const held = await (inHand ? app.held(this.ownName) : shelf.heldOf(card.id));
     const found = await this.#compared(held, there);
     this.#known[card.id] = inHand ? undefined : { from, found };
     return found;
@@ -204,11 +221,6 @@ class Together {
     if (!there) return { standing: 'only_here', asked: conflicts.length, photos };
     const { compared } = await backend.call('compare_jobs', { here: held.history.seen, there });
     return { standing: compared, asked: conflicts.length, photos };
-  }
-
-  #ownName(): string {
-    const { list } = paired;
-    return list?.devices.find(({ id }) => id === list.this)?.name ?? '';
   }
 }
 

@@ -1,12 +1,12 @@
-//! What two devices wrote without knowing of each other: put into words, and settled by somebody.
+//! What two devices wrote without knowing of each other, put into words.
 
 use mastwright_engine::job::Stamp;
-use mastwright_engine::quantity::{FieldError, FieldErrors, UnitSystem, Units, format};
+use mastwright_engine::quantity::{FieldError, UnitSystem, Units, format};
 use serde::{Deserialize, Serialize};
-use serde_json::Value;
+use serde_json::{Value, json};
 
 use super::held::{Held, Table};
-use super::places::{self, Orders};
+use super::places::{self, Orders, Places};
 use super::registers::{Written, sayings};
 
 /// A place where several writings stand side by side. The job shows one of them until somebody says which holds.
@@ -16,6 +16,8 @@ pub struct Conflict {
     pub place: String,
     /// What it is about: `Slope reading`, `Tree “Oak”: height`.
     pub about: String,
+    /// What is to be decided: `One device took it out, another changed it. Is it still there?`
+    pub asks: String,
     /// The last one first.
     pub sides: Vec<ConflictSide>,
     /// Which of the sides the job shows.
@@ -57,35 +59,73 @@ pub fn conflicts(held: &Held) -> Vec<Conflict> {
         .iter()
         .filter(|(place, _)| places::is_in_what_is_there(place, &there))
         .filter_map(|(place, all)| {
-            let sides = sides_of(place, all, &there);
-            (sides.len() > 1)
-                .then(|| conflict(place, &sides, there.get(place), &table, (held.job(), &orders), units))
+            let sides = sides_of(place, all, &there, &table);
+            let job = (held.job(), &orders);
+            (sides.len() > 1).then(|| Conflict {
+                asks: asks(place, &sides, all).to_owned(),
+                ..conflict(place, &sides, &there, &table, job, units)
+            })
         })
         .collect()
 }
 
 /// The different things that stand at a place. That a mark is gone, and still used by what another device measured from it,
-/// is a conflict, too: nobody wrote the mark anew, but it is there.
-fn sides_of(place: &str, all: &[Written], there: &places::Places) -> Vec<Written> {
+/// is a conflict, too: nobody wrote the mark anew, but it is there, and who measured from it last says so.
+pub(super) fn sides_of(place: &str, all: &[Written], there: &Places, table: &Table) -> Vec<Written> {
     let mut sides: Vec<Written> = sayings(all).into_iter().cloned().collect();
-    if let [Written { by, is: None }] = sides.as_slice()
-        && places::mark_of(place).is_some()
+    if let [Written { by, is: None, .. }] = sides.as_slice()
+        && let Some(mark) = places::mark_of(place)
         && there.contains_key(place)
     {
-        sides.push(Written { by: Stamp { at_ms: 0, ..by.clone() }, is: Some(places::there()) });
+        let uses = measured_from(&mark, there, table);
+        let by = uses.iter().map(|(_, by)| *by).max().unwrap_or(by).clone();
+        sides.push(Written::new(&by, Some(places::there())));
     }
     sides
+}
+
+/// The places at which something is measured from a mark, each with who last wrote it.
+fn measured_from<'a>(mark: &str, there: &'a Places, table: &'a Table) -> Vec<(&'a str, &'a Stamp)> {
+    let starts = |place: &str, value: &Value| {
+        let name = place.rsplit('/').next().unwrap_or_default();
+        places::is_started_from(&json!({ name: value }), mark)
+    };
+    let using = there.iter().filter(|(place, value)| starts(place, value));
+    using
+        .filter_map(|(place, _)| {
+            Some((place.as_str(), table.places.get(place)?.iter().map(Written::said_by).max()?))
+        })
+        .collect()
+}
+
+/// What there is to decide.
+fn asks(place: &str, sides: &[Written], all: &[Written]) -> &'static str {
+    if !sides.iter().any(|side| side.is.is_none()) {
+        return "Two devices wrote different things. Which one holds?";
+    }
+    // Somebody wrote the mark anew, or only measured from it.
+    if places::mark_of(place).is_some() && all.iter().all(|one| one.is.is_none()) {
+        return "One device took the mark out, another measured from it. Is it still there?";
+    }
+    "One device took it out, another changed it. Is it still there?"
 }
 
 fn conflict(
     place: &str,
     sides: &[Written],
-    stands: Option<&Value>,
+    there: &Places,
     table: &Table,
     job: (&Value, &Orders),
     units: Units,
 ) -> Conflict {
-    let said: Vec<Vec<SaidValue>> = sides.iter().map(|side| lines(place, side.is.as_ref(), units)).collect();
+    let stands = there.get(place);
+    let said: Vec<Vec<SaidValue>> = sides
+        .iter()
+        .map(|side| match &side.is {
+            Some(_) if places::is_there_place(place) => what_for(place, side, there, table, job, units),
+            is => lines(place, is.as_ref(), units),
+        })
+        .collect();
     let differs = |line: &SaidValue| said.iter().any(|lines| !lines.contains(line));
     let left: Vec<Vec<SaidValue>> =
         said.iter().map(|lines| lines.iter().filter(|line| differs(line)).cloned().collect()).collect();
@@ -96,14 +136,15 @@ fn conflict(
     Conflict {
         place: place.to_owned(),
         about: about(place, sides, job),
+        asks: String::new(),
         shown: u32::try_from(shown).unwrap_or(0),
         can_keep_both: can_keep_both(place, sides),
         sides: sides
             .iter()
             .zip(left)
             .map(|(side, says)| ConflictSide {
-                by: side.by.clone(),
-                device_name: table.name_of(&side.by.device).to_owned(),
+                by: side.said_by().clone(),
+                device_name: table.name_of(&side.said_by().device).to_owned(),
                 is_gone: side.is.is_none(),
                 says,
             })
@@ -111,66 +152,49 @@ fn conflict(
     }
 }
 
-fn can_keep_both(place: &str, sides: &[Written]) -> bool {
+/// Why a thing or a mark is wanted: what the device wrote of it, and what it measured from it.
+fn what_for(
+    place: &str,
+    side: &Written,
+    there: &Places,
+    table: &Table,
+    job: (&Value, &Orders),
+    units: Units,
+) -> Vec<SaidValue> {
+    let device = &side.said_by().device;
+    let below = format!("{place}/");
+    let mut said = Vec::new();
+    for (field, all) in table.places.range(below.clone()..).take_while(|(at, _)| at.starts_with(&below)) {
+        let name = field.rsplit('/').next().unwrap_or_default();
+        let written = all.iter().find(|one| table.is_written(one) && &one.said_by().device == device);
+        let is = written.and_then(|one| one.is.as_ref()).filter(|_| !places::is_of_kinds(field));
+        if let Some(is) = is {
+            match is {
+                // A reading of several fields: each has a name of its own, and what was not read is none.
+                Value::Object(members) => {
+                    for (name, value) in members.iter().filter(|(_, value)| !value.is_null()) {
+                        add_lines(name, &words(&format!("/{name}")), value, units, &mut said);
+                    }
+                }
+                value => add_lines(name, &words(&format!("/{name}")), value, units, &mut said),
+            }
+        }
+    }
+    if let Some(mark) = places::mark_of(place) {
+        let uses = measured_from(&mark, there, table);
+        for (user, _) in uses.into_iter().filter(|(_, by)| &by.device == device) {
+            said.push(SaidValue { label: "Measured from it".to_owned(), value: about(user, &[], job) });
+        }
+    }
+    said.truncate(MOST_LINES);
+    said
+}
+
+pub(super) fn can_keep_both(place: &str, sides: &[Written]) -> bool {
     places::is_item(place)
         && !places::is_there_place(place)
         && sides.iter().all(|side| side.is.is_some())
         && places::id_field(place) == Some("id")
-}
-
-/// Says which writing holds.
-///
-/// # Errors
-/// Where there is no such conflict or side, or both can't be kept.
-pub fn settle(held: &Held, place: &str, side: Option<u32>, by: &Stamp) -> Result<Held, FieldErrors> {
-    let mut table = Table::of(held);
-    let (there, _) = held.apart();
-    let sides = table.places.get(place).map(|all| sides_of(place, all, &there)).unwrap_or_default();
-    if sides.len() < 2 {
-        return Err(FieldError::new("/place", format!("“{place}”"), "a place with an open conflict").into());
-    }
-    let by = held.next(by);
-    match side {
-        Some(side) => {
-            let Some(chosen) = sides.get(side as usize) else {
-                let allowed = format!("0 to {}", sides.len() - 1);
-                return Err(FieldError::new("/side", side.to_string(), allowed).into());
-            };
-            table.write(place, chosen.is.clone(), &by);
-        }
-        None if can_keep_both(place, &sides) => keep_all(&mut table, place, &sides, &by),
-        None => {
-            return Err(
-                FieldError::new("/side", "both", "one side: only items of a list can both be kept").into()
-            );
-        }
-    }
-    table.into_held()
-}
-
-/// The first stays where it is, each other becomes an item of its own behind the others.
-fn keep_all(table: &mut Table, place: &str, sides: &[Written], by: &Stamp) {
-    let Some((list, _)) = places::list_and_key(place) else { return };
-    for (count, side) in sides.iter().enumerate() {
-        let Some(value) = &side.is else { continue };
-        if count == 0 {
-            table.write(place, Some(value.clone()), by);
-            continue;
-        }
-        let mut value = value.clone();
-        let id = value.get("id").and_then(Value::as_str).unwrap_or_default();
-        let stem: String = id.chars().take(12).collect();
-        // Device and counter, as every id that is made (`ui/src/state/ids.ts`): the time of the settling counts.
-        let id = format!(
-            "{stem}-{}-{}{count}",
-            by.device.chars().take(8).collect::<String>(),
-            by.at_ms % 1_000_000_000
-        );
-        value["id"] = Value::from(id.as_str());
-        let key = places::key_of(&id);
-        table.write(&format!("{list}/{key}"), Some(value), by);
-        table.append(list, key, by);
-    }
 }
 
 fn units_of(job: &Value) -> Units {
@@ -242,7 +266,7 @@ fn capital(words: &str) -> String {
 
 fn lines(place: &str, value: Option<&Value>, units: Units) -> Vec<SaidValue> {
     let mut lines = Vec::new();
-    if let Some(value) = value.filter(|_| !places::is_there_place(place)) {
+    if let Some(value) = value {
         let name = place.rsplit('/').next().unwrap_or_default();
         add_lines(name, "", value, units, &mut lines);
     }

@@ -253,7 +253,7 @@ impl Table {
     pub fn of(held: &Held) -> Self {
         let Held { job, history } = held;
         let (values, orders) = held.apart();
-        let as_made = |value: &Value| vec![Written { by: history.made.clone(), is: Some(value.clone()) }];
+        let as_made = |value: &Value| vec![Written::new(&history.made, Some(value.clone()))];
         let mut places: BTreeMap<String, Vec<Written>> =
             values.iter().map(|(place, value)| (place.clone(), as_made(value))).collect();
         for PlaceHistory { place, written } in &history.places {
@@ -283,8 +283,26 @@ impl Table {
     }
 
     pub fn write(&mut self, place: &str, is: Option<Value>, by: &Stamp) {
-        self.places.insert(place.to_owned(), vec![Written { by: by.clone(), is }]);
+        self.write_all(place, vec![Written::new(by, is)], by);
+    }
+
+    /// Puts several writings of one moment side by side.
+    pub fn write_all(&mut self, place: &str, all: Vec<Written>, by: &Stamp) {
+        self.places.insert(place.to_owned(), all);
         self.seen.add(by);
+    }
+
+    /// Puts what comes back into a list where it stood before: the order of tubes is that of the mast.
+    pub fn put_back_in_order(&mut self, was: &Self, list: &str, by: &Stamp) {
+        let Some(before) = was.orders.get(list) else { return };
+        let now = self.orders.get(list).cloned().unwrap_or_default();
+        self.orders.insert(list.to_owned(), with_others(before.clone(), &now));
+        self.orders_by.insert(list.to_owned(), by.clone());
+    }
+
+    /// Whether somebody wrote it since the job was made.
+    pub fn is_written(&self, one: &Written) -> bool {
+        one.by != self.made
     }
 
     /// Puts an item at the end of its list.
@@ -354,7 +372,11 @@ impl Table {
         self.into_held_showing(&Places::new())
     }
 
-    fn into_held_showing(mut self, rather: &Places) -> Result<Held, FieldErrors> {
+    /// The same, showing of every conflict what stood there `rather`, if that is one of its sides.
+    ///
+    /// # Errors
+    /// As above.
+    pub fn into_held_showing(mut self, rather: &Places) -> Result<Held, FieldErrors> {
         let job = Held::shape(&self.job(rather))?;
         // A list has what it shows, in its order.
         self.orders = places::apart(&job, &places::keys(&self.orders)).1;
@@ -466,7 +488,7 @@ fn refined(place: &str, written: &[Writing], in_job: Option<&Value>) -> BTreeMap
     let all: BTreeSet<&String> = wholes.iter().flat_map(|(_, parts)| parts.keys()).collect();
     let of = |part: &String| {
         let written =
-            wholes.iter().map(|(one, parts)| Written { by: one.by.clone(), is: parts.get(part).cloned() });
+            wholes.iter().map(|(one, parts)| Written { is: parts.get(part).cloned(), ..one.clone() });
         written.collect()
     };
     all.into_iter().map(|part| (part.clone(), of(part))).collect()
@@ -492,11 +514,11 @@ fn read(one: &Writing, in_job: Option<&Value>) -> Written {
         Some(json) => serde_json::from_str(json).ok(),
         None => in_job.cloned(),
     };
-    Written { by: one.by.clone(), is }
+    Written { by: one.by.clone(), first: one.first.clone(), is }
 }
 
 fn write(one: &Written, in_job: Option<&Value>) -> Writing {
     let is_in_job = one.is.as_ref().zip(in_job).is_some_and(|(is, value)| same(is, value));
     let json = one.is.as_ref().filter(|_| !is_in_job).map(Value::to_string);
-    Writing { by: one.by.clone(), gone: one.is.is_none(), json }
+    Writing { by: one.by.clone(), first: one.first.clone(), gone: one.is.is_none(), json }
 }

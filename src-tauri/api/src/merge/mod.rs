@@ -6,9 +6,11 @@
 
 mod conflicts;
 mod diary;
+mod fate;
 mod held;
 mod places;
 mod registers;
+mod settling;
 #[cfg(test)]
 mod tests;
 
@@ -17,8 +19,10 @@ use mastwright_engine::quantity::{FieldError, FieldErrors};
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 
-pub use conflicts::{Conflict, ConflictSide, SaidValue, conflicts, settle};
+pub use conflicts::{Conflict, ConflictSide, SaidValue, conflicts};
+pub use fate::{Deletion, FateAnswer, FateRequest, FateSays, JobFate, job_fate};
 pub use held::Held;
+pub use settling::{reopen, settle};
 
 /// What is asked of a job's history after its job was changed here.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -139,6 +143,19 @@ pub struct SettleRequest {
     pub by: Stamp,
 }
 
+/// Takes back what was said of a conflict.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct ReopenRequest {
+    pub held: HeldJob,
+    /// The job before that was said.
+    pub before: HeldJob,
+    /// The writing by which it was said.
+    pub said: Stamp,
+    pub by: Stamp,
+}
+
 /// Keeps a history up to its job.
 ///
 /// # Errors
@@ -185,6 +202,13 @@ pub fn open_conflicts(request: &ConflictsRequest) -> Result<ConflictsAnswer, Fie
 pub fn settle_conflict(request: &SettleRequest) -> Result<MergeAnswer, FieldErrors> {
     let settled = settle(&held(&request.held)?, &request.place, request.side, &request.by)?;
     Ok(answered(settled))
+}
+
+/// # Errors
+/// Where somebody wrote over it since.
+pub fn reopen_conflict(request: &ReopenRequest) -> Result<MergeAnswer, FieldErrors> {
+    let (now, before) = (held(&request.held)?, held(&request.before)?);
+    Ok(answered(reopen(&now, &before, &request.said, &request.by)?))
 }
 
 /// The job with its history in one document, as it is handed over.

@@ -336,6 +336,11 @@ pub fn is_there_place(place: &str) -> bool {
     MAYBE.contains(&place) || is_item_group(place)
 }
 
+/// Whether the place says of which kind a thing is.
+pub fn is_of_kinds(place: &str) -> bool {
+    kinds_place(place) == Some(place)
+}
+
 /// Whether it is an item of a list, and so may be there twice.
 pub fn is_item(place: &str) -> bool {
     list_of(place).is_some()

@@ -13,13 +13,33 @@ use super::places::canonical;
 #[derive(Debug, Clone, PartialEq)]
 pub struct Written {
     pub by: Stamp,
+    /// Who had written it first, where it was put back.
+    pub first: Option<Stamp>,
     pub is: Option<Value>,
 }
 
 impl Written {
-    /// By time, then by device; should one device have written two values at one time, by the value.
-    fn order(&self) -> (&Stamp, Option<String>) {
-        (&self.by, self.is.as_ref().map(canonical))
+    pub fn new(by: &Stamp, is: Option<Value>) -> Self {
+        Self { by: by.clone(), first: None, is }
+    }
+
+    /// The same, put back.
+    pub fn again(&self, by: &Stamp) -> Self {
+        Self { by: by.clone(), first: Some(self.said_by().clone()), is: self.is.clone() }
+    }
+
+    /// Who said it.
+    pub fn said_by(&self) -> &Stamp {
+        self.first.as_ref().unwrap_or(&self.by)
+    }
+
+    /// By time, then by device; what one device wrote at one time, by who had said it first, then by the value.
+    fn order(&self) -> (&Stamp, &Stamp, Option<String>) {
+        (&self.by, self.said_by(), self.says())
+    }
+
+    fn says(&self) -> Option<String> {
+        self.is.as_ref().map(canonical)
     }
 }
 
@@ -63,7 +83,7 @@ pub fn joined(here: &[Written], there: &[Written], seen_here: &Seen, seen_there:
 }
 
 fn sorted(mut all: Vec<Written>) -> Vec<Written> {
-    all.sort_by_key(|one| (one.by.clone(), one.is.as_ref().map(canonical)));
+    all.sort_by(|a, b| a.order().cmp(&b.order()));
     all.dedup_by(|a, b| a.order() == b.order());
     all
 }
@@ -74,15 +94,15 @@ pub fn shown<'a>(all: &'a [Written], rather: Option<&Value>) -> Option<&'a Writt
     let left = || all.iter().filter(|one| one.is.is_some());
     let last = || left().max_by(|a, b| a.order().cmp(&b.order()));
     let rather = rather.map(canonical);
-    left().find(|one| rather.is_some() && one.order().1 == rather).or_else(last)
+    left().find(|one| rather.is_some() && one.says() == rather).or_else(last)
 }
 
 /// The different things that the writings say, the last first; more than one is a conflict.
 pub fn sayings(all: &[Written]) -> Vec<&Written> {
     let mut found: Vec<&Written> = Vec::new();
     for one in all.iter().rev() {
-        let says = one.order().1;
-        if !found.iter().any(|other| other.order().1 == says) {
+        let says = one.says();
+        if !found.iter().any(|other| other.says() == says) {
             found.push(one);
         }
     }

@@ -216,6 +216,67 @@ fn taken_out_and_untouched_is_gone_taken_out_and_changed_is_asked() {
     let about: Vec<&str> = open.iter().map(|one| one.about.as_str()).collect();
     assert_eq!(about, ["Thing in the yard “Oak”", "Slope reading"]);
     assert!(open.iter().all(|one| one.sides[0].is_gone && !one.sides[1].is_gone && one.shown == 1));
+    // Both with their device and time, what the one changed, and a question.
+    for one in &open {
+        let who: Vec<(&str, u64)> = one.sides.iter().map(|it| (it.by.device.as_str(), it.by.at_ms)).collect();
+        assert_eq!(who, [("phone", 200), ("laptop", 150)]);
+        assert_eq!(one.asks, "One device took it out, another changed it. Is it still there?");
+    }
+    let said = |one: &Conflict, label: &str| {
+        one.sides[1].says.iter().find(|it| it.label == label).map(|it| it.value.clone())
+    };
+    assert_eq!(said(&open[0], "Height").as_deref(), Some("9.500 m"), "{:?}", open[0].sides);
+    assert_eq!(open[0].sides[1].says.len(), 1, "nothing that nobody changed: {:?}", open[0].sides[1].says);
+    assert_eq!(said(&open[1], "Slope").as_deref(), Some("3.5°"));
+}
+
+/// A tube that comes back with the question stands where it stood: the order of tubes is that of the mast.
+#[test]
+fn a_tube_that_comes_back_stands_where_it_stood() {
+    let base =
+        with_tubes(&made(), &by("laptop", 110), json!([tube("a", 3.0), tube("b", 3.0), tube("c", 3.0)]));
+    let gone = with_tubes(&base, &by("phone", 200), json!([tube("a", 3.0), tube("c", 3.0)]));
+    let shorter =
+        with_tubes(&base, &by("laptop", 150), json!([tube("a", 3.0), tube("b", 2.0), tube("c", 3.0)]));
+    let before = gone.merged(&shorter).unwrap();
+    let asked = conflicts(&before);
+    assert_eq!(asked.len(), 1);
+    let out = settle(&before, &asked[0].place, Some(0), &by("phone", 400)).unwrap();
+    assert_eq!(tubes_of(out.job()), named(&[("a", 3.0), ("c", 3.0)]));
+    let back = reopen(&out, &before, &by("phone", 400), &by("phone", 500)).unwrap();
+    for held in [&back, &back.merged(&out).unwrap(), &shorter.merged(&out).unwrap().merged(&back).unwrap()] {
+        assert_eq!(tubes_of(held.job()), named(&[("a", 3.0), ("b", 2.0), ("c", 3.0)]));
+    }
+}
+
+/// What somebody said by mistake is asked about again, with who had written what, and on the device that took it over.
+#[test]
+fn an_answer_that_is_taken_back_is_asked_again_with_the_same_sides() {
+    let base = made();
+    let gone = edited(&base, &by("phone", 200), |job| job["yard"]["obstacles"] = json!([]));
+    let higher = edited(&base, &by("laptop", 150), |job| {
+        job["yard"]["obstacles"][0]["shape"]["height_m"] = json!(9.5)
+    });
+    let before = gone.merged(&higher).unwrap();
+    let asked = conflicts(&before);
+    let out = settle(&before, &asked[0].place, Some(0), &by("phone", 400)).unwrap();
+    assert_eq!(out.job()["yard"]["obstacles"], json!([]));
+    let taken_over = higher.merged(&out).unwrap();
+    let back = reopen(&out, &before, &by("phone", 400), &by("phone", 500)).unwrap();
+    assert_eq!(back.job(), before.job());
+    let (job, open) = merged(&taken_over, &back);
+    assert_eq!(job["yard"]["obstacles"][0]["shape"]["height_m"], json!(9.5));
+    assert_eq!(open, asked);
+    // It goes through the document, too.
+    let document = with_history(back.job(), back.history());
+    let read = Held::from_document(&document, "x", &by("x", 1)).unwrap();
+    assert_eq!(conflicts(&read), asked);
+    // Where somebody who knew of the answer went on from it, there is nothing to take back.
+    let on = edited(&taken_over, &by("laptop", 600), |job| {
+        job["yard"]["obstacles"] = base.job()["yard"]["obstacles"].clone();
+    });
+    let on = out.merged(&on).unwrap();
+    assert!(reopen(&on, &before, &by("phone", 400), &by("phone", 700)).is_err());
 }
 
 #[test]
@@ -232,6 +293,11 @@ fn a_mark_that_another_measured_from_comes_back_and_asks() {
     assert_eq!(job["yard"]["marks"][1]["at"]["tape_m"], json!(12.0));
     assert_eq!(open.len(), 1);
     assert_eq!(open[0].about, "Mark B “corner”");
+    assert_eq!(open[0].asks, "One device took the mark out, another measured from it. Is it still there?");
+    let who: Vec<(&str, u64)> = open[0].sides.iter().map(|it| (it.by.device.as_str(), it.by.at_ms)).collect();
+    assert_eq!(who, [("phone", 200), ("laptop", 150)]);
+    let why = &open[0].sides[1].says[0];
+    assert_eq!((why.label.as_str(), why.value.as_str()), ("Measured from it", "Placement › mast"));
     assert!(mastwright_engine::job::read_job_value(&job).is_ok(), "it can be planned");
 }
 
@@ -358,6 +424,7 @@ fn an_answer_to_a_history_that_cannot_be_read_is_no_panic() {
     history.places.push(mastwright_engine::job::PlaceHistory {
         place: "/yard/marks/@A/at".to_owned(),
         written: vec![mastwright_engine::job::Writing {
+            first: None,
             by: by("x", 5),
             gone: false,
             json: Some("\"no fix\"".to_owned()),
@@ -512,6 +579,7 @@ fn a_history_from_before_the_keys_is_read_part_by_part() {
             .into_iter()
             .map(|(by, is)| mastwright_engine::job::Writing {
                 by,
+                first: None,
                 gone: false,
                 json: is.map(|is| is.to_string()),
             })

@@ -159,9 +159,15 @@ fn locate_service(job: &Job, plan: &Plan, digging_on: Option<NaiveDate>) -> Aske
     }
     Asked {
         ticked_as: Some(CallMade::LocateService),
-        answered: !plan.findings.iter().any(nobody_asked),
+        answered: is_dated(job) && !plan.findings.iter().any(nobody_asked),
         ..Asked::new(CallKind::LocateService { whole_working_days, notice_stated }, by)
     }
+}
+
+/// Marks on the ground wear off and their notice ends, and the job holds no day of either: nobody can tell whether they still
+/// hold when the digging begins, so they count as no answer. Only an answer whose day is known does.
+fn is_dated(job: &Job) -> bool {
+    matches!(job.yard.underground, Underground::NoneThere { answered_at: Some(_), .. })
 }
 
 /// The last day of an answer that ends before the digging begins.

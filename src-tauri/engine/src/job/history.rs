@@ -51,6 +51,9 @@ pub struct PlaceHistory {
 #[serde(deny_unknown_fields)]
 pub struct Writing {
     pub by: Stamp,
+    /// Who had written it first, where it was put back: somebody took back what they had said of a conflict.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub first: Option<Stamp>,
     /// It took away what stood there.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub gone: bool,
