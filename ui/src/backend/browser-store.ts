@@ -13,8 +13,8 @@ export function browserStore(): Store {
     canTake: true,
     async start() {
       const db = await database.open();
-      const [cards, old] = await Promise.all([db.getAll('cards'), db.getAll('saves')]);
-      return { device: await deviceOf(db), cards, old };
+      const [cards, old, device] = await Promise.all([db.getAll('cards'), db.getAll('saves'), deviceOf(db)]);
+      return { device, cards, old };
     },
     cards: async () => (await database.open()).getAll('cards'),
     async create(card, text) {

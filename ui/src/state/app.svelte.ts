@@ -129,6 +129,9 @@ class App {
   #said = new WeakMap<Job, Said>();
   /** Resolves once it is known what is to be asked about in the job in hand: until then the log says nothing of it. */
   #asked: Promise<void> = Promise.resolve();
+  /** To be called once the job in hand is shown, or is told not to be planned: what else is asked of it at the start wants the
+   * whole engine, which would keep the first plan waiting while it is loaded. */
+  #shown: () => void = () => undefined;
   #keptThen: () => void = () => undefined;
   #log = new SurveyLog(
     async (request) => {
@@ -149,7 +152,8 @@ class App {
     (wish) => this.#planner.ask(wish),
     (answer) => this.#answered(answer),
     (error) => this.#refused(error),
-    onFrame,
+    // The first is asked before the screen of the job is made.
+    (then) => (this.plan === null ? then() : onFrame(then)),
     // One in every frame: while an answer waits for the screen to be drawn, the next question is on its way.
     2,
   );
@@ -425,8 +429,10 @@ class App {
         journal = opened.journal;
         this.#inHand = opened;
         this.trouble = opened.notice;
+        void opened.refused.then((why) => (this.trouble ||= why));
         this.#turnedToAnother(id);
-        this.#asked = Promise.resolve().then(() => this.#lookForConflicts().catch(() => undefined));
+        const shown = new Promise<void>((then) => (this.#shown = then));
+        this.#asked = shown.then(() => this.#lookForConflicts().catch(() => undefined));
         this.#open(opened.job, lacking);
         // One that was just made is on no other device yet.
         this.#keptThen();
@@ -442,6 +448,7 @@ class App {
 
   /** Puts the job in hand back on the shelf. */
   async close(): Promise<void> {
+    this.#shown();
     await this.#log.flush();
     const inHand = this.#inHand;
     if (inHand) {
@@ -571,8 +578,8 @@ class App {
     this.#turnedTo(opened);
     this.#note({ instrument: book.entries.length === 0 ? 'before_log' : lacking });
     void this.#log.flush();
-    this.phase = 'job';
     this.#want(true);
+    this.phase = 'job';
   }
 
   #step(before: Job): void {
@@ -688,6 +695,7 @@ class App {
   }
 
   #answered(answer: Planned): void {
+    this.#shown();
     this.errors = [];
     this.plan = 'plan' in answer ? answer.plan : this.#movedPlan(answer);
     this.frontFoot = answer.front_foot;
@@ -719,6 +727,7 @@ class App {
   }
 
   #refused(error: unknown): void {
+    this.#shown();
     if (error instanceof Refused) this.errors = error.errors;
     else this.trouble = why(error);
   }

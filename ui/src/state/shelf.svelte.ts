@@ -30,6 +30,8 @@ export interface Opened {
   hold: Hold;
   /** What the user should know of how it was opened. */
   notice: string;
+  /** Why nothing can be kept here at the moment; nothing where it can. Nobody who looks waits for that. */
+  refused: Promise<string>;
 }
 
 /** An earlier state of a job. */
@@ -128,6 +130,7 @@ class Shelf {
     if (!opened) return null;
     const { journal, job, history, hold } = opened;
     try {
+      await opened.refused;
       const held = await history.held(job, deviceName);
       // What goes out is kept here with its history before that.
       await journal.snapshotAgain();
@@ -288,6 +291,7 @@ class Shelf {
     );
     if (!opened) throw new Error(ELSEWHERE);
     const { journal, job, hold, card } = opened;
+    await opened.refused;
     const kept = await journal.write({ ...job, name });
     await this.putCard({ ...card, name });
     await journal.close();
@@ -386,11 +390,11 @@ class Shelf {
     if (!found.clean) await journal.snapshot();
     if (journal.isWhole) for (const { by, n } of found.pocketed) pocket.drop(id, by, n);
     // A disk that is full or locked keeps nobody from looking at the job: it is told, and so is every edit not kept.
-    const refused = await this.putCard(card).then(
+    const refused = this.putCard(card).then(
       () => '',
       (error: unknown) => `Nothing can be kept on this device at the moment: ${why(error)}`,
     );
-    return { card, job, journal, history, hold, notice: noticeOf(set, found) || refused };
+    return { card, job, journal, history, hold, notice: noticeOf(set, found), refused };
   }
 
   #historyOf(id: string, { of, history }: Found): JobHistory {
