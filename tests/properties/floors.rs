@@ -21,6 +21,7 @@ const FLOORS: [(&str, &[&str]); 7] = [
             "spread",
             "wind_capacity",
             "raising",
+            "pegging",
             "judge",
             "demo",
             "exchange",

@@ -37,6 +37,7 @@ mod not_known;
 mod one_system;
 mod outlines;
 mod pages;
+mod pegging;
 mod phones;
 mod pointers;
 mod positions;

@@ -38,6 +38,7 @@ mod nds_2018;
 mod networks_scipy;
 mod nist_norris;
 mod osha_1926_1408;
+mod pegging_scipy;
 mod raising_shapely;
 mod references;
 mod reversal_levelling;

@@ -8,10 +8,13 @@ use mastwright_engine::drawing::Paper;
 use mastwright_engine::drawing::scene::Scene;
 use mastwright_engine::finding::Subject;
 use mastwright_engine::job::{Capture, Instrument, LogEntry, SpotHeight};
+use mastwright_engine::pegging::PegOutGuide;
 use mastwright_engine::plan::{ContourTurn, MastResult, Plan};
 use mastwright_engine::quantity::{FieldError, Units};
 use mastwright_engine::raising::RaiseWays;
-use mastwright_engine::report::{CallsReport, FindingText, RaiseReport, Report, SitingReport, SpreadReport};
+use mastwright_engine::report::{
+    CallsReport, FindingText, PegOutReport, RaiseReport, Report, SitingReport, SpreadReport,
+};
 use mastwright_engine::siting::{Siting, SitingWishes};
 use mastwright_engine::spread::YardSpread;
 use mastwright_engine::survey::walk::Walk;
@@ -452,6 +455,14 @@ pub struct CallsRequest {
 pub struct CallsAnswer {
     pub list: CallList,
     pub report: CallsReport,
+}
+
+/// The way from peg to peg.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct PegOutAnswer {
+    pub guide: PegOutGuide,
+    pub report: PegOutReport,
 }
 
 /// Which ways the mast goes up.

@@ -203,6 +203,8 @@ operations! {
         calls: CallsRequest => CallsAnswer;
         /// The same for a calendar (RFC 5545).
         calls_calendar: CallsRequest => TextAnswer;
+        /// From peg to peg: in which order, by which tapes, and what check tapes tell.
+        peg_out: JobRequest => PegOutAnswer;
         /// What stands in a GeoJSON document of another program.
         look_into_geojson: GeojsonRequest => GeojsonAnswer;
         /// The job with chosen shapes of a GeoJSON document in it.

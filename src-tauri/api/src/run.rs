@@ -3,6 +3,7 @@
 mod calls;
 mod exchange;
 mod file;
+mod pegging;
 mod walk;
 
 use mastwright_engine::demo;
@@ -29,6 +30,7 @@ use crate::operations::Watch;
 pub use calls::{calls, calls_calendar};
 pub use exchange::{import_geojson, look_into_geojson, points_file};
 pub use file::{file_text, open_job, pack_job};
+pub use pegging::peg_out;
 pub use walk::walk_line;
 
 pub use crate::capture::{bearing, flat_slope, height, hold, plumb, tilt};

@@ -8,6 +8,7 @@ use crate::wind::Withstood;
 use mastwright_engine::calls::CallList;
 use mastwright_engine::finding::Finding;
 use mastwright_engine::job::{FORMAT_VERSION, Job};
+use mastwright_engine::pegging::PegOutGuide;
 use mastwright_engine::plan::Plan;
 use mastwright_engine::quantity::FieldErrors;
 use mastwright_engine::raising::RaiseWays;
@@ -59,12 +60,13 @@ pub fn job_schema() -> String {
 }
 
 /// The schemas of what the command line prints with `--json`: where each is kept, and its text.
-pub fn printed_schemas() -> [(&'static str, String); 6] {
+pub fn printed_schemas() -> [(&'static str, String); 7] {
     [
         ("docs/printed/plan.schema.json", printed::<Plan>("plan")),
         ("docs/printed/raise-ways.schema.json", printed::<RaiseWays>("raise-ways")),
         ("docs/printed/siting.schema.json", printed::<Siting>("siting")),
         ("docs/printed/calls.schema.json", printed::<CallList>("calls")),
+        ("docs/printed/peg-out.schema.json", printed::<PegOutGuide>("peg-out")),
         ("docs/printed/spread.schema.json", printed::<YardSpread>("spread")),
         ("docs/printed/wind.schema.json", printed::<Withstood>("wind")),
     ]

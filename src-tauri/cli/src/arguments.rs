@@ -18,7 +18,8 @@ use mastwright_api::messages::{usual_draws, usual_plans};
     after_help = "Exit codes: 0 done, and nothing says stop; 1 done, and the plan has a finding that says stop; 2 the \
                   document or the command line can't be used; 3 a file can't be read or written; 4 done, and \
                   nobody can say yet: a check was not made, or an entry is missing. Codes 1 and 4 are those of plan, \
-                  map, check, wind, spread and points; of siting 1 says that it fits nowhere, of raise-ways that the way is not clear. 5 is that of merge: done, \
+                  map, check, wind, spread and points; of siting 1 says that it fits nowhere, of raise-ways that the way is not clear, of \
+                  peg-out that the tapes do not agree. 5 is that of merge: done, \
                   and two entries are at odds. The other commands do not look at the plan.\n\nTry it: \
                   mastwright plan --demo"
 )]
@@ -124,6 +125,15 @@ pub enum Command {
     },
     /// Look all round for the bearings along which the mast can be walked up and laid down, and say which is the best.
     RaiseWays {
+        #[command(flatten)]
+        job: JobSource,
+        /// Print everything as JSON.
+        #[arg(long)]
+        json: bool,
+    },
+    /// Print the way from peg to peg: in which order, by which tapes, how far off each may be, and what the check tapes that
+    /// were read tell.
+    PegOut {
         #[command(flatten)]
         job: JobSource,
         /// Print everything as JSON.

@@ -6,6 +6,7 @@ mod exchange;
 mod files;
 mod merging;
 mod outcome;
+mod pegging;
 mod progress;
 mod raising;
 mod sheets;
@@ -44,6 +45,7 @@ fn main() -> std::process::ExitCode {
             siting::siting(&job, &wished, plans, json)
         }
         Command::RaiseWays { job, json } => raising::raise_ways(&job, json),
+        Command::PegOut { job, json } => pegging::peg_out(&job, json),
         Command::Log { job, csv } => log(&job, csv),
         Command::Calls { job, calendar, now, json } => calls::calls(&job, calendar.as_deref(), now, json),
         Command::Points { job, format, mark, out } => exchange::points(&job, format, mark, out.as_deref()),

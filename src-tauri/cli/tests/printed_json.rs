@@ -8,6 +8,7 @@ use serde_json::Value;
 
 const PLAN: &str = include_str!("../../../docs/printed/plan.schema.json");
 const RAISE_WAYS: &str = include_str!("../../../docs/printed/raise-ways.schema.json");
+const PEG_OUT: &str = include_str!("../../../docs/printed/peg-out.schema.json");
 const SITING: &str = include_str!("../../../docs/printed/siting.schema.json");
 const SPREAD: &str = include_str!("../../../docs/printed/spread.schema.json");
 const WIND: &str = include_str!("../../../docs/printed/wind.schema.json");
@@ -74,6 +75,17 @@ fn raise_ways_prints_what_its_schema_says() {
     let value = assert_described(RAISE_WAYS, &["raise-ways", YARDSTICK, "--json"]);
     assert_eq!((&value["bearings"], &value["best"]), (&serde_json::json!([]), &Value::Null));
     assert_eq!(value["waits_for"][0]["rule"], "raising_not_said");
+}
+
+#[test]
+fn peg_out_prints_what_its_schema_says() {
+    for job in ["--demo", YARDSTICK] {
+        let value = assert_described(PEG_OUT, &["peg-out", job, "--json"]);
+        assert_eq!(
+            (&value["steps"][0]["key"], &value["test"]["state"]),
+            (&"mast".into(), &"not_read".into())
+        );
+    }
 }
 
 #[test]

@@ -74,6 +74,7 @@
 //! | [`spread`] | the whole yard drawn by chance |
 //! | [`wind_capacity`] | the mast in the wind: the use of every part, the gust limit, what to change first |
 //! | [`raising`] | turning the mast up and laying it down: what it sweeps, what each guy does, which ways are clear |
+//! | [`pegging`] | the way from peg to peg, how far off each may be, tapes that tell which one is wrong |
 //! | [`judge`] | a job looked at whole: plan, still air, verdict |
 //! | [`demo`] | Lantern Green |
 //! | [`exchange`] | points out as CSV and GeoJSON, shapes in from GeoJSON |
@@ -94,6 +95,7 @@ pub mod guys;
 pub mod job;
 pub mod judge;
 pub mod numerics;
+pub mod pegging;
 pub mod plan;
 pub mod plumbing;
 pub mod quantity;

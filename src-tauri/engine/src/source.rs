@@ -138,5 +138,8 @@ sources! {
     Higham2002 = "higham2002", FromMemory, "Higham, Accuracy and Stability of Numerical Algorithms, 2nd ed. (2002), 10.3: Cholesky with complete pivoting";
     Gonzalez2010 = "gonzalez2010", Read, "González, Measurement of areas on a sphere using Fibonacci and latitude–longitude lattices, Math. Geosci. 42 (2010) 49–64";
     Nocedal2006 = "nocedal2006", FromMemory, "Nocedal & Wright, Numerical Optimization, 2nd ed. (2006), 3.4: Hessian modification";
+    Baarda1968 = "baarda1968", Read, "Baarda, A testing procedure for use in geodetic networks (1968): one reading at a time, 80 % power (values read in teaching slides and a program's help)";
+    Dunn1961 = "dunn1961", FromMemory, "Dunn, Multiple comparisons among means, J. Am. Stat. Assoc. 56 (1961): the level shared among all tests";
+    HeldKarp1962 = "held-karp1962", FromMemory, "Held & Karp, A dynamic programming approach to sequencing problems, J. SIAM 10 (1962)";
     Golub = "golub-vanloan", FromMemory, "Golub & Van Loan, Matrix Computations, 4th ed. (2013): block tridiagonal systems, inertia";
 }

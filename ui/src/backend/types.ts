@@ -301,6 +301,11 @@ export type BindingRule = { part: SitingPart, against: Subject, };
 export type BlankRequest = { units: Units, };
 
 /**
+ * What is wrong with a stake-out.
+ */
+export type Blunder = { "kind": "swapped", peg: string, } | { "kind": "wrong_side", peg: string, } | { "kind": "tie_off", peg: string, from: string, by_m: number, } | { "kind": "tape_off", tape: string, by_m: number, };
+
+/**
  * The outline that the work must stay within.
  */
 export type Boundary = { outline: Array<PointFix>, };
@@ -465,6 +470,40 @@ export type CheckAnswer = { errors: Array<FieldError>,
  * How many more there are.
  */
 unlisted: number, };
+
+/**
+ * A tape from peg to peg.
+ */
+export type CheckTape = { 
+/**
+ * That of the job's tape, once it is read.
+ */
+id: string, from: string, to: string, 
+/**
+ * By the plan, with all that pegging out and reading leave open.
+ */
+expected_m: Estimate, 
+/**
+ * None where it was not read yet.
+ */
+read_m: number | null, 
+/**
+ * Read less expected.
+ */
+off_m: number | null, 
+/**
+ * It was read without being on the list.
+ */
+extra: boolean, };
+
+/**
+ * A check tape in words.
+ */
+export type CheckTapeText = { id: string, from: string, to: string, name: string, expected: string, interval: string, 
+/**
+ * Empty where it was not read yet.
+ */
+read: string, off: string, };
 
 /**
  * How firm a lump of clay feels.
@@ -761,6 +800,11 @@ export type DirectionText = {
 bearing: string, label: string, value: string, };
 
 export type DocumentRemedy = "update_the_app";
+
+/**
+ * The kind of thing.
+ */
+export type Driven = "not_chosen" | "screw" | "plate" | "deadman" | "pickets" | "bar" | "ballast" | "base_stake";
 
 /**
  * What a change brings, as far as a forecast can tell gusts apart.
@@ -1477,6 +1521,31 @@ sketched_sigma_m: number,
 square_sigma_deg: number, };
 
 /**
+ * What goes into the ground at a peg.
+ */
+export type IntoGround = { what: Driven, 
+/**
+ * Straight down from the ground; none where nobody has said it.
+ */
+depth_m: number | null, 
+/**
+ * Of the shaft from plumb; none where it has none.
+ */
+batter_deg: number | null, 
+/**
+ * True bearing towards which its head leans; none where it is plumb or has no head.
+ */
+leans_toward_deg: number | null, leans_reading_deg: number | null, 
+/**
+ * True bearing of the guy, from the anchor to the mast; none for a stake of the base.
+ */
+pull_toward_deg: number | null, pull_reading_deg: number | null, 
+/**
+ * Of the pull above the level.
+ */
+pull_rises_deg: number | null, };
+
+/**
  * A whole job, as kept in one readable JSON document.
  */
 export type Job = { 
@@ -1501,6 +1570,10 @@ units: Units, yard: Yard, rig: Rig, placement: Placement,
  * How it is turned up and laid down.
  */
 raising: Raising, 
+/**
+ * What was done and read while pegging out.
+ */
+pegging: Pegging, 
 /**
  * The wind it stands in, and the margin to its limit.
  */
@@ -2140,7 +2213,168 @@ from_mast: PolarTape | null,
  */
 ties: SwingTies | null, };
 
+/**
+ * What the tapes say of a peg.
+ */
+export type PegChecked = "not_yet" | "agrees" | "doubted";
+
+/**
+ * A peg that was set. No time stands beside it: who ticks off what another ticked off has nothing to be asked about.
+ */
+export type PegDone = { 
+/**
+ * `mast`, `leg:front`, `guy:upper-1`, `stake:front-right`.
+ */
+peg: string, };
+
 export type PegKind = "anchor" | "stake";
+
+/**
+ * The way from peg to peg.
+ */
+export type PegOutAnswer = { guide: PegOutGuide, report: PegOutReport, };
+
+/**
+ * The whole guide of one job.
+ */
+export type PegOutGuide = { 
+/**
+ * In the order of pegging out.
+ */
+steps: Array<PegStep>, 
+/**
+ * Metres walked in this order: to where the tapes are hooked, and from peg to peg.
+ */
+walk_m: number, 
+/**
+ * The same in the order of the plan's list.
+ */
+listed_walk_m: number, 
+/**
+ * Tapes to read once the pegs are in, a good few.
+ */
+checks: Array<CheckTape>, test: StakeOutTest, };
+
+/**
+ * The guide, for people.
+ */
+export type PegOutReport = { headline: string, 
+/**
+ * In the order of pegging out.
+ */
+steps: Array<PegStepText>, checks: Array<CheckTapeText>, 
+/**
+ * What the tapes say of the whole.
+ */
+says: string, 
+/**
+ * What may be wrong, the likeliest first, a sentence each.
+ */
+suspects: Array<string>, 
+/**
+ * What to do about it.
+ */
+remedies: Array<string>, 
+/**
+ * Something speaks against the stake-out.
+ */
+doubted: boolean, caution: string, };
+
+/**
+ * When a peg is set: each stage ties from those before it.
+ */
+export type PegStage = "mast" | "front" | "legs" | "anchors" | "stakes";
+
+/**
+ * One peg.
+ */
+export type PegStep = { 
+/**
+ * `mast`, `leg:front`, `guy:upper-1`, `stake:front-right`.
+ */
+key: string, subject: Subject, name: string, stage: PegStage, east_m: number, north_m: number, ground_m: number, 
+/**
+ * From the mast; the mast itself from the nearest mark. None where there is nothing to start from.
+ */
+from: TapeFrom | null, 
+/**
+ * Tapes from two marks or pegs that stand already; none where no pair serves.
+ */
+ties: PegTies | null, tolerance: Tolerance, 
+/**
+ * What is driven, screwed in or dug; none for a peg that only marks a place.
+ */
+into_ground: IntoGround | null, done: boolean, 
+/**
+ * Its place is the measured one of what stands.
+ */
+as_built: boolean, 
+/**
+ * What the tapes that were read say of it.
+ */
+checked: PegChecked, 
+/**
+ * Whether the tapes of the list would tell of it, were all of them read.
+ */
+check_covers: boolean, };
+
+/**
+ * A peg in words.
+ */
+export type PegStepText = { key: string, subject: Subject, name: string, stage: string, done: boolean, as_built: boolean, 
+/**
+ * The two tapes that set it; none where no pair serves.
+ */
+ties: PegTiesText | null, 
+/**
+ * One tape with a bearing.
+ */
+tape: PegTapeText | null, 
+/**
+ * True bearing along that tape, for a compass that points.
+ */
+bearing_deg: number | null, tolerance: string, tolerance_why: string, 
+/**
+ * Empty where its tapes reach well enough.
+ */
+measure_after: string, 
+/**
+ * What goes into the ground; none for a peg that only marks a place.
+ */
+into_ground: Array<Row>, caution: string, checked: PegChecked, checked_says: string, rows: Array<Row>, };
+
+/**
+ * A tape along the ground, read between two pegs or a peg and a mark to check the stake-out.
+ */
+export type PegTape = { id: string, 
+/**
+ * As a peg is named, or `mark:A`.
+ */
+from: string, to: string, tape_m: number, };
+
+/**
+ * One tape with a bearing, in words.
+ */
+export type PegTapeText = { from: string, tape: string, interval: string, reading: string, height: string, };
+
+/**
+ * Swing ties from points that stand.
+ */
+export type PegTies = { 
+/**
+ * The names of its two marks are keys: `mark:A`, `mast`, `leg:front`.
+ */
+ties: SwingTies, half_width_a_m: number, half_width_b_m: number, };
+
+/**
+ * Two tapes in words.
+ */
+export type PegTiesText = { from_a: string, tape_a: string, interval_a: string, from_b: string, tape_b: string, interval_b: string, side: string, crossing: string, good: boolean, };
+
+/**
+ * Pegs that were set, and tapes read from peg to peg afterwards.
+ */
+export type Pegging = { done: Array<PegDone>, tapes: Array<PegTape>, };
 
 /**
  * A photo that belongs to the job. Nothing is computed from it.
@@ -3313,7 +3547,7 @@ under_water: boolean, } | { "kind": "loam" } | { "kind": "gravel" } | { "kind": 
 /**
  * The key of a source; `docs/references.bib` has an entry of the same key.
  */
-export type SourceKey = "geometry" | "common-practice" | "cfr1926-1408" | "apwa-colour" | "cga-best-practices" | "cga-ticket-life" | "one-call-notice" | "ada2010-307" | "rast06" | "wmm2025" | "gum2008" | "ghilani2010" | "irvine1981" | "ragan2009" | "phone-tilt" | "lpnu2017" | "tia222" | "ansi-c80-1" | "ansi-c80-6" | "ansi-c80-3" | "asme-b36-10" | "en39" | "en10255" | "navedtra14251" | "fieller1954" | "brent1973" | "en1991-1-1" | "w3c-devicemotion" | "widrow2008" | "asce7-16" | "asce7-22" | "asce7-fetch" | "en1991-1-4" | "en1991-1-4-drag" | "iso2533" | "hoerner1965" | "iso12494" | "wmo-beaufort" | "wmo-td1555" | "ibc1806" | "tm5-818-1" | "em1110-2-2504" | "ufc3-220-20" | "hoyt-clemence1989" | "icc-es-ac358" | "mitsch-clemence1985" | "meyerhof-adams1968" | "das2013" | "tm5-5420-278-10" | "usar-fog-2006" | "helical-manual" | "shaheen-demars1995" | "wet-ground" | "fm5-125" | "broms1964-clay" | "broms1964-sand" | "tia222f" | "en1993-1-1" | "aisc360-16" | "asme-b1-20-1" | "tm5-3810-305-10" | "navedtra14026" | "ci1308" | "rope-lore" | "rope-splices" | "wet-rope" | "nds2018" | "il77-870-200" | "caltrans-46-2" | "astm-a615" | "ghilaniwolf2012" | "rfc7946" | "przemieniecki1968" | "crisfield1997" | "simo1992" | "absil2008" | "genz1998" | "higham2002" | "gonzalez2010" | "nocedal2006" | "golub-vanloan";
+export type SourceKey = "geometry" | "common-practice" | "cfr1926-1408" | "apwa-colour" | "cga-best-practices" | "cga-ticket-life" | "one-call-notice" | "ada2010-307" | "rast06" | "wmm2025" | "gum2008" | "ghilani2010" | "irvine1981" | "ragan2009" | "phone-tilt" | "lpnu2017" | "tia222" | "ansi-c80-1" | "ansi-c80-6" | "ansi-c80-3" | "asme-b36-10" | "en39" | "en10255" | "navedtra14251" | "fieller1954" | "brent1973" | "en1991-1-1" | "w3c-devicemotion" | "widrow2008" | "asce7-16" | "asce7-22" | "asce7-fetch" | "en1991-1-4" | "en1991-1-4-drag" | "iso2533" | "hoerner1965" | "iso12494" | "wmo-beaufort" | "wmo-td1555" | "ibc1806" | "tm5-818-1" | "em1110-2-2504" | "ufc3-220-20" | "hoyt-clemence1989" | "icc-es-ac358" | "mitsch-clemence1985" | "meyerhof-adams1968" | "das2013" | "tm5-5420-278-10" | "usar-fog-2006" | "helical-manual" | "shaheen-demars1995" | "wet-ground" | "fm5-125" | "broms1964-clay" | "broms1964-sand" | "tia222f" | "en1993-1-1" | "aisc360-16" | "asme-b1-20-1" | "tm5-3810-305-10" | "navedtra14026" | "ci1308" | "rope-lore" | "rope-splices" | "wet-rope" | "nds2018" | "il77-870-200" | "caltrans-46-2" | "astm-a615" | "ghilaniwolf2012" | "rfc7946" | "przemieniecki1968" | "crisfield1997" | "simo1992" | "absil2008" | "genz1998" | "higham2002" | "gonzalez2010" | "nocedal2006" | "baarda1968" | "dunn1961" | "held-karp1962" | "golub-vanloan";
 
 /**
  * A ground height at a point, above the ground at the origin mark.
@@ -3450,6 +3684,36 @@ export type Stage = { name: string, outside_mm: number, wall_mm: number, bottom_
 radial_gap_mm: number | null, };
 
 /**
+ * What the tapes tell of the whole.
+ */
+export type StakeOutState = "not_read" | "agrees" | "named" | "one_of_several" | "unexplained" | "cannot_tell";
+
+/**
+ * The test of all tapes that were read.
+ */
+export type StakeOutTest = { state: StakeOutState, 
+/**
+ * Tapes that took part.
+ */
+read: number, chi_square: number, 
+/**
+ * The best explanation first, with those about as good.
+ */
+suspects: Array<Suspect>, 
+/**
+ * The best one leaves more misfit than chance does: there may be another.
+ */
+more_than_one: boolean, 
+/**
+ * The tape to read next, to tell the suspects apart: from, to.
+ */
+measure_next: [string, string] | null, 
+/**
+ * Tapes that belong to no peg or mark of the plan any more, by their ids.
+ */
+without_peg: Array<string>, };
+
+/**
  * Where a base stake goes.
  */
 export type StakePoint = { 
@@ -3528,6 +3792,15 @@ export type Support = "on_ground" | "shim" | "foot";
 export type SurveyDate = { surveyed_at: string, says: string, };
 
 /**
+ * A blunder with how well it explains the tapes.
+ */
+export type Suspect = { blunder: Blunder, 
+/**
+ * By how much the misfit χ² falls with it.
+ */
+explains: number, };
+
+/**
  * A part that turns with the mast.
  */
 export type SweptPart = { "part": "mast" } | { "part": "topper" } | { "part": "front_leg" } | { "part": "cross_leg" } | { "part": "rope", guy: string, };
@@ -3548,6 +3821,27 @@ crossing_deg: number, good: boolean,
  * 95 % ellipse of the point as pegged out by these tapes.
  */
 landing_95: Ellipse, };
+
+/**
+ * A tape and a bearing from one point.
+ */
+export type TapeFrom = { 
+/**
+ * `mast` or `mark:A`.
+ */
+key: string, 
+/**
+ * Along the ground, with what reading it and the ground's slope leave open.
+ */
+tape_m: Estimate, plan_m: number, bearing_deg: number, 
+/**
+ * As this yard reads bearings.
+ */
+reading_deg: number, 
+/**
+ * Of the ground there above the ground here.
+ */
+height_difference_m: number, };
 
 /**
  * How a tape was held.
@@ -3661,6 +3955,24 @@ angles: Array<GuyAtAngle>, };
 export type TiltedTubes = "unsaid" | "run_down" | "drawn_out";
 
 export type TimberUnshown = "contact_size_missing" | "foot_size_missing" | "foot_too_slender";
+
+/**
+ * How far off its place a peg may be.
+ */
+export type Tolerance = { 
+/**
+ * In every direction that was tried.
+ */
+off_m: number, by: ToleranceBy, 
+/**
+ * What the tapes reach at 95 %: where it is more, the peg has to be measured once it stands.
+ */
+landing_m: number | null, };
+
+/**
+ * What sets a tolerance: the first thing that goes wrong farther off.
+ */
+export type ToleranceBy = { "kind": "finding", finding: Finding, } | { "kind": "pull", guy: string, } | { "kind": "rope", guy: string, } | { "kind": "gap", leg: string, } | { "kind": "timber_end" } | { "kind": "near", to: Subject, } | { "kind": "nothing_found" } | { "kind": "no_plan" };
 
 /**
  * A star, lantern or the like on the mast's top.
@@ -4299,6 +4611,8 @@ export interface Operations extends FirstOperations {
   calls: { request: CallsRequest; answer: CallsAnswer };
   /** The same for a calendar (RFC 5545). */
   calls_calendar: { request: CallsRequest; answer: TextAnswer };
+  /** From peg to peg: in which order, by which tapes, and what check tapes tell. */
+  peg_out: { request: JobRequest; answer: PegOutAnswer };
   /** What stands in a GeoJSON document of another program. */
   look_into_geojson: { request: GeojsonRequest; answer: GeojsonAnswer };
   /** The job with chosen shapes of a GeoJSON document in it. */

@@ -2,6 +2,7 @@ import type { PagePath } from '../state/page-table';
 import AsBuilt from './build/AsBuilt.svelte';
 import CallsPage from './build/CallsPage.svelte';
 import Build from './build/Build.svelte';
+import PegOutPage from './build/PegOutPage.svelte';
 import RaisingPage from './build/RaisingPage.svelte';
 import Plumb from './build/Plumb.svelte';
 import Checks from './checks/Checks.svelte';
@@ -88,6 +89,8 @@ export const OTHER_VIEWS: Record<Exclude<PagePath, FirstPage>, View> = {
   'parts/units': UnitsPage,
   build: Build,
   'build/calls': CallsPage,
+  'build/peg-out': PegOutPage,
+  'build/peg-out/:which': PegOutPage,
   'build/raising': RaisingPage,
   'build/plumb': Plumb,
   'build/as-built': AsBuilt,

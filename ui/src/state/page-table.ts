@@ -42,6 +42,8 @@ export const PAGES = [
   'map',
   'build',
   'build/calls',
+  'build/peg-out',
+  'build/peg-out/:which',
   'build/raising',
   'build/plumb',
   'build/as-built',

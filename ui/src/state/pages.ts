@@ -52,6 +52,7 @@ const PAGES: readonly (readonly [place: JobPattern, page: string])[] = [
   ['/rig/topper', 'parts/topper'],
   ['/units', 'parts/units'],
   ['/wind', 'checks/wind/air'],
+  ['/pegging', 'build/peg-out'],
   ['/raising', 'build/raising'],
   ['/placement', 'map'],
   ['/as_built', 'build/as-built'],

@@ -9,7 +9,7 @@ use mastwright_engine::pointer;
 use serde_json::{Map, Value, json};
 
 /// Groups of fields that are looked into: each of their fields is a place.
-const GROUPS: [&str; 9] = [
+const GROUPS: [&str; 10] = [
     "",
     pointer!(yard),
     pointer!(yard.instruments),
@@ -18,6 +18,7 @@ const GROUPS: [&str; 9] = [
     pointer!(rig.stakes),
     pointer!(placement),
     pointer!(raising),
+    pointer!(pegging),
     pointer!(wind),
 ];
 
@@ -50,7 +51,7 @@ const OF_KINDS: OfKinds = OfKinds { list: pointer!(yard.obstacles), field: "shap
 /// A value and how sure it is: one reading, under the name of the first.
 const PAIR: [&str; 2] = ["height_m", "height_sigma_m"];
 
-const LISTS: [List; 12] = [
+const LISTS: [List; 14] = [
     List { at: KEYED, id: "", is_reading: true },
     List { at: pointer!(yard.marks), id: "id", is_reading: false },
     List { at: pointer!(yard.measurements), id: "id", is_reading: true },
@@ -62,6 +63,8 @@ const LISTS: [List; 12] = [
     List { at: pointer!(rig.guy_levels), id: "id", is_reading: false },
     List { at: pointer!(as_built?.anchors), id: "guy", is_reading: true },
     List { at: pointer!(as_built?.legs), id: "leg", is_reading: true },
+    List { at: pointer!(pegging.done), id: "peg", is_reading: true },
+    List { at: pointer!(pegging.tapes), id: "id", is_reading: true },
     List { at: pointer!(photos), id: "id", is_reading: false },
 ];
 

@@ -62,6 +62,26 @@ fn what_each_wrote_elsewhere_is_in_both_and_asks_nothing() {
     assert_eq!((&job["wind"]["ice_mm"], &job["rig"]["base"]["front_reach_m"]), (&json!(3.0), &json!(1.7)));
 }
 
+/// Both tick off the mast, each another peg besides, and one reads a tape: all of it is there, and nobody is asked.
+#[test]
+fn ticks_and_check_tapes_of_both_are_kept() {
+    let set = |pegs: [&str; 2]| json!(pegs.map(|peg| json!({ "peg": peg })));
+    let tape =
+        json!({ "id": "leg:front~guy:upper-1", "from": "leg:front", "to": "guy:upper-1", "tape_m": 4.1 });
+    let base = made();
+    let phone = edited(&base, &by("phone", 200), |job| job["pegging"]["done"] = set(["mast", "leg:front"]));
+    let laptop = edited(&base, &by("laptop", 150), |job| {
+        job["pegging"] = json!({ "done": set(["mast", "guy:upper-1"]), "tapes": [tape.clone()] });
+    });
+    let (job, open) = merged(&phone, &laptop);
+    assert!(open.is_empty(), "{open:?}");
+    let done = job["pegging"]["done"].as_array().unwrap();
+    let mut pegs: Vec<&str> = done.iter().map(|it| it["peg"].as_str().unwrap()).collect();
+    pegs.sort_unstable();
+    assert_eq!(pegs, ["guy:upper-1", "leg:front", "mast"]);
+    assert_eq!(job["pegging"]["tapes"], json!([tape]));
+}
+
 /// Each took a photo, and one wrote under it while the other said what it shows: all of it is kept, and nobody is asked.
 #[test]
 fn photos_of_both_are_kept() {

@@ -73,6 +73,7 @@ fn job(system: UnitSystem) -> Job {
         rig: rig(),
         placement: Placement { mast: fix(MAST), front_bearing_deg: FRONT_DEG, guy_turn_deg: 0.0 },
         raising: Default::default(),
+        pegging: Default::default(),
         wind: Wind::default(),
         as_built: None,
         log: Vec::new(),

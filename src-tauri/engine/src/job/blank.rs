@@ -49,6 +49,7 @@ pub fn blank(units: Units) -> Job {
             guy_turn_deg: 60.0,
         },
         raising: Raising::default(),
+        pegging: Pegging::default(),
         wind: Wind { asked_gust_m_per_s: of(begin::ASKED_GUST), ..Wind::default() },
         as_built: None,
         log: Vec::new(),

@@ -11,6 +11,7 @@ mod document;
 mod file;
 mod history;
 mod log;
+mod pegging;
 mod photo;
 mod placement;
 mod pointer;
@@ -36,6 +37,7 @@ pub use document::Document;
 pub use file::{MOST_FILE_BYTES, text_of_file};
 pub use history::*;
 pub use log::*;
+pub use pegging::*;
 pub use photo::{Photo, is_sha256};
 pub use placement::Placement;
 pub use raising::*;
@@ -79,6 +81,9 @@ pub struct Job {
     /// How it is turned up and laid down.
     #[serde(default)]
     pub raising: Raising,
+    /// What was done and read while pegging out.
+    #[serde(default)]
+    pub pegging: Pegging,
     /// The wind it stands in, and the margin to its limit.
     #[serde(default)]
     pub wind: Wind,

@@ -7,8 +7,7 @@ use super::layout::{Layout, PlacedWork, lay_out_at};
 use super::points::Points;
 use super::surveyed::Surveyed;
 use super::{
-    AsBuiltGuy, AsBuiltItem, AsBuiltLegResult, AsBuiltResult, Deviation, Ellipse, GuyResult, LocatedPoint,
-    Plan,
+    AsBuiltGuy, AsBuiltItem, AsBuiltLegResult, AsBuiltResult, Deviation, GuyResult, LocatedPoint, Plan,
 };
 use crate::finding::points::{PointRemedy, PointRule};
 use crate::finding::{Finding, Limit, Quantity, Severity, Subject};
@@ -21,7 +20,7 @@ use crate::quantity::bearing;
 use crate::quantity::{FieldError, FieldErrors};
 use crate::source::SourceKey;
 use crate::stakeout::ties::ties;
-use crate::survey::ellipse::ellipse_95;
+use crate::survey::ellipse::{covariance_of_95, ellipse_95};
 use crate::survey::positions::{PositionEstimate, Positions};
 
 /// The work as it really stands, with what that changes against the plan.
@@ -227,7 +226,7 @@ fn point(path: &str, name: &str, located: &PositionEstimate) -> LocatedPoint {
 /// How far an anchor stands from its plan, and whether pegging it out from the mast as that stands, and measuring
 /// it again, explain it.
 fn anchor_deviation(before: &GuyResult, expected: &GuyResult, found: &PositionEstimate) -> Deviation {
-    let covariance = sum(covariance_of(&expected.landing_95), found.covariance);
+    let covariance = sum(covariance_of_95(&expected.landing_95), found.covariance);
     let from = [expected.east_m, expected.north_m];
     deviation([before.east_m, before.north_m], found.at, from, covariance)
 }
@@ -262,18 +261,6 @@ fn deviation(
         tolerance_95_m: tolerance_95_m.is_finite().then_some(tolerance_95_m),
         out_of_tolerance: offset_m > tolerance_95_m,
     }
-}
-
-/// Σ of a 95 % ellipse: its axes are √5.991 sigmas long.
-fn covariance_of(ellipse: &Ellipse) -> [[f64; 2]; 2] {
-    let variance = |axis_m: f64| axis_m * axis_m / CHI_SQUARE_95_2;
-    let (along, across) = (variance(ellipse.semi_major_m), variance(ellipse.semi_minor_m));
-    let [east, north] = bearing::unit(ellipse.bearing_deg);
-    let cross = (along - across) * east * north;
-    [
-        [along * east * east + across * north * north, cross],
-        [cross, along * north * north + across * east * east],
-    ]
 }
 
 fn sum(a: [[f64; 2]; 2], b: [[f64; 2]; 2]) -> [[f64; 2]; 2] {

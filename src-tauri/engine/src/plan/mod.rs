@@ -13,6 +13,7 @@ mod layout;
 mod open;
 mod points;
 pub(crate) mod surveyed;
+mod trial;
 mod types;
 mod unmeasured;
 mod yard_bearing;
@@ -23,6 +24,7 @@ pub use known_line::{KnownLine, known_line};
 pub use layout::{Layout, PlacedWork, lay_out, lay_out_for_map};
 pub use points::FixedPoints;
 pub use surveyed::{Surveyed, survey};
+pub use trial::{Trial, try_placed};
 pub use types::*;
 pub use yard_bearing::{BearingHow, YardBearing, yard_bearing};
 

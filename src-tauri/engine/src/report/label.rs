@@ -91,6 +91,13 @@ pub enum Label {
     TieSide,
     TiesCross,
     Landing,
+    PegReading,
+    PegRise,
+    PegOff,
+    PegDriven,
+    PegDepth,
+    PegBatter,
+    PegPull,
     // Wind.
     WindVerdict,
     GustRaised,
@@ -132,6 +139,10 @@ pub enum Label {
     Tube {
         number: usize,
         name: String,
+    },
+    /// A tape along the ground from a point.
+    PegTapeFrom {
+        from: String,
     },
     /// A tape from the first mark of a pair, and from the second.
     TieFromFirst {
@@ -254,6 +265,14 @@ impl Label {
             Label::TieSide => "side",
             Label::TiesCross => "crossing",
             Label::Landing => "landing",
+            Label::PegTapeFrom { .. } => "tape_from",
+            Label::PegReading => "peg_reading",
+            Label::PegRise => "peg_rise",
+            Label::PegOff => "may_be_off",
+            Label::PegDriven => "driven",
+            Label::PegDepth => "depth",
+            Label::PegBatter => "batter",
+            Label::PegPull => "pull",
             Label::GustRaised => "raised",
             Label::GustLowered => "lowered",
             Label::GustNow => "now",

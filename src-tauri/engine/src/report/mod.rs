@@ -16,6 +16,7 @@ mod label;
 mod log;
 mod mast;
 mod north;
+mod pegging;
 mod pegs;
 mod raising;
 mod ring;
@@ -35,6 +36,7 @@ pub use headline::NOT_MEASURED;
 pub use imported::imported;
 pub use label::Label;
 pub use log::{Fate, LogDay, LogLine, LogText, LogThing, log_counts, log_plain, log_text};
+pub use pegging::{CheckTapeText, PegOutReport, PegStepText, PegTapeText, PegTiesText, pegging};
 pub use raising::{RaiseAngleText, RaiseGuyText, RaiseReport, RaiseSectorText, RaiseWayText, raising};
 pub use rows::{Answer, Cell};
 pub use section_title::SectionTitle;
@@ -42,7 +44,7 @@ pub use siting::{
     SitingClosed, SitingOpeningText, SitingOpeningsText, SitingPlaceText, SitingReport, siting,
 };
 pub use spread::{SpreadOutcome, SpreadPicture, SpreadReport, SpreadRow, SpreadSection, spread};
-pub use terminal::{calls_text, check_text, raising_text, siting_text, spread_text, text};
+pub use terminal::{calls_text, check_text, peg_out_text, raising_text, siting_text, spread_text, text};
 pub use walked::walked;
 pub use words::{DiskRefusal, bearing_how, cautions, disk_refusal, north_from};
 

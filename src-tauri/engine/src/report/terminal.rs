@@ -3,8 +3,8 @@
 use std::fmt::Write as _;
 
 use super::{
-    CallsReport, FindingText, RaiseReport, Report, ReportSection, Row, SitingOpeningsText, SitingPlaceText,
-    SitingReport, SpreadReport,
+    CallsReport, FindingText, PegOutReport, RaiseReport, Report, ReportSection, Row, SitingOpeningsText,
+    SitingPlaceText, SitingReport, SpreadReport,
 };
 use crate::finding::Severity;
 use crate::quantity::visible::visible;
@@ -132,6 +132,38 @@ pub fn calls_text(report: &CallsReport) -> String {
         let by = if call.by.is_empty() { String::new() } else { format!("by {}: ", call.by) };
         let _ = writeln!(out, "\n{by}{} ({})", visible(&call.title), call.state_says);
         wrapped(&mut out, "  ", &call.says);
+    }
+    wrapped(&mut out, "  ! ", &report.caution);
+    out
+}
+
+/// Writes the way from peg to peg, and what the tapes say.
+pub fn peg_out_text(report: &PegOutReport) -> String {
+    let mut out = String::new();
+    wrapped(&mut out, "", &report.headline);
+    for (number, step) in (1..).zip(&report.steps) {
+        let done = if step.done { "set, " } else { "" };
+        let _ = writeln!(out, "\n{number}. {} ({done}{})", visible(&step.name), step.checked_says);
+        table(&mut out, &step.rows);
+        wrapped(&mut out, "  ", &step.tolerance_why);
+        if !step.measure_after.is_empty() {
+            wrapped(&mut out, "  ! ", &step.measure_after);
+        }
+        let again = report.steps.iter().skip(number).any(|later| later.caution == step.caution);
+        if !step.caution.is_empty() && !again {
+            wrapped(&mut out, "  ! ", &step.caution);
+        }
+    }
+    out.push('\n');
+    for tape in &report.checks {
+        let read =
+            if tape.read.is_empty() { String::new() } else { format!(", read {}: {}", tape.read, tape.off) };
+        wrapped(&mut out, "  ", &format!("{}: {} {}{read}", tape.name, tape.expected, tape.interval));
+    }
+    out.push('\n');
+    wrapped(&mut out, "", &report.says);
+    for line in report.suspects.iter().chain(&report.remedies) {
+        wrapped(&mut out, "  - ", line);
     }
     wrapped(&mut out, "  ! ", &report.caution);
     out

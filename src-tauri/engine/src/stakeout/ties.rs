@@ -44,8 +44,11 @@ pub fn ties(
     let pairs = arms.iter().enumerate().flat_map(|(i, a)| arms.iter().skip(i + 1).map(move |b| (a, b)));
     let landed = pairs.filter_map(|(a, b)| Some((a, b, landing_covariance(a, b)?)));
     let largest = |covariance| principal_variances(covariance)[0];
-    // The largest axis decides; the first of equal pairs wins, so that the answer is always the same one.
-    let (a, b, covariance) = landed.min_by(|x, y| largest(x.2).total_cmp(&largest(y.2)))?;
+    let good = |a: &Arm, b: &Arm| (GOOD_CROSSING_DEG[0]..=GOOD_CROSSING_DEG[1]).contains(&crossing_deg(a, b));
+    // A good crossing goes before a poor one: what is flat lands worse than its ellipse says. Then the largest axis decides;
+    // the first of equal pairs wins, so that the answer is always the same one.
+    let (a, b, covariance) = landed
+        .min_by(|x, y| good(y.0, y.1).cmp(&good(x.0, x.1)).then(largest(x.2).total_cmp(&largest(y.2))))?;
     let crossing_deg = crossing_deg(a, b);
     Some(SwingTies {
         mark_a: a.mark.id.clone(),
@@ -56,7 +59,7 @@ pub fn ties(
         tape_b_m: b.tape_m,
         side: side(a.mark.at, b.mark.at, point),
         crossing_deg,
-        good: (GOOD_CROSSING_DEG[0]..=GOOD_CROSSING_DEG[1]).contains(&crossing_deg),
+        good: good(a, b),
         landing_95: ellipse_95(&PositionEstimate { at: point, covariance }),
     })
 }
@@ -172,6 +175,19 @@ mod tests {
         assert!(tied([5.0, 5.0], &[mark("A", [0.0, 0.0]), mark("B", [0.01, 0.0])]).is_none());
         assert!(tied([5.0, 5.0], &[mark("A", [5.0, 5.0]), mark("B", [0.0, 0.0])]).is_none());
         assert!(tied([5.0, 5.0], &[]).is_none());
+    }
+
+    /// Two marks near by, 0.6 m to the east and 0.61 m to the west, whose tapes cross at 171°, and two far ones that cross squarely:
+    /// the near tapes' ellipse would be the smaller one.
+    #[test]
+    fn a_good_crossing_goes_before_a_poor_one() {
+        let near = [mark("A", [0.6, 0.05]), mark("B", [-0.61, 0.04])];
+        let far = [mark("C", [60.0, 60.0]), mark("D", [-60.0, 60.0])];
+        let axis = |marks: &[PlacedMark]| tied([0.0, 0.0], marks).unwrap().landing_95.semi_major_m;
+        let all: Vec<PlacedMark> = near.iter().chain(&far).cloned().collect();
+        let found = tied([0.0, 0.0], &all).unwrap();
+        assert!(found.good, "{} {} {}", found.mark_a, found.mark_b, found.crossing_deg);
+        assert!(axis(&near) > 0.0 && !tied([0.0, 0.0], &near).unwrap().good);
     }
 
     #[test]

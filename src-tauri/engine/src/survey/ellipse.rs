@@ -30,6 +30,18 @@ pub fn ellipse_95(located: &PositionEstimate) -> Ellipse {
     Ellipse { semi_major_m: axis(largest), semi_minor_m: axis(least), bearing_deg }
 }
 
+/// Σ of a 95 % ellipse: its axes are √5.991 sigmas long.
+pub fn covariance_of_95(ellipse: &Ellipse) -> [[f64; 2]; 2] {
+    let variance = |axis_m: f64| axis_m * axis_m / CHI_SQUARE_95_2;
+    let (along, across) = (variance(ellipse.semi_major_m), variance(ellipse.semi_minor_m));
+    let [east, north] = bearing::unit(ellipse.bearing_deg);
+    let cross = (along - across) * east * north;
+    [
+        [along * east * east + across * north * north, cross],
+        [cross, along * north * north + across * east * east],
+    ]
+}
+
 /// The largest and the least variance over all directions: the eigenvalues of a covariance.
 pub fn principal_variances([[ee, en], [_, nn]]: [[f64; 2]; 2]) -> [f64; 2] {
     let middle = (ee + nn) / 2.0;

@@ -1,9 +1,10 @@
-//! The printed sheets of a job: the staking map with its table, what goes under each leg, and templates at full size.
+//! The printed sheets of a job: the staking map with its table, the way from peg to peg, what goes under each leg, and templates at full size.
 
 mod feet;
 mod foot_template;
 mod lap_template;
 mod map_page;
+mod peg_out;
 mod pegs;
 mod words;
 
@@ -44,6 +45,7 @@ fn laid_out(job: &Job, computed: &Computed, wanted: &Wanted, unknown: &BTreeSet<
     let mut drafts = Drafts::default();
     let about = About { title: title(job, &wanted.about), ..wanted.about.clone() };
     map_page::draw(&mut drafts, job, computed, wanted, unknown);
+    peg_out::draw(&mut drafts, job, computed, wanted);
     feet::draw(&mut drafts, job, computed, wanted);
     drafts.finish(about)
 }

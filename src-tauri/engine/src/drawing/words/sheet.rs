@@ -24,6 +24,15 @@ pub(crate) const HEIGHTS_FROM: &str = "Mastwright. Heights from the origin mark.
 pub(crate) const COLUMNS_OF_PEGS: &str = "Tape along the ground from the mast; read: bearing as read in this yard; height against the ground at \
                     the mast; ties: tapes from two marks, and the angle they cross at (! where that is a poor one).";
 
+/// What the columns of the way from peg to peg mean.
+pub(crate) const COLUMNS_OF_STEPS: &str = "In the order of pegging out, each tied from marks and pegs that stand by then. Both tapes taut along the \
+                    ground; side: walking from the first to the second; may be off: in every direction, all else as \
+                    planned; bearing: from the mast (the mast: from the nearest mark), as read in this yard.";
+
+/// What the columns of the tapes to read afterwards mean.
+pub(crate) const COLUMNS_OF_CHECKS: &str = "Read each once the pegs are in, before you look at what it should read. One that is off by more than it is \
+                    within speaks against a peg or a tape: enter them all under Peg out, which says what is wrong.";
+
 /// Before work under the legs.
 pub(crate) const FEET: &str = "Take care. Nobody stands under a timber that is held up by hand or by loose blocks. Before you saw, \
                        lay the frame level where it will stand and measure each gap again: the ground under it counts, not \

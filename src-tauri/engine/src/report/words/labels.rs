@@ -81,6 +81,13 @@ pub(crate) fn label(label: &Label) -> String {
         Label::Ties => "Tapes from two marks",
         Label::TieSide => "Which of the two crossings",
         Label::TiesCross => "The tapes cross at",
+        Label::PegReading => "Bearing along it, as read here",
+        Label::PegRise => "The ground there",
+        Label::PegOff => "May be off by",
+        Label::PegDriven => "What goes in",
+        Label::PegDepth => "How deep, straight down",
+        Label::PegBatter => "Lean",
+        Label::PegPull => "Pulled",
         Label::Landing => "Found so, 95 of 100 land within",
         Label::WindVerdict => "Verdict on the wind",
         Label::GustRaised => "Gust limit, mast raised",
@@ -116,6 +123,7 @@ pub(crate) fn label(label: &Label) -> String {
         Label::HeldRight => "Kept from going over to the right",
         Label::ToChange => "To change",
         Label::Tube { number, name } => return format!("Tube {number}: {name}"),
+        Label::PegTapeFrom { from } => return format!("Tape along the ground from {from}"),
         Label::TieFromFirst { mark } | Label::TieFromSecond { mark } => return format!("Tape from {mark}"),
         Label::Clearance { number, work, to, what } => {
             let first = if number.is_none() { "Tightest clearance: " } else { "" };

@@ -15,6 +15,7 @@ mod labels;
 mod mast;
 mod north;
 mod overhead;
+pub(crate) mod pegging;
 mod points;
 pub(crate) mod raising;
 pub(crate) mod siting;

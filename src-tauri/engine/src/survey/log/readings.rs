@@ -3,8 +3,8 @@
 use super::ReadingKey;
 use crate::finding::Subject;
 use crate::job::{
-    BuriedService, Job, Logged, Mark, Measurement, Obstacle, OverheadLine, PointFix, Shape, SlopeReading,
-    SpotHeight,
+    BuriedService, Job, Logged, Mark, Measurement, Obstacle, OverheadLine, PegTape, PointFix, Shape,
+    SlopeReading, SpotHeight,
 };
 use crate::pointer;
 
@@ -36,6 +36,7 @@ pub fn readings(job: &Job) -> Vec<LoggedReading> {
     }
     each(&yard.overhead_lines, pointer!(yard.overhead_lines), &mut all, overhead);
     each(&yard.buried_services, pointer!(yard.buried_services), &mut all, buried);
+    each(&job.pegging.tapes, pointer!(pegging.tapes), &mut all, check_tape);
     as_built(job, &mut all);
     all.0
 }
@@ -193,6 +194,12 @@ fn buried(service: &BuriedService, path: String, all: &mut List) {
     let subject = Subject::BuriedService { id: service.id.clone() };
     let thing = Thing::new(subject, named(&service.name, "Underground"), path);
     all.take(thing.reading("line", points(&service.line)));
+}
+
+fn check_tape(tape: &PegTape, path: String, all: &mut List) {
+    let PegTape { id, from, to, tape_m } = tape.clone();
+    let thing = Thing::new(Subject::Reading { id }, format!("{from} to {to}"), path);
+    all.take(thing.whole("tape", Logged::Tape { from, to, tape_m }));
 }
 
 fn as_built(job: &Job, all: &mut List) {

@@ -7,6 +7,7 @@
 use super::fix::algebra;
 use super::{Followed, PositionEstimate, Positions, fix};
 use crate::job::PointFix;
+use crate::numerics::least_squares::DMatrix;
 use crate::numerics::real::hypot;
 use crate::quantity::FieldError;
 use crate::survey::ellipse::principal_variances;
@@ -28,6 +29,21 @@ impl Positions {
         let by_ties = || ties.and_then(|(a, b)| fix::tied(self, at, a, b));
         let followed = as_fixed.or_else(by_ties).unwrap_or_else(|| fix::polar_to(self, at));
         Pegged { followed }
+    }
+
+    /// Joint covariance of the ground's gradient (rows 0, 1) and of these marks (two rows each, east and north), in the order
+    /// asked for; a mark that is not there is left out as known.
+    pub fn joint_covariance(&self, marks: &[&str]) -> DMatrix<f64> {
+        let joint = &self.state.joint;
+        let mut rows: Vec<Option<usize>> = vec![Some(0), Some(1)];
+        for id in marks {
+            let first = self.index.get(*id).map(|point| 2 + 2 * point);
+            rows.extend([first, first.map(|row| row + 1)]);
+        }
+        DMatrix::from_fn(rows.len(), rows.len(), |row, column| match (rows[row], rows[column]) {
+            (Some(row), Some(column)) => joint[(row, column)],
+            _ => 0.0,
+        })
     }
 
     /// A mark as the point from which others are seen.
