@@ -5,7 +5,8 @@ use mastwright_engine::drawing::sheet::Wanted;
 use mastwright_engine::drawing::{Paper, sheets};
 use mastwright_engine::job::Job;
 use mastwright_engine::judge::judged;
-use mastwright_engine::plan::Computed;
+use mastwright_engine::pegging;
+use mastwright_engine::plan::{self, Computed};
 use mastwright_engine::quantity::UnitSystem;
 use mastwright_paper::pdf;
 
@@ -292,11 +293,18 @@ fn it_tells_those_who_hear_it_what_is_what() {
     assert!(pictures.len() > steps, "{} pictures", pictures.len());
     assert!(pictures.iter().all(|picture| picture.alt.as_ref().is_some_and(|alt| alt.len() > 15)));
     assert!(pictures.iter().any(|picture| picture.alt == Some(document.pages[0].description.clone())));
-    let rows = of("TR");
-    let (heads, cells): (Vec<&&Tagged>, Vec<_>) = rows.iter().partition(|row| row.below[0].is == "TH");
-    assert_eq!(heads.len(), of("Table").len(), "a head over each part of a table");
-    assert_eq!(cells.len(), computed.plan.pegs.len());
-    assert!(cells.iter().all(|row| row.below.len() == heads[0].below.len()));
+    let mut told = 0;
+    for table in of("Table") {
+        let mut rows = Vec::new();
+        Tagged::each(&table.below, "TR", &mut rows);
+        let (heads, cells): (Vec<&&Tagged>, Vec<_>) = rows.iter().partition(|row| row.below[0].is == "TH");
+        assert_eq!(heads.len(), 1, "a head over each part of a table");
+        assert!(cells.iter().all(|row| row.below.len() == heads[0].below.len()));
+        told += cells.len();
+    }
+    let surveyed = plan::survey(&job.yard, job.units).unwrap();
+    let guide = pegging::guide(&surveyed, &plan::FixedPoints::of(&surveyed, &job), &job, &computed);
+    assert_eq!(told, computed.plan.pegs.len() + guide.steps.len() + guide.checks.len());
     assert!(of("P").len() > 10);
 }
 

@@ -110,17 +110,17 @@ impl<'a> Network<'a> {
         let mut own = [[0.0; 2]; 2];
         match &node.set_by {
             SetBy::Mark { number } => {
-                for axis in 0..2 {
+                for (axis, answer) in answers.iter_mut().enumerate() {
                     let column = 2 + 2 * number + axis;
                     if column < known {
-                        answers[axis][column] = 1.0;
+                        answer[column] = 1.0;
                     }
                 }
             }
             SetBy::Otherwise { covariance } => {
                 own = *covariance;
-                for axis in 0..2 {
-                    answers[axis][own_first + axis] = 1.0;
+                for (axis, answer) in answers.iter_mut().enumerate() {
+                    answer[own_first + axis] = 1.0;
                 }
             }
             SetBy::Ties { from, tapes_m, .. } => {

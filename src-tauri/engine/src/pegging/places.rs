@@ -2,7 +2,9 @@
 
 use super::PegStage;
 use crate::finding::Subject;
+use crate::guys::shared::ONE_PEG_M;
 use crate::job::Job;
+use crate::numerics::real::hypot;
 use crate::plan::Computed;
 use crate::raising::as_said;
 
@@ -52,6 +54,11 @@ pub(super) fn places(job: &Job, computed: &Computed) -> Vec<PegPlace> {
     let mut all: Vec<PegPlace> = computed.plan.pegs.iter().filter_map(place).collect();
     let edge = as_said(job, computed).map(|way| way.temporary_stakes).unwrap_or_default();
     for (at, side) in edge.into_iter().zip(["left", "right"]) {
+        // A stake of the base that stands there holds the edge, too.
+        let apart_m = |place: &PegPlace| hypot(place.at[0] - at[0], place.at[1] - at[1]);
+        if all.iter().any(|place| apart_m(place) < ONE_PEG_M) {
+            continue;
+        }
         let subject = Subject::Stake { id: format!("hinge-{side}") };
         all.push(PegPlace {
             key: format!("stake:hinge-{side}"),

@@ -149,7 +149,7 @@ impl Told<'_> {
         rows.extend(ties.iter().flat_map(|ties| self.tie_rows(&ties.ties)));
         rows.push(row(Label::PegOff, rows::length(step.tolerance.off_m, self.units)));
         let into_ground = step.into_ground.as_ref();
-        let into_ground = into_ground.map_or_else(Vec::new, |it| self.into_ground(it));
+        let into_ground = into_ground.map_or_else(Vec::new, |it| self.ground_rows(it));
         rows.extend(into_ground.iter().cloned());
         PegStepText {
             key: step.key.clone(),
@@ -214,7 +214,7 @@ impl Told<'_> {
         ]
     }
 
-    fn into_ground(&self, it: &IntoGround) -> Vec<Row> {
+    fn ground_rows(&self, it: &IntoGround) -> Vec<Row> {
         let mut all = vec![row(Label::PegDriven, say::driven(it.what))];
         if let Some(depth_m) = it.depth_m.filter(|_| it.what != Driven::Ballast) {
             all.push(row(Label::PegDepth, rows::length(depth_m, self.units)));
