@@ -29,10 +29,12 @@ test('from peg to peg: one at a time, ticked off, taken back, and kept', async (
   await expect(page.getByTestId('peg-place')).toContainText('set');
   await goTo(page, 'build/peg-out');
   await expect(page.getByTestId('peg-out-headline')).toContainText('1 set');
-  await page.reload();
-  await expect(page.getByTestId('peg-out-headline')).toContainText('1 set', { timeout: 30_000 });
   await page.getByTestId('undo').tap();
   await expect(page.getByTestId('peg-out-headline')).toContainText('none set yet');
+  await page.getByTestId('redo').tap();
+  await expect(page.getByTestId('peg-out-headline')).toContainText('1 set');
+  await page.reload();
+  await expect(page.getByTestId('peg-out-headline')).toContainText('1 set', { timeout: 30_000 });
 });
 
 test('an anchor says what goes in, and leads to where it really stands', async ({ page }) => {

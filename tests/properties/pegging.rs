@@ -8,7 +8,9 @@ use mastwright_engine::job::{
 };
 use mastwright_engine::numerics::least_squares::DMatrix;
 use mastwright_engine::numerics::random::Random;
-use mastwright_engine::pegging::blunders::{Reading, TapeSet, Told, known_blunders, limit_for, told};
+use mastwright_engine::pegging::blunders::{
+    CheckReading, StakeOutFound, TapeSet, known_blunders, limit_for, told,
+};
 use mastwright_engine::pegging::network::{Network, SetBy};
 use mastwright_engine::pegging::{
     Blunder, Driven, PegChecked, PegOutGuide, PegStage, StakeOutState, ToleranceBy, guide, network_of,
@@ -468,11 +470,11 @@ impl<'a> Real<'a> {
         Self { network, gradient, at }
     }
 
-    fn read(&self, whole: &Whole, ends: &[[usize; 2]], random: &mut Random) -> Vec<Reading> {
+    fn read(&self, whole: &Whole, ends: &[[usize; 2]], random: &mut Random) -> Vec<CheckReading> {
         let reading = |(row, &[from, to]): (usize, &[usize; 2])| {
             let length_m = on_plane_m(self.gradient, self.at[from], self.at[to]);
             let tape_m = length_m + sigma_m(&whole.job, length_m) * random.normal();
-            Reading { id: row.to_string(), from, to, tape_m }
+            CheckReading { id: row.to_string(), from, to, tape_m }
         };
         assert_eq!(self.at.len(), self.network.nodes().len());
         ends.iter().enumerate().map(reading).collect()
@@ -544,7 +546,7 @@ fn simulated(seed: u64, yards: u32, each: u32) -> Counted {
 }
 
 /// The peg with swapped tapes, and no other thing.
-fn names(found: &Told, peg: &str) -> bool {
+fn names(found: &StakeOutFound, peg: &str) -> bool {
     !found.suspects.is_empty() && found.suspects.iter().all(|suspect| suspect.blunder.peg() == Some(peg))
 }
 

@@ -5,8 +5,8 @@
 use mastwright_engine::ground::{Ground, Plane};
 use mastwright_engine::job::{Instruments, Side};
 use mastwright_engine::numerics::least_squares::DMatrix;
-use mastwright_engine::pegging::blunders::{Reading, Told, known_blunders, told};
-use mastwright_engine::pegging::network::{Network, Node, SetBy, tape_line};
+use mastwright_engine::pegging::blunders::{CheckReading, StakeOutFound, known_blunders, told};
+use mastwright_engine::pegging::network::{Network, SetBy, StakedPoint, tape_line};
 use mastwright_engine::pegging::{Blunder, StakeOutState};
 use serde_json::Value;
 
@@ -37,14 +37,22 @@ fn network<'a>(of: &Value, ground: &'a Ground, instruments: &'a Instruments) -> 
     let known = DMatrix::from_fn(size, size, |row, column| if row == column { variance(row) } else { 0.0 });
     let mut network = Network::new(ground, instruments, known);
     for (mark, at) in marks.iter().enumerate() {
-        network.add(Node { key: format!("mark:{mark}"), at: pair(at), set_by: SetBy::Mark { number: mark } });
+        network.add(StakedPoint {
+            key: format!("mark:{mark}"),
+            at: pair(at),
+            set_by: SetBy::Mark { number: mark },
+        });
     }
     for (peg, it) in of["pegs"].as_array().expect("pegs").iter().enumerate() {
         let (at, from) = (pair(&it["at"]), [whole(&it["from"][0]), whole(&it["from"][1])]);
         let starts = from.map(|start| network.nodes()[start].at);
         let tapes_m = starts.map(|start| tape_line(ground, start, at).length_m);
         let side = side(starts[0], starts[1], at);
-        network.add(Node { key: format!("peg:{peg}"), at, set_by: SetBy::Ties { from, tapes_m, side } });
+        network.add(StakedPoint {
+            key: format!("peg:{peg}"),
+            at,
+            set_by: SetBy::Ties { from, tapes_m, side },
+        });
     }
     network
 }
@@ -101,20 +109,20 @@ fn blunders_are_explained_as_by_a_solver_that_knows_no_covariance() {
     let known = known_blunders(&network);
     assert_eq!(known.len(), 2 * of["pegs"].as_array().expect("pegs").len());
     for case in of["cases"].as_array().expect("cases") {
-        let readings: Vec<Reading> = of["checks"]
+        let readings: Vec<CheckReading> = of["checks"]
             .as_array()
             .expect("checks")
             .iter()
             .zip(case["readings_m"].as_array().expect("readings"))
             .enumerate()
-            .map(|(row, (ends, tape_m))| Reading {
+            .map(|(row, (ends, tape_m))| CheckReading {
                 id: row.to_string(),
                 from: whole(&ends[0]),
                 to: whole(&ends[1]),
                 tape_m: number(tape_m),
             })
             .collect();
-        let Told { state, chi_square, suspects, .. } = told(&network, &known, &readings);
+        let StakeOutFound { state, chi_square, suspects, .. } = told(&network, &known, &readings);
         let Some(blunder) = expected(case) else {
             assert_eq!(state, StakeOutState::Agrees);
             let null = number(&case["null"]);

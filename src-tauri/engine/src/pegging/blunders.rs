@@ -27,7 +27,7 @@ const ONE_MORE_NUMBER: f64 = 3.84;
 
 /// A tape between two nodes as it was read.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Reading {
+pub struct CheckReading {
     pub id: String,
     pub from: usize,
     pub to: usize,
@@ -116,7 +116,7 @@ impl TapeSet {
 
 /// What the tapes tell.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Told {
+pub struct StakeOutFound {
     pub state: StakeOutState,
     pub chi_square: f64,
     /// The best explanation first, with those about as good; a tape by its number.
@@ -125,8 +125,9 @@ pub struct Told {
 }
 
 /// Tests tapes that were read against pegs as they were meant to be set.
-pub fn told(network: &Network, known: &[KnownBlunder], readings: &[Reading]) -> Told {
-    let nothing = |state| Told { state, chi_square: 0.0, suspects: Vec::new(), more_than_one: false };
+pub fn told(network: &Network, known: &[KnownBlunder], readings: &[CheckReading]) -> StakeOutFound {
+    let nothing =
+        |state| StakeOutFound { state, chi_square: 0.0, suspects: Vec::new(), more_than_one: false };
     if readings.is_empty() {
         return nothing(StakeOutState::NotRead);
     }
@@ -142,8 +143,8 @@ pub fn told(network: &Network, known: &[KnownBlunder], readings: &[Reading]) -> 
 pub fn next_tape(
     network: &Network,
     known: &[KnownBlunder],
-    told: &Told,
-    readings: &[Reading],
+    told: &StakeOutFound,
+    readings: &[CheckReading],
     candidates: &[[usize; 2]],
 ) -> Option<[usize; 2]> {
     /// So many deviations apart.
@@ -190,7 +191,7 @@ fn moved_by(network: &Network, known: &[KnownBlunder], tapes: &TapeSet, blunder:
 struct Test<'a> {
     network: &'a Network<'a>,
     tapes: &'a TapeSet,
-    readings: &'a [Reading],
+    readings: &'a [CheckReading],
     off: &'a DVector<f64>,
     chi_square: f64,
 }
@@ -208,7 +209,7 @@ impl Tried {
 }
 
 impl Test<'_> {
-    fn told(&self, known: &[KnownBlunder]) -> Told {
+    fn told(&self, known: &[KnownBlunder]) -> StakeOutFound {
         let mut tried = self.known(known);
         tried.extend(self.tapes_off());
         tried.extend(self.ties_off());
@@ -218,7 +219,7 @@ impl Test<'_> {
         if !doubted {
             let unexplained = upper_tail(chi_square, count) < UNEXPLAINED_LEVEL;
             let state = if unexplained { StakeOutState::Unexplained } else { StakeOutState::Agrees };
-            return Told { state, chi_square, suspects: Vec::new(), more_than_one: false };
+            return StakeOutFound { state, chi_square, suspects: Vec::new(), more_than_one: false };
         }
         tried.sort_by(|a, b| b.score().total_cmp(&a.score()));
         let best = tried.first().map_or(0.0, Tried::score);
@@ -227,7 +228,7 @@ impl Test<'_> {
         let suspects: Vec<Suspect> = tried.into_iter().map(|one| one.suspect).collect();
         let state = if suspects.len() == 1 { StakeOutState::Named } else { StakeOutState::OneOfSeveral };
         let more_than_one = upper_tail(left, count) < UNEXPLAINED_LEVEL;
-        Told { state, chi_square, suspects, more_than_one }
+        StakeOutFound { state, chi_square, suspects, more_than_one }
     }
 
     fn known(&self, known: &[KnownBlunder]) -> Vec<Tried> {

@@ -1,9 +1,9 @@
 //! The guide of one job: its pegs in their order, each with all that is needed to set it, and what the tapes tell.
 
-use super::blunders::{Reading, TapeSet, known_blunders, next_tape, told};
+use super::blunders::{CheckReading, TapeSet, known_blunders, next_tape, told};
 use super::checks::{candidates, checks, covered};
 use super::into_ground::into_ground;
-use super::network::{Network, Node, SetBy, reading_sigma_m, tape_line};
+use super::network::{Network, SetBy, StakedPoint, reading_sigma_m, tape_line};
 use super::order::{Stop, length_m, order};
 use super::places::{PegPlace, places};
 use super::results::*;
@@ -106,7 +106,7 @@ impl<'a> Making<'a> {
         for (number, mark) in marks.iter().enumerate() {
             let key = format!("mark:{}", mark.id);
             let at = [mark.at[0], mark.at[1]];
-            network.add(Node { key: key.clone(), at, set_by: SetBy::Mark { number } });
+            network.add(StakedPoint { key: key.clone(), at, set_by: SetBy::Mark { number } });
             sources.push(PlacedMark { id: key, ..mark.clone() });
         }
         let mut making = Self { surveyed, job, computed, network, ties: vec![None; marks.len()], gradient };
@@ -137,7 +137,7 @@ impl<'a> Making<'a> {
             (false, Some(set_by)) => set_by,
             _ => SetBy::Otherwise { covariance: self.covariance_otherwise(peg) },
         };
-        self.network.add(Node { key: peg.key.clone(), at: peg.at, set_by });
+        self.network.add(StakedPoint { key: peg.key.clone(), at: peg.at, set_by });
         self.ties.push(ties);
     }
 
@@ -277,13 +277,18 @@ impl<'a> Making<'a> {
         PegTies { half_width_a_m: half(&ties.mark_a), half_width_b_m: half(&ties.mark_b), ties }
     }
 
-    fn readings(&self, tapes: &[PegTape]) -> Vec<Reading> {
+    fn readings(&self, tapes: &[PegTape]) -> Vec<CheckReading> {
         let reading = |tape: &PegTape| {
             let (from, to) = (self.network.node(&tape.from)?, self.network.node(&tape.to)?);
             // Between two marks there is no peg to be tested.
             let mark = |node: usize| matches!(self.network.nodes()[node].set_by, SetBy::Mark { .. });
             let id = tape.id.clone();
-            (from != to && !(mark(from) && mark(to))).then_some(Reading { id, from, to, tape_m: tape.tape_m })
+            (from != to && !(mark(from) && mark(to))).then_some(CheckReading {
+                id,
+                from,
+                to,
+                tape_m: tape.tape_m,
+            })
         };
         tapes.iter().filter_map(reading).collect()
     }
@@ -295,10 +300,10 @@ impl<'a> Making<'a> {
     }
 
     /// The list, then what else was read.
-    fn check_tapes(&self, chosen: &[[usize; 2]], readings: &[Reading]) -> Vec<CheckTape> {
+    fn check_tapes(&self, chosen: &[[usize; 2]], readings: &[CheckReading]) -> Vec<CheckTape> {
         let same = |a: [usize; 2], b: [usize; 2]| a == b || a == [b[1], b[0]];
         let of = |ends: [usize; 2]| readings.iter().find(|it| same([it.from, it.to], ends));
-        let mut all: Vec<([usize; 2], Option<&Reading>)> =
+        let mut all: Vec<([usize; 2], Option<&CheckReading>)> =
             chosen.iter().map(|&ends| (ends, of(ends))).collect();
         for reading in readings {
             if !all.iter().any(|(_, known)| known.is_some_and(|known| known.id == reading.id)) {
@@ -311,7 +316,7 @@ impl<'a> Making<'a> {
             .collect()
     }
 
-    fn check_tape(&self, ends: [usize; 2], read: Option<&Reading>, extra: bool) -> CheckTape {
+    fn check_tape(&self, ends: [usize; 2], read: Option<&CheckReading>, extra: bool) -> CheckTape {
         let [from, to] = ends.map(|node| self.network.nodes()[node].key.clone());
         let set = TapeSet::new(&self.network, &[ends]);
         let half_width_95 = set.as_ref().map_or(f64::NAN, |set| COVERAGE_95 * set.covariance[(0, 0)].sqrt());

@@ -60,7 +60,7 @@ pub enum SetBy {
 
 /// A point of the stake-out.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Node {
+pub struct StakedPoint {
     pub key: String,
     /// Where the plan has it.
     pub at: [f64; 2],
@@ -80,7 +80,7 @@ pub struct SetOtherwise {
 pub struct Network<'a> {
     pub ground: &'a Ground,
     pub instruments: &'a Instruments,
-    nodes: Vec<Node>,
+    nodes: Vec<StakedPoint>,
     /// Covariance of the errors of ground and marks.
     known: DMatrix<f64>,
     /// Variances (and for a point that was set otherwise covariances) of the errors of setting, two to each node.
@@ -95,7 +95,7 @@ impl<'a> Network<'a> {
         Self { ground, instruments, nodes: Vec::new(), known, own: Vec::new(), answers: Vec::new() }
     }
 
-    pub fn nodes(&self) -> &[Node] {
+    pub fn nodes(&self) -> &[StakedPoint] {
         &self.nodes
     }
 
@@ -104,7 +104,7 @@ impl<'a> Network<'a> {
     }
 
     /// Adds a point after those it is tied from.
-    pub fn add(&mut self, node: Node) {
+    pub fn add(&mut self, node: StakedPoint) {
         let (known, own_first) = (self.known.nrows(), self.known.nrows() + 2 * self.nodes.len());
         let mut answers = [DVector::zeros(own_first + 2), DVector::zeros(own_first + 2)];
         let mut own = [[0.0; 2]; 2];

@@ -29,7 +29,8 @@ const MORE_PULL: f64 = 0.05;
 const SHARE_OF_END: f64 = 0.5;
 /// A gap may change by so much: a pair of wedges or a shim takes it up. Common practice.
 const GAP_M: f64 = 0.006;
-const DIRECTIONS: u32 = 8;
+/// Turns from the front leg.
+const ALL_ROUND_DEG: [f64; 8] = [0.0, 45.0, 90.0, 135.0, 180.0, 225.0, 270.0, 315.0];
 
 /// Moves pegs of one plan.
 pub struct Trials<'a> {
@@ -57,9 +58,19 @@ impl<'a> Trials<'a> {
     /// How far a peg may be off; `landing_m` is what its tapes reach.
     pub fn tolerance(&self, subject: &Subject, guys: &[String], landing_m: Option<f64>) -> Tolerance {
         let (off_m, by) = match subject {
-            Subject::Mast => self.largest(|off_m, toward_deg| self.mast_off(off_m, toward_deg)),
-            Subject::Guy { .. } => self.largest(|off_m, toward_deg| self.anchor_off(guys, off_m, toward_deg)),
-            Subject::Leg { id } => self.largest(|off_m, toward_deg| self.tip_off(id, off_m, toward_deg)),
+            Subject::Mast => {
+                self.largest(&ALL_ROUND_DEG, |off_m, toward_deg| self.mast_off(off_m, toward_deg))
+            }
+            Subject::Guy { .. } => {
+                self.largest(&ALL_ROUND_DEG, |off_m, toward_deg| self.anchor_off(guys, off_m, toward_deg))
+            }
+            Subject::Leg { id } => {
+                // Only what lies square to it turns the base.
+                let leg = self.computed.plan.base.legs.iter().find(|leg| leg.id == *id);
+                let along_deg = leg.map_or(0.0, |leg| leg.bearing_deg - self.pinned.front_bearing_deg);
+                let square = [along_deg - 90.0, along_deg + 90.0];
+                self.largest(&square, |off_m, toward_deg| self.tip_off(id, off_m, toward_deg))
+            }
             _ => self.stake(),
         };
         Tolerance { off_m, by, landing_m }
@@ -72,25 +83,29 @@ impl<'a> Trials<'a> {
         }
     }
 
-    fn largest(&self, moved: impl Fn(f64, f64) -> PlacedWork) -> (f64, ToleranceBy) {
+    /// By halving: what goes wrong at one step goes wrong farther off, too.
+    fn largest(&self, turns_deg: &[f64], moved: impl Fn(f64, f64) -> PlacedWork) -> (f64, ToleranceBy) {
         let Some(before) = &self.before else { return (0.0, ToleranceBy::NoPlan) };
-        let mut allowed_m = 0.0;
-        for off_m in self.steps_m() {
-            for direction in 0..DIRECTIONS {
-                let turn_deg = 360.0 * f64::from(direction) / f64::from(DIRECTIONS);
+        let steps_m = self.steps_m();
+        let wrong_at = |off_m: f64| {
+            turns_deg.iter().find_map(|turn_deg| {
                 let toward_deg = wrap_360(self.pinned.front_bearing_deg + turn_deg);
-                let trial = try_placed(self.surveyed, self.points, self.job, moved(off_m, toward_deg));
-                let wrong = match &trial {
-                    Ok(trial) => self.wrong(before, trial),
+                match try_placed(self.surveyed, self.points, self.job, moved(off_m, toward_deg)) {
+                    Ok(trial) => self.wrong(before, &trial),
                     Err(_) => Some(ToleranceBy::NoPlan),
-                };
-                if let Some(wrong) = wrong {
-                    return (allowed_m, wrong);
                 }
+            })
+        };
+        let (mut right, mut wrong) = (0, steps_m.len() + 1);
+        let mut by = ToleranceBy::NothingFound;
+        while wrong - right > 1 {
+            let middle = usize::midpoint(right, wrong);
+            match wrong_at(steps_m[middle - 1]) {
+                Some(found) => (wrong, by) = (middle, found),
+                None => right = middle,
             }
-            allowed_m = off_m;
         }
-        (allowed_m, ToleranceBy::NothingFound)
+        (if right == 0 { 0.0 } else { steps_m[right - 1] }, by)
     }
 
     fn mast_off(&self, off_m: f64, toward_deg: f64) -> PlacedWork {
