@@ -125,15 +125,16 @@ fn blunders_are_explained_as_by_a_solver_that_knows_no_covariance() {
         let StakeOutFound { state, chi_square, suspects, .. } = told(&network, &known, &readings);
         let Some(blunder) = expected(case) else {
             assert_eq!(state, StakeOutState::Agrees);
+            // What is linear about the plan here is not linear there.
             let null = number(&case["null"]);
-            assert!((chi_square - null).abs() < 0.01 * null + 0.02, "{chi_square} {null}");
+            assert!((chi_square - null).abs() < 0.03 * null + 0.05, "{chi_square} {null}");
             continue;
         };
         let best = suspects.first().unwrap_or_else(|| panic!("{blunder}: nothing is doubted"));
         assert_eq!(name(&of, &best.blunder), blunder);
         let (left, by_solver) = (chi_square - best.explains, number(&case["left"][&blunder]));
-        // What is linear about the plan here is not linear there.
-        assert!((left - by_solver).abs() < 0.05 * by_solver + 0.3, "{blunder}: {left} {by_solver}");
+        // The covariance here is that about the plan; there the peg, metres off, has the one of where it stands.
+        assert!((left - by_solver).abs() < 0.12 * by_solver + 0.3, "{blunder}: {left} {by_solver}");
         if let Some(by_m) = by_m(&best.blunder) {
             assert!((by_m - number(&case["by_m"])).abs() < 0.06, "{blunder}: {by_m}");
         }
