@@ -515,7 +515,7 @@ proptest! {
                 prop_assert!(open.iter().any(knew_every_reading));
             }
             // Who deleted it has nothing that they did not know.
-            if open.iter().any(|who| *who == &device.held) {
+            if open.contains(&&device.held) {
                 prop_assert_eq!(says, FateSays::Goes);
             }
             prop_assert_ne!(says, FateSays::Stays);
