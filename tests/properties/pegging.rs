@@ -584,9 +584,9 @@ fn a_swapped_tape_is_named_and_a_sound_stake_out_is_not_doubted() {
     assert!(counted.doubted * 100 <= counted.sound * 3, "{counted:?}");
 }
 
-/// The same many more times; its figures stand in `docs/validation.md`.
+/// The same many more times.
 #[test]
-#[ignore = "long: docs/validation.md has its figures"]
+#[ignore = "long"]
 fn many_stake_outs_by_chance() {
     let counted = simulated(27, 60, 200);
     told_of(&counted);
