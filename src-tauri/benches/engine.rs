@@ -123,6 +123,15 @@ fn api_wind_capacity(bencher: Bencher) {
     bencher.bench(|| answered("wind_capacity", &request));
 }
 
+/// The quick rules' answer for [`crowded`] lawn's 40,000 places as a screen gets it first. Goal in wasm: at most 600 ms.
+#[divan::bench(sample_count = 10, sample_size = 1)]
+fn api_siting_quick_rules_40_000_places(bencher: Bencher) {
+    let job = serde_json::to_value(crowded(150)).expect("it can be written");
+    let wishes = serde_json::json!({ "step_m": 0.25 });
+    let request = serde_json::json!({ "job": job, "wishes": wishes, "plans": 0 }).to_string();
+    bencher.bench(|| answered("siting", &request));
+}
+
 /// A refused request would be answered fast and measure nothing.
 fn answered(operation: &str, request: &str) -> String {
     let answer = mastwright_api::call(operation, black_box(request));
@@ -139,6 +148,31 @@ fn siting_quick_rules_40_000_places(bencher: Bencher) {
     let wishes = SitingWishes { step_m: Some(0.25), ..SitingWishes::default() };
     bencher.bench(|| {
         SitingSearch::begin(black_box(&surveyed), &job, &wishes).map(|_| ()).expect("it can begin")
+    });
+}
+
+/// The same 40,000 places as the lawn grows with what stands on it, as thick everywhere.
+#[divan::bench(sample_count = 5, args = [10, 100, 1_000, 10_000])]
+fn siting_quick_rules_as_the_yard_grows(bencher: Bencher, things: u32) {
+    let side_m = 50.0 * (f64::from(things) / 150.0).sqrt();
+    let job = crowded_on(side_m, things);
+    let surveyed = mastwright_engine::plan::survey(&job.yard, job.units).expect("the marks can be placed");
+    let wishes = SitingWishes { step_m: Some(side_m / 200.0), ..SitingWishes::default() };
+    bencher.bench(|| {
+        SitingSearch::begin(black_box(&surveyed), &job, &wishes).map(|_| ()).expect("it can begin")
+    });
+}
+
+/// Places planned whole, the best of them moved about: a cramped lawn from the first cell to the answer. Goal: at most 3 s.
+#[divan::bench(sample_count = 3)]
+fn siting_from_beginning_to_end(bencher: Bencher) {
+    let job = crowded(150);
+    let surveyed = mastwright_engine::plan::survey(&job.yard, job.units).expect("the marks can be placed");
+    bencher.bench(|| {
+        let mut search =
+            SitingSearch::begin(black_box(&surveyed), &job, &SitingWishes::default()).expect("it can begin");
+        while search.go_on(1000).expect("places can be planned") {}
+        search.answer().expect("places can be planned").plans
     });
 }
 
@@ -180,6 +214,10 @@ fn raise_ways_all_round(bencher: Bencher) {
 
 /// A lawn of 50 m by 50 m, fallen as the yardstick's, with so many squares of a metre to stay off.
 fn crowded(things: u32) -> Job {
+    crowded_on(50.0, things)
+}
+
+fn crowded_on(side_m: f64, things: u32) -> Job {
     let mut job = yardstick();
     let at = |[east_m, north_m]: [f64; 2]| PointFix::Coordinates { east_m, north_m };
     let square = |[x, y]: [f64; 2], side: f64| {
@@ -188,11 +226,11 @@ fn crowded(things: u32) -> Job {
     job.yard.spot_heights.clear();
     job.yard.overhead_lines.clear();
     job.yard.buried_services.clear();
-    job.yard.boundary = Some(Boundary { outline: square([0.0, 0.0], 50.0) });
+    job.yard.boundary = Some(Boundary { outline: square([0.0, 0.0], side_m) });
     let thing = |index: u32| Obstacle {
         id: format!("t{index}"),
         name: format!("Bed {index}"),
-        shape: Shape::KeepOff { outline: square(place(index).map(|x| x / 2.0), 1.0) },
+        shape: Shape::KeepOff { outline: square(place(index).map(|x| x / 100.0 * side_m), 1.0) },
         keep_off_m: None,
     };
     job.yard.obstacles = (0..things).map(thing).collect();

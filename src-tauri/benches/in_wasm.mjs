@@ -20,6 +20,19 @@ measure('api_plan_with_everything', 'plan', { job, map: { text_m: 0.5 }, profile
 
 measure('api_spread_10_000_draws', 'spread', { job, draws: 10_000, seed: 1 }, 30);
 measure('api_wind_capacity', 'wind_capacity', { job }, 60);
+measure('api_siting_quick_rules_40_000_places', 'siting', { job: crowded(150), wishes: { step_m: 0.25 }, plans: 0 }, 15);
+
+/** As in engine.rs: a lawn of 50 m by 50 m with so many squares of a metre to stay off. */
+function crowded(things) {
+  const square = ([x, y], side) =>
+    [[x, y], [x + side, y], [x + side, y + side], [x, y + side]].map(([east_m, north_m]) => ({ by: 'coordinates', east_m, north_m }));
+  const G = 1.324717957244746;
+  const place = (n) => [((0.5 + n / G) % 1) * 50, ((0.5 + n / (G * G)) % 1) * 50];
+  const bed = (index) => ({ id: `t${index}`, name: `Bed ${index}`, shape: { kind: 'keep_off', outline: square(place(index), 1) } });
+  const boundary = { outline: square([0, 0], 50) };
+  const obstacles = Array.from({ length: things }, (_, index) => bed(index));
+  return { ...job, yard: { ...job.yard, spot_heights: [], overhead_lines: [], buried_services: [], boundary, obstacles } };
+}
 
 function measure(name, operation, request, runs = 300) {
   const text = JSON.stringify(request);

@@ -10,12 +10,13 @@ use crate::ui;
 use crate::wasm;
 
 /// What is measured on both sides: the api's whole answer for the yardstick, JSON in and JSON out.
-const SHARED: [&str; 5] = [
+const SHARED: [&str; 6] = [
     "api_place_while_dragging",
     "api_plan_while_dragging",
     "api_plan_with_everything",
     "api_spread_10_000_draws",
     "api_wind_capacity",
+    "api_siting_quick_rules_40_000_places",
 ];
 
 /// Runs all measurements and prints the two sides' times under each other.
@@ -31,11 +32,11 @@ pub fn bench(place: &Place) -> Result<(), String> {
     let mut node = Command::new("node");
     node.current_dir(&place.root).arg("src-tauri/benches/in_wasm.mjs").arg(place.node_wasm());
     let in_wasm = output(node)?;
-    println!("\n{:28} {:>24} {:>24}", "fastest · median", "native", "wasm");
+    println!("\n{:36} {:>24} {:>24}", "fastest · median", "native", "wasm");
     for name in SHARED {
         let native = native_times(&native, name).ok_or(format!("`{name}` was not measured natively."))?;
         let in_wasm = wasm_times(&in_wasm, name).ok_or(format!("`{name}` was not measured in wasm."))?;
-        println!("{name:28} {native:>24} {in_wasm:>24}");
+        println!("{name:36} {native:>24} {in_wasm:>24}");
     }
     count_instructions(place)?;
     drag(place)
