@@ -236,3 +236,78 @@ fn crowded_on(side_m: f64, things: u32) -> Job {
     job.yard.obstacles = (0..things).map(thing).collect();
     job
 }
+
+/// A turn of the head, asked as a screen asks it: JSON in, the whole picture out, each time another way. Goal: at most 4 ms,
+/// in wasm 10 ms.
+#[divan::bench]
+fn view_turn_of_the_demo(bencher: Bencher) {
+    view_turn(bencher, demo_with_a_standpoint());
+}
+
+/// The same among 150 trees, houses, hedges and posts. Goal: the same.
+#[divan::bench]
+fn view_turn_among_150_things(bencher: Bencher) {
+    view_turn(bencher, built_up(150));
+}
+
+/// Standing somewhere: the plan, what there is to see, what hides what, the words and the first picture. No goal.
+#[divan::bench(sample_count = 20)]
+fn view_stand_in_the_demo(bencher: Bencher) {
+    let request = stand_request(demo_with_a_standpoint());
+    bencher.bench(|| answered("stand", &request));
+}
+
+#[divan::bench(sample_count = 20)]
+fn view_stand_among_150_things(bencher: Bencher) {
+    let request = stand_request(built_up(150));
+    bencher.bench(|| answered("stand", &request));
+}
+
+fn view_turn(bencher: Bencher, job: serde_json::Value) {
+    let mut session = mastwright_api::Session::default();
+    let first = session.call("stand", &stand_request(job));
+    assert!(first.starts_with("{\"ok\""), "{}", first.get(..300).unwrap_or(&first));
+    let mut toward_deg = 0.0;
+    bencher.bench_local(|| {
+        toward_deg = (toward_deg + 7.0) % 360.0;
+        let look =
+            serde_json::json!({ "toward_deg": toward_deg, "pitch_deg": 0.0, "aspect": 1.2, "text": 3.6 });
+        let answer = session.call("look", &serde_json::json!({ "held": "1", "look": look }).to_string());
+        assert!(answer.starts_with("{\"ok\""), "{}", answer.get(..300).unwrap_or(&answer));
+        answer
+    });
+}
+
+fn stand_request(job: serde_json::Value) -> String {
+    let look = serde_json::json!({ "aspect": 1.2, "text": 3.6 });
+    serde_json::json!({ "job": job, "standpoint": "step", "name": "1", "look": look }).to_string()
+}
+
+fn demo_with_a_standpoint() -> serde_json::Value {
+    serde_json::to_value(mastwright_engine::demo::lantern_green()).expect("JSON")
+}
+
+/// The demo among as many things that stand up, on a lawn of 60 m by 60 m.
+fn built_up(things: u32) -> serde_json::Value {
+    let at = |[x, y]: [f64; 2]| serde_json::json!({ "by": "coordinates", "east_m": x, "north_m": y });
+    let shape = |index: u32| {
+        let [x, y] = place(index).map(|part| 0.6 * part - 30.0);
+        let outline = [[x, y], [x + 3.0, y], [x + 3.0, y + 2.0], [x, y + 2.0]].map(at);
+        match index % 4 {
+            0 => serde_json::json!({ "kind": "building", "outline": outline, "height_m": 2.6 }),
+            1 => {
+                serde_json::json!({ "kind": "tree", "at": at([x, y]), "trunk_radius_m": 0.2, "crown_radius_m": 1.6,
+                "crown_base_m": 1.8, "height_m": 5.0 })
+            }
+            2 => {
+                serde_json::json!({ "kind": "barrier", "what": "hedge", "line": [at([x, y]), at([x + 4.0, y + 3.0])],
+                "thickness_m": 0.5, "height_m": 1.4 })
+            }
+            _ => serde_json::json!({ "kind": "post", "at": at([x, y]), "radius_m": 0.1, "height_m": 3.0 }),
+        }
+    };
+    let mut job = demo_with_a_standpoint();
+    let thing = |index: u32| serde_json::json!({ "id": format!("t{index}"), "name": format!("Thing {index}"), "shape": shape(index) });
+    job["yard"]["obstacles"] = (0..things).map(thing).collect();
+    job
+}

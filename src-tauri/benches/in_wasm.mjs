@@ -34,10 +34,45 @@ function crowded(things) {
   return { ...job, yard: { ...job.yard, spot_heights: [], overhead_lines: [], buried_services: [], boundary, obstacles } };
 }
 
+const demo = JSON.parse(call('demo', '{}')).ok;
+const placeOf = (index) => [0.6 * (((0.5 + index / 1.324717957244746) % 1) * 100) - 30, 0.6 * (((0.5 + index / 1.7548776662466927) % 1) * 100) - 30];
+measureTurns('view_turn_of_the_demo', demo);
+measureTurns('view_turn_among_150_things', builtUp(150));
+
+/** The same things as `built_up` of engine.rs. */
+function builtUp(things) {
+  const at = ([east_m, north_m]) => ({ by: 'coordinates', east_m, north_m });
+  const shapeOf = (index) => {
+    const [x, y] = placeOf(index);
+    const outline = [[x, y], [x + 3, y], [x + 3, y + 2], [x, y + 2]].map(at);
+    if (index % 4 === 0) return { kind: 'building', outline, height_m: 2.6 };
+    if (index % 4 === 1)
+      return { kind: 'tree', at: at([x, y]), trunk_radius_m: 0.2, crown_radius_m: 1.6, crown_base_m: 1.8, height_m: 5 };
+    if (index % 4 === 2)
+      return { kind: 'barrier', what: 'hedge', line: [at([x, y]), at([x + 4, y + 3])], thickness_m: 0.5, height_m: 1.4 };
+    return { kind: 'post', at: at([x, y]), radius_m: 0.1, height_m: 3 };
+  };
+  const obstacles = Array.from({ length: things }, (_, i) => ({ id: `t${i}`, name: `Thing ${i}`, shape: shapeOf(i) }));
+  return { ...demo, yard: { ...demo.yard, obstacles } };
+}
+
+/** Turns of the head, each another way. */
+function measureTurns(name, job) {
+  const stand = { job, standpoint: 'step', name: '1', look: { aspect: 1.2, text: 3.6 } };
+  const first = call('stand', JSON.stringify(stand));
+  if (!first.startsWith('{"ok"')) throw new Error(first.slice(0, 300));
+  let toward_deg = 0;
+  measure(name, 'look', () => {
+    toward_deg = (toward_deg + 7) % 360;
+    return { held: '1', look: { toward_deg, pitch_deg: 0, aspect: 1.2, text: 3.6 } };
+  });
+}
+
 function measure(name, operation, request, runs = 300) {
-  const text = JSON.stringify(request);
+  const asked = typeof request === 'function' ? request : () => request;
   const times = [];
   for (let run = 0; run < runs; run += 1) {
+    const text = JSON.stringify(asked());
     const start = performance.now();
     const answer = call(operation, text);
     times.push(performance.now() - start);

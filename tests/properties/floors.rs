@@ -22,6 +22,7 @@ const FLOORS: [(&str, &[&str]); 7] = [
             "wind_capacity",
             "raising",
             "pegging",
+            "view",
             "judge",
             "demo",
             "exchange",

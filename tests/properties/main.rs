@@ -61,6 +61,7 @@ mod surveyed_again;
 mod sweep;
 mod uneven_ground;
 mod versions;
+mod views;
 mod what_to_change;
 mod whole_plan;
 mod wind;

@@ -39,6 +39,7 @@ mod networks_scipy;
 mod nist_norris;
 mod osha_1926_1408;
 mod pegging_scipy;
+mod perspective;
 mod raising_shapely;
 mod references;
 mod reversal_levelling;

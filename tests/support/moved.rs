@@ -1,6 +1,8 @@
 //! The same job turned about its origin, or seen in a mirror that swaps east and west.
 
-use mastwright_engine::job::{AnchorLayout, BearingReference, Job, Measurement, PointFix, Shape, Side};
+use mastwright_engine::job::{
+    AnchorLayout, BearingReference, Job, Measurement, PointFix, Shape, Side, StandsAt,
+};
 
 /// How every point and bearing of a job is changed.
 #[derive(Debug, Clone, Copy)]
@@ -92,6 +94,12 @@ impl Move {
         job.placement.front_bearing_deg = self.bearing(job.placement.front_bearing_deg);
         job.placement.guy_turn_deg = self.turn(job.placement.guy_turn_deg);
         job.raising.lies_toward_deg = job.raising.lies_toward_deg.map(|deg| self.bearing(deg));
+        for standpoint in &mut job.standpoints {
+            standpoint.toward_deg = standpoint.toward_deg.map(|deg| self.bearing(deg));
+            if let StandsAt::Place { east_m, north_m } = &mut standpoint.at {
+                [*east_m, *north_m] = self.point([*east_m, *north_m]);
+            }
+        }
         if let Some(strands) = &mut job.rig.strands {
             strands.facing_turn_deg = self.turn(strands.facing_turn_deg);
         }

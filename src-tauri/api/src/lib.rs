@@ -12,6 +12,7 @@
 //!   how far it is; [`call_on_paper`], which runs one that draws pages
 //! - [`run`]: what each operation does
 //! - [`session`]: a job in hand, so that a drag pays only for what moved
+//! - [`view`]: what is seen from a standpoint, kept so that the eyes may turn
 //! - [`wind`]: messages and work of the operations about wind
 //! - `typegen`: the schema and the TypeScript types (feature `typegen`)
 
@@ -27,6 +28,7 @@ pub mod run;
 pub mod session;
 #[cfg(feature = "typegen")]
 pub mod typegen;
+pub mod view;
 pub mod wind;
 
 pub use operations::{OPERATIONS, asked, call, call_on_paper, call_watched};

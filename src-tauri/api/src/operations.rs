@@ -23,6 +23,7 @@ use crate::merge::{
 use crate::messages::*;
 use crate::run;
 use crate::session::Session;
+use crate::view::{LookRequest, PictureAnswer, StandAnswer, StandRequest};
 use crate::wind::{
     WindCapacityAnswer, WindCapacityRequest, WindChangesAnswer, WindTableAnswer, WindTableRequest,
 };
@@ -32,6 +33,7 @@ macro_rules! operations {
         at_first { $($(#[doc = $first_doc:literal])* $at_first:ident: $first_request:ty => $first_answer:ty;)* }
         at_once { $($(#[doc = $doc:literal])* $name:ident: $request:ty => $answer:ty;)* }
         in_hand { $($(#[doc = $hand_doc:literal])* $in_hand:ident: $wish:ty => $reply:ty;)* }
+        in_view { $($(#[doc = $view_doc:literal])* $in_view:ident: $stand:ty => $seen:ty;)* }
         watched { $($(#[doc = $watched_doc:literal])* $watched:ident: $question:ty => $found:ty;)* }
         on_paper { $($(#[doc = $paper_doc:literal])* $on_paper:ident: $order:ty => $print:ty;)* }
     ) => {
@@ -40,6 +42,7 @@ macro_rules! operations {
             $((stringify!($at_first), concat!($($first_doc),*)),)*
             $((stringify!($name), concat!($($doc),*)),)*
             $((stringify!($in_hand), concat!($($hand_doc),*)),)*
+            $((stringify!($in_view), concat!($($view_doc),*)),)*
             $((stringify!($watched), concat!($($watched_doc),*)),)*
             $((stringify!($on_paper), concat!($($paper_doc),*)),)*
         ];
@@ -55,6 +58,9 @@ macro_rules! operations {
             pub fn call(&mut self, operation: &str, request: &str) -> String {
                 match operation {
                     $(stringify!($name) => answer::<$request, $answer>(request, run::$name),)*
+                    $(stringify!($in_view) => {
+                        answer::<$stand, $seen>(request, |wish| self.$in_view(wish))
+                    })*
                     other => self.call_at_first(other, request).unwrap_or_else(|| {
                         call_watched(other, request, &mut |_| true)
                     }),
@@ -103,6 +109,7 @@ macro_rules! operations {
             $(visitor.visit::<$first_request>(); visitor.visit::<$first_answer>();)*
             $(visitor.visit::<$request>(); visitor.visit::<$answer>();)*
             $(visitor.visit::<$wish>(); visitor.visit::<$reply>();)*
+            $(visitor.visit::<$stand>(); visitor.visit::<$seen>();)*
             $(visitor.visit::<$question>(); visitor.visit::<$found>();)*
             $(visitor.visit::<$order>(); visitor.visit::<$print>();)*
         }
@@ -118,6 +125,7 @@ macro_rules! operations {
             ];
             let at_once = [
                 $(typescript_line::<$request, $answer>(config, stringify!($name), concat!($($doc),*)),)*
+                $(typescript_line::<$stand, $seen>(config, stringify!($in_view), concat!($($view_doc),*)),)*
             ];
             let watched =
                 [$(typescript_line::<$question, $found>(config, stringify!($watched), concat!($($watched_doc),*))),*];
@@ -231,6 +239,12 @@ operations! {
         hold_job: HoldJobRequest => Nothing;
         /// What a map shows of the job in hand with its mast in another place.
         place: PlaceRequest => PlaceAnswer;
+    }
+    in_view {
+        /// What is seen from one of the job's standpoints, kept so that the eyes may turn.
+        stand: StandRequest => StandAnswer;
+        /// The picture from there, looking another way.
+        look: LookRequest => PictureAnswer;
     }
     watched {
         /// The whole yard drawn by chance, many times over.

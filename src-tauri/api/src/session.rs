@@ -9,11 +9,13 @@ use mastwright_engine::quantity::{FieldError, FieldErrors};
 
 use crate::messages::{HoldJobRequest, Nothing, PlaceAnswer, PlaceRequest};
 use crate::run;
+use crate::view::Standing;
 
 /// What a face keeps of the job on its screen.
 #[derive(Default)]
 pub struct Session {
     held: Option<Held>,
+    pub(crate) standing: Option<Standing>,
 }
 
 struct Held {

@@ -15,6 +15,7 @@ use mastwright_engine::raising::RaiseWays;
 use mastwright_engine::report::Report;
 use mastwright_engine::siting::Siting;
 use mastwright_engine::spread::YardSpread;
+use mastwright_engine::view::ViewSeen;
 use schemars::generate::SchemaSettings;
 use schemars::transform::RecursiveTransform;
 use schemars::{JsonSchema, Schema};
@@ -68,6 +69,7 @@ pub fn printed_schemas() -> [(&'static str, String); 7] {
         ("docs/printed/calls.schema.json", printed::<CallList>("calls")),
         ("docs/printed/peg-out.schema.json", printed::<PegOutGuide>("peg-out")),
         ("docs/printed/spread.schema.json", printed::<YardSpread>("spread")),
+        ("docs/printed/view.schema.json", printed::<ViewSeen>("view")),
         ("docs/printed/wind.schema.json", printed::<Withstood>("wind")),
     ]
 }

@@ -136,6 +136,35 @@ pub enum Command {
     PegOut {
         #[command(flatten)]
         job: JobSource,
+    /// Say what is seen from a standpoint, and how much of the lit cone shows from there.
+    View {
+        #[command(flatten)]
+        job: JobSource,
+        /// Where one stands: the id of one of the job's standpoints or of a mark, or metres to the east and the north of the
+        /// first mark, such as `3.5,-12`.
+        #[arg(long, allow_hyphen_values = true)]
+        from: String,
+        /// True bearing to look along, in degrees; towards the mast where nothing is said.
+        #[arg(long, allow_hyphen_values = true)]
+        toward: Option<f64>,
+        /// Degrees above the horizontal; such that the mast is in the picture where nothing is said.
+        #[arg(long, allow_hyphen_values = true)]
+        pitch: Option<f64>,
+        /// How wide the picture is, in degrees.
+        #[arg(long)]
+        field: Option<f64>,
+        /// Of the eyes above the floor or the ground, such as `1.7 m` or `5' 6"`.
+        #[arg(long)]
+        eye_height: Option<String>,
+        /// Of the floor above the ground: of an upper window's room.
+        #[arg(long)]
+        floor: Option<String>,
+        /// By night.
+        #[arg(long)]
+        night: bool,
+        /// Where to write the picture as SVG; `-` prints it in place of the words.
+        #[arg(long, short)]
+        out: Option<PathBuf>,
         /// Print everything as JSON.
         #[arg(long)]
         json: bool,

@@ -11,6 +11,7 @@ mod progress;
 mod raising;
 mod sheets;
 mod siting;
+mod view;
 
 use std::io::{Read, Write};
 use std::net::IpAddr;
@@ -46,6 +47,10 @@ fn main() -> std::process::ExitCode {
         }
         Command::RaiseWays { job, json } => raising::raise_ways(&job, json),
         Command::PegOut { job, json } => pegging::peg_out(&job, json),
+        Command::View { job, from, toward, pitch, field, eye_height, floor, night, out, json } => {
+            let asked = view::Asked { from, toward, pitch, field, eye_height, floor, night };
+            view::view(&job, &asked, out.as_deref(), json)
+        }
         Command::Log { job, csv } => log(&job, csv),
         Command::Calls { job, calendar, now, json } => calls::calls(&job, calendar.as_deref(), now, json),
         Command::Points { job, format, mark, out } => exchange::points(&job, format, mark, out.as_deref()),

@@ -11,6 +11,7 @@ const RAISE_WAYS: &str = include_str!("../../../docs/printed/raise-ways.schema.j
 const PEG_OUT: &str = include_str!("../../../docs/printed/peg-out.schema.json");
 const SITING: &str = include_str!("../../../docs/printed/siting.schema.json");
 const SPREAD: &str = include_str!("../../../docs/printed/spread.schema.json");
+const VIEW: &str = include_str!("../../../docs/printed/view.schema.json");
 const WIND: &str = include_str!("../../../docs/printed/wind.schema.json");
 /// A job that stands, and one that is the demo's: with stops, and with no limit of wind.
 const YARDSTICK: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/../../tests/data/yardstick-53a387c.json");
@@ -75,6 +76,40 @@ fn raise_ways_prints_what_its_schema_says() {
     let value = assert_described(RAISE_WAYS, &["raise-ways", YARDSTICK, "--json"]);
     assert_eq!((&value["bearings"], &value["best"]), (&serde_json::json!([]), &Value::Null));
     assert_eq!(value["waits_for"][0]["rule"], "raising_not_said");
+}
+
+/// From a standpoint of the job, from a mark, and from a place; one that is none says which there are.
+#[test]
+fn view_prints_what_its_schema_says() {
+    let value = assert_described(VIEW, &["view", "--demo", "--from", "lane", "--json"]);
+    assert!(value["things"].as_array().unwrap().len() > 10 && value["cone"]["strands"] == 21);
+    for from in ["A", "3.5,-12"] {
+        let arguments =
+            ["view", YARDSTICK, "--from", from, "--toward", "200", "--floor", "9'", "--night", "--json"];
+        let value = assert_described(VIEW, &arguments);
+        assert!((value["standpoint"]["floor_height_m"].as_f64().unwrap() - 2.7432).abs() < 1e-9);
+        assert_eq!(value["look"]["toward_deg"], 200.0);
+    }
+    let output = Command::new(env!("CARGO_BIN_EXE_mastwright"))
+        .args(["view", "--demo", "--from", "nowhere", "--json"])
+        .output()
+        .expect("it starts");
+    let said = String::from_utf8_lossy(&output.stderr).into_owned();
+    assert!(
+        output.status.code() == Some(2) && said.contains("A, B, C") && said.contains("nowhere"),
+        "{said}"
+    );
+}
+
+/// The picture by itself is an SVG document, and the words are not in it.
+#[test]
+fn view_prints_its_picture() {
+    let output = Command::new(env!("CARGO_BIN_EXE_mastwright"))
+        .args(["view", "--demo", "--from", "step", "--out", "-"])
+        .output()
+        .expect("it starts");
+    let svg = String::from_utf8(output.stdout).expect("text");
+    assert!(svg.starts_with("<svg") && svg.ends_with("</svg>\n") && svg.contains("Mast"));
 }
 
 #[test]

@@ -75,6 +75,7 @@
 //! | [`wind_capacity`] | the mast in the wind: the use of every part, the gust limit, what to change first |
 //! | [`raising`] | turning the mast up and laying it down: what it sweeps, what each guy does, which ways are clear |
 //! | [`pegging`] | the way from peg to peg, how far off each may be, tapes that tell which one is wrong |
+//! | [`view`] | what somebody sees who stands in the yard: what hides what, how much of the lit cone shows |
 //! | [`judge`] | a job looked at whole: plan, still air, verdict |
 //! | [`demo`] | Lantern Green |
 //! | [`exchange`] | points out as CSV and GeoJSON, shapes in from GeoJSON |
@@ -112,6 +113,7 @@ pub mod structure;
 pub mod survey;
 pub mod tube;
 pub mod verdict;
+pub mod view;
 pub mod wind;
 pub mod wind_capacity;
 pub mod yard;

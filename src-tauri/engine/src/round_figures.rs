@@ -115,6 +115,19 @@ pub mod keep {
     pub const BURIED_TOLERANCE: RoundFigure = length(0.65, 24.0, CgaTolerance);
 }
 
+/// What somebody sees who looks at the yard.
+pub mod view {
+    use super::*;
+
+    /// Of a grown person's eyes above the floor.
+    pub const EYE: RoundFigure = length(1.6, 63.0, CommonPractice);
+    /// From one line of the net over the surveyed ground to the next.
+    pub const NET: RoundFigure = length(2.0, 72.0, CommonPractice);
+    /// The same in a large yard.
+    pub const WIDE_NET: RoundFigure = length(5.0, 240.0, CommonPractice);
+    pub const WIDEST_NET: RoundFigure = length(20.0, 720.0, CommonPractice);
+}
+
 /// What a new job begins with, until somebody measures.
 pub mod begin {
     use super::*;
@@ -253,6 +266,7 @@ const ON_SCREENS: &[(&str, RoundFigure)] = &[
     ("cord_pulled", rule::CORD_PULLED),
     ("cord_set", rule::CORD_SET),
     ("phone_place", rule::PHONE_PLACE),
+    ("eye", view::EYE),
 ];
 
 /// The screens' copy of what they say: in SI, and in words of either system.
@@ -287,6 +301,10 @@ pub const ALL: &[(&str, RoundFigure)] = &[
     ("headroom on foot", keep::HEADROOM_FOOT),
     ("headroom of vehicles", keep::HEADROOM_VEHICLES),
     ("tolerance zone", keep::BURIED_TOLERANCE),
+    ("eyes above the floor", view::EYE),
+    ("net over the ground", view::NET),
+    ("net over a large yard", view::WIDE_NET),
+    ("net over the largest yard", view::WIDEST_NET),
     ("fetch, low mast", keep::FETCH_LOW),
     ("fetch, high mast", keep::FETCH_HIGH),
     ("fetch, European", keep::FETCH_EN1991),

@@ -66,6 +66,10 @@ sources! {
     Wmm2025 = "wmm2025", Read, "World Magnetic Model 2025 (NOAA/BGS)";
     Gum2008 = "gum2008", Read, "ISO/IEC Guide 98-3:2008 (GUM)";
     Ghilani = "ghilani2010", Read, "Ghilani, Adjustment Computations";
+    OpenGlPerspective = "opengl-perspective", Read, "OpenGL reference, gluPerspective: the pinhole camera";
+    Crow1977 = "crow1977", FromMemory, "Crow, Shadow algorithms for computer graphics (SIGGRAPH 1977)";
+    SutherlandHodgman1974 = "sutherland-hodgman1974", FromMemory, "Sutherland and Hodgman, Reentrant polygon clipping (CACM 17(1), 1974)";
+    Meisters1975 = "meisters1975", FromMemory, "Meisters, Polygons have ears (American Mathematical Monthly 82, 1975)";
     Irvine1981 = "irvine1981", FromMemory, "Irvine, Cable Structures (1981), ch. 2";
     ApparentDip = "ragan2009", FromMemory, "Ragan, Structural Geology: apparent dip";
     PhoneTilt = "phone-tilt", Read, "Phone tilt after reversal, 0.2–0.5°";

@@ -1567,6 +1567,10 @@ name: string, notes: string,
  */
 units: Units, yard: Yard, rig: Rig, placement: Placement, 
 /**
+ * Places that the yard is looked at from.
+ */
+standpoints: Array<Standpoint>, 
+/**
  * How it is turned up and laid down.
  */
 raising: Raising, 
@@ -1886,6 +1890,61 @@ export type Logged = { "kind": "slope", bearing_deg: number, slope_deg: number, 
  * One sigma, where it was sighted.
  */
 sigma_m: number | null, } | { "kind": "lengths", lengths_m: Array<number>, } | { "kind": "turned", bearing_deg: number, };
+
+/**
+ * Which way the eyes look, and how much of what lies there is on the picture.
+ */
+export type Look = { 
+/**
+ * True bearing of the picture's middle.
+ */
+toward_deg: number, 
+/**
+ * Above the horizontal.
+ */
+pitch_deg: number, 
+/**
+ * From the left edge to the right one.
+ */
+field_deg: number, 
+/**
+ * Width over height.
+ */
+aspect: number, };
+
+/**
+ * Asks for the picture of the standpoint that is kept.
+ */
+export type LookRequest = { 
+/**
+ * As `stand` named it.
+ */
+held: string, look: LookWish, };
+
+/**
+ * Which way to look, and how the picture is drawn.
+ */
+export type LookWish = { 
+/**
+ * True bearing; none: the standpoint's own, or towards the mast.
+ */
+toward_deg: number | null, 
+/**
+ * Above the horizontal; none: level, or so that the mast is in the picture.
+ */
+pitch_deg: number | null, 
+/**
+ * From the left edge to the right one.
+ */
+field_deg: number | null, 
+/**
+ * Width over height.
+ */
+aspect: number, night: boolean, 
+/**
+ * Height of the lettering in hundredths of the width.
+ */
+text: number, };
 
 /**
  * Which map goes with a plan.
@@ -2410,6 +2469,11 @@ base64: string, };
  * How many pickets stand in each row, front row first.
  */
 export type Pickets = "single" | "one_one" | "one_one_one" | "two_one" | "three_two_one";
+
+/**
+ * A picture, and which way it looks.
+ */
+export type PictureAnswer = { scene: Scene, look: Look, };
 
 /**
  * A place on Earth, WGS 84.
@@ -2956,7 +3020,7 @@ export type Rise = { "by": "height", rise_m: number, } | { "by": "rod", before_m
 /**
  * What a shape is; decides how it is painted.
  */
-export type Role = "contour" | "contour_index" | "fall_line" | "measured_edge" | "north" | "scale_bar" | "boundary" | "building_area" | "tree_crown" | "tree_trunk" | "wall" | "fence" | "hedge" | "post_area" | "path_area" | "keep_off_area" | "overhead_wire" | "overhead_support" | "overhead_zone" | "buried_electric" | "buried_gas_oil_steam" | "buried_communications" | "buried_potable_water" | "buried_sewer_drain" | "buried_reclaimed_water" | "buried_unknown" | "buried_zone" | "mark" | "open_point" | "spot_height" | "fall_circle" | "ring" | "strand" | "base_timber" | "foot" | "stake" | "guy" | "anchor" | "anchor_ellipse" | "point_ellipse" | "mast_axis" | "planned_place" | "moved_from" | "conflict" | "dimension" | "tie" | "ground_line" | "level_line" | "mast_tube" | "wind_raised" | "wind_lowered" | "wind_scale" | "wind_arrow" | "mast_bent" | "label" | "label_quiet";
+export type Role = "contour" | "contour_index" | "fall_line" | "measured_edge" | "north" | "scale_bar" | "boundary" | "building_area" | "tree_crown" | "tree_trunk" | "wall" | "fence" | "hedge" | "post_area" | "path_area" | "keep_off_area" | "overhead_wire" | "overhead_support" | "overhead_zone" | "buried_electric" | "buried_gas_oil_steam" | "buried_communications" | "buried_potable_water" | "buried_sewer_drain" | "buried_reclaimed_water" | "buried_unknown" | "buried_zone" | "mark" | "open_point" | "spot_height" | "fall_circle" | "ring" | "strand" | "base_timber" | "foot" | "stake" | "guy" | "anchor" | "anchor_ellipse" | "point_ellipse" | "mast_axis" | "planned_place" | "moved_from" | "conflict" | "dimension" | "tie" | "ground_line" | "level_line" | "mast_tube" | "wind_raised" | "wind_lowered" | "wind_scale" | "wind_arrow" | "mast_bent" | "seen_sky" | "seen_far" | "seen_ground" | "seen_net" | "seen_wall" | "seen_wall_shaded" | "seen_roof" | "seen_leaves" | "seen_trunk" | "seen_hedge" | "seen_fence" | "seen_stone" | "seen_edge" | "seen_path" | "seen_unknown" | "seen_boundary" | "seen_wire" | "seen_base" | "seen_ring" | "seen_guy" | "seen_strand" | "seen_mast" | "seen_hidden" | "seen_horizon" | "seen_scale" | "seen_label" | "night_sky" | "night_ground" | "night_net" | "night_solid" | "night_edge" | "night_line" | "night_unknown" | "night_work" | "night_lit" | "night_scale" | "night_label" | "label" | "label_quiet";
 
 /**
  * A rope by the numbers that its maker gives.
@@ -3547,7 +3611,7 @@ under_water: boolean, } | { "kind": "loam" } | { "kind": "gravel" } | { "kind": 
 /**
  * The key of a source; `docs/references.bib` has an entry of the same key.
  */
-export type SourceKey = "geometry" | "common-practice" | "cfr1926-1408" | "apwa-colour" | "cga-best-practices" | "cga-ticket-life" | "one-call-notice" | "ada2010-307" | "rast06" | "wmm2025" | "gum2008" | "ghilani2010" | "irvine1981" | "ragan2009" | "phone-tilt" | "lpnu2017" | "tia222" | "ansi-c80-1" | "ansi-c80-6" | "ansi-c80-3" | "asme-b36-10" | "en39" | "en10255" | "navedtra14251" | "fieller1954" | "brent1973" | "en1991-1-1" | "w3c-devicemotion" | "widrow2008" | "asce7-16" | "asce7-22" | "asce7-fetch" | "en1991-1-4" | "en1991-1-4-drag" | "iso2533" | "hoerner1965" | "iso12494" | "wmo-beaufort" | "wmo-td1555" | "ibc1806" | "tm5-818-1" | "em1110-2-2504" | "ufc3-220-20" | "hoyt-clemence1989" | "icc-es-ac358" | "mitsch-clemence1985" | "meyerhof-adams1968" | "das2013" | "tm5-5420-278-10" | "usar-fog-2006" | "helical-manual" | "shaheen-demars1995" | "wet-ground" | "fm5-125" | "broms1964-clay" | "broms1964-sand" | "tia222f" | "en1993-1-1" | "aisc360-16" | "asme-b1-20-1" | "tm5-3810-305-10" | "navedtra14026" | "ci1308" | "rope-lore" | "rope-splices" | "wet-rope" | "nds2018" | "il77-870-200" | "caltrans-46-2" | "astm-a615" | "ghilaniwolf2012" | "rfc7946" | "przemieniecki1968" | "crisfield1997" | "simo1992" | "absil2008" | "genz1998" | "higham2002" | "gonzalez2010" | "nocedal2006" | "baarda1968" | "dunn1961" | "held-karp1962" | "golub-vanloan";
+export type SourceKey = "geometry" | "common-practice" | "cfr1926-1408" | "apwa-colour" | "cga-best-practices" | "cga-ticket-life" | "one-call-notice" | "ada2010-307" | "rast06" | "wmm2025" | "gum2008" | "ghilani2010" | "opengl-perspective" | "crow1977" | "sutherland-hodgman1974" | "meisters1975" | "irvine1981" | "ragan2009" | "phone-tilt" | "lpnu2017" | "tia222" | "ansi-c80-1" | "ansi-c80-6" | "ansi-c80-3" | "asme-b36-10" | "en39" | "en10255" | "navedtra14251" | "fieller1954" | "brent1973" | "en1991-1-1" | "w3c-devicemotion" | "widrow2008" | "asce7-16" | "asce7-22" | "asce7-fetch" | "en1991-1-4" | "en1991-1-4-drag" | "iso2533" | "hoerner1965" | "iso12494" | "wmo-beaufort" | "wmo-td1555" | "ibc1806" | "tm5-818-1" | "em1110-2-2504" | "ufc3-220-20" | "hoyt-clemence1989" | "icc-es-ac358" | "mitsch-clemence1985" | "meyerhof-adams1968" | "das2013" | "tm5-5420-278-10" | "usar-fog-2006" | "helical-manual" | "shaheen-demars1995" | "wet-ground" | "fm5-125" | "broms1964-clay" | "broms1964-sand" | "tia222f" | "en1993-1-1" | "aisc360-16" | "asme-b1-20-1" | "tm5-3810-305-10" | "navedtra14026" | "ci1308" | "rope-lore" | "rope-splices" | "wet-rope" | "nds2018" | "il77-870-200" | "caltrans-46-2" | "astm-a615" | "ghilaniwolf2012" | "rfc7946" | "przemieniecki1968" | "crisfield1997" | "simo1992" | "absil2008" | "genz1998" | "higham2002" | "gonzalez2010" | "nocedal2006" | "baarda1968" | "dunn1961" | "held-karp1962" | "golub-vanloan";
 
 /**
  * A ground height at a point, above the ground at the origin mark.
@@ -3748,6 +3812,54 @@ at_ms: number,
  * The device, by the letters that it drew once.
  */
 device: string, };
+
+/**
+ * What is seen from there.
+ */
+export type StandAnswer = { report: ViewReport, picture: PictureAnswer, 
+/**
+ * Where the mast is: to look at it.
+ */
+mast_bearing_deg: number, };
+
+/**
+ * Asks what is seen from one of the job's standpoints.
+ */
+export type StandRequest = { job: Job, 
+/**
+ * The standpoint's id.
+ */
+standpoint: string, 
+/**
+ * Names what is kept: another one for every state of the job and every standpoint.
+ */
+name: string, look: LookWish, };
+
+/**
+ * A place that somebody stands in and looks from.
+ */
+export type Standpoint = { 
+/**
+ * Short and unique.
+ */
+id: string, name: string, at: StandsAt, 
+/**
+ * Height above the ground there of the floor that one stands on: of an upper window's room.
+ */
+floor_height_m: number, 
+/**
+ * Of the eyes above that floor or ground; none: as a grown person stands.
+ */
+eye_height_m: number | null, 
+/**
+ * True bearing that is looked along first; none: towards the mast.
+ */
+toward_deg: number | null, };
+
+/**
+ * Where a standpoint is.
+ */
+export type StandsAt = { "kind": "mark", from: string, } | { "kind": "place", east_m: number, north_m: number, };
 
 /**
  * The cone of light strands.
@@ -4124,6 +4236,32 @@ unchecked: number, } | { "verdict": "look",
  * Findings to think about.
  */
 cautions: number, };
+
+/**
+ * What shows from a standpoint, in words.
+ */
+export type ViewReport = { title: string, 
+/**
+ * How high the eyes are.
+ */
+standing: string, 
+/**
+ * How much of the lit cone shows.
+ */
+cone: string, 
+/**
+ * The nearest first.
+ */
+things: Array<ViewThingText>, caution: string, };
+
+/**
+ * One thing in words.
+ */
+export type ViewThingText = { subject: Subject, name: string, says: string, 
+/**
+ * Where to look for it.
+ */
+bearing_deg: number, height_known: boolean, };
 
 /**
  * A walk as it was read.
@@ -4633,6 +4771,10 @@ export interface Operations extends FirstOperations {
   job_fate: { request: FateRequest; answer: FateAnswer };
   /** What one gust does to every part of the mast, and how it bends. */
   wind_table: { request: WindTableRequest; answer: WindTableAnswer };
+  /** What is seen from one of the job's standpoints, kept so that the eyes may turn. */
+  stand: { request: StandRequest; answer: StandAnswer };
+  /** The picture from there, looking another way. */
+  look: { request: LookRequest; answer: PictureAnswer };
 }
 
 /** The same of the operations that take long enough to be watched and stopped. */

@@ -8,6 +8,7 @@ import Plumb from './build/Plumb.svelte';
 import Checks from './checks/Checks.svelte';
 import ConflictsPage from './checks/ConflictsPage.svelte';
 import PlacesPage from './checks/PlacesPage.svelte';
+import SeenPage from './seen/SeenPage.svelte';
 import SpreadPage from './checks/SpreadPage.svelte';
 import Devices from './jobs/Devices.svelte';
 import Jobs from './jobs/Jobs.svelte';
@@ -101,6 +102,8 @@ export const OTHER_VIEWS: Record<Exclude<PagePath, FirstPage>, View> = {
   'checks/spread': SpreadPage,
   'checks/both': ConflictsPage,
   'checks/places': PlacesPage,
+  'checks/seen': SeenPage,
+  'checks/seen/:which': SeenPage,
   jobs: Jobs,
   'jobs/:which': Jobs,
   devices: Devices,

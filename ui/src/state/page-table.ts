@@ -54,6 +54,8 @@ export const PAGES = [
   'checks/spread',
   'checks/both',
   'checks/places',
+  'checks/seen',
+  'checks/seen/:which',
   // Of no job, and without the five places.
   'jobs',
   'jobs/:which',

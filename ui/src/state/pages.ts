@@ -55,6 +55,8 @@ const PAGES: readonly (readonly [place: JobPattern, page: string])[] = [
   ['/pegging', 'build/peg-out'],
   ['/raising', 'build/raising'],
   ['/placement', 'map'],
+  ['/standpoints/*', 'checks/seen/*'],
+  ['/standpoints', 'checks/seen'],
   ['/as_built', 'build/as-built'],
   ['/log', 'measure/log'],
 ];

@@ -8,6 +8,8 @@ export interface Picking {
   back: string;
   /** Pointer of the fix in the job, where it has a place already. */
   path: string | null;
+  /** Page to go on to once a point was put, in place of going back. */
+  then?: string;
   /** Takes the point; names the next one of the same list, or null when that was all. */
   put: (fix: PointFix) => string | null;
 }

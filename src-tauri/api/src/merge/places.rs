@@ -51,7 +51,7 @@ const OF_KINDS: OfKinds = OfKinds { list: pointer!(yard.obstacles), field: "shap
 /// A value and how sure it is: one reading, under the name of the first.
 const PAIR: [&str; 2] = ["height_m", "height_sigma_m"];
 
-const LISTS: [List; 14] = [
+const LISTS: [List; 15] = [
     List { at: KEYED, id: "", is_reading: true },
     List { at: pointer!(yard.marks), id: "id", is_reading: false },
     List { at: pointer!(yard.measurements), id: "id", is_reading: true },
@@ -65,6 +65,7 @@ const LISTS: [List; 14] = [
     List { at: pointer!(as_built?.legs), id: "leg", is_reading: true },
     List { at: pointer!(pegging.done), id: "peg", is_reading: true },
     List { at: pointer!(pegging.tapes), id: "id", is_reading: true },
+    List { at: pointer!(standpoints), id: "id", is_reading: false },
     List { at: pointer!(photos), id: "id", is_reading: false },
 ];
 

@@ -14,10 +14,12 @@ pub mod letters;
 pub mod marks;
 pub mod pages;
 mod paint;
+mod paint_seen;
 #[cfg(test)]
 pub(crate) mod sample;
 pub mod scene;
 mod scene_marks;
+pub mod seen;
 pub mod sheet;
 mod sign_paths;
 pub mod signs;

@@ -3,6 +3,7 @@
 //! which take the APWA classes. `style_sheet` writes the screens' copy.
 
 use super::key::service_colour;
+use super::paint_seen;
 use super::scene::Role;
 
 /// A line width. Source: ISO 128-2:2020, 0.18 to 0.7 of the series 0.13–2.0 (from memory).
@@ -86,7 +87,7 @@ const fn colour(name: &'static str, paper: &'static str, lantern: &'static str, 
 }
 
 /// A colour that is the same everywhere.
-const fn fixed(name: &'static str, everywhere: &'static str) -> Colour {
+pub(super) const fn fixed(name: &'static str, everywhere: &'static str) -> Colour {
     colour(name, everywhere, everywhere, everywhere)
 }
 
@@ -156,7 +157,7 @@ pub(crate) struct Paint {
     pub(crate) fill: SkinFill,
 }
 
-const fn line(ink: Colour, pen: Pen, line: LineType) -> Paint {
+pub(super) const fn line(ink: Colour, pen: Pen, line: LineType) -> Paint {
     Paint { ink, pen, line, fill: SkinFill::None }
 }
 
@@ -164,7 +165,7 @@ const fn filled(ink: Colour, pen: Pen, line: LineType, fill: SkinFill) -> Paint 
     Paint { ink, pen, line, fill }
 }
 
-const fn plain(ink: Colour, pen: Pen, fill: Colour) -> Paint {
+pub(super) const fn plain(ink: Colour, pen: Pen, fill: Colour) -> Paint {
     filled(ink, pen, LineType::Continuous, SkinFill::Plain(fill))
 }
 
@@ -236,6 +237,7 @@ pub(crate) fn of(role: Role) -> Paint {
         Role::MastBent => line(INK, Bold, Continuous),
         Role::Label => line(INK, Fine, Continuous),
         Role::LabelQuiet => line(GREY, Fine, Continuous),
+        seen => paint_seen::of(seen),
     }
 }
 
@@ -276,7 +278,7 @@ pub(crate) fn style_sheet(spelt: impl Fn(Role) -> String) -> String {
     for &role in Role::ALL {
         let name = spelt(role);
         match role {
-            Role::Label | Role::LabelQuiet => {
+            Role::Label | Role::LabelQuiet | Role::SeenLabel | Role::NightLabel => {
                 css += &format!(".scene .words .w-{name} {{\n  fill: {};\n}}\n", variable(of(role).ink));
             }
             _ => {
@@ -359,7 +361,7 @@ mod tests {
     fn the_style_sheet_has_every_role_with_the_prints_line_type() {
         let css = style_sheet(|role| format!("{role:?}"));
         for &role in Role::ALL {
-            if [Role::Label, Role::LabelQuiet].contains(&role) {
+            if [Role::Label, Role::LabelQuiet, Role::SeenLabel, Role::NightLabel].contains(&role) {
                 assert!(css.contains(&format!(".w-{role:?} {{")), "{role:?}");
                 continue;
             }

@@ -72,6 +72,7 @@ fn job(system: UnitSystem) -> Job {
         },
         rig: rig(),
         placement: Placement { mast: fix(MAST), front_bearing_deg: FRONT_DEG, guy_turn_deg: 0.0 },
+        standpoints: Vec::new(),
         raising: Default::default(),
         pegging: Default::default(),
         wind: Wind::default(),

@@ -78,7 +78,8 @@ impl SheetFrame {
                 turn_deg: *turn_deg,
                 bold: role == Role::Label,
                 colour: paint::of(role).ink.paper(),
-                rim: true,
+                // By night the paper is dark.
+                rim: role != Role::NightLabel,
                 words: text.clone(),
             })],
         }

@@ -48,6 +48,7 @@ pub fn blank(units: Units) -> Job {
             front_bearing_deg: 0.0,
             guy_turn_deg: 60.0,
         },
+        standpoints: Vec::new(),
         raising: Raising::default(),
         pegging: Pegging::default(),
         wind: Wind { asked_gust_m_per_s: of(begin::ASKED_GUST), ..Wind::default() },

@@ -20,6 +20,7 @@ mod read;
 mod rig;
 mod schema;
 mod shown;
+mod standpoint;
 mod syntax;
 mod tubes;
 mod versions;
@@ -45,6 +46,7 @@ pub use read::{place, read_document, read_job, read_job_value, write_job};
 pub use rig::*;
 pub use schema::JOB_SCHEMA;
 pub use shown::shown;
+pub use standpoint::*;
 pub use versions::{FORMAT_MINOR, FORMAT_VERSION, is_of_newer_version};
 pub use wind::*;
 pub use yard::*;
@@ -78,6 +80,10 @@ pub struct Job {
     pub yard: Yard,
     pub rig: Rig,
     pub placement: Placement,
+    /// Places that the yard is looked at from.
+    #[serde(default)]
+    #[cfg_attr(feature = "typegen", schemars(length(max = 50)))]
+    pub standpoints: Vec<Standpoint>,
     /// How it is turned up and laid down.
     #[serde(default)]
     pub raising: Raising,

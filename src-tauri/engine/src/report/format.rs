@@ -18,6 +18,13 @@ pub(crate) fn capital(words: &str) -> String {
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
+/// A bearing of a scale in few letters: the eight points of the compass by name.
+pub(crate) fn bearing_mark(bearing_deg: u32) -> String {
+    const POINTS: [&str; 8] = ["N", "NE", "E", "SE", "S", "SW", "W", "NW"];
+    let point = POINTS.get(bearing_deg as usize / 45).filter(|_| bearing_deg.is_multiple_of(45));
+    point.map_or_else(|| format!("{bearing_deg}°"), |point| (*point).to_owned())
+}
+
 /// A length to the centimetre or the inch, for labels where more would be noise.
 pub(crate) fn length_short(value_m: f64, units: Units) -> String {
     match units.system {

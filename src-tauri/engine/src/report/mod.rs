@@ -22,6 +22,7 @@ mod raising;
 mod ring;
 mod rows;
 mod section_title;
+mod seen;
 mod siting;
 mod spread;
 mod terminal;
@@ -40,11 +41,14 @@ pub use pegging::{CheckTapeText, PegOutReport, PegStepText, PegTapeText, PegTies
 pub use raising::{RaiseAngleText, RaiseGuyText, RaiseReport, RaiseSectorText, RaiseWayText, raising};
 pub use rows::{Answer, Cell};
 pub use section_title::SectionTitle;
+pub use seen::{ViewReport, ViewThingText, view};
 pub use siting::{
     SitingClosed, SitingOpeningText, SitingOpeningsText, SitingPlaceText, SitingReport, siting,
 };
 pub use spread::{SpreadOutcome, SpreadPicture, SpreadReport, SpreadRow, SpreadSection, spread};
-pub use terminal::{calls_text, check_text, peg_out_text, raising_text, siting_text, spread_text, text};
+pub use terminal::{
+    calls_text, check_text, peg_out_text, raising_text, siting_text, spread_text, text, view_text,
+};
 pub use walked::walked;
 pub use words::{DiskRefusal, bearing_how, cautions, disk_refusal, north_from};
 

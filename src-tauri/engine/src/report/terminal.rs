@@ -4,7 +4,7 @@ use std::fmt::Write as _;
 
 use super::{
     CallsReport, FindingText, PegOutReport, RaiseReport, Report, ReportSection, Row, SitingOpeningsText,
-    SitingPlaceText, SitingReport, SpreadReport,
+    SitingPlaceText, SitingReport, SpreadReport, ViewReport,
 };
 use crate::finding::Severity;
 use crate::quantity::visible::visible;
@@ -196,6 +196,20 @@ pub fn raising_text(report: &RaiseReport) -> String {
     }
     for sector in &report.sectors {
         wrapped(&mut out, "  ", &format!("{}: {}", sector.bearings, sector.says));
+    }
+    wrapped(&mut out, "  ! ", &report.caution);
+    out
+}
+
+/// Writes what is seen from a standpoint.
+pub fn view_text(report: &ViewReport) -> String {
+    let mut out = String::new();
+    let _ = writeln!(out, "{}", visible(&report.title));
+    wrapped(&mut out, "  ", &report.standing);
+    wrapped(&mut out, "  ", &report.cone);
+    let _ = writeln!(out);
+    for thing in &report.things {
+        wrapped(&mut out, "  - ", &format!("{}: {}", thing.name, thing.says));
     }
     wrapped(&mut out, "  ! ", &report.caution);
     out

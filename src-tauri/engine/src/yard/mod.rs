@@ -13,7 +13,7 @@ pub(crate) mod measure;
 pub mod obstacle;
 pub mod overhead;
 pub(crate) mod parts;
-mod pieces;
+pub(crate) mod pieces;
 pub mod place;
 mod placed;
 pub mod sight;

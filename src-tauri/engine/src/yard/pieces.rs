@@ -9,14 +9,14 @@ const STEP_M: f64 = 2.0;
 
 /// A straight piece between two points, half its thickness to either side.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct WallPiece {
+pub(crate) struct WallPiece {
     pub a: P2,
     pub b: P2,
     pub half_m: f64,
 }
 
 /// The pieces of a straight wall, in order.
-pub(super) fn wall_pieces(a: P2, b: P2, half_m: f64) -> impl Iterator<Item = WallPiece> {
+pub(crate) fn wall_pieces(a: P2, b: P2, half_m: f64) -> impl Iterator<Item = WallPiece> {
     let count = (distance(a, b) / STEP_M).ceil().clamp(1.0, 1000.0) as u32;
     let at = move |i: u32| along(a, b, f64::from(i) / f64::from(count));
     (0..count).map(move |i| WallPiece { a: at(i), b: at(i + 1), half_m })

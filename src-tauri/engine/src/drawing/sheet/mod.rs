@@ -6,6 +6,7 @@ mod lap_template;
 mod map_page;
 mod peg_out;
 mod pegs;
+mod seen;
 mod words;
 
 use std::collections::BTreeSet;
@@ -47,6 +48,7 @@ fn laid_out(job: &Job, computed: &Computed, wanted: &Wanted, unknown: &BTreeSet<
     map_page::draw(&mut drafts, job, computed, wanted, unknown);
     peg_out::draw(&mut drafts, job, computed, wanted);
     feet::draw(&mut drafts, job, computed, wanted);
+    seen::draw(&mut drafts, job, computed, wanted);
     drafts.finish(about)
 }
 

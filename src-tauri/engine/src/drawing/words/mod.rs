@@ -3,4 +3,5 @@
 
 pub(crate) mod map;
 pub(crate) mod pictures;
+pub(crate) mod seen;
 pub(crate) mod sheet;

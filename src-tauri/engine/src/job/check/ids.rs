@@ -13,6 +13,7 @@ pub(super) fn check(job: &Job, errors: &mut Vec<FieldError>) {
     each_once(pointer!(yard.overhead_lines), yard.overhead_lines.iter().map(|line| &line.id), errors);
     each_once(pointer!(yard.buried_services), yard.buried_services.iter().map(|service| &service.id), errors);
     each_once(pointer!(rig.guy_levels), job.rig.guy_levels.iter().map(|level| &level.id), errors);
+    each_once(pointer!(standpoints), job.standpoints.iter().map(|standpoint| &standpoint.id), errors);
     each_once(pointer!(photos), job.photos.iter().map(|photo| &photo.id), errors);
     each_once(pointer!(pegging.done), job.pegging.done.iter().map(|done| &done.peg), errors);
     each_once(pointer!(pegging.tapes), job.pegging.tapes.iter().map(|tape| &tape.id), errors);

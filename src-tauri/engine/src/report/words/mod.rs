@@ -18,6 +18,7 @@ mod overhead;
 pub(crate) mod pegging;
 mod points;
 pub(crate) mod raising;
+pub(crate) mod seen;
 pub(crate) mod siting;
 pub(crate) mod spread;
 mod strength;
