@@ -1,8 +1,6 @@
 //! The same job turned about its origin, or seen in a mirror that swaps east and west.
 
-use mastwright_engine::job::{
-    AnchorLayout, BearingReference, Job, Measurement, PointFix, Shape, Side, StandsAt,
-};
+use mastwright_engine::job::{AnchorLayout, BearingReference, Job, Measurement, PointFix, Shape, Side};
 
 /// How every point and bearing of a job is changed.
 #[derive(Debug, Clone, Copy)]
@@ -96,9 +94,6 @@ impl Move {
         job.raising.lies_toward_deg = job.raising.lies_toward_deg.map(|deg| self.bearing(deg));
         for standpoint in &mut job.standpoints {
             standpoint.toward_deg = standpoint.toward_deg.map(|deg| self.bearing(deg));
-            if let StandsAt::Place { east_m, north_m } = &mut standpoint.at {
-                [*east_m, *north_m] = self.point([*east_m, *north_m]);
-            }
         }
         if let Some(strands) = &mut job.rig.strands {
             strands.facing_turn_deg = self.turn(strands.facing_turn_deg);
@@ -131,5 +126,6 @@ fn for_each_fix(job: &mut Job, mut change: impl FnMut(&mut PointFix)) {
             anchors.iter_mut().for_each(&mut change);
         }
     }
+    job.standpoints.iter_mut().for_each(|standpoint| change(&mut standpoint.at));
     change(&mut job.placement.mast);
 }

@@ -24,6 +24,8 @@ use ts_rs::{Config, TS, TypeVisitor};
 
 /// Where the schema of the job document is kept, from the root of the workspace.
 pub const SCHEMA_PATH: &str = "docs/job.schema.json";
+/// Where the same is kept without its descriptions, as the reader takes it: a browser loads it before its first map.
+pub const SCHEMA_TABLE_PATH: &str = "src-tauri/engine/src/job/schema.table.json";
 /// Where the screens' types are kept, from the root of the workspace.
 pub const TYPES_PATH: &str = "ui/src/backend/types.ts";
 
@@ -58,6 +60,25 @@ pub fn with_recalled_values(page: &str) -> Result<String, String> {
 pub fn job_schema() -> String {
     let schema = SchemaSettings::draft2020_12().into_generator().into_root_schema_for::<Job>();
     published(schema, &format!("job:{FORMAT_VERSION}"), "Mastwright job")
+}
+
+/// The same without its descriptions and in one line.
+pub fn job_schema_table() -> String {
+    let schema: Value = serde_json::from_str(&job_schema()).unwrap_or_default();
+    without_descriptions(schema).to_string() + "\n"
+}
+
+/// A description is a text; a field of that name has a schema.
+fn without_descriptions(value: Value) -> Value {
+    match value {
+        Value::Object(members) => {
+            let told = |name: &str, value: &Value| name == "description" && value.is_string();
+            let kept = members.into_iter().filter(|(name, value)| !told(name, value));
+            Value::Object(kept.map(|(name, value)| (name, without_descriptions(value))).collect())
+        }
+        Value::Array(items) => Value::Array(items.into_iter().map(without_descriptions).collect()),
+        other => other,
+    }
 }
 
 /// The schemas of what the command line prints with `--json`: where each is kept, and its text.

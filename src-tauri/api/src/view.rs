@@ -4,6 +4,7 @@ use mastwright_engine::drawing::scene::Scene;
 use mastwright_engine::drawing::seen::{PictureWish, picture};
 use mastwright_engine::job::{self, Job};
 use mastwright_engine::plan;
+use mastwright_engine::pointer;
 use mastwright_engine::quantity::{FieldError, FieldErrors, Units};
 use mastwright_engine::report::{self, ViewReport};
 use mastwright_engine::view::{Look, Seen, USUAL_FIELD_DEG, ViewSeen, YardToSee, eyes_of};
@@ -114,7 +115,8 @@ impl Standing {
 }
 
 fn standing(job: &Job, standpoint: &str, name: &str) -> Result<Standing, FieldErrors> {
-    let Some(at) = job.standpoints.iter().find(|at| at.id == standpoint) else {
+    let found = job.standpoints.iter().enumerate().find(|(_, at)| at.id == standpoint);
+    let Some((index, at)) = found else {
         let known: Vec<&str> = job.standpoints.iter().map(|at| at.id.as_str()).collect();
         let allowed = match known.as_slice() {
             [] => "the id of a standpoint: this job has none yet".to_owned(),
@@ -122,8 +124,9 @@ fn standing(job: &Job, standpoint: &str, name: &str) -> Result<Standing, FieldEr
         };
         return Err(FieldError::new("/standpoint", format!("text “{standpoint}”"), allowed).into());
     };
-    let computed = plan::compute(job)?;
-    let eyes = eyes_of(&computed, at)?;
+    let surveyed = plan::survey(&job.yard, job.units)?;
+    let computed = plan::compute_on(&surveyed, job)?;
+    let eyes = eyes_of(&surveyed, at, &pointer!(standpoints[index].at))?;
     let seen = YardToSee::of(job, &computed).seen_from(&eyes);
     Ok(Standing { name: name.to_owned(), seen, units: job.units, toward_deg: at.toward_deg })
 }
@@ -190,7 +193,7 @@ mod tests {
     }
 
     fn door() -> Value {
-        json!([{ "id": "door", "name": "the door", "at": { "kind": "place", "east_m": 6.0, "north_m": -4.0 } }])
+        json!([{ "id": "door", "name": "the door", "at": { "by": "coordinates", "east_m": 6.0, "north_m": -4.0 } }])
     }
 
     const LOOK: &str = r#"{"aspect":1.5,"text":3.0}"#;
@@ -243,8 +246,11 @@ mod tests {
             assert!(answer.contains(&format!("\"path\":\"/look/{field}\"")), "{answer}");
         }
         for (at, path) in [
-            (json!({ "kind": "mark", "from": "Z" }), "/standpoints/0/at/from"),
-            (json!({ "kind": "place", "east_m": 1e9, "north_m": 0.0 }), "/standpoints/0/at/east_m"),
+            (
+                json!({ "by": "bearing_tape", "from": "Z", "bearing_deg": 0.0, "tape_m": 0.0 }),
+                "/standpoints/0/at/from",
+            ),
+            (json!({ "by": "coordinates", "east_m": 1e9, "north_m": 0.0 }), "/standpoints/0/at/east_m"),
         ] {
             let answer = stand(&with_standpoints(json!([{ "id": "a", "name": "a", "at": at }])), "a", look());
             assert!(answer.contains(path), "{answer}");

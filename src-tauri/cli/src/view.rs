@@ -64,12 +64,12 @@ fn with_standpoint(mut job: Value, asked: &Asked) -> Result<Value, Failure> {
         (Some(known), _) => known,
         (None, Some([east_m, north_m])) => json!({
             "name": format!("the place {}", asked.from),
-            "at": { "kind": "place", "east_m": east_m, "north_m": north_m },
+            "at": { "by": "coordinates", "east_m": east_m, "north_m": north_m },
         }),
         // A mark, or nothing: then the job's reader says which marks there are.
         (None, None) => json!({
             "name": format!("mark {}", asked.from),
-            "at": { "kind": "mark", "from": asked.from },
+            "at": { "by": "bearing_tape", "from": asked.from, "bearing_deg": 0.0, "tape_m": 0.0 },
         }),
     };
     here["id"] = json!(HERE);

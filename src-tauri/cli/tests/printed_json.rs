@@ -81,7 +81,7 @@ fn raise_ways_prints_what_its_schema_says() {
 /// From a standpoint of the job, from a mark, and from a place; one that is none says which there are.
 #[test]
 fn view_prints_what_its_schema_says() {
-    let value = assert_described(VIEW, &["view", "--demo", "--from", "lane", "--json"]);
+    let value = assert_described(VIEW, &["view", "--demo", "--from", "gate", "--json"]);
     assert!(value["things"].as_array().unwrap().len() > 10 && value["cone"]["strands"] == 21);
     for from in ["A", "3.5,-12"] {
         let arguments =

@@ -124,7 +124,7 @@ pub mod view {
     /// From one line of the net over the surveyed ground to the next.
     pub const NET: RoundFigure = length(2.0, 72.0, CommonPractice);
     /// The same in a large yard.
-    pub const WIDE_NET: RoundFigure = length(5.0, 240.0, CommonPractice);
+    pub const WIDE_NET: RoundFigure = length(5.0, 216.0, CommonPractice);
     pub const WIDEST_NET: RoundFigure = length(20.0, 720.0, CommonPractice);
 }
 

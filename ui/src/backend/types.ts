@@ -3842,7 +3842,11 @@ export type Standpoint = {
 /**
  * Short and unique.
  */
-id: string, name: string, at: StandsAt, 
+id: string, name: string, 
+/**
+ * On a mark: a tape of nothing from it.
+ */
+at: PointFix, 
 /**
  * Height above the ground there of the floor that one stands on: of an upper window's room.
  */
@@ -3855,11 +3859,6 @@ eye_height_m: number | null,
  * True bearing that is looked along first; none: towards the mast.
  */
 toward_deg: number | null, };
-
-/**
- * Where a standpoint is.
- */
-export type StandsAt = { "kind": "mark", from: string, } | { "kind": "place", east_m: number, north_m: number, };
 
 /**
  * The cone of light strands.

@@ -4,8 +4,8 @@ use std::path::Path;
 use std::process::ExitCode;
 
 use mastwright_api::typegen::{
-    KEY_PATH, KEY_STYLE_PATH, ROUND_FIGURES_PATH, SCHEMA_PATH, TYPES_PATH, VALIDATION_PATH, job_schema,
-    printed_schemas, typescript, with_recalled_values,
+    KEY_PATH, KEY_STYLE_PATH, ROUND_FIGURES_PATH, SCHEMA_PATH, SCHEMA_TABLE_PATH, TYPES_PATH,
+    VALIDATION_PATH, job_schema, job_schema_table, printed_schemas, typescript, with_recalled_values,
 };
 
 fn main() -> ExitCode {
@@ -45,6 +45,7 @@ fn run(check: bool) -> Result<Vec<&'static str>, String> {
     let printed = printed_schemas();
     let files = [
         (SCHEMA_PATH, job_schema()),
+        (SCHEMA_TABLE_PATH, job_schema_table()),
         (TYPES_PATH, typescript()?),
         (KEY_PATH, mastwright_engine::drawing::key::typescript()),
         (KEY_STYLE_PATH, mastwright_engine::drawing::key::style_sheet()),

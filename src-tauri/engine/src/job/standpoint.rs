@@ -2,6 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::yard::PointFix;
+
 /// A place that somebody stands in and looks from.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
@@ -12,7 +14,8 @@ pub struct Standpoint {
     pub id: String,
     #[cfg_attr(feature = "typegen", schemars(length(max = 200)))]
     pub name: String,
-    pub at: StandsAt,
+    /// On a mark: a tape of nothing from it.
+    pub at: PointFix,
     /// Height above the ground there of the floor that one stands on: of an upper window's room.
     #[serde(default)]
     #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 100)))]
@@ -25,23 +28,4 @@ pub struct Standpoint {
     #[serde(default)]
     #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 360)))]
     pub toward_deg: Option<f64>,
-}
-
-/// Where a standpoint is.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
-#[serde(tag = "kind", rename_all = "snake_case", deny_unknown_fields)]
-pub enum StandsAt {
-    /// On one of the yard's control marks.
-    Mark {
-        #[cfg_attr(feature = "typegen", schemars(length(min = 1, max = 40)))]
-        from: String,
-    },
-    /// A place of the map, in the site frame.
-    Place {
-        #[cfg_attr(feature = "typegen", schemars(range(min = -2000, max = 2000)))]
-        east_m: f64,
-        #[cfg_attr(feature = "typegen", schemars(range(min = -2000, max = 2000)))]
-        north_m: f64,
-    },
 }

@@ -1,9 +1,8 @@
 //! Where the eyes are: over a mark or a place of the map, on the surveyed ground or an upper floor.
 
 use super::camera::P3;
-use crate::job::{Standpoint, StandsAt};
-use crate::plan::Computed;
-use crate::pointer;
+use crate::job::Standpoint;
+use crate::plan::Surveyed;
 use crate::quantity::{FieldError, FieldErrors};
 use crate::round_figures::view::EYE;
 
@@ -27,35 +26,23 @@ impl Eyes {
     }
 }
 
-/// The eyes of somebody in one of the job's standpoints.
+/// The eyes of somebody in one of the job's standpoints; `path` is where the job has its place.
 ///
 /// # Errors
-/// A mark that is not there, or that nobody can place yet.
-pub fn eyes_of(computed: &Computed, standpoint: &Standpoint) -> Result<Eyes, FieldErrors> {
-    let at = match &standpoint.at {
-        StandsAt::Place { east_m, north_m } => [*east_m, *north_m],
-        StandsAt::Mark { from } => {
-            let marks = &computed.yard.marks;
-            let found = marks.iter().find(|mark| mark.id == *from);
-            let found = found.ok_or_else(|| {
-                let known: Vec<&str> = marks.iter().take(12).map(|mark| mark.id.as_str()).collect();
-                let path = pointer!(in "/standpoint", Standpoint: at as StandsAt::Mark.from);
-                FieldError::new(
-                    path,
-                    format!("text “{from}”"),
-                    format!("a mark that is placed: {}", known.join(", ")),
-                )
-            })?;
-            [found.at[0], found.at[1]]
-        }
-    };
+/// A place that can't be found, or of which two fit its tapes.
+pub fn eyes_of(surveyed: &Surveyed, standpoint: &Standpoint, path: &str) -> Result<Eyes, FieldErrors> {
+    if surveyed.positions.is_open(&standpoint.at, path) {
+        let (given, allowed) = ("a place on either side", "the side of the line between its marks");
+        return Err(FieldError::new(path, given, allowed).into());
+    }
+    let at = surveyed.positions.locate(&standpoint.at, path)?.at;
     Ok(Eyes {
         id: standpoint.id.clone(),
         name: standpoint.name.clone(),
         east_m: at[0],
         north_m: at[1],
-        ground_m: computed.ground.height(at),
+        ground_m: surveyed.fit.ground.height(at),
         floor_height_m: standpoint.floor_height_m,
-        eye_height_m: standpoint.eye_height_m.unwrap_or(EYE.of(computed.yard.system)),
+        eye_height_m: standpoint.eye_height_m.unwrap_or(EYE.of(surveyed.units.system)),
     })
 }

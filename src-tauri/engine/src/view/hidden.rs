@@ -1,12 +1,7 @@
 //! What is hidden by any of many things.
 
-use super::camera::P3;
-use super::shadow::{Cone, Shadow};
-
-/// Pieces of areas smaller than this are left out.
-const LEAST_PIECE_M2: f64 = 1e-6;
-/// So are pieces of lines that are a smaller part of them.
-const LEAST_SHARE: f64 = 1e-6;
+use super::camera::{P3, length, sub};
+use super::shadow::{Cone, SLIVER_M, Shadow};
 
 /// All that hides something from the eyes.
 pub(super) struct Hiders {
@@ -30,14 +25,15 @@ impl Hiders {
         let mut hidden: Vec<[f64; 2]> =
             self.of(&[a, b], own).filter_map(|shadow| shadow.along(a, b)).collect();
         hidden.sort_by(|one, other| one[0].total_cmp(&other[0]));
+        let least = SLIVER_M / length(sub(b, a)).max(SLIVER_M);
         let (mut shown, mut from) = (Vec::new(), 0.0);
         for [begin, end] in hidden {
-            if begin > from + LEAST_SHARE {
+            if begin > from + least {
                 shown.push([from, begin]);
             }
             from = end.max(from);
         }
-        if from < 1.0 - LEAST_SHARE {
+        if from < 1.0 - least {
             shown.push([from, 1.0]);
         }
         shown
@@ -47,7 +43,7 @@ impl Hiders {
     pub(super) fn shown_of(&self, area: Vec<P3>, own: Option<usize>) -> Vec<Vec<P3>> {
         let hiders: Vec<&Shadow> = self.of(&area, own).collect();
         hiders.into_iter().fold(vec![area], |shown, shadow| {
-            shown.into_iter().flat_map(|piece| shadow.taken_from(piece, LEAST_PIECE_M2)).collect()
+            shown.into_iter().flat_map(|piece| shadow.taken_from(piece)).collect()
         })
     }
 }

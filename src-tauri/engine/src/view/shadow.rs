@@ -10,6 +10,9 @@ use super::camera::{P3, clipped, cross, dot, length, sub};
 /// What lies nearer to a plane than this is on it, and hidden by nothing.
 const ON_PLANE_M: f64 = 1e-6;
 
+/// What is thinner is nothing: a hundred times what two shadows that meet leave between them.
+pub(super) const SLIVER_M: f64 = 1e-4;
+
 /// Half a space: `normal · p < offset` within.
 #[derive(Debug, Clone, Copy, PartialEq)]
 struct Half {
@@ -194,17 +197,17 @@ impl Shadow {
     }
 
     /// What of a convex flat area is not hidden, in convex pieces.
-    pub(super) fn taken_from(&self, area: Vec<P3>, least_m2: f64) -> Vec<Vec<P3>> {
+    pub(super) fn taken_from(&self, area: Vec<P3>) -> Vec<Vec<P3>> {
         let covered = self.halves.iter().fold(area.clone(), |left, half| {
             if left.len() < 3 { left } else { clipped(&left, &|p| -half.at(p)) }
         });
-        if covered.len() < 3 || area_m2(&covered) < least_m2 {
+        if is_sliver(&covered) {
             return vec![area];
         }
         let (mut left, mut shown) = (area, Vec::new());
         for half in &self.halves {
             let outside = clipped(&left, &|p| half.at(p));
-            if outside.len() >= 3 && area_m2(&outside) >= least_m2 {
+            if !is_sliver(&outside) {
                 shown.push(outside);
             }
             left = clipped(&left, &|p| -half.at(p));
@@ -214,6 +217,13 @@ impl Shadow {
         }
         shown
     }
+}
+
+/// Whether nothing of an area is left but a sliver, as between the shadows of two things that meet.
+fn is_sliver(corners: &[P3]) -> bool {
+    let around_m: f64 =
+        (0..corners.len()).map(|i| length(sub(corners[(i + 1) % corners.len()], corners[i]))).sum();
+    corners.len() < 3 || area_m2(corners) < 0.5 * around_m * SLIVER_M
 }
 
 /// Of a flat convex area in space.

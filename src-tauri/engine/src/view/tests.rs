@@ -104,7 +104,7 @@ fn a_wall_hides_as_high_as_by_hand() {
 fn what_is_left_of_an_area_is_the_rest_of_it() {
     let shadow = wall().shadow(EYE).expect("the eyes are outside");
     let board = vec![[-3.0, 10.0, 0.0], [3.0, 10.0, 0.0], [3.0, 10.0, 6.0], [-3.0, 10.0, 6.0]];
-    let left = shadow.taken_from(board.clone(), 1e-9);
+    let left = shadow.taken_from(board.clone());
     let area: f64 = left.iter().map(|piece| area_m2(piece)).sum();
     assert!((area - (36.0 - 4.0 * 4.4)).abs() < 1e-3, "{area}");
     let middle = |piece: &[P3]| -> P3 {
@@ -112,7 +112,7 @@ fn what_is_left_of_an_area_is_the_rest_of_it() {
     };
     assert!(left.iter().all(|piece| !shadow.hides(middle(piece))));
     let aside: Vec<P3> = board.iter().map(|p| [p[0] + 20.0, p[1], p[2]]).collect();
-    assert_eq!(shadow.taken_from(aside.clone(), 1e-9), [aside]);
+    assert_eq!(shadow.taken_from(aside.clone()), [aside]);
 }
 
 /// A flat area hides what is behind it from either side.
@@ -145,4 +145,40 @@ fn round_things_are_as_wide_as_their_tangents() {
     for p in [a, b] {
         assert!((atan_deg((p[0] / p[1]).abs()) - asin_deg(0.03)).abs() < 1e-9);
     }
+}
+
+/// A ridge of 2 m across the way, its crest at 6 m: at 10 m it hides what is lower than 1.6 + (2 − 1.6)·10/6 = 2.2667 m, a board
+/// as well as a line; and nothing of what stands on its near side.
+#[test]
+fn a_rise_of_the_ground_hides_what_is_behind_it() {
+    let ridge = crate::ground::Surface::new(&[
+        [-20.0, -2.0, 0.0],
+        [20.0, -2.0, 0.0],
+        [-20.0, 3.0, 0.0],
+        [20.0, 3.0, 0.0],
+        [-20.0, 6.0, 2.0],
+        [20.0, 6.0, 2.0],
+        [-20.0, 9.0, 0.0],
+        [20.0, 9.0, 0.0],
+        [-20.0, 20.0, 0.0],
+        [20.0, 20.0, 0.0],
+    ]);
+    let surface = ridge.expect("they make a surface");
+    let facets = surface.triangles().iter().map(|&triangle| surface.corners(triangle));
+    let shadows: Vec<(Option<usize>, Shadow)> = facets
+        .filter(|[a, b, c]| {
+            let up = super::camera::cross(super::camera::sub(*b, *a), super::camera::sub(*c, *a));
+            super::camera::dot(up, super::camera::sub(EYE, *a)) < 0.0
+        })
+        .filter_map(|corners| Some((None, Shadow::of_area(EYE, &corners)?)))
+        .collect();
+    assert_eq!(shadows.len(), 2, "its far side");
+    let hiders = super::hidden::Hiders { eye: EYE, shadows };
+    let shown = hiders.shown_along([0.0, 10.0, 0.01], [0.0, 10.0, 4.01], None);
+    let from = 0.01 + 4.0 * shown[0][0];
+    assert!(shown.len() == 1 && (from - (1.6 + 0.4 * 10.0 / 6.0)).abs() < 1e-5, "{shown:?}");
+    let board = vec![[-1.0, 10.0, 0.0], [1.0, 10.0, 0.0], [1.0, 10.0, 4.0], [-1.0, 10.0, 4.0]];
+    let left: f64 = hiders.shown_of(board, Some(3)).iter().map(|piece| area_m2(piece)).sum();
+    assert!((left - 2.0 * (4.0 - 1.6 - 0.4 * 10.0 / 6.0)).abs() < 1e-3, "{left}");
+    assert_eq!(hiders.shown_along([0.0, 5.0, 1.4], [0.0, 5.0, 3.0], None), [[0.0, 1.0]]);
 }

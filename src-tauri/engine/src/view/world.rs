@@ -13,7 +13,7 @@ use crate::ground::Ground;
 use crate::job::Job;
 use crate::plan::Computed;
 
-pub(super) use ground_mesh::Rise;
+pub(super) use ground_mesh::GroundFacet;
 
 /// The yard with the work in it, as solids, lines and ground.
 #[derive(Debug, Clone)]
@@ -23,7 +23,7 @@ pub struct YardToSee {
     pub(super) bodies: Vec<Body>,
     pub(super) lines: Vec<Line>,
     /// Parts of the ground that may hide what is behind them.
-    pub(super) rises: Vec<Rise>,
+    pub(super) rises: Vec<GroundFacet>,
     pub(super) topper: Option<Topper>,
 }
 

@@ -114,21 +114,10 @@ impl Picture<'_> {
             })
             .collect();
         line.sort_by(|a, b| a[0].total_cmp(&b[0]));
-        let Some((first, last)) = line.first().copied().zip(line.last().copied()) else { return Vec::new() };
-        let mut points = vec![[min[0], first[1]]];
-        for pair in line.windows(2) {
-            points.extend(
-                crate::drawing::geometry::clip(
-                    pair[0],
-                    pair[1],
-                    &Bounds { min: [min[0], -1e9], max: [max[0], 1e9] },
-                )
-                .into_iter()
-                .flatten(),
-            );
-        }
-        points.push([max[0], last[1]]);
-        points.retain(|p| (min[0]..=max[0]).contains(&p[0]));
+        let across = Bounds { min: [min[0], -1e9], max: [max[0], 1e9] };
+        let pieces =
+            line.windows(2).filter_map(|pair| crate::drawing::geometry::clip(pair[0], pair[1], &across));
+        let mut points: Vec<[f64; 2]> = pieces.flatten().collect();
         points.dedup();
         // A rise that reaches over the picture, or a fall under it, ends at its edge.
         let outline = points.into_iter().map(|[x, y]| [x, y.clamp(min[1], max[1])]);

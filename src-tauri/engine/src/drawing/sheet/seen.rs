@@ -10,9 +10,10 @@ use crate::drawing::seen::{PictureWish, picture};
 use crate::drawing::words::seen as sentences;
 use crate::job::{Job, Standpoint};
 use crate::numerics::real::tan_deg;
-use crate::plan::Computed;
+use crate::plan::{Computed, survey};
+use crate::pointer;
 use crate::report;
-use crate::view::{USUAL_FIELD_DEG, YardToSee, eyes_of};
+use crate::view::{Eyes, USUAL_FIELD_DEG, YardToSee, eyes_of};
 
 use super::{Wanted, words};
 
@@ -28,23 +29,25 @@ pub(super) fn draw(drafts: &mut Drafts, job: &Job, computed: &Computed, wanted: 
     if job.standpoints.is_empty() {
         return;
     }
+    // What was computed was surveyed: this can't fail.
+    let Ok(surveyed) = survey(&job.yard, job.units) else { return };
     let yard = YardToSee::of(job, computed);
-    for standpoint in &job.standpoints {
-        page(drafts, job, computed, &yard, standpoint, wanted);
+    for (index, standpoint) in job.standpoints.iter().enumerate() {
+        let eyes = eyes_of(&surveyed, standpoint, &pointer!(standpoints[index].at));
+        page(drafts, job, &yard, (standpoint, eyes.ok()), wanted);
     }
 }
 
 fn page(
     drafts: &mut Drafts,
     job: &Job,
-    computed: &Computed,
     yard: &YardToSee,
-    standpoint: &Standpoint,
+    (standpoint, eyes): (&Standpoint, Option<Eyes>),
     wanted: &Wanted,
 ) {
     let what = sentences::title(&standpoint.name);
     let title = Title { made: words::made(&wanted.about), ..Title::strip_of(&job.name, &what) };
-    let Ok(eyes) = eyes_of(computed, standpoint) else {
+    let Some(eyes) = eyes else {
         let said = Paragraph::plain(sentences::not_placed(&standpoint.name));
         return drafts.flow(wanted.paper, &title, vec![notes(vec![said])]);
     };

@@ -39,9 +39,9 @@ pub(crate) fn label(thing: &ThingSeen, units: Units) -> String {
     }
 }
 
-/// In place of the picture from a standpoint on a mark that nobody can place.
+/// In place of the picture from a standpoint that nobody can place.
 pub(crate) fn not_placed(standpoint: &str) -> String {
-    format!("Seen from {standpoint}: its mark can't be placed yet, so nothing is drawn.")
+    format!("Seen from {standpoint}: its place can't be found yet, so nothing is drawn.")
 }
 
 /// Under a picture on paper: how large it looks.

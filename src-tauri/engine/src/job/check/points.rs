@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use crate::job::wording::{listed, nearest, shortened};
-use crate::job::{AnchorLayout, BearingReference, Job, MAST_MARK, Measurement, PointFix, Shape, StandsAt};
+use crate::job::{AnchorLayout, BearingReference, Job, MAST_MARK, Measurement, PointFix, Shape};
 use crate::pointer;
 use crate::quantity::FieldError;
 
@@ -12,11 +12,6 @@ pub(super) fn check(job: &Job, errors: &mut Vec<FieldError>) {
     each_fix(job, &mut |path, fix| check_fix(&marks, path, fix, errors));
     let with_mast = Marks { ids: marks.ids.iter().copied().chain([MAST_MARK]).collect() };
     each_anchor_found(job, &mut |path, fix| check_fix(&with_mast, path, fix, errors));
-    for (index, standpoint) in job.standpoints.iter().enumerate() {
-        if let StandsAt::Mark { from } = &standpoint.at {
-            marks.check(pointer!(standpoints[index].at as StandsAt::Mark.from), from, errors);
-        }
-    }
     if let Some(first) = job.yard.marks.first().filter(|mark| mark.at != PointFix::Origin) {
         let given = format!("mark “{}” fixed from elsewhere", shortened(&first.id));
         errors.push(FieldError::new(
@@ -126,6 +121,9 @@ fn each_fix(job: &Job, visit: &mut impl FnMut(&str, &PointFix)) {
     }
     for (index, service) in yard.buried_services.iter().enumerate() {
         each_of(&service.line, &pointer!(yard.buried_services[index].line), visit);
+    }
+    for (index, standpoint) in job.standpoints.iter().enumerate() {
+        visit(&pointer!(standpoints[index].at), &standpoint.at);
     }
     for (index, level) in job.rig.guy_levels.iter().enumerate() {
         if let AnchorLayout::Free { anchors } = &level.anchor_layout {

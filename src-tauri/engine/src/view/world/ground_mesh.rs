@@ -17,13 +17,13 @@ const FAR_M: f64 = 300.0;
 /// A step between surface and plane that is lower hides nothing.
 const LEAST_STEP_M: f64 = 1e-3;
 /// Yards up to this wide have the close net, and up to that the wide one.
-const CLOSE_UP_TO_M: f64 = 45.0;
+const CLOSE_UP_TO_M: f64 = 70.0;
 const WIDE_UP_TO_M: f64 = 150.0;
 const MOST_LINES: f64 = 60.0;
 
 /// A flat convex part of the ground.
 #[derive(Debug, Clone)]
-pub struct Rise {
+pub struct GroundFacet {
     pub(in crate::view) corners: Vec<P3>,
     /// Outward from the ground.
     pub(in crate::view) up: P3,
@@ -34,14 +34,14 @@ pub(super) fn put(yard: &mut YardToSee, system: UnitSystem) {
     net(yard, system);
 }
 
-fn rises(ground: &Ground) -> Vec<Rise> {
+fn rises(ground: &Ground) -> Vec<GroundFacet> {
     let Some(surface) = &ground.surface else { return Vec::new() };
     let triangles: Vec<[P3; 3]> = if surface.triangles().len() > MOST_TRIANGLES {
         coarse(ground)
     } else {
         surface.triangles().iter().map(|&triangle| surface.corners(triangle)).collect()
     };
-    let mut rises: Vec<Rise> = triangles.iter().map(|corners| facing_up(corners.to_vec())).collect();
+    let mut rises: Vec<GroundFacet> = triangles.iter().map(|corners| facing_up(corners.to_vec())).collect();
     let hull = surface.hull();
     let n = hull.len().max(1) as f64;
     let middle = hull.iter().fold([0.0; 2], |sum, p| [sum[0] + p[0] / n, sum[1] + p[1] / n]);
@@ -60,7 +60,7 @@ fn rises(ground: &Ground) -> Vec<Rise> {
 }
 
 /// The upright step at the edge of the surface, in pieces that are higher on one side.
-fn steps(ground: &Ground, a: [f64; 2], b: [f64; 2]) -> Vec<Rise> {
+fn steps(ground: &Ground, a: [f64; 2], b: [f64; 2]) -> Vec<GroundFacet> {
     let inside: Vec<P3> = draped(ground, a, b);
     let out = |p: P3| ground.plane.height([p[0], p[1]]);
     let [x, y] = [b[1] - a[1], a[0] - b[0]];
@@ -74,16 +74,16 @@ fn steps(ground: &Ground, a: [f64; 2], b: [f64; 2]) -> Vec<Rise> {
         // Towards the lower side: out of the surface where that is higher.
         let side = if rises[0] + rises[1] > 0.0 { 1.0 } else { -1.0 };
         let corners = vec![foot(ends[0]), foot(ends[1]), ends[1], ends[0]];
-        steps.push(Rise { corners, up: [side * x, side * y, 0.0] });
+        steps.push(GroundFacet { corners, up: [side * x, side * y, 0.0] });
     }
     steps
 }
 
-fn facing_up(corners: Vec<P3>) -> Rise {
+fn facing_up(corners: Vec<P3>) -> GroundFacet {
     let [a, b, c] = [corners[0], corners[1], corners[2]];
     let u = crate::view::camera::cross(crate::view::camera::sub(b, a), crate::view::camera::sub(c, a));
     let up = if u[2] < 0.0 { u.map(|part| -part) } else { u };
-    Rise { corners, up }
+    GroundFacet { corners, up }
 }
 
 /// The surface on a grid, where all corners of a square lie on it.
