@@ -54,7 +54,7 @@ pub(super) fn of(role: Role) -> Paint {
         Role::NightEdge => line(of_picture("#6f7b8c"), Thin, Continuous),
         Role::NightLine => line(MOONLIT, Thin, LongDashDot),
         Role::NightUnknown => line(MOONLIT, Middle, ShortDashed),
-        Role::NightWork => line(of_picture("#a9b5c6"), Middle, Continuous),
+        Role::NightWork => line(of_picture("#7d8a9c"), Middle, Continuous),
         Role::NightLit => line(of_picture("#ffd766"), Wide, Continuous),
         Role::NightScale => line(of_picture("#c7d0dc"), Thin, Continuous),
         Role::NightLabel => line(of_picture("#eef2f7"), Fine, Continuous),

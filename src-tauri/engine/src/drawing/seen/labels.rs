@@ -56,8 +56,10 @@ fn rank(thing: &ThingSeen) -> u8 {
         ThingKind::KeepOff => 4,
         _ if thing.height == HeightOf::NotKnown => 2,
         ThingKind::Building | ThingKind::Tree | ThingKind::Post => 3,
-        ThingKind::Wall | ThingKind::Fence | ThingKind::Hedge | ThingKind::Path => 5,
-        ThingKind::Guy | ThingKind::Strands | ThingKind::Base | ThingKind::Boundary => NEVER,
+        ThingKind::Wall | ThingKind::Fence | ThingKind::Hedge => 5,
+        ThingKind::Guy | ThingKind::Strands | ThingKind::Base | ThingKind::Boundary | ThingKind::Path => {
+            NEVER
+        }
     }
 }
 

@@ -89,7 +89,7 @@ impl Picture<'_> {
         let Bounds { min, max } = self.bounds;
         let whole = |low: f64, high: f64| vec![[min[0], low], [max[0], low], [max[0], high], [min[0], high]];
         let (sky, far) =
-            (self.by_night(Role::SeenSky, Role::NightSky), self.by_night(Role::SeenFar, Role::NightGround));
+            (self.by_night(Role::SeenSky, Role::NightSky), self.by_night(Role::SeenFar, Role::NightSolid));
         self.push(sky, None, Geometry::Area { points: whole(min[1], max[1]) });
         let horizon = (self.camera.horizon() * HALF).clamp(min[1], max[1]);
         if horizon > min[1] {

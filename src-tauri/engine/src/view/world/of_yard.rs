@@ -82,7 +82,8 @@ fn put_obstacle(yard: &mut YardToSee, obstacle: &PlacedObstacle) {
             let half_height_m = 0.5 * (top_z - crown_base_z);
             let has_crown = *crown_radius_m > 0.0 && half_height_m > 0.0;
             // Up to where it goes into the egg.
-            let into = 1.0 - (trunk_radius_m / crown_radius_m.max(*trunk_radius_m)).powi(2);
+            let share = trunk_radius_m / crown_radius_m.max(*trunk_radius_m);
+            let into = 1.0 - share * share;
             let trunk_z = if has_crown { top_z - half_height_m * (1.0 + into.sqrt()) } else { *top_z };
             if *trunk_radius_m > 0.0 {
                 put_round(yard, tree, FaceKind::Trunk, *at, *trunk_radius_m, [foot_z, trunk_z]);
