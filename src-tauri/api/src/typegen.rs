@@ -82,7 +82,7 @@ fn without_descriptions(value: Value) -> Value {
 }
 
 /// The schemas of what the command line prints with `--json`: where each is kept, and its text.
-pub fn printed_schemas() -> [(&'static str, String); 7] {
+pub fn printed_schemas() -> [(&'static str, String); 8] {
     [
         ("docs/printed/plan.schema.json", printed::<Plan>("plan")),
         ("docs/printed/raise-ways.schema.json", printed::<RaiseWays>("raise-ways")),

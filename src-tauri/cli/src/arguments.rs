@@ -136,6 +136,10 @@ pub enum Command {
     PegOut {
         #[command(flatten)]
         job: JobSource,
+        /// Print everything as JSON.
+        #[arg(long)]
+        json: bool,
+    },
     /// Say what is seen from a standpoint, and how much of the lit cone shows from there.
     View {
         #[command(flatten)]
