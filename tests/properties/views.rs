@@ -64,7 +64,7 @@ fn tree(name: &str, place: [f64; 2], height_m: f64) -> Value {
 fn yard(chance: &mut Chance, bumpy: bool) -> Job {
     let mut job = meadow();
     let mut near = |least: f64| {
-        let (far, turn) = (chance.between(least, 12.0), chance.between(0.0, 6.28));
+        let (far, turn) = (chance.between(least, 12.0), chance.between(0.0, std::f64::consts::TAU));
         [far * turn.sin(), far * turn.cos()]
     };
     let [x, y] = near(7.0);
@@ -157,7 +157,7 @@ fn what_is_hidden_is_so_along_lines_of_sight_walked_step_by_step() {
     for round in 0..10 {
         let job = yard(&mut chance, round % 2 == 1);
         let computed = computed(&job);
-        let (far, turn) = (chance.between(9.0, 17.0), chance.between(0.0, 6.28));
+        let (far, turn) = (chance.between(9.0, 17.0), chance.between(0.0, std::f64::consts::TAU));
         let place = [far * turn.sin(), far * turn.cos()];
         let seen = seen(&job, &computed, &standpoint(place, if round % 3 == 2 { 2.7 } else { 0.0 }));
         let eye = seen.eyes.position();
@@ -210,7 +210,7 @@ fn the_share_of_the_cone_is_that_of_its_points_that_are_reached() {
     for round in 0..6 {
         let job = yard(&mut chance, round % 2 == 0);
         let computed = computed(&job);
-        let (far, turn) = (chance.between(8.0, 15.0), chance.between(0.0, 6.28));
+        let (far, turn) = (chance.between(8.0, 15.0), chance.between(0.0, std::f64::consts::TAU));
         let seen = seen(&job, &computed, &standpoint([far * turn.sin(), far * turn.cos()], 0.0));
         let eye = seen.eyes.position();
         if is_solid(&computed, eye) {
