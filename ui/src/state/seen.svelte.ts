@@ -44,9 +44,7 @@ export class SeenState {
   #count = 0;
   #asked = new Newest<Asked, StandAnswer | PictureAnswer>(
     async ({ stand, held, look }) =>
-      stand
-        ? backend.call('stand', { ...stand, name: held, look })
-        : backend.call('look', { held, look }),
+      stand ? backend.call('stand', { ...stand, name: held, look }) : backend.call('look', { held, look }),
     (answer, { held }) => {
       if (held !== this.#held) return;
       this.problem = '';
@@ -139,7 +137,9 @@ export class SeenState {
   #ask(): void {
     if (!this.#size || !this.#job) return;
     const isThere = this.#standsAs === this.#held;
-    const stand = isThere ? null : { job: { ...this.#job, log: [], photos: [] }, standpoint: this.#standpoint };
+    const stand = isThere
+      ? null
+      : { job: { ...this.#job, log: [], photos: [] }, standpoint: this.#standpoint };
     this.#asked.want({ stand, held: this.#held, look: this.#wish(this.#size) });
   }
 
