@@ -45,10 +45,11 @@ function patternOf(address: string): string | undefined {
   return PAGES.find(fits);
 }
 
-/** Opens a page and waits for its heading. */
+/** Opens a page and waits for its heading, and for what the engine is asked by it. */
 export async function open(page: Page, address: string): Promise<void> {
   await goTo(page, address);
   await expect(page.locator('main h1').first()).toBeAttached();
+  await expect(page.getByTestId('being-found')).toHaveCount(0, { timeout: 30_000 });
   await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
 }
 
