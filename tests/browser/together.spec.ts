@@ -341,7 +341,8 @@ test('a job that is deleted on one device goes into the bin of the other, and is
   await phone.page.getByTestId('agree-deleted').tap();
   await expect(phone.page.getByTestId(`binned-${id}`)).toBeVisible();
   expect(readings(await slopesKept(phone.page, id))).toHaveLength(3);
-  await expect(laptop.page.getByTestId(`elsewhere-${id}`)).toContainText('It was deleted', SOON);
+  // Wanted back is what one knows to be deleted: the phone's deletion has to have come.
+  await expect(laptop.page.getByTestId(`elsewhere-${id}`)).toContainText('deleted on Phone 7', SOON);
   await laptop.page.getByTestId(`take-in-${id}`).tap();
   await expect.poll(async () => readings(await slopesKept(laptop.page, id)), SOON).toHaveLength(3);
   await expect(phone.page.getByTestId(`job-${id}`)).toBeVisible(SOON);
