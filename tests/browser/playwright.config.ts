@@ -8,8 +8,8 @@ export default defineConfig({
   testDir: '.',
   testMatch: '*.spec.ts',
   outputDir: 'out',
-  // One alone leaves half of a two-core machine waiting: 8 minutes instead of 12 and a half (docs/performance.md).
-  workers: 2,
+  // Two at once take 8 to 10 minutes instead of 12 to 15, but on two cores two tests of 176 came late in one run.
+  workers: 1,
   timeout: 60_000,
   expect: { timeout: 10_000 },
   forbidOnly: true,
