@@ -1,16 +1,15 @@
 //! A small server of static files for this machine only: the built screens in a browser.
 
 use std::fs;
-use std::net::Ipv4Addr;
+use std::io::{self, BufRead, BufReader, Read as _, Write};
+use std::net::{Ipv4Addr, TcpListener, TcpStream};
 use std::path::{Component, Path, PathBuf};
-use std::sync::Arc;
 use std::thread;
 
 use percent_encoding::percent_decode_str;
-use tiny_http::{Header, Method, Request, Response, Server};
 
-/// Answers are files of this machine: a few at once are as many as a browser asks for.
-const AT_ONCE: usize = 4;
+/// More than any browser says of what it asks for.
+const LONGEST_HEAD: u64 = 64 * 1024;
 
 /// Where the screens are served unless `--port` says otherwise.
 pub const PORT: u16 = 4610;
@@ -39,12 +38,17 @@ pub fn until_stopped() -> Result<(), String> {
 /// # Errors
 /// As for `serve`.
 pub fn serve_beside(folder: &Path, port: u16) -> Result<String, String> {
-    let server = Arc::new(listen(folder, port)?);
-    let address = address(&server)?;
-    for _ in 0..AT_ONCE {
-        let (server, folder) = (Arc::clone(&server), folder.to_path_buf());
-        thread::spawn(move || server.incoming_requests().for_each(|request| answer(request, &folder)));
-    }
+    let listener = listen(folder, port)?;
+    let address = address(&listener)?;
+    let folder = folder.to_path_buf();
+    thread::spawn(move || {
+        for stream in listener.incoming().filter_map(Result::ok) {
+            let folder = folder.clone();
+            // A thread each: a browser opens several connections at once and keeps them, and none may wait for another to end.
+            // One that hangs up in the middle is no matter.
+            thread::spawn(move || answer_all(&stream, &folder));
+        }
+    });
     Ok(address)
 }
 
@@ -62,42 +66,82 @@ pub fn port_option(options: &[String]) -> Result<u16, String> {
         .ok_or_else(|| "--port wants a number from 0 to 65535.".to_owned())
 }
 
-fn listen(folder: &Path, port: u16) -> Result<Server, String> {
+fn listen(folder: &Path, port: u16) -> Result<TcpListener, String> {
     if !folder.join("index.html").is_file() {
         return Err(format!("{} holds no index.html: run `cargo xtask web` first.", folder.display()));
     }
-    Server::http((Ipv4Addr::LOCALHOST, port))
+    TcpListener::bind((Ipv4Addr::LOCALHOST, port))
         .map_err(|error| format!("Port {port} can't be used ({error}); choose another with --port N."))
 }
 
 /// By name, since browsers give sensors and offline use to `localhost` as to https.
-fn address(server: &Server) -> Result<String, String> {
-    let local = server.server_addr().to_ip().ok_or("The server has no address.")?;
+fn address(listener: &TcpListener) -> Result<String, String> {
+    let local = listener.local_addr().map_err(|error| format!("The server has no address: {error}."))?;
     Ok(format!("http://localhost:{}", local.port()))
 }
 
-fn answer(request: Request, folder: &Path) {
-    let (status, kind, body) = found(&request, folder);
-    let headers =
-        [("Content-Type", kind), ("Cache-Control", "no-cache"), ("X-Content-Type-Options", "nosniff")];
-    let mut response = Response::from_data(body).with_status_code(status);
-    for header in headers.iter().filter_map(|(name, value)| Header::from_bytes(*name, *value).ok()) {
-        response.add_header(header);
-    }
-    // A browser that hangs up in the middle is no matter.
-    let _ = request.respond(response);
+/// What is asked for, of HTTP/1.1 as much as files need (RFC 9112).
+struct Request {
+    method: String,
+    target: String,
+    /// Whether another one may follow on the same connection.
+    goes_on: bool,
 }
 
-fn found(request: &Request, folder: &Path) -> (u16, &'static str, Vec<u8>) {
+/// Answers what comes on a connection until its end.
+fn answer_all(mut stream: &TcpStream, folder: &Path) -> io::Result<()> {
+    let mut reader = BufReader::new(stream);
+    while let Some(request) = read(&mut reader) {
+        stream.write_all(&answer(&request, folder))?;
+        if !request.goes_on {
+            break;
+        }
+    }
+    Ok(())
+}
+
+/// The next request; none at the connection's end, or where it is no request.
+fn read(reader: &mut impl BufRead) -> Option<Request> {
+    let mut lines = reader.take(LONGEST_HEAD).lines().map_while(Result::ok);
+    let first = lines.next()?;
+    let [method, target, version @ ("HTTP/1.0" | "HTTP/1.1")] = first.split(' ').collect::<Vec<_>>()[..]
+    else {
+        return None;
+    };
+    // What else has a body: where that ends nobody looks.
+    let mut goes_on = version == "HTTP/1.1" && matches!(method, "GET" | "HEAD");
+    loop {
+        let line = lines.next()?;
+        if line.is_empty() {
+            return Some(Request { method: method.to_owned(), target: target.to_owned(), goes_on });
+        }
+        goes_on &= !line.to_ascii_lowercase().replace(' ', "").starts_with("connection:close");
+    }
+}
+
+fn answer(request: &Request, folder: &Path) -> Vec<u8> {
+    let (status, kind, body) = found(request, folder);
+    let goes_on = if request.goes_on { "" } else { "Connection: close\r\n" };
+    let head = format!(
+        "HTTP/1.1 {status}\r\nContent-Type: {kind}\r\nContent-Length: {}\r\nCache-Control: no-cache\r\n\
+         X-Content-Type-Options: nosniff\r\n{goes_on}\r\n",
+        body.len()
+    );
+    // In one piece: a second one would wait until the first was acknowledged.
+    let body = if request.method == "HEAD" { Vec::new() } else { body };
+    [head.into_bytes(), body].concat()
+}
+
+fn found(request: &Request, folder: &Path) -> (&'static str, &'static str, Vec<u8>) {
     const TEXT: &str = "text/plain; charset=utf-8";
-    if !matches!(request.method(), Method::Get | Method::Head) {
-        return (405, TEXT, b"Only GET and HEAD.".to_vec());
+    if !matches!(request.method.as_str(), "GET" | "HEAD") {
+        return ("405 Method Not Allowed", TEXT, b"Only GET and HEAD.".to_vec());
     }
     let file =
-        file_of(request.url(), folder).and_then(|path| Some((media_type(&path), fs::read(path).ok()?)));
+        file_of(&request.target, folder).and_then(|path| Some((media_type(&path), fs::read(path).ok()?)));
     match file {
-        Some((kind, body)) => (200, kind, body),
-        None => (404, TEXT, b"There is nothing here.".to_vec()),
+        Some((kind, body)) => ("200 OK", kind, body),
+        None => ("404 Not Found", TEXT, b"There is nothing here.".to_vec()),
     }
 }
 
@@ -133,8 +177,7 @@ fn media_type(path: &Path) -> &'static str {
 
 #[cfg(test)]
 mod tests {
-    use std::io::{Read as _, Write as _};
-    use std::net::TcpStream;
+    use std::time::Duration;
 
     use super::*;
 
@@ -174,6 +217,34 @@ mod tests {
             assert!(fetch(&address, &format!("GET {outside}")).starts_with("HTTP/1.1 404"), "{outside}");
         }
         assert!(fetch(&address, "POST /").starts_with("HTTP/1.1 405"));
+    }
+
+    /// A library that this was built on before gave some of a browser's first connections no thread until another one ended:
+    /// a file in them never came.
+    #[test]
+    fn many_connections_that_are_kept_open_are_all_answered_and_answered_again() {
+        let address = serve_beside(&site(), 0).unwrap();
+        let open = || TcpStream::connect(address.trim_start_matches("http://")).unwrap();
+        let mut connections: Vec<TcpStream> = (0..24).map(|_| open()).collect();
+        for _ in 0..2 {
+            for stream in &mut connections {
+                stream.write_all(b"GET / HTTP/1.1\r\nHost: localhost\r\n\r\n").unwrap();
+            }
+            for stream in &mut connections {
+                stream.set_read_timeout(Some(Duration::from_secs(10))).unwrap();
+                let mut reader = BufReader::new(stream);
+                let head: Vec<String> = reader
+                    .by_ref()
+                    .lines()
+                    .map_while(Result::ok)
+                    .take_while(|line| !line.is_empty())
+                    .collect();
+                assert_eq!(head.first().map(String::as_str), Some("HTTP/1.1 200 OK"));
+                let mut body = [0; 5];
+                reader.read_exact(&mut body).unwrap();
+                assert_eq!(&body, b"start");
+            }
+        }
     }
 
     #[test]
