@@ -23,6 +23,7 @@ const FLOORS: [(&str, &[&str]); 7] = [
             "raising",
             "pegging",
             "view",
+            "workshop",
             "judge",
             "demo",
             "exchange",

@@ -14,6 +14,7 @@
 //! - [`session`]: a job in hand, so that a drag pays only for what moved
 //! - [`view`]: what is seen from a standpoint, kept so that the eyes may turn
 //! - [`wind`]: messages and work of the operations about wind
+//! - [`workshop`]: messages and work of the operations of the workshop
 //! - `typegen`: the schema and the TypeScript types (feature `typegen`)
 
 pub mod archive;
@@ -30,6 +31,7 @@ pub mod session;
 pub mod typegen;
 pub mod view;
 pub mod wind;
+pub mod workshop;
 
 pub use operations::{OPERATIONS, asked, call, call_on_paper, call_watched};
 pub use session::Session;

@@ -76,6 +76,7 @@
 //! | [`raising`] | turning the mast up and laying it down: what it sweeps, what each guy does, which ways are clear |
 //! | [`pegging`] | the way from peg to peg, how far off each may be, tapes that tell which one is wrong |
 //! | [`view`] | what somebody sees who stands in the yard: what hides what, how much of the lit cone shows |
+//! | [`workshop`] | what is bought, cut, turned and drilled before: fits, stages and pins, the lift |
 //! | [`judge`] | a job looked at whole: plan, still air, verdict |
 //! | [`demo`] | Lantern Green |
 //! | [`exchange`] | points out as CSV and GeoJSON, shapes in from GeoJSON |
@@ -116,4 +117,5 @@ pub mod verdict;
 pub mod view;
 pub mod wind;
 pub mod wind_capacity;
+pub mod workshop;
 pub mod yard;

@@ -1579,6 +1579,10 @@ raising: Raising,
  */
 pegging: Pegging, 
 /**
+ * What was made before that, and what it measures.
+ */
+workshop: Workshop, 
+/**
  * The wind it stands in, and the margin to its limit.
  */
 wind: Wind, 
@@ -4572,6 +4576,25 @@ from_deg?: number, };
  * The wood.
  */
 export type Wood = "douglas_fir_larch" | "southern_pine" | "spruce_pine_fir" | "hem_fir" | "spruce_pine_fir_south" | "unknown_softwood";
+
+/**
+ * A part that is made. No time stands beside it: who ticks off what another ticked off has nothing to be asked about.
+ */
+export type WorkDone = { 
+/**
+ * Such as `tube:0`: what it is, and which of them.
+ */
+part: string, };
+
+/**
+ * A part as it came out: the plan of the workshop goes on from that.
+ */
+export type WorkMade = { part: string, measured_mm: number, };
+
+/**
+ * What was bought, cut, turned and drilled already, and what it measures as made.
+ */
+export type Workshop = { done: Array<WorkDone>, made: Array<WorkMade>, };
 
 /**
  * One writing at a place.

@@ -39,6 +39,7 @@ export const ICONS = {
   place: 'M12 3a9 9 0 1 0 0 18 9 9 0 0 0 0-18zM15.500 8.500l-2 5-5 2 2-5z',
   wind: 'M3 9h11a3 3 0 1 0-3-3M3 13h15a3 3 0 1 1-3 3M3 17h7a2 2 0 1 1-2 2',
   eye: 'M2 12c3-5 6-7 10-7s7 2 10 7c-3 5-6 7-10 7s-7-2-10-7zM12 9a3 3 0 1 0 0 6 3 3 0 0 0 0-6zM12 2v1M5 4l1 1M19 4l-1 1',
+  calliper: 'M4 3v18M4 6h15M4 11h8M19 3v8M12 9v6',
   // How bad
   stop: 'M8 3h8l5 5v8l-5 5H8l-5-5V8zM8 12h8',
   unchecked:

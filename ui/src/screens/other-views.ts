@@ -2,6 +2,7 @@ import type { PagePath } from '../state/page-table';
 import AsBuilt from './build/AsBuilt.svelte';
 import CallsPage from './build/CallsPage.svelte';
 import Build from './build/Build.svelte';
+import WorkshopPage from './build/workshop/WorkshopPage.svelte';
 import PegOutPage from './build/PegOutPage.svelte';
 import RaisingPage from './build/RaisingPage.svelte';
 import Plumb from './build/Plumb.svelte';
@@ -90,6 +91,7 @@ export const OTHER_VIEWS: Record<Exclude<PagePath, FirstPage>, View> = {
   'parts/units': UnitsPage,
   build: Build,
   'build/calls': CallsPage,
+  'build/workshop': WorkshopPage,
   'build/peg-out': PegOutPage,
   'build/peg-out/:which': PegOutPage,
   'build/raising': RaisingPage,

@@ -42,6 +42,7 @@ export const PAGES = [
   'map',
   'build',
   'build/calls',
+  'build/workshop',
   'build/peg-out',
   'build/peg-out/:which',
   'build/raising',

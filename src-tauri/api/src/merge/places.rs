@@ -9,7 +9,7 @@ use mastwright_engine::pointer;
 use serde_json::{Map, Value, json};
 
 /// Groups of fields that are looked into: each of their fields is a place.
-const GROUPS: [&str; 10] = [
+const GROUPS: [&str; 11] = [
     "",
     pointer!(yard),
     pointer!(yard.instruments),
@@ -19,6 +19,7 @@ const GROUPS: [&str; 10] = [
     pointer!(placement),
     pointer!(raising),
     pointer!(pegging),
+    pointer!(workshop),
     pointer!(wind),
 ];
 
@@ -51,7 +52,7 @@ const OF_KINDS: OfKinds = OfKinds { list: pointer!(yard.obstacles), field: "shap
 /// A value and how sure it is: one reading, under the name of the first.
 const PAIR: [&str; 2] = ["height_m", "height_sigma_m"];
 
-const LISTS: [List; 15] = [
+const LISTS: [List; 17] = [
     List { at: KEYED, id: "", is_reading: true },
     List { at: pointer!(yard.marks), id: "id", is_reading: false },
     List { at: pointer!(yard.measurements), id: "id", is_reading: true },
@@ -65,6 +66,8 @@ const LISTS: [List; 15] = [
     List { at: pointer!(as_built?.legs), id: "leg", is_reading: true },
     List { at: pointer!(pegging.done), id: "peg", is_reading: true },
     List { at: pointer!(pegging.tapes), id: "id", is_reading: true },
+    List { at: pointer!(workshop.done), id: "part", is_reading: true },
+    List { at: pointer!(workshop.made), id: "part", is_reading: true },
     List { at: pointer!(standpoints), id: "id", is_reading: false },
     List { at: pointer!(photos), id: "id", is_reading: false },
 ];

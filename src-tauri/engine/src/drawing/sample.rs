@@ -75,6 +75,7 @@ fn job(system: UnitSystem) -> Job {
         standpoints: Vec::new(),
         raising: Default::default(),
         pegging: Default::default(),
+        workshop: Default::default(),
         wind: Wind::default(),
         as_built: None,
         log: Vec::new(),

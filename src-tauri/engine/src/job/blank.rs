@@ -51,6 +51,7 @@ pub fn blank(units: Units) -> Job {
         standpoints: Vec::new(),
         raising: Raising::default(),
         pegging: Pegging::default(),
+        workshop: Workshop::default(),
         wind: Wind { asked_gust_m_per_s: of(begin::ASKED_GUST), ..Wind::default() },
         as_built: None,
         log: Vec::new(),

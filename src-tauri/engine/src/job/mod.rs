@@ -26,6 +26,7 @@ mod tubes;
 mod versions;
 mod wind;
 mod wording;
+mod workshop;
 mod yard;
 
 pub use anchor::*;
@@ -49,6 +50,7 @@ pub use shown::shown;
 pub use standpoint::*;
 pub use versions::{FORMAT_MINOR, FORMAT_VERSION, is_of_newer_version};
 pub use wind::*;
+pub use workshop::*;
 pub use yard::*;
 
 use serde::{Deserialize, Serialize};
@@ -90,6 +92,9 @@ pub struct Job {
     /// What was done and read while pegging out.
     #[serde(default)]
     pub pegging: Pegging,
+    /// What was made before that, and what it measures.
+    #[serde(default)]
+    pub workshop: Workshop,
     /// The wind it stands in, and the margin to its limit.
     #[serde(default)]
     pub wind: Wind,
