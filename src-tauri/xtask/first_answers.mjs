@@ -9,7 +9,7 @@ const folder = process.argv[2];
 const { call_at_first, initSync } = await import(pathToFileURL(join(folder, 'map.js')).href);
 initSync({ module: readFileSync(join(folder, 'map_bg.wasm')) });
 
-/** Lettering of the map in metres: `FIRST_TEXT_M` of ui/src/state/app.svelte.ts. */
+/** Lettering of the map in metres: `FIRST_TEXT_M` of ui/src/state/foresight.ts. */
 const TEXT_M = 0.65;
 const asked = [];
 

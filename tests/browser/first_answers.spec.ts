@@ -2,7 +2,7 @@
 import { readFileSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test, type Page } from '@playwright/test';
-import { savedJob, touchDown } from './app';
+import { footHeight, openDemo, savedJob, touchDown } from './app';
 
 const anchor = (page: Page) => page.locator('[data-testid="place-map"] .signs .s-anchor').first();
 /** What is drawn, but for what finds its place by the size of the lettering, which is another at a desk. */
@@ -73,6 +73,60 @@ test('a drag, a push and a tap made before the engine is there are kept, and ans
   await expect(page.getByTestId('engine-coming')).toHaveCount(0);
   await page.getByTestId('tab-checks').tap();
   await expect(page.getByText('How sure is it?')).toBeVisible();
+});
+
+/** What is kept of the answers to the next start's questions; with `engine` they are from then on that engine's. */
+const foreseen = (page: Page, engine: string | null = null): Promise<string> =>
+  page.evaluate(
+    (engine) =>
+      new Promise<string>((done, failed) => {
+        const open = indexedDB.open('mastwright');
+        open.onerror = () => failed(open.error);
+        open.onsuccess = () => {
+          const meta = open.result.transaction('meta', 'readwrite').objectStore('meta');
+          const read = meta.get('foreseen');
+          read.onsuccess = () => {
+            const kept = (read.result as string | undefined) ?? '';
+            if (engine) meta.put(JSON.stringify({ ...JSON.parse(kept), engine }), 'foreseen');
+            meta.transaction.oncomplete = () => {
+              open.result.close();
+              done(kept);
+            };
+          };
+        };
+      }),
+    engine,
+  );
+
+test('a job of one’s own is shown at the next start before the engine is there, and never by another engine’s answers', async ({ page }) => {
+  await openDemo(page);
+  await page.getByTestId('nudge-east').tap();
+  await expect(page.getByTestId('engine-coming')).toHaveCount(0);
+  const mast = JSON.stringify((await savedJob<{ placement: { mast: unknown } }>(page))?.placement.mast);
+  // Once it rests: the questions of the next start with their answers, of the job as it is now.
+  const east = (JSON.parse(mast) as { east_m: number }).east_m;
+  await expect.poll(() => foreseen(page), { timeout: 20_000 }).toContain(`${east}`);
+  const foot = await footHeight(page);
+
+  const release = await heldBack(page);
+  await page.reload();
+  await expect(page.getByTestId('mast-handle')).toBeVisible();
+  await expect(page.getByTestId('engine-coming')).toBeVisible();
+  await expect(page.getByTestId('foot-height')).toHaveText(foot);
+  const before = await placed(page, false);
+  expect(before.length).toBeGreaterThan(10);
+  release();
+  await expect(page.getByTestId('engine-coming')).toHaveCount(0);
+  await page.waitForTimeout(500);
+  expect(await placed(page, false)).toEqual(before);
+
+  await foreseen(page, 'another');
+  const again = await heldBack(page);
+  await page.reload();
+  await page.waitForTimeout(1500);
+  await expect(page.getByTestId('mast-handle')).toHaveCount(0);
+  again();
+  await expect(page.getByTestId('mast-handle')).toBeVisible();
 });
 
 test('where the file of answers is missing the engine is waited for, as for any job', async ({ page }) => {

@@ -31,6 +31,9 @@ export interface Backend {
   ready(): Promise<void>;
   /** Resolves once every operation is answered; until then what a first map and a drag ask for is. */
   whole(): Promise<void>;
+  /** Asks in advance, and keeps, what the next start will ask before the engine is there. An engine that is there at once has no
+   * need of it. */
+  foresee?(questions: (ask: Backend['call']) => Promise<void>): Promise<void>;
   /** Puts a file where the system keeps what was downloaded, and says where; a browser does that by itself. */
   saveFile?(bytes: Uint8Array<ArrayBuffer>, name: string): Promise<string>;
   /** Sees to it that the app works without a signal. */

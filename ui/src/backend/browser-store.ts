@@ -1,4 +1,4 @@
-import { Database, kept, type Handle } from './database';
+import { kept, type Database, type Handle } from './database';
 import { sha256 } from './sha256';
 import { Conflict, type Hold, type Store } from './store';
 
@@ -6,9 +6,7 @@ import { Conflict, type Hold, type Store } from './store';
 const PATIENCE_MS = 1500;
 
 /** The browser's own database, and its locks against other windows. */
-export function browserStore(): Store {
-  const database = new Database();
-
+export function browserStore(database: Database): Store {
   return {
     canTake: true,
     async start() {

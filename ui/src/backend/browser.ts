@@ -3,8 +3,10 @@ import { Engine } from './engine';
 import { Paper } from './paper';
 import { hearReplaced, keepOffline } from './offline';
 import { browserStore } from './browser-store';
+import { Database } from './database';
 import { FirstAnswers } from './first-answers';
-import { mapModule } from './map-module';
+import { Foreseen } from './foreseen';
+import { mapModule, MODULE_NAME } from './map-module';
 
 /** How long the first map may have the processor and the network for itself once the engine is there. */
 const FIRST_SHOWN_MS = 800;
@@ -22,6 +24,8 @@ export function browserBackend(): Backend {
   void mapModule().catch(() => undefined);
   setTimeout(engine);
   const firstAnswers = new FirstAnswers();
+  const database = new Database();
+  const foreseen = new Foreseen(database, MODULE_NAME);
   const paper = new Paper();
   let spare: Engine | null = null;
 
@@ -29,8 +33,18 @@ export function browserBackend(): Backend {
     name: 'wasm',
     async call(operation, request) {
       const question = JSON.stringify(request);
-      const known = engine().isLoaded ? undefined : await firstAnswers.to(operation, question);
+      const known = engine().isLoaded ? undefined : await knownAlready(operation, question);
       return opened(known ?? (await engine().ask(operation, question)), operation);
+    },
+    async foresee(questions) {
+      const answers: [string, string, string][] = [];
+      await questions(async (operation, request) => {
+        const question = JSON.stringify(request);
+        const text = await engine().ask(operation, question);
+        answers.push([operation, question, text]);
+        return opened(text, operation);
+      });
+      await foreseen.keep(answers);
     },
     async watch(operation, request, onProgress, signal) {
       if (signal.aborted) throw stopped();
@@ -64,8 +78,12 @@ export function browserBackend(): Backend {
       await new Promise((done) => setTimeout(done, FIRST_SHOWN_MS));
       await keepOffline(told, unheard);
     },
-    store: browserStore(),
+    store: browserStore(database),
   };
+
+  async function knownAlready(operation: string, question: string): Promise<string | undefined> {
+    return (await firstAnswers.to(operation, question)) ?? foreseen.to(operation, question);
+  }
 
   function keep(worker: Engine): void {
     if (spare === null) spare = worker;

@@ -1,5 +1,8 @@
 import mapUrl from '../wasm/map_bg.wasm?url';
 
+/** Names the build: the bundler puts a mark of what is in it into its name. */
+export const MODULE_NAME = mapUrl;
+
 let compiled: Promise<WebAssembly.Module> | null = null;
 
 /** The module of the first map, compiled while it still comes in, and once for every worker. The page itself fetches it,

@@ -20,6 +20,7 @@ import type {
   Verdict,
 } from '../backend/model';
 import { device } from './device.svelte';
+import { FIRST_TEXT_M, Foresight } from './foresight';
 import { History } from './history';
 import { lettersAreFor } from './ids';
 import { bare, type JobHistory } from './job-history';
@@ -46,10 +47,6 @@ const PATIENCE_MS = 250;
 
 /** Which job this window has in hand: a window that is loaded again goes on with its own. */
 const HERE = 'mastwright:here';
-
-/** Lettering of a first map in metres, before it is known how large it stands on the screen: that of the demo on a small phone,
- * so that its labels stay where they are. The build asks with the same (`src-tauri/xtask/first_answers.mjs`). */
-const FIRST_TEXT_M = 0.65;
 
 interface HowOpened {
   /** Takes it from the window that has it. */
@@ -147,6 +144,10 @@ class App {
   #whole = false;
   /** What of the map does not move with the mast, under its name. */
   #static: { name: string; shapes: SceneShape[] } | null = null;
+  #foresight = new Foresight(() => {
+    const [id, journal] = [this.id, this.#inHand?.journal];
+    return id && journal?.isWhole && !this.#isEntering ? { id, n: journal.n } : null;
+  });
   #planner = new Planner((operation, request) => backend.call(operation, request));
   #plans = new Newest<PlanWish, Planned>(
     (wish) => this.#planner.ask(wish),
@@ -707,6 +708,7 @@ class App {
       this.report = answer.report;
       this.shownTexts = answer.shown;
       typedTexts.forgetAccepted();
+      this.#foresight.later();
     }
   }
 

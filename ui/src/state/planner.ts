@@ -35,7 +35,7 @@ export class Planner {
   }
 
   #first({ job, map }: PlanWish): Promise<Answer<'first_plan'>> {
-    return this.call('first_plan', { job: withoutLog(job), map });
+    return this.call('first_plan', firstRequest(job, map));
   }
 
   #whole({ job, map }: PlanWish): Promise<Answer<'plan'>> {
@@ -75,6 +75,9 @@ export class Planner {
     return held;
   }
 }
+
+/** What is asked when a job is opened. */
+export const firstRequest = (job: Job, map: MapWish) => ({ job: withoutLog(job), map });
 
 /** A plan needs no log, which may be long. */
 const withoutLog = (job: Job): Job => ({ ...job, log: [] });
