@@ -114,13 +114,18 @@ fn rust() -> Vec<Step> {
             remedy: READ_ABOVE,
             // All targets in one go: the window's program then shares every dependency with the tests.
             work: |place| {
-                run(linted(cargo(&place.root, &[&["build", "--workspace", "--all-targets"], FEATURES].concat())))
+                run(linted(cargo(
+                    &place.root,
+                    &[&["build", "--workspace", "--all-targets"], FEATURES].concat(),
+                )))
             },
         },
         Step {
             title: "all Rust tests",
             remedy: "the failed test is named above; `cargo test NAME` runs it alone.",
-            work: |place| run(linted(cargo(&place.root, &[&["test", "--workspace", "--quiet"], FEATURES].concat()))),
+            work: |place| {
+                run(linted(cargo(&place.root, &[&["test", "--workspace", "--quiet"], FEATURES].concat())))
+            },
         },
         Step {
             title: "the generated TypeScript types and schema are fresh",
@@ -182,7 +187,8 @@ fn linted(mut cargo: Command) -> Command {
 fn agreement(place: &Place) -> Result<(), String> {
     wasm::for_node(place)?;
     let only = ["--test", "agreement", "--", "--ignored"];
-    let mut test = linted(cargo(&place.root, &[&["test", "--workspace", "--quiet"], FEATURES, &only].concat()));
+    let mut test =
+        linted(cargo(&place.root, &[&["test", "--workspace", "--quiet"], FEATURES, &only].concat()));
     test.env("MASTWRIGHT_NODE_WASM", place.node_wasm());
     run(test)
 }
