@@ -68,6 +68,8 @@ struct Whole {
     surveyed: Surveyed,
     points: FixedPoints,
     computed: Computed,
+    /// Of the covariance of the ground's slope.
+    slope_root: DMatrix<f64>,
 }
 
 impl Whole {
@@ -75,7 +77,8 @@ impl Whole {
         let surveyed = plan::survey(&job.yard, job.units).expect("the marks can be placed");
         let points = FixedPoints::of(&surveyed, &job);
         let computed = plan::compute_on_points(&surveyed, &points, &job).expect("it can be planned");
-        Self { job, surveyed, points, computed }
+        let slope_root = root(&surveyed.positions.joint_covariance(&[]));
+        Self { job, surveyed, points, computed, slope_root }
     }
 
     fn guide(&self) -> PegOutGuide {
@@ -395,6 +398,9 @@ fn meet(g: Point, a: Point, b: Point, [ta, tb]: Point, side: Side) -> Point {
         ];
         let share = (0.5 / step[0].hypot(step[1])).min(1.0);
         at = [at[0] - share * step[0], at[1] - share * step[1]];
+        if step[0].hypot(step[1]) < 1e-12 {
+            break;
+        }
     }
     at
 }
@@ -436,8 +442,7 @@ fn sigma_m(job: &Job, tape_m: f64) -> f64 {
 
 impl<'a> Real<'a> {
     fn drawn(whole: &Whole, network: &'a Network<'a>, swapped: Option<usize>, random: &mut Random) -> Self {
-        let joint = whole.surveyed.positions.joint_covariance(&[]);
-        let by = root(&joint) * DMatrix::from_fn(2, 1, |_, _| random.normal());
+        let by = &whole.slope_root * DMatrix::from_fn(2, 1, |_, _| random.normal());
         let plane = whole.computed.ground.plane.gradient;
         let gradient = [plane[0] + by[0], plane[1] + by[1]];
         let marks = real_marks(&whole.job, gradient, random);

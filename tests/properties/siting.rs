@@ -2,28 +2,36 @@
 
 use mastwright_engine::finding::{Finding, Limit, Quantity, Sense, Severity, Subject};
 use mastwright_engine::job::{Job, Obstacle, Placement, PointFix, Shape};
-use mastwright_engine::plan::{self, Surveyed};
+use mastwright_engine::plan::{self, FixedPoints, Surveyed};
+use mastwright_engine::quantity::UnitSystem;
 use mastwright_engine::siting::{
-    Siting, SitingArea, SitingEnd, SitingPart, SitingScore, SitingSearch, SitingState, SitingWishes,
+    Siting, SitingArea, SitingEnd, SitingMerit, SitingPart, SitingScore, SitingSearch, SitingState,
+    SitingWeights, SitingWishes,
 };
 
 use crate::cramped_yard::cramped;
 use crate::moved::Move;
 use crate::random_jobs::Chance;
 
-fn surveyed(job: &Job) -> Surveyed {
+pub(crate) fn surveyed(job: &Job) -> Surveyed {
     plan::survey(&job.yard, job.units).unwrap_or_else(|errors| panic!("{errors}"))
 }
 
+/// What the plan of a place tells counts alone; what takes more is held by `siting_marks.rs`.
+pub(crate) fn of_plans() -> SitingWishes {
+    let weights = SitingWeights { wind: 0.0, view: 0.0, walking: 0.0, ..SitingWeights::default() };
+    SitingWishes { weights, ..SitingWishes::default() }
+}
+
 fn coarse() -> SitingWishes {
-    SitingWishes { step_m: Some(0.8), guy_turns: 6, ..SitingWishes::default() }
+    SitingWishes { step_m: Some(0.8), guy_turns: 6, ..of_plans() }
 }
 
 fn coarser() -> SitingWishes {
-    SitingWishes { step_m: Some(1.6), guy_turns: 4, ..SitingWishes::default() }
+    SitingWishes { step_m: Some(1.6), guy_turns: 4, ..of_plans() }
 }
 
-fn searched(job: &Job, wishes: &SitingWishes, plans: u32) -> Siting {
+pub(crate) fn searched(job: &Job, wishes: &SitingWishes, plans: u32) -> Siting {
     let surveyed = surveyed(job);
     let mut search = SitingSearch::begin(&surveyed, job, wishes).unwrap_or_else(|errors| panic!("{errors}"));
     search.go_on(plans).expect("places can be planned");
@@ -31,12 +39,12 @@ fn searched(job: &Job, wishes: &SitingWishes, plans: u32) -> Siting {
 }
 
 /// One state a cell, row by row.
-fn cells(area: &SitingArea) -> Vec<&SitingState> {
+pub(crate) fn cells(area: &SitingArea) -> Vec<&SitingState> {
     let run = |[state, count]: &[u32; 2]| std::iter::repeat_n(&area.states[*state as usize], *count as usize);
     area.runs.iter().flat_map(run).collect()
 }
 
-fn middle(area: &SitingArea, cell: usize) -> [f64; 2] {
+pub(crate) fn middle(area: &SitingArea, cell: usize) -> [f64; 2] {
     let columns = area.columns as usize;
     [
         area.from_m[0] + area.cell_m * ((cell % columns) as f64 + 0.5),
@@ -45,20 +53,41 @@ fn middle(area: &SitingArea, cell: usize) -> [f64; 2] {
 }
 
 /// What the stages of the plan say stop to, in one place and turn.
-fn stops(surveyed: &Surveyed, job: &Job, mast: [f64; 2], guy_turn_deg: f64) -> Vec<Finding> {
-    let findings = findings_at(surveyed, job, mast, guy_turn_deg).into_iter();
+fn stops(yard: &InYard, job: &Job, mast: [f64; 2], guy_turn_deg: f64) -> Vec<Finding> {
+    let findings = findings_at(yard, job, mast, guy_turn_deg).into_iter();
     findings.filter(|finding| finding.severity == Severity::Stop).collect()
 }
 
+/// The yard of a job with its points, found once for all its places.
+struct InYard {
+    surveyed: Surveyed,
+    points: FixedPoints,
+}
+
+impl InYard {
+    fn of(job: &Job) -> Self {
+        let surveyed = surveyed(job);
+        let points = FixedPoints::of(&surveyed, job);
+        Self { surveyed, points }
+    }
+}
+
 /// All that the stages of the plan find there.
-fn findings_at(surveyed: &Surveyed, job: &Job, mast: [f64; 2], guy_turn_deg: f64) -> Vec<Finding> {
+fn findings_at(
+    InYard { surveyed, points }: &InYard,
+    job: &Job,
+    mast: [f64; 2],
+    guy_turn_deg: f64,
+) -> Vec<Finding> {
     let placement = Placement {
         mast: PointFix::Coordinates { east_m: mast[0], north_m: mast[1] },
         front_bearing_deg: surveyed.fall.bearing_deg.unwrap_or(job.placement.front_bearing_deg),
         guy_turn_deg,
     };
-    let layout = plan::lay_out(surveyed, &job.rig, &placement).unwrap_or_else(|errors| panic!("{errors}"));
-    let checked = plan::check(surveyed, job, &layout).unwrap_or_else(|errors| panic!("{errors}"));
+    let layout =
+        plan::lay_out_for_map(surveyed, &job.rig, &placement).unwrap_or_else(|errors| panic!("{errors}"));
+    let checked =
+        plan::check_placed(surveyed, points, job, &layout).unwrap_or_else(|errors| panic!("{errors}"));
     layout.findings.into_iter().chain(checked.findings).collect()
 }
 
@@ -69,8 +98,8 @@ fn what_the_quick_rules_refuse_the_plan_refuses() {
     let (mut refused, mut passed, mut refused_after_all) = (0, 0, 0);
     for seed in 0..50 {
         let job = cramped(seed);
-        let surveyed = surveyed(&job);
-        let wishes = coarse();
+        let yard = InYard::of(&job);
+        let wishes = SitingWishes { guy_turns: 3, ..coarse() };
         let area = searched(&job, &wishes, 0).area.expect("there is a boundary");
         let cells = cells(&area);
         let mut chance = Chance::new(seed + 1000);
@@ -83,8 +112,7 @@ fn what_the_quick_rules_refuse_the_plan_refuses() {
                 continue;
             }
             let turned = |turn: u32| job.placement.guy_turn_deg + step_deg * f64::from(turn);
-            let can_stand =
-                (0..wishes.guy_turns).any(|turn| stops(&surveyed, &job, at, turned(turn)).is_empty());
+            let can_stand = (0..wishes.guy_turns).any(|turn| stops(&yard, &job, at, turned(turn)).is_empty());
             assert!(!(by_quick_rules && can_stand), "yard {seed}: {at:?} is refused, but can be planned");
             refused += u32::from(by_quick_rules);
             passed += u32::from(!by_quick_rules);
@@ -138,7 +166,7 @@ fn the_best_places_stand_when_planned() {
     assert!(places >= 10, "{places}");
 }
 
-/// The best places are as good as 49 spots and 5 turns each about them in their own cells are when planned as jobs of their
+/// The best places are as good as 25 spots and 3 turns each about them in their own cells are when planned as jobs of their
 /// own, in nine of ten; and better than the middles of the cells and the turns that were tried, most of the time.
 #[test]
 fn the_best_places_are_the_best_of_their_cells() {
@@ -148,8 +176,8 @@ fn the_best_places_are_the_best_of_their_cells() {
         let wishes = SitingWishes { best: 3, ..coarser() };
         let found = searched(&job, &wishes, 100_000);
         let area = found.area.as_ref().expect("there is a boundary");
-        let surveyed = surveyed(&job);
-        let total = |mast: [f64; 2], guy_turn_deg: f64| accepted_total(&surveyed, &job, mast, guy_turn_deg);
+        let yard = InYard::of(&job);
+        let total = |mast: [f64; 2], guy_turn_deg: f64| accepted_total(&yard, &job, mast, guy_turn_deg);
         let step_deg = 360.0 / f64::from(job.rig.guy_levels[0].count) / f64::from(wishes.guy_turns);
         for (index, place) in found.best.iter().enumerate() {
             for other in &found.best[..index] {
@@ -159,15 +187,15 @@ fn the_best_places_are_the_best_of_their_cells() {
             let cell = [0, 1].map(|axis| ((place.at_m[axis] - area.from_m[axis]) / area.cell_m).floor());
             let turn_deg = place.placement.guy_turn_deg;
             let spot = |[i, j]: [u32; 2]| {
-                let share = [i, j].map(|it| (f64::from(it) + 0.5) / 7.0);
+                let share = [i, j].map(|it| (f64::from(it) + 0.5) / 5.0);
                 [0, 1].map(|axis| area.from_m[axis] + area.cell_m * (cell[axis] + share[axis]))
             };
-            let spots = (0..49).map(|it| spot([it / 7, it % 7]));
-            let turns = (-2..=2).map(|it| turn_deg + step_deg / 6.0 * f64::from(it));
+            let spots = (0..25).map(|it| spot([it / 5, it % 5]));
+            let turns = (-1..=1).map(|it| turn_deg + step_deg / 4.0 * f64::from(it));
             let dense = spots.flat_map(|at| turns.clone().map(move |turn| (at, turn)));
             let best = dense.filter_map(|(at, turn)| total(at, turn)).fold(0.0, f64::max);
             let tried = (0..wishes.guy_turns).map(|it| job.placement.guy_turn_deg + step_deg * f64::from(it));
-            let middle = tried.filter_map(|turn| total(spot([3, 3]), turn)).fold(0.0, f64::max);
+            let middle = tried.filter_map(|turn| total(spot([2, 2]), turn)).fold(0.0, f64::max);
             assert!(place.score.total >= middle - 1e-9, "yard {seed}: {:?} {middle}", place.score);
             places += 1;
             beaten += u32::from(best > place.score.total + 0.01);
@@ -179,14 +207,20 @@ fn the_best_places_are_the_best_of_their_cells() {
 }
 
 /// The marks of a place by hand; none where its plan is refused.
-fn accepted_total(surveyed: &Surveyed, job: &Job, mast: [f64; 2], guy_turn_deg: f64) -> Option<f64> {
+fn accepted_total(
+    InYard { surveyed, points }: &InYard,
+    job: &Job,
+    mast: [f64; 2],
+    guy_turn_deg: f64,
+) -> Option<f64> {
     let mut placed = job.clone();
     placed.placement = Placement {
         mast: PointFix::Coordinates { east_m: mast[0], north_m: mast[1] },
         front_bearing_deg: surveyed.fall.bearing_deg.unwrap_or(job.placement.front_bearing_deg),
         guy_turn_deg,
     };
-    let planned = plan::compute_on(surveyed, &placed).unwrap_or_else(|errors| panic!("{errors}")).plan;
+    let planned = plan::compute_on_points(surveyed, points, &placed);
+    let planned = planned.unwrap_or_else(|errors| panic!("{errors}")).plan;
     let refuses =
         |it: &Finding| it.severity == Severity::Stop || (in_doubt(it) && !FALLS.contains(&it.rule.name()));
     (!planned.findings.iter().any(refuses)).then(|| total_by_hand(&planned))
@@ -217,7 +251,7 @@ fn a_wish_for_a_clear_fall_is_kept() {
     let (mut places, mut closed) = (0, 0);
     for seed in 0..8 {
         let job = cramped(seed);
-        let surveyed = surveyed(&job);
+        let yard = InYard::of(&job);
         let wishes = SitingWishes { clear_of_fall: true, ..coarse() };
         let found = searched(&job, &wishes, 200);
         places += found.best.iter().inspect(|place| assert_eq!(place.score.within_fall, 0)).count();
@@ -228,7 +262,7 @@ fn a_wish_for_a_clear_fall_is_kept() {
             if rule.part != SitingPart::Fall || matches!(rule.against, Subject::OverheadLine { .. }) {
                 continue;
             }
-            let findings = findings_at(&surveyed, &job, middle(&area, cell), job.placement.guy_turn_deg);
+            let findings = findings_at(&yard, &job, middle(&area, cell), job.placement.guy_turn_deg);
             assert!(findings.iter().any(|it| FALLS.contains(&it.rule.name())), "yard {seed}, {rule:?}");
             closed += 1;
         }
@@ -274,7 +308,7 @@ fn assert_marks_by_hand(planned: &plan::Plan, score: &SitingScore) {
     assert!(score.least_margin_m.is_none_or(|margin| (margin - least_margin_m(planned)).abs() < 1e-9));
 }
 
-fn is_open(state: &SitingState) -> bool {
+pub(crate) fn is_open(state: &SitingState) -> bool {
     matches!(state, SitingState::Good | SitingState::AsFarAsKnown | SitingState::Possible)
 }
 
@@ -286,7 +320,8 @@ fn more_things_leave_less_room() {
         let full = cramped(seed);
         let mut emptier = full.clone();
         emptier.yard.obstacles.pop();
-        let [few, many] = [&emptier, &full].map(|job| searched(job, &coarser(), 100_000));
+        let wishes = SitingWishes { best: 1, ..coarser() };
+        let [few, many] = [&emptier, &full].map(|job| searched(job, &wishes, 100_000));
         let [few, many] = [few, many].map(|found| found.area.expect("there is a boundary"));
         for (before, after) in cells(&few).into_iter().zip(cells(&many)) {
             assert!(!is_open(after) || is_open(before), "yard {seed}: {before:?} became {after:?}");
@@ -315,7 +350,7 @@ fn the_answer_turns_with_the_yard() {
 }
 
 /// A square yard of 20 m on a slope, without a thing in it; three guys 3.4 m out.
-fn bare_square() -> Job {
+pub(crate) fn bare_square() -> Job {
     let mut job = cramped(2);
     job.yard.obstacles.clear();
     job.yard.overhead_lines.clear();
@@ -412,7 +447,7 @@ fn a_question_left_open_makes_no_place_good() {
     let mut job = cramped(1);
     job.yard.buried_services.clear();
     job.yard.underground = Default::default();
-    let found = searched(&job, &coarse(), 100_000);
+    let found = searched(&job, &SitingWishes { best: 1, ..coarse() }, 100_000);
     assert!(!found.waits_for.is_empty());
     let area = found.area.expect("there is a boundary");
     let states = cells(&area);
@@ -424,7 +459,8 @@ fn a_question_left_open_makes_no_place_good() {
 #[test]
 fn a_thing_that_may_stand_on_either_side_makes_no_place_good() {
     let good = |job: &Job| {
-        let area = searched(job, &coarse(), 500).area.expect("there is a boundary");
+        let wishes = SitingWishes { best: 1, ..coarse() };
+        let area = searched(job, &wishes, 200).area.expect("there is a boundary");
         cells(&area).contains(&&SitingState::Good)
     };
     let mut job = (0..10).map(cramped).find(good).expect("a yard with a good place");
@@ -448,7 +484,8 @@ fn a_thing_that_may_stand_on_either_side_makes_no_place_good() {
 fn steps_make_no_difference() {
     let job = cramped(5);
     let surveyed = surveyed(&job);
-    let begun = || SitingSearch::begin(&surveyed, &job, &coarser()).unwrap();
+    let wishes = SitingWishes { best: 2, ..coarser() };
+    let begun = || SitingSearch::begin(&surveyed, &job, &wishes).unwrap();
     let mut small = begun();
     while small.go_on(7).unwrap() {}
     let mut great = begun();
@@ -477,4 +514,75 @@ fn bad_wishes_are_named() {
     );
     assert_eq!(refused(SitingWishes { guy_turns: 64, base_turns: 2, ..wishes() }), ["/siting/base_turns"]);
     assert!(refused(wishes()).is_empty());
+    let weights = SitingWeights { wind: -1.0, view: f64::NAN, ..SitingWeights::default() };
+    assert_eq!(
+        refused(SitingWishes { weights, ..wishes() }),
+        ["/siting/weights/wind", "/siting/weights/view"]
+    );
+    let mut none = SitingWeights::default();
+    SitingMerit::ALL.into_iter().for_each(|merit| none.set(merit, 0.0));
+    assert_eq!(refused(SitingWishes { weights: none, ..wishes() }), ["/siting/weights"]);
+    // With the value, and with what is allowed in the user's unit.
+    let mut metric = job.clone();
+    metric.units.system = UnitSystem::Metric;
+    let said = |job: &Job, step_m: f64| {
+        let wishes = SitingWishes { step_m: Some(step_m), ..wishes() };
+        let Err(errors) = SitingSearch::begin(&surveyed, job, &wishes) else { panic!("{step_m}") };
+        format!("{} {}", errors.errors[0].given, errors.errors[0].allowed)
+    };
+    assert!(
+        said(&metric, 50.0).contains("50") && said(&metric, 50.0).contains("10"),
+        "{}",
+        said(&metric, 50.0)
+    );
+    let mut imperial = job.clone();
+    imperial.units.system = UnitSystem::Imperial;
+    assert!(said(&imperial, 50.0).contains('\''), "{}", said(&imperial, 50.0));
+}
+
+/// Guys of no radius are no wish of the search's but an entry: it is refused where the job is read, with its field, what was
+/// given and what is allowed.
+#[test]
+fn a_radius_of_nothing_is_refused_by_its_field() {
+    let mut job = serde_json::to_value(bare_square()).unwrap();
+    job["rig"]["guy_levels"][0]["anchor_layout"]["radius_m"] = serde_json::json!(0);
+    let errors = mastwright_engine::job::read_job_value(&job).expect_err("no radius");
+    let error = &errors.errors[0];
+    assert!(error.path.ends_with("/anchor_layout/radius_m"), "{error:?}");
+    assert!(error.given.starts_with('0') && !error.allowed.is_empty(), "{error:?}");
+}
+
+/// A square of 5 m has no room for three guys 3.4 m out: at once, without a plan made, it is said that this fits nowhere and
+/// that the boundary keeps most of it closed, to the anchors.
+#[test]
+fn what_binds_most_is_said_at_once() {
+    let mut job = bare_square();
+    let corners = [[0.0, 0.0], [5.0, 0.0], [5.0, 5.0], [0.0, 5.0]];
+    job.yard.boundary.as_mut().unwrap().outline =
+        corners.map(|[east_m, north_m]| PointFix::Coordinates { east_m, north_m }).to_vec();
+    let found = searched(&job, &SitingWishes { step_m: Some(0.25), ..of_plans() }, 0);
+    let binds = found.binds_most.as_ref().expect("a rule");
+    assert_eq!((found.end, found.plans), (SitingEnd::Whole, 0));
+    assert!(
+        found.best.is_empty() && (binds.part, &binds.against) == (SitingPart::Anchor, &Subject::Boundary)
+    );
+    // By counting: no other rule closes as many cells.
+    let area = found.area.as_ref().unwrap();
+    let mut counts = vec![0; found.rules.len()];
+    for state in cells(area) {
+        let SitingState::Refused { by } = state else { panic!("{state:?}") };
+        counts[*by as usize] += 1;
+    }
+    let most = (0..counts.len()).max_by_key(|rule| counts[*rule]).unwrap();
+    assert_eq!(&found.rules[most], binds, "{counts:?}");
+}
+
+/// Ground that nobody measured is waited for, and makes no place good.
+#[test]
+fn ground_that_nobody_measured_is_waited_for() {
+    let mut job = bare_square();
+    job.yard.slopes.clear();
+    let found = searched(&job, &SitingWishes { step_m: Some(1.0), ..of_plans() }, 50);
+    assert!(found.waits_for.iter().any(|it| it.rule == "ground_not_measured"), "{:?}", found.waits_for);
+    assert!(!cells(found.area.as_ref().unwrap()).contains(&&SitingState::Good));
 }

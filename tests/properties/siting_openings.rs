@@ -7,6 +7,7 @@ use mastwright_engine::quantity::UnitSystem;
 use mastwright_engine::siting::{SitingChange, SitingOpenings, SitingSearch, SitingWishes};
 
 use crate::cramped_yard::cramped;
+use crate::siting::of_plans;
 
 fn surveyed(job: &Job) -> Surveyed {
     plan::survey(&job.yard, job.units).unwrap_or_else(|errors| panic!("{errors}"))
@@ -22,7 +23,7 @@ fn opened(job: &Job, wishes: &SitingWishes) -> SitingOpenings {
 }
 
 /// A flat rectangle with a corner in the origin and nothing in it, measured to a hair; guys `radius_m` out, no strands.
-fn rectangle([width_m, depth_m]: [f64; 2], count: u8, radius_m: f64) -> Job {
+pub(crate) fn rectangle([width_m, depth_m]: [f64; 2], count: u8, radius_m: f64) -> Job {
     let mut job = cramped(2);
     job.units.system = UnitSystem::Metric;
     let yard = &mut job.yard;
@@ -58,7 +59,7 @@ fn amount(found: &SitingOpenings, wanted: impl Fn(SitingChange) -> Option<f64>) 
 #[test]
 fn a_square_by_hand() {
     let job = rectangle([4.6, 4.6], 4, 3.4);
-    let wishes = SitingWishes { step_m: Some(0.2), guy_turns: 12, ..SitingWishes::default() };
+    let wishes = SitingWishes { step_m: Some(0.2), guy_turns: 12, ..of_plans() };
     let found = opened(&job, &wishes);
     let nearer = amount(&found, |change| match change {
         SitingChange::GuysNearer { by_m } => Some(by_m),
@@ -77,7 +78,7 @@ fn a_square_by_hand() {
 #[test]
 fn a_strip_by_hand() {
     let job = rectangle([16.0, 4.75], 3, 3.4);
-    let wishes = SitingWishes { step_m: Some(0.69), guy_turns: 12, ..SitingWishes::default() };
+    let wishes = SitingWishes { step_m: Some(0.69), guy_turns: 12, ..of_plans() };
     let found = opened(&job, &wishes);
     let one = amount(&found, |change| match change {
         SitingChange::OneGuyNearer { by_m } => Some(by_m),
@@ -115,9 +116,13 @@ fn a_strip_by_hand() {
 /// less of a change of all guys or of the mast opens nothing.
 #[test]
 fn openings_stand_when_planned_and_are_the_least() {
-    let wishes = SitingWishes { step_m: Some(1.2), guy_turns: 4, ..SitingWishes::default() };
+    let wishes = SitingWishes { step_m: Some(1.2), guy_turns: 4, ..of_plans() };
     let (mut yards, mut checked) = (0, 0);
     for seed in 0..10 {
+        // Each yard takes thousands of plans: so many show it.
+        if yards >= 4 && checked >= 3 {
+            break;
+        }
         let mut job = cramped(seed);
         job.units.system = UnitSystem::Metric;
         job.rig.guy_levels[0].anchor_layout = AnchorLayout::EqualRadius { radius_m: 7.5 };
@@ -155,7 +160,7 @@ fn fits(surveyed: &Surveyed, job: &Job, wishes: &SitingWishes) -> bool {
 fn what_waits_is_not_opened() {
     let mut job = rectangle([4.6, 4.6], 4, 3.4);
     job.yard.boundary = None;
-    let found = opened(&job, &SitingWishes::default());
+    let found = opened(&job, &of_plans());
     assert!(found.stopped && found.opened.is_empty() && found.closed.is_empty(), "{found:?}");
 }
 
@@ -164,8 +169,7 @@ fn what_waits_is_not_opened() {
 #[test]
 fn a_wish_is_offered_to_be_given_up() {
     let job = rectangle([10.0, 10.0], 3, 3.4);
-    let wishes =
-        SitingWishes { step_m: Some(0.5), guy_turns: 4, clear_of_fall: true, ..SitingWishes::default() };
+    let wishes = SitingWishes { step_m: Some(0.5), guy_turns: 4, clear_of_fall: true, ..of_plans() };
     let surveyed = surveyed(&job);
     assert!(!fits(&surveyed, &job, &wishes));
     assert!(fits(&surveyed, &job, &SitingWishes { clear_of_fall: false, ..wishes.clone() }));
@@ -185,7 +189,7 @@ fn levels_of_two_rules_come_nearer_together() {
     steeper.attach_height_m -= 1.2;
     steeper.anchor_layout = AnchorLayout::EqualAngle { angle_deg: 55.0 };
     job.rig.guy_levels.insert(0, steeper);
-    let wishes = SitingWishes { step_m: Some(0.69), guy_turns: 12, ..SitingWishes::default() };
+    let wishes = SitingWishes { step_m: Some(0.69), guy_turns: 12, ..of_plans() };
     let found = opened(&job, &wishes);
     let all = found.opened.iter().find(|it| matches!(it.change, SitingChange::GuysNearer { .. }));
     let all = all.unwrap_or_else(|| panic!("{found:?}"));

@@ -127,14 +127,16 @@ fn is_solid(computed: &Computed, p: P3) -> bool {
 }
 
 const STEP_M: f64 = 0.015;
+/// Where shares of many points are compared: still a fifth of what is thinnest in these yards.
+const STRIDE_M: f64 = 0.04;
 
 /// Walks the line of sight to a point.
-fn is_hidden(computed: &Computed, eye: P3, p: P3) -> bool {
+fn is_hidden(computed: &Computed, eye: P3, p: P3, step_m: f64) -> bool {
     let way: P3 = std::array::from_fn(|i| p[i] - eye[i]);
     let far_m = way.iter().map(|part| part * part).sum::<f64>().sqrt();
-    let steps = (far_m / STEP_M) as u32;
+    let steps = (far_m / step_m) as u32;
     (1..steps).any(|step| {
-        let share = f64::from(step) * STEP_M / far_m;
+        let share = f64::from(step) * step_m / far_m;
         is_solid(computed, std::array::from_fn(|i| eye[i] + share * way[i]))
     })
 }
@@ -173,7 +175,7 @@ fn what_is_hidden_is_so_along_lines_of_sight_walked_step_by_step() {
                 let p = on_line(&line.points, share);
                 tried += 1;
                 hidden += u32::from(line.hidden);
-                if is_hidden(&computed, eye, p) != line.hidden {
+                if is_hidden(&computed, eye, p, STEP_M) != line.hidden {
                     wrong.push((round, line.kind, line.hidden, p));
                 }
             }
@@ -187,7 +189,7 @@ fn what_is_hidden_is_so_along_lines_of_sight_walked_step_by_step() {
             let edge = face.corners.iter().map(|p| length(&[*p, middle])).fold(f64::INFINITY, f64::min);
             if edge > 0.3 {
                 tried += 1;
-                if is_hidden(&computed, eye, out) {
+                if is_hidden(&computed, eye, out, STEP_M) {
                     wrong.push((round, LineKind::Edge, false, middle));
                 }
             }
@@ -219,12 +221,12 @@ fn the_share_of_the_cone_is_that_of_its_points_that_are_reached() {
         let ring = computed.plan.ring.as_ref().expect("the yardstick has strands");
         let points =
             ring.tops.iter().zip(&ring.points).flat_map(|(top, end)| {
-                (0..40).map(move |i| on_line(&[*top, *end], (f64::from(i) + 0.5) / 40.0))
+                (0..24).map(move |i| on_line(&[*top, *end], (f64::from(i) + 0.5) / 24.0))
             });
-        let reached: Vec<bool> = points.map(|p| !is_hidden(&computed, eye, p)).collect();
+        let reached: Vec<bool> = points.map(|p| !is_hidden(&computed, eye, p, STRIDE_M)).collect();
         let share = reached.iter().filter(|seen| **seen).count() as f64 / reached.len() as f64;
         let cone = seen.cone.expect("there are strands");
-        assert!((cone.share - share).abs() < 0.012, "round {round}: {} and {share}", cone.share);
+        assert!((cone.share - share).abs() < 0.015, "round {round}: {} and {share}", cone.share);
         let length_m: f64 = ring.strand_lengths_m.iter().sum();
         assert!(
             (cone.length_m - length_m).abs() < 1e-9 && (cone.seen_m / length_m - cone.share).abs() < 1e-12

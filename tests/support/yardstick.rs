@@ -1,12 +1,16 @@
 //! A job that stays as it is while the demo may change: what tests take that need some whole job.
 
+use std::sync::OnceLock;
+
 use mastwright_engine::job::{Job, read_job};
 
 /// The demo as it was at 53a387c: two tubes, one level of guys.
 pub const YARDSTICK: &str = include_str!("../data/yardstick-53a387c.json");
 
+/// Read once: tests take it some ten thousand times.
 pub fn yardstick() -> Job {
-    read_job(YARDSTICK).expect("the yardstick reads")
+    static READ: OnceLock<Job> = OnceLock::new();
+    READ.get_or_init(|| read_job(YARDSTICK).expect("the yardstick reads")).clone()
 }
 
 /// What the gust limit of the demo cost at 53a387c, both heights and all directions: factorisations and steps, each times

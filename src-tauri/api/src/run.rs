@@ -258,6 +258,9 @@ pub fn raise_ways(
 /// Plans between two tellings: about the fifth part of a second on a phone.
 const PLANS_AT_ONCE: u32 = 100;
 
+/// Whole plans with each other pattern of guys; as many as a trial of what opens a place takes.
+const PLANS_A_PATTERN: u32 = 600;
+
 pub fn siting(
     request: &SitingRequest,
     watch: &mut Watch<'_, SitingAnswer>,
@@ -267,25 +270,49 @@ pub fn siting(
     let computed = plan::compute_on(&surveyed, &job)?;
     let mut search = SitingSearch::begin(&surveyed, &job, &request.wishes)?;
     let said = |siting: Siting| SitingAnswer { report: report::siting(&job, &computed, &siting), siting };
-    let mut done = 0;
+    let (mut done, of) = (0, request.plans);
     // The quick rules' answer is worth showing while the plans are made.
-    let mut goes_on = watch(Progress { done, of: request.plans, partial: Some(said(search.answer()?)) });
-    while goes_on && done < request.plans {
-        let now = PLANS_AT_ONCE.min(request.plans - done);
+    let mut goes_on = watch(Progress { done, of, partial: Some(said(search.answer()?)) });
+    while goes_on && done < of {
+        let now = PLANS_AT_ONCE.min(of - done);
         if !search.go_on(now)? {
             break;
         }
         done += now;
-        goes_on = watch(Progress { done, of: request.plans, partial: None });
+        goes_on = watch(Progress { done, of, partial: None });
+    }
+    let planned = search.answer()?;
+    // So are the best places by their plans, and that nothing fits: what takes longer comes after.
+    if !goes_on || of == 0 || !watch(Progress { done, of, partial: Some(said(planned.clone())) }) {
+        return Ok(said(planned));
+    }
+    looked_closer(&mut search, of, &mut |done, of, partial| {
+        watch(Progress { done, of, partial: partial.map(said) })
+    })
+    .map(said)
+}
+
+/// The best places with all their marks, what other patterns of guys open, and where nothing fits what would have to change.
+fn looked_closer(
+    search: &mut SitingSearch,
+    plans: u32,
+    tell: &mut dyn FnMut(u32, u32, Option<Siting>) -> bool,
+) -> Result<Siting, FieldErrors> {
+    let mut goes_on = true;
+    search.look_closer(&mut |done, of| {
+        goes_on = tell(done, of, None);
+        goes_on
+    })?;
+    if goes_on {
+        search.try_patterns(PLANS_A_PATTERN.min(plans), &mut |done, of| {
+            goes_on = tell(done, of, None);
+            goes_on
+        })?;
     }
     let mut siting = search.answer()?;
-    // That nothing fits is said at once; what would have to change takes longer.
-    if goes_on && siting.best.is_empty() && siting.end == SitingEnd::Whole {
-        let partial = Some(said(siting.clone()));
-        if watch(Progress { done, of: request.plans, partial }) {
-            let mut told = |done, of| watch(Progress { done, of, partial: None });
-            siting.openings = Some(search.openings(&mut told)?);
-        }
+    let nowhere = siting.best.is_empty() && siting.end == SitingEnd::Whole;
+    if goes_on && nowhere && tell(0, 1, Some(siting.clone())) {
+        siting.openings = Some(search.openings(&mut |done, of| tell(done, of, None))?);
     }
-    Ok(said(siting))
+    Ok(siting)
 }

@@ -116,6 +116,10 @@ pub enum Command {
         /// How many of the best places to tell of.
         #[arg(long)]
         best: Option<u32>,
+        /// How much a mark of a place counts, such as `wind=3` or `walking=0`; once for each of clearance, low_foot,
+        /// guy_angles, fall, ties, wind, view, walking. Only their ratio matters.
+        #[arg(long, value_name = "MARK=NUMBER")]
+        weigh: Vec<String>,
         /// Stop after so many whole plans.
         #[arg(long, default_value_t = usual_plans())]
         plans: u32,

@@ -41,8 +41,8 @@ fn main() -> std::process::ExitCode {
         }
         Command::Check { job } => check(&job),
         Command::Spread { job, draws, seed, json } => spread(&job, draws, seed, json),
-        Command::Siting { job, step, guy_turns, base_turns, clear_of_fall, best, plans, json } => {
-            let wished = siting::Wished { step, guy_turns, base_turns, clear_of_fall, best };
+        Command::Siting { job, step, guy_turns, base_turns, clear_of_fall, best, weigh, plans, json } => {
+            let wished = siting::Wished { step, guy_turns, base_turns, clear_of_fall, best, weigh };
             siting::siting(&job, &wished, plans, json)
         }
         Command::RaiseWays { job, json } => raising::raise_ways(&job, json),

@@ -2,8 +2,8 @@
 
 use mastwright_api::messages::SitingRequest;
 use mastwright_api::run;
-use mastwright_engine::quantity::{FieldErrors, entry};
-use mastwright_engine::siting::{SitingEnd, SitingWishes};
+use mastwright_engine::quantity::{FieldError, FieldErrors, entry};
+use mastwright_engine::siting::{SitingEnd, SitingMerit, SitingWeights, SitingWishes};
 use mastwright_engine::{job, report};
 
 use crate::arguments::JobSource;
@@ -17,6 +17,26 @@ pub struct Wished {
     pub base_turns: Option<u32>,
     pub clear_of_fall: bool,
     pub best: Option<u32>,
+    pub weigh: Vec<String>,
+}
+
+/// The usual weights with those that were given.
+///
+/// # Errors
+/// What is no `MARK=NUMBER`, or names no mark; how large a weight may be the search says.
+fn weights(given: &[String]) -> Result<SitingWeights, FieldErrors> {
+    let mut weights = SitingWeights::default();
+    for text in given {
+        let refused = |allowed: String| FieldError::new("/siting/weights", text.clone(), allowed);
+        let (name, number) = text.split_once('=').unwrap_or((text, ""));
+        let named = SitingMerit::ALL.into_iter().find(|merit| merit.name() == name.trim().replace('-', "_"));
+        let merit = named.ok_or_else(|| {
+            refused(format!("one of {}", SitingMerit::ALL.map(SitingMerit::name).join(", ")))
+        })?;
+        let weight = number.trim().parse();
+        weights.set(merit, weight.map_err(|_| refused(format!("a number after {}=", merit.name())))?);
+    }
+    Ok(weights)
 }
 
 /// Exit code 0 where there is a good place, 1 where there is none, 4 where nobody can say yet.
@@ -32,6 +52,7 @@ pub fn siting(source: &JobSource, wished: &Wished, plans: u32, json: bool) -> Re
         base_turns: wished.base_turns.unwrap_or(usual.base_turns),
         clear_of_fall: wished.clear_of_fall,
         best: wished.best.unwrap_or(usual.best),
+        weights: weights(&wished.weigh)?,
         ..usual
     };
     let mut line = progress::Line::new("planning places");

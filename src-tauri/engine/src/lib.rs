@@ -70,12 +70,12 @@
 //! | [`plan`] | the whole of it in order, as planned and as built |
 //! | [`plumbing`] | what to move so that a leaning mast stands plumb |
 //! | [`calls`] | whom to call or ask before anything is driven in, and by when |
-//! | [`siting`] | every place of the yard held against the rules, the best ones with their marks |
 //! | [`spread`] | the whole yard drawn by chance |
 //! | [`wind_capacity`] | the mast in the wind: the use of every part, the gust limit, what to change first |
 //! | [`raising`] | turning the mast up and laying it down: what it sweeps, what each guy does, which ways are clear |
 //! | [`pegging`] | the way from peg to peg, how far off each may be, tapes that tell which one is wrong |
 //! | [`view`] | what somebody sees who stands in the yard: what hides what, how much of the lit cone shows |
+//! | [`siting`] | every place of the yard held against the rules, the best ones with their marks |
 //! | [`workshop`] | what is bought, cut, turned and drilled before: fits, stages and pins, the lift |
 //! | [`judge`] | a job looked at whole: plan, still air, verdict |
 //! | [`demo`] | Lantern Green |

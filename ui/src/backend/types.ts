@@ -3339,7 +3339,11 @@ binds_most: BindingRule | null,
 /**
  * Where nothing fits: what would have to change; none where that was not asked.
  */
-openings: SitingOpenings | null, plans: number, };
+openings: SitingOpenings | null, 
+/**
+ * Which other pattern of guys opens what is closed; none where that was not asked.
+ */
+patterns: SitingPatterns | null, plans: number, };
 
 /**
  * Where the mast can stand.
@@ -3377,6 +3381,41 @@ export type SitingClosed = { says: string, area: string, };
  * How far the search went.
  */
 export type SitingEnd = "whole" | "stopped" | "waits";
+
+/**
+ * One mark of a place.
+ */
+export type SitingMark = { merit: SitingMerit, 
+/**
+ * As wished.
+ */
+weight: number, 
+/**
+ * From 0 to 1; none where it is not known.
+ */
+mark: number | null, 
+/**
+ * Why it is not known.
+ */
+unknown: SitingUnknown | null, };
+
+/**
+ * One mark of a place in words.
+ */
+export type SitingMarkText = { merit: SitingMerit, label: string, 
+/**
+ * `counts 2`.
+ */
+weighs: string, 
+/**
+ * `74 of 100`, or that it is not known yet and what is missing.
+ */
+says: string, known: boolean, };
+
+/**
+ * What a place is marked for.
+ */
+export type SitingMerit = "clearance" | "low_foot" | "guy_angles" | "fall" | "ties" | "wind" | "view" | "walking";
 
 /**
  * A change that opens a place where nothing fits.
@@ -3432,6 +3471,75 @@ opens_nothing: Array<string>, caution: string, };
 export type SitingPart = "mast" | "fall" | "timber" | "stake" | "anchor";
 
 /**
+ * Another pattern of guys, with what it opens that none before it does.
+ */
+export type SitingPattern = { change: SitingChange, opens_cells: number, may_open_cells: number, 
+/**
+ * The best place that it opens, with its parts.
+ */
+best: SitingOpening | null, };
+
+/**
+ * What another pattern of guys does to a place that is closed as the job has them.
+ */
+export type SitingPatternState = { "state": "nothing" } | { "state": "opens", by: number, } | { "state": "may_open", by: number, };
+
+/**
+ * A pattern of guys that opens places.
+ */
+export type SitingPatternText = { 
+/**
+ * The letter that stands for it on the map.
+ */
+sign: string, 
+/**
+ * Its number among the patterns tried.
+ */
+number: number, 
+/**
+ * The change alone, for a key.
+ */
+change: string, says: string, 
+/**
+ * The parts as they are in its best place.
+ */
+rig: Rig, place: SitingPlaceText, };
+
+/**
+ * Which other pattern of guys opens which place.
+ */
+export type SitingPatterns = { tried: Array<SitingPattern>, 
+/**
+ * Each state that occurs.
+ */
+states: Array<SitingPatternState>, 
+/**
+ * As the runs of the area, over the same cells.
+ */
+runs: Array<[number, number]>, 
+/**
+ * Not every pattern was tried.
+ */
+stopped: boolean, };
+
+/**
+ * What other patterns of guys open.
+ */
+export type SitingPatternsText = { 
+/**
+ * In the order of the patterns tried: what the map says where one opens a place, and where it may.
+ */
+here: Array<[string, string]>, 
+/**
+ * Those that open places.
+ */
+opening: Array<SitingPatternText>, 
+/**
+ * Of the others, a sentence each.
+ */
+opens_nothing: Array<string>, caution: string, };
+
+/**
  * A good place.
  */
 export type SitingPlace = { 
@@ -3449,9 +3557,17 @@ findings: Array<Finding>, };
  */
 export type SitingPlaceText = { title: string, placement: Placement, 
 /**
- * Marks out of a hundred.
+ * Marks out of a hundred; what is not known adds nothing.
  */
-marks: number, rows: Array<Row>, findings: Array<FindingText>, };
+marks: number, 
+/**
+ * So many more of the hundred nobody knows.
+ */
+not_known: number, 
+/**
+ * Both in words.
+ */
+marks_say: string, counted: Array<SitingMarkText>, rows: Array<Row>, findings: Array<FindingText>, };
 
 /**
  * The places found, for people.
@@ -3469,6 +3585,10 @@ places: Array<SitingPlaceText>,
  * Where nothing fits: what would have to change.
  */
 openings: SitingOpeningsText | null, 
+/**
+ * What other patterns of guys open.
+ */
+patterns: SitingPatternsText | null, 
 /**
  * What closes the rest of the yard, the most ground first.
  */
@@ -3496,13 +3616,21 @@ wishes?: SitingWishes,
 plans?: number, };
 
 /**
- * Marks of a place, each from 0 to 1, with what they were given for.
+ * Marks of a place, with what they were given for.
  */
 export type SitingScore = { 
 /**
- * All marks weighed together.
+ * All marks weighed together, from 0 to 1; what is not known adds nothing.
  */
-total: number, clearance: number, low_foot: number, guy_angles: number, fall: number, ties: number, 
+total: number, 
+/**
+ * Share of the weights whose marks are not known: the total may be more by so much.
+ */
+not_known: number, 
+/**
+ * In the order of [`SitingMerit::ALL`]; what counts for nothing is left out.
+ */
+marks: Array<SitingMark>, 
 /**
  * The tightest clearance beyond what is needed; none where there is nothing to keep from.
  */
@@ -3510,12 +3638,29 @@ least_margin_m: number | null, tallest_foot_m: number,
 /**
  * How many things the falling mast would reach.
  */
-within_fall: number, };
+within_fall: number, 
+/**
+ * The least gust limit of the raised mast, from any side; none where it is not known or counts for nothing.
+ */
+gust_limit: DirectionLimit | null, 
+/**
+ * How much of the lit cone shows from the standpoints on average, 0 to 1.
+ */
+cone_shows: number | null, 
+/**
+ * Metres walked to peg it out.
+ */
+walk_m: number | null, };
 
 /**
  * What is known of a place.
  */
 export type SitingState = { "state": "good" } | { "state": "as_far_as_known" } | { "state": "possible" } | { "state": "refused_by_plan", by: number, } | { "state": "refused", by: number, };
+
+/**
+ * Why a mark is not known.
+ */
+export type SitingUnknown = { "kind": "not_looked_at" } | { "kind": "nothing_entered" } | { "kind": "ground_not_measured" } | { "kind": "too_few_marks" } | { "kind": "no_gust_limit", missing: Array<MissingEntry>, } | { "kind": "no_standpoint" } | { "kind": "standpoint_not_found", name: string, } | { "kind": "no_strands" };
 
 /**
  * Shares in the score of a place; only their ratio counts.
@@ -3540,7 +3685,19 @@ fall: number,
 /**
  * Swing ties to the mast that cross well.
  */
-ties: number, };
+ties: number, 
+/**
+ * A high gust limit.
+ */
+wind: number, 
+/**
+ * The lit cone seen from the job's standpoints.
+ */
+view: number, 
+/**
+ * A short way when it is pegged out.
+ */
+walking: number, };
 
 /**
  * How places are looked for and weighed against each other.

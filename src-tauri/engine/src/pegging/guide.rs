@@ -70,6 +70,14 @@ pub fn guide(surveyed: &Surveyed, points: &FixedPoints, job: &Job, computed: &Co
     }
 }
 
+/// Metres walked to peg a planned job out, in the guide's order.
+pub fn walk_m(surveyed: &Surveyed, job: &Job, computed: &Computed) -> f64 {
+    let pegs = places(job, computed);
+    let making = Making::of(surveyed, job, computed, &pegs);
+    let stops: Vec<Stop> = pegs.iter().map(|peg| making.stop(peg)).collect();
+    length_m(&stops, &order(&stops))
+}
+
 /// The stake-out of a planned job as a network: for what is computed of it apart from the guide.
 pub fn network<'a>(surveyed: &'a Surveyed, job: &'a Job, computed: &'a Computed) -> Network<'a> {
     Making::of(surveyed, job, computed, &places(job, computed)).network

@@ -15,5 +15,5 @@ mod places;
 mod results;
 pub mod tolerance;
 
-pub use guide::{guide, network as network_of};
+pub use guide::{guide, network as network_of, walk_m};
 pub use results::*;

@@ -43,7 +43,8 @@ pub use rows::{Answer, Cell};
 pub use section_title::SectionTitle;
 pub use seen::{ViewReport, ViewThingText, view};
 pub use siting::{
-    SitingClosed, SitingOpeningText, SitingOpeningsText, SitingPlaceText, SitingReport, siting,
+    SitingClosed, SitingMarkText, SitingOpeningText, SitingOpeningsText, SitingPatternText,
+    SitingPatternsText, SitingPlaceText, SitingReport, siting,
 };
 pub use spread::{SpreadOutcome, SpreadPicture, SpreadReport, SpreadRow, SpreadSection, spread};
 pub use terminal::{

@@ -6,12 +6,14 @@ use serde::Serialize;
 
 use super::clearances::name;
 use super::rows::{angle, bearing, count, length, row};
-use super::{FindingText, Label, Row, Source, finding_text, format, words};
+use super::{FindingText, Label, Row, Source, finding_text, format, wind, words};
 use crate::job::{Job, Placement, Rig};
 use crate::plan::Computed;
 use crate::siting::{
-    Siting, SitingArea, SitingChange, SitingOpening, SitingOpenings, SitingPlace, SitingState,
+    Siting, SitingArea, SitingChange, SitingMark, SitingMerit, SitingOpening, SitingOpenings, SitingPattern,
+    SitingPatterns, SitingPlace, SitingState,
 };
+use crate::wind_capacity::air;
 
 /// The places found, for people.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -25,6 +27,8 @@ pub struct SitingReport {
     pub places: Vec<SitingPlaceText>,
     /// Where nothing fits: what would have to change.
     pub openings: Option<SitingOpeningsText>,
+    /// What other patterns of guys open.
+    pub patterns: Option<SitingPatternsText>,
     /// What closes the rest of the yard, the most ground first.
     pub closed: Vec<SitingClosed>,
     /// What each rule of the search says, in their order.
@@ -54,6 +58,35 @@ pub struct SitingOpeningText {
     pub place: SitingPlaceText,
 }
 
+/// What other patterns of guys open.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct SitingPatternsText {
+    /// In the order of the patterns tried: what the map says where one opens a place, and where it may.
+    pub here: Vec<[String; 2]>,
+    /// Those that open places.
+    pub opening: Vec<SitingPatternText>,
+    /// Of the others, a sentence each.
+    pub opens_nothing: Vec<String>,
+    pub caution: String,
+}
+
+/// A pattern of guys that opens places.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct SitingPatternText {
+    /// The letter that stands for it on the map.
+    pub sign: String,
+    /// Its number among the patterns tried.
+    pub number: u32,
+    /// The change alone, for a key.
+    pub change: String,
+    pub says: String,
+    /// The parts as they are in its best place.
+    pub rig: Rig,
+    pub place: SitingPlaceText,
+}
+
 /// Ground that one rule keeps closed.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
@@ -68,10 +101,28 @@ pub struct SitingClosed {
 pub struct SitingPlaceText {
     pub title: String,
     pub placement: Placement,
-    /// Marks out of a hundred.
+    /// Marks out of a hundred; what is not known adds nothing.
     pub marks: u32,
+    /// So many more of the hundred nobody knows.
+    pub not_known: u32,
+    /// Both in words.
+    pub marks_say: String,
+    pub counted: Vec<SitingMarkText>,
     pub rows: Vec<Row>,
     pub findings: Vec<FindingText>,
+}
+
+/// One mark of a place in words.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct SitingMarkText {
+    pub merit: SitingMerit,
+    pub label: String,
+    /// `counts 2`.
+    pub weighs: String,
+    /// `74 of 100`, or that it is not known yet and what is missing.
+    pub says: String,
+    pub known: bool,
 }
 
 /// Puts a search's answer into words. `computed` names the things: any plan of the same job.
@@ -83,7 +134,8 @@ pub fn siting(job: &Job, computed: &Computed, found: &Siting) -> SitingReport {
         found.binds_most.as_ref().map(|rule| words::siting::rule(rule, &name(&source, &rule.against)));
     let closed = found.area.as_ref().map_or_else(Vec::new, |area| closed(job, area, &rules));
     let (good, known) = found.area.as_ref().map_or((0.0, 0.0), open_m2);
-    let places = (1..).zip(&found.best).map(|(number, place)| place_text(&source, number, place));
+    let places =
+        (1..).zip(&found.best).map(|(number, place)| place_text(&source, &number.to_string(), place));
     let texts = |findings: &[crate::finding::Finding]| {
         findings.iter().map(|it| finding_text(it, job.units)).collect()
     };
@@ -99,6 +151,7 @@ pub fn siting(job: &Job, computed: &Computed, found: &Siting) -> SitingReport {
         waits_for: texts(&found.waits_for),
         places: places.collect(),
         openings: found.openings.as_ref().map(|tried| openings(&source, tried)),
+        patterns: found.area.as_ref().zip(found.patterns.as_ref()).map(|it| patterns(&source, it.0, it.1)),
         closed,
         rules,
         refusals: texts(&found.refusals),
@@ -111,7 +164,7 @@ fn openings(source: &Source, tried: &SitingOpenings) -> SitingOpeningsText {
         (1..).zip(&tried.opened).map(|(number, SitingOpening { change, rig, place })| SitingOpeningText {
             says: words::siting::opens(&words::siting::change(*change, units)),
             rig: rig.clone(),
-            place: place_text(source, number, place),
+            place: place_text(source, &number.to_string(), place),
         });
     let switch = |change| matches!(change, SitingChange::GuyCount { .. } | SitingChange::FallReaches);
     let closed = tried
@@ -123,6 +176,40 @@ fn openings(source: &Source, tried: &SitingOpenings) -> SitingOpeningsText {
         opens_nothing: closed.collect(),
         caution: words::siting::OPENING_CAUTION.to_owned(),
     }
+}
+
+fn patterns(source: &Source, area: &SitingArea, found: &SitingPatterns) -> SitingPatternsText {
+    let units = source.units();
+    let ground = |cells: u32| format::area(f64::from(cells) * area.cell_m * area.cell_m, units);
+    let change = |it: &SitingPattern| words::siting::change(it.change, units);
+    let may = |it: &SitingPattern| (it.may_open_cells > 0).then(|| ground(it.may_open_cells));
+    let mut text = SitingPatternsText {
+        here: Vec::new(),
+        opening: Vec::new(),
+        opens_nothing: Vec::new(),
+        caution: words::siting::OPENING_CAUTION.to_owned(),
+    };
+    for (number, it) in (0..).zip(&found.tried) {
+        let (sign, change, may) = (sign(number), change(it), may(it));
+        text.here.push([true, false].map(|accepted| words::siting::pattern_here(&sign, &change, accepted)));
+        match &it.best {
+            Some(SitingOpening { rig, place, .. }) => text.opening.push(SitingPatternText {
+                says: words::siting::pattern_opens(&change, &ground(it.opens_cells), may.as_deref()),
+                place: place_text(source, &sign, place),
+                sign,
+                number,
+                change,
+                rig: rig.clone(),
+            }),
+            None => text.opens_nothing.push(words::siting::pattern_opens_nothing(&change, may.as_deref())),
+        }
+    }
+    text
+}
+
+/// A, B, C …
+fn sign(number: u32) -> String {
+    char::from_u32('A' as u32 + number % 26).map_or_else(String::new, String::from)
 }
 
 /// So many reasons are enough to read.
@@ -157,7 +244,7 @@ fn open_m2(area: &SitingArea) -> (f64, f64) {
     (of(SitingState::Good), of(SitingState::AsFarAsKnown))
 }
 
-fn place_text(source: &Source, number: usize, place: &SitingPlace) -> SitingPlaceText {
+fn place_text(source: &Source, sign: &str, place: &SitingPlace) -> SitingPlaceText {
     let units = source.units();
     let score = &place.score;
     let mut rows = vec![
@@ -167,11 +254,33 @@ fn place_text(source: &Source, number: usize, place: &SitingPlace) -> SitingPlac
     rows.extend(score.least_margin_m.map(|margin_m| row(Label::PlaceMargin, length(margin_m, units))));
     rows.push(row(Label::PlaceFoot, length(score.tallest_foot_m, units)));
     rows.push(row(Label::PlaceFall, count(score.within_fall as usize)));
+    rows.extend(score.gust_limit.clone().map(|least| {
+        let told = wind::told_for(air::ground(source.job).counted);
+        row(Label::PlaceGust, wind::least_in_words(&Some(least), units, told))
+    }));
+    rows.extend(score.cone_shows.map(|share| row(Label::PlaceShows, words::siting::of_hundred(share))));
+    rows.extend(score.walk_m.map(|walk_m| row(Label::PlaceWalk, length(walk_m, units))));
+    let [marks, not_known] = [score.total, score.not_known].map(|share| (100.0 * share).round() as u32);
     SitingPlaceText {
-        title: words::siting::place(number, &format::place(place.at_m, units)),
+        title: words::siting::place(sign, &format::place(place.at_m, units)),
         placement: place.placement.clone(),
-        marks: (100.0 * score.total).round() as u32,
+        marks,
+        not_known,
+        marks_say: words::siting::marks(marks, not_known),
+        counted: score.marks.iter().map(mark_text).collect(),
         rows,
         findings: place.findings.iter().map(|finding| finding_text(finding, units)).collect(),
+    }
+}
+
+fn mark_text(mark: &SitingMark) -> SitingMarkText {
+    let missing = mark.unknown.as_ref().map(words::siting::unknown).unwrap_or_default();
+    let not_known = || words::siting::not_known(&missing);
+    SitingMarkText {
+        merit: mark.merit,
+        label: words::siting::merit(mark.merit).to_owned(),
+        weighs: words::siting::weighs(mark.weight),
+        says: mark.mark.map_or_else(not_known, words::siting::of_hundred),
+        known: mark.mark.is_some(),
     }
 }

@@ -4,7 +4,7 @@ use std::fmt::Write as _;
 
 use super::{
     CallsReport, FindingText, PegOutReport, RaiseReport, Report, ReportSection, Row, SitingOpeningsText,
-    SitingPlaceText, SitingReport, SpreadReport, ViewReport,
+    SitingPatternsText, SitingPlaceText, SitingReport, SpreadReport, ViewReport,
 };
 use crate::finding::Severity;
 use crate::quantity::visible::visible;
@@ -87,6 +87,9 @@ pub fn siting_text(report: &SitingReport) -> String {
     for place in &report.places {
         found_place(&mut out, place);
     }
+    if let Some(patterns) = &report.patterns {
+        by_pattern(&mut out, patterns);
+    }
     if let Some(openings) = &report.openings {
         would_open(&mut out, openings);
     }
@@ -101,10 +104,28 @@ pub fn siting_text(report: &SitingReport) -> String {
 }
 
 fn found_place(out: &mut String, place: &SitingPlaceText) {
-    let _ = writeln!(out, "\n{} ({} marks of 100)", visible(&place.title), place.marks);
+    let _ = writeln!(out, "\n{}", visible(&place.title));
+    wrapped(out, "  ", &place.marks_say);
     table(out, &place.rows);
+    for mark in &place.counted {
+        wrapped(out, "    ", &format!("{} ({}): {}", mark.label, mark.weighs, mark.says));
+    }
     for finding in place.findings.iter().filter(|it| it.severity <= Severity::Caution) {
         wrapped(out, "  - ", &finding.sentence);
+    }
+}
+
+fn by_pattern(out: &mut String, patterns: &SitingPatternsText) {
+    let _ = writeln!(out, "\nOther patterns of guys");
+    for pattern in &patterns.opening {
+        wrapped(out, "  ", &format!("{} {}", pattern.sign, pattern.says));
+        found_place(out, &pattern.place);
+    }
+    for sentence in &patterns.opens_nothing {
+        wrapped(out, "  - ", sentence);
+    }
+    if !patterns.opening.is_empty() {
+        wrapped(out, "  ! ", &patterns.caution);
     }
 }
 

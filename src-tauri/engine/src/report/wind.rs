@@ -71,14 +71,14 @@ fn by_eye(limit: &WindCapacity) -> String {
 }
 
 /// Said with every gust from which houses or wood all round have taken some.
-fn told_for(counted: CountedAs) -> &'static str {
+pub(super) fn told_for(counted: CountedAs) -> &'static str {
     match counted {
         CountedAs::BuiltOrWooded => " told for open country",
         _ => "",
     }
 }
 
-fn least_in_words(least: &Option<DirectionLimit>, units: Units, told: &str) -> String {
+pub(super) fn least_in_words(least: &Option<DirectionLimit>, units: Units, told: &str) -> String {
     let Some(least) = least else { return "not known".into() };
     let gust = format!("{}{told}", format::speed_rounded_down(least.gust_m_per_s, units));
     let from = format::compass_point(least.from_deg);

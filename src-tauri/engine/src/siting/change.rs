@@ -121,6 +121,19 @@ pub(super) fn switches(job: &Job, wishes: &SitingWishes) -> Vec<SitingChange> {
     counts.into_iter().filter(differs).chain(fall).collect()
 }
 
+/// Patterns of guys that are tried beside the job's own, the least change first: one guy moved by half as much as is tried at
+/// the most, and by all of it; then another number of guys.
+pub(super) fn patterns(job: &Job) -> Vec<SitingChange> {
+    let one_guy = |scale: &Scale| {
+        matches!(scale.at(1), SitingChange::OneGuyNearer { .. } | SitingChange::OneGuyFarther { .. })
+    };
+    let scales: Vec<Scale> = scales(job, 0.0).into_iter().filter(one_guy).collect();
+    let half = scales.iter().map(|scale| scale.at(scale.steps.div_ceil(2)));
+    let most = scales.iter().filter(|scale| scale.steps > 1).map(|scale| scale.at(scale.steps));
+    let counts = switches(job, &SitingWishes::default());
+    half.chain(most).chain(counts).collect()
+}
+
 impl SitingChange {
     /// The parts with the change made; none where they don't allow it. What is made for each place on its own is not in them
     /// ([`Self::guy_move`]).

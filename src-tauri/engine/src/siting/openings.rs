@@ -46,6 +46,7 @@ impl SitingSearch<'_> {
         }
         ranked.sort_by(|a, b| a.0.total_cmp(&b.0));
         found.opened = ranked.into_iter().map(|(_, opening)| opening).collect();
+        self.mark_wholly(&mut found.opened)?;
         Ok(found)
     }
 }

@@ -88,6 +88,46 @@ pub struct SitingOpenings {
     pub stopped: bool,
 }
 
+/// What another pattern of guys does to a place that is closed as the job has them.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(tag = "state", rename_all = "snake_case")]
+pub enum SitingPatternState {
+    Nothing,
+    /// Planned whole and accepted with this one of the patterns tried.
+    Opens {
+        by: u32,
+    },
+    /// Only the quick rules have passed it with this one.
+    MayOpen {
+        by: u32,
+    },
+}
+
+/// Another pattern of guys, with what it opens that none before it does.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+pub struct SitingPattern {
+    pub change: SitingChange,
+    pub opens_cells: u32,
+    pub may_open_cells: u32,
+    /// The best place that it opens, with its parts.
+    pub best: Option<SitingOpening>,
+}
+
+/// Which other pattern of guys opens which place.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+pub struct SitingPatterns {
+    pub tried: Vec<SitingPattern>,
+    /// Each state that occurs.
+    pub states: Vec<SitingPatternState>,
+    /// As the runs of the area, over the same cells.
+    pub runs: Vec<[u32; 2]>,
+    /// Not every pattern was tried.
+    pub stopped: bool,
+}
+
 /// What a search for places found.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
@@ -107,5 +147,7 @@ pub struct Siting {
     pub binds_most: Option<BindingRule>,
     /// Where nothing fits: what would have to change; none where that was not asked.
     pub openings: Option<SitingOpenings>,
+    /// Which other pattern of guys opens what is closed; none where that was not asked.
+    pub patterns: Option<SitingPatterns>,
     pub plans: u32,
 }

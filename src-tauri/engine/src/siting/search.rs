@@ -13,13 +13,14 @@ use crate::quantity::bearing::wrap_360;
 use crate::tube::telescope::telescope;
 use crate::yard::flat::P2;
 
+use super::best_marks::BestMarks;
 use super::filter::{BindingRule, MastSize, Quick, QuickRules};
 use super::judge_place::{InYard, TriedPlace, placement};
 use super::poses::{BaseTurn, GuyMove, GuyTurn, Pose, base_turns};
 use super::refine::{PlacedTurn, Room};
 use super::results::*;
 use super::room::room_cells;
-use super::score::{SitingScore, score};
+use super::score::{SitingMerit, SitingScore};
 use super::wishes::SitingWishes;
 use super::zones::YardGrid;
 
@@ -50,6 +51,9 @@ pub struct SitingSearch<'a> {
     waits_for: Vec<Finding>,
     field: Option<Field>,
     plans: u32,
+    /// The best places with all their marks, and how many plans were made by then.
+    closer: Option<(u32, Vec<SitingPlace>)>,
+    pub(super) patterns: Option<SitingPatterns>,
 }
 
 /// The yard in cells.
@@ -94,7 +98,7 @@ impl<'a> SitingSearch<'a> {
         let mut waits_for: Vec<Finding> = in_yard.points.findings().into_iter().filter(unchecked).collect();
         waits_for.extend(checked.findings.iter().filter(|it| is_missing(it)).cloned());
         let Some(outline) = checked.yard.boundary.as_deref().filter(|outline| outline.len() >= 3) else {
-            return Ok(Self { in_yard, wishes: wishes.clone(), waits_for, field: None, plans: 0 });
+            return Ok(Self::begun(in_yard, wishes, waits_for, None));
         };
         let step_m = wishes.step_over(signed_area(outline).abs());
         let grid = YardGrid::over(outline, step_m);
@@ -116,7 +120,16 @@ impl<'a> SitingSearch<'a> {
             .collect();
         let queue = queue(&grid, &known);
         let field = Field { grid, poses, rules: quick.rules, known, refusals: Vec::new(), queue };
-        Ok(Self { in_yard, wishes: wishes.clone(), waits_for, field: Some(field), plans: 0 })
+        Ok(Self::begun(in_yard, wishes, waits_for, Some(field)))
+    }
+
+    fn begun(
+        in_yard: InYard<'a>,
+        wishes: &SitingWishes,
+        waits_for: Vec<Finding>,
+        field: Option<Field>,
+    ) -> Self {
+        Self { in_yard, wishes: wishes.clone(), waits_for, field, plans: 0, closer: None, patterns: None }
     }
 
     /// What it was begun with.
@@ -203,7 +216,7 @@ impl<'a> SitingSearch<'a> {
     }
 
     fn score(&self, place: &TriedPlace) -> SitingScore {
-        score(self.in_yard.surveyed, &place.layout, &place.checked, &self.wishes.weights)
+        SitingScore::of_plan(self.in_yard.surveyed, &place.layout, &place.checked, &self.wishes.weights)
     }
 
     /// What is known by now. The best places are planned in all their turns, so this costs some plans itself.
@@ -213,6 +226,7 @@ impl<'a> SitingSearch<'a> {
     pub fn answer(&mut self) -> Result<Siting, FieldErrors> {
         let Some(field) = self.field.take() else { return Ok(self.waiting()) };
         let best = self.best(&field);
+        let patterns = self.patterns.clone();
         let answer = best.map(|best| Siting {
             end: if field.queue.is_empty() { SitingEnd::Whole } else { SitingEnd::Stopped },
             waits_for: self.waits_for.clone(),
@@ -222,6 +236,7 @@ impl<'a> SitingSearch<'a> {
             binds_most: if best.is_empty() { field.binds_most() } else { None },
             best,
             openings: None,
+            patterns,
             plans: self.plans,
         });
         self.field = Some(field);
@@ -238,12 +253,101 @@ impl<'a> SitingSearch<'a> {
             best: Vec::new(),
             binds_most: None,
             openings: None,
+            patterns: None,
             plans: self.plans,
         }
     }
 
-    /// The places with the most marks that stand far enough apart, each in its best turn; refined once the whole yard is known.
+    /// Gives the best places the marks that take more than a plan, and puts them in order by all marks together. Twice as many
+    /// are looked at as are wished. `told` hears how many of how many were looked at, and says whether to go on.
+    ///
+    /// # Errors
+    /// As the plan's stages.
+    pub fn look_closer(&mut self, told: &mut dyn FnMut(u32, u32) -> bool) -> Result<(), FieldErrors> {
+        let Some(field) = self.field.take() else { return Ok(()) };
+        let looked = self.looked_closer(&field, told);
+        self.field = Some(field);
+        self.closer = Some((self.plans, looked?));
+        Ok(())
+    }
+
+    fn looked_closer(
+        &mut self,
+        field: &Field,
+        told: &mut dyn FnMut(u32, u32) -> bool,
+    ) -> Result<Vec<SitingPlace>, FieldErrors> {
+        let weights = self.wishes.weights;
+        let counts = SitingMerit::ALL.into_iter().any(|it| it.is_of_the_best() && weights.of(it) > 0.0);
+        let wished = self.wishes.best as usize;
+        let mut chosen = self.chosen(field, if counts { 2 * wished } else { wished })?;
+        let marks = self.best_marks();
+        let of = chosen.len() as u32;
+        for (done, (place, pose)) in (0..).zip(&mut chosen) {
+            if !told(done, of) {
+                break;
+            }
+            marks.give(place, &self.in_yard.rig(place.at_m, *pose))?;
+        }
+        let mut best = in_order(chosen);
+        best.truncate(wished);
+        Ok(best)
+    }
+
     fn best(&mut self, field: &Field) -> Result<Vec<SitingPlace>, FieldErrors> {
+        match &self.closer {
+            Some((plans, best)) if *plans == self.plans => Ok(best.clone()),
+            _ => Ok(in_order(self.chosen(field, self.wishes.best as usize)?)),
+        }
+    }
+
+    /// The best place with the parts as they are there, and with all its marks.
+    ///
+    /// # Errors
+    /// As the plan's stages.
+    pub(super) fn best_with_parts(&mut self) -> Result<Option<(SitingPlace, Rig)>, FieldErrors> {
+        let Some(field) = self.field.take() else { return Ok(None) };
+        let chosen = self.chosen(&field, 1);
+        self.field = Some(field);
+        let Some((mut place, pose)) = chosen?.into_iter().next() else { return Ok(None) };
+        let rig = self.in_yard.rig(place.at_m, pose).into_owned();
+        self.best_marks().give(&mut place, &rig)?;
+        Ok(Some((place, rig)))
+    }
+
+    /// Gives places that were found with other parts the marks that take more than a plan.
+    ///
+    /// # Errors
+    /// As the plan's stages.
+    pub(super) fn mark_wholly(&self, opened: &mut [SitingOpening]) -> Result<(), FieldErrors> {
+        let marks = self.best_marks();
+        opened.iter_mut().try_for_each(|opening| marks.give(&mut opening.place, &opening.rig))
+    }
+
+    fn best_marks(&self) -> BestMarks<'_> {
+        BestMarks::new(self.in_yard.surveyed, &self.in_yard.points, self.in_yard.job)
+    }
+
+    /// Which cells nothing opens by now; none where the search waits.
+    pub(super) fn closed_cells(&self) -> Option<Vec<bool>> {
+        Some(self.field.as_ref()?.known.iter().map(|known| known.open().is_none()).collect())
+    }
+
+    /// The open cells, and whether a whole plan accepted each.
+    pub(super) fn open_cells(&self) -> impl Iterator<Item = (usize, bool)> + '_ {
+        let known = self.field.iter().flat_map(|field| field.known.iter().enumerate());
+        known.filter_map(|(cell, known)| Some((cell, known.open()?)))
+    }
+
+    /// Plans no other cells than these.
+    pub(super) fn keep_to(&mut self, cells: &[bool]) {
+        if let Some(field) = &mut self.field {
+            field.queue.retain(|cell| cells.get(*cell as usize).copied().unwrap_or(false));
+        }
+    }
+
+    /// So many places with the most marks of their plans that stand far enough apart, each in its best turn; refined once the
+    /// whole yard is known.
+    fn chosen(&mut self, field: &Field, count: usize) -> Result<Vec<PlacedTurn>, FieldErrors> {
         let accepted = field.known.iter().enumerate();
         let accepted =
             accepted.filter_map(|(cell, known)| known.accepted().map(|(total, poses)| (total, cell, poses)));
@@ -252,7 +356,7 @@ impl<'a> SitingSearch<'a> {
         let mut chosen: Vec<P2> = Vec::new();
         let mut best = Vec::new();
         for (_, cell, poses) in ranked {
-            if best.len() >= self.wishes.best as usize {
+            if best.len() >= count {
                 break;
             }
             let at = field.at(cell);
@@ -265,8 +369,6 @@ impl<'a> SitingSearch<'a> {
         if field.queue.is_empty() {
             self.refine_all(field, &mut best)?;
         }
-        let mut best: Vec<SitingPlace> = best.into_iter().map(|(place, _)| place).collect();
-        best.sort_by(|a: &SitingPlace, b| b.score.total.total_cmp(&a.score.total));
         Ok(best)
     }
 
@@ -318,7 +420,44 @@ impl<'a> SitingSearch<'a> {
     }
 }
 
+/// The one with the most marks first; of equals the one that was found first.
+fn in_order(places: Vec<PlacedTurn>) -> Vec<SitingPlace> {
+    let mut places: Vec<SitingPlace> = places.into_iter().map(|(place, _)| place).collect();
+    places.sort_by(|a, b| b.score.total.total_cmp(&a.score.total));
+    places
+}
+
+/// Each value that occurs, and one after another its number with how many in a row have it.
+pub(super) fn in_runs<T: PartialEq>(cells: impl Iterator<Item = T>) -> (Vec<T>, Vec<[u32; 2]>) {
+    let mut states: Vec<T> = Vec::new();
+    let mut runs: Vec<[u32; 2]> = Vec::new();
+    for state in cells {
+        // Most cells are as the one before.
+        if let Some([last, count]) = runs.last_mut()
+            && states.get(*last as usize) == Some(&state)
+        {
+            *count += 1;
+            continue;
+        }
+        let number = states.iter().position(|other| *other == state).unwrap_or_else(|| {
+            states.push(state);
+            states.len() - 1
+        }) as u32;
+        runs.push([number, 1]);
+    }
+    (states, runs)
+}
+
 impl Known {
+    /// Whether a whole plan accepted it; none where it is closed.
+    fn open(self) -> Option<bool> {
+        match self {
+            Known::Possible(_) => Some(false),
+            Known::Good(..) | Known::Unsure(..) => Some(true),
+            Known::Refused(_) | Known::RefusedByPlan(_) => None,
+        }
+    }
+
     fn accepted(self) -> Option<(f64, u64)> {
         match self {
             Known::Good(total, poses) | Known::Unsure(total, poses) => Some((total, poses)),
@@ -367,23 +506,7 @@ impl Field {
     }
 
     fn area(&self) -> SitingArea {
-        let mut states: Vec<SitingState> = Vec::new();
-        let mut runs: Vec<[u32; 2]> = Vec::new();
-        for known in &self.known {
-            let state = known.state();
-            // Most cells are as the one before.
-            if let Some([last, count]) = runs.last_mut()
-                && states.get(*last as usize) == Some(&state)
-            {
-                *count += 1;
-                continue;
-            }
-            let number = states.iter().position(|other| *other == state).unwrap_or_else(|| {
-                states.push(state);
-                states.len() - 1
-            }) as u32;
-            runs.push([number, 1]);
-        }
+        let (states, runs) = in_runs(self.known.iter().map(|known| known.state()));
         let YardGrid { lo, cell_m, columns, rows } = self.grid;
         SitingArea { from_m: lo, cell_m, columns: columns as u32, rows: rows as u32, states, runs }
     }
@@ -421,7 +544,7 @@ fn is_missing(finding: &Finding) -> bool {
 
 fn too_fine(step_m: f64, grid: &YardGrid, job: &Job) -> FieldErrors {
     let least_m = step_m * (grid.columns as f64 * grid.rows as f64 / MOST_CELLS as f64).sqrt();
-    let shown = |metres| crate::quantity::format::field("_m", metres, job.units);
+    let shown = |metres| crate::quantity::format::field("step_m", metres, job.units);
     let allowed = format!("{} or more in a yard of this size", shown(least_m));
     crate::quantity::FieldError::new("/siting/step_m", shown(step_m), allowed).into()
 }

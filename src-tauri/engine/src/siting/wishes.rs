@@ -5,6 +5,8 @@ use serde::{Deserialize, Serialize};
 use crate::quantity::format;
 use crate::quantity::{FieldError, FieldErrors, Units};
 
+use super::score::SitingMerit;
+
 /// How places are looked for and weighed against each other.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
@@ -43,12 +45,56 @@ pub struct SitingWeights {
     pub fall: f64,
     /// Swing ties to the mast that cross well.
     pub ties: f64,
+    /// A high gust limit.
+    pub wind: f64,
+    /// The lit cone seen from the job's standpoints.
+    pub view: f64,
+    /// A short way when it is pegged out.
+    pub walking: f64,
 }
 
-/// Common practice: clearance first; the rest alike.
+/// Common practice: clearance and the wind first; the rest alike, but for what costs a few steps only.
 impl Default for SitingWeights {
     fn default() -> Self {
-        Self { clearance: 2.0, low_foot: 1.0, guy_angles: 1.0, fall: 1.0, ties: 1.0 }
+        Self {
+            clearance: 2.0,
+            low_foot: 1.0,
+            guy_angles: 1.0,
+            fall: 1.0,
+            ties: 1.0,
+            wind: 2.0,
+            view: 1.0,
+            walking: 0.5,
+        }
+    }
+}
+
+impl SitingWeights {
+    pub fn of(&self, merit: SitingMerit) -> f64 {
+        match merit {
+            SitingMerit::Clearance => self.clearance,
+            SitingMerit::LowFoot => self.low_foot,
+            SitingMerit::GuyAngles => self.guy_angles,
+            SitingMerit::Fall => self.fall,
+            SitingMerit::Ties => self.ties,
+            SitingMerit::Wind => self.wind,
+            SitingMerit::View => self.view,
+            SitingMerit::Walking => self.walking,
+        }
+    }
+
+    pub fn set(&mut self, merit: SitingMerit, weight: f64) {
+        let place = match merit {
+            SitingMerit::Clearance => &mut self.clearance,
+            SitingMerit::LowFoot => &mut self.low_foot,
+            SitingMerit::GuyAngles => &mut self.guy_angles,
+            SitingMerit::Fall => &mut self.fall,
+            SitingMerit::Ties => &mut self.ties,
+            SitingMerit::Wind => &mut self.wind,
+            SitingMerit::View => &mut self.view,
+            SitingMerit::Walking => &mut self.walking,
+        };
+        *place = weight;
     }
 }
 
@@ -90,7 +136,7 @@ impl SitingWishes {
         let mut errors = Vec::new();
         let mut length = |field: &str, value: f64, [least, most]: [f64; 2]| {
             if !(least..=most).contains(&value) {
-                let shown = |metres| format::field("_m", metres, units);
+                let shown = |metres| format::field(field, metres, units);
                 let allowed = format!("{} to {}", shown(least), shown(most));
                 errors.push(FieldError::new(format!("/siting/{field}"), shown(value), allowed));
             }
@@ -109,21 +155,14 @@ impl SitingWishes {
         count("best", self.best, MOST_BEST);
         count("guy_turns", self.guy_turns, MOST_POSES);
         count("base_turns", self.base_turns, MOST_POSES / self.guy_turns.clamp(1, MOST_POSES));
-        let weights = self.weights;
-        let each = [
-            ("clearance", weights.clearance),
-            ("low_foot", weights.low_foot),
-            ("guy_angles", weights.guy_angles),
-            ("fall", weights.fall),
-            ("ties", weights.ties),
-        ];
-        for (field, value) in each {
-            if !(0.0..=MOST_WEIGHT).contains(&value) {
-                let allowed = format!("0 to {MOST_WEIGHT}");
-                errors.push(FieldError::new(format!("/siting/weights/{field}"), value.to_string(), allowed));
+        for merit in SitingMerit::ALL {
+            let weight = self.weights.of(merit);
+            if !(0.0..=MOST_WEIGHT).contains(&weight) {
+                let (field, allowed) = (merit.name(), format!("0 to {MOST_WEIGHT}"));
+                errors.push(FieldError::new(format!("/siting/weights/{field}"), weight.to_string(), allowed));
             }
         }
-        if errors.is_empty() && each.iter().all(|(_, value)| *value == 0.0) {
+        if errors.is_empty() && SitingMerit::ALL.iter().all(|merit| self.weights.of(*merit) == 0.0) {
             let allowed = "at least one weight above 0".to_owned();
             errors.push(FieldError::new("/siting/weights", "0 everywhere".to_owned(), allowed));
         }

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import type { SitingArea } from '../../backend/model';
-import { pathsOf, stateAt } from './places-path';
+import type { SitingArea, SitingPatterns } from '../../backend/model';
+import { hatchOf } from './pattern-hatch';
+import { pathsOf, patternPaths, stateAt } from './places-path';
 
 /** Two rows of three half-metre cells from (10, 20): good good possible / possible closed closed. */
 const area: SitingArea = {
@@ -32,5 +33,28 @@ describe('the area of places', () => {
     expect(stateAt(area, 10.6, 20.7)).toBe(2);
     expect(stateAt(area, 9.9, 20.7)).toBeNull();
     expect(stateAt(area, 10.2, 21.1)).toBeNull();
+  });
+
+  /** nothing nothing nothing / nothing, opened by the second pattern, perhaps by the first. */
+  const patterns: SitingPatterns = {
+    tried: [],
+    states: [{ state: 'nothing' }, { state: 'opens', by: 1 }, { state: 'may_open', by: 0 }],
+    runs: [
+      [0, 4],
+      [1, 1],
+      [2, 1],
+    ],
+    stopped: false,
+  };
+
+  it('has the cells of each pattern that a whole plan accepted', () => {
+    const paths = patternPaths(area, patterns);
+    expect([...paths]).toEqual([[1, 'M10.500 -20.500h0.500v-0.500h-0.500z']]);
+    expect(stateAt(area, 11.2, 20.7, patterns.runs)).toBe(2);
+  });
+
+  it('hatches no two patterns alike', () => {
+    const hatches = [0, 1, 2, 3, 4, 5].map(hatchOf);
+    expect(new Set(hatches).size).toBe(6);
   });
 });

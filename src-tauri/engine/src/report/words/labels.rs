@@ -114,6 +114,9 @@ pub(crate) fn label(label: &Label) -> String {
         Label::PlaceMargin => "Tightest clearance, beyond what is needed",
         Label::PlaceFoot => "Tallest foot or shim",
         Label::PlaceFall => "Things that the falling mast would reach",
+        Label::PlaceGust => "Gust limit, mast raised, if what you look at by eye holds",
+        Label::PlaceShows => "Of the lights shows from your standpoints, on average",
+        Label::PlaceWalk => "Walked to peg it out",
         Label::LiesToward => "Lies towards (true bearing)",
         Label::FrontLegThen => "Front leg points towards (true bearing)",
         Label::LyingAngle => "Lying, it is off the level by",
@@ -170,7 +173,7 @@ pub(crate) fn part(name: &PartName) -> String {
 }
 
 /// What to enter.
-fn missing(kind: MissingKind, about: Option<&str>) -> String {
+pub(crate) fn missing(kind: MissingKind, about: Option<&str>) -> String {
     let of = about.map_or(String::new(), |name| format!(", {name}"));
     match kind {
         MissingKind::Soil => "The soil, by thumb and bar".into(),

@@ -29,7 +29,7 @@ mod yard;
 
 pub(crate) use changes::change;
 pub use disk::{DiskRefusal, disk_refusal};
-pub(crate) use labels::{label, part};
+pub(crate) use labels::{label, missing, part};
 pub use north::{bearing_how, north_from};
 pub(crate) use strength::{conditions, unshown};
 pub(crate) use titles::title;

@@ -2,7 +2,9 @@
 
 use crate::quantity::Units;
 use crate::report::format;
-use crate::siting::{BindingRule, SitingChange, SitingEnd, SitingPart};
+use crate::siting::{BindingRule, SitingChange, SitingEnd, SitingMerit, SitingPart, SitingUnknown};
+
+use super::missing;
 
 /// What keeps the mast from a place, with the name of what it is held against.
 pub(crate) fn rule(rule: &BindingRule, against: &str) -> String {
@@ -78,6 +80,90 @@ pub(crate) const OPENING_CAUTION: &str =
 pub(crate) const CAUTION: &str = "A place on this list is clear by what was measured, and by nothing else. Look up for wires and \
 have buried services marked before you drive anything in, whatever the map shows; then plan the place and read its checks.";
 
-pub(crate) fn place(number: usize, at: &str) -> String {
-    format!("Place {number}: {at}")
+pub(crate) fn place(sign: &str, at: &str) -> String {
+    format!("Place {sign}: {at}")
+}
+
+/// What a place is marked for.
+pub(crate) fn merit(merit: SitingMerit) -> &'static str {
+    match merit {
+        SitingMerit::Clearance => "Room to the nearest thing",
+        SitingMerit::LowFoot => "A low foot",
+        SitingMerit::GuyAngles => "Guys near 45°",
+        SitingMerit::Fall => "Nothing within its fall",
+        SitingMerit::Ties => "Two tapes that cross well",
+        SitingMerit::Wind => "A high gust limit",
+        SitingMerit::View => "Lights seen from your standpoints",
+        SitingMerit::Walking => "A short walk when pegging out",
+    }
+}
+
+/// Why a mark is not known, as what is missing.
+pub(crate) fn unknown(unknown: &SitingUnknown) -> String {
+    match unknown {
+        SitingUnknown::NotLookedAt => "not looked at before the search was stopped".to_owned(),
+        SitingUnknown::NothingEntered => "nothing that stands in the yard was entered".to_owned(),
+        SitingUnknown::GroundNotMeasured => "nobody measured the ground".to_owned(),
+        SitingUnknown::TooFewMarks => "fewer than two marks were entered".to_owned(),
+        SitingUnknown::NoStandpoint => "no standpoint was entered (Seen from)".to_owned(),
+        SitingUnknown::StandpointNotFound { name } => format!("nobody knows where the standpoint {name} is"),
+        SitingUnknown::NoStrands => "no light strands are planned".to_owned(),
+        SitingUnknown::NoGustLimit { missing: entries } => {
+            let names = entries.iter().take(MISSING_SHOWN).map(|it| missing(it.kind, it.about.as_deref()));
+            let names: Vec<String> = names.collect();
+            let more = if entries.len() > MISSING_SHOWN { ", and more" } else { "" };
+            match names.is_empty() {
+                true => "the mast cannot be looked at in the wind".to_owned(),
+                false => format!("missing: {}{more}", names.join("; ")),
+            }
+        }
+    }
+}
+
+/// So many missing entries are enough to begin with.
+const MISSING_SHOWN: usize = 2;
+
+pub(crate) fn not_known(why: &str) -> String {
+    format!("not known yet: {why}")
+}
+
+pub(crate) fn of_hundred(mark: f64) -> String {
+    format!("{:.0} of 100", 100.0 * mark)
+}
+
+pub(crate) fn weighs(weight: f64) -> String {
+    format!("counts {weight}")
+}
+
+/// All marks together; what is not known is said beside them and adds nothing.
+pub(crate) fn marks(total: u32, not_known: u32) -> String {
+    match not_known {
+        0 => format!("{total} marks of 100"),
+        more => format!("At least {total} marks of 100; {more} are not known yet"),
+    }
+}
+
+/// What another pattern of guys opens.
+pub(crate) fn pattern_opens(change: &str, area: &str, may: Option<&str>) -> String {
+    match may {
+        None => format!("{change}: opens {area} more."),
+        Some(may) => format!("{change}: opens {area} more, and perhaps {may} that were not planned."),
+    }
+}
+
+/// Of a pattern that was tried as a whole, or not.
+pub(crate) fn pattern_opens_nothing(change: &str, may: Option<&str>) -> String {
+    match may {
+        None => format!("{change} opens nothing more."),
+        Some(may) => format!("{change} opened nothing so far; {may} were not planned."),
+    }
+}
+
+/// What the map says where another pattern opens a place, or may.
+pub(crate) fn pattern_here(sign: &str, change: &str, accepted: bool) -> String {
+    if accepted {
+        format!("{sign}: {change}: then it can stand here.")
+    } else {
+        format!("{sign}: {change}: then it may stand here; this place was not planned whole.")
+    }
 }
