@@ -311,3 +311,16 @@ fn built_up(things: u32) -> serde_json::Value {
     job["yard"]["obstacles"] = (0..things).map(thing).collect();
     job
 }
+
+/// Fits, stages and lift of the demo, with its plan at hand. Goal: at most 3 ms.
+#[divan::bench]
+fn workshop_of_the_demo(bencher: Bencher) {
+    let job = mastwright_engine::demo::lantern_green();
+    let plan = compute(&job).expect("the demo has a plan").plan;
+    bencher.bench(|| {
+        let job = black_box(&job);
+        let fit = mastwright_engine::workshop::fit::fit(job).expect("its tubes are known");
+        let stages = mastwright_engine::workshop::stages::plan(job, &plan, &fit).expect("so they are");
+        mastwright_engine::workshop::lift::plan(job, &plan, &fit, &stages).expect("still")
+    });
+}

@@ -69,3 +69,4 @@ mod what_to_change;
 mod whole_plan;
 mod wind;
 mod wind_capacity;
+mod workshop;

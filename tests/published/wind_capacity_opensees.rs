@@ -33,6 +33,7 @@ fn job(mast: &str, stretch_percent: f64) -> Job {
         joint: TubeJoint::Telescoped,
         pin_hole_mm,
         yield_mpa: Some(205.0),
+        calliper: Default::default(),
     };
     let slim = mast == "slim";
     let [(d1, w1), (d2, w2)] = if slim { [(32.0, 2.0), (26.0, 2.0)] } else { [(60.3, 3.65), (48.3, 3.25)] };

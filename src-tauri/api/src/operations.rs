@@ -27,6 +27,7 @@ use crate::view::{LookRequest, PictureAnswer, StandAnswer, StandRequest};
 use crate::wind::{
     WindCapacityAnswer, WindCapacityRequest, WindChangesAnswer, WindTableAnswer, WindTableRequest,
 };
+use crate::workshop::WorkshopAnswer;
 
 macro_rules! operations {
     (
@@ -213,6 +214,8 @@ operations! {
         calls_calendar: CallsRequest => TextAnswer;
         /// From peg to peg: in which order, by which tapes, and what check tapes tell.
         peg_out: JobRequest => PegOutAnswer;
+        /// What is cut, turned and drilled before: tubes that slide, stages and pins, the lift.
+        workshop: JobRequest => WorkshopAnswer;
         /// What stands in a GeoJSON document of another program.
         look_into_geojson: GeojsonRequest => GeojsonAnswer;
         /// The job with chosen shapes of a GeoJSON document in it.

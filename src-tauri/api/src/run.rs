@@ -27,6 +27,7 @@ use mastwright_engine::verdict::Verdict;
 
 use crate::messages::*;
 use crate::operations::Watch;
+pub use crate::workshop::workshop;
 pub use calls::{calls, calls_calendar};
 pub use exchange::{import_geojson, look_into_geojson, points_file};
 pub use file::{file_text, open_job, pack_job};

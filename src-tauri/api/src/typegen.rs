@@ -5,6 +5,7 @@ use std::any::TypeId;
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::wind::Withstood;
+use crate::workshop::WorkshopPlan;
 use mastwright_engine::calls::CallList;
 use mastwright_engine::finding::Finding;
 use mastwright_engine::job::{FORMAT_VERSION, Job};
@@ -82,7 +83,7 @@ fn without_descriptions(value: Value) -> Value {
 }
 
 /// The schemas of what the command line prints with `--json`: where each is kept, and its text.
-pub fn printed_schemas() -> [(&'static str, String); 8] {
+pub fn printed_schemas() -> [(&'static str, String); 9] {
     [
         ("docs/printed/plan.schema.json", printed::<Plan>("plan")),
         ("docs/printed/raise-ways.schema.json", printed::<RaiseWays>("raise-ways")),
@@ -92,6 +93,7 @@ pub fn printed_schemas() -> [(&'static str, String); 8] {
         ("docs/printed/spread.schema.json", printed::<YardSpread>("spread")),
         ("docs/printed/view.schema.json", printed::<ViewSeen>("view")),
         ("docs/printed/wind.schema.json", printed::<Withstood>("wind")),
+        ("docs/printed/workshop.schema.json", printed::<WorkshopPlan>("workshop")),
     ]
 }
 

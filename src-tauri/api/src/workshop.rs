@@ -1,2 +1,45 @@
 //! Messages and work of the operations of the workshop: what is bought, cut, turned and drilled before anything goes into the
 //! yard. A file of this name's folder for each subject.
+
+use mastwright_engine::finding::Severity;
+use mastwright_engine::quantity::FieldErrors;
+use mastwright_engine::report::{self, WorkshopReport};
+use mastwright_engine::workshop::fit::{TubeFit, fit};
+use mastwright_engine::workshop::lift::LiftPlan;
+use mastwright_engine::workshop::stages::Stages;
+use mastwright_engine::workshop::{lift, stages};
+use mastwright_engine::{job, plan};
+use serde::Serialize;
+
+use crate::messages::JobRequest;
+
+/// What is made in the workshop.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+pub struct WorkshopPlan {
+    pub fit: TubeFit,
+    pub stages: Stages,
+    pub lift: LiftPlan,
+    /// What is to be thought of it, the worst of all: `stop`, `unchecked` where something is not known yet, `caution`, `note`.
+    pub worst: Option<Severity>,
+}
+
+/// The same, with its words.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct WorkshopAnswer {
+    pub plan: WorkshopPlan,
+    pub report: WorkshopReport,
+}
+
+pub fn workshop(request: &JobRequest) -> Result<WorkshopAnswer, FieldErrors> {
+    let job = job::read_job_value(&request.job)?;
+    let computed = plan::compute(&job)?;
+    let fit = fit(&job)?;
+    let stages = stages::plan(&job, &computed.plan, &fit)?;
+    let lift = lift::plan(&job, &computed.plan, &fit, &stages)?;
+    let report = report::workshop(&job, &fit, &stages, &lift);
+    let all = fit.findings.iter().chain(&stages.findings).chain(&lift.findings);
+    let worst = all.map(|finding| finding.severity).min();
+    Ok(WorkshopAnswer { plan: WorkshopPlan { fit, stages, lift, worst }, report })
+}

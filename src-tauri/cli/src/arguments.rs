@@ -144,6 +144,14 @@ pub enum Command {
         #[arg(long)]
         json: bool,
     },
+    /// Print what is made in the workshop: which tube slides in which, where the holes go, how the tubes are cranked up.
+    Workshop {
+        #[command(flatten)]
+        job: JobSource,
+        /// Print everything as JSON.
+        #[arg(long)]
+        json: bool,
+    },
     /// Say what is seen from a standpoint, and how much of the lit cone shows from there.
     View {
         #[command(flatten)]

@@ -12,6 +12,7 @@ mod raising;
 mod sheets;
 mod siting;
 mod view;
+mod workshop;
 
 use std::io::{Read, Write};
 use std::net::IpAddr;
@@ -46,6 +47,7 @@ fn main() -> std::process::ExitCode {
             siting::siting(&job, &wished, plans, json)
         }
         Command::RaiseWays { job, json } => raising::raise_ways(&job, json),
+        Command::Workshop { job, json } => workshop::workshop(&job, json),
         Command::PegOut { job, json } => pegging::peg_out(&job, json),
         Command::View { job, from, toward, pitch, field, eye_height, floor, night, out, json } => {
             let asked = view::Asked { from, toward, pitch, field, eye_height, floor, night };

@@ -9,6 +9,7 @@ use serde_json::Value;
 const PLAN: &str = include_str!("../../../docs/printed/plan.schema.json");
 const RAISE_WAYS: &str = include_str!("../../../docs/printed/raise-ways.schema.json");
 const PEG_OUT: &str = include_str!("../../../docs/printed/peg-out.schema.json");
+const WORKSHOP: &str = include_str!("../../../docs/printed/workshop.schema.json");
 const SITING: &str = include_str!("../../../docs/printed/siting.schema.json");
 const SPREAD: &str = include_str!("../../../docs/printed/spread.schema.json");
 const VIEW: &str = include_str!("../../../docs/printed/view.schema.json");
@@ -120,6 +121,14 @@ fn peg_out_prints_what_its_schema_says() {
             (&value["steps"][0]["key"], &value["test"]["state"]),
             (&"mast".into(), &"not_read".into())
         );
+    }
+}
+
+#[test]
+fn workshop_prints_what_its_schema_says() {
+    for job in ["--demo", YARDSTICK] {
+        let value = assert_described(WORKSHOP, &["workshop", job, "--json"]);
+        assert_eq!(value["fit"]["joints"][0]["tube"], 1);
     }
 }
 

@@ -12,6 +12,7 @@ pub mod points;
 pub mod raising;
 mod rule;
 pub mod wind;
+pub mod workshop;
 pub mod yard;
 
 pub use rule::{Remedy, Rule};

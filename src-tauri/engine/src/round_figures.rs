@@ -254,6 +254,42 @@ pub mod rule {
     pub const PHONE_PLACE: RoundFigure = length(100.0, 3900.0, CommonPractice);
 }
 
+/// What is turned, drilled and lifted in the workshop.
+pub mod shop {
+    use super::*;
+
+    /// Up to this play a tube slides in the other one by hand and needs nothing between: difference of the diameters.
+    pub const SLIDING_PLAY: RoundFigure = small(3.0, 0.125, CommonPractice);
+    /// By how much the face of a bushing that slides is turned away from what it slides on.
+    pub const TURNED_PLAY: RoundFigure = small(0.5, 0.02, CommonPractice);
+    /// By how much the face of a bushing that stays is turned away from what it is glued or pressed to.
+    pub const FIXED_PLAY: RoundFigure = small(0.1, 0.004, CommonPractice);
+    /// A ring thinner than this breaks on the lathe and under the tube.
+    pub const THINNEST_RING: RoundFigure = small(0.9, 0.035, CommonPractice);
+    /// How much stock is left to turn off.
+    pub const TO_TURN: RoundFigure = small(0.3, 0.012, CommonPractice);
+    /// How far a tube that is run down stands out of the one below, for the pin that it hangs on and the rod.
+    pub const STANDS_OUT: RoundFigure = length(0.15, 6.0, CommonPractice);
+    /// Between the two pairs of cross holes of a joint, a quarter turn apart.
+    pub const PAIR_APART: RoundFigure = small(50.0, 2.0, CommonPractice);
+    /// From the ends of the rod to its holes.
+    pub const ROD_END: RoundFigure = small(30.0, 1.25, CommonPractice);
+    /// A pull that gains less is not worth the re-pinning.
+    pub const SHORTEST_PULL: RoundFigure = length(0.2, 8.0, CommonPractice);
+    /// How high somebody on the ground reaches with a pin in the hand.
+    pub const REACH: RoundFigure = length(2.0, 78.0, CommonPractice);
+    /// How far below a pin the floor of a platform lies from which it is set.
+    pub const BELOW_THE_PIN: RoundFigure = length(1.4, 54.0, CommonPractice);
+    /// How far before the planned end the stop comes home: what paint and sawdust take.
+    pub const BEFORE_THE_END: RoundFigure = small(10.0, 0.375, CommonPractice);
+    /// Between the winch's frame and the rod that slides behind it.
+    pub const BEHIND_THE_WINCH: RoundFigure = small(5.0, 0.1875, CommonPractice);
+    /// Between the hook at its highest and the middle of the drum.
+    pub const BELOW_THE_DRUM: RoundFigure = length(0.15, 6.0, CommonPractice);
+    /// Between the hook at its lowest and the mast's foot.
+    pub const ABOVE_THE_FOOT: RoundFigure = length(0.1, 4.0, CommonPractice);
+}
+
 /// Those that the screens say, by the name they have there; `ui/src/backend/round-figures.ts` is written from here.
 const ON_SCREENS: &[(&str, RoundFigure)] = &[
     ("nudge", step::NUDGE),
@@ -355,6 +391,21 @@ pub const ALL: &[(&str, RoundFigure)] = &[
     ("offset", rule::OFFSET),
     ("loose gap", rule::LOOSE_GAP),
     ("tight gap", rule::TIGHT_GAP),
+    ("sliding play", shop::SLIDING_PLAY),
+    ("turned play", shop::TURNED_PLAY),
+    ("play of what stays", shop::FIXED_PLAY),
+    ("thinnest ring", shop::THINNEST_RING),
+    ("stock to turn off", shop::TO_TURN),
+    ("tube stands out", shop::STANDS_OUT),
+    ("pairs apart", shop::PAIR_APART),
+    ("hole in the rod", shop::ROD_END),
+    ("shortest pull", shop::SHORTEST_PULL),
+    ("reach with a pin", shop::REACH),
+    ("floor below the pin", shop::BELOW_THE_PIN),
+    ("stop before the end", shop::BEFORE_THE_END),
+    ("rod behind the winch", shop::BEHIND_THE_WINCH),
+    ("hook below the drum", shop::BELOW_THE_DRUM),
+    ("hook above the foot", shop::ABOVE_THE_FOOT),
     ("phone's place", rule::PHONE_PLACE),
 ];
 

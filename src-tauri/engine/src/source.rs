@@ -79,6 +79,15 @@ sources! {
     AnsiC80_6 = "ansi-c80-6", Read, "ANSI C80.6 intermediate metal conduit";
     AnsiC80_3 = "ansi-c80-3", Read, "ANSI C80.3 electrical metallic tubing";
     AsmeB36_10 = "asme-b36-10", Read, "ASME B36.10M steel pipe";
+    AstmA53 = "astm-a53", Read, "ASTM A53: diameters, wall 12.5 % under, mass 10 % over (as a pipe seller quotes it)";
+    AstmD1785 = "astm-d1785", Read, "ASTM D1785-88, PVC pipe schedule 40 (limits as quoted)";
+    En1993_1_8 = "en1993-1-8", Read, "EN 1993-1-8:2005, Table 3.3: holes at least 1.2 diameters from an end, 2.2 from each other (as quoted)";
+    AiscPins = "aisc360-16-pins", Read, "AISC 360-16, D5, J3.6, J7: pins and bolts in shear and bearing (worked examples read)";
+    BeerJohnston = "beer-johnston-collar", Read, "Beer & Johnston, Vector Mechanics: Statics, Sample Problem 4.13: a collar that holds by friction";
+    Gieck = "gieck", Read, "Gieck, Technical Formulae: friction of steel, by tables that quote it; the books differ five times";
+    Lobben = "lobben", Read, "Lobben, Machinists' and Draftsmen's Handbook, p. 325: the crank of a hand derrick";
+    FallProtection = "fall-protection4", Read, "Introduction to Fall Protection, 4th ed., p. 370: cranking for several minutes (as quoted)";
+    HookRules = "cfr1910-179", Read, "29 CFR 1910.179(j)(2)(iii): hooks out of service (as quoted)";
     En39 = "en39", Read, "EN 39:2001 scaffold tube";
     En10255 = "en10255", Read, "EN 10255 medium series";
     NavedtraPickets = "navedtra14251", Read, "NAVEDTRA 14251, Steelworker vol. 2";

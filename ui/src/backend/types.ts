@@ -328,6 +328,32 @@ located: Located, line: Array<PointFix>, width_m: number,
 tolerance_m: number | null, };
 
 /**
+ * A ring to turn.
+ */
+export type Bushing = { 
+/**
+ * What it is called where it is ticked off and measured: its sliding face.
+ */
+part: string, outside_mm: number, bore_mm: number, length_mm: number, wall_mm: number, 
+/**
+ * From what it is turned; none where no listed pipe holds it: then from round bar.
+ */
+stock: Stock | null, 
+/**
+ * Play of its sliding face.
+ */
+play: DiameterRange, 
+/**
+ * What its sliding face measures as made.
+ */
+made_mm: number | null, };
+
+/**
+ * What goes between two tubes.
+ */
+export type Bushings = { "kind": "not_needed" } | { "kind": "not_known" } | { "kind": "too_thin", wall_mm: number, } | { "kind": "turned", upper: Bushing, lower: Bushing, };
+
+/**
  * What somebody has to look at.
  */
 export type ByEye = "collars" | "shackles" | "pins" | "couplings" | "base_joints" | "strand_hooks" | "topper_hold";
@@ -377,6 +403,16 @@ export type CallText = { title: string, says: string,
  * Its last day as people write it; empty where nobody knows it.
  */
 by: string, by_date: string | null, state: CallState, state_says: string, ticked_as: CallMade | null, };
+
+/**
+ * What a calliper reads of a tube in hand: at each end two readings at right angles, the larger and the smaller of them all. What
+ * nobody has read is empty; then the table's limits hold, where it has any.
+ */
+export type Calliper = { outside_mm: number | null, outside_across_mm: number | null, bore_mm: number | null, bore_across_mm: number | null, 
+/**
+ * How far the calliper may be off either way; none for a tenth of a millimetre.
+ */
+off_mm: number | null, };
 
 /**
  * Whom to call or ask first.
@@ -714,6 +750,27 @@ side_help: boolean, };
 export type CountedAs = "as_said" | "built_or_wooded" | "open_for_short_fetch" | "open_for_local_gust";
 
 /**
+ * A hole straight through both walls.
+ */
+export type CrossHole = { 
+/**
+ * What it is called where it is measured as made.
+ */
+part: string, purpose: HolePurpose, 
+/**
+ * Of its middle.
+ */
+from_upper_end_m: number, from_lower_end_m: number, 
+/**
+ * A quarter turn from the side of the rod.
+ */
+across_the_rod: boolean, 
+/**
+ * What it measures as made, from the end that is nearer.
+ */
+made_mm: number | null, };
+
+/**
  * Somebody deleted a job.
  */
 export type Deletion = { by: Stamp, 
@@ -755,6 +812,11 @@ out_of_tolerance: boolean, };
  * What a device is called.
  */
 export type DeviceName = { device: string, name: string, };
+
+/**
+ * Between what a diameter may lie.
+ */
+export type DiameterRange = { least_mm: number, largest_mm: number, };
 
 /**
  * When anything is first driven into the ground, and how long before that the locate service wants to know.
@@ -800,6 +862,19 @@ export type DirectionText = {
 bearing: string, label: string, value: string, };
 
 export type DocumentRemedy = "update_the_app";
+
+/**
+ * A tube on the bench.
+ */
+export type DrilledTube = { tube: number, name: string, length_m: number, outside_mm: number, 
+/**
+ * From the upper end down.
+ */
+holes: Array<CrossHole>, 
+/**
+ * None where nobody has said how wide a hole is.
+ */
+net: NetSection | null, };
 
 /**
  * The kind of thing.
@@ -986,6 +1061,44 @@ map_static: string, front_foot: string, verdict_says: string, };
  * Asks for what is shown of a job first.
  */
 export type FirstPlanRequest = { job: Job, map: MapWish, };
+
+/**
+ * How a tube slides in another, by the difference of the diameters; for work by hand, common practice.
+ */
+export type FitClass = "does_not_enter" | "may_not_enter" | "tight" | "sliding" | "loose";
+
+/**
+ * Two tubes, one in the other.
+ */
+export type FitJoint = { 
+/**
+ * The inner tube, counted from 0 at the bottom.
+ */
+tube: number, inner: string, outer: string, inner_sizes: TubeDiameters, outer_sizes: TubeDiameters, 
+/**
+ * By the listed sizes, or the middle of what was measured.
+ */
+nominal_play_mm: number, 
+/**
+ * None where a diameter is not known.
+ */
+play: Play | null, class: FitClass, overlap_m: number, least_overlap: LeastOverlap, bushings: Bushings, 
+/**
+ * Between what the tube bears on: the middles of the two bushings, else the ends of the overlap.
+ */
+bearing_m: number, 
+/**
+ * How far it leans at the most by its play.
+ */
+lean_deg: number | null, 
+/**
+ * What this joint alone moves the mast's top by, to either side.
+ */
+top_wander_m: number | null, checks: Array<ShopCheck>, 
+/**
+ * What else of the tables slides in the outer tube, the least play first.
+ */
+goes_in: Array<ListedFit>, };
 
 /**
  * The ground under a phone lying flat.
@@ -1473,6 +1586,11 @@ used: number, strays: number,
 tilt: Tilt | null, };
 
 /**
+ * What a hole is for.
+ */
+export type HolePurpose = "carries_above" | "second_above" | "stands_below" | "second_below" | "lifts";
+
+/**
  * What a shape comes in as.
  */
 export type ImportAs = { "as": "leave_out" } | { "as": "boundary" } | { "as": "thing", name: string, 
@@ -1642,6 +1760,11 @@ newer: boolean, };
 export type KeptRequest = { text: string, };
 
 /**
+ * The shortest overlap that still holds.
+ */
+export type LeastOverlap = { length_m: number, because: OverlapBecause, };
+
+/**
  * One leg of the base with what stands under its tip.
  */
 export type LegResult = { 
@@ -1688,6 +1811,97 @@ bevel_across_deg: number, };
 export type LevelLine = "water" | "string";
 
 /**
+ * With what the tubes are cranked up. Every field may be left open: then what hangs on it is not known.
+ */
+export type Lift = { 
+/**
+ * Of the steel pins, all of one thickness.
+ */
+pin_mm: number | null, 
+/**
+ * The rod that lifts: a tube or a bar.
+ */
+rod_outside_mm: number | null, 
+/**
+ * 0 where it is a bar.
+ */
+rod_bore_mm: number, rod_length_m: number | null, 
+/**
+ * Middle of the winch's drum above the mast's foot, along the lower tube.
+ */
+winch_height_m: number | null, 
+/**
+ * The bare drum's diameter.
+ */
+drum_mm: number | null, 
+/**
+ * Arm of its crank.
+ */
+crank_mm: number | null, 
+/**
+ * Turns of the crank for one of the drum.
+ */
+gear: number | null, strap_thickness_mm: number | null, 
+/**
+ * What the strap's label says that it may lift in use.
+ */
+strap_working_n: number | null, 
+/**
+ * The same of its hook.
+ */
+hook_working_n: number | null, rubbing: Rubbing, };
+
+/**
+ * Cranking the mast up.
+ */
+export type LiftPlan = { 
+/**
+ * Where rod and winch stand beside the tubes; none where the rod is not known.
+ */
+stand_off: StandOff | null, 
+/**
+ * Strap with its dead turns; none where drum or strap are not known.
+ */
+strap: StrapOnDrum | null, friction: number, 
+/**
+ * In the order of the work.
+ */
+stages: Array<LiftStage>, findings: Array<Finding>, };
+
+/**
+ * One tube going up.
+ */
+export type LiftStage = { tube: number, name: string, 
+/**
+ * What goes up, rod and all; none where a weight is not known.
+ */
+mass_kg: number | null, 
+/**
+ * Of what goes up above the foot, before and after; guys and strands not counted.
+ */
+centre_before_m: number, centre_after_m: number, 
+/**
+ * At its hardest, with the least overlap left; none where it jams or something is not known.
+ */
+strap_n: number | null, 
+/**
+ * Overlap at which it jams.
+ */
+jams_at_m: number | null, bearing_m: number, 
+/**
+ * On the crank, with the drum at its fullest.
+ */
+hand_n: number | null, 
+/**
+ * Turns of the crank for each pull.
+ */
+crank_turns: number | null, rod: RodPushed | null, 
+/**
+ * What the pin that sticks out to the rod may carry.
+ */
+rod_pin_n: number | null, };
+
+/**
  * What a number of a finding has to keep.
  */
 export type Limit = { sense: Sense, quantity: Quantity, };
@@ -1710,6 +1924,11 @@ export type ListKeys = { list: string, keys: Array<string>, };
  * Who last changed the order of a list.
  */
 export type ListOrder = { list: string, by: Stamp, };
+
+/**
+ * A tube that slides in the one of a joint.
+ */
+export type ListedFit = { table: TubeTable, size: string, play: DiameterRange, class: FitClass, };
 
 /**
  * How a buried service's line is known.
@@ -2089,6 +2308,23 @@ does: string, interval: string,
 slight: boolean, };
 
 /**
+ * What a pair of holes through both walls leaves of a tube.
+ */
+export type NetSection = { area_mm2: number, 
+/**
+ * Bent so that the holes lie at the most strained fibres.
+ */
+second_moment_worst_mm4: number, 
+/**
+ * Bent so that they lie where nothing is strained.
+ */
+second_moment_best_mm4: number, 
+/**
+ * Shares of the whole tube that are left.
+ */
+area_share: number, stiffness_share: number, };
+
+/**
  * How the yard's bearings were brought to true north.
  */
 export type North = { 
@@ -2208,6 +2444,11 @@ height_sigma_m: number, };
  * Each ends with how to keep away from a line.
  */
 export type OverheadRemedy = "ask_for_the_voltage" | "build_elsewhere" | { "move_the_work": { by_m: number, } } | { "move_or_lower_mast": { by_m: number, toward_deg: number | null, } } | "never_let_go" | { "move_peg": { by_m: number, } } | { "look_up": { reach_m: number, } };
+
+/**
+ * What asks for the least overlap.
+ */
+export type OverlapBecause = "two_diameters" | "bushings_and_pin";
 
 /**
  * A zip archive.
@@ -2480,6 +2721,19 @@ export type Pickets = "single" | "one_one" | "one_one_one" | "two_one" | "three_
 export type PictureAnswer = { scene: Scene, look: Look, };
 
 /**
+ * What it may carry in use.
+ */
+export type PinStrength = { 
+/**
+ * Cut through twice.
+ */
+shear_n: number, 
+/**
+ * On both walls of the weaker tube.
+ */
+bearing_n: number, least_n: number, };
+
+/**
  * A place on Earth, WGS 84.
  */
 export type Place = { name: string, latitude_deg: number, longitude_deg: number, 
@@ -2637,6 +2891,19 @@ profile: boolean,
  * (left out while a finger drags).
  */
 report: boolean, };
+
+/**
+ * The difference of the diameters.
+ */
+export type Play = { 
+/**
+ * Thickest tube in narrowest bore, and thinnest in widest.
+ */
+worst: DiameterRange, 
+/**
+ * Of 95 in 100 pairs, every size between the limits as likely.
+ */
+likely: DiameterRange, };
 
 /**
  * How the tube leans and what takes it out.
@@ -2881,6 +3148,11 @@ export type RaisingRemedy = "say_how_it_turns_up" | "enter_the_strands_thickness
 export type RaisingStep = "hold_hinge" | "set_side_guys" | "set_stop_guys" | "walk_up" | "set_far_guys" | "release_hinge";
 
 /**
+ * From where a pin is set. Never from a ladder that leans on the mast.
+ */
+export type Reach = "by_hand_from_the_ground" | "pole_or_platform";
+
+/**
  * What of a job is there.
  */
 export type ReadCodesAnswer = { 
@@ -2926,7 +3198,7 @@ standardised: number, };
 /**
  * What would put it right, with what its sentence needs to know.
  */
-export type Remedy = DocumentRemedy | GroundRemedy | PointRemedy | NorthRemedy | GuyRemedy | MastRemedy | YardRemedy | BuriedRemedy | OverheadRemedy | WindRemedy | RaisingRemedy;
+export type Remedy = DocumentRemedy | GroundRemedy | PointRemedy | NorthRemedy | GuyRemedy | MastRemedy | YardRemedy | BuriedRemedy | OverheadRemedy | WindRemedy | RaisingRemedy | WorkshopRemedy;
 
 /**
  * Takes back what was said of a conflict.
@@ -3022,6 +3294,36 @@ strand_lengths_m: Array<number>, };
 export type Rise = { "by": "height", rise_m: number, } | { "by": "rod", before_m: number, here_m: number, } | { "by": "slope", slope_deg: number, sigma_deg: number | null, };
 
 /**
+ * How a tube rises.
+ */
+export type Rises = { pulls: number, each_m: number, 
+/**
+ * From the hook's hole in the rod to the hole that takes the tube's pin.
+ */
+rod_hole_m: number, 
+/**
+ * The hook at the beginning of each pull.
+ */
+hook_from_m: number, 
+/**
+ * What one pull can gain.
+ */
+stroke_m: number, };
+
+/**
+ * The rod while a tube goes up.
+ */
+export type RodPushed = { 
+/**
+ * Its longest free piece: hook to winch, winch to the mouth's guide, guide to pin.
+ */
+free_m: number, allowable_n: number, euler_n: number, 
+/**
+ * Guides at most so far apart; none where nothing is known of the push.
+ */
+guides_apart_m: number | null, };
+
+/**
  * What a shape is; decides how it is painted.
  */
 export type Role = "contour" | "contour_index" | "fall_line" | "measured_edge" | "north" | "scale_bar" | "boundary" | "building_area" | "tree_crown" | "tree_trunk" | "wall" | "fence" | "hedge" | "post_area" | "path_area" | "keep_off_area" | "overhead_wire" | "overhead_support" | "overhead_zone" | "buried_electric" | "buried_gas_oil_steam" | "buried_communications" | "buried_potable_water" | "buried_sewer_drain" | "buried_reclaimed_water" | "buried_unknown" | "buried_zone" | "mark" | "open_point" | "spot_height" | "fall_circle" | "ring" | "strand" | "base_timber" | "foot" | "stake" | "guy" | "anchor" | "anchor_ellipse" | "point_ellipse" | "mast_axis" | "planned_place" | "moved_from" | "conflict" | "dimension" | "tie" | "ground_line" | "level_line" | "mast_tube" | "wind_raised" | "wind_lowered" | "wind_scale" | "wind_arrow" | "mast_bent" | "seen_sky" | "seen_far" | "seen_ground" | "seen_net" | "seen_wall" | "seen_wall_shaded" | "seen_roof" | "seen_leaves" | "seen_trunk" | "seen_hedge" | "seen_fence" | "seen_stone" | "seen_edge" | "seen_path" | "seen_unknown" | "seen_boundary" | "seen_wire" | "seen_base" | "seen_ring" | "seen_guy" | "seen_strand" | "seen_mast" | "seen_hidden" | "seen_horizon" | "seen_scale" | "seen_label" | "night_sky" | "night_ground" | "night_net" | "night_solid" | "night_edge" | "night_line" | "night_unknown" | "night_work" | "night_lit" | "night_scale" | "night_label" | "label" | "label_quiet";
@@ -3114,6 +3416,11 @@ confidence: Confidence,
  * What must hold for the value to be true; empty where the rule says nothing of that.
  */
 conditions: string, };
+
+/**
+ * What slides on what while a tube is lifted.
+ */
+export type Rubbing = "unsaid" | "dry_steel" | "oiled_steel" | "plastic";
 
 export type SaidValue = { label: string, value: string, };
 
@@ -3267,6 +3574,20 @@ made_at?: string | null,
  * Who makes them.
  */
 author?: string, };
+
+/**
+ * What to look at in the shop, with the number that passes.
+ */
+export type ShopCheck = { what: ShopLook, 
+/**
+ * At most, or at least for a bore; none where it hangs on what nobody has measured.
+ */
+limit_mm: number | null, source: SourceKey, };
+
+/**
+ * What is looked at.
+ */
+export type ShopLook = "largest_outside" | "smallest_bore" | "ovality" | "dent" | "straightness" | "weld_seam" | "thread";
 
 /**
  * A resistance with what it rests on.
@@ -3735,6 +4056,11 @@ apart_m: number,
 weights: SitingWeights, };
 
 /**
+ * By what a diameter is known.
+ */
+export type SizeBy = "calliper" | "standard" | "list_alone";
+
+/**
  * A slope reading for the job, with its slope in words.
  */
 export type SlopeAlongAnswer = { bearing: Captured, slope: Captured, };
@@ -3772,7 +4098,7 @@ under_water: boolean, } | { "kind": "loam" } | { "kind": "gravel" } | { "kind": 
 /**
  * The key of a source; `docs/references.bib` has an entry of the same key.
  */
-export type SourceKey = "geometry" | "common-practice" | "cfr1926-1408" | "apwa-colour" | "cga-best-practices" | "cga-ticket-life" | "one-call-notice" | "ada2010-307" | "rast06" | "wmm2025" | "gum2008" | "ghilani2010" | "opengl-perspective" | "crow1977" | "sutherland-hodgman1974" | "meisters1975" | "irvine1981" | "ragan2009" | "phone-tilt" | "lpnu2017" | "tia222" | "ansi-c80-1" | "ansi-c80-6" | "ansi-c80-3" | "asme-b36-10" | "en39" | "en10255" | "navedtra14251" | "fieller1954" | "brent1973" | "en1991-1-1" | "w3c-devicemotion" | "widrow2008" | "asce7-16" | "asce7-22" | "asce7-fetch" | "en1991-1-4" | "en1991-1-4-drag" | "iso2533" | "hoerner1965" | "iso12494" | "wmo-beaufort" | "wmo-td1555" | "ibc1806" | "tm5-818-1" | "em1110-2-2504" | "ufc3-220-20" | "hoyt-clemence1989" | "icc-es-ac358" | "mitsch-clemence1985" | "meyerhof-adams1968" | "das2013" | "tm5-5420-278-10" | "usar-fog-2006" | "helical-manual" | "shaheen-demars1995" | "wet-ground" | "fm5-125" | "broms1964-clay" | "broms1964-sand" | "tia222f" | "en1993-1-1" | "aisc360-16" | "asme-b1-20-1" | "tm5-3810-305-10" | "navedtra14026" | "ci1308" | "rope-lore" | "rope-splices" | "wet-rope" | "nds2018" | "il77-870-200" | "caltrans-46-2" | "astm-a615" | "ghilaniwolf2012" | "rfc7946" | "przemieniecki1968" | "crisfield1997" | "simo1992" | "absil2008" | "genz1998" | "higham2002" | "gonzalez2010" | "nocedal2006" | "baarda1968" | "dunn1961" | "held-karp1962" | "golub-vanloan";
+export type SourceKey = "geometry" | "common-practice" | "cfr1926-1408" | "apwa-colour" | "cga-best-practices" | "cga-ticket-life" | "one-call-notice" | "ada2010-307" | "rast06" | "wmm2025" | "gum2008" | "ghilani2010" | "opengl-perspective" | "crow1977" | "sutherland-hodgman1974" | "meisters1975" | "irvine1981" | "ragan2009" | "phone-tilt" | "lpnu2017" | "tia222" | "ansi-c80-1" | "ansi-c80-6" | "ansi-c80-3" | "asme-b36-10" | "astm-a53" | "astm-d1785" | "en1993-1-8" | "aisc360-16-pins" | "beer-johnston-collar" | "gieck" | "lobben" | "fall-protection4" | "cfr1910-179" | "en39" | "en10255" | "navedtra14251" | "fieller1954" | "brent1973" | "en1991-1-1" | "w3c-devicemotion" | "widrow2008" | "asce7-16" | "asce7-22" | "asce7-fetch" | "en1991-1-4" | "en1991-1-4-drag" | "iso2533" | "hoerner1965" | "iso12494" | "wmo-beaufort" | "wmo-td1555" | "ibc1806" | "tm5-818-1" | "em1110-2-2504" | "ufc3-220-20" | "hoyt-clemence1989" | "icc-es-ac358" | "mitsch-clemence1985" | "meyerhof-adams1968" | "das2013" | "tm5-5420-278-10" | "usar-fog-2006" | "helical-manual" | "shaheen-demars1995" | "wet-ground" | "fm5-125" | "broms1964-clay" | "broms1964-sand" | "tia222f" | "en1993-1-1" | "aisc360-16" | "asme-b1-20-1" | "tm5-3810-305-10" | "navedtra14026" | "ci1308" | "rope-lore" | "rope-splices" | "wet-rope" | "nds2018" | "il77-870-200" | "caltrans-46-2" | "astm-a615" | "ghilaniwolf2012" | "rfc7946" | "przemieniecki1968" | "crisfield1997" | "simo1992" | "absil2008" | "genz1998" | "higham2002" | "gonzalez2010" | "nocedal2006" | "baarda1968" | "dunn1961" | "held-karp1962" | "golub-vanloan";
 
 /**
  * A ground height at a point, above the ground at the origin mark.
@@ -3909,6 +4235,44 @@ export type Stage = { name: string, outside_mm: number, wall_mm: number, bottom_
 radial_gap_mm: number | null, };
 
 /**
+ * The pin that holds a stage.
+ */
+export type StagePin = { hole_mm: number | null, pin_mm: number | null, 
+/**
+ * What stands and hangs on it in still air, the guys as tight as they are set; none where a weight is not known.
+ */
+still_n: number | null, 
+/**
+ * What it would get with every guy above it at its own limit at once; none where a rope's strength is not known.
+ */
+guys_at_limit_n: number | null, strength: PinStrength | null, 
+/**
+ * The thinnest pin of the shop's that carries the larger of these; none where a load is not known.
+ */
+thinnest_mm: number | null, };
+
+/**
+ * How the tubes go up.
+ */
+export type Stages = { 
+/**
+ * In the order of the work, the innermost tube first.
+ */
+stages: Array<WorkStage>, 
+/**
+ * Every tube with all its holes, the bottom one first.
+ */
+tubes: Array<DrilledTube>, 
+/**
+ * The mast's foot above the ground beside it.
+ */
+foot_above_ground_m: number, 
+/**
+ * Top above the foot before anything is cranked, each tube on its stool.
+ */
+run_down_m: number, findings: Array<Finding>, };
+
+/**
  * What the tapes tell of the whole.
  */
 export type StakeOutState = "not_read" | "agrees" | "named" | "one_of_several" | "unexplained" | "cannot_tell";
@@ -3984,6 +4348,27 @@ export type StandAnswer = { report: ViewReport, picture: PictureAnswer,
 mast_bearing_deg: number, };
 
 /**
+ * Where rod and winch stand.
+ */
+export type StandOff = { 
+/**
+ * From the tubes' axis to the rod's: the arm at which it pushes.
+ */
+arm_mm: number, 
+/**
+ * From the lower tube's surface to the winch's frame, so that the rod slides behind it.
+ */
+winch_frame_mm: number, 
+/**
+ * From the lower tube's surface to the middle of the drum, so that the strap hangs along the rod; none without a drum.
+ */
+drum_middle_mm: number | null, 
+/**
+ * Between rod and each tube, on its pin: from the bottom tube up.
+ */
+spacers_mm: Array<number>, };
+
+/**
  * Asks what is seen from one of the job's standpoints.
  */
 export type StandRequest = { job: Job, 
@@ -4022,6 +4407,15 @@ eye_height_m: number | null,
 toward_deg: number | null, };
 
 /**
+ * A pipe to turn a bushing from.
+ */
+export type Stock = { 
+/**
+ * PVC schedule 40 by its trade size.
+ */
+size: string, outside: DiameterRange, bore: DiameterRange, source: SourceKey, };
+
+/**
  * The cone of light strands.
  */
 export type Strands = { count: number, 
@@ -4047,6 +4441,19 @@ facing_turn_deg: number, cord: Cord, };
  * Where the strands are while it is turned up.
  */
 export type StrandsInTilt = "unsaid" | "tied_along" | "put_on_later";
+
+/**
+ * The strap on its drum.
+ */
+export type StrapOnDrum = { 
+/**
+ * From the drum to the hook at its lowest, with the turns that always stay on.
+ */
+length_m: number, 
+/**
+ * With the hook at its highest.
+ */
+layers: number, full_mm: number, };
 
 /**
  * What a finding or an entry of the survey log is about.
@@ -4282,12 +4689,38 @@ pin_hole_mm: number | null,
 /**
  * Yield strength by the tube's papers; without, a cautious one is taken.
  */
-yield_mpa: number | null, };
+yield_mpa: number | null, 
+/**
+ * The tube in hand, for what has to slide in what.
+ */
+calliper: Calliper, };
 
 /**
  * By which code a tube is reckoned.
  */
 export type TubeCode = "en1993" | "aisc360";
+
+/**
+ * What is known of a tube's diameters.
+ */
+export type TubeDiameters = { outside_mm: number, bore_mm: number, 
+/**
+ * Between what the outside lies; none where nobody has measured it and its standard was not found to say.
+ */
+outside: DiameterRange | null, bore: DiameterRange | null, outside_by: SizeBy, bore_by: SizeBy, };
+
+/**
+ * How the tubes of a mast slide in each other.
+ */
+export type TubeFit = { 
+/**
+ * The lowest first; tubes that are screwed on have none.
+ */
+joints: Array<FitJoint>, 
+/**
+ * How far the mast's top moves to either side by the play of all joints together, guys slack; none where a play is not known.
+ */
+top_wander_m: number | null, findings: Array<Finding>, };
 
 /**
  * A phone held upright on one side of the tube, its back to it.
@@ -4735,6 +5168,23 @@ from_deg?: number, };
 export type Wood = "douglas_fir_larch" | "southern_pine" | "spruce_pine_fir" | "hem_fir" | "spruce_pine_fir_south" | "unknown_softwood";
 
 /**
+ * A part to make or to look at.
+ */
+export type WorkCard = { 
+/**
+ * What is ticked off; empty where nothing is.
+ */
+part: string, title: string, done: boolean, rows: Array<Row>, 
+/**
+ * Ids of the rows to set large.
+ */
+big: Array<string>, says: Array<string>, 
+/**
+ * What can be measured of it as made.
+ */
+measured: Array<WorkMeasured>, };
+
+/**
  * A part that is made. No time stands beside it: who ticks off what another ticked off has nothing to be asked about.
  */
 export type WorkDone = { 
@@ -4749,9 +5199,93 @@ part: string, };
 export type WorkMade = { part: string, measured_mm: number, };
 
 /**
+ * Something to measure as made.
+ */
+export type WorkMeasured = { part: string, label: string, };
+
+/**
+ * A page of the workshop.
+ */
+export type WorkPage = { title: string, headline: string, 
+/**
+ * What has to be said or measured before all of it is known.
+ */
+waits_for: Array<FindingText>, 
+/**
+ * What is wrong, the worst first.
+ */
+findings: Array<FindingText>, cards: Array<WorkCard>, says: Array<string>, caution: string, };
+
+/**
+ * One tube going up in the one below.
+ */
+export type WorkStage = { 
+/**
+ * The tube that slides, counted from 0 at the bottom.
+ */
+tube: number, name: string, 
+/**
+ * Those that go up with it, pinned to it before.
+ */
+carried: Array<string>, 
+/**
+ * What it stands on run down, from the foot: a stool cut from its own size of tube. 0 where it needs none.
+ */
+stool_m: number, travel_m: number, 
+/**
+ * None where rod, winch or pin are not known, or lift nothing.
+ */
+rises: Rises | null, 
+/**
+ * Where the rod is pinned at the beginning of each pull, above the foot.
+ */
+rod_pin_m: number, 
+/**
+ * The two pins that hold it once it is up, above the foot and above the ground, when they are set.
+ */
+pins_m: [number, number], pins_above_ground_m: [number, number], reach: Reach, 
+/**
+ * From the ground to the floor of a platform from which both are set; none where the ground will do.
+ */
+platform_m: number | null, 
+/**
+ * Where the lower pin stands in the end, above the foot.
+ */
+pin_in_the_end_m: number, 
+/**
+ * Sleeve between the bushings that stops the tube before less than the planned overlap is left; none where no bushings are turned.
+ */
+stop_sleeve_mm: number | null, 
+/**
+ * Mark on the tube at which cranking stops: from its lower end.
+ */
+stop_mark_m: number, pin: StagePin, };
+
+/**
  * What was bought, cut, turned and drilled already, and what it measures as made.
  */
-export type Workshop = { done: Array<WorkDone>, made: Array<WorkMade>, };
+export type Workshop = { done: Array<WorkDone>, made: Array<WorkMade>, lift: Lift, };
+
+/**
+ * The same, with its words.
+ */
+export type WorkshopAnswer = { plan: WorkshopPlan, report: WorkshopReport, };
+
+/**
+ * What is made in the workshop.
+ */
+export type WorkshopPlan = { fit: TubeFit, stages: Stages, lift: LiftPlan, 
+/**
+ * What is to be thought of it, the worst of all: `stop`, `unchecked` where something is not known yet, `caution`, `note`.
+ */
+worst: Severity | null, };
+
+export type WorkshopRemedy = "say_it" | "measure_it" | { "take_instead": { nearest: string | null, } } | { "leave_more_inside": { least_m: number, } } | { "less_inside": { most_m: number, } } | "take_a_rounder_tube" | { "turn_it_further": { by_mm: number, } } | { "longer_rod_or_higher_winch": { least_m: number, } } | { "shorter_rod": { most_m: number, } } | { "move_the_hole": { least_m: number, } } | { "longer_pull": { by_m: number, } } | { "drill_for": { hole_mm: number, } } | { "thicker_pin": { pin_mm: number | null, } } | { "more_guides": { apart_m: number | null, } } | "stronger_strap" | "stronger_hook" | "slower_winch";
+
+/**
+ * What is made in the workshop, for people.
+ */
+export type WorkshopReport = { fit: WorkPage, stages: WorkPage, lift: WorkPage, };
 
 /**
  * One writing at a place.
@@ -4930,6 +5464,8 @@ export interface Operations extends FirstOperations {
   calls_calendar: { request: CallsRequest; answer: TextAnswer };
   /** From peg to peg: in which order, by which tapes, and what check tapes tell. */
   peg_out: { request: JobRequest; answer: PegOutAnswer };
+  /** What is cut, turned and drilled before: tubes that slide, stages and pins, the lift. */
+  workshop: { request: JobRequest; answer: WorkshopAnswer };
   /** What stands in a GeoJSON document of another program. */
   look_into_geojson: { request: GeojsonRequest; answer: GeojsonAnswer };
   /** The job with chosen shapes of a GeoJSON document in it. */

@@ -2,6 +2,9 @@ import type { PagePath } from '../state/page-table';
 import AsBuilt from './build/AsBuilt.svelte';
 import CallsPage from './build/CallsPage.svelte';
 import Build from './build/Build.svelte';
+import FitPage from './build/workshop/FitPage.svelte';
+import LiftPage from './build/workshop/LiftPage.svelte';
+import StagesPage from './build/workshop/StagesPage.svelte';
 import WorkshopPage from './build/workshop/WorkshopPage.svelte';
 import PegOutPage from './build/PegOutPage.svelte';
 import RaisingPage from './build/RaisingPage.svelte';
@@ -92,6 +95,9 @@ export const OTHER_VIEWS: Record<Exclude<PagePath, FirstPage>, View> = {
   build: Build,
   'build/calls': CallsPage,
   'build/workshop': WorkshopPage,
+  'build/workshop/fit': FitPage,
+  'build/workshop/stages': StagesPage,
+  'build/workshop/lift': LiftPage,
   'build/peg-out': PegOutPage,
   'build/peg-out/:which': PegOutPage,
   'build/raising': RaisingPage,

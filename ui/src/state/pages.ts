@@ -53,6 +53,7 @@ const PAGES: readonly (readonly [place: JobPattern, page: string])[] = [
   ['/units', 'parts/units'],
   ['/wind', 'checks/wind/air'],
   ['/pegging', 'build/peg-out'],
+  ['/workshop/lift', 'build/workshop/lift'],
   ['/workshop', 'build/workshop'],
   ['/raising', 'build/raising'],
   ['/placement', 'map'],

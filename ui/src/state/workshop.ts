@@ -1,9 +1,25 @@
-import type { Job, Workshop } from '../backend/model';
+import type { Job, Lift, Workshop } from '../backend/model';
 import { app } from './app.svelte';
+
+/** A lift of which nothing is said. */
+const EMPTY: Lift = {
+  pin_mm: null,
+  rod_outside_mm: null,
+  rod_bore_mm: 0,
+  rod_length_m: null,
+  winch_height_m: null,
+  drum_mm: null,
+  crank_mm: null,
+  gear: null,
+  strap_thickness_mm: null,
+  strap_working_n: null,
+  hook_working_n: null,
+  rubbing: 'unsaid',
+};
 
 /** What was made; nothing in a job from before there was such a thing. */
 export function workshop(job: Job | null): Workshop {
-  return { done: [], made: [], ...(job?.workshop as Partial<Workshop> | undefined) };
+  return { done: [], made: [], lift: EMPTY, ...(job?.workshop as Partial<Workshop> | undefined) };
 }
 
 /** Whether a part is ticked off. */

@@ -9,7 +9,7 @@ use mastwright_engine::pointer;
 use serde_json::{Map, Value, json};
 
 /// Groups of fields that are looked into: each of their fields is a place.
-const GROUPS: [&str; 11] = [
+const GROUPS: [&str; 12] = [
     "",
     pointer!(yard),
     pointer!(yard.instruments),
@@ -20,6 +20,7 @@ const GROUPS: [&str; 11] = [
     pointer!(raising),
     pointer!(pegging),
     pointer!(workshop),
+    pointer!(workshop.lift),
     pointer!(wind),
 ];
 

@@ -94,6 +94,7 @@ fn rig() -> Rig {
             joint: TubeJoint::Telescoped,
             pin_hole_mm: None,
             yield_mpa: None,
+            calliper: Default::default(),
         }],
         guy_levels: vec![],
         base: Base {

@@ -2,7 +2,7 @@
 
 use serde::{Serialize, Serializer};
 
-use super::{buried, document, ground, guys, mast, north, overhead, points, raising, wind, yard};
+use super::{buried, document, ground, guys, mast, north, overhead, points, raising, wind, workshop, yard};
 
 macro_rules! gathered {
     ($($(#[$of:meta])* $variant:ident($rule:path, $remedy:path);)*) => {
@@ -60,6 +60,8 @@ gathered! {
     Wind(wind::WindRule, wind::WindRemedy);
     /// Turning the mast up and laying it down.
     Raising(raising::RaisingRule, raising::RaisingRemedy);
+    /// What is cut, turned, drilled and lifted.
+    Workshop(workshop::WorkshopRule, workshop::WorkshopRemedy);
 }
 
 impl Serialize for Rule {

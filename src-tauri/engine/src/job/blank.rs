@@ -70,6 +70,7 @@ fn rig(system: UnitSystem) -> Rig {
         joint: TubeJoint::Telescoped,
         pin_hole_mm: None,
         yield_mpa: None,
+        calliper: Default::default(),
     };
     Rig {
         tubes: vec![tube("Lower tube", "2", 0.0), tube("Upper tube", "1-1/2", of(begin::OVERLAP))],

@@ -53,6 +53,28 @@ pub struct Tube {
     #[serde(default)]
     #[cfg_attr(feature = "typegen", schemars(range(min = 100, max = 1000)))]
     pub yield_mpa: Option<f64>,
+    /// The tube in hand, for what has to slide in what.
+    #[serde(default)]
+    pub calliper: Calliper,
+}
+
+/// What a calliper reads of a tube in hand: at each end two readings at right angles, the larger and the smaller of them all. What
+/// nobody has read is empty; then the table's limits hold, where it has any.
+#[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(deny_unknown_fields, default)]
+pub struct Calliper {
+    #[cfg_attr(feature = "typegen", schemars(range(min = 5, max = 300)))]
+    pub outside_mm: Option<f64>,
+    #[cfg_attr(feature = "typegen", schemars(range(min = 5, max = 300)))]
+    pub outside_across_mm: Option<f64>,
+    #[cfg_attr(feature = "typegen", schemars(range(min = 3, max = 300)))]
+    pub bore_mm: Option<f64>,
+    #[cfg_attr(feature = "typegen", schemars(range(min = 3, max = 300)))]
+    pub bore_across_mm: Option<f64>,
+    /// How far the calliper may be off either way; none for a tenth of a millimetre.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 2)))]
+    pub off_mm: Option<f64>,
 }
 
 /// How a tube is joined to the one below.

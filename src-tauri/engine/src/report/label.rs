@@ -1,5 +1,6 @@
 //! What a row is about: its key. From it come the row's stable id and its words (`words::label`).
 
+use super::workshop::WorkFigure;
 use crate::wind_capacity::{MissingKind, PartName};
 use crate::yard::approach::Approach;
 
@@ -143,6 +144,10 @@ pub enum Label {
         number: usize,
         name: String,
     },
+    /// A figure of the workshop.
+    Workshop {
+        figure: WorkFigure,
+    },
     /// A tape along the ground from a point.
     PegTapeFrom {
         from: String,
@@ -268,6 +273,7 @@ impl Label {
             Label::TieSide => "side",
             Label::TiesCross => "crossing",
             Label::Landing => "landing",
+            Label::Workshop { figure } => figure.id(),
             Label::PegTapeFrom { .. } => "tape_from",
             Label::PegReading => "peg_reading",
             Label::PegRise => "peg_rise",

@@ -30,6 +30,7 @@ pub mod verdict;
 mod walked;
 pub mod wind;
 pub(crate) mod words;
+mod workshop;
 
 pub use calls::{CallText, CallsReport, calls};
 pub use findings::finding_text;
@@ -49,9 +50,11 @@ pub use siting::{
 pub use spread::{SpreadOutcome, SpreadPicture, SpreadReport, SpreadRow, SpreadSection, spread};
 pub use terminal::{
     calls_text, check_text, peg_out_text, raising_text, siting_text, spread_text, text, view_text,
+    workshop_text,
 };
 pub use walked::walked;
 pub use words::{DiskRefusal, bearing_how, cautions, disk_refusal, north_from};
+pub use workshop::{WorkCard, WorkFigure, WorkMeasured, WorkPage, WorkshopReport, workshop};
 
 use serde::{Deserialize, Serialize};
 

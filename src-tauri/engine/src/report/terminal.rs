@@ -4,7 +4,7 @@ use std::fmt::Write as _;
 
 use super::{
     CallsReport, FindingText, PegOutReport, RaiseReport, Report, ReportSection, Row, SitingOpeningsText,
-    SitingPatternsText, SitingPlaceText, SitingReport, SpreadReport, ViewReport,
+    SitingPatternsText, SitingPlaceText, SitingReport, SpreadReport, ViewReport, WorkshopReport,
 };
 use crate::finding::Severity;
 use crate::quantity::visible::visible;
@@ -219,6 +219,31 @@ pub fn raising_text(report: &RaiseReport) -> String {
         wrapped(&mut out, "  ", &format!("{}: {}", sector.bearings, sector.says));
     }
     wrapped(&mut out, "  ! ", &report.caution);
+    out
+}
+
+/// Writes what is to be made in the workshop.
+pub fn workshop_text(report: &WorkshopReport) -> String {
+    let mut out = String::new();
+    for page in [&report.fit, &report.stages, &report.lift] {
+        let _ = writeln!(out, "{}", visible(&page.title));
+        wrapped(&mut out, "  ", &page.headline);
+        findings(&mut out, &page.waits_for);
+        findings(&mut out, &page.findings);
+        for card in &page.cards {
+            let done = if card.done { " (made)" } else { "" };
+            let _ = writeln!(out, "\n{}{done}", visible(&card.title));
+            table(&mut out, &card.rows);
+            for says in &card.says {
+                wrapped(&mut out, "  ", says);
+            }
+        }
+        for says in &page.says {
+            wrapped(&mut out, "  - ", says);
+        }
+        wrapped(&mut out, "  ! ", &page.caution);
+        out.push('\n');
+    }
     out
 }
 

@@ -5,8 +5,10 @@ mod mast;
 pub mod section;
 pub mod tables;
 pub mod telescope;
+pub mod tolerance;
 
 pub use mast::{MastResult, Stage};
 pub use section::TubeSection;
 pub use tables::{TubeSize, TubeTable, sizes, source};
 pub use telescope::{MastTube, Telescope, telescope};
+pub use tolerance::DiameterRange;

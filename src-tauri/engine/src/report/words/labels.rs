@@ -126,6 +126,7 @@ pub(crate) fn label(label: &Label) -> String {
         Label::HeldRight => "Kept from going over to the right",
         Label::ToChange => "To change",
         Label::Tube { number, name } => return format!("Tube {number}: {name}"),
+        Label::Workshop { figure } => return super::workshop::figure(*figure).to_owned(),
         Label::PegTapeFrom { from } => return format!("Tape along the ground from {from}"),
         Label::TieFromFirst { mark } | Label::TieFromSecond { mark } => return format!("Tape from {mark}"),
         Label::Clearance { number, work, to, what } => {

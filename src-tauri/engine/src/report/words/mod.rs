@@ -25,6 +25,7 @@ mod strength;
 mod titles;
 pub(crate) mod verdict;
 mod wind;
+pub(crate) mod workshop;
 mod yard;
 
 pub(crate) use changes::change;
@@ -55,6 +56,7 @@ pub(crate) fn sentence(finding: &Finding, units: Units) -> String {
         Rule::Overhead(rule) => overhead::sentence(rule),
         Rule::Wind(rule) => wind::sentence(rule),
         Rule::Raising(rule) => raising::sentence(rule),
+        Rule::Workshop(rule) => workshop::sentence(rule),
     }
 }
 
@@ -72,6 +74,7 @@ pub(crate) fn remedy(remedy: &Remedy, units: Units) -> String {
         Remedy::Overhead(remedy) => overhead::remedy(remedy, units.system),
         Remedy::Wind(remedy) => wind::remedy(remedy).to_owned(),
         Remedy::Raising(remedy) => raising::remedy(remedy, units.system),
+        Remedy::Workshop(remedy) => workshop::remedy(remedy, units),
     }
 }
 

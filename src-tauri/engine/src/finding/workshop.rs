@@ -1,0 +1,171 @@
+//! What can be wrong with what is cut, turned, drilled and lifted. Parts by their names.
+
+use serde::Serialize;
+
+#[derive(Debug, Clone, PartialEq)]
+pub enum WorkshopRule {
+    /// Nobody has said these.
+    NotSaid {
+        open: Vec<WorkshopQuestion>,
+    },
+    DoesNotEnter {
+        inner: String,
+        outer: String,
+    },
+    MayNotEnter {
+        inner: String,
+        outer: String,
+    },
+    /// Of its bore, or of its outside.
+    DiameterNotKnown {
+        tube: String,
+        bore: bool,
+    },
+    OverlapBelowLeast {
+        inner: String,
+        by_bushings: bool,
+    },
+    Oval {
+        tube: String,
+    },
+    BushingBinds {
+        inner: String,
+        upper: bool,
+    },
+    NothingToLift {
+        tube: String,
+    },
+    RodTooShort {
+        tube: String,
+    },
+    RodTooLong {
+        tube: String,
+    },
+    HoleNearEnd {
+        tube: String,
+    },
+    HolesTooClose {
+        tube: String,
+    },
+    LiftMeetsTail {
+        tube: String,
+        inner: String,
+    },
+    PinThickerThanHole {
+        tube: String,
+    },
+    /// In still air, or with every guy at its limit.
+    PinTooWeak {
+        tube: String,
+        still: bool,
+    },
+    RodPinBends {
+        tube: String,
+    },
+    Jams {
+        tube: String,
+    },
+    RodBuckles {
+        tube: String,
+    },
+    StrapTooWeak {
+        tube: String,
+    },
+    HookTooWeak {
+        tube: String,
+    },
+    CrankTooHard {
+        tube: String,
+    },
+}
+
+/// What is asked of the user.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum WorkshopQuestion {
+    PinHole,
+    Pin,
+    RodLength,
+    WinchHeight,
+    Rod,
+    Drum,
+    Crank,
+    StrapThickness,
+    StrapStrength,
+    HookStrength,
+    StrandsWeight,
+}
+
+impl WorkshopRule {
+    pub fn name(&self) -> &'static str {
+        match self {
+            Self::NotSaid { .. } => "workshop_not_said",
+            Self::DoesNotEnter { .. } => "workshop_does_not_enter",
+            Self::MayNotEnter { .. } => "workshop_may_not_enter",
+            Self::DiameterNotKnown { .. } => "workshop_diameter_not_known",
+            Self::OverlapBelowLeast { .. } => "workshop_overlap_below_least",
+            Self::Oval { .. } => "workshop_oval",
+            Self::BushingBinds { .. } => "workshop_bushing_binds",
+            Self::NothingToLift { .. } => "workshop_nothing_to_lift",
+            Self::RodTooShort { .. } => "workshop_rod_too_short",
+            Self::RodTooLong { .. } => "workshop_rod_too_long",
+            Self::HoleNearEnd { .. } => "workshop_hole_near_end",
+            Self::HolesTooClose { .. } => "workshop_holes_too_close",
+            Self::LiftMeetsTail { .. } => "workshop_lift_meets_tail",
+            Self::PinThickerThanHole { .. } => "workshop_pin_thicker_than_hole",
+            Self::PinTooWeak { .. } => "workshop_pin_too_weak",
+            Self::RodPinBends { .. } => "workshop_rod_pin_bends",
+            Self::Jams { .. } => "workshop_jams",
+            Self::RodBuckles { .. } => "workshop_rod_buckles",
+            Self::StrapTooWeak { .. } => "workshop_strap_too_weak",
+            Self::HookTooWeak { .. } => "workshop_hook_too_weak",
+            Self::CrankTooHard { .. } => "workshop_crank_too_hard",
+        }
+    }
+}
+
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum WorkshopRemedy {
+    SayIt,
+    MeasureIt,
+    /// A listed tube that does go in; none where none does.
+    TakeInstead {
+        nearest: Option<String>,
+    },
+    LeaveMoreInside {
+        least_m: f64,
+    },
+    LessInside {
+        most_m: f64,
+    },
+    TakeARounderTube,
+    TurnItFurther {
+        by_mm: f64,
+    },
+    LongerRodOrHigherWinch {
+        least_m: f64,
+    },
+    ShorterRod {
+        most_m: f64,
+    },
+    MoveTheHole {
+        least_m: f64,
+    },
+    LongerPull {
+        by_m: f64,
+    },
+    DrillFor {
+        hole_mm: f64,
+    },
+    /// None where no pin of the shop's will do, or nothing is known of the load.
+    ThickerPin {
+        pin_mm: Option<f64>,
+    },
+    MoreGuides {
+        apart_m: Option<f64>,
+    },
+    StrongerStrap,
+    StrongerHook,
+    SlowerWinch,
+}

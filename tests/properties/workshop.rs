@@ -1,0 +1,415 @@
+//! The workshop: fits, stages and the lift, by hand sums on Lantern Green, by statics solved another way, and by what must hold of any
+//! mast.
+
+use mastwright_api::messages::JobRequest;
+use mastwright_api::workshop::{WorkshopAnswer, workshop};
+use mastwright_engine::demo::LANTERN_GREEN;
+use mastwright_engine::finding::{Finding, Quantity, Severity};
+use mastwright_engine::workshop::fit::{Bushings, FitClass};
+use mastwright_engine::workshop::lift::jam::push_n;
+use mastwright_engine::workshop::stages::HolePurpose::{
+    CarriesAbove, Lifts, SecondAbove, SecondBelow, StandsBelow,
+};
+use mastwright_engine::workshop::stages::rises::{RodRig, rises};
+use mastwright_engine::workshop::stages::{DrilledTube, HolePurpose};
+use serde_json::{Value, json};
+
+fn demo() -> Value {
+    let mut job: Value = serde_json::from_str(LANTERN_GREEN).expect("JSON");
+    job["units"] = json!({ "system": "metric", "inch_fraction": 16 });
+    job
+}
+
+fn asked(job: Value) -> WorkshopAnswer {
+    workshop(&JobRequest { job }).unwrap_or_else(|errors| panic!("{errors}"))
+}
+
+fn but(changes: &[(&str, Value)]) -> WorkshopAnswer {
+    let mut job = demo();
+    for (at, to) in changes {
+        *job.pointer_mut(at).unwrap_or_else(|| panic!("no {at}")) = to.clone();
+    }
+    asked(job)
+}
+
+fn findings(of: &WorkshopAnswer) -> impl Iterator<Item = &Finding> {
+    [&of.plan.fit.findings, &of.plan.stages.findings, &of.plan.lift.findings].into_iter().flatten()
+}
+
+#[track_caller]
+fn near(is: f64, expect: f64, within: f64) {
+    assert!((is - expect).abs() < within, "{is}, not {expect}");
+}
+
+/// The three tubes of the demo go up on paper completely: nothing is asked any more, nothing says stop.
+#[test]
+fn the_demos_three_tubes_go_up_on_paper() {
+    let answer = asked(demo());
+    let grave: Vec<&str> =
+        findings(&answer).filter(|it| it.severity <= Severity::Unchecked).map(|it| it.rule.name()).collect();
+    assert!(grave.is_empty(), "{grave:?}");
+    let order: Vec<u32> = answer.plan.stages.stages.iter().map(|stage| stage.tube).collect();
+    assert_eq!(order, [2, 1], "the innermost first");
+    assert_eq!(answer.plan.stages.stages[1].carried, ["Top tube"]);
+    for stage in &answer.plan.lift.stages {
+        assert!(
+            stage.hand_n.is_some()
+                && stage.strap_n.is_some()
+                && stage.rod.is_some()
+                && stage.crank_turns.is_some()
+        );
+    }
+    // The boring words of a page are there, and none is empty.
+    for page in [&answer.report.fit, &answer.report.stages, &answer.report.lift] {
+        assert!(!page.headline.is_empty() && !page.cards.is_empty() && !page.caution.is_empty());
+    }
+}
+
+/// Calliper 41.9 and 41.7 over 38.4 and 38.3, each 0.1 off: bore 41.6 to 42.0, outside 38.2 to 38.5, play 3.1 to 3.8. Upper ring 41.5
+/// outside and 39.0 bored, lower 41.1 and 38.6; slides with 0.5 to 0.8 and 0.5 to 0.9, 40 mm long each.
+#[test]
+fn rings_between_the_lower_two_tubes_by_hand() {
+    let answer = asked(demo());
+    let joint = &answer.plan.fit.joints[0];
+    let play = joint.play.expect("both were measured");
+    near(play.worst.least_mm, 3.1, 1e-9);
+    near(play.worst.largest_mm, 3.8, 1e-9);
+    // Of 95 in 100: ±1.96·√(0.2² + 0.15²)/√3 about 3.45, and no wider than the worst.
+    near(play.likely.largest_mm - 3.45, 1.959_96 * (0.04_f64 + 0.0225).sqrt() / 3.0_f64.sqrt(), 1e-4);
+    assert_eq!(joint.class, FitClass::Loose);
+    let Bushings::Turned { upper, lower } = &joint.bushings else { panic!("{:?}", joint.bushings) };
+    for (is, expect) in [
+        (upper.outside_mm, 41.5),
+        (upper.bore_mm, 39.0),
+        (lower.outside_mm, 41.1),
+        (lower.bore_mm, 38.6),
+        (upper.length_mm, 40.0),
+        (upper.play.least_mm, 0.5),
+        (upper.play.largest_mm, 0.8),
+        (lower.play.least_mm, 0.5),
+        (lower.play.largest_mm, 0.9),
+    ] {
+        near(is, expect, 1e-9);
+    }
+    // PVC 1-1/4: 42.03 at the least outside, 35.17 at the most inside.
+    assert_eq!(upper.stock.as_ref().map(|stock| stock.size.as_str()), Some("1-1/4"));
+    // Bears over 460 − 40 mm; leans (0.8 + 0.9)/2/420; the top is 5.81 − 2.36 m above the mouth.
+    near(joint.bearing_m, 0.42, 1e-9);
+    let lean: f64 = 0.85 / 420.0;
+    near(joint.lean_deg.expect("known"), lean.atan().to_degrees(), 1e-9);
+    near(joint.top_wander_m.expect("known"), 0.0004 + 3.45 * lean, 1e-9);
+    // The other joint: 34.9 to 35.2 over 33.3 to 33.6, play 1.3 to 1.9, slides without rings.
+    let other = &answer.plan.fit.joints[1];
+    assert_eq!((other.class, &other.bushings), (FitClass::Sliding, &Bushings::NotNeeded));
+    near(
+        answer.plan.fit.top_wander_m.expect("known"),
+        0.0004 + 3.45 * lean + 0.00095 + (5.81 - 4.19) * 1.9 / 410.0,
+        1e-9,
+    );
+}
+
+/// Drawn pairs of tubes: the play never leaves its worst limits, and 95 in 100 lie within the likely ones.
+#[test]
+fn likely_play_covers_drawn_pairs() {
+    let play = asked(demo()).plan.fit.joints[0].play.expect("known");
+    let mut state = 9_u64;
+    let mut even = || {
+        state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        (state >> 11) as f64 / (1_u64 << 53) as f64
+    };
+    let inside = (0..20_000)
+        .filter(|_| {
+            let drawn = (41.6 + 0.4 * even()) - (38.2 + 0.3 * even());
+            assert!(drawn >= play.worst.least_mm - 1e-9 && drawn <= play.worst.largest_mm + 1e-9);
+            drawn >= play.likely.least_mm && drawn <= play.likely.largest_mm
+        })
+        .count();
+    assert!((18_900..19_600).contains(&inside), "{inside}");
+}
+
+fn hole(tube: &DrilledTube, purpose: HolePurpose) -> f64 {
+    tube.holes.iter().find(|hole| hole.purpose == purpose).expect("it is there").from_lower_end_m
+}
+
+/// A pin goes through both tubes: raised, the hole on which a tube stands lies at the hole that carries in the tube below, and so do
+/// the second ones; and the lower end has the planned overlap under the mouth.
+#[test]
+fn holes_of_two_tubes_meet() {
+    let stages = asked(demo()).plan.stages;
+    let lengths = [2.36, 2.29, 2.03];
+    for (inner, overlap_m) in [(1, 0.46), (2, 0.41)] {
+        let raised_m = lengths[inner - 1] - overlap_m;
+        let [outer, tube] = [&stages.tubes[inner - 1], &stages.tubes[inner]];
+        near(hole(outer, CarriesAbove), raised_m + hole(tube, StandsBelow), 1e-9);
+        near(hole(outer, SecondAbove), raised_m + hole(tube, SecondBelow), 1e-9);
+        assert!(hole(outer, SecondAbove) > hole(outer, CarriesAbove));
+    }
+    let turned = |tube: &DrilledTube| tube.holes.iter().filter(|hole| hole.across_the_rod).count();
+    assert_eq!(
+        stages.tubes.iter().map(turned).collect::<Vec<_>>(),
+        [1, 2, 1],
+        "a quarter turn in each joint"
+    );
+}
+
+/// The middle tube: stool 2.36 + 0.15 − 2.29 = 0.22 m, rises 2.36 − 0.46 − 0.22 = 1.68 m, its pin 4 mm over the mouth at 2.364 m; hook
+/// from 2.364 − 2.24 = 0.124 m, 1.15 − 0.124 = 1.026 m a pull at the most: two of 0.84 m. The top tube: stool 0.22 + 0.41, rises
+/// 1.47 m from a pin at 2.514 m: hook from 0.274 m, two of 0.735 m.
+#[test]
+fn pulls_of_the_demo_by_hand() {
+    let stages = asked(demo()).plan.stages.stages;
+    let expect = [(0.63, 1.47, 2.514, 0.274, 0.735), (0.22, 1.68, 2.364, 0.124, 0.84)];
+    for (stage, (stool_m, travel_m, pin_m, hook_m, each_m)) in stages.iter().zip(expect) {
+        let rises = stage.rises.expect("all is said");
+        for (is, expect) in [
+            (stage.stool_m, stool_m),
+            (stage.travel_m, travel_m),
+            (stage.rod_pin_m, pin_m),
+            (rises.hook_from_m, hook_m),
+            (rises.each_m, each_m),
+        ] {
+            near(is, expect, 1e-9);
+        }
+        assert_eq!(rises.pulls, 2);
+        assert!(rises.each_m <= rises.stroke_m);
+    }
+    // Pins above the ground: the mouth's hole, 2.36 − 0.146 m and 2.36 + 0.004 m over the foot.
+    let foot_m = asked(demo()).plan.stages.foot_above_ground_m;
+    near(stages[1].pins_above_ground_m[0], 2.214 + foot_m, 1e-9);
+    near(stages[0].pins_above_ground_m[0], 2.364 + foot_m, 1e-9);
+    near(stages[0].pins_above_ground_m[1] - stages[0].pins_above_ground_m[0], 0.05, 1e-9);
+    near(stages[0].platform_m.expect("beyond a hand"), 2.364 + foot_m - 1.4, 1e-9);
+}
+
+/// Common practice: a rod pushed from half-way up one tube lifts the next by half its length, and needs a further pin stage beyond.
+/// Tubes of 2.4 and 2.1 m, the winch half-way up the lower one.
+#[test]
+fn a_rod_pushed_from_half_way_lifts_by_half() {
+    let rig = RodRig { rod_m: 2.4, hook_lowest_m: 0.0, hook_highest_m: 1.2, shortest_m: 0.2 };
+    // Pinned at the mouth, 2.4 m up: it gains half of 2.4 m; half of 2.1 m goes in one pull, all but the overlap in two.
+    assert_eq!(rises(&rig, 2.4, 1.05).map(|it| (it.pulls, it.each_m)), Ok((1, 1.05)));
+    let whole = rises(&rig, 2.4, 1.7).expect("it reaches");
+    assert_eq!(whole.pulls, 2);
+    near(whole.stroke_m, 1.2, 1e-12);
+    near(f64::from(whole.pulls) * whole.each_m, 1.7, 1e-12);
+    // A rod as much shorter gains that much less; one that reaches its pin only with the hook at the winch gains nothing.
+    near(rises(&RodRig { rod_m: 2.0, ..rig }, 2.4, 1.7).expect("it reaches").stroke_m, 0.8, 1e-12);
+    let short = rises(&RodRig { rod_m: 1.1, ..rig }, 2.4, 1.7).expect_err("too short");
+    near(short.rod_at_least_m, 1.4, 1e-12);
+    assert!(
+        rises(&RodRig { rod_m: short.rod_at_least_m, ..rig }, 2.4, 1.7).is_ok(),
+        "the nearest that works does"
+    );
+}
+
+/// The push beside the axis, by the three equations of statics for a rigid tube solved as they stand: F − W − μ(N₁ + N₂) = 0,
+/// N₁ − N₂ = 0, and moments about the upper bearing's middle.
+#[test]
+fn a_push_beside_the_axis_by_a_small_solver() {
+    for (weight, friction, arm, beside, bearing) in
+        [(300.0, 0.3, 0.08, 0.0, 0.6), (180.0, 0.2, 0.0398, 0.0, 0.42), (250.0, 0.45, 0.05, 0.02, 0.3)]
+    {
+        // Unknown: F, N₁, N₂. Moments: F·arm + W·beside − N·bearing with both frictions on the axis. Gauss by hand.
+        let mut rows = [
+            [1.0, -friction, -friction, weight],
+            [0.0, 1.0, -1.0, 0.0],
+            [arm, 0.0, -bearing, -weight * beside],
+        ];
+        for pivot in 0..3 {
+            let top = rows[pivot];
+            for (index, row) in rows.iter_mut().enumerate() {
+                if index != pivot {
+                    let by = row[pivot] / top[pivot];
+                    row.iter_mut().zip(top).for_each(|(cell, above)| *cell -= by * above);
+                }
+            }
+        }
+        let force = rows[0][3] / rows[0][0];
+        near(push_n(weight, friction, [arm, beside], bearing).expect("it moves"), force, 1e-9 * force);
+    }
+}
+
+/// Weights by hand: the top tube with topper, upper guys, strands and rod; strap and hand from it.
+#[test]
+fn strap_and_hand_by_hand() {
+    let job = demo();
+    let answer = asked(job.clone());
+    let plan =
+        mastwright_engine::plan::compute(&mastwright_engine::job::read_job_value(&job).expect("it reads"))
+            .expect("it has a plan")
+            .plan;
+    let strands: f64 = plan.ring.expect("a ring").strand_lengths_m.iter().sum::<f64>() * 0.035;
+    let upper: f64 =
+        plan.guys.iter().filter(|guy| guy.level_id == "upper").map(|guy| guy.cut_m.value * 0.025).sum();
+    // 1.68 lb/ft over 2.03 m; 21.3 over 16.1 mm of steel, 2.3 m.
+    let tube = 1.68 * 0.453_592_37 / 0.3048 * 2.03;
+    let rod = std::f64::consts::PI / 4.0 * (21.3_f64.powi(2) - 16.1_f64.powi(2)) * 1e-6 * 2.3 * 7850.0;
+    let stage = &answer.plan.lift.stages[0];
+    near(stage.mass_kg.expect("known"), tube + 0.9 + strands + upper + rod, 1e-9);
+    // Arm 24.15 + 5 + 10.65 = 39.8 mm; friction 0.2 over 410 mm.
+    let strap = stage.mass_kg.expect("known") * 9.806_65 / (1.0 - 2.0 * 0.2 * 0.0398 / 0.41);
+    near(stage.strap_n.expect("known"), strap, 1e-6);
+    near(stage.jams_at_m.expect("known"), 2.0 * 0.2 * 0.0398, 1e-12);
+    let full = answer.plan.lift.strap.expect("known").full_mm;
+    near(stage.hand_n.expect("known"), strap * full / 2.0 / (200.0 * 3.2 * 0.66), 1e-6);
+    // Full drum: two dead turns and the hook's way from 0.124 to 1.009 m (0.274 + 0.735).
+    let wound = std::f64::consts::PI * 2.0 * (40.0 + 2.0 * 1.5) + 885.0;
+    near(full, (40.0_f64.powi(2) + 4.0 * 1.5 * wound / std::f64::consts::PI).sqrt(), 1e-9);
+    // Turns of the crank wind what a pull gains: between the mean circles at its beginning and its end.
+    let turns = stage.crank_turns.expect("known") / 3.2;
+    assert!(735.0 / (std::f64::consts::PI * full) < turns && turns < 735.0 / (std::f64::consts::PI * 43.0));
+}
+
+/// In still air the pin below the top tube carries what it weighs, the strands and the upper guys as tight as they are set.
+#[test]
+fn the_pin_carries_what_is_above_it() {
+    let answer = asked(demo());
+    let [top, middle] = [&answer.plan.stages.stages[0].pin, &answer.plan.stages.stages[1].pin];
+    assert!(middle.still_n > top.still_n && top.guys_at_limit_n > top.still_n);
+    let looser = but(&[("/rig/guy_levels/1/tension_n", json!(60))]);
+    let less = top.still_n.unwrap() - looser.plan.stages.stages[0].pin.still_n.unwrap();
+    // Three guys with 60 N less at about 45° to 55°: 60·3·sin.
+    assert!((60.0..180.0).contains(&less), "{less}");
+    let unknown = but(&[("/rig/guy_levels/1/rope/strength/minimum_n", Value::Null)]);
+    assert_eq!(unknown.plan.stages.stages[0].pin.guys_at_limit_n, None);
+}
+
+/// The one stop of its rule, with what was measured and what is allowed in metres.
+#[track_caller]
+fn stop(of: &WorkshopAnswer, rule: &str) -> (f64, f64, String) {
+    let finding = findings(of).find(|it| it.rule.name() == rule).unwrap_or_else(|| {
+        panic!("no {rule}: {:?}", findings(of).map(|it| it.rule.name()).collect::<Vec<_>>())
+    });
+    assert_eq!((finding.severity, of.plan.worst), (Severity::Stop, Some(Severity::Stop)));
+    let length = |quantity| match quantity {
+        Quantity::LengthM { value } | Quantity::ForceN { value } => value,
+        other => panic!("{other:?}"),
+    };
+    let texts =
+        [&of.report.fit, &of.report.stages, &of.report.lift].map(|page| page.findings.clone()).concat();
+    let text = texts.into_iter().find(|text| text.rule == rule).expect("in words");
+    assert!(!text.numbers.is_empty(), "{text:?}");
+    (
+        length(finding.measured.expect("measured")),
+        length(finding.limit.expect("a limit").quantity),
+        text.remedy,
+    )
+}
+
+/// Bad input: which part, what it is, what is allowed, and something near that works when it is taken.
+#[test]
+fn what_does_not_work_says_what_does() {
+    let thick = but(&[
+        ("/rig/tubes/1/calliper/outside_mm", json!(42.6)),
+        ("/rig/tubes/1/calliper/outside_across_mm", json!(42.4)),
+    ]);
+    let (is, most, remedy) = stop(&thick, "workshop_does_not_enter");
+    near(is, 0.0423, 1e-9);
+    near(most, 0.042, 1e-9);
+    assert!(remedy.contains("The thickest listed tube"), "{remedy}");
+
+    let shallow = but(&[("/rig/tubes/1/overlap_m", json!(0.2))]);
+    let (is, least, remedy) = stop(&shallow, "workshop_overlap_below_least");
+    near(is, 0.2, 1e-9);
+    near(least, 0.15 + 0.017 + 0.04, 1e-9);
+    assert!(remedy.contains("207 mm"), "{remedy}");
+    assert_eq!(
+        but(&[("/rig/tubes/1/overlap_m", json!(0.21))]).plan.worst.filter(|it| *it == Severity::Stop),
+        None
+    );
+
+    let (is, least, _) = stop(&but(&[("/rig/tubes/1/overlap_m", json!(0.19))]), "workshop_hole_near_end");
+    near(is, 0.19 - 0.146, 1e-9);
+    near(least, 0.017 + 0.04, 1e-9);
+
+    let (is, most, remedy) =
+        stop(&but(&[("/workshop/lift/rod_length_m", json!(2.6))]), "workshop_rod_too_long");
+    near(is, 2.6, 1e-9);
+    assert!(remedy.starts_with("A rod of at most"), "{remedy}");
+    let taken = but(&[("/workshop/lift/rod_length_m", json!(most))]);
+    assert!(
+        findings(&taken).all(|it| it.rule.name() != "workshop_rod_too_long"),
+        "the nearest that works does"
+    );
+
+    let (_, least, _) = stop(&but(&[("/workshop/lift/rod_length_m", json!(1.3))]), "workshop_rod_too_short");
+    let taken = but(&[("/workshop/lift/rod_length_m", json!(least))]);
+    assert!(findings(&taken).all(|it| it.rule.name() != "workshop_rod_too_short"));
+
+    stop(&but(&[("/workshop/lift/pin_mm", json!(9))]), "workshop_pin_thicker_than_hole");
+    stop(
+        &but(&[("/workshop/lift/rod_outside_mm", json!(5)), ("/workshop/lift/rod_bore_mm", json!(0))]),
+        "workshop_rod_buckles",
+    );
+    let (is, most, _) =
+        stop(&but(&[("/workshop/lift/strap_working_n", json!(100))]), "workshop_strap_too_weak");
+    assert!(is > most);
+    let (_, most, _) = stop(
+        &but(&[("/workshop/lift/gear", json!(0.5)), ("/workshop/lift/crank_mm", json!(50))]),
+        "workshop_crank_too_hard",
+    );
+    near(most, 30.0 * 4.448_221_615, 1e-3);
+}
+
+/// Not knowing is never a number: without a calliper the bore of conduit is not known, nor are rings, lean and wander; without rod and
+/// winch there are no pulls, and without a weight no force.
+#[test]
+fn what_nobody_said_is_not_known() {
+    let none = json!({ "outside_mm": null, "outside_across_mm": null, "bore_mm": null, "bore_across_mm": null, "off_mm": null });
+    let answer = but(&[("/rig/tubes/1/calliper", none)]);
+    let joint = &answer.plan.fit.joints[1];
+    assert_eq!((joint.play, joint.lean_deg, joint.top_wander_m), (None, None, None));
+    assert_eq!((&joint.bushings, answer.plan.fit.top_wander_m), (&Bushings::NotKnown, None));
+    assert_eq!(answer.plan.worst, Some(Severity::Unchecked));
+    assert!(answer.report.fit.headline.contains("not known yet"));
+
+    for field in ["pin_mm", "rod_length_m", "winch_height_m"] {
+        let answer = but(&[(&format!("/workshop/lift/{field}"), Value::Null)]);
+        assert!(answer.plan.stages.stages.iter().all(|stage| stage.rises.is_none()), "{field}");
+        assert_eq!(answer.plan.worst, Some(Severity::Unchecked), "{field}");
+        assert!(answer.report.stages.headline.contains("not known yet"));
+    }
+    let unweighed = but(&[("/rig/strands/cord/mass_g_per_m", Value::Null)]);
+    assert!(unweighed.plan.lift.stages.iter().all(|stage| stage.mass_kg.is_none() && stage.hand_n.is_none()));
+    assert_eq!(unweighed.plan.worst, Some(Severity::Unchecked));
+}
+
+/// Measured as made goes before what was planned.
+#[test]
+fn what_is_made_otherwise_changes_what_comes_after() {
+    let before = asked(demo()).plan;
+    // A tube two millimetres shorter stands two millimetres higher on its stool, and rises two millimetres less.
+    let shorter = but(&[("/rig/tubes/1/length_m", json!(2.288))]).plan;
+    near(shorter.stages.stages[1].stool_m - before.stages.stages[1].stool_m, 0.002, 1e-9);
+    near(before.stages.stages[1].travel_m - shorter.stages.stages[1].travel_m, 0.002, 1e-9);
+    // A hole drilled three millimetres low moves the one that has to meet it.
+    let made = |part: &str, measured_mm: f64| {
+        but(&[("/workshop/made", json!([{ "part": part, "measured_mm": measured_mm }]))]).plan
+    };
+    let low = made("hole-carries:0", 149.0);
+    let moved = hole(&before.stages.tubes[1], StandsBelow) - hole(&low.stages.tubes[1], StandsBelow);
+    near(moved, 0.003, 1e-9);
+    near(hole(&low.stages.tubes[0], CarriesAbove), 2.36 - 0.149, 1e-9);
+    // A ring bored 0.3 mm wider has 0.3 mm more play, one too narrow binds.
+    let wide = made("bushing-upper:1", 39.3);
+    let Bushings::Turned { upper, .. } = &wide.fit.joints[0].bushings else { panic!() };
+    near(upper.play.largest_mm, 1.1, 1e-9);
+    assert!(wide.fit.top_wander_m > before.fit.top_wander_m);
+    let narrow = made("bushing-upper:1", 38.4);
+    assert!(narrow.fit.findings.iter().any(|it| it.rule.name() == "workshop_bushing_binds"));
+}
+
+/// A pin through the middle of a tube must not meet the lower end of the next one inside it.
+#[test]
+fn lifting_pins_keep_clear_of_the_tube_inside() {
+    let stages = asked(demo()).plan.stages;
+    let middle = &stages.tubes[1];
+    let lifts: Vec<f64> =
+        middle.holes.iter().filter(|hole| hole.purpose == Lifts).map(|hole| hole.from_upper_end_m).collect();
+    assert_eq!(lifts.len(), 1, "the first pull takes the hole that carries");
+    assert!(lifts[0] > 0.41 + 0.0187);
+    // Many short pulls would lay a lifting hole there.
+    let short =
+        but(&[("/workshop/lift/winch_height_m", json!(0.5)), ("/workshop/lift/rod_length_m", json!(2.3))]);
+    assert!(findings(&short).any(|it| it.rule.name() == "workshop_lift_meets_tail"));
+}
