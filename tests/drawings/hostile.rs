@@ -17,7 +17,7 @@ fn document() -> Value {
 
 fn sheets() -> SheetsRequest {
     let author = Some(MARKUP.to_owned());
-    SheetsRequest { job: document(), paper: Paper::A4, made_at: None, author }
+    SheetsRequest { job: document(), paper: Paper::A4, made_at: None, author, set: Default::default() }
 }
 
 /// Anything that runs, loads or leads somewhere.

@@ -1,7 +1,8 @@
 //! The printed PDF as another reader sees it: its rulers are as long as they say, the map's scale is true, its words can be
 //! selected, its fonts go with it.
 
-use mastwright_engine::drawing::sheet::Wanted;
+use mastwright_engine::demo;
+use mastwright_engine::drawing::sheet::{SheetSet, Wanted};
 use mastwright_engine::drawing::{Paper, sheets};
 use mastwright_engine::job::Job;
 use mastwright_engine::judge::judged;
@@ -72,7 +73,7 @@ fn every_ruler_is_exactly_as_long_as_it_says() {
         (UnitSystem::Imperial, Paper::Tabloid),
     ] {
         let mut seen = 0;
-        for page in printed(system, paper) {
+        for page in printed(system, paper).into_iter().chain(workshop(system, paper)) {
             for (words, at) in whole(&page) {
                 let Some(said) = said_mm(&words) else { continue };
                 // The line next to the words that has a ruler's ticks: a corner of it is within 6 mm of them.
@@ -88,6 +89,37 @@ fn every_ruler_is_exactly_as_long_as_it_says() {
         }
         assert!(seen >= 3, "{paper:?}: {seen} rulers: one under the map and two on each template");
     }
+}
+
+/// The workshop's sheets of the demo, whose tubes have pins.
+fn workshop(system: UnitSystem, paper: Paper) -> Vec<PageShown> {
+    let mut job = demo::lantern_green();
+    job.units.system = system;
+    let computed = judged(&job).expect("the demo can be placed");
+    let wanted = Wanted { set: SheetSet::Workshop, ..Wanted::on(paper) };
+    let bytes = pdf(&sheets(&job, &computed, &wanted)).expect("a PDF");
+    pdf_reader::pages(&pdf_reader::read(&bytes))
+}
+
+/// EN 39: 48.3 mm outside, so 151.739 mm round, from seam to seam; the holes of a pair lie half of it apart. ANSI C80.3, 1-1/4:
+/// 1.510 in, 120.49 mm. The rulers of these pages are measured above.
+#[test]
+fn strips_are_as_long_as_their_tubes_are_round() {
+    let pages = workshop(UnitSystem::Imperial, Paper::Letter);
+    for (tube, round_mm) in [("Lower tube, upper end", 151.739), ("Middle tube, lower end", 120.487)] {
+        let of = |page: &&PageShown| {
+            whole(page).iter().any(|(words, _)| words.contains(tube) && words.contains("Strip"))
+        };
+        let page = pages.iter().find(of).unwrap_or_else(|| panic!("{tube} has a strip"));
+        let upright = page.strokes.iter().filter(|line| {
+            let [w, h] = size(line);
+            w < 0.01 && (h - 50.0).abs() < 0.01
+        });
+        let at: Vec<f64> = upright.map(|line| line.points[0][0]).collect();
+        assert_eq!(at.len(), 2, "{tube}: two seams");
+        assert!(((at[1] - at[0]).abs() - round_mm).abs() < 0.3, "{tube}: {at:?}");
+    }
+    assert!(pages.len() >= 10, "{} pages", pages.len());
 }
 
 /// The scale is measured, not read: control marks lie on the paper as far from each other as in the yard, 1 : the

@@ -275,7 +275,13 @@ fn printed_sheets_and_tables_are_in_one_system() {
             },
         );
         for paper in Paper::ALL {
-            let request = SheetsRequest { job: document(&job), paper, made_at: None, author: None };
+            let request = SheetsRequest {
+                job: document(&job),
+                paper,
+                made_at: None,
+                author: None,
+                set: Default::default(),
+            };
             for page in run::sheets(&request).expect("sheets").pages {
                 for text in texts(&page.svg) {
                     no_other(&text, system, &page.name);

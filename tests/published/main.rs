@@ -23,6 +23,7 @@ mod beer_johnston_collar;
 mod bowditch_traverse;
 mod broms_1964;
 mod common_practice;
+mod cutting_stock;
 mod elastic_catenary;
 mod elementary_surveying;
 mod en1991_1_4;

@@ -6,6 +6,7 @@ use chrono::{DateTime, FixedOffset};
 use mastwright_engine::calls::CallList;
 use mastwright_engine::drawing::Paper;
 use mastwright_engine::drawing::scene::Scene;
+use mastwright_engine::drawing::sheet::SheetSet;
 use mastwright_engine::finding::Subject;
 use mastwright_engine::job::{Capture, Instrument, LogEntry, SpotHeight};
 use mastwright_engine::pegging::PegOutGuide;
@@ -244,6 +245,10 @@ pub struct SheetsRequest {
     #[serde(default)]
     #[cfg_attr(feature = "typegen", ts(optional))]
     pub author: Option<String>,
+    /// Which sheets; those for the yard where nothing is said.
+    #[serde(default)]
+    #[cfg_attr(feature = "typegen", ts(optional, as = "Option<SheetSet>"))]
+    pub set: SheetSet,
 }
 
 /// Sheets to print.

@@ -28,6 +28,7 @@ use crate::wind::{
     WindCapacityAnswer, WindCapacityRequest, WindChangesAnswer, WindTableAnswer, WindTableRequest,
 };
 use crate::workshop::WorkshopAnswer;
+use crate::workshop::buying::{CirclesAnswer, ShoppingAnswer, ShoppingRequest};
 
 macro_rules! operations {
     (
@@ -216,6 +217,12 @@ operations! {
         peg_out: JobRequest => PegOutAnswer;
         /// What is cut, turned and drilled before: tubes that slide, stages and pins, the lift.
         workshop: JobRequest => WorkshopAnswer;
+        /// What to buy for a job and how to cut it from the lengths that are sold.
+        shopping: ShoppingRequest => ShoppingAnswer;
+        /// What to buy as comma-separated values.
+        shopping_csv: ShoppingRequest => TextAnswer;
+        /// Holes round the topper, the ring on the ground, strands as they are sold.
+        circles: JobRequest => CirclesAnswer;
         /// What stands in a GeoJSON document of another program.
         look_into_geojson: GeojsonRequest => GeojsonAnswer;
         /// The job with chosen shapes of a GeoJSON document in it.

@@ -32,6 +32,8 @@ pub use calls::{calls, calls_calendar};
 pub use exchange::{import_geojson, look_into_geojson, points_file};
 pub use file::{file_text, open_job, pack_job};
 pub use pegging::peg_out;
+
+pub use crate::workshop::buying::{circles, shopping, shopping_csv};
 pub use walk::walk_line;
 
 pub use crate::capture::{bearing, flat_slope, height, hold, plumb, tilt};
@@ -181,7 +183,8 @@ pub fn judged_sheets(
     let computed = judged(&job)?;
     let about =
         pages::About { title: String::new(), author: request.author.clone(), made_at: request.made_at };
-    let document = drawing::sheets(&job, &computed, &Wanted { paper: request.paper, about });
+    let document =
+        drawing::sheets(&job, &computed, &Wanted { paper: request.paper, about, set: request.set });
     Ok((document, computed.plan.verdict))
 }
 

@@ -17,6 +17,8 @@ use mastwright_engine::report::Report;
 use mastwright_engine::siting::Siting;
 use mastwright_engine::spread::YardSpread;
 use mastwright_engine::view::ViewSeen;
+use mastwright_engine::workshop::circle::Circles;
+use mastwright_engine::workshop::shopping::ShoppingList;
 use schemars::generate::SchemaSettings;
 use schemars::transform::RecursiveTransform;
 use schemars::{JsonSchema, Schema};
@@ -83,12 +85,14 @@ fn without_descriptions(value: Value) -> Value {
 }
 
 /// The schemas of what the command line prints with `--json`: where each is kept, and its text.
-pub fn printed_schemas() -> [(&'static str, String); 9] {
+pub fn printed_schemas() -> [(&'static str, String); 11] {
     [
         ("docs/printed/plan.schema.json", printed::<Plan>("plan")),
         ("docs/printed/raise-ways.schema.json", printed::<RaiseWays>("raise-ways")),
         ("docs/printed/siting.schema.json", printed::<Siting>("siting")),
         ("docs/printed/calls.schema.json", printed::<CallList>("calls")),
+        ("docs/printed/circles.schema.json", printed::<Circles>("circles")),
+        ("docs/printed/shop.schema.json", printed::<ShoppingList>("shop")),
         ("docs/printed/peg-out.schema.json", printed::<PegOutGuide>("peg-out")),
         ("docs/printed/spread.schema.json", printed::<YardSpread>("spread")),
         ("docs/printed/view.schema.json", printed::<ViewSeen>("view")),

@@ -1,6 +1,8 @@
 //! Messages and work of the operations of the workshop: what is bought, cut, turned and drilled before anything goes into the
 //! yard. A file of this name's folder for each subject.
 
+pub mod buying;
+
 use mastwright_engine::finding::Severity;
 use mastwright_engine::quantity::FieldErrors;
 use mastwright_engine::report::{self, WorkshopReport};

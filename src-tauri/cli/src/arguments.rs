@@ -56,6 +56,53 @@ pub enum Command {
         #[arg(long)]
         made_at: Option<String>,
     },
+    /// Draw the sheets of the workshop: what to buy, the cut list, drawings at full size to lay on the work.
+    Bench {
+        #[command(flatten)]
+        job: JobSource,
+        /// Where to write them: a PDF with all pages, or SVG, a file a page. Where nothing is said the first page is printed as
+        /// SVG.
+        #[arg(long, short)]
+        out: Option<PathBuf>,
+        #[arg(long, value_enum, default_value_t = PaperSize::A4)]
+        paper: PaperSize,
+        /// Who makes them, for the title block and the PDF's properties.
+        #[arg(long)]
+        author: Option<String>,
+        /// When they are made, such as `2026-11-26T14:20:00+01:00`.
+        #[arg(long)]
+        made_at: Option<String>,
+    },
+    /// List what to buy, aisle by aisle, and the work in the shop in its order.
+    Shop {
+        #[command(flatten)]
+        job: JobSource,
+        /// Write the list as comma-separated values into this file; `-` prints them.
+        #[arg(long)]
+        csv: Option<PathBuf>,
+        /// The day on which the work in the shop begins, such as 2026-12-04: the steps then have days.
+        #[arg(long)]
+        begin: Option<chrono::NaiveDate>,
+        /// Print everything as JSON.
+        #[arg(long)]
+        json: bool,
+    },
+    /// Say how to cut every piece from the lengths that are sold, for the least.
+    Cut {
+        #[command(flatten)]
+        job: JobSource,
+        /// Print everything as JSON.
+        #[arg(long)]
+        json: bool,
+    },
+    /// Say how to drill the topper's circle, bend and join the ring, and whether strands as sold fit.
+    Circles {
+        #[command(flatten)]
+        job: JobSource,
+        /// Print everything as JSON.
+        #[arg(long)]
+        json: bool,
+    },
     /// Say everything that is wrong with a document and with its plan.
     Check {
         #[command(flatten)]

@@ -1,6 +1,7 @@
 //! `mastwright`: the engine on the command line. A thin face over the operations of `mastwright_api`.
 
 mod arguments;
+mod buying;
 mod calls;
 mod exchange;
 mod files;
@@ -38,8 +39,16 @@ fn main() -> std::process::ExitCode {
     let outcome = match Arguments::parse().command {
         Command::Plan { job, json } => plan(&job, json),
         Command::Map { job, out, paper, author, made_at } => {
-            sheets::map(&job, out.as_deref(), &sheets::Asked { paper, author, made_at })
+            let set = drawing::sheet::SheetSet::Yard;
+            sheets::map(&job, out.as_deref(), &sheets::Asked { paper, author, made_at, set })
         }
+        Command::Bench { job, out, paper, author, made_at } => {
+            let set = drawing::sheet::SheetSet::Workshop;
+            sheets::map(&job, out.as_deref(), &sheets::Asked { paper, author, made_at, set })
+        }
+        Command::Shop { job, csv, begin, json } => buying::shop(&job, csv.as_deref(), begin, json),
+        Command::Cut { job, json } => buying::cut(&job, json),
+        Command::Circles { job, json } => buying::circles(&job, json),
         Command::Check { job } => check(&job),
         Command::Spread { job, draws, seed, json } => spread(&job, draws, seed, json),
         Command::Siting { job, step, guy_turns, base_turns, clear_of_fall, best, weigh, plans, json } => {

@@ -6,6 +6,7 @@ use mastwright_api::messages::SheetsRequest;
 use mastwright_api::run;
 use mastwright_engine::drawing::Paper;
 use mastwright_engine::drawing::pages::PaperDocument;
+use mastwright_engine::drawing::sheet::SheetSet;
 use mastwright_engine::quantity::FieldError;
 
 use crate::arguments::{JobSource, PaperSize};
@@ -17,6 +18,7 @@ pub struct Asked {
     pub paper: PaperSize,
     pub author: Option<String>,
     pub made_at: Option<String>,
+    pub set: SheetSet,
 }
 
 impl PaperSize {
@@ -42,7 +44,13 @@ pub fn map(source: &JobSource, out: Option<&Path>, asked: &Asked) -> Result<Outc
     });
     let made_at = made_at.transpose()?;
     let job = read(source)?;
-    let request = SheetsRequest { job, paper: asked.paper.paper(), made_at, author: asked.author.clone() };
+    let request = SheetsRequest {
+        job,
+        paper: asked.paper.paper(),
+        made_at,
+        author: asked.author.clone(),
+        set: asked.set,
+    };
     // Judged once: the verdict comes with the pages.
     let (document, verdict) = run::judged_sheets(&request)?;
     match out {

@@ -13,6 +13,8 @@ const WORKSHOP: &str = include_str!("../../../docs/printed/workshop.schema.json"
 const SITING: &str = include_str!("../../../docs/printed/siting.schema.json");
 const SPREAD: &str = include_str!("../../../docs/printed/spread.schema.json");
 const VIEW: &str = include_str!("../../../docs/printed/view.schema.json");
+const SHOP: &str = include_str!("../../../docs/printed/shop.schema.json");
+const CIRCLES: &str = include_str!("../../../docs/printed/circles.schema.json");
 const WIND: &str = include_str!("../../../docs/printed/wind.schema.json");
 /// A job that stands, and one that is the demo's: with stops, and with no limit of wind.
 const YARDSTICK: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/../../tests/data/yardstick-53a387c.json");
@@ -130,6 +132,19 @@ fn workshop_prints_what_its_schema_says() {
         let value = assert_described(WORKSHOP, &["workshop", job, "--json"]);
         assert_eq!(value["fit"]["joints"][0]["tube"], 1);
     }
+}
+
+#[test]
+fn shop_cut_and_circles_print_what_their_schemas_say() {
+    for job in ["--demo", YARDSTICK] {
+        let list = assert_described(SHOP, &["shop", job, "--begin", "2026-12-04", "--json"]);
+        assert!(list["items"].as_array().unwrap().len() > 10 && list["steps"][0]["on"] == "2026-12-04");
+        assert_described(SHOP, &["cut", job, "--json"]);
+        assert_described(CIRCLES, &["circles", job, "--json"]);
+    }
+    let lots = printed(&["cut", "--demo", "--json"]);
+    let state = |at: usize| lots["lots"][at]["plan"]["state"].clone();
+    assert_eq!((&lots["lots"][0]["lot"]["material"], state(0)), (&"timber".into(), "planned".into()));
 }
 
 #[test]

@@ -154,5 +154,9 @@ sources! {
     Baarda1968 = "baarda1968", Read, "Baarda, A testing procedure for use in geodetic networks (1968): one reading at a time, 80 % power (values read in teaching slides and a program's help)";
     Dunn1961 = "dunn1961", FromMemory, "Dunn, Multiple comparisons among means, J. Am. Stat. Assoc. 56 (1961): the level shared among all tests";
     HeldKarp1962 = "held-karp1962", FromMemory, "Held & Karp, A dynamic programming approach to sequencing problems, J. SIAM 10 (1962)";
+    GilmoreGomory1961 = "gilmore-gomory1961", FromMemory, "Gilmore & Gomory, A linear programming approach to the cutting-stock problem (Operations Research 9, 1961)";
+    Farley1990 = "farley1990", FromMemory, "Farley, A note on bounding a class of linear programming problems (Operations Research 38, 1990)";
+    NecBends = "nec-bends", Read, "NEC (NFPA 70), chapter 9, table 2: least radius to the middle line, one-shot and full-shoe benders, as on a maker's chart";
+    PvcColdBend = "pvc-cold-bend", Read, "Makers of PVC conduit and water pipe: bent cold to no less than 300 outside diameters; some utilities forbid it";
     Golub = "golub-vanloan", FromMemory, "Golub & Van Loan, Matrix Computations, 4th ed. (2013): block tridiagonal systems, inertia";
 }

@@ -5,6 +5,10 @@ import Build from './build/Build.svelte';
 import FitPage from './build/workshop/FitPage.svelte';
 import LiftPage from './build/workshop/LiftPage.svelte';
 import StagesPage from './build/workshop/StagesPage.svelte';
+import BuyPage from './build/workshop/BuyPage.svelte';
+import CirclesPage from './build/workshop/CirclesPage.svelte';
+import CutPage from './build/workshop/CutPage.svelte';
+import DrawingsPage from './build/workshop/DrawingsPage.svelte';
 import WorkshopPage from './build/workshop/WorkshopPage.svelte';
 import PegOutPage from './build/PegOutPage.svelte';
 import RaisingPage from './build/RaisingPage.svelte';
@@ -98,6 +102,10 @@ export const OTHER_VIEWS: Record<Exclude<PagePath, FirstPage>, View> = {
   'build/workshop/fit': FitPage,
   'build/workshop/stages': StagesPage,
   'build/workshop/lift': LiftPage,
+  'build/workshop/buy': BuyPage,
+  'build/workshop/cut': CutPage,
+  'build/workshop/drawings': DrawingsPage,
+  'build/workshop/circles': CirclesPage,
   'build/peg-out': PegOutPage,
   'build/peg-out/:which': PegOutPage,
   'build/raising': RaisingPage,

@@ -19,7 +19,17 @@ const EMPTY: Lift = {
 
 /** What was made; nothing in a job from before there was such a thing. */
 export function workshop(job: Job | null): Workshop {
-  return { done: [], made: [], lift: EMPTY, ...(job?.workshop as Partial<Workshop> | undefined) };
+  const none: Workshop = {
+    done: [],
+    made: [],
+    lift: EMPTY,
+    stocks: [],
+    saw_cut_mm: null,
+    ring: null,
+    strand: null,
+    topper_hole_mm: null,
+  };
+  return { ...none, ...(job?.workshop as Partial<Workshop> | undefined) };
 }
 
 /** Whether a part is ticked off. */

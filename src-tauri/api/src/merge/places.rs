@@ -53,7 +53,7 @@ const OF_KINDS: OfKinds = OfKinds { list: pointer!(yard.obstacles), field: "shap
 /// A value and how sure it is: one reading, under the name of the first.
 const PAIR: [&str; 2] = ["height_m", "height_sigma_m"];
 
-const LISTS: [List; 17] = [
+const LISTS: [List; 18] = [
     List { at: KEYED, id: "", is_reading: true },
     List { at: pointer!(yard.marks), id: "id", is_reading: false },
     List { at: pointer!(yard.measurements), id: "id", is_reading: true },
@@ -69,6 +69,7 @@ const LISTS: [List; 17] = [
     List { at: pointer!(pegging.tapes), id: "id", is_reading: true },
     List { at: pointer!(workshop.done), id: "part", is_reading: true },
     List { at: pointer!(workshop.made), id: "part", is_reading: true },
+    List { at: pointer!(workshop.stocks), id: "id", is_reading: true },
     List { at: pointer!(standpoints), id: "id", is_reading: false },
     List { at: pointer!(photos), id: "id", is_reading: false },
 ];

@@ -34,6 +34,18 @@ pub fn points_csv(points: &[LocatedPoint], units: Units) -> String {
     table.text()
 }
 
+/// Rows of cells, each as text. Lines end in CR LF.
+///
+/// # References
+/// RFC 4180: quoting, line ends. From memory.
+pub fn of_rows(rows: impl IntoIterator<Item = Vec<String>>) -> String {
+    let mut table = Table::new();
+    for row in rows {
+        table.row(row.iter().map(|cell| as_text(&visible(cell))));
+    }
+    table.text()
+}
+
 /// A table of cells, quoted where they must be.
 pub(super) struct Table(Writer<Vec<u8>>);
 

@@ -2,6 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::quantity::whole;
+
 /// What was bought, cut, turned and drilled already, and what it measures as made.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
@@ -12,6 +14,19 @@ pub struct Workshop {
     #[cfg_attr(feature = "typegen", schemars(length(max = 500)))]
     pub made: Vec<WorkMade>,
     pub lift: Lift,
+    /// Lengths that a shop sells, each of one material; what nobody has entered is not taken for granted.
+    #[cfg_attr(feature = "typegen", schemars(length(max = 60)))]
+    pub stocks: Vec<StockLength>,
+    /// Width of the saw cut; none where nobody has measured it.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 10)))]
+    pub saw_cut_mm: Option<f64>,
+    /// What the ring is made of.
+    pub ring: Option<RingPipe>,
+    /// The strands as they are sold.
+    pub strand: Option<StrandBought>,
+    /// Holes round the topper, for the strands.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 1, max = 60)))]
+    pub topper_hole_mm: Option<f64>,
 }
 
 impl Workshop {
@@ -97,4 +112,70 @@ pub struct WorkMade {
     pub part: String,
     #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 20000)))]
     pub measured_mm: f64,
+}
+
+/// A length that a shop sells.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct StockLength {
+    #[cfg_attr(feature = "typegen", schemars(length(min = 1, max = 60)))]
+    pub id: String,
+    /// What is cut from it, such as `timber` or `tube rmc 2`.
+    #[cfg_attr(feature = "typegen", schemars(length(min = 1, max = 80)))]
+    pub material: String,
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0.1, max = 100)))]
+    pub length_m: f64,
+    /// Of one, in any money.
+    #[serde(default)]
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0.01, max = 1000000)))]
+    pub price: Option<f64>,
+}
+
+/// The pipe of the ring.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct RingPipe {
+    pub stuff: RingStuff,
+    #[cfg_attr(feature = "typegen", schemars(range(min = 5, max = 200)))]
+    pub outside_mm: f64,
+    /// As it is sold.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0.2, max = 100)))]
+    pub pipe_m: f64,
+    /// Round the ring, each with a tie: joints lie on them.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 2, max = 400)))]
+    #[serde(deserialize_with = "whole::read")]
+    pub supports: u16,
+}
+
+/// What a ring is made of: by it goes how sharply it may be bent.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum RingStuff {
+    /// Rigid PVC pipe or conduit, bent cold by hand.
+    Pvc,
+    /// Steel conduit, bent with a bender.
+    SteelConduit,
+    /// Anything else: no limit is known here.
+    Other,
+}
+
+/// A strand as it is sold.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct StrandBought {
+    /// From the first lamp to the last.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0.1, max = 200)))]
+    pub lit_m: f64,
+    /// Cable before the first lamp.
+    #[serde(default)]
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 100)))]
+    pub lead_top_m: f64,
+    /// Cable behind the last lamp.
+    #[serde(default)]
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 100)))]
+    pub lead_bottom_m: f64,
 }

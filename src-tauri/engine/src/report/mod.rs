@@ -5,6 +5,7 @@ mod as_built;
 mod base;
 mod calls;
 pub mod capture;
+mod circles;
 mod clearances;
 mod findings;
 pub(crate) mod format;
@@ -23,6 +24,7 @@ mod ring;
 mod rows;
 mod section_title;
 mod seen;
+mod shopping;
 mod siting;
 mod spread;
 mod terminal;
@@ -33,6 +35,7 @@ pub(crate) mod words;
 mod workshop;
 
 pub use calls::{CallText, CallsReport, calls};
+pub use circles::{BigNumber, CircleText, CirclesReport, circles};
 pub use findings::finding_text;
 pub use headline::NOT_MEASURED;
 pub use imported::imported;
@@ -43,14 +46,18 @@ pub use raising::{RaiseAngleText, RaiseGuyText, RaiseReport, RaiseSectorText, Ra
 pub use rows::{Answer, Cell};
 pub use section_title::SectionTitle;
 pub use seen::{ViewReport, ViewThingText, view};
+pub use shopping::{
+    AisleText, BarCutText, BarText, CutLotText, CutPieceText, CutState, ItemText, ShoppingReport, UsualText,
+    WorkStepText, shopping, shopping_csv,
+};
 pub use siting::{
     SitingClosed, SitingMarkText, SitingOpeningText, SitingOpeningsText, SitingPatternText,
     SitingPatternsText, SitingPlaceText, SitingReport, siting,
 };
 pub use spread::{SpreadOutcome, SpreadPicture, SpreadReport, SpreadRow, SpreadSection, spread};
 pub use terminal::{
-    calls_text, check_text, peg_out_text, raising_text, siting_text, spread_text, text, view_text,
-    workshop_text,
+    calls_text, check_text, circles_text, cut_text, peg_out_text, raising_text, shop_text, siting_text,
+    spread_text, text, view_text, workshop_text,
 };
 pub use walked::walked;
 pub use words::{DiskRefusal, bearing_how, cautions, disk_refusal, north_from};

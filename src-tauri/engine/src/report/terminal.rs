@@ -3,8 +3,9 @@
 use std::fmt::Write as _;
 
 use super::{
-    CallsReport, FindingText, PegOutReport, RaiseReport, Report, ReportSection, Row, SitingOpeningsText,
-    SitingPatternsText, SitingPlaceText, SitingReport, SpreadReport, ViewReport, WorkshopReport,
+    CallsReport, CirclesReport, CutLotText, FindingText, PegOutReport, RaiseReport, Report, ReportSection,
+    Row, ShoppingReport, SitingOpeningsText, SitingPatternsText, SitingPlaceText, SitingReport, SpreadReport,
+    ViewReport, WorkshopReport,
 };
 use crate::finding::Severity;
 use crate::quantity::visible::visible;
@@ -155,6 +156,88 @@ pub fn calls_text(report: &CallsReport) -> String {
         wrapped(&mut out, "  ", &call.says);
     }
     wrapped(&mut out, "  ! ", &report.caution);
+    out
+}
+
+/// What to buy, aisle by aisle, for a terminal.
+pub fn shop_text(report: &ShoppingReport) -> String {
+    let mut out = String::new();
+    wrapped(&mut out, "", &report.headline);
+    for aisle in &report.aisles {
+        let _ = writeln!(out, "\n{}", aisle.title);
+        for item in &aisle.items {
+            let tick = if item.done { "[x]" } else { "[ ]" };
+            let _ = writeln!(out, "  {tick} {} {}: {}", item.amount, visible(&item.name), item.why);
+            item.missing.iter().for_each(|missing| wrapped(&mut out, "      ? ", missing));
+        }
+    }
+    if !report.cost.is_empty() {
+        let _ = writeln!(out, "\n{}", report.cost);
+    }
+    let _ = writeln!(out);
+    for step in &report.steps {
+        let _ = writeln!(out, "{}: {}", step.when, step.title);
+        wrapped(&mut out, "  ", &step.how);
+        if !step.waits.is_empty() {
+            wrapped(&mut out, "  ", &step.waits);
+        }
+    }
+    wrapped(&mut out, "", &report.not_here);
+    report.cautions.iter().for_each(|caution| wrapped(&mut out, "  ! ", caution));
+    out
+}
+
+/// How each material is cut, for a terminal.
+pub fn cut_text(report: &ShoppingReport) -> String {
+    let mut out = String::new();
+    for lot in &report.lots {
+        cut_lot(&mut out, lot);
+    }
+    report.cautions.iter().for_each(|caution| wrapped(&mut out, "  ! ", caution));
+    out
+}
+
+fn cut_lot(out: &mut String, lot: &CutLotText) {
+    let buy = if lot.buy.is_empty() { String::new() } else { format!(": {}", lot.buy) };
+    let _ = writeln!(out, "{}{buy}", visible(&lot.title));
+    for piece in &lot.pieces {
+        let tick = if piece.done { "[x]" } else { "[ ]" };
+        let _ = writeln!(
+            out,
+            "  {tick} {} × {} {} {}",
+            piece.count,
+            piece.length,
+            piece.interval,
+            visible(&piece.name)
+        );
+    }
+    for bar in &lot.bars {
+        let cuts: Vec<String> =
+            bar.cuts.iter().map(|cut| format!("{} {}", cut.length, visible(&cut.name))).collect();
+        let _ = writeln!(out, "  {}: {}; {}", bar.title, cuts.join(", "), bar.left);
+    }
+    lot.says.iter().for_each(|says| wrapped(out, "  ", says));
+    lot.missing.iter().for_each(|missing| wrapped(out, "  ? ", missing));
+    let _ = writeln!(out);
+}
+
+/// Topper, ring and strands, for a terminal.
+pub fn circles_text(report: &CirclesReport) -> String {
+    let mut out = String::new();
+    if !report.nothing.is_empty() {
+        wrapped(&mut out, "", &report.nothing);
+    }
+    for card in &report.cards {
+        let _ = writeln!(out, "{}", card.title);
+        for number in card.numbers.iter().chain(&card.list) {
+            let _ = writeln!(out, "  {}  {}", number.number, number.is);
+        }
+        card.stops.iter().for_each(|stop| wrapped(&mut out, "  STOP ", stop));
+        card.says.iter().for_each(|says| wrapped(&mut out, "  ", says));
+        card.missing.iter().for_each(|missing| wrapped(&mut out, "  ? ", missing));
+        wrapped(&mut out, "  ! ", &card.caution);
+        let _ = writeln!(out);
+    }
     out
 }
 

@@ -12,8 +12,11 @@
 //! What a part measures as made goes before what was planned ([`crate::job::Workshop::made_mm`]), so that the next part fits the one
 //! that really lies on the bench.
 
+pub mod circle;
+pub mod cutting;
 pub mod fit;
 pub mod lift;
+pub mod shopping;
 pub mod stages;
 
 /// What a part is called where it is ticked off and measured as made, such as `tube:0`.

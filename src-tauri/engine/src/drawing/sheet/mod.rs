@@ -2,14 +2,19 @@
 
 mod feet;
 mod foot_template;
+mod hole_circle;
 mod lap_template;
 mod map_page;
 mod peg_out;
 mod pegs;
 mod seen;
 mod words;
+mod workshop;
+mod wrap_strip;
 
 use std::collections::BTreeSet;
+
+use serde::{Deserialize, Serialize};
 
 use crate::job::Job;
 use crate::plan::Computed;
@@ -17,17 +22,30 @@ use crate::plan::Computed;
 use super::pages::flow::Drafts;
 use super::pages::{About, Paper, PaperDocument};
 
+/// Which sheets.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum SheetSet {
+    /// For the yard: staking map, the way from peg to peg, what goes under each leg.
+    #[default]
+    Yard,
+    /// For the shop and the bench: what to buy, the cut list, drawings at full size.
+    Workshop,
+}
+
 /// What the sheets say of themselves, and on which paper.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Wanted {
     pub paper: Paper,
     pub about: About,
+    pub set: SheetSet,
 }
 
 impl Wanted {
     /// On a paper, with nothing said of who made it and when.
     pub fn on(paper: Paper) -> Self {
-        Self { paper, about: About::default() }
+        Self { paper, about: About::default(), set: SheetSet::Yard }
     }
 }
 
@@ -44,7 +62,11 @@ pub fn sheets(job: &Job, computed: &Computed, wanted: &Wanted) -> PaperDocument 
 
 fn laid_out(job: &Job, computed: &Computed, wanted: &Wanted, unknown: &BTreeSet<char>) -> PaperDocument {
     let mut drafts = Drafts::default();
-    let about = About { title: title(job, &wanted.about), ..wanted.about.clone() };
+    let about = About { title: title(job, wanted), ..wanted.about.clone() };
+    if wanted.set == SheetSet::Workshop {
+        workshop::draw(&mut drafts, job, computed, wanted);
+        return drafts.finish(about);
+    }
     map_page::draw(&mut drafts, job, computed, wanted, unknown);
     peg_out::draw(&mut drafts, job, computed, wanted);
     feet::draw(&mut drafts, job, computed, wanted);
@@ -52,8 +74,16 @@ fn laid_out(job: &Job, computed: &Computed, wanted: &Wanted, unknown: &BTreeSet<
     drafts.finish(about)
 }
 
-fn title(job: &Job, about: &About) -> String {
-    if about.title.is_empty() { format!("{} – staking sheets", job.name) } else { about.title.clone() }
+fn title(job: &Job, wanted: &Wanted) -> String {
+    let what = match wanted.set {
+        SheetSet::Yard => "staking sheets",
+        SheetSet::Workshop => "workshop sheets",
+    };
+    if wanted.about.title.is_empty() {
+        format!("{} – {what}", job.name)
+    } else {
+        wanted.about.title.clone()
+    }
 }
 
 #[cfg(test)]

@@ -5,3 +5,4 @@ pub(crate) mod map;
 pub(crate) mod pictures;
 pub(crate) mod seen;
 pub(crate) mod sheet;
+pub(crate) mod workshop;

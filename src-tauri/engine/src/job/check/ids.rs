@@ -17,6 +17,7 @@ pub(super) fn check(job: &Job, errors: &mut Vec<FieldError>) {
     each_once(pointer!(photos), job.photos.iter().map(|photo| &photo.id), errors);
     each_once(pointer!(pegging.done), job.pegging.done.iter().map(|done| &done.peg), errors);
     each_once(pointer!(pegging.tapes), job.pegging.tapes.iter().map(|tape| &tape.id), errors);
+    each_once(pointer!(workshop.stocks), job.workshop.stocks.iter().map(|stock| &stock.id), errors);
     if let Some(built) = &job.as_built {
         each_once(pointer!(as_built?.anchors), built.anchors.iter().map(|anchor| &anchor.guy), errors);
         each_once(pointer!(as_built?.legs), built.legs.iter().map(|leg| &leg.leg), errors);

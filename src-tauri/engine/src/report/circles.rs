@@ -1,0 +1,185 @@
+//! Topper, ring and strands as bought, in words.
+
+use serde::Serialize;
+
+use super::format;
+use super::words::circles as say;
+use crate::job::Job;
+use crate::workshop::circle::{Bend, Circles, PipeWork, RingWork, StrandWork, TopperHoles};
+
+/// One thing to know, large, with what it is.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct BigNumber {
+    pub number: String,
+    pub is: String,
+}
+
+/// A card of the page.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct CircleText {
+    pub title: String,
+    pub numbers: Vec<BigNumber>,
+    pub says: Vec<String>,
+    /// What is wrong, with the nearest that works.
+    pub stops: Vec<String>,
+    /// What nobody has said yet.
+    pub missing: Vec<String>,
+    /// Each hole, piece or strand by its number.
+    pub list: Vec<BigNumber>,
+    pub caution: String,
+}
+
+/// All of it.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct CirclesReport {
+    /// Empty where there are strands.
+    pub nothing: String,
+    pub cards: Vec<CircleText>,
+}
+
+/// Puts it into words.
+pub fn circles(job: &Job, of: &Circles) -> CirclesReport {
+    let Some(ring) = &of.ring else {
+        return CirclesReport { nothing: say::NO_STRANDS.to_owned(), cards: Vec::new() };
+    };
+    let told = Told { job };
+    let topper = of.topper.as_ref().map(|topper| told.topper(topper));
+    let cards = topper.into_iter().chain([told.ring(ring), told.strands(of.strands.as_ref())]);
+    CirclesReport { nothing: String::new(), cards: cards.collect() }
+}
+
+struct Told<'a> {
+    job: &'a Job,
+}
+
+fn card(title: &str, caution: &str) -> CircleText {
+    CircleText {
+        title: title.to_owned(),
+        numbers: Vec::new(),
+        says: Vec::new(),
+        stops: Vec::new(),
+        missing: Vec::new(),
+        list: Vec::new(),
+        caution: caution.to_owned(),
+    }
+}
+
+fn big(number: String, is: &str) -> BigNumber {
+    BigNumber { number, is: is.to_owned() }
+}
+
+impl Told<'_> {
+    fn small(&self, mm: f64) -> String {
+        format::length_small(mm, self.job.units)
+    }
+
+    fn length(&self, m: f64) -> String {
+        format::length(m, self.job.units)
+    }
+
+    fn topper(&self, of: &TopperHoles) -> CircleText {
+        let mut card = card(say::TOPPER, say::DRILL);
+        card.numbers = vec![
+            big(self.small(of.divider_mm), say::DIVIDERS),
+            big(self.small(of.radius_mm), say::RADIUS),
+            big(of.count.to_string(), say::HOLES),
+            big(say::degrees(of.step_deg), say::STEP),
+        ];
+        card.says.push(say::step_off(of.steps, of.count == of.steps));
+        match of.hole_mm {
+            None => card.missing.push(say::ENTER_HOLE.to_owned()),
+            Some(hole_mm) => card.numbers.push(big(self.small(hole_mm), say::BORE)),
+        }
+        if let Some(trouble) = &of.trouble {
+            let [left, least, radius, hole] =
+                [trouble.left_mm, trouble.least_mm, trouble.radius_mm, trouble.hole_mm]
+                    .map(|mm| self.small(mm));
+            card.stops.push(say::holes_too_close(&left, &least, &radius, &hole));
+        }
+        let angle = |(number, angle): (usize, &f64)| big(say::degrees(*angle), &say::hole(number));
+        card.list = (1..).zip(&of.angles_deg).map(angle).collect();
+        card
+    }
+
+    fn ring(&self, of: &RingWork) -> CircleText {
+        let mut card = card(say::RING, say::BEND_WITH_CARE);
+        card.numbers = vec![
+            big(self.length(of.length_m), if of.closed { say::ROUND } else { say::PART_ROUND }),
+            big(self.length(of.radius_m), say::RING_RADIUS),
+        ];
+        match &of.pipe {
+            None => card.missing.push(say::ENTER_PIPE.to_owned()),
+            Some(pipe) => self.pipe(&mut card, pipe, of.radius_m),
+        }
+        card
+    }
+
+    fn pipe(&self, card: &mut CircleText, of: &PipeWork, radius_m: f64) {
+        card.numbers.push(big(self.length(of.span_m), say::SPAN));
+        if let Some(pieces) = &of.pieces {
+            card.numbers.push(big(pieces.couplings.to_string(), say::COUPLINGS));
+            let piece = |(number, m): (usize, &f64)| big(self.length(*m), &say::ring_piece(number));
+            card.list = (1..).zip(&pieces.pieces_m).map(piece).collect();
+            card.says.push(say::JOINTS_ON_SUPPORTS.to_owned());
+        }
+        if let Some(needed) = of.supports_needed {
+            card.stops.push(say::span_too_long(&self.length(of.span_m), needed));
+        }
+        let pull = format::force(of.tie_pull_n, self.job.units);
+        card.says.push(say::ties(&pull));
+        let radius = self.length(radius_m);
+        match of.bend {
+            Bend::NotKnown => card.missing.push(say::BEND_NOT_KNOWN.to_owned()),
+            Bend::Bends { least_radius_m, source } => {
+                card.says.push(say::bends(&radius, &self.length(least_radius_m), source.source().citation));
+            }
+            Bend::TooSharp { least_radius_m, source, pieces, piece_m, turn_deg } => {
+                let least = self.length(least_radius_m);
+                card.stops.push(say::too_sharp(&radius, &least, source.source().citation));
+                card.stops.push(say::straight(pieces, &self.length(piece_m), &say::degrees(turn_deg)));
+            }
+        }
+    }
+
+    fn strands(&self, of: Option<&StrandWork>) -> CircleText {
+        let mut card = card(say::STRANDS, say::NO_CUTTING);
+        let Some(of) = of else {
+            card.missing.push(say::ENTER_STRAND.to_owned());
+            return card;
+        };
+        let least = of.spares.iter().map(|it| it.lit_over_m).fold(f64::INFINITY, f64::min);
+        let ways = of.spares.iter().map(|it| it.way_m);
+        let (short, long) = ways.fold((f64::INFINITY, 0.0_f64), |(a, b), way| (a.min(way), b.max(way)));
+        card.numbers = vec![
+            big(self.length(long), say::LONGEST_WAY),
+            big(self.length(short), say::SHORTEST_WAY),
+            big(self.length(least.abs()), if least < 0.0 { say::DARK } else { say::WIND_UP }),
+        ];
+        if of.short > 0 {
+            card.stops.push(say::does_not_reach(of.short));
+        } else if of.dark > 0 {
+            card.says.push(say::dark(of.dark));
+        } else {
+            card.says.push(say::ALL_LIT.to_owned());
+        }
+        let length = |m: Option<f64>| m.map(|m| self.length(m));
+        card.says.push(say::fits_by_height(length(of.top_height_m).as_deref()));
+        card.says.push(say::fits_by_radius(length(of.ring_radius_m).as_deref()));
+        let degrees = |deg: Option<f64>| deg.map(format::angle);
+        card.says.push(say::fits_by_lean(
+            &format::angle(of.lean_deg),
+            degrees(of.all_lit_lean_deg).as_deref(),
+            degrees(of.most_lean_deg).as_deref(),
+        ));
+        let spare = |(number, it): (usize, &crate::workshop::circle::StrandSpare)| {
+            let over = self.length(it.lit_over_m.abs());
+            let is = say::strand(number, &self.length(it.way_m), it.lit_over_m < 0.0, it.reach_over_m < 0.0);
+            BigNumber { number: over, is }
+        };
+        card.list = (1..).zip(&of.spares).map(spare).collect();
+        card
+    }
+}

@@ -1,0 +1,263 @@
+//! The two circles of the strands: holes round the topper, the ring round the foot; and whether strands as they are sold fit
+//! between them. [`circles()`] gathers it of a job as planned.
+
+pub mod bend;
+pub mod holes;
+pub mod ring;
+pub mod strand_fit;
+
+use serde::Serialize;
+
+use crate::job::{Job, RingPipe, Strands};
+use crate::plan::{Computed, RingResult};
+use crate::source::SourceKey;
+use crate::workshop::shopping::ring_length_m;
+use holes::{HoleCircle, HolesError};
+use ring::RingError;
+use strand_fit::{Cone, Fits, Spare, fits, spare};
+
+/// All of it; each none without strands.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+pub struct Circles {
+    /// None where the strands hang from one point.
+    pub topper: Option<TopperHoles>,
+    pub ring: Option<RingWork>,
+    /// None where nobody has said how the strands are sold.
+    pub strands: Option<StrandWork>,
+}
+
+/// Holes round the topper.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+pub struct TopperHoles {
+    pub radius_mm: f64,
+    pub count: u32,
+    /// How often the dividers are set on: once more than it, the first hole is met again on a whole circle.
+    pub steps: u32,
+    pub step_deg: f64,
+    pub divider_mm: f64,
+    /// From the first hole, clockwise.
+    pub angles_deg: Vec<f64>,
+    /// None where nobody has said how thick the strands are at their hook.
+    pub hole_mm: Option<f64>,
+    pub trouble: Option<HolesTrouble>,
+}
+
+/// Holes that run into one another.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+pub struct HolesTrouble {
+    pub left_mm: f64,
+    pub least_mm: f64,
+    /// Either of these works.
+    pub radius_mm: f64,
+    pub hole_mm: f64,
+}
+
+/// How the ring is bent and pieced together.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+pub struct RingWork {
+    pub radius_m: f64,
+    pub closed: bool,
+    /// On the ground, up and down with it.
+    pub length_m: f64,
+    /// None where nobody has said what it is made of.
+    pub pipe: Option<PipeWork>,
+}
+
+/// A ring of a pipe.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+pub struct PipeWork {
+    /// None where a pipe is shorter than the way between supports.
+    pub pieces: Option<RingPiecesResult>,
+    /// How many supports would do, where these are too few.
+    pub supports_needed: Option<u32>,
+    pub span_m: f64,
+    pub bend: Bend,
+    /// What the strands pull a support up with, in still air: by the tension that is set.
+    pub tie_pull_n: f64,
+}
+
+/// Pieces with their joints on supports.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+pub struct RingPiecesResult {
+    pub pieces_m: Vec<f64>,
+    pub couplings: u32,
+}
+
+/// Whether the pipe bends to the ring.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(tag = "state", rename_all = "snake_case")]
+pub enum Bend {
+    /// No limit is known of such a pipe.
+    NotKnown,
+    Bends {
+        least_radius_m: f64,
+        source: SourceKey,
+    },
+    /// Straight pieces instead, from support to support.
+    TooSharp {
+        least_radius_m: f64,
+        source: SourceKey,
+        pieces: u32,
+        piece_m: f64,
+        turn_deg: f64,
+    },
+}
+
+/// How strands as they are sold fit.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+pub struct StrandWork {
+    /// Of each strand, in the order of the ring.
+    pub spares: Vec<StrandSpare>,
+    /// How many are dark somewhere on their way, and how many do not reach.
+    pub dark: u32,
+    pub short: u32,
+    /// Height of the strands' top above the mast's foot at which the longest way is just lit, all else as it is.
+    pub top_height_m: Option<f64>,
+    pub ring_radius_m: Option<f64>,
+    /// How far the ring leans with the ground.
+    pub lean_deg: f64,
+    pub most_lean_deg: Option<f64>,
+    pub all_lit_lean_deg: Option<f64>,
+}
+
+/// What one strand has over.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+pub struct StrandSpare {
+    pub way_m: f64,
+    /// Below nothing: so much of its way is dark.
+    pub lit_over_m: f64,
+    /// Below nothing: so much it lacks.
+    pub reach_over_m: f64,
+}
+
+/// Gathers it.
+pub fn circles(job: &Job, computed: &Computed) -> Circles {
+    let (Some(strands), Some(plan)) = (&job.rig.strands, &computed.plan.ring) else {
+        return Circles { topper: None, ring: None, strands: None };
+    };
+    Circles {
+        topper: topper(job, strands, plan),
+        ring: Some(ring_work(job, computed, strands, plan)),
+        strands: strand_work(job, computed, strands, plan),
+    }
+}
+
+/// The circle of holes that a job asks for.
+pub fn hole_circle(job: &Job, strands: &Strands, plan: &RingResult) -> HoleCircle {
+    HoleCircle {
+        radius_mm: 1000.0 * plan.top_radius_m,
+        count: u32::from(strands.count),
+        sweep_deg: strands.sweep_deg,
+        hole_mm: job.workshop.topper_hole_mm.unwrap_or(0.0),
+    }
+}
+
+fn topper(job: &Job, strands: &Strands, plan: &RingResult) -> Option<TopperHoles> {
+    let circle = hole_circle(job, strands, plan);
+    let trouble = match circle.check() {
+        Err(HolesError::NoHoles) => return None,
+        Err(HolesError::TooClose { left_mm, least_mm, radius_mm, hole_mm }) => {
+            Some(HolesTrouble { left_mm, least_mm, radius_mm, hole_mm })
+        }
+        Ok(()) => None,
+    };
+    Some(TopperHoles {
+        radius_mm: circle.radius_mm,
+        count: circle.count,
+        steps: circle.steps(),
+        step_deg: circle.step_deg(),
+        divider_mm: circle.divider_mm(),
+        angles_deg: circle.holes().into_iter().map(|(angle_deg, _)| angle_deg).collect(),
+        hole_mm: job.workshop.topper_hole_mm,
+        trouble,
+    })
+}
+
+fn ring_work(job: &Job, computed: &Computed, strands: &Strands, plan: &RingResult) -> RingWork {
+    let length_m = ring_length_m(job, computed).unwrap_or(0.0);
+    let closed = strands.sweep_deg >= 360.0;
+    RingWork {
+        radius_m: plan.radius_m,
+        closed,
+        length_m,
+        pipe: job.workshop.ring.as_ref().map(|pipe| pipe_work(pipe, strands, plan, (length_m, closed))),
+    }
+}
+
+fn pipe_work(
+    pipe: &RingPipe,
+    strands: &Strands,
+    plan: &RingResult,
+    (length_m, closed): (f64, bool),
+) -> PipeWork {
+    let supports = u32::from(pipe.supports);
+    let spans = if closed { supports } else { supports.saturating_sub(1) }.max(1);
+    let pieces = ring::pieces(length_m, closed, supports, pipe.pipe_m);
+    let supports_needed = match &pieces {
+        Err(RingError::SpanTooLong { supports, .. }) => Some(*supports),
+        _ => None,
+    };
+    // What a taut strand pulls its lower end up with: its tension by the rise over its length.
+    let up =
+        |((top, low), way): ((&[f64; 3], &[f64; 3]), &f64)| strands.cord.tension_n * (top[2] - low[2]) / way;
+    let pulls = plan.tops.iter().zip(&plan.points).zip(&plan.strand_lengths_m).map(up).sum::<f64>();
+    PipeWork {
+        pieces: pieces.ok().map(|it| RingPiecesResult { pieces_m: it.pieces_m, couplings: it.couplings }),
+        supports_needed,
+        span_m: length_m / f64::from(spans),
+        bend: bend_of(pipe, plan.radius_m, spans),
+        tie_pull_n: pulls / f64::from(supports.max(1)),
+    }
+}
+
+fn bend_of(pipe: &RingPipe, radius_m: f64, spans: u32) -> Bend {
+    let Some(least) = bend::least_radius(pipe.stuff, pipe.outside_mm) else { return Bend::NotKnown };
+    let (least_radius_m, source) = (least.radius_m, least.source);
+    if radius_m >= least_radius_m {
+        return Bend::Bends { least_radius_m, source };
+    }
+    let (piece_m, turn_deg) = ring::straight_pieces(radius_m, spans);
+    Bend::TooSharp { least_radius_m, source, pieces: spans.max(3), piece_m, turn_deg }
+}
+
+fn strand_work(job: &Job, computed: &Computed, strands: &Strands, plan: &RingResult) -> Option<StrandWork> {
+    let sold = job.workshop.strand?;
+    let spares: Vec<Spare> = plan.strand_lengths_m.iter().map(|&way_m| spare(&sold, way_m)).collect();
+    let counted = |is: fn(&Spare) -> bool| spares.iter().filter(|it| is(it)).count() as u32;
+    let middle_m = plan.points.iter().map(|point| point[2]).sum::<f64>() / plan.points.len().max(1) as f64;
+    let top_m = plan.tops.first().map_or(0.0, |top| top[2]);
+    let [east, north] = computed.ground.plane.gradient;
+    let cone = Cone {
+        height_m: top_m - middle_m,
+        top_radius_m: plan.top_radius_m,
+        ring_radius_m: plan.radius_m,
+        lean_deg: crate::numerics::real::atan_deg(crate::numerics::real::hypot(east, north)),
+    };
+    let Fits { height_m, ring_radius_m, most_lean_deg, all_lit_lean_deg } = fits(&cone, &sold);
+    Some(StrandWork {
+        dark: counted(|it| it.lit_over_m < 0.0),
+        short: counted(|it| it.reach_over_m < 0.0),
+        top_height_m: height_m.map(|height_m| strands.top_height_m + height_m - cone.height_m),
+        ring_radius_m,
+        lean_deg: cone.lean_deg,
+        most_lean_deg,
+        all_lit_lean_deg,
+        spares: spares
+            .into_iter()
+            .map(|it| StrandSpare {
+                way_m: it.way_m,
+                lit_over_m: it.lit_over_m,
+                reach_over_m: it.reach_over_m,
+            })
+            .collect(),
+    })
+}

@@ -1,0 +1,366 @@
+//! Everything that is bought and not cut, with how much of it and what for.
+
+use serde::Serialize;
+
+use super::cut_list::{CutLot, LotPlan};
+use super::pieces::Material;
+use crate::job::{AnchorKind, Job, RingStuff, TubeJoint};
+use crate::plan::{Computed, Support};
+use crate::resistance::rope::{RopeEnd, clips_needed};
+use crate::workshop::circle::ring;
+use crate::workshop::key;
+
+/// A part of the shop, in the order in which one walks it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum Aisle {
+    Timber,
+    TubeAndPipe,
+    Fasteners,
+    Rope,
+    Ground,
+    Lights,
+    Paint,
+    Safety,
+}
+
+/// What is bought.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(tag = "kind", rename_all = "snake_case")]
+pub enum Ware {
+    /// A length of a material, which is cut.
+    Stock {
+        of: Material,
+        length_m: f64,
+    },
+    /// A material of which nobody can say yet in which lengths it is bought.
+    Pieces {
+        of: Material,
+    },
+    JointBolt {
+        least_length_mm: f64,
+    },
+    SeatPlate {
+        side_mm: f64,
+        thickness_mm: Option<f64>,
+    },
+    /// Through both tubes of a joint, by the upper one's name.
+    Pin {
+        tube: String,
+        hole_mm: f64,
+        least_length_mm: f64,
+    },
+    PipeCoupling {
+        tube: String,
+    },
+    RingCoupling {
+        outside_mm: f64,
+    },
+    RingTie,
+    RopeClip {
+        diameter_mm: f64,
+    },
+    Sleeve {
+        diameter_mm: f64,
+    },
+    Thimble {
+        diameter_mm: f64,
+    },
+    Board {
+        side_mm: f64,
+    },
+    Anchor {
+        level: String,
+        anchor: AnchorKind,
+    },
+    Strand {
+        lit_m: f64,
+    },
+    StrandUnknown,
+    ColdZinc,
+    WoodPreservative,
+    ThreadSealant,
+    PvcCement,
+    BrightTape,
+    MarkingPaint,
+    Glasses,
+    Gloves,
+    DustMask,
+}
+
+/// How much of it.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(tag = "kind", rename_all = "snake_case")]
+pub enum Amount {
+    Count { count: u32 },
+    Length { length_m: f64 },
+    NotKnown,
+}
+
+/// What it is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum Why {
+    CutFrom,
+    HoldsTheLap,
+    UnderTheMast,
+    CarriesTheTube,
+    JoinsTubes,
+    JoinsTheRing,
+    HoldsTheRingDown,
+    MakesTheRopeFast,
+    KeepsTheRopeRound,
+    UnderTheJoint,
+    UnderTheFeet,
+    HoldsTheGuys,
+    TheCone,
+    CoversBareSteel,
+    CoversSawnEnds,
+    SealsThreads,
+    GluesTheRing,
+    MakesRopesSeen,
+    MarksTheGround,
+    Eyes,
+    Hands,
+    Lungs,
+}
+
+/// What nobody has said yet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum ItemMissing {
+    /// The lot has no cutting plan: its page says why.
+    CuttingPlan,
+    BoltSize,
+    PinStrength,
+    PlateThickness,
+    AnchorKind,
+    StrandLength,
+}
+
+/// One line of the list.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+pub struct Item {
+    /// What it is ticked off as.
+    pub part: String,
+    pub aisle: Aisle,
+    pub ware: Ware,
+    pub amount: Amount,
+    pub why: Why,
+    pub missing: Vec<ItemMissing>,
+    pub done: bool,
+}
+
+/// A bolt reaches through the joint, a washer on either side and its nut, and shows two threads: common practice (no source).
+const BOLT_MORE_MM: f64 = 25.0;
+/// A pin reaches out on either side of the tube for a clip: common practice (no source).
+const PIN_OUT_MM: f64 = 15.0;
+
+pub(super) fn items(job: &Job, computed: &Computed, lots: &[CutLot]) -> Vec<Item> {
+    let mut items = Items { job, all: Vec::new() };
+    of_lots(&mut items, lots);
+    of_base(&mut items, computed);
+    of_tubes(&mut items);
+    of_guys(&mut items, computed);
+    of_ring_and_strands(&mut items, computed);
+    of_paint(&mut items, lots);
+    items.all.sort_by_key(|item| item.aisle);
+    items.all
+}
+
+struct Items<'a> {
+    job: &'a Job,
+    all: Vec<Item>,
+}
+
+impl Items<'_> {
+    fn put(&mut self, name: &str, aisle: Aisle, ware: Ware, amount: Amount, why: Why) -> &mut Item {
+        let part = format!("buy:{name}");
+        let done = self.job.workshop.is_done(&part);
+        self.all.push(Item { part, aisle, ware, amount, why, missing: Vec::new(), done });
+        let last = self.all.len() - 1;
+        &mut self.all[last]
+    }
+
+    fn some(&mut self, name: &str, aisle: Aisle, ware: Ware, count: u32, why: Why) -> Option<&mut Item> {
+        (count > 0).then(|| self.put(name, aisle, ware, Amount::Count { count }, why))
+    }
+}
+
+fn aisle_of(material: &Material) -> Aisle {
+    match material {
+        Material::Timber { .. } | Material::Block { .. } => Aisle::Timber,
+        Material::Tube { .. } | Material::Ring { .. } => Aisle::TubeAndPipe,
+        Material::Stake { .. } => Aisle::Ground,
+        Material::Rope { .. } => Aisle::Rope,
+    }
+}
+
+fn of_lots(items: &mut Items, lots: &[CutLot]) {
+    for lot in lots {
+        let (of, aisle) = (&lot.lot.of, aisle_of(&lot.lot.of));
+        let LotPlan::Planned { stocks, plan, .. } = &lot.plan else {
+            let known = lot.lot.pieces.iter().map(|piece| piece.length_m.map(|m| m * f64::from(piece.count)));
+            // So much at the least, whatever lengths it is sold in.
+            let amount = known.sum::<Option<f64>>();
+            let amount = amount.map_or(Amount::NotKnown, |length_m| Amount::Length { length_m });
+            let ware = Ware::Pieces { of: of.clone() };
+            items.put(&lot.lot.material, aisle, ware, amount, Why::CutFrom).missing =
+                vec![ItemMissing::CuttingPlan];
+            continue;
+        };
+        for (&(length_m, _), &count) in stocks.iter().zip(&plan.buy) {
+            let name = format!("{} {length_m}", lot.lot.material);
+            items.some(&name, aisle, Ware::Stock { of: of.clone(), length_m }, count, Why::CutFrom);
+        }
+    }
+}
+
+fn of_base(items: &mut Items, computed: &Computed) {
+    let base = &items.job.rig.base;
+    let plate_mm = base.seat_plate_thickness_mm.unwrap_or(0.0);
+    let bolt = Ware::JointBolt { least_length_mm: base.timber_depth_mm + plate_mm + BOLT_MORE_MM };
+    if let Some(bolt) = items.some("joint bolt", Aisle::Fasteners, bolt, 1, Why::HoldsTheLap) {
+        bolt.missing = vec![ItemMissing::BoltSize];
+    }
+    if let Some(side_mm) = base.seat_plate_mm {
+        let plate = Ware::SeatPlate { side_mm, thickness_mm: base.seat_plate_thickness_mm };
+        let item = items.some("seat plate", Aisle::Fasteners, plate, 1, Why::UnderTheMast);
+        if let (Some(item), None) = (item, base.seat_plate_thickness_mm) {
+            item.missing = vec![ItemMissing::PlateThickness];
+        }
+    }
+    if let Some(side_mm) = base.joint_pad_mm {
+        items.some("joint board", Aisle::Timber, Ware::Board { side_mm }, 1, Why::UnderTheJoint);
+    }
+    let feet = computed.plan.base.legs.iter().filter(|leg| leg.support == Support::Foot).count() as u32;
+    if let Some(side_mm) = base.pad_mm {
+        items.some("foot boards", Aisle::Timber, Ware::Board { side_mm }, feet, Why::UnderTheFeet);
+    }
+}
+
+fn of_tubes(items: &mut Items) {
+    let tubes = &items.job.rig.tubes;
+    let outside = |index: usize| match &tubes[index].section {
+        crate::job::Section::Listed { table, size } => {
+            crate::tube::section::listed(*table, size).map_or(0.0, |section| section.outside_mm)
+        }
+        crate::job::Section::Measured { outside_mm, .. } => *outside_mm,
+    };
+    for (index, tube) in tubes.iter().enumerate().skip(1) {
+        let name = tube.name.clone();
+        if tube.joint == TubeJoint::Threaded {
+            let ware = Ware::PipeCoupling { tube: name };
+            items.some(&key("coupling", index), Aisle::TubeAndPipe, ware, 1, Why::JoinsTubes);
+        } else if let Some(hole_mm) = tube.pin_hole_mm {
+            let ware =
+                Ware::Pin { tube: name, hole_mm, least_length_mm: outside(index - 1) + 2.0 * PIN_OUT_MM };
+            let pin = items.some(&key("pin", index), Aisle::Fasteners, ware, 1, Why::CarriesTheTube);
+            if let Some(pin) = pin {
+                pin.missing = vec![ItemMissing::PinStrength];
+            }
+        }
+    }
+}
+
+fn of_guys(items: &mut Items, computed: &Computed) {
+    for level in &items.job.rig.guy_levels {
+        let (id, diameter_mm) = (&level.id, level.rope.diameter_mm);
+        let guys = computed.plan.guys.iter().filter(|guy| guy.level_id == *id);
+        // Guys that share an anchor have it once: by the first of them.
+        let shares = |guy: &&crate::plan::GuyResult| guy.shared_with.iter().all(|other| guy.id < *other);
+        let (ropes, anchors) = (guys.clone().count() as u32, guys.filter(shares).count() as u32);
+        let mut fittings = |name: &str, ware: Ware, each: u32, why: Why| {
+            items.some(&format!("{name} {id}"), Aisle::Rope, ware, each * 2 * ropes, why);
+        };
+        match level.rope.strength.end {
+            RopeEnd::Clips => {
+                let clip = Ware::RopeClip { diameter_mm };
+                fittings("clips", clip, clips_needed(diameter_mm), Why::MakesTheRopeFast);
+                fittings("thimbles", Ware::Thimble { diameter_mm }, 1, Why::KeepsTheRopeRound);
+            }
+            RopeEnd::Sleeve => {
+                fittings("sleeves", Ware::Sleeve { diameter_mm }, 1, Why::MakesTheRopeFast);
+                fittings("thimbles", Ware::Thimble { diameter_mm }, 1, Why::KeepsTheRopeRound);
+            }
+            RopeEnd::EyeSplice | RopeEnd::ThimbleSplice => {
+                fittings("thimbles", Ware::Thimble { diameter_mm }, 1, Why::KeepsTheRopeRound);
+            }
+            RopeEnd::Knot | RopeEnd::FigureEightLoop | RopeEnd::ReefKnot | RopeEnd::WedgeSocket => {}
+        }
+        let ware = Ware::Anchor { level: level.name.clone(), anchor: level.anchor };
+        let anchor = items.some(&format!("anchors {id}"), Aisle::Ground, ware, anchors, Why::HoldsTheGuys);
+        if let (Some(anchor), AnchorKind::Unknown) = (anchor, level.anchor) {
+            anchor.missing = vec![ItemMissing::AnchorKind];
+        }
+    }
+}
+
+fn of_ring_and_strands(items: &mut Items, computed: &Computed) {
+    let Some(strands) = &items.job.rig.strands else { return };
+    let count = u32::from(strands.count);
+    match items.job.workshop.strand {
+        Some(strand) => {
+            let ware = Ware::Strand { lit_m: strand.lit_m };
+            items.some("strands", Aisle::Lights, ware, count, Why::TheCone);
+        }
+        None => {
+            let item = items.some("strands", Aisle::Lights, Ware::StrandUnknown, count, Why::TheCone);
+            item.into_iter().for_each(|item| item.missing = vec![ItemMissing::StrandLength]);
+        }
+    }
+    let Some(pipe) = items.job.workshop.ring else { return };
+    let closed = strands.sweep_deg >= 360.0;
+    let length_m = super::ring_length_m(items.job, computed).unwrap_or(0.0);
+    let supports = u32::from(pipe.supports);
+    if let Ok(pieces) = ring::pieces(length_m, closed, supports, pipe.pipe_m) {
+        let ware = Ware::RingCoupling { outside_mm: pipe.outside_mm };
+        items.some("ring couplings", Aisle::TubeAndPipe, ware, pieces.couplings, Why::JoinsTheRing);
+        if pipe.stuff == RingStuff::Pvc && pieces.couplings > 0 {
+            items.some("pvc cement", Aisle::Paint, Ware::PvcCement, 1, Why::GluesTheRing);
+        }
+    }
+    items.some("ring ties", Aisle::Fasteners, Ware::RingTie, supports, Why::HoldsTheRingDown);
+}
+
+fn of_paint(items: &mut Items, lots: &[CutLot]) {
+    let has = |is: fn(&Material) -> bool| lots.iter().any(|lot| is(&lot.lot.of));
+    let tubes = has(|of| matches!(of, Material::Tube { .. }));
+    let one = [
+        (tubes, "cold zinc", Aisle::Paint, Ware::ColdZinc, Why::CoversBareSteel),
+        (
+            has(|of| matches!(of, Material::Timber { .. })),
+            "wood preservative",
+            Aisle::Paint,
+            Ware::WoodPreservative,
+            Why::CoversSawnEnds,
+        ),
+        (
+            items.job.rig.tubes.iter().any(|tube| tube.joint == TubeJoint::Threaded),
+            "thread sealant",
+            Aisle::Paint,
+            Ware::ThreadSealant,
+            Why::SealsThreads,
+        ),
+        (
+            has(|of| matches!(of, Material::Rope { .. })),
+            "bright tape",
+            Aisle::Safety,
+            Ware::BrightTape,
+            Why::MakesRopesSeen,
+        ),
+        (true, "marking paint", Aisle::Ground, Ware::MarkingPaint, Why::MarksTheGround),
+        (true, "glasses", Aisle::Safety, Ware::Glasses, Why::Eyes),
+        (true, "gloves", Aisle::Safety, Ware::Gloves, Why::Hands),
+        (true, "dust mask", Aisle::Safety, Ware::DustMask, Why::Lungs),
+    ];
+    for (wanted, name, aisle, ware, why) in one {
+        items.some(name, aisle, ware, u32::from(wanted), why);
+    }
+}
