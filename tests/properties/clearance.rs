@@ -143,6 +143,7 @@ fn yard(seed: &Seed, by: Move, bigger_m: f64) -> PlacedYard {
             voltage_kv: Some(11.0),
             supports: by.chain(&[wire[0], wire[2]]),
             wire: by.chain(&wire),
+            sway_m: bigger_m,
             height_sigma_m: 0.3 + bigger_m,
             sigma_m: 0.1,
         }],

@@ -22,6 +22,7 @@ mod base_sliding;
 mod both_units;
 mod calls;
 mod clearance;
+mod cone;
 mod contour_turn;
 mod cost;
 mod coverage;

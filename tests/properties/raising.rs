@@ -119,6 +119,8 @@ fn what_nobody_said_is_not_known() {
     assert_eq!(open(&but(|job| job.raising.hinge = Hinge::Unsaid)), [RaisingQuestion::Hinge]);
     assert_eq!(open(&but(|job| job.raising.tubes = TiltedTubes::Unsaid)), [Tubes]);
     assert_eq!(open(&but(|job| job.raising.strands = StrandsInTilt::Unsaid)), [Strands]);
+    let hung = but(|job| (job.raising.strands, job.raising.strands_hang) = (StrandsInTilt::Unsaid, true));
+    assert!(as_said(&hung, &computed(&hung)).is_some(), "that they hang is an answer");
     // Where it lies, and which guys are fast, are asked of one way alone.
     for (job, question) in [
         (but(|job| job.raising.lies_toward_deg = None), Bearing),
@@ -204,6 +206,9 @@ fn a_wire_by_hand() {
         found.severity == Severity::Stop && (length(found) - by_hand).abs() < 2e-3,
         "{found:?} {by_hand}"
     );
+    // It points at the wire there.
+    let Rule::Raising(RaisingRule::SweepNearLine { at_deg, .. }) = found.rule else { panic!("{found:?}") };
+    assert!((at_deg - (5.7_f64 / 6.0).atan().to_degrees()).abs() < 1.0, "{at_deg}");
     assert!(!near.clear);
     // A mast that lies the other way keeps its distance: it is 6 m off when plumb.
     let mut other = with(&meadow(), "overhead_lines", wire(8.0));

@@ -132,8 +132,9 @@ fn slack_ropes_hang_over_what_is_under_them() {
         let middle = [(east + collar_out_m) / 3.0, north / 3.0];
         // 0.3 m high: the taut rope passes more than 2 m over it.
         let under = said(&with(&job, "obstacles", post(middle, 0.3)));
-        assert_eq!(over(&under), only);
-        let found = find(&under.findings, "slack_rope_over_thing");
+        assert!(over(&under).contains(&only[0]), "{:?}", under.findings);
+        let of_this = |it: &&Finding| it.rule == "slack_rope_over_thing" && it.subject == only[0];
+        let found = under.findings.iter().find(of_this).unwrap();
         assert!(found.measured.is_none() && found.severity == Severity::Caution && under.clear, "{found:?}");
         // As far to the other side of the way this rope is not.
         let across = said(&with(&job, "obstacles", post([middle[0], -middle[1]], 0.3)));
@@ -141,18 +142,115 @@ fn slack_ropes_hang_over_what_is_under_them() {
         // Beyond the eye, but within 0.3 m of the taut rope.
         let [back_east, back_north] = [0.2, 0.2].map(|m: f64| m / east.hypot(north)).map(|m| 1.0 + m);
         let beyond = said(&with(&job, "obstacles", post([east * back_east, north * back_north], 0.3)));
-        assert_eq!(over(&beyond), only, "{:?}", beyond.findings);
+        assert!(over(&beyond).contains(&only[0]), "{:?}", beyond.findings);
         let line = [at([middle[0] - 0.2, middle[1]]), at([middle[0] + 0.2, middle[1]])];
         let way =
             json!({ "kind": "path", "used_by": "foot", "line": line, "width_m": 0.3, "headroom_m": null });
-        assert_eq!(over(&said(&with(&job, "obstacles", thing(way)))), only);
+        assert!(over(&said(&with(&job, "obstacles", thing(way)))).contains(&only[0]));
     }
-    // Between a far guy's eye and the mast.
-    let far = said(&meadow()).guys.iter().find(|it| it.role == GuyRole::Far).unwrap().id.clone();
-    let guys = computed(&meadow()).plan.guys;
+    // Between an untied far guy's eye and the mast: two side guys hold without its help.
+    let free = bunch([0.0, 180.0, 270.0]);
+    let far = said(&free).guys.iter().find(|it| it.angles[0].does == GuyDoes::Untied).unwrap().id.clone();
+    let guys = computed(&free).plan.guys;
     let [east, north, _] = guys.iter().find(|it| it.id == far).unwrap().eye;
-    let behind = said(&with(&meadow(), "obstacles", post([east * 0.9, north * 0.9], 2.0)));
+    let behind = said(&with(&free, "obstacles", post([east * 0.9, north * 0.9], 2.0)));
     assert!(!has(&behind, "slack_rope_over_thing"), "{:?}", behind.findings);
+}
+
+/// The rope of a far guy that a helper tends goes over what lies between its eye, the mast and where its collar lies.
+#[test]
+fn a_tended_far_guys_rope_is_swept_too() {
+    // Two anchors behind and one before: both sides are held by the far guys, in helpers' hands.
+    let mut job = bunch([90.0, 210.0, 330.0]);
+    (job.raising.lies_toward_deg, job.raising.fast_before) = (Some(90.0), FastBefore::AsNeeded);
+    job.yard.instruments.sketched_sigma_m = 0.005;
+    let far = said(&job).guys.into_iter().find(|it| it.role == GuyRole::Far && it.on_right).unwrap();
+    assert_eq!(far.angles[0].does, GuyDoes::Tended);
+    // Half way to its eye, low on the ground.
+    let (sin, cos) = 210.0_f64.to_radians().sin_cos();
+    let way = said(&with(&job, "obstacles", post([2.0 * sin, 2.0 * cos], 0.3)));
+    let of_far = |it: &&Finding| {
+        it.rule == "slack_rope_over_thing"
+            && it.subject == mastwright_engine::finding::Subject::Guy { id: far.id.clone() }
+    };
+    let found = way.findings.iter().find(of_far).expect("it hangs over the post");
+    assert!(found.severity == Severity::Caution && way.clear == said(&job).clear, "{found:?}");
+    assert!(way.swept.iter().any(|it| it.part == SweptPart::Rope { guy: far.name.clone() }));
+}
+
+/// Strands that hang pass as far beside the way as their upper ends are off the mast: a post 3 m out and 0.8 m beside it,
+/// 0.1 m thick, is 0.8 − 0.1 − 0.25 − half a cord off, with the mast where its strands hang over the post.
+#[test]
+fn strands_that_hang_sweep_beside_the_mast() {
+    let mut job = read_to(0.01);
+    let strands = job.rig.strands.as_mut().unwrap();
+    (strands.top_radius_m, strands.cord.diameter_mm) = (Some(0.25), Some(10.0));
+    let top_m = FOOT_M + strands.top_height_m - 0.3;
+    let job = with(&job, "obstacles", post([3.0, 0.8], 0.5));
+    let without = said(&job);
+    assert!(without.clearances[0].part == SweptPart::Mast, "{:?}", without.clearances);
+    let mut hung = job.clone();
+    (hung.raising.strands, hung.raising.strands_hang) = (StrandsInTilt::Unsaid, true);
+    let way = said(&hung);
+    let near = &way.clearances[0];
+    assert!(
+        near.part == SweptPart::Strands && (near.distance_m - (0.8 - 0.1 - 0.25 - 0.005)).abs() < 2e-3,
+        "{near:?}"
+    );
+    let over_deg = (3.0 / top_m).acos().to_degrees();
+    assert!((near.elevation_deg - over_deg).abs() < 3.0, "{near:?} {over_deg}");
+    // What somebody says of them otherwise counts before it.
+    hung.raising.strands = StrandsInTilt::PutOnLater;
+    assert_eq!(said(&hung).clearances[0].part, SweptPart::Mast);
+}
+
+/// A rope that is not made fast swings round its collar: with the mast lying the collar is 3.8 m nearer to a wire 14 m out than
+/// at plumb. It is told with the angle, and not where the plan says so of the standing mast.
+#[test]
+fn a_loose_rope_near_a_wire_is_told_where_it_is_nearest() {
+    let support = |out: f64, north: f64| json!({ "at": at([out, north]), "wire_height_m": 5.0 });
+    let wire = |out: f64| {
+        json!({ "id": "wire", "name": "Wire", "voltage_kv": 0.24, "sag_m": 0.0,
+                                  "supports": [support(out, -30.0), support(out, 30.0)], "height_sigma_m": 0.0 })
+    };
+    let mut job = bunch([0.0, 180.0, 270.0]);
+    job.yard.instruments.bearing_sigma_deg = 0.01;
+    job.yard.instruments.sketched_sigma_m = 0.005;
+    let way = |out: f64| said(&with(&job, "overhead_lines", wire(out)));
+    let loose =
+        way(30.0).guys.into_iter().find(|it| it.angles[0].does == GuyDoes::Untied).expect("the far guy");
+    let rope_m = computed(&job).plan.guys.iter().find(|it| it.id == loose.id).unwrap().cut_m.value;
+    let collar_m = 3.9624 + FOOT_M - 0.3;
+    // From the pin: so far out and up. The collar's way round it comes nearest where it points at the wire.
+    let out_m = collar_m + rope_m + 3.048 - 0.2;
+    let found = way(out_m);
+    let told = find(&found.findings, "loose_end_near_overhead_line");
+    let by_hand = out_m.hypot(5.0 - 0.3) - collar_m;
+    assert!(
+        (length(told) - by_hand).abs() < 0.06 && told.severity == Severity::Caution,
+        "{told:?} {by_hand}"
+    );
+    let Rule::Raising(RaisingRule::LooseEndNearLine { at_deg, .. }) = told.rule else { panic!("{told:?}") };
+    assert!((at_deg - (4.7 / out_m).atan().to_degrees()).abs() < 1.5, "{at_deg}");
+    assert!(!has(&way(-out_m + 0.4), "loose_end_near_overhead_line"), "behind it is the plan's to say");
+    let blocked = |way: &RaiseWay| way.findings.iter().filter(|it| it.severity == Severity::Stop).count();
+    assert_eq!(blocked(&found), blocked(&way(30.0)), "it stops nobody");
+}
+
+/// In plan the mast sweeps a strip as wide as it is thick, from its foot to where its end lies, and all of its way is in it.
+#[test]
+fn the_swept_ground_is_a_strip_by_hand() {
+    let way = said(&meadow());
+    let strip = &way.swept.iter().find(|it| it.part == SweptPart::Mast).unwrap().outline;
+    let bound =
+        |axis: usize, worse: fn(f64, f64) -> f64| strip.iter().map(|p| p[axis]).reduce(worse).unwrap();
+    let lying = way.lying_deg.to_radians();
+    let end_m = (FOOT_M + TUBES_M - 0.3) * lying.cos();
+    // Its end is farthest out where it is level, which it passes on its way up.
+    let far_m = if way.lying_deg < 0.0 { FOOT_M + TUBES_M - 0.3 } else { end_m };
+    assert!((bound(0, f64::max) - far_m - RADIUS_M).abs() < 0.01, "{strip:?} {far_m}");
+    assert!((bound(1, f64::max) - RADIUS_M).abs() < 0.01 && (bound(1, f64::min) + RADIUS_M).abs() < 0.01);
+    assert!(bound(0, f64::min) < 0.0 && bound(0, f64::min) > -0.5, "the foot goes back a little");
 }
 
 /// The nearest by what is to be kept comes first, not by the distance: 0.9 m where 0.85 m are asked, before 0.5 m where 0.3 m

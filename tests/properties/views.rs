@@ -17,6 +17,7 @@ use crate::cramped_yard::at;
 use crate::moved::Move;
 use crate::raising::{computed, meadow, with};
 use crate::random_jobs::Chance;
+use crate::yardstick::yardstick;
 
 type P3 = [f64; 3];
 
@@ -234,6 +235,38 @@ fn the_share_of_the_cone_is_that_of_its_points_that_are_reached() {
         shares.push(share);
     }
     assert!(shares.iter().any(|share| *share < 0.9) && shares.iter().any(|share| *share > 0.1), "{shares:?}");
+}
+
+/// The angle that a thing's top is said to stand at is that of the height that is said beside it: of its middle over level
+/// ground, of a house of its nearest corner. With something on the mast its name stands higher than its tubes reach.
+#[test]
+fn tops_stand_where_their_heights_say() {
+    let corners = [[5.0, -3.0], [7.0, -3.0], [7.0, 3.0], [5.0, 3.0]];
+    let mut job = with(&meadow(), "obstacles", house("shed", &corners, 4.0));
+    job = with(&job, "obstacles", tree("tree", [-4.0, 6.0], 7.0));
+    job.rig.topper = yardstick().rig.topper;
+    assert!(job.rig.topper.as_ref().is_some_and(|topper| topper.height_m > 0.0), "it has a topper");
+    let computed = computed(&job);
+    let eyes_at = [13.0, -5.0];
+    let seen = seen(&job, &computed, &standpoint(eyes_at, 0.0));
+    let mut said = 0;
+    for thing in &seen.things {
+        let (HeightOf::Known { height_m, .. }, Some(top_deg)) = (thing.height, thing.top_deg) else {
+            continue;
+        };
+        let places: Vec<[f64; 2]> = match thing.kind {
+            ThingKind::Mast | ThingKind::Strands => vec![[0.0, 0.0]],
+            ThingKind::Building => corners.to_vec(),
+            ThingKind::Tree => vec![[-4.0, 6.0]],
+            _ => continue,
+        };
+        let off_m = |p: &[f64; 2]| (p[0] - eyes_at[0]).hypot(p[1] - eyes_at[1]);
+        let nearest_m = places.iter().map(off_m).fold(f64::INFINITY, f64::min);
+        let by_hand = (height_m - 1.6).atan2(nearest_m).to_degrees();
+        assert!((top_deg - by_hand).abs() < 1e-9, "{}: {top_deg} {by_hand}", thing.name);
+        said += 1;
+    }
+    assert_eq!(said, 4, "mast, strands, shed and tree");
 }
 
 const WISH: PictureWish = PictureWish { night: false, text: 3.0 };

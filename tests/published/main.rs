@@ -24,6 +24,7 @@ mod bowditch_traverse;
 mod broms_1964;
 mod common_practice;
 mod cutting_stock;
+mod cone_sampled;
 mod elastic_catenary;
 mod elementary_surveying;
 mod en1991_1_4;

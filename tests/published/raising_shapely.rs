@@ -20,11 +20,11 @@ fn all(of: &str) -> Vec<Value> {
     fixture()[of].as_array().expect("a list").clone()
 }
 
-fn number(value: &Value) -> f64 {
+pub(crate) fn number(value: &Value) -> f64 {
     value.as_f64().expect("a number")
 }
 
-fn point<const N: usize>(value: &Value) -> [f64; N] {
+pub(crate) fn point<const N: usize>(value: &Value) -> [f64; N] {
     std::array::from_fn(|axis| number(&value[axis]))
 }
 
@@ -32,7 +32,7 @@ fn turn(case: &Value) -> TiltMotion {
     TiltMotion::about(point(&case["hinge"]), number(&case["bearing_deg"]))
 }
 
-fn solid(value: &Value) -> Solid {
+pub(crate) fn solid(value: &Value) -> Solid {
     match value["kind"].as_str().expect("a kind") {
         "upright" => Solid::Upright {
             a: point(&value["a"]),

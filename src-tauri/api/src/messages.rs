@@ -14,7 +14,7 @@ use mastwright_engine::plan::{ContourTurn, MastResult, Plan};
 use mastwright_engine::quantity::{FieldError, Units};
 use mastwright_engine::raising::RaiseWays;
 use mastwright_engine::report::{
-    CallsReport, FindingText, PegOutReport, RaiseReport, Report, SitingReport, SpreadReport,
+    CallsReport, FindingText, PegOutReport, RaiseOrderReport, RaiseReport, Report, SitingReport, SpreadReport,
 };
 use mastwright_engine::siting::{Siting, SitingWishes};
 use mastwright_engine::spread::YardSpread;
@@ -468,6 +468,13 @@ pub struct CallsAnswer {
 pub struct PegOutAnswer {
     pub guide: PegOutGuide,
     pub report: PegOutReport,
+}
+
+/// In which order the mast goes up.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct RaiseOrderAnswer {
+    pub report: RaiseOrderReport,
 }
 
 /// Which ways the mast goes up.

@@ -23,7 +23,7 @@ use crate::merge::{
 use crate::messages::*;
 use crate::run;
 use crate::session::Session;
-use crate::view::{LookRequest, PictureAnswer, StandAnswer, StandRequest};
+use crate::view::{LookRequest, PictureAnswer, StandAnswer, StandRequest, StandpointsAnswer};
 use crate::wind::{
     WindCapacityAnswer, WindCapacityRequest, WindChangesAnswer, WindTableAnswer, WindTableRequest,
 };
@@ -223,6 +223,10 @@ operations! {
         shopping_csv: ShoppingRequest => TextAnswer;
         /// Holes round the topper, the ring on the ground, strands as they are sold.
         circles: JobRequest => CirclesAnswer;
+        /// The order in which the mast goes up, and which of its steps may be done sooner or later.
+        raise_order: JobRequest => RaiseOrderAnswer;
+        /// Where the job's standpoints are on the map, and which way one looks from each.
+        standpoints: JobRequest => StandpointsAnswer;
         /// What stands in a GeoJSON document of another program.
         look_into_geojson: GeojsonRequest => GeojsonAnswer;
         /// The job with chosen shapes of a GeoJSON document in it.

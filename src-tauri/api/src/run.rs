@@ -42,6 +42,7 @@ pub use crate::kept::read_kept;
 pub use crate::merge::{
     compare_jobs, job_fate, merge_jobs, note_history, open_conflicts, reopen_conflict, settle_conflict,
 };
+pub use crate::view::standpoints;
 pub use crate::wind::{wind_capacity, wind_changes, wind_table};
 
 pub fn demo(_: &Nothing) -> Result<Job, FieldErrors> {
@@ -257,6 +258,13 @@ pub fn raise_ways(
     let mut progress = |done| watch(Progress { done, of: ALL_BEARINGS, partial: None });
     let ways = raising::raise_ways(&job, &computed, &mut progress);
     Ok(RaiseWaysAnswer { report: report::raising(&job, &ways), ways })
+}
+
+pub fn raise_order(request: &JobRequest) -> Result<RaiseOrderAnswer, FieldErrors> {
+    let job = job::read_job_value(&request.job)?;
+    let computed = plan::compute(&job)?;
+    let order = raising::order_as_said(&job, &computed);
+    Ok(RaiseOrderAnswer { report: report::raise_order(&job, &order) })
 }
 
 /// Plans between two tellings: about the fifth part of a second on a phone.

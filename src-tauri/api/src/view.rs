@@ -5,11 +5,13 @@ use mastwright_engine::drawing::seen::{PictureWish, picture};
 use mastwright_engine::job::{self, Job};
 use mastwright_engine::plan;
 use mastwright_engine::pointer;
+use mastwright_engine::quantity::bearing::of_vector;
 use mastwright_engine::quantity::{FieldError, FieldErrors, Units};
 use mastwright_engine::report::{self, ViewReport};
 use mastwright_engine::view::{Look, Seen, USUAL_FIELD_DEG, ViewSeen, YardToSee, eyes_of};
 use serde::{Deserialize, Serialize};
 
+use crate::messages::JobRequest;
 use crate::session::Session;
 
 /// Which way to look, and how the picture is drawn.
@@ -56,6 +58,52 @@ pub struct StandAnswer {
     pub picture: PictureAnswer,
     /// Where the mast is: to look at it.
     pub mast_bearing_deg: f64,
+}
+
+/// The job's standpoints as the map shows them.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct StandpointsAnswer {
+    /// Those that can be placed.
+    pub places: Vec<StandpointPlace>,
+}
+
+/// A standpoint on the map, with what of the map one sees from there.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct StandpointPlace {
+    /// In the job's list.
+    pub index: u32,
+    pub name: String,
+    pub east_m: f64,
+    pub north_m: f64,
+    /// True bearing along which one looks first: its own, or towards the mast.
+    pub toward_deg: f64,
+    /// From the left edge of the picture to the right one.
+    pub field_deg: f64,
+}
+
+/// Where the job's standpoints are.
+///
+/// # Errors
+/// A job that can't be planned.
+pub fn standpoints(request: &JobRequest) -> Result<StandpointsAnswer, FieldErrors> {
+    let job = job::read_job_value(&request.job)?;
+    let surveyed = plan::survey(&job.yard, job.units)?;
+    let mast = plan::lay_out(&surveyed, &job.rig, &job.placement)?.mast;
+    let place = |(index, at): (usize, &job::Standpoint)| {
+        let eyes = eyes_of(&surveyed, at, &pointer!(standpoints[index].at)).ok()?;
+        let to_mast = || of_vector(mast.east_m - eyes.east_m, mast.north_m - eyes.north_m);
+        Some(StandpointPlace {
+            index: index as u32,
+            name: at.name.clone(),
+            east_m: eyes.east_m,
+            north_m: eyes.north_m,
+            toward_deg: at.toward_deg.unwrap_or_else(to_mast),
+            field_deg: USUAL_FIELD_DEG,
+        })
+    };
+    Ok(StandpointsAnswer { places: job.standpoints.iter().enumerate().filter_map(place).collect() })
 }
 
 /// Asks for the picture of the standpoint that is kept.

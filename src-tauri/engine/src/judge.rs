@@ -1,9 +1,9 @@
-//! A job looked at whole: its plan, with whether it stands in still air and how it goes up among the findings, and its
-//! verdict.
+//! A job looked at whole: its plan, with what reaches in between its strands, whether it stands in still air and how it
+//! goes up among the findings, and its verdict.
 
 use crate::finding::Finding;
 use crate::job::Job;
-use crate::plan::{Computed, Plan, compute};
+use crate::plan::{Clearance, Computed, Plan, compute, surfaces};
 use crate::quantity::FieldErrors;
 use crate::raising;
 use crate::verdict::Verdict;
@@ -29,12 +29,29 @@ use crate::wind_capacity;
 /// ```
 pub fn judged(job: &Job) -> Result<Computed, FieldErrors> {
     let mut computed = compute(job)?;
+    let (between, nearest) = between_strands(job, &computed);
+    with_findings(&mut computed.plan, between);
+    with_clearances(&mut computed.plan, nearest);
     let (still, missing) = wind_capacity::still_and_missing(job, &computed.layout);
     with_findings(&mut computed.plan, still);
     let of_raising = raising::findings_as_said(job, &computed);
     with_findings(&mut computed.plan, of_raising);
     computed.plan.verdict = Some(Verdict::of(&computed.plan.findings, missing));
     Ok(computed)
+}
+
+/// What reaches in between two strands: not asked while a finger drags.
+fn between_strands(job: &Job, computed: &Computed) -> (Vec<Finding>, Vec<Clearance>) {
+    let known = &computed.plan.findings;
+    surfaces(job, &computed.layout, &computed.yard, &computed.ground, known)
+}
+
+fn with_clearances(plan: &mut Plan, more: Vec<Clearance>) {
+    let margin = |it: &Clearance| it.distance_m - it.needed_m;
+    for clearance in more {
+        let at = plan.clearances.partition_point(|other| margin(other) <= margin(&clearance));
+        plan.clearances.insert(at, clearance);
+    }
 }
 
 /// Puts each finding in its place, which is after the others of its severity; the places of what is new since pegging out

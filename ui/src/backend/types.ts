@@ -76,7 +76,7 @@ export type Answer = "yes" | "no" | "not_sure";
 /**
  * A kind of part of the work with what it is measured to.
  */
-export type Approach = { "from": "chain", kind: ChainKind, to: Thing, } | { "from": "chain_to_wire", kind: ChainKind, voltage_known: boolean, } | { "from": "fall_to_wire", voltage_known: boolean, } | { "from": "peg", kind: PegKind, to: Thing, } | { "from": "peg_to_service", kind: PegKind, } | { "from": "timber", to: Thing, } | { "from": "mast_foot", to: Thing, } | { "from": "strand_end" } | { "from": "headroom", kind: ChainKind, } | { "from": "boundary", of: OverBoundary, };
+export type Approach = { "from": "chain", kind: ChainKind, to: Thing, } | { "from": "chain_to_wire", kind: ChainKind, voltage_known: boolean, } | { "from": "fall_to_wire", voltage_known: boolean, } | { "from": "peg", kind: PegKind, to: Thing, } | { "from": "peg_to_service", kind: PegKind, } | { "from": "timber", to: Thing, } | { "from": "mast_foot", to: Thing, } | { "from": "strand_end" } | { "from": "ring_to_service" } | { "from": "headroom", kind: ChainKind, } | { "from": "boundary", of: OverBoundary, };
 
 /**
  * What was measured of the work after pegging out. What is not measured follows the plan, set out from where the
@@ -560,7 +560,7 @@ export type Cell = { "kind": "words" } | { "kind": "parts", lead: string, rest: 
 /**
  * A kind of chain of points of the work.
  */
-export type ChainKind = "rope" | "mast" | "strand";
+export type ChainKind = "rope" | "mast" | "strand" | "cone";
 
 /**
  * What is wrong with a document; empty where nothing is.
@@ -3261,6 +3261,62 @@ export type RaiseAngleText = { at: string, length: string, does: string, };
 export type RaiseGuyText = { name: string, role: string, angles: Array<RaiseAngleText>, };
 
 /**
+ * An order with two steps exchanged.
+ */
+export type RaiseMoveText = { 
+/**
+ * As the job keeps it.
+ */
+order: Array<RaisingStep>, 
+/**
+ * Why it is refused; empty where it is allowed.
+ */
+refused: string, };
+
+/**
+ * A place where something comes too near on the way, or may.
+ */
+export type RaiseNearText = { 
+/**
+ * Part, thing, distance, what is to be kept, the mast's angle.
+ */
+says: string, 
+/**
+ * The distance alone.
+ */
+distance: string, 
+/**
+ * In plan, on the part that moves and on what it comes near to.
+ */
+from: [number, number], to: [number, number], 
+/**
+ * It is nearer than it should be, not only perhaps.
+ */
+fails: boolean, };
+
+/**
+ * In which order the mast goes up.
+ */
+export type RaiseOrderAnswer = { report: RaiseOrderReport, };
+
+/**
+ * The order in which the mast goes up, with what may be changed of it.
+ */
+export type RaiseOrderReport = { 
+/**
+ * Whose order it is.
+ */
+says: string, 
+/**
+ * It is the one that the plan gives.
+ */
+is_usual: boolean, 
+/**
+ * What has to be said before there is any; then there are no steps.
+ */
+waits_for: Array<FindingText>, steps: Array<RaiseStepText>, findings: Array<FindingText>, };
+
+/**
  * Which ways the mast goes up, for people.
  */
 export type RaiseReport = { headline: string, caution: string, 
@@ -3304,6 +3360,19 @@ corridor: number, };
 export type RaiseSectorText = { bearings: string, clear: boolean, says: string, };
 
 /**
+ * A step of it.
+ */
+export type RaiseStepText = { step: RaisingStep, says: string, 
+/**
+ * What has to be done before it; empty where nothing has.
+ */
+after: string, 
+/**
+ * Done one step sooner, and one later.
+ */
+sooner: RaiseMoveText | null, later: RaiseMoveText | null, };
+
+/**
  * One way of turning the mast up.
  */
 export type RaiseWay = { lies_toward_deg: number, 
@@ -3342,7 +3411,15 @@ held: [SideHold, SideHold],
 /**
  * The nearest approach to each thing, the least margin first.
  */
-clearances: Array<TiltClearance>, steps: Array<RaisingStep>, 
+clearances: Array<TiltClearance>, 
+/**
+ * Where ropes come nearer to things than they should: they can be lifted over.
+ */
+ropes_near: Array<TiltClearance>, 
+/**
+ * What is swept, in plan.
+ */
+swept: Array<SweptOutline>, steps: Array<RaisingStep>, 
 /**
  * Worst first.
  */
@@ -3363,7 +3440,11 @@ export type RaiseWayText = { title: string, clear: boolean, lies_toward_deg: num
 /**
  * Marks out of a hundred; none where it is not clear.
  */
-marks: number | null, rows: Array<Row>, guys: Array<RaiseGuyText>, steps: Array<string>, findings: Array<FindingText>, };
+marks: number | null, rows: Array<Row>, guys: Array<RaiseGuyText>, steps: Array<string>, 
+/**
+ * Where something comes nearer than it should, or may: for the map.
+ */
+nearest: Array<RaiseNearText>, findings: Array<FindingText>, };
 
 /**
  * Every whole degree along which the mast may lie.
@@ -3405,6 +3486,11 @@ export type Raising = { hinge: Hinge,
  */
 lies_toward_deg: number | null, tubes: TiltedTubes, strands: StrandsInTilt, 
 /**
+ * They hang from its upper end with their lower ends loose. Counts where `strands` is left open: a program that does not
+ * know this then knows that nobody has said it.
+ */
+strands_hang: boolean, 
+/**
  * Height above the ground of what its upper end is laid on; 0 where it lies on the ground.
  */
 rest_height_m: number, fast_before: FastBefore, 
@@ -3413,7 +3499,7 @@ rest_height_m: number, fast_before: FastBefore,
  */
 order: Array<RaisingStep>, };
 
-export type RaisingRemedy = "say_how_it_turns_up" | "enter_the_strands_thickness" | { "lay_elsewhere": { clear: Clear, } } | { "keep_away_from_the_line": { by_m: number, } } | "lift_the_rope" | "clear_the_ground" | "close_the_way" | "lay_within_the_boundary" | "take_off_the_back_leg" | { "turn_the_base": { front_bearing_deg: number, } } | "stake_the_base" | "hold_first" | "let_go_last" | "move_the_stake" | "anchor_on_the_lying_side" | "make_fast_before" | "untie_until_plumb" | "set_a_line" | "put_a_helper" | "add_the_step" | "name_a_guy";
+export type RaisingRemedy = "say_how_it_turns_up" | "enter_the_strands_thickness" | { "lay_elsewhere": { clear: Clear, } } | { "keep_away_from_the_line": { by_m: number, } } | "keep_hold_of_it" | "lift_the_rope" | "clear_the_ground" | "close_the_way" | "lay_within_the_boundary" | "take_off_the_back_leg" | { "turn_the_base": { front_bearing_deg: number, } } | "stake_the_base" | "hold_first" | "let_go_last" | "move_the_stake" | "anchor_on_the_lying_side" | "make_fast_before" | "untie_until_plumb" | "set_a_line" | "put_a_helper" | "add_the_step" | "name_a_guy";
 
 /**
  * One step of turning the mast up.
@@ -4765,6 +4851,32 @@ eye_height_m: number | null,
 toward_deg: number | null, };
 
 /**
+ * A standpoint on the map, with what of the map one sees from there.
+ */
+export type StandpointPlace = { 
+/**
+ * In the job's list.
+ */
+index: number, name: string, east_m: number, north_m: number, 
+/**
+ * True bearing along which one looks first: its own, or towards the mast.
+ */
+toward_deg: number, 
+/**
+ * From the left edge of the picture to the right one.
+ */
+field_deg: number, };
+
+/**
+ * The job's standpoints as the map shows them.
+ */
+export type StandpointsAnswer = { 
+/**
+ * Those that can be placed.
+ */
+places: Array<StandpointPlace>, };
+
+/**
  * A pipe to turn a bushing from.
  */
 export type Stock = { 
@@ -4902,9 +5014,18 @@ export type Suspect = { blunder: Blunder,
 explains: number, };
 
 /**
+ * The ground over which a part goes on its way.
+ */
+export type SweptOutline = { part: SweptPart, 
+/**
+ * In plan, in order round it.
+ */
+outline: Array<[number, number]>, };
+
+/**
  * A part that turns with the mast.
  */
-export type SweptPart = { "part": "mast" } | { "part": "topper" } | { "part": "front_leg" } | { "part": "cross_leg" } | { "part": "rope", guy: string, };
+export type SweptPart = { "part": "mast" } | { "part": "topper" } | { "part": "front_leg" } | { "part": "cross_leg" } | { "part": "rope", guy: string, } | { "part": "strands" } | { "part": "loose_rope", guy: string, };
 
 /**
  * Tapes from two marks that cross at the point.
@@ -4998,7 +5119,11 @@ zero: ZeroError | null, zero_long_edge: Captured | null, findings: Array<Finding
 /**
  * How near a part comes to a thing on its way.
  */
-export type TiltClearance = { part: SweptPart, to: Subject, distance_m: number, needed_m: number, 
+export type TiltClearance = { part: SweptPart, to: Subject, distance_m: number, 
+/**
+ * Of its 95 % interval.
+ */
+half_width_95_m: number, needed_m: number, 
 /**
  * With the mast at this angle.
  */
@@ -5977,6 +6102,10 @@ export interface Operations extends FirstOperations {
   shopping_csv: { request: ShoppingRequest; answer: TextAnswer };
   /** Holes round the topper, the ring on the ground, strands as they are sold. */
   circles: { request: JobRequest; answer: CirclesAnswer };
+  /** The order in which the mast goes up, and which of its steps may be done sooner or later. */
+  raise_order: { request: JobRequest; answer: RaiseOrderAnswer };
+  /** Where the job's standpoints are on the map, and which way one looks from each. */
+  standpoints: { request: JobRequest; answer: StandpointsAnswer };
   /** What stands in a GeoJSON document of another program. */
   look_into_geojson: { request: GeojsonRequest; answer: GeojsonAnswer };
   /** The job with chosen shapes of a GeoJSON document in it. */

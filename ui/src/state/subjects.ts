@@ -147,6 +147,10 @@ const RULE_PAGES: Record<string, string | undefined> = {
   stop_guy_not_fast: 'build/raising',
   guy_too_short_until_plumb: 'build/raising',
   base_faces_elsewhere: 'build/raising',
+  stop_guys_not_set_before: 'build/raising',
+  side_guys_not_set_before: 'build/raising',
+  far_guys_set_before: 'build/raising',
+  raising_step_missing: 'build/raising',
 };
 
 /** The page on which something can be done about a finding. */

@@ -450,6 +450,7 @@ fn yard() -> PlacedYard {
             voltage_kv: Some(11.0),
             supports: vec![[20.5, -6.0, 7.5], [21.0, 18.0, 8.0]],
             wire: vec![[20.5, -6.0, 7.5], [20.75, 6.0, 7.0], [21.0, 18.0, 8.0]],
+            sway_m: 0.0,
             height_sigma_m: 0.5,
             sigma_m: 0.25,
         }],

@@ -44,6 +44,7 @@ impl OverheadRule {
             Self::BeyondTable { .. } => "overhead_beyond_table",
             Self::Near { part: WorkPart::Rope(_), .. } => "guy_near_overhead_line",
             Self::Near { part: WorkPart::Mast, .. } => "mast_near_overhead_line",
+            Self::Near { part: WorkPart::Cone, .. } => "cone_near_overhead_line",
             Self::Near { .. } => "strand_near_overhead_line",
             Self::Reach { .. } => "overhead_reach",
             Self::LooseReach { part: WorkPart::Rope(_), .. } => "loose_guy_reach",

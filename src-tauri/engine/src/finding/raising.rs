@@ -19,17 +19,28 @@ pub enum RaisingRule {
         thing: Thing,
         name: String,
         how: Nearness,
+        /// Angle of the mast to the level where it comes nearest.
+        at_deg: f64,
     },
     SweepNearLine {
         part: SweptPart,
         line: String,
         in_doubt: bool,
+        at_deg: f64,
+    },
+    /// A rope or strands that are fast at their upper end only can swing into the danger distance of a line on the way.
+    LooseEndNearLine {
+        part: SweptPart,
+        line: String,
+        at_deg: f64,
     },
     /// The slack rope of a guy lies over a thing, or catches on it; both by their names.
     SlackRopeOver {
         guy: String,
         thing: Thing,
         name: String,
+        /// Where the taut rope comes nearest; none where only the slack one lies over it.
+        at_deg: Option<f64>,
     },
     /// A thing stands where the mast is walked up.
     CorridorBlocked {
@@ -97,8 +108,14 @@ pub enum SweptPart {
     Topper,
     FrontLeg,
     CrossLeg,
-    /// The rope of a guy that is made fast meanwhile, by the guy's name.
+    /// The rope of a guy that is made fast or tended meanwhile, by the guy's name.
     Rope {
+        guy: String,
+    },
+    /// The strands where they hang from the mast.
+    Strands,
+    /// The rope of a guy that is fast at its collar only, or in a helper's hands, by the guy's name.
+    LooseRope {
         guy: String,
     },
 }
@@ -150,6 +167,7 @@ impl RaisingRule {
             },
             Self::SweepNearLine { part: SweptPart::Rope { .. }, .. } => "slack_rope_near_overhead_line",
             Self::SweepNearLine { .. } => "tilt_near_overhead_line",
+            Self::LooseEndNearLine { .. } => "loose_end_near_overhead_line",
             Self::SlackRopeOver { .. } => "slack_rope_over_thing",
             Self::CorridorBlocked { .. } => "lay_down_blocked",
             Self::CorridorOn { .. } => "lay_down_on_ground_to_keep_off",
@@ -185,6 +203,8 @@ pub enum RaisingRemedy {
     KeepAwayFromTheLine {
         by_m: f64,
     },
+    /// Nobody lets a loose end go.
+    KeepHoldOfIt,
     /// Somebody lifts the rope over, or it is made fast only once the mast stands.
     LiftTheRope,
     ClearTheGround,

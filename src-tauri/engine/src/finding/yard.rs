@@ -43,6 +43,8 @@ pub enum WorkPart {
     Rope(String),
     Mast,
     Strand,
+    /// The cone of strands where no strand is: between two neighbours.
+    Cone,
     Base,
     Peg(PegName),
 }
@@ -119,6 +121,7 @@ impl YardRule {
                 WorkPart::Rope(_) => near!("guy", thing),
                 WorkPart::Mast => near!("mast", thing),
                 WorkPart::Strand => near!("strand", thing),
+                WorkPart::Cone => near!("cone", thing),
                 WorkPart::Base => near!("base", thing),
                 WorkPart::Peg(PegName { kind: PegKind::Anchor, .. }) => near!("anchor", thing),
                 WorkPart::Peg(PegName { kind: PegKind::Stake, .. }) => near!("stake", thing),

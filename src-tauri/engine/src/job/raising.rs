@@ -14,6 +14,9 @@ pub struct Raising {
     pub lies_toward_deg: Option<f64>,
     pub tubes: TiltedTubes,
     pub strands: StrandsInTilt,
+    /// They hang from its upper end with their lower ends loose. Counts where `strands` is left open: a program that does not
+    /// know this then knows that nobody has said it.
+    pub strands_hang: bool,
     /// Height above the ground of what its upper end is laid on; 0 where it lies on the ground.
     #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 3)))]
     pub rest_height_m: f64,

@@ -1,6 +1,7 @@
 //! Numerical methods that know nothing of masts: elementary functions, roots, least squares.
 
 pub mod block_tridiagonal;
+pub mod certified;
 pub mod chi_square;
 pub mod highest_of_normals;
 pub mod least_squares;

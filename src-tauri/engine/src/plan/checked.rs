@@ -5,6 +5,7 @@ use super::layout::Layout;
 use super::points::FixedPoints;
 use super::surveyed::Surveyed;
 use crate::finding::Finding;
+use crate::ground::Ground;
 use crate::guys::spacing;
 use crate::job::Job;
 use crate::quantity::FieldErrors;
@@ -12,6 +13,7 @@ use crate::stakeout::ties::ties;
 use crate::yard::PlacedYard;
 use crate::yard::asked::Asked;
 use crate::yard::clearance::{Work, check as measure};
+use crate::yard::cone::{self, Cone};
 use crate::yard::place::{FoundYard, place};
 use crate::yard::sight::FromMast;
 
@@ -46,6 +48,22 @@ pub struct Checked {
 /// ```
 pub fn check(surveyed: &Surveyed, job: &Job, layout: &Layout) -> Result<Checked, FieldErrors> {
     Ok(check_in(&found_yard(surveyed, job)?, surveyed, job, layout))
+}
+
+/// What comes too near to the cone of strands where no strand is, and to the ring between two ends: what [`check`] and a drag
+/// leave out. `known` is what was found of this layout before.
+pub fn surfaces(
+    job: &Job,
+    layout: &Layout,
+    yard: &PlacedYard,
+    ground: &Ground,
+    known: &[Finding],
+) -> (Vec<Finding>, Vec<Clearance>) {
+    let cone = job.rig.strands.as_ref().zip(layout.ring.as_ref()).and_then(|(strands, ring)| {
+        Cone::of(ring, [layout.mast.east_m, layout.mast.north_m], strands.sweep_deg)
+    });
+    let found = cone.map(|cone| cone::check(yard, &cone, 0.0, ground, known));
+    found.unwrap_or_default()
 }
 
 /// The same on points that were located before: for one layout of many in the same yard.

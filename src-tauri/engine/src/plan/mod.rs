@@ -18,7 +18,7 @@ mod types;
 mod unmeasured;
 mod yard_bearing;
 
-pub use checked::{Checked, check, check_placed};
+pub use checked::{Checked, check, check_placed, surfaces};
 pub use compute::{compute, compute_on, compute_on_points, compute_placed, lay_out_as_built};
 pub use known_line::{KnownLine, known_line};
 pub use layout::{Layout, PlacedWork, lay_out, lay_out_for_map};

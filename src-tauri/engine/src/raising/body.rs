@@ -1,8 +1,9 @@
 //! What turns with the mast, as straight pieces with a thickness.
 
-use super::certified::{WITHIN_M, least};
 use super::motion::TiltMotion;
 use super::results::SweptPart;
+use crate::numerics::certified::{WITHIN_M, least};
+use crate::numerics::real::cos_deg;
 use crate::numerics::vector::Vector;
 use crate::yard::solid::{BoundingBox, Nearest, Solid};
 
@@ -21,6 +22,16 @@ pub struct TurningRope {
     pub eye: Vector,
     /// Of the standing mast.
     pub collar: Vector,
+}
+
+/// Strands that hang straight down from their upper ends, which turn with the mast.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct HangingStrands {
+    /// The middle of their upper ends, of the standing mast.
+    pub top: Vector,
+    pub length_m: f64,
+    /// How far the upper ends are from their middle, with half a cord.
+    pub radius_m: f64,
 }
 
 /// Where something comes nearest to a thing on its way.
@@ -95,6 +106,31 @@ impl Moving for TurningRope {
     }
 }
 
+impl Moving for HangingStrands {
+    fn ends_at(&self, turn: &TiltMotion, elevation_deg: f64) -> [Vector; 2] {
+        let top = turn.at(self.top, elevation_deg);
+        [top, [top[0], top[1], top[2] - self.length_m]]
+    }
+
+    fn radius_m(&self) -> f64 {
+        self.radius_m
+    }
+
+    fn speed_m(&self, turn: &TiltMotion) -> f64 {
+        turn.arm(self.top).radius_m
+    }
+
+    fn bounds(&self, turn: &TiltMotion) -> BoundingBox {
+        let swept = around(turn, &[self.top], self.radius_m);
+        let [x, y, z] = swept.lo;
+        BoundingBox { lo: [x, y, z - self.length_m], hi: swept.hi }
+    }
+
+    fn part(&self) -> &SweptPart {
+        &SweptPart::Strands
+    }
+}
+
 /// The whole turns of some points, whatever their angle.
 fn around(turn: &TiltMotion, points: &[Vector], radius_m: f64) -> BoundingBox {
     let mut bounds = BoundingBox { lo: [f64::INFINITY; 3], hi: [f64::NEG_INFINITY; 3] };
@@ -109,6 +145,30 @@ fn around(turn: &TiltMotion, points: &[Vector], radius_m: f64) -> BoundingBox {
         }
     }
     bounds
+}
+
+/// The rectangle in plan within which something straight stays between two angles of the mast.
+pub fn swept_outline(
+    moving: &dyn Moving,
+    turn: &TiltMotion,
+    [lying_deg, standing_deg]: [f64; 2],
+) -> Vec<[f64; 2]> {
+    const STEPS: u32 = 45;
+    let step_deg = (standing_deg - lying_deg) / f64::from(STEPS);
+    let seen = (0..=STEPS).flat_map(|step| {
+        let ends = moving.ends_at(turn, lying_deg + step_deg * f64::from(step));
+        ends.map(|end| turn.seen(end))
+    });
+    let nothing = [[f64::INFINITY; 2], [f64::NEG_INFINITY; 2]];
+    let [low, high] = seen.fold(nothing, |[low, high], [out, right, _]| {
+        [[low[0].min(out), low[1].min(right)], [high[0].max(out), high[1].max(right)]]
+    });
+    // Between two steps an end goes out no farther than its circle bulges over the chord: r·(1 − cos half a step).
+    let bulge_m = moving.speed_m(turn) * (1.0 - cos_deg(step_deg / 2.0));
+    let beside_m = moving.radius_m() + bulge_m;
+    let [left, right] = [low[1] - beside_m, high[1] + beside_m];
+    let [near, far] = [low[0] - beside_m, high[0] + beside_m];
+    vec![turn.plan(near, right), turn.plan(far, right), turn.plan(far, left), turn.plan(near, left)]
 }
 
 /// The nearest that something comes to solids between two angles of the mast, as far as that is below `cut_m`.

@@ -1,6 +1,6 @@
 //! One way of turning the mast up, held against the yard.
 
-use super::body::{Moving, NearestOnWay, TurningRope, nearest_on_way};
+use super::body::{Moving, NearestOnWay, Piece, TurningRope, nearest_on_way, swept_outline};
 use super::corridor::Corridor;
 use super::findings::{YardFinding, not_said, of_mast};
 use super::guys::{GuyToTilt, tilted};
@@ -13,6 +13,7 @@ use crate::finding::raising::{RaisingRemedy, RaisingRule, Unheld};
 use crate::finding::yard::{Nearness, Thing};
 use crate::finding::{Finding, Limit, Quantity, Rule, Severity, Subject};
 use crate::job::{BasePattern, FastBefore, Hinge, Job};
+use crate::numerics::certified::WITHIN_M;
 use crate::numerics::real::{cos_deg, hypot, sin_deg};
 use crate::plan::Computed;
 use crate::quantity::bearing::{turn_deg, wrap_360};
@@ -32,9 +33,7 @@ pub fn as_said(job: &Job, computed: &Computed) -> Option<RaiseWay> {
         return None;
     }
     let setup = Setup::of(job, computed);
-    let by_base = || computed.layout.placed_work.front_bearing_deg + 180.0;
-    let lies_toward_deg = wrap_360(job.raising.lies_toward_deg.unwrap_or_else(by_base));
-    Some(Way::of(&setup, &Yard::of(&setup), lies_toward_deg).whole(true))
+    Some(Way::of(&setup, &Yard::of(&setup), own_bearing_deg(job, computed)).whole(true))
 }
 
 /// What there is to say of how the job's mast is turned up: what stands in its way, or what nobody has said of it.
@@ -43,6 +42,24 @@ pub fn findings_as_said(job: &Job, computed: &Computed) -> Vec<Finding> {
         Some(way) => way.findings,
         None => not_said(open_questions(job, true)).into_iter().collect(),
     }
+}
+
+/// The order of the job's own way, and which of its steps may be done sooner or later.
+///
+/// # Errors
+/// What nobody has said of the way: a check that could not be made.
+pub fn order_as_said(job: &Job, computed: &Computed) -> Result<RaiseOrder, Box<Finding>> {
+    if let Some(open) = not_said(open_questions(job, true)) {
+        return Err(Box::new(open));
+    }
+    let setup = Setup::of(job, computed);
+    let guys = Way::of(&setup, &Yard::of(&setup), own_bearing_deg(job, computed)).guys;
+    Ok(order::laid_out(&job.raising.order, &guys, setup.turns_with_base()))
+}
+
+fn own_bearing_deg(job: &Job, computed: &Computed) -> f64 {
+    let by_base = || computed.layout.placed_work.front_bearing_deg + 180.0;
+    wrap_360(job.raising.lies_toward_deg.unwrap_or_else(by_base))
 }
 
 /// The yard's things as the sweep meets them, made once for all ways.
@@ -102,7 +119,9 @@ pub(super) struct Way<'a> {
     to_tilt: Vec<GuyToTilt>,
     held: [SideHold; 2],
     moving: Vec<Box<dyn Moving>>,
+    /// Those that are fast or tended, with the number of their guy.
     ropes: Vec<(usize, TurningRope)>,
+    ropes_near: Vec<TiltClearance>,
     clearances: Vec<TiltClearance>,
     findings: Vec<Finding>,
 }
@@ -125,9 +144,12 @@ impl<'a> Way<'a> {
         let to_tilt = setup.guys(&base);
         let (guys, held) = tilted(&turn, &to_tilt, lying_deg);
         let pieces = setup.pieces(&base, &turn).into_iter();
-        let moving = pieces.map(|piece| Box::new(piece) as Box<dyn Moving>).collect();
-        // Ropes that are made fast while it turns; the others are carried clear.
-        let fast = guys.iter().zip(&to_tilt).enumerate().filter(|(_, (guy, _))| guy.role != GuyRole::Far);
+        let pieces = pieces.map(|piece| Box::new(piece) as Box<dyn Moving>);
+        let hanging = setup.hanging(&base).map(|strands| Box::new(strands) as Box<dyn Moving>);
+        let moving = pieces.chain(hanging).collect();
+        // Ropes that are made fast or tended while it turns; the others are coiled and go with their collars.
+        let is_on = |guy: &TiltedGuy| guy.angles.iter().rev().skip(1).any(|at| at.does != GuyDoes::Untied);
+        let fast = guys.iter().zip(&to_tilt).enumerate().filter(|(_, (guy, _))| is_on(guy));
         let rope = |(index, (guy, tilt)): (usize, (&TiltedGuy, &GuyToTilt))| {
             let part = SweptPart::Rope { guy: guy.name.clone() };
             (index, TurningRope { part, eye: tilt.eye, collar: tilt.collar })
@@ -147,6 +169,7 @@ impl<'a> Way<'a> {
             held,
             moving,
             ropes,
+            ropes_near: Vec::new(),
             clearances: Vec::new(),
             findings: Vec::new(),
         }
@@ -157,6 +180,7 @@ impl<'a> Way<'a> {
         let yard = self.yard;
         yard.things.iter().for_each(|thing| self.against_thing(thing));
         yard.lines.iter().for_each(|line| self.against_line(line));
+        yard.lines.iter().for_each(|line| self.loose_against_line(line));
         let over = self.corridor.over_boundary(&self.setup.computed.yard, self.aside_m(self.length_m));
         self.findings.extend(over);
         self.hinge();
@@ -183,18 +207,6 @@ impl<'a> Way<'a> {
         self.aside_m(hypot(out, right))
     }
 
-    fn list(&mut self, part: &SweptPart, to: &Subject, near: &NearestOnWay, needed_m: f64) {
-        self.clearances.push(TiltClearance {
-            part: part.clone(),
-            to: to.clone(),
-            distance_m: near.distance_m,
-            needed_m,
-            elevation_deg: near.elevation_deg,
-            from_point: near.from,
-            to_point: near.to,
-        });
-    }
-
     fn against_thing(&mut self, it: &ThingInWay) {
         let (thing, needed_m) = (it.thing, it.thing.keep_off_m);
         // Only what is nearer than this is told.
@@ -211,20 +223,21 @@ impl<'a> Way<'a> {
         });
         let worst = worst.min_by(|a, b| a.2.distance_m.total_cmp(&b.2.distance_m));
         if let Some((part, near, high)) = worst {
-            self.list(&part, &it.to, &near, needed_m);
             let sideways_m = half_width_95(self.aside_at(&near), thing.sigma_m);
             let measure = Measure {
                 value_m: near.distance_m,
                 half_width_95_m: hypot(sideways_m, near.distance_m - high.distance_m),
                 limit_m: needed_m,
             };
+            self.clearances.push(row(&part, &it.to, &near, &measure));
             if measure.fails() || measure.in_doubt() {
                 let how = match near.distance_m {
                     m if m <= 0.0 => Nearness::Inside,
                     _ if measure.fails() => Nearness::TooNear,
                     _ => Nearness::InDoubt,
                 };
-                let rule = RaisingRule::SweepNear { part, thing: it.kind, name: thing.name.clone(), how };
+                let (name, at_deg) = (thing.name.clone(), near.elevation_deg);
+                let rule = RaisingRule::SweepNear { part, thing: it.kind, name, how, at_deg };
                 let clear = clear(measure.shortfall(), near.to, near.from);
                 let about = YardFinding::mast(measure.severity(), it.to.clone());
                 self.findings.push(about.finding(
@@ -256,12 +269,27 @@ impl<'a> Way<'a> {
         if let Some(near) = near.filter(|near| near.distance_m < it.thing.keep_off_m) {
             let measure =
                 Measure { value_m: near.distance_m, half_width_95_m: 0.0, limit_m: it.thing.keep_off_m };
-            let rule = RaisingRule::SlackRopeOver { guy, thing: it.kind, name: it.thing.name.clone() };
+            self.ropes_near.push(row(&rope.part, &it.to, &near, &measure));
+            let (thing, name, at_deg) = (it.kind, it.thing.name.clone(), Some(near.elevation_deg));
+            let rule = RaisingRule::SlackRopeOver { guy, thing, name, at_deg };
             self.findings.push(about.finding(rule, Some(&measure), RaisingRemedy::LiftTheRope));
         } else if under && (stands || it.kind == Thing::Path) {
-            let rule = RaisingRule::SlackRopeOver { guy, thing: it.kind, name: it.thing.name.clone() };
+            let (thing, name) = (it.kind, it.thing.name.clone());
+            let rule = RaisingRule::SlackRopeOver { guy, thing, name, at_deg: None };
             self.findings.push(about.finding(rule, None, RaisingRemedy::LiftTheRope));
         }
+    }
+
+    /// The ground under each part's way, and under each rope's.
+    fn swept(&self) -> Vec<SweptOutline> {
+        let parts = self.moving.iter().map(|moving| SweptOutline {
+            part: moving.part().clone(),
+            outline: swept_outline(moving.as_ref(), &self.turn, self.way()),
+        });
+        let ropes = self.ropes.iter();
+        let ropes = ropes
+            .map(|(_, rope)| SweptOutline { part: rope.part.clone(), outline: self.under(rope).to_vec() });
+        parts.chain(ropes).collect()
     }
 
     /// The triangle in plan under a rope on its way.
@@ -284,12 +312,12 @@ impl<'a> Way<'a> {
         let all: Vec<(SweptPart, Option<usize>, NearestOnWay)> =
             worst.into_iter().chain(self.ropes.iter().filter_map(roped)).collect();
         for (part, guy, near) in all {
-            self.list(&part, &it.to, &near, it.band_m);
             let measure = Measure {
                 value_m: near.distance_m,
                 half_width_95_m: half_width_95(self.aside_at(&near), it.line.sigma_m),
                 limit_m: it.band_m,
             };
+            self.clearances.push(row(&part, &it.to, &near, &measure));
             if !(measure.fails() || measure.in_doubt()) {
                 continue;
             }
@@ -298,9 +326,50 @@ impl<'a> Way<'a> {
             let (severity, source) = (Severity::Stop, SourceKey::Cfr1926_1408);
             let about = YardFinding { severity, subject, against: Some(it.to.clone()), source };
             let (line, in_doubt) = (it.line.name.clone(), !measure.fails());
-            let rule = RaisingRule::SweepNearLine { part, line, in_doubt };
+            let at_deg = near.elevation_deg;
+            let rule = RaisingRule::SweepNearLine { part, line, in_doubt, at_deg };
             let remedy = RaisingRemedy::KeepAwayFromTheLine { by_m: measure.shortfall() };
             self.findings.push(about.finding(rule, Some(&measure), remedy));
+        }
+    }
+
+    /// What is fast at its upper end only swings round that as far as it is long: ropes that nobody made fast or that slip out of
+    /// a helper's hands, and strands that hang. Only what comes nearer on the way than it does at plumb is told here: of that the
+    /// plan's own checks tell.
+    fn loose_against_line(&mut self, it: &LineInWay) {
+        let is_loose = |guy: &TiltedGuy| {
+            guy.angles.iter().rev().skip(1).any(|at| matches!(at.does, GuyDoes::Untied | GuyDoes::Tended))
+        };
+        let lengths = self.setup.rope_lengths_m();
+        let each = self.guys.iter().zip(&self.to_tilt).zip(lengths).filter(|((guy, _), _)| is_loose(guy));
+        let ropes = each.map(|((guy, tilt), long_m)| {
+            let part = SweptPart::LooseRope { guy: guy.name.clone() };
+            (part, Subject::Guy { id: guy.id.clone() }, tilt.collar, long_m)
+        });
+        let strands = self.setup.hanging(&self.base).map(|strands| {
+            (SweptPart::Strands, Subject::Ring, strands.top, strands.length_m + strands.radius_m)
+        });
+        let loose: Vec<_> = ropes.chain(strands).collect();
+        for (part, subject, top, long_m) in loose {
+            let end = Piece { part, ends: [top, top], radius_m: 0.0 };
+            let limit_m = long_m + it.band_m;
+            let doubt_m = half_width_95(self.aside_m(self.length_m), it.line.sigma_m);
+            let cut_m = limit_m + doubt_m.max(1e-6);
+            let nearest = |way: [f64; 2]| nearest_on_way(&end, &self.turn, way, &it.curtains, cut_m);
+            let Some(near) = nearest(self.way()) else { continue };
+            let half_width_95_m = half_width_95(self.aside_at(&near), it.line.sigma_m);
+            let measure = Measure { value_m: near.distance_m, half_width_95_m, limit_m };
+            let at_plumb = nearest([90.0, 90.0]);
+            let is_said = at_plumb.is_some_and(|plumb| plumb.distance_m <= near.distance_m + 2.0 * WITHIN_M);
+            if is_said || !(measure.fails() || measure.in_doubt()) {
+                continue;
+            }
+            let (line, at_deg, part) = (it.line.name.clone(), near.elevation_deg, end.part.clone());
+            let rule = RaisingRule::LooseEndNearLine { part, line, at_deg };
+            let (severity, source) = (Severity::Caution, SourceKey::Cfr1926_1408);
+            let about = YardFinding { severity, subject, against: Some(it.to.clone()), source };
+            self.ropes_near.push(row(&end.part, &it.to, &near, &measure));
+            self.findings.push(about.finding(rule, Some(&measure), RaisingRemedy::KeepHoldOfIt));
         }
     }
 
@@ -449,6 +518,7 @@ impl<'a> Way<'a> {
             [east, north, self.turn.hinge[2]]
         };
         let clear = !self.findings.iter().any(blocks);
+        let swept = self.swept();
         let mut way = RaiseWay {
             lies_toward_deg: self.turn.lies_toward_deg,
             front_bearing_deg: self.base.front_bearing_deg,
@@ -462,6 +532,8 @@ impl<'a> Way<'a> {
             guys: self.guys,
             held: self.held,
             clearances: self.clearances,
+            ropes_near: self.ropes_near,
+            swept,
             steps,
             findings: self.findings,
             clear,
@@ -469,6 +541,19 @@ impl<'a> Way<'a> {
         };
         way.score = clear.then(|| super::ways::score(&way));
         way
+    }
+}
+
+fn row(part: &SweptPart, to: &Subject, near: &NearestOnWay, measure: &Measure) -> TiltClearance {
+    TiltClearance {
+        part: part.clone(),
+        to: to.clone(),
+        distance_m: near.distance_m,
+        half_width_95_m: measure.half_width_95_m,
+        needed_m: measure.limit_m,
+        elevation_deg: near.elevation_deg,
+        from_point: near.from,
+        to_point: near.to,
     }
 }
 
@@ -481,7 +566,10 @@ const FACES_WITHIN_DEG: f64 = 2.0;
 
 /// Whether a finding keeps a way from being clear: a stop, and what is in doubt; a rope that can be lifted does not.
 pub(super) fn blocks(finding: &Finding) -> bool {
-    let lifts = matches!(finding.rule, Rule::Raising(RaisingRule::SlackRopeOver { .. }));
+    let lifts = matches!(
+        finding.rule,
+        Rule::Raising(RaisingRule::SlackRopeOver { .. } | RaisingRule::LooseEndNearLine { .. })
+    );
     let strip = matches!(finding.rule, Rule::Raising(RaisingRule::CorridorOverBoundary { mast_too: false }));
     finding.severity == Severity::Stop || (!lifts && !strip && finding.may_pass_its_limit())
 }

@@ -6,7 +6,6 @@
 //! [`ways`] asks it all round. How and how well: `docs/methods/raising.md`.
 
 pub mod body;
-pub mod certified;
 mod check;
 mod corridor;
 mod findings;
@@ -18,6 +17,7 @@ mod results;
 mod said;
 mod ways;
 
-pub use check::{as_said, findings_as_said};
+pub use crate::numerics::certified;
+pub use check::{as_said, findings_as_said, order_as_said};
 pub use results::*;
 pub use ways::raise_ways;

@@ -1,6 +1,6 @@
 //! What is done one after another, and whether the hinge and the guys hold the mast through all of it.
 
-use super::results::{GuyRole, TiltedGuy};
+use super::results::{GuyRole, OrderMove, OrderStep, RaiseOrder, TiltedGuy};
 use crate::finding::raising::{MissingStep, RaisingRemedy, RaisingRule, Unheld};
 use crate::finding::{Finding, Severity, Subject};
 use crate::job::RaisingStep;
@@ -20,6 +20,40 @@ pub(super) fn usual(guys: &[TiltedGuy], with_base: bool) -> Vec<RaisingStep> {
         (ReleaseHinge, with_base),
     ];
     steps.into_iter().filter(|(_, is_done)| *is_done).map(|(step, _)| step).collect()
+}
+
+/// What has to be done before a step. Common practice, as [`usual`].
+fn needs(step: RaisingStep, guys: &[TiltedGuy], with_base: bool) -> Vec<RaisingStep> {
+    let before: &[RaisingStep] = match step {
+        HoldHinge | SetSideGuys | SetStopGuys => &[],
+        WalkUp => &[HoldHinge, SetSideGuys, SetStopGuys],
+        SetFarGuys => &[WalkUp],
+        ReleaseHinge => &[SetSideGuys, SetStopGuys, WalkUp, SetFarGuys],
+    };
+    let done = usual(guys, with_base);
+    before.iter().copied().filter(|step| done.contains(step)).collect()
+}
+
+/// An order step by step, and which of its steps may be done sooner or later. `said` is empty for the usual order.
+pub(super) fn laid_out(said: &[RaisingStep], guys: &[TiltedGuy], with_base: bool) -> RaiseOrder {
+    let usual = usual(guys, with_base);
+    let order = if said.is_empty() { usual.clone() } else { said.to_vec() };
+    let findings = check(&order, guys);
+    let swapped = |at: usize, other: Option<usize>| {
+        let other = other.filter(|other| *other < order.len())?;
+        let mut order = order.clone();
+        order.swap(at, other);
+        let is_new = |it: &Finding| !findings.iter().any(|known| known.rule == it.rule);
+        let refused = check(&order, guys).into_iter().find(is_new);
+        Some(OrderMove { order: if order == usual { Vec::new() } else { order }, refused })
+    };
+    let steps = order.iter().enumerate().map(|(at, step)| OrderStep {
+        step: *step,
+        needs: needs(*step, guys, with_base),
+        sooner: swapped(at, at.checked_sub(1)),
+        later: swapped(at, Some(at + 1)),
+    });
+    RaiseOrder { steps: steps.collect(), is_usual: order == usual, findings: findings.clone() }
 }
 
 /// What is wrong with an order: each finding is a stop.
@@ -131,6 +165,40 @@ mod tests {
         ] {
             assert_eq!(rules(&order), unheld(because), "{order:?}");
         }
+    }
+
+    /// Of the six steps the first three may change places with each other, and nothing else with anything: each of the six
+    /// orders that are reached so is a linear extension of what is stated, and there are no others (3! = 6).
+    #[test]
+    fn just_the_orders_that_the_prerequisites_allow_are_reached() {
+        let mut reached = vec![usual(&guys(), true)];
+        let mut next = 0;
+        while let Some(order) = reached.get(next).cloned() {
+            next += 1;
+            let laid = laid_out(&order, &guys(), true);
+            assert!(laid.findings.is_empty() && laid.is_usual == (order == reached[0]), "{order:?}");
+            let first = order.iter().position(|step| *step == WalkUp);
+            assert_eq!(first, Some(3), "{order:?}");
+            for step in &laid.steps {
+                let at = order.iter().position(|other| *other == step.step).unwrap();
+                assert!(step.needs.iter().all(|need| order[..at].contains(need)), "{order:?} {step:?}");
+                for to in step.sooner.iter().chain(&step.later).filter(|to| to.refused.is_none()) {
+                    let order = if to.order.is_empty() { reached[0].clone() } else { to.order.clone() };
+                    if !reached.contains(&order) {
+                        reached.push(order);
+                    }
+                }
+            }
+        }
+        assert_eq!(reached.len(), 6);
+        let laid = laid_out(&[], &guys(), true);
+        let walk = &laid.steps[3];
+        let refused =
+            |to: &Option<OrderMove>| to.as_ref().and_then(|to| to.refused.clone()).map(|it| it.rule);
+        assert_eq!(refused(&walk.sooner), Some(RaisingRule::StopGuysNotSetBefore.into()));
+        let unheld = RaisingRule::HingeUnheld { because: Unheld::LetGoTooEarly };
+        assert_eq!(refused(&laid.steps[5].sooner), Some(unheld.into()));
+        assert!(laid.steps[0].sooner.is_none() && laid.steps[5].later.is_none());
     }
 
     #[test]

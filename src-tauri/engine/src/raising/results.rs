@@ -89,11 +89,51 @@ pub struct TiltClearance {
     pub part: SweptPart,
     pub to: Subject,
     pub distance_m: f64,
+    /// Of its 95 % interval.
+    pub half_width_95_m: f64,
     pub needed_m: f64,
     /// With the mast at this angle.
     pub elevation_deg: f64,
     pub from_point: [f64; 3],
     pub to_point: [f64; 3],
+}
+
+/// The ground over which a part goes on its way.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+pub struct SweptOutline {
+    pub part: SweptPart,
+    /// In plan, in order round it.
+    pub outline: Vec<[f64; 2]>,
+}
+
+/// A step of an order.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OrderStep {
+    pub step: RaisingStep,
+    /// What has to be done before it.
+    pub needs: Vec<RaisingStep>,
+    /// Done one step sooner, and one later; none where there is no such place.
+    pub sooner: Option<OrderMove>,
+    pub later: Option<OrderMove>,
+}
+
+/// An order with two steps exchanged.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OrderMove {
+    /// As the job keeps it: empty for the usual order.
+    pub order: Vec<RaisingStep>,
+    /// What is wrong with it that was not before; none where it is allowed.
+    pub refused: Option<Finding>,
+}
+
+/// The order in which the job's mast goes up.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RaiseOrder {
+    pub steps: Vec<OrderStep>,
+    pub is_usual: bool,
+    /// What is wrong with it: each a stop.
+    pub findings: Vec<Finding>,
 }
 
 /// One way of turning the mast up.
@@ -121,6 +161,10 @@ pub struct RaiseWay {
     pub held: [SideHold; 2],
     /// The nearest approach to each thing, the least margin first.
     pub clearances: Vec<TiltClearance>,
+    /// Where ropes come nearer to things than they should: they can be lifted over.
+    pub ropes_near: Vec<TiltClearance>,
+    /// What is swept, in plan.
+    pub swept: Vec<SweptOutline>,
     pub steps: Vec<RaisingStep>,
     /// Worst first.
     pub findings: Vec<Finding>,

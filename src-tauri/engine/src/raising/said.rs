@@ -1,6 +1,6 @@
 //! What the job says of turning up, and the mast as it is then.
 
-use super::body::Piece;
+use super::body::{HangingStrands, Piece};
 use super::guys::GuyToTilt;
 use super::motion::TiltMotion;
 use super::results::SweptPart;
@@ -23,10 +23,15 @@ pub(super) fn open_questions(job: &Job, of_one_way: bool) -> Vec<RaisingQuestion
         (RaisingQuestion::Hinge, said.hinge == Hinge::Unsaid),
         (RaisingQuestion::Bearing, of_one_way && bearing_open),
         (RaisingQuestion::Tubes, said.tubes == TiltedTubes::Unsaid && job.rig.tubes.len() > 1),
-        (RaisingQuestion::Strands, said.strands == StrandsInTilt::Unsaid && job.rig.strands.is_some()),
+        (RaisingQuestion::Strands, strands_open(job)),
         (RaisingQuestion::FastBefore, of_one_way && said.fast_before == FastBefore::Unsaid),
     ];
     all.into_iter().filter(|(_, open)| *open).map(|(question, _)| question).collect()
+}
+
+fn strands_open(job: &Job) -> bool {
+    let said = &job.raising;
+    said.strands == StrandsInTilt::Unsaid && !said.strands_hang && job.rig.strands.is_some()
 }
 
 /// The mast as it is turned up, wherever it lies. Made only of a job that says all of it.
@@ -78,7 +83,9 @@ impl<'a> Setup<'a> {
 
     pub fn strand_thickness_unknown(&self) -> bool {
         let strands = self.job.rig.strands.as_ref();
-        self.job.raising.strands == StrandsInTilt::TiedAlong
+        let said = &self.job.raising;
+        let hang = said.strands == StrandsInTilt::Unsaid && said.strands_hang;
+        (hang || said.strands == StrandsInTilt::TiedAlong)
             && strands.is_some_and(|strands| strands.cord.diameter_mm.is_none())
     }
 
@@ -89,6 +96,27 @@ impl<'a> Setup<'a> {
     /// Half the mast's thickness, with what is tied along it.
     pub fn mast_radius_m(&self) -> f64 {
         self.tube_radius_m() + self.tied_along_m
+    }
+
+    /// The strands where they hang with loose lower ends: the middle of their upper ends with the mast plumb, how far these are
+    /// from it, and how long the longest is.
+    pub fn hanging(&self, base: &BaseOnGround) -> Option<HangingStrands> {
+        let said = &self.job.raising;
+        let hang = said.strands == StrandsInTilt::Unsaid && said.strands_hang;
+        let ring = self.computed.layout.ring.as_ref().filter(|_| hang)?;
+        let strands = self.job.rig.strands.as_ref()?;
+        let [east, north] = self.mast_at();
+        let cord_m = strands.cord.diameter_mm.map_or(THICK_CORD_M, |mm| mm / 1000.0);
+        Some(HangingStrands {
+            top: [east, north, base.foot_m + self.standing.strands_top_m],
+            length_m: ring.strand_lengths_m.iter().copied().fold(0.0, f64::max),
+            radius_m: ring.top_radius_m + cord_m / 2.0,
+        })
+    }
+
+    /// How long each guy's cut rope is, in the order of [`Setup::guys`].
+    pub fn rope_lengths_m(&self) -> Vec<f64> {
+        self.standing.guys.iter().map(|guy| guy.planned.cut_m.value).collect()
     }
 
     pub fn mast_at(&self) -> [f64; 2] {

@@ -42,7 +42,11 @@ pub use imported::imported;
 pub use label::Label;
 pub use log::{Fate, LogDay, LogLine, LogText, LogThing, log_counts, log_plain, log_text};
 pub use pegging::{CheckTapeText, PegOutReport, PegStepText, PegTapeText, PegTiesText, pegging};
-pub use raising::{RaiseAngleText, RaiseGuyText, RaiseReport, RaiseSectorText, RaiseWayText, raising};
+pub use raising::{
+    RaiseAngleText, RaiseGuyText, RaiseMoveText, RaiseNearText, RaiseOrderReport, RaiseReport,
+    RaiseSectorText, RaiseStepText, RaiseWayText, raise_order, raising,
+};
+pub(crate) use raising::{own_way, raise_caution};
 pub use rows::{Answer, Cell};
 pub use section_title::SectionTitle;
 pub use seen::{ViewReport, ViewThingText, view};

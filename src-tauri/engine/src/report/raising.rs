@@ -4,10 +4,10 @@ use serde::Serialize;
 
 use super::rows::{angle, bearing, length, row};
 use super::{FindingText, Label, Row, finding_text, format, words};
-use crate::finding::{Finding, Severity};
-use crate::job::Job;
+use crate::finding::{Finding, Severity, Subject};
+use crate::job::{Job, RaisingStep};
 use crate::quantity::Units;
-use crate::raising::{BearingRun, RaiseWay, RaiseWays, TiltedGuy};
+use crate::raising::{BearingRun, OrderMove, RaiseOrder, RaiseWay, RaiseWays, TiltClearance, TiltedGuy};
 
 /// Which ways the mast goes up, for people.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -44,7 +44,24 @@ pub struct RaiseWayText {
     pub rows: Vec<Row>,
     pub guys: Vec<RaiseGuyText>,
     pub steps: Vec<String>,
+    /// Where something comes nearer than it should, or may: for the map.
+    pub nearest: Vec<RaiseNearText>,
     pub findings: Vec<FindingText>,
+}
+
+/// A place where something comes too near on the way, or may.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct RaiseNearText {
+    /// Part, thing, distance, what is to be kept, the mast's angle.
+    pub says: String,
+    /// The distance alone.
+    pub distance: String,
+    /// In plan, on the part that moves and on what it comes near to.
+    pub from: [f64; 2],
+    pub to: [f64; 2],
+    /// It is nearer than it should be, not only perhaps.
+    pub fails: bool,
 }
 
 /// What a guy does on the way.
@@ -63,6 +80,92 @@ pub struct RaiseAngleText {
     pub at: String,
     pub length: String,
     pub does: String,
+}
+
+/// The order in which the mast goes up, with what may be changed of it.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct RaiseOrderReport {
+    /// Whose order it is.
+    pub says: String,
+    /// It is the one that the plan gives.
+    pub is_usual: bool,
+    /// What has to be said before there is any; then there are no steps.
+    pub waits_for: Vec<FindingText>,
+    pub steps: Vec<RaiseStepText>,
+    pub findings: Vec<FindingText>,
+}
+
+/// A step of it.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct RaiseStepText {
+    pub step: RaisingStep,
+    pub says: String,
+    /// What has to be done before it; empty where nothing has.
+    pub after: String,
+    /// Done one step sooner, and one later.
+    pub sooner: Option<RaiseMoveText>,
+    pub later: Option<RaiseMoveText>,
+}
+
+/// An order with two steps exchanged.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct RaiseMoveText {
+    /// As the job keeps it.
+    pub order: Vec<RaisingStep>,
+    /// Why it is refused; empty where it is allowed.
+    pub refused: String,
+}
+
+/// Puts the job's own order into words, or what has to be said before there is one.
+pub fn raise_order(job: &Job, found: &Result<RaiseOrder, Box<Finding>>) -> RaiseOrderReport {
+    let text = |finding: &Finding| finding_text(finding, job.units);
+    let order = match found {
+        Ok(order) => order,
+        Err(open) => {
+            return RaiseOrderReport {
+                says: words::raising::NO_ORDER.to_owned(),
+                is_usual: true,
+                waits_for: vec![text(open)],
+                steps: Vec::new(),
+                findings: Vec::new(),
+            };
+        }
+    };
+    let refused = |finding: &Finding| {
+        let said = text(finding);
+        format!("{} {}", said.sentence, said.remedy)
+    };
+    let moved = |to: &OrderMove| RaiseMoveText {
+        order: to.order.clone(),
+        refused: to.refused.as_ref().map_or_else(String::new, refused),
+    };
+    let steps = order.steps.iter().map(|step| RaiseStepText {
+        step: step.step,
+        says: words::raising::step(step.step, job.raising.hinge).to_owned(),
+        after: words::raising::after(&step.needs),
+        sooner: step.sooner.as_ref().map(moved),
+        later: step.later.as_ref().map(moved),
+    });
+    RaiseOrderReport {
+        says: words::raising::whose_order(order.is_usual).to_owned(),
+        is_usual: order.is_usual,
+        waits_for: Vec::new(),
+        steps: steps.collect(),
+        findings: order.findings.iter().map(text).collect(),
+    }
+}
+
+/// Beside every answer about turning up, for the sheet.
+pub(crate) fn raise_caution() -> &'static str {
+    words::raising::CAUTION
+}
+
+/// The job's own way, for the sheet.
+pub(crate) fn own_way(job: &Job, way: &RaiseWay) -> RaiseWayText {
+    way_text(job, way, words::raising::AS_SAID)
 }
 
 /// Puts the ways into words.
@@ -130,8 +233,39 @@ fn way_text(job: &Job, way: &RaiseWay, title: &str) -> RaiseWayText {
             .iter()
             .map(|step| words::raising::step(*step, job.raising.hinge).to_owned())
             .collect(),
+        nearest: way.clearances.iter().chain(&way.ropes_near).filter_map(|it| near_text(job, it)).collect(),
         findings: way.findings.iter().map(|it| finding_text(it, units)).collect(),
     }
+}
+
+/// None of what keeps its distance out of all doubt.
+fn near_text(job: &Job, near: &TiltClearance) -> Option<RaiseNearText> {
+    if near.distance_m - near.half_width_95_m >= near.needed_m {
+        return None;
+    }
+    let length = |m: f64| format::length(m, job.units);
+    let distance = length(near.distance_m);
+    let name = named(job, &near.to);
+    let says =
+        words::raising::nearest(&near.part, name, &distance, &length(near.needed_m), near.elevation_deg);
+    let plan = |p: [f64; 3]| [p[0], p[1]];
+    Some(RaiseNearText {
+        says,
+        distance,
+        from: plan(near.from_point),
+        to: plan(near.to_point),
+        fails: near.distance_m < near.needed_m,
+    })
+}
+
+fn named<'a>(job: &'a Job, subject: &'a Subject) -> &'a str {
+    let yard = &job.yard;
+    let found = match subject {
+        Subject::Obstacle { id } => yard.obstacles.iter().find(|it| it.id == *id).map(|it| &it.name),
+        Subject::OverheadLine { id } => yard.overhead_lines.iter().find(|it| it.id == *id).map(|it| &it.name),
+        _ => None,
+    };
+    found.map_or("", String::as_str)
 }
 
 fn guy_text(guy: &TiltedGuy, units: Units) -> RaiseGuyText {
@@ -149,7 +283,7 @@ fn guy_text(guy: &TiltedGuy, units: Units) -> RaiseGuyText {
 
 impl RaiseWayText {
     /// What there is to think about: no notes.
-    pub(super) fn doubts(&self) -> impl Iterator<Item = &FindingText> {
+    pub(crate) fn doubts(&self) -> impl Iterator<Item = &FindingText> {
         self.findings.iter().filter(|finding| finding.severity <= Severity::Caution)
     }
 }

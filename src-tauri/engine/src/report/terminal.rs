@@ -291,6 +291,9 @@ pub fn raising_text(report: &RaiseReport) -> String {
         for (number, step) in (1..).zip(&way.steps) {
             wrapped(&mut out, "  ", &format!("{number}. {step}"));
         }
+        for near in &way.nearest {
+            wrapped(&mut out, "  > ", &near.says);
+        }
         for finding in way.doubts() {
             wrapped(&mut out, "  - ", &finding.sentence);
         }

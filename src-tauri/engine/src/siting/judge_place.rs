@@ -5,7 +5,7 @@ use std::borrow::Cow;
 
 use crate::finding::{Finding, Severity};
 use crate::job::{Job, Placement, PointFix, Rig};
-use crate::plan::{Checked, FixedPoints, Layout, Surveyed, check_placed, lay_out_for_map};
+use crate::plan::{Checked, FixedPoints, Layout, Surveyed, check_placed, lay_out_for_map, surfaces};
 use crate::quantity::FieldErrors;
 use crate::yard::flat::P2;
 
@@ -42,6 +42,15 @@ pub(super) struct InYard<'a> {
 }
 
 impl InYard<'_> {
+    /// What reaches in between two strands, which the plan's stages leave to whoever does not drag.
+    fn between_strands(&self, place: &TriedPlace) -> Option<Finding> {
+        let known: Vec<Finding> = place.findings().cloned().collect();
+        let ground = &self.surveyed.fit.ground;
+        let (found, _) = surfaces(self.job, &place.layout, &place.checked.yard, ground, &known);
+        let stop = found.iter().find(|finding| finding.severity == Severity::Stop);
+        stop.or_else(|| found.iter().find(|finding| finding.may_pass_its_limit())).cloned()
+    }
+
     /// The parts as they are in this place: where a guy is moved, each anchor stands where it stands. An anchor that has no
     /// place is the plan's to find fault with.
     pub fn rig(&self, mast: P2, pose: Pose) -> Cow<'_, Rig> {
@@ -62,7 +71,7 @@ impl InYard<'_> {
         let doubt = || place.findings().find(|finding| finding.may_pass_its_limit() && !falls_on(finding));
         let fall = || place.findings().find(|finding| clear_of_fall && falls_on(finding));
         let refused = stop.or_else(doubt).or_else(fall).cloned();
-        place.refused = refused;
+        place.refused = refused.or_else(|| self.between_strands(&place));
         Ok(place)
     }
 }

@@ -5,7 +5,7 @@ mod faces;
 use super::camera::{Look, P3, between, dot, length, sub};
 use super::eyes::Eyes;
 use super::hidden::Hiders;
-use super::results::{ConeSeen, HeightOf, LookTaken, Shown, StandpointSeen, ThingSeen, ViewSeen};
+use super::results::{ConeSeen, HeightOf, LookTaken, Shown, StandpointSeen, ThingKind, ThingSeen, ViewSeen};
 use super::shadow::Shadow;
 use super::world::{Thing, YardToSee};
 use crate::finding::Subject;
@@ -207,9 +207,10 @@ impl YardToSee {
         let Some(mast) = self.things.iter().find(|thing| thing.subject == Subject::Mast) else {
             return [0.0; 3];
         };
-        let way = sub(mast.top, eye);
+        // With what stands on it: all of it has to find room in the picture.
+        let way = sub(mast.label, eye);
         let flat_m = hypot(way[0], way[1]);
-        let foot_z = self.ground.height([mast.top[0], mast.top[1]]);
+        let foot_z = self.ground.height([mast.label[0], mast.label[1]]);
         let bearing_deg = bearing::of_vector(way[0], way[1]);
         [atan2_deg(foot_z - eye[2], flat_m), atan2_deg(way[2], flat_m), bearing_deg]
     }
@@ -329,7 +330,8 @@ fn thing_seen(thing: &Thing, eye: P3, (areas, lines): (Part, Part), around: bool
 fn top_deg(thing: &Thing, eye: P3) -> f64 {
     let over = |p: &[f64; 2]| atan2_deg(thing.top[2] - eye[2], hypot(p[0] - eye[0], p[1] - eye[1]));
     let middle = over(&[thing.top[0], thing.top[1]]);
-    if !thing.closed {
+    // The strands hang from one height in the middle; what they reach all round is the ground.
+    if !thing.closed || thing.kind == ThingKind::Strands {
         return middle;
     }
     thing.footprint.iter().map(over).fold(middle, f64::max)

@@ -36,6 +36,7 @@ pub enum Approach {
         to: Thing,
     },
     StrandEnd,
+    RingToService,
     /// The height of a rope or strand over a path.
     Headroom {
         kind: ChainKind,
@@ -64,4 +65,6 @@ pub enum ChainKind {
     Rope,
     Mast,
     Strand,
+    /// The cone of strands between two neighbours.
+    Cone,
 }

@@ -7,6 +7,7 @@ pub mod asked;
 pub mod boundary;
 pub mod buried;
 pub mod clearance;
+pub mod cone;
 pub mod default_clearances;
 pub mod flat;
 pub(crate) mod measure;

@@ -233,7 +233,7 @@ impl View<'_> {
         let remedy = match kind {
             ChainKind::Rope => YardRemedy::MoveGuy { turn: self.turn(near, measure.shortfall()), clear },
             ChainKind::Mast => YardRemedy::MoveMast { clear },
-            ChainKind::Strand => YardRemedy::MoveStrands { clear },
+            ChainKind::Strand | ChainKind::Cone => YardRemedy::MoveStrands { clear },
         };
         let about = self.about(measure.severity(), &chain.subject);
         log.findings.push(about.finding(rule, Some(&measure), remedy));

@@ -45,10 +45,10 @@ pub(super) fn check(line: &PlacedOverheadLine, parts: &Parts, log: &mut Log) {
 }
 
 /// The distance measured against. An unknown voltage is held against the least band, but never called checked;
-/// beyond the table nothing less than its last row can do.
+/// beyond the table nothing less than its last row can do. The wind swings the wire nearer: by so much more is kept.
 pub fn band_m(line: &PlacedOverheadLine, system: UnitSystem) -> f64 {
     let feet = line.voltage_kv.map_or(10.0, |kv| table_a_ft(kv).unwrap_or(45.0));
-    feet_or_metres(feet, system)
+    feet_or_metres(feet, system) + line.sway_m
 }
 
 /// The wire may hang anywhere within the 95 % interval of its estimated height: 1.96 sigma is taken off the

@@ -47,6 +47,7 @@ impl Chain {
             ChainKind::Rope => WorkPart::Rope(self.name.clone()),
             ChainKind::Mast => WorkPart::Mast,
             ChainKind::Strand => WorkPart::Strand,
+            ChainKind::Cone => WorkPart::Cone,
         }
     }
 

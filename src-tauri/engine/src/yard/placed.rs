@@ -129,6 +129,8 @@ pub struct PlacedOverheadLine {
     pub supports: Vec<[f64; 3]>,
     /// The lowest wire as a chain of points, sag included.
     pub wire: Vec<[f64; 3]>,
+    /// How far from there the wind swings it at the most.
+    pub sway_m: f64,
     pub height_sigma_m: f64,
     pub sigma_m: f64,
 }

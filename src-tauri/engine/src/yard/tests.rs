@@ -213,10 +213,28 @@ fn overhead(voltage_kv: Option<f64>, east: f64, height_sigma_m: f64) -> PlacedYa
         voltage_kv,
         supports: wire.clone(),
         wire,
+        sway_m: 0.0,
         height_sigma_m,
         sigma_m: 0.0,
     };
     PlacedYard { overhead_lines: vec![line], ..PlacedYard::default() }
+}
+
+/// A wire that sags by 0.4 m in its span swings as far: 3.05 m and 0.4 m are kept from where it hangs, also by the falling mast.
+#[test]
+fn a_wire_that_swings_is_kept_further_off() {
+    let swinging = |east: f64| {
+        let mut yard = overhead(Some(11.0), east, 0.0);
+        yard.overhead_lines[0].sway_m = 0.4;
+        measure(&yard).1
+    };
+    let limit = 6.0 + 3.05 + 0.4;
+    let near = swinging(limit - 0.01);
+    assert_eq!(
+        found(&near, "overhead_reach").unwrap().limit,
+        Limit::at_least(Quantity::LengthM { value: limit })
+    );
+    assert!(found(&swinging(limit + 0.01), "overhead_reach").is_none());
 }
 
 #[test]

@@ -1,4 +1,5 @@
-//! The printed sheets of a job: the staking map with its table, the way from peg to peg, what goes under each leg, and templates at full size.
+//! The printed sheets of a job: the staking map with its table, the way from peg to peg, what goes under each leg, how it
+//! goes up, and templates at full size.
 
 mod feet;
 mod foot_template;
@@ -7,6 +8,7 @@ mod lap_template;
 mod map_page;
 mod peg_out;
 mod pegs;
+mod raising;
 mod seen;
 mod words;
 mod workshop;
@@ -70,6 +72,7 @@ fn laid_out(job: &Job, computed: &Computed, wanted: &Wanted, unknown: &BTreeSet<
     map_page::draw(&mut drafts, job, computed, wanted, unknown);
     peg_out::draw(&mut drafts, job, computed, wanted);
     feet::draw(&mut drafts, job, computed, wanted);
+    raising::draw(&mut drafts, job, computed, wanted);
     seen::draw(&mut drafts, job, computed, wanted);
     drafts.finish(about)
 }

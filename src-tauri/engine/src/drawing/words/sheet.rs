@@ -33,6 +33,11 @@ pub(crate) const COLUMNS_OF_STEPS: &str = "In the order of pegging out, each tie
 pub(crate) const COLUMNS_OF_CHECKS: &str = "Read each once the pegs are in, before you look at what it should read. One that is off by more than it is \
                     within speaks against a peg or a tape: enter them all under Peg out, which says what is wrong.";
 
+/// What the columns of what each guy does mean.
+pub(crate) const COLUMNS_OF_ROPES: &str = "From the anchor's eye straight to the collar, and what is done with the rope, as the mast goes up from where it lies to \
+                    plumb. Fast: made fast as long as it is at plumb. Tended: a helper gives and takes. Untied: coiled and tied to \
+                    the mast.";
+
 /// Before work under the legs.
 pub(crate) const FEET: &str = "Take care. Nobody stands under a timber that is held up by hand or by loose blocks. Before you saw, \
                        lay the frame level where it will stand and measure each gap again: the ground under it counts, not \

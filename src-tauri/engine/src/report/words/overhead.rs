@@ -9,7 +9,8 @@ use crate::round_figures::rounded_up;
 /// Every remedy about an overhead line ends with this.
 const KEEP_AWAY: &str = "Keep yourself, the mast, ropes, strands and ladders away from the line. Ask the utility what \
      distance it wants and whether it can switch off or cover the line. Never find its height by touching: no pole, \
-     no tape, no thrown line. The distances of 29 CFR 1926.1408 are a crane rule, used here as the least habit.";
+     no tape, no thrown line. The distances of 29 CFR 1926.1408 are a crane rule, used here as the least habit; as far as \
+     a wire sags it can swing, and by so much more is kept.";
 
 pub(super) fn sentence(rule: &OverheadRule) -> String {
     match rule {

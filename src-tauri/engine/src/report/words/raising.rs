@@ -18,24 +18,35 @@ pub(super) fn sentence(rule: &RaisingRule) -> String {
         RaisingRule::StrandThicknessUnknown => {
             "The strands are tied along the mast while it goes up, and nobody has measured how thick a cord is.".into()
         }
-        RaisingRule::SweepNear { part, name, how, .. } => {
-            let who = named(part);
+        RaisingRule::SweepNear { part, name, how, at_deg, .. } => {
+            let (who, at) = (named(part), at_angle(*at_deg));
             match how {
-                Nearness::Inside => format!("{who} runs into {name} while the mast goes up."),
+                Nearness::Inside => format!("{who} runs into {name} while the mast goes up, {at}."),
                 Nearness::TooNear => {
-                    format!("{who} passes nearer to {name} than it should while the mast goes up.")
+                    format!("{who} passes nearer to {name} than it should while the mast goes up, nearest {at}.")
                 }
                 Nearness::InDoubt => format!(
-                    "{who} may pass nearer to {name} than it should while the mast goes up: the measurements do not decide it."
+                    "{who} may pass nearer to {name} than it should while the mast goes up, nearest {at}: the measurements do not \
+                     decide it."
                 ),
             }
         }
-        RaisingRule::SweepNearLine { part, line, in_doubt } => {
+        RaisingRule::SweepNearLine { part, line, in_doubt, at_deg } => {
             let comes = if *in_doubt { "may come" } else { "comes" };
-            format!("{} {comes} within the danger distance of {line} while the mast goes up.", named(part))
+            format!(
+                "{} {comes} within the danger distance of {line} while the mast goes up, nearest {}.",
+                named(part),
+                at_angle(*at_deg)
+            )
         }
-        RaisingRule::SlackRopeOver { guy, name, .. } => {
-            format!("The slack rope of {guy} lies over {name}, or catches on it, while the mast goes up.")
+        RaisingRule::LooseEndNearLine { part, line, at_deg } => format!(
+            "{}, let loose while the mast goes up, can swing into the danger distance of {line}, most {}.",
+            named(part),
+            at_angle(*at_deg)
+        ),
+        RaisingRule::SlackRopeOver { guy, name, at_deg, .. } => {
+            let nearest = at_deg.map_or_else(String::new, |deg| format!(", nearest {}", at_angle(deg)));
+            format!("The rope of {guy} lies over {name}, or catches on it, while the mast goes up{nearest}.")
         }
         RaisingRule::CorridorBlocked { name, .. } => {
             format!("{name} stands where the mast lies or is walked up.")
@@ -127,6 +138,15 @@ fn listed(what: &[&str]) -> String {
     }
 }
 
+fn at_angle(elevation_deg: f64) -> String {
+    format!("with the mast at {} to the level", format::angle(elevation_deg))
+}
+
+/// How near a part comes to a thing, beside the place on the map.
+pub(crate) fn nearest(part: &SweptPart, name: &str, distance: &str, needed: &str, at_deg: f64) -> String {
+    format!("{} to {name}: {distance}, keep {needed}; mast at {}", named(part), format::angle(at_deg))
+}
+
 /// A part as the start of a sentence.
 pub(crate) fn named(part: &SweptPart) -> String {
     match part {
@@ -134,13 +154,15 @@ pub(crate) fn named(part: &SweptPart) -> String {
         SweptPart::Topper => "The topper".into(),
         SweptPart::FrontLeg => "The front leg of the base".into(),
         SweptPart::CrossLeg => "The cross leg of the base".into(),
-        SweptPart::Rope { guy } => format!("The slack rope of {guy}"),
+        SweptPart::Rope { guy } => format!("The rope of {guy}"),
+        SweptPart::Strands => "The hanging strands".into(),
+        SweptPart::LooseRope { guy } => format!("The loose rope of {guy}"),
     }
 }
 
 const KEEP_AWAY: &str = "Keep yourself, the mast, ropes and ladders away from the line, and ask the utility what distance it \
      wants and whether it can switch off or cover the line. The distances of 29 CFR 1926.1408 are a crane rule, used here \
-     as the least habit.";
+     as the least habit, and as far as a wire sags more is kept, since it swings.";
 
 pub(super) fn remedy(remedy: &RaisingRemedy, system: UnitSystem) -> String {
     match remedy {
@@ -161,6 +183,9 @@ pub(super) fn remedy(remedy: &RaisingRemedy, system: UnitSystem) -> String {
         RaisingRemedy::LiftTheRope => {
             "Have a helper lift the rope over it all the way up, or lay the mast along another bearing.".into()
         }
+        RaisingRemedy::KeepHoldOfIt => format!(
+            "Coil it and tie it to the mast before anybody lifts, or have its end held all the way, in still air only. {KEEP_AWAY}"
+        ),
         RaisingRemedy::ClearTheGround => {
             "Clear the ground there, or lay the mast along another bearing.".into()
         }
@@ -250,6 +275,29 @@ pub(crate) fn step(step: RaisingStep, hinge: Hinge) -> &'static str {
         RaisingStep::WalkUp => "Walk the mast up, and hold it at plumb against the stop guys.",
         RaisingStep::SetFarGuys => "Make the far guys fast: the mast stands.",
         RaisingStep::ReleaseHinge => "Drive the base's own stakes, and draw the temporary ones.",
+    }
+}
+
+pub(crate) const NO_ORDER: &str = "Nobody has said yet how it goes up, so there is no order.";
+
+pub(crate) fn whose_order(is_usual: bool) -> &'static str {
+    if is_usual { "In the usual order." } else { "In an order of your own." }
+}
+
+/// What has to be done before a step, as a note beside it.
+pub(crate) fn after(needs: &[RaisingStep]) -> String {
+    let what: Vec<&str> = needs.iter().map(|step| done(*step)).collect();
+    if what.is_empty() { String::new() } else { format!("Only once {}.", listed(&what)) }
+}
+
+fn done(step: RaisingStep) -> &'static str {
+    match step {
+        RaisingStep::HoldHinge => "the hinge is held",
+        RaisingStep::SetSideGuys => "the side guys are set",
+        RaisingStep::SetStopGuys => "the stop guys are set",
+        RaisingStep::WalkUp => "the mast stands plumb",
+        RaisingStep::SetFarGuys => "the far guys are fast",
+        RaisingStep::ReleaseHinge => "the edge is let go",
     }
 }
 

@@ -14,7 +14,7 @@ pub(super) fn sentence(rule: &YardRule) -> String {
             format!("The mast stands in {name} or too near to it.")
         }
         YardRule::Near {
-            part: part @ (WorkPart::Rope(_) | WorkPart::Mast | WorkPart::Strand),
+            part: part @ (WorkPart::Rope(_) | WorkPart::Mast | WorkPart::Strand | WorkPart::Cone),
             name,
             how,
             ..
@@ -81,6 +81,7 @@ pub(crate) fn approach(what: Approach) -> String {
         Approach::Timber { to } => format!("base timber to {}", named_thing(to)),
         Approach::MastFoot { to } => format!("mast to {}", named_thing(to)),
         Approach::StrandEnd => "strand end to ground to keep off".into(),
+        Approach::RingToService => "ring to the buried service's edge".into(),
         Approach::Headroom { kind } => format!("headroom under {} over path", chain(kind)),
         Approach::Boundary { of } => {
             let part = match of {
@@ -98,6 +99,7 @@ fn chain(kind: ChainKind) -> &'static str {
         ChainKind::Rope => "rope",
         ChainKind::Mast => "mast",
         ChainKind::Strand => "strand",
+        ChainKind::Cone => "cone between two strands",
     }
 }
 
@@ -118,6 +120,7 @@ pub(super) fn named(part: &WorkPart) -> String {
         WorkPart::Rope(guy) => format!("The rope of {guy}"),
         WorkPart::Mast => "The mast".into(),
         WorkPart::Strand => "A strand".into(),
+        WorkPart::Cone => "The cone of strands, between two of them,".into(),
         WorkPart::Base => "The base".into(),
         WorkPart::Peg(peg) => named_peg(peg),
     }

@@ -47,7 +47,8 @@ fn mast(yard: &mut YardToSee, job: &Job, computed: &Computed) {
         footprint: vec![[mast.east_m, mast.north_m]],
         closed: false,
         radius_m: 0.0,
-        top: at(head_z),
+        // Its height is that of the tubes: the angle beside it is theirs, too. The name stands over the topper.
+        top: at(top_z),
         label: at(head_z),
     });
     yard.line(thing, LineKind::Mast, vec![at(mast.foot_m), at(top_z)]);
