@@ -13,7 +13,6 @@ use crate::finding::raising::{RaisingRemedy, RaisingRule, Unheld};
 use crate::finding::yard::{Nearness, Thing};
 use crate::finding::{Finding, Limit, Quantity, Rule, Severity, Subject};
 use crate::job::{BasePattern, FastBefore, Hinge, Job};
-use crate::numerics::certified::WITHIN_M;
 use crate::numerics::real::{cos_deg, hypot, sin_deg};
 use crate::plan::Computed;
 use crate::quantity::bearing::{turn_deg, wrap_360};
@@ -334,8 +333,7 @@ impl<'a> Way<'a> {
     }
 
     /// What is fast at its upper end only swings round that as far as it is long: ropes that nobody made fast or that slip out of
-    /// a helper's hands, and strands that hang. Only what comes nearer on the way than it does at plumb is told here: of that the
-    /// plan's own checks tell.
+    /// a helper's hands, and strands that hang. What reaches in at plumb, too, is the plan's own checks' to tell.
     fn loose_against_line(&mut self, it: &LineInWay) {
         let is_loose = |guy: &TiltedGuy| {
             guy.angles.iter().rev().skip(1).any(|at| matches!(at.does, GuyDoes::Untied | GuyDoes::Tended))
@@ -350,27 +348,30 @@ impl<'a> Way<'a> {
             (SweptPart::Strands, Subject::Ring, strands.top, strands.length_m + strands.radius_m)
         });
         let loose: Vec<_> = ropes.chain(strands).collect();
-        for (part, subject, top, long_m) in loose {
+        let tried = loose.into_iter().filter_map(|(part, subject, top, long_m)| {
             let end = Piece { part, ends: [top, top], radius_m: 0.0 };
             let limit_m = long_m + it.band_m;
             let doubt_m = half_width_95(self.aside_m(self.length_m), it.line.sigma_m);
             let cut_m = limit_m + doubt_m.max(1e-6);
             let nearest = |way: [f64; 2]| nearest_on_way(&end, &self.turn, way, &it.curtains, cut_m);
-            let Some(near) = nearest(self.way()) else { continue };
+            let near = nearest(self.way())?;
             let half_width_95_m = half_width_95(self.aside_at(&near), it.line.sigma_m);
             let measure = Measure { value_m: near.distance_m, half_width_95_m, limit_m };
-            let at_plumb = nearest([90.0, 90.0]);
-            let is_said = at_plumb.is_some_and(|plumb| plumb.distance_m <= near.distance_m + 2.0 * WITHIN_M);
-            if is_said || !(measure.fails() || measure.in_doubt()) {
-                continue;
-            }
-            let (line, at_deg, part) = (it.line.name.clone(), near.elevation_deg, end.part.clone());
-            let rule = RaisingRule::LooseEndNearLine { part, line, at_deg };
-            let (severity, source) = (Severity::Caution, SourceKey::Cfr1926_1408);
-            let about = YardFinding { severity, subject, against: Some(it.to.clone()), source };
-            self.ropes_near.push(row(&end.part, &it.to, &near, &measure));
-            self.findings.push(about.finding(rule, Some(&measure), RaisingRemedy::KeepHoldOfIt));
-        }
+            let is_new = nearest([90.0, 90.0]).is_none() && (measure.fails() || measure.in_doubt());
+            is_new.then_some((end.part, subject, near, measure))
+        });
+        // The one that reaches in farthest is named.
+        let worst = tried.min_by(|a, b| a.3.margin().total_cmp(&b.3.margin()));
+        let Some((part, subject, near, measure)) = worst else { return };
+        let rule = RaisingRule::LooseEndNearLine {
+            part: part.clone(),
+            line: it.line.name.clone(),
+            at_deg: near.elevation_deg,
+        };
+        let (severity, source) = (Severity::Caution, SourceKey::Cfr1926_1408);
+        let about = YardFinding { severity, subject, against: Some(it.to.clone()), source };
+        self.ropes_near.push(row(&part, &it.to, &near, &measure));
+        self.findings.push(about.finding(rule, Some(&measure), RaisingRemedy::KeepHoldOfIt));
     }
 
     /// Stakes of the edge against a thing's ground.
