@@ -7,11 +7,10 @@ use crate::drawing::words::sheet::MORE;
 use super::text::{LINE_EM, SMALL_MM, line, wrapped};
 
 const HEAD_MM: f64 = 4.6;
-/// Lettering of the cells where the table is as narrow as beside a map on A4; a wider one has larger letters.
+/// Lettering of the cells and of the note under them where the table is as narrow as beside a map on A4; a wider one has larger letters.
 const CELL_MM: f64 = 2.1;
 const NARROW_MM: f64 = 118.0;
 const LARGEST_CELL_MM: f64 = 2.8;
-const NOTE_MM: f64 = 1.8;
 /// Room above and below a row's words, and beside them.
 const ABOVE_MM: f64 = 0.55;
 const BESIDE_MM: f64 = 0.6;
@@ -55,11 +54,11 @@ impl Table {
     }
 
     fn note_lines(&self, width_mm: f64) -> Vec<String> {
-        wrapped(&self.note, NOTE_MM, false, width_mm)
+        wrapped(&self.note, cell_mm(width_mm), false, width_mm)
     }
 
     fn note_mm(&self, width_mm: f64) -> f64 {
-        ABOVE_MM + NOTE_MM * LINE_EM * self.note_lines(width_mm).len() as f64
+        ABOVE_MM + cell_mm(width_mm) * LINE_EM * self.note_lines(width_mm).len() as f64
     }
 
     pub fn height_mm(&self, width_mm: f64) -> f64 {
@@ -128,7 +127,7 @@ impl Table {
         marks.push(part(PartOfPage::Table, rows));
         let note = self.note_lines(area.w);
         let note = note.iter().enumerate().map(|(i, words)| {
-            line([area.x, y + ABOVE_MM + NOTE_MM * LINE_EM * (i as f64 + 0.5)], NOTE_MM, false, words)
+            line([area.x, y + ABOVE_MM + size * LINE_EM * (i as f64 + 0.5)], size, false, words)
         });
         marks.push(part(PartOfPage::Paragraph, note.collect()));
         marks
