@@ -19,6 +19,7 @@ const FLOORS: [(&str, &[&str]); 7] = [
             "calls",
             "spread",
             "wind_capacity",
+            "rigs",
             "raising",
             "pegging",
             "view",

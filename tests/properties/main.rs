@@ -48,6 +48,7 @@ mod quantity;
 mod raising;
 mod raising_rules;
 mod resistance;
+mod rigs;
 mod rough_ground;
 mod round_in_both_systems;
 mod screens;

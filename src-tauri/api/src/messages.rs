@@ -14,8 +14,10 @@ use mastwright_engine::plan::{ContourTurn, MastResult, Plan};
 use mastwright_engine::quantity::{FieldError, Units};
 use mastwright_engine::raising::RaiseWays;
 use mastwright_engine::report::{
-    CallsReport, FindingText, PegOutReport, RaiseOrderReport, RaiseReport, Report, SitingReport, SpreadReport,
+    CallsReport, FindingText, PegOutReport, RaiseOrderReport, RaiseReport, Report, RigsReport, SitingReport,
+    SpreadReport,
 };
+use mastwright_engine::rigs::{RigChoice, RigWishes};
 use mastwright_engine::siting::{Siting, SitingWishes};
 use mastwright_engine::spread::YardSpread;
 use mastwright_engine::survey::walk::Walk;
@@ -483,6 +485,24 @@ pub struct RaiseOrderAnswer {
 pub struct RaiseWaysAnswer {
     pub ways: RaiseWays,
     pub report: RaiseReport,
+}
+
+/// A request for masts that can be built.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct RigsRequest {
+    #[cfg_attr(feature = "typegen", ts(type = "Job"))]
+    pub job: serde_json::Value,
+    pub wishes: RigWishes,
+}
+
+/// Masts that can be built.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct RigsAnswer {
+    pub choice: RigChoice,
+    pub report: RigsReport,
 }
 
 /// A request for the plan's points as a file.

@@ -245,6 +245,8 @@ operations! {
         reopen_conflict: ReopenRequest => MergeAnswer;
         /// What becomes of a job that somebody deleted.
         job_fate: FateRequest => FateAnswer;
+        /// Up to three masts that reach a height with tubes that can be bought.
+        rigs: RigsRequest => RigsAnswer;
         /// What one gust does to every part of the mast, and how it bends.
         wind_table: WindTableRequest => WindTableAnswer;
     }

@@ -18,6 +18,7 @@ use mastwright_engine::quantity::{FieldError, FieldErrors};
 use mastwright_engine::quantity::{entry, format};
 use mastwright_engine::raising;
 use mastwright_engine::report::{self, LogText};
+use mastwright_engine::rigs;
 use mastwright_engine::siting::{Siting, SitingEnd, SitingSearch};
 use mastwright_engine::spread;
 use mastwright_engine::survey::log;
@@ -244,6 +245,12 @@ pub fn spread(
     let simulation = spread::yard_spread(&job, draws, seed.into(), &mut progress)?;
     let report = report::spread(&job, &plan::compute(&job)?, &simulation);
     Ok(SpreadAnswer { seed, simulation, report })
+}
+
+pub fn rigs(request: &RigsRequest) -> Result<RigsAnswer, FieldErrors> {
+    let job = job::read_job_value(&request.job)?;
+    let choice = rigs::rigs(&job, &request.wishes)?;
+    Ok(RigsAnswer { report: report::rigs(&job, &choice), choice })
 }
 
 /// Degrees all round.

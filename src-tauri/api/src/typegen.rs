@@ -14,6 +14,7 @@ use mastwright_engine::plan::Plan;
 use mastwright_engine::quantity::FieldErrors;
 use mastwright_engine::raising::RaiseWays;
 use mastwright_engine::report::Report;
+use mastwright_engine::rigs::RigChoice;
 use mastwright_engine::siting::Siting;
 use mastwright_engine::spread::YardSpread;
 use mastwright_engine::view::ViewSeen;
@@ -85,10 +86,11 @@ fn without_descriptions(value: Value) -> Value {
 }
 
 /// The schemas of what the command line prints with `--json`: where each is kept, and its text.
-pub fn printed_schemas() -> [(&'static str, String); 11] {
+pub fn printed_schemas() -> [(&'static str, String); 12] {
     [
         ("docs/printed/plan.schema.json", printed::<Plan>("plan")),
         ("docs/printed/raise-ways.schema.json", printed::<RaiseWays>("raise-ways")),
+        ("docs/printed/rigs.schema.json", printed::<RigChoice>("rigs")),
         ("docs/printed/siting.schema.json", printed::<Siting>("siting")),
         ("docs/printed/calls.schema.json", printed::<CallList>("calls")),
         ("docs/printed/circles.schema.json", printed::<Circles>("circles")),

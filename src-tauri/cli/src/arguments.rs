@@ -5,6 +5,7 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use mastwright_api::messages::{usual_draws, usual_plans};
+use mastwright_engine::tube::TubeTable;
 
 /// Plan where a tall temporary mast, its base and its guys go in a yard that is not level.
 ///
@@ -182,6 +183,29 @@ pub enum Command {
         #[arg(long)]
         json: bool,
     },
+    /// Offer up to three masts that reach a height with tubes that can be bought: what they weigh, what wind they take.
+    Rigs {
+        #[command(flatten)]
+        job: JobSource,
+        /// How high the lights begin above the mast's foot, such as `18 ft` or `5.5 m`.
+        #[arg(long)]
+        lights_at: String,
+        /// The longest piece of tube that can be bought or carried; 10 ft or 3 m where nothing is said.
+        #[arg(long)]
+        longest_piece: Option<String>,
+        /// How many strands.
+        #[arg(long)]
+        strands: Option<u16>,
+        /// Lit length of one strand.
+        #[arg(long)]
+        strand_length: Option<String>,
+        /// By which tables the shop sells; every one where nothing is said.
+        #[arg(long = "table", value_parser = tube_table)]
+        tables: Vec<TubeTable>,
+        /// Print everything as JSON.
+        #[arg(long)]
+        json: bool,
+    },
     /// Print the way from peg to peg: in which order, by which tapes, how far off each may be, and what the check tapes that
     /// were read tell.
     PegOut {
@@ -343,4 +367,16 @@ pub enum PointsFile {
     Csv,
     /// In WGS 84 degrees (RFC 7946).
     Geojson,
+}
+
+/// A table by the name that a job calls it, such as `rmc` or `en10255_medium`.
+fn tube_table(name: &str) -> Result<TubeTable, String> {
+    let named = |table: &TubeTable| serde_json::to_value(table).is_ok_and(|value| value == name);
+    TubeTable::ALL.into_iter().find(named).ok_or_else(|| {
+        let names: Vec<String> = TubeTable::ALL
+            .iter()
+            .filter_map(|table| Some(serde_json::to_value(table).ok()?.as_str()?.to_owned()))
+            .collect();
+        format!("one of {}", names.join(", "))
+    })
 }

@@ -10,6 +10,7 @@ mod outcome;
 mod pegging;
 mod progress;
 mod raising;
+mod rigs;
 mod sheets;
 mod siting;
 mod view;
@@ -57,6 +58,10 @@ fn main() -> std::process::ExitCode {
         }
         Command::RaiseWays { job, json } => raising::raise_ways(&job, json),
         Command::Workshop { job, json } => workshop::workshop(&job, json),
+        Command::Rigs { job, lights_at, longest_piece, strands, strand_length, tables, json } => {
+            let asked = rigs::Asked { lights_at, longest_piece, strands, strand_length, tables };
+            rigs::rigs(&job, &asked, json)
+        }
         Command::PegOut { job, json } => pegging::peg_out(&job, json),
         Command::View { job, from, toward, pitch, field, eye_height, floor, night, out, json } => {
             let asked = view::Asked { from, toward, pitch, field, eye_height, floor, night };

@@ -72,6 +72,7 @@
 //! | [`calls`] | whom to call or ask before anything is driven in, and by when |
 //! | [`spread`] | the whole yard drawn by chance |
 //! | [`wind_capacity`] | the mast in the wind: the use of every part, the gust limit, what to change first |
+//! | [`rigs`] | which rig: tubes that reach a height, what they weigh and what wind they take |
 //! | [`raising`] | turning the mast up and laying it down: what it sweeps, what each guy does, which ways are clear |
 //! | [`pegging`] | the way from peg to peg, how far off each may be, tapes that tell which one is wrong |
 //! | [`view`] | what somebody sees who stands in the yard: what hides what, how much of the lit cone shows |
@@ -104,6 +105,7 @@ pub mod quantity;
 pub mod raising;
 pub mod report;
 pub mod resistance;
+pub mod rigs;
 pub mod round_figures;
 pub mod siting;
 pub mod source;

@@ -46,6 +46,7 @@ import GuyLevelPage from './parts/GuyLevelPage.svelte';
 import Guys from './parts/Guys.svelte';
 import AnchorKindPage from './parts/AnchorKindPage.svelte';
 import PartsHome from './parts/Home.svelte';
+import RigsPage from './parts/RigsPage.svelte';
 import RopePage from './parts/RopePage.svelte';
 import StakesPage from './parts/StakesPage.svelte';
 import StrandsPage from './parts/StrandsPage.svelte';
@@ -86,6 +87,7 @@ export const OTHER_VIEWS: Record<Exclude<PagePath, FirstPage>, View> = {
   'measure/log': LogPage,
   'measure/log/:which': LogPage,
   parts: PartsHome,
+  'parts/rigs': RigsPage,
   'parts/tubes': Tubes,
   'parts/guys': Guys,
   'parts/guys/:which': GuyLevelPage,

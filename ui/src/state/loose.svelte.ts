@@ -15,6 +15,10 @@ export interface LooseNumbers {
   known_m: number;
   new_m: number;
   length_m: number;
+  light_height_m: number;
+  longest_piece_m: number;
+  strand_length_m: number;
+  strand_count: number;
 }
 
 /** Numbers of a sheet that are no part of the job, such as the angles from which a height follows. */

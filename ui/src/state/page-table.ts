@@ -29,6 +29,7 @@ export const PAGES = [
   'measure/log',
   'measure/log/:which',
   'parts',
+  'parts/rigs',
   'parts/tubes',
   'parts/guys',
   'parts/guys/:which',

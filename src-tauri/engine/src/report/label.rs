@@ -138,6 +138,16 @@ pub enum Label {
     ReachFromHinge,
     HeldLeft,
     HeldRight,
+    // A rig that is offered.
+    OfferTubes,
+    OfferGuys,
+    OfferAnchors,
+    OfferRing,
+    OfferMass,
+    OfferLongest,
+    OfferPeople,
+    OfferSlender,
+    OfferGust,
     // Rows of lists, each with its place or with what it is called.
     /// A tube from the foot up, from 1.
     Tube {
@@ -316,6 +326,15 @@ impl Label {
             Label::ReachFromHinge => "reach_from_hinge",
             Label::HeldLeft => "held_left",
             Label::HeldRight => "held_right",
+            Label::OfferTubes => "tubes",
+            Label::OfferGuys => "guys_at",
+            Label::OfferAnchors => "anchors_out",
+            Label::OfferRing => "ring_radius",
+            Label::OfferMass => "mass",
+            Label::OfferLongest => "longest_piece",
+            Label::OfferPeople => "people",
+            Label::OfferSlender => "slenderness",
+            Label::OfferGust => "gust_limit",
             Label::ToChange => "none",
             Label::TieFromFirst { .. } => "tie_a",
             Label::TieFromSecond { .. } => "tie_b",

@@ -20,6 +20,7 @@ mod north;
 mod pegging;
 mod pegs;
 mod raising;
+mod rigs;
 mod ring;
 mod rows;
 mod section_title;
@@ -47,6 +48,7 @@ pub use raising::{
     RaiseSectorText, RaiseStepText, RaiseWayText, raise_order, raising,
 };
 pub(crate) use raising::{own_way, raise_caution};
+pub use rigs::{RigOfferText, RigsReport, rigs};
 pub use rows::{Answer, Cell};
 pub use section_title::SectionTitle;
 pub use seen::{ViewReport, ViewThingText, view};
@@ -60,8 +62,8 @@ pub use siting::{
 };
 pub use spread::{SpreadOutcome, SpreadPicture, SpreadReport, SpreadRow, SpreadSection, spread};
 pub use terminal::{
-    calls_text, check_text, circles_text, cut_text, peg_out_text, raising_text, shop_text, siting_text,
-    spread_text, text, view_text, workshop_text,
+    calls_text, check_text, circles_text, cut_text, peg_out_text, raising_text, rigs_text, shop_text,
+    siting_text, spread_text, text, view_text, workshop_text,
 };
 pub use walked::walked;
 pub use words::{DiskRefusal, bearing_how, cautions, disk_refusal, north_from};

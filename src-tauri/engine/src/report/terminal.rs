@@ -4,8 +4,8 @@ use std::fmt::Write as _;
 
 use super::{
     CallsReport, CirclesReport, CutLotText, FindingText, PegOutReport, RaiseReport, Report, ReportSection,
-    Row, ShoppingReport, SitingOpeningsText, SitingPatternsText, SitingPlaceText, SitingReport, SpreadReport,
-    ViewReport, WorkshopReport,
+    RigsReport, Row, ShoppingReport, SitingOpeningsText, SitingPatternsText, SitingPlaceText, SitingReport,
+    SpreadReport, ViewReport, WorkshopReport,
 };
 use crate::finding::Severity;
 use crate::quantity::visible::visible;
@@ -330,6 +330,21 @@ pub fn workshop_text(report: &WorkshopReport) -> String {
         wrapped(&mut out, "  ! ", &page.caution);
         out.push('\n');
     }
+    out
+}
+
+/// Writes which masts can be built.
+pub fn rigs_text(report: &RigsReport) -> String {
+    let mut out = String::new();
+    wrapped(&mut out, "", &report.headline);
+    for offer in &report.offers {
+        let _ = writeln!(out, "\n{}", visible(&offer.title));
+        table(&mut out, &offer.rows);
+        for entry in &offer.missing {
+            wrapped(&mut out, "  - ", &format!("{}: {}", entry.label, entry.value));
+        }
+    }
+    wrapped(&mut out, "  ! ", &report.caution);
     out
 }
 

@@ -19,6 +19,7 @@ mod overhead;
 pub(crate) mod pegging;
 mod points;
 pub(crate) mod raising;
+pub(crate) mod rigs;
 pub(crate) mod seen;
 pub(crate) mod shopping;
 pub(crate) mod siting;

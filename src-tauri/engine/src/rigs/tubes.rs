@@ -1,0 +1,196 @@
+//! Sets of tubes that slide in each other and reach a height.
+
+use crate::job::{Section, Tube, TubeJoint};
+use crate::numerics::real::tan_deg;
+use crate::quantity::UnitSystem;
+use crate::tube::{MastTube, TubeSection, TubeTable, section, sizes, telescope};
+
+use super::RigWishes;
+
+/// Lengths that somebody saws to: 5 cm, 2 in. Common practice.
+pub(super) fn step_m(system: UnitSystem) -> f64 {
+    match system {
+        UnitSystem::Metric => 0.05,
+        UnitSystem::Imperial => 2.0 * 0.0254,
+    }
+}
+
+/// The next whole step, up.
+pub(super) fn up(value_m: f64, system: UnitSystem) -> f64 {
+    let step_m = step_m(system);
+    // What is a whole step but for its last bit stays.
+    (value_m / step_m - 1e-9).ceil() * step_m
+}
+
+/// Whole steps, down.
+pub(super) fn down(value_m: f64, system: UnitSystem) -> f64 {
+    let step_m = step_m(system);
+    (value_m / step_m + 1e-9).floor() * step_m
+}
+
+/// Thicker tubes are no work for hands and ladders' height; thinner ones no mast. Common practice.
+const OUTSIDE_MM: std::ops::RangeInclusive<f64> = 25.0..=92.0;
+/// Of a tube in the one below: no more than this part of it. Common practice.
+const MOST_OVERLAP: f64 = 0.35;
+/// Inside the tube below: so many outside diameters at least (`tube::findings`, common practice), and so long that it leans
+/// no more than this by its play.
+const OVERLAP_DIAMETERS: f64 = 2.0;
+const PLAY_DEG: f64 = 0.6;
+
+/// Tubes of one length from one table, the lowest first.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TubeSet {
+    pub table: TubeTable,
+    pub sizes: Vec<&'static str>,
+    pub sections: Vec<TubeSection>,
+    /// Of every one but the lowest, in the tube below.
+    pub overlaps_m: Vec<f64>,
+    pub piece_m: f64,
+}
+
+impl TubeSet {
+    pub fn raised_m(&self) -> f64 {
+        self.piece_m * self.sections.len() as f64 - self.overlaps_m.iter().sum::<f64>()
+    }
+
+    pub fn mass_kg(&self) -> f64 {
+        self.sections.iter().map(|section| section.mass_kg_per_m * self.piece_m).sum()
+    }
+
+    pub fn heaviest_kg(&self) -> f64 {
+        self.sections.iter().map(|section| section.mass_kg_per_m * self.piece_m).fold(0.0, f64::max)
+    }
+
+    pub fn thinnest_mm4(&self) -> f64 {
+        self.sections.iter().map(TubeSection::second_moment_mm4).fold(f64::INFINITY, f64::min)
+    }
+
+    /// How high each tube's top is above the foot.
+    pub fn tops_m(&self) -> Vec<f64> {
+        let mut top_m = 0.0;
+        let overlaps_m = std::iter::once(0.0).chain(self.overlaps_m.iter().copied());
+        overlaps_m
+            .map(|overlap_m| {
+                top_m += self.piece_m - overlap_m;
+                top_m
+            })
+            .collect()
+    }
+
+    /// As the job has them.
+    pub fn tubes(&self) -> Vec<Tube> {
+        let last = self.sections.len() - 1;
+        let name = |i: usize| match i {
+            0 => "Lower tube",
+            i if i == last => "Upper tube",
+            _ => "Middle tube",
+        };
+        let overlaps_m = std::iter::once(0.0).chain(self.overlaps_m.iter().copied());
+        let each = self.sizes.iter().zip(overlaps_m).enumerate();
+        each.map(|(i, (size, overlap_m))| Tube {
+            name: name(i).to_owned(),
+            section: Section::Listed { table: self.table, size: (*size).to_owned() },
+            length_m: self.piece_m,
+            overlap_m,
+            joint: TubeJoint::Telescoped,
+            pin_hole_mm: None,
+            yield_mpa: None,
+        })
+        .collect()
+    }
+}
+
+/// Every set of two or three tubes of equal length that reaches the height, whatever it weighs.
+pub fn sets(wishes: &RigWishes, system: UnitSystem) -> Vec<TubeSet> {
+    let whole = chains(wishes, system).into_iter().filter_map(|chain| {
+        let overlaps_m = chain.overlaps_m.iter().sum::<f64>();
+        let piece_m = up((wishes.light_height_m + overlaps_m) / chain.sections.len() as f64, system);
+        let set = TubeSet { piece_m, ..chain };
+        let short_enough = piece_m <= wishes.longest_piece_m + 1e-9;
+        let most_m = set.overlaps_m.iter().copied().fold(0.0, f64::max);
+        (short_enough && most_m <= MOST_OVERLAP * piece_m && nothing_against(&set, system)).then_some(set)
+    });
+    whole.collect()
+}
+
+/// How high the longest pieces reach at most, whatever holds them.
+pub fn highest_m(wishes: &RigWishes, system: UnitSystem) -> f64 {
+    let reach_m = |chain: &TubeSet| {
+        let n = chain.sections.len() as f64;
+        down(n * wishes.longest_piece_m - chain.overlaps_m.iter().sum::<f64>(), system)
+    };
+    chains(wishes, system).iter().map(reach_m).fold(0.0, f64::max)
+}
+
+/// Two and three tubes that follow each other in a table, with what each has to have inside the one below; not cut yet.
+fn chains(wishes: &RigWishes, system: UnitSystem) -> Vec<TubeSet> {
+    let tables = if wishes.tables.is_empty() { TubeTable::ALL.to_vec() } else { wishes.tables.clone() };
+    let mut found = Vec::new();
+    for table in tables {
+        for (i, lowest) in
+            sizes(table).iter().enumerate().filter(|(_, row)| OUTSIDE_MM.contains(&row.outside_mm))
+        {
+            let mut chain = TubeSet {
+                table,
+                sizes: vec![lowest.size],
+                sections: section::listed(table, lowest.size).into_iter().collect(),
+                overlaps_m: Vec::new(),
+                piece_m: wishes.longest_piece_m,
+            };
+            let mut below = i;
+            while chain.sections.len() < 3 {
+                let Some((index, section, overlap_m)) = next_in(&chain, below, system) else { break };
+                chain.sizes.push(sizes(table)[index].size);
+                chain.sections.push(section);
+                chain.overlaps_m.push(overlap_m);
+                below = index;
+                found.push(chain.clone());
+            }
+        }
+    }
+    found
+}
+
+/// The thickest tube of the same table that slides in the last one with nothing to be said against its play.
+fn next_in(chain: &TubeSet, below: usize, system: UnitSystem) -> Option<(usize, TubeSection, f64)> {
+    let lower = *chain.sections.last()?;
+    let rows = sizes(chain.table).iter().enumerate();
+    let thinner = rows.filter(|(i, row)| *i != below && row.outside_mm < lower.inside_mm());
+    let mut found: Vec<(usize, TubeSection, f64)> = thinner
+        .filter(|(_, row)| OUTSIDE_MM.contains(&row.outside_mm))
+        .filter_map(|(i, row)| {
+            let section = section::listed(chain.table, row.size)?;
+            let play_m = (lower.inside_mm() - section.outside_mm) / 1000.0;
+            let least_m = (OVERLAP_DIAMETERS * section.outside_mm / 1000.0).max(play_m / tan_deg(PLAY_DEG));
+            let overlap_m = up(least_m, system);
+            let pair = TubeSet {
+                table: chain.table,
+                sizes: vec!["", ""],
+                sections: vec![lower, section],
+                overlaps_m: vec![overlap_m],
+                piece_m: chain.piece_m,
+            };
+            nothing_against(&pair, system).then_some((i, section, overlap_m))
+        })
+        .collect();
+    found.sort_by(|a, b| b.1.outside_mm.total_cmp(&a.1.outside_mm));
+    found.into_iter().next()
+}
+
+/// By the rules of the plan: whether each goes in, its play, its overlap.
+fn nothing_against(set: &TubeSet, system: UnitSystem) -> bool {
+    let overlaps_m = std::iter::once(0.0).chain(set.overlaps_m.iter().copied());
+    let tubes: Vec<MastTube> = set
+        .sections
+        .iter()
+        .zip(overlaps_m)
+        .map(|(&section, overlap_m)| MastTube {
+            name: "",
+            section,
+            length_m: set.piece_m,
+            overlap_m,
+            telescoped: true,
+        })
+        .collect();
+    telescope(&tubes, system).findings.is_empty()
+}
