@@ -5,7 +5,7 @@ use mastwright_engine::quantity::UnitSystem;
 use mastwright_engine::workshop::lift::rod::{Rod, euler_n};
 use mastwright_engine::workshop::stages::pins::{Pinned, allowable, bearing_n, shear_n, thinnest};
 
-const KIP_N: f64 = 4448.221_615_260_5;
+const KIP_N: f64 = 4_448.221_615_260_5;
 const INCH_MM: f64 = 25.4;
 const KSI_MPA: f64 = KIP_N / (INCH_MM * INCH_MM);
 

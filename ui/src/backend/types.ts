@@ -2576,6 +2576,11 @@ second_moment_best_mm4: number,
 area_share: number, stiffness_share: number, };
 
 /**
+ * Why no mast is offered.
+ */
+export type NoRig = { "kind": "too_high", highest_m: number, } | { "kind": "strand_too_short", strand_length_m: number, };
+
+/**
  * How the yard's bearings were brought to true north.
  */
 export type North = { 
@@ -3631,6 +3636,118 @@ tubes: Array<Tube>, guy_levels: Array<GuyLevel>, base: Base, stakes: Stakes, str
 topper: Topper | null, };
 
 /**
+ * Masts that can be built, none of them the best in everything.
+ */
+export type RigChoice = { 
+/**
+ * At most three, the lightest first.
+ */
+offers: Array<RigOffer>, 
+/**
+ * How many sets of tubes reach the height and slide in each other.
+ */
+sets_found: number, 
+/**
+ * Why there is none.
+ */
+none_because: NoRig | null, };
+
+/**
+ * What an offer is before the others in.
+ */
+export type RigMerit = "lightest" | "stiffest" | "shortest_pieces";
+
+/**
+ * One mast that can be built.
+ */
+export type RigOffer = { merits: Array<RigMerit>, 
+/**
+ * The whole rig, to be taken over.
+ */
+rig: Rig, raised_m: number, lowered_m: number, 
+/**
+ * Of all tubes.
+ */
+mass_kg: number, longest_piece_m: number, heaviest_piece_kg: number, 
+/**
+ * Who lift the tubes run into each other off the ground, each no more than [`LOAD_CONSTANT_KG`].
+ */
+people: number, 
+/**
+ * Largest slenderness between what holds it sideways, and the most that is allowed.
+ */
+slenderness: number, 
+/**
+ * Of the ring, where the strands' length is known.
+ */
+ring_radius_m: number | null, 
+/**
+ * The least gust, raised, at which a part is fully used; none while something is missing.
+ */
+gust_m_per_s: number | null, 
+/**
+ * What has to be entered before there is one.
+ */
+missing: Array<MissingEntry>, 
+/**
+ * Why the whole could not be laid out in this yard; nothing where it could.
+ */
+not_laid_out: boolean, };
+
+/**
+ * One of them.
+ */
+export type RigOfferText = { 
+/**
+ * What it is before the others in.
+ */
+title: string, rows: Array<Row>, 
+/**
+ * What has to be entered before its gust limit is known, a line each; none where it is.
+ */
+missing: Array<Row>, };
+
+/**
+ * What is wished and what can be bought.
+ */
+export type RigWishes = { 
+/**
+ * Of the circle from which the strands hang, above the mast's foot: 2 to 12 m.
+ */
+light_height_m: number, 
+/**
+ * The longest piece of tube that the shop sells or that can be carried: 1 to 6.5 m.
+ */
+longest_piece_m: number, 
+/**
+ * None: as many as the job has.
+ */
+strand_count: number | null, 
+/**
+ * Lit length of one strand as bought; none where nobody has measured it, then the ring stays as the job has it.
+ */
+strand_length_m: number | null, 
+/**
+ * By which the shop sells; none: every table.
+ */
+tables: Array<TubeTable>, };
+
+/**
+ * Masts that can be built.
+ */
+export type RigsAnswer = { choice: RigChoice, report: RigsReport, };
+
+/**
+ * The masts offered, for people.
+ */
+export type RigsReport = { headline: string, caution: string, offers: Array<RigOfferText>, };
+
+/**
+ * A request for masts that can be built.
+ */
+export type RigsRequest = { job: Job, wishes: RigWishes, };
+
+/**
  * Pieces with their joints on supports.
  */
 export type RingPiecesResult = { pieces_m: Array<number>, couplings: number, };
@@ -4542,7 +4659,7 @@ under_water: boolean, } | { "kind": "loam" } | { "kind": "gravel" } | { "kind": 
 /**
  * The key of a source; `docs/references.bib` has an entry of the same key.
  */
-export type SourceKey = "geometry" | "common-practice" | "cfr1926-1408" | "apwa-colour" | "cga-best-practices" | "cga-ticket-life" | "one-call-notice" | "ada2010-307" | "rast06" | "wmm2025" | "gum2008" | "ghilani2010" | "opengl-perspective" | "crow1977" | "sutherland-hodgman1974" | "meisters1975" | "irvine1981" | "ragan2009" | "phone-tilt" | "lpnu2017" | "tia222" | "ansi-c80-1" | "ansi-c80-6" | "ansi-c80-3" | "asme-b36-10" | "astm-a53" | "astm-d1785" | "en1993-1-8" | "aisc360-16-pins" | "beer-johnston-collar" | "gieck" | "lobben" | "fall-protection4" | "cfr1910-179" | "en39" | "en10255" | "navedtra14251" | "fieller1954" | "brent1973" | "en1991-1-1" | "w3c-devicemotion" | "widrow2008" | "asce7-16" | "asce7-22" | "asce7-fetch" | "en1991-1-4" | "en1991-1-4-drag" | "iso2533" | "hoerner1965" | "iso12494" | "wmo-beaufort" | "wmo-td1555" | "ibc1806" | "tm5-818-1" | "em1110-2-2504" | "ufc3-220-20" | "hoyt-clemence1989" | "icc-es-ac358" | "mitsch-clemence1985" | "meyerhof-adams1968" | "das2013" | "tm5-5420-278-10" | "usar-fog-2006" | "helical-manual" | "shaheen-demars1995" | "wet-ground" | "fm5-125" | "broms1964-clay" | "broms1964-sand" | "tia222f" | "en1993-1-1" | "aisc360-16" | "asme-b1-20-1" | "tm5-3810-305-10" | "navedtra14026" | "ci1308" | "rope-lore" | "rope-splices" | "wet-rope" | "nds2018" | "il77-870-200" | "caltrans-46-2" | "astm-a615" | "ghilaniwolf2012" | "rfc7946" | "przemieniecki1968" | "crisfield1997" | "simo1992" | "absil2008" | "genz1998" | "higham2002" | "gonzalez2010" | "nocedal2006" | "baarda1968" | "dunn1961" | "held-karp1962" | "gilmore-gomory1961" | "farley1990" | "nec-bends" | "pvc-cold-bend" | "golub-vanloan";
+export type SourceKey = "geometry" | "common-practice" | "cfr1926-1408" | "apwa-colour" | "cga-best-practices" | "cga-ticket-life" | "one-call-notice" | "ada2010-307" | "rast06" | "wmm2025" | "gum2008" | "ghilani2010" | "opengl-perspective" | "crow1977" | "sutherland-hodgman1974" | "meisters1975" | "irvine1981" | "ragan2009" | "phone-tilt" | "lpnu2017" | "tia222" | "ansi-c80-1" | "ansi-c80-6" | "ansi-c80-3" | "asme-b36-10" | "astm-a53" | "astm-d1785" | "en1993-1-8" | "aisc360-16-pins" | "beer-johnston-collar" | "gieck" | "lobben" | "fall-protection4" | "cfr1910-179" | "en39" | "en10255" | "navedtra14251" | "fieller1954" | "brent1973" | "en1991-1-1" | "w3c-devicemotion" | "widrow2008" | "asce7-16" | "asce7-22" | "asce7-fetch" | "en1991-1-4" | "en1991-1-4-drag" | "iso2533" | "hoerner1965" | "iso12494" | "wmo-beaufort" | "wmo-td1555" | "ibc1806" | "tm5-818-1" | "em1110-2-2504" | "ufc3-220-20" | "hoyt-clemence1989" | "icc-es-ac358" | "mitsch-clemence1985" | "meyerhof-adams1968" | "das2013" | "tm5-5420-278-10" | "usar-fog-2006" | "helical-manual" | "shaheen-demars1995" | "wet-ground" | "fm5-125" | "broms1964-clay" | "broms1964-sand" | "tia222f" | "en1993-1-1" | "aisc360-16" | "aisc360-16-e2" | "niosh94-110" | "asme-b1-20-1" | "tm5-3810-305-10" | "navedtra14026" | "ci1308" | "rope-lore" | "rope-splices" | "wet-rope" | "nds2018" | "il77-870-200" | "caltrans-46-2" | "astm-a615" | "ghilaniwolf2012" | "rfc7946" | "przemieniecki1968" | "crisfield1997" | "simo1992" | "absil2008" | "genz1998" | "higham2002" | "gonzalez2010" | "nocedal2006" | "baarda1968" | "dunn1961" | "held-karp1962" | "gilmore-gomory1961" | "farley1990" | "nec-bends" | "pvc-cold-bend" | "golub-vanloan";
 
 /**
  * A ground height at a point, above the ground at the origin mark.
@@ -6124,6 +6241,8 @@ export interface Operations extends FirstOperations {
   reopen_conflict: { request: ReopenRequest; answer: MergeAnswer };
   /** What becomes of a job that somebody deleted. */
   job_fate: { request: FateRequest; answer: FateAnswer };
+  /** Up to three masts that reach a height with tubes that can be bought. */
+  rigs: { request: RigsRequest; answer: RigsAnswer };
   /** What one gust does to every part of the mast, and how it bends. */
   wind_table: { request: WindTableRequest; answer: WindTableAnswer };
   /** What is seen from one of the job's standpoints, kept so that the eyes may turn. */

@@ -152,10 +152,13 @@ fn checked(wishes: &RigWishes, units: Units) -> Result<(), FieldErrors> {
     if errors.is_empty() { Ok(()) } else { Err(errors.into()) }
 }
 
+/// The less, the better.
+type Cost = fn(&TubeSet) -> f64;
+
 /// The best set of each merit, each set once with all its merits, the lightest first. Of equals the first found.
 fn chosen(found: &[TubeSet]) -> Vec<(&TubeSet, Vec<RigMerit>)> {
     let mut chosen: Vec<(usize, Vec<RigMerit>)> = Vec::new();
-    let merits: [(RigMerit, fn(&TubeSet) -> f64); 3] = [
+    let merits: [(RigMerit, Cost); 3] = [
         (RigMerit::Lightest, |set| set.mass_kg()),
         (RigMerit::Stiffest, |set| -set.thinnest_mm4()),
         // Of several with pieces as short the lightest: a gram counts less than a step of length.

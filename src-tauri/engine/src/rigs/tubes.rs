@@ -95,6 +95,7 @@ impl TubeSet {
             joint: TubeJoint::Telescoped,
             pin_hole_mm: None,
             yield_mpa: None,
+            calliper: crate::job::Calliper::default(),
         })
         .collect()
     }

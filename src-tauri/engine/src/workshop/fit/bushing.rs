@@ -51,8 +51,8 @@ pub fn between(job: &Job, index: usize, tubes: &TubesBetween, system: UnitSystem
     let lower_play =
         DiameterRange { least_mm: bore.least_mm - slides_on, largest_mm: bore.largest_mm - slides_on };
     Bushings::Turned {
-        upper: upper.with(key("bushing-upper", index), upper_play, system),
-        lower: lower.with(key("bushing-lower", index), lower_play, system),
+        upper: Box::new(upper.with(key("bushing-upper", index), upper_play, system)),
+        lower: Box::new(lower.with(key("bushing-lower", index), lower_play, system)),
     }
 }
 

@@ -130,8 +130,8 @@ pub enum Bushings {
         wall_mm: f64,
     },
     Turned {
-        upper: Bushing,
-        lower: Bushing,
+        upper: Box<Bushing>,
+        lower: Box<Bushing>,
     },
 }
 
