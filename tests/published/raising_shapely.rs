@@ -4,7 +4,7 @@
 
 use mastwright_engine::ground::{Ground, Plane};
 use mastwright_engine::raising::SweptPart;
-use mastwright_engine::raising::body::{Moving, Piece, TurningRope, nearest_on_way};
+use mastwright_engine::raising::body::{Moving, StiffPiece, TurningRope, nearest_on_way};
 use mastwright_engine::raising::certified::WITHIN_M;
 use mastwright_engine::raising::guys::{GuyToTilt, extremes, length_at};
 use mastwright_engine::raising::lying::{LyingMast, lying_deg};
@@ -57,7 +57,7 @@ fn moving(case: &Value) -> Box<dyn Moving> {
         return Box::new(TurningRope { part, eye: point(&case["eye"]), collar: point(&case["collar"]) });
     }
     let ends = [point(&case["ends"][0]), point(&case["ends"][1])];
-    Box::new(Piece { part: SweptPart::Mast, ends, radius_m: number(&case["radius_m"]) })
+    Box::new(StiffPiece { part: SweptPart::Mast, ends, radius_m: number(&case["radius_m"]) })
 }
 
 /// Sampling never finds less than there is, but for a strip of a wire; the engine never says more. Both know it to a few

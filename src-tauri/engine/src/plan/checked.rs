@@ -13,7 +13,7 @@ use crate::stakeout::ties::ties;
 use crate::yard::PlacedYard;
 use crate::yard::asked::Asked;
 use crate::yard::clearance::{Work, check as measure};
-use crate::yard::cone::{self, Cone};
+use crate::yard::cone::{self, StrandCone};
 use crate::yard::place::{FoundYard, place};
 use crate::yard::sight::FromMast;
 
@@ -60,7 +60,7 @@ pub fn surfaces(
     known: &[Finding],
 ) -> (Vec<Finding>, Vec<Clearance>) {
     let cone = job.rig.strands.as_ref().zip(layout.ring.as_ref()).and_then(|(strands, ring)| {
-        Cone::of(ring, [layout.mast.east_m, layout.mast.north_m], strands.sweep_deg)
+        StrandCone::of(ring, [layout.mast.east_m, layout.mast.north_m], strands.sweep_deg)
     });
     let found = cone.map(|cone| cone::check(yard, &cone, 0.0, ground, known));
     found.unwrap_or_default()

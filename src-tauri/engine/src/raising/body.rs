@@ -9,7 +9,7 @@ use crate::yard::solid::{BoundingBox, Nearest, Solid};
 
 /// A straight piece that turns: all within a radius of the way between two points of the standing mast.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Piece {
+pub struct StiffPiece {
     pub part: SweptPart,
     pub ends: [Vector; 2],
     pub radius_m: f64,
@@ -57,7 +57,7 @@ pub trait Moving {
     fn part(&self) -> &SweptPart;
 }
 
-impl Moving for Piece {
+impl Moving for StiffPiece {
     fn ends_at(&self, turn: &TiltMotion, elevation_deg: f64) -> [Vector; 2] {
         self.ends.map(|end| turn.at(end, elevation_deg))
     }
@@ -210,8 +210,8 @@ pub fn nearest_on_way(
 mod tests {
     use super::*;
 
-    fn mast() -> Piece {
-        Piece { part: SweptPart::Mast, ends: [[0.0; 3], [0.0, 0.0, 8.0]], radius_m: 0.05 }
+    fn mast() -> StiffPiece {
+        StiffPiece { part: SweptPart::Mast, ends: [[0.0; 3], [0.0, 0.0, 8.0]], radius_m: 0.05 }
     }
 
     fn to(moving: &dyn Moving, solid: Solid) -> Option<NearestOnWay> {

@@ -1,6 +1,6 @@
 //! One way of turning the mast up, held against the yard.
 
-use super::body::{Moving, NearestOnWay, Piece, TurningRope, nearest_on_way, swept_outline};
+use super::body::{Moving, NearestOnWay, StiffPiece, TurningRope, nearest_on_way, swept_outline};
 use super::corridor::Corridor;
 use super::findings::{YardFinding, not_said, of_mast};
 use super::guys::{GuyToTilt, tilted};
@@ -349,7 +349,7 @@ impl<'a> Way<'a> {
         });
         let loose: Vec<_> = ropes.chain(strands).collect();
         let tried = loose.into_iter().filter_map(|(part, subject, top, long_m)| {
-            let end = Piece { part, ends: [top, top], radius_m: 0.0 };
+            let end = StiffPiece { part, ends: [top, top], radius_m: 0.0 };
             let limit_m = long_m + it.band_m;
             let doubt_m = half_width_95(self.aside_m(self.length_m), it.line.sigma_m);
             let cut_m = limit_m + doubt_m.max(1e-6);

@@ -1,6 +1,6 @@
 //! What the job says of turning up, and the mast as it is then.
 
-use super::body::{HangingStrands, Piece};
+use super::body::{HangingStrands, StiffPiece};
 use super::guys::GuyToTilt;
 use super::motion::TiltMotion;
 use super::results::SweptPart;
@@ -158,10 +158,10 @@ impl<'a> Setup<'a> {
     }
 
     /// All that turns, as it is with the mast plumb.
-    pub fn pieces(&self, base: &BaseOnGround, turn: &TiltMotion) -> Vec<Piece> {
+    pub fn pieces(&self, base: &BaseOnGround, turn: &TiltMotion) -> Vec<StiffPiece> {
         let [east, north] = self.mast_at();
         let on_axis = |up_m: f64| [east, north, base.foot_m + up_m];
-        let mut pieces = vec![Piece {
+        let mut pieces = vec![StiffPiece {
             part: SweptPart::Mast,
             ends: [on_axis(0.0), on_axis(self.standing.top_m)],
             radius_m: self.mast_radius_m(),
@@ -169,7 +169,7 @@ impl<'a> Setup<'a> {
         if let Some(topper) = &self.job.rig.topper {
             // Its corners: the piece is the way of its middle, as thick as it is wide.
             let ends = [on_axis(self.standing.top_m), on_axis(self.standing.top_m + topper.height_m)];
-            pieces.push(Piece { part: SweptPart::Topper, ends, radius_m: topper.width_m / 2.0 });
+            pieces.push(StiffPiece { part: SweptPart::Topper, ends, radius_m: topper.width_m / 2.0 });
         }
         if self.turns_with_base() {
             pieces.extend(self.timbers(base, turn));
@@ -178,7 +178,7 @@ impl<'a> Setup<'a> {
     }
 
     /// The timbers by the way of their middles, as thick as their corners are off it.
-    fn timbers(&self, base: &BaseOnGround, turn: &TiltMotion) -> [Piece; 2] {
+    fn timbers(&self, base: &BaseOnGround, turn: &TiltMotion) -> [StiffPiece; 2] {
         let timbers = &self.job.rig.base;
         let [east, north] = self.mast_at();
         let up_m = base.frame.underside_m + timbers.timber_depth_mm / 2000.0;
@@ -188,8 +188,8 @@ impl<'a> Setup<'a> {
         let (front, side) = (timbers.front_reach_m, timbers.side_reach_m);
         let axis = [east, north, up_m];
         [
-            Piece { part: SweptPart::FrontLeg, ends: [axis, from_axis(turn.toward, -front)], radius_m },
-            Piece {
+            StiffPiece { part: SweptPart::FrontLeg, ends: [axis, from_axis(turn.toward, -front)], radius_m },
+            StiffPiece {
                 part: SweptPart::CrossLeg,
                 ends: [from_axis(turn.right, -side), from_axis(turn.right, side)],
                 radius_m,

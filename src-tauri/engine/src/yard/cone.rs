@@ -26,7 +26,7 @@ use crate::strands::RingResult;
 /// The surface over which strands could hang all the way from the first to the last: from the circle at the top straight down
 /// to the ring, which is round in plan, and as high between two ends as the line between them.
 #[derive(Debug, Clone)]
-pub struct Cone<'a> {
+pub struct StrandCone<'a> {
     ring: &'a RingResult,
     middle: P2,
     first_deg: f64,
@@ -35,7 +35,7 @@ pub struct Cone<'a> {
     gaps: usize,
 }
 
-impl<'a> Cone<'a> {
+impl<'a> StrandCone<'a> {
     /// None where fewer than two strands hang.
     pub fn of(ring: &'a RingResult, middle: P2, sweep_deg: f64) -> Option<Self> {
         let count = ring.points.len().min(ring.tops.len());
@@ -130,7 +130,7 @@ impl<'a> Cone<'a> {
 /// again. Beside each finding stands where it is.
 pub fn check(
     yard: &PlacedYard,
-    cone: &Cone,
+    cone: &StrandCone,
     sigma_m: f64,
     ground: &Ground,
     known: &[Finding],
@@ -150,7 +150,7 @@ pub fn check(
 }
 
 struct View<'a> {
-    cone: &'a Cone<'a>,
+    cone: &'a StrandCone<'a>,
     /// Of where the mast stands, as everywhere in the checks.
     sigma_m: f64,
     known: &'a [Finding],

@@ -228,7 +228,7 @@ fn a_wire_that_swings_is_kept_further_off() {
         yard.overhead_lines[0].sway_m = 0.4;
         measure(&yard).1
     };
-    let limit = 6.0 + 3.05 + 0.4;
+    let limit = 6.0 + (3.05 + 0.4);
     let near = swinging(limit - 0.01);
     assert_eq!(
         found(&near, "overhead_reach").unwrap().limit,

@@ -7,10 +7,12 @@ use crate::drawing::words::sheet::MORE;
 use super::text::{LINE_EM, SMALL_MM, line, wrapped};
 
 const HEAD_MM: f64 = 4.6;
-/// Lettering of the cells and of the note under them where the table is as narrow as beside a map on A4; a wider one has larger letters.
+/// Lettering of the cells where the table is as narrow as beside a map on A4; a wider one has larger letters.
 const CELL_MM: f64 = 2.1;
 const NARROW_MM: f64 = 118.0;
 const LARGEST_CELL_MM: f64 = 2.8;
+/// The same of the note under them.
+const NOTE_MM: f64 = 1.8;
 /// Room above and below a row's words, and beside them.
 const ABOVE_MM: f64 = 0.55;
 const BESIDE_MM: f64 = 0.6;
@@ -38,6 +40,11 @@ fn cell_mm(width_mm: f64) -> f64 {
     (CELL_MM * width_mm / NARROW_MM).clamp(CELL_MM, LARGEST_CELL_MM)
 }
 
+/// Letter height of the note under a table of a width.
+fn note_letters_mm(width_mm: f64) -> f64 {
+    (NOTE_MM * width_mm / NARROW_MM).clamp(NOTE_MM, LARGEST_CELL_MM)
+}
+
 impl Table {
     fn cells(&self, row: &[String], width_mm: f64) -> Vec<Vec<String>> {
         let broken = row.iter().zip(&self.columns);
@@ -54,11 +61,11 @@ impl Table {
     }
 
     fn note_lines(&self, width_mm: f64) -> Vec<String> {
-        wrapped(&self.note, cell_mm(width_mm), false, width_mm)
+        wrapped(&self.note, note_letters_mm(width_mm), false, width_mm)
     }
 
     fn note_mm(&self, width_mm: f64) -> f64 {
-        ABOVE_MM + cell_mm(width_mm) * LINE_EM * self.note_lines(width_mm).len() as f64
+        ABOVE_MM + note_letters_mm(width_mm) * LINE_EM * self.note_lines(width_mm).len() as f64
     }
 
     pub fn height_mm(&self, width_mm: f64) -> f64 {
@@ -126,8 +133,9 @@ impl Table {
         }
         marks.push(part(PartOfPage::Table, rows));
         let note = self.note_lines(area.w);
+        let letters = note_letters_mm(area.w);
         let note = note.iter().enumerate().map(|(i, words)| {
-            line([area.x, y + ABOVE_MM + size * LINE_EM * (i as f64 + 0.5)], size, false, words)
+            line([area.x, y + ABOVE_MM + letters * LINE_EM * (i as f64 + 0.5)], letters, false, words)
         });
         marks.push(part(PartOfPage::Paragraph, note.collect()));
         marks

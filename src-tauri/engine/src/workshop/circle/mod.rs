@@ -14,7 +14,7 @@ use crate::source::SourceKey;
 use crate::workshop::shopping::ring_length_m;
 use holes::{HoleCircle, HolesError};
 use ring::RingError;
-use strand_fit::{Cone, Fits, Spare, fits, spare};
+use strand_fit::{ConeToFit, Fits, Spare, fits, spare};
 
 /// All of it; each none without strands.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -236,7 +236,7 @@ fn strand_work(job: &Job, computed: &Computed, strands: &Strands, plan: &RingRes
     let middle_m = plan.points.iter().map(|point| point[2]).sum::<f64>() / plan.points.len().max(1) as f64;
     let top_m = plan.tops.first().map_or(0.0, |top| top[2]);
     let [east, north] = computed.ground.plane.gradient;
-    let cone = Cone {
+    let cone = ConeToFit {
         height_m: top_m - middle_m,
         top_radius_m: plan.top_radius_m,
         ring_radius_m: plan.radius_m,

@@ -27,7 +27,7 @@ pub fn spare(strand: &StrandBought, way_m: f64) -> Spare {
 
 /// A ring round a mast on an even slope: what is asked of strands.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Cone {
+pub struct ConeToFit {
     /// Of the circle at the top over the ring's middle.
     pub height_m: f64,
     pub top_radius_m: f64,
@@ -36,7 +36,7 @@ pub struct Cone {
     pub lean_deg: f64,
 }
 
-impl Cone {
+impl ConeToFit {
     /// The way of a strand so far round from the downhill side: the ring's point lies on the leaning plane, its radius
     /// measured level ([`SourceKey::Geometry`]).
     ///
@@ -73,14 +73,14 @@ pub struct Fits {
 const MOST_LEAN_DEG: f64 = 45.0;
 
 /// Height, radius or lean at which strands as sold fit.
-pub fn fits(cone: &Cone, strand: &StrandBought) -> Fits {
+pub fn fits(cone: &ConeToFit, strand: &StrandBought) -> Fits {
     let root = |f: &dyn Fn(f64) -> f64, low: f64, high: f64| {
         brent(f, low, high, RootRules { tolerance: 1e-6, max_steps: 200 }).ok()
     };
-    let height = |height_m: f64| Cone { height_m, ..*cone }.longest_m() - strand.lit_m;
-    let radius = |ring_radius_m: f64| Cone { ring_radius_m, ..*cone }.longest_m() - strand.lit_m;
+    let height = |height_m: f64| ConeToFit { height_m, ..*cone }.longest_m() - strand.lit_m;
+    let radius = |ring_radius_m: f64| ConeToFit { ring_radius_m, ..*cone }.longest_m() - strand.lit_m;
     let lean = |length_m: f64| {
-        let over = move |lean_deg: f64| Cone { lean_deg, ..*cone }.longest_m() - length_m;
+        let over = move |lean_deg: f64| ConeToFit { lean_deg, ..*cone }.longest_m() - length_m;
         if over(MOST_LEAN_DEG) <= 0.0 { Some(MOST_LEAN_DEG) } else { root(&over, 0.0, MOST_LEAN_DEG) }
     };
     Fits {
@@ -96,7 +96,7 @@ mod tests {
     use super::*;
     use crate::numerics::real::sin_deg;
 
-    const CONE: Cone = Cone { height_m: 4.0, top_radius_m: 0.0, ring_radius_m: 3.0, lean_deg: 0.0 };
+    const CONE: ConeToFit = ConeToFit { height_m: 4.0, top_radius_m: 0.0, ring_radius_m: 3.0, lean_deg: 0.0 };
     const STRAND: StrandBought = StrandBought { lit_m: 6.0, lead_top_m: 0.3, lead_bottom_m: 0.5 };
 
     /// By hand: 3, 4, 5. A strand lit for 6 m has 1 m over, and 1.8 m with its leads.
@@ -113,7 +113,7 @@ mod tests {
     /// The way by vectors: from the circle's point to the leaning plane's.
     #[test]
     fn ways_are_distances_of_points() {
-        let cone = Cone { top_radius_m: 0.2, lean_deg: 9.0, ..CONE };
+        let cone = ConeToFit { top_radius_m: 0.2, lean_deg: 9.0, ..CONE };
         for angle in [0.0, 33.0, 90.0, 200.0] {
             let (along, across) = (3.0 * cos_deg(angle), 3.0 * sin_deg(angle));
             let low = [along, across, -along * tan_deg(9.0)];
