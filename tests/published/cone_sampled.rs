@@ -3,7 +3,7 @@
 
 use mastwright_engine::numerics::certified::WITHIN_M;
 use mastwright_engine::strands::RingResult;
-use mastwright_engine::yard::cone::Cone;
+use mastwright_engine::yard::cone::StrandCone;
 use serde_json::Value;
 
 use crate::raising_shapely::{number, point, solid};
@@ -31,7 +31,7 @@ fn the_cone_is_as_near_as_sampling_finds() {
     for (number_of, case) in cases.as_array().expect("cases").iter().enumerate() {
         let cone = &case["cone"];
         let (ring, sweep_deg) = (ring(cone), number(&cone["sweep_deg"]));
-        let surface = Cone::of(&ring, point(&cone["middle"]), sweep_deg).expect("two strands or more");
+        let surface = StrandCone::of(&ring, point(&cone["middle"]), sweep_deg).expect("two strands or more");
         // Where a strand hangs the surface is the strand.
         for (i, (top, end)) in (0..).zip(ring.tops.iter().zip(&ring.points)) {
             let found = surface.strand(f64::from(i));
