@@ -1,35 +1,23 @@
 import { backend } from '../backend';
 import type { Job, PegDone, Pegging, PegOutAnswer, PegStepText } from '../backend/model';
 import { app } from './app.svelte';
-import { Followed } from './followed.svelte';
-
-/** Left alone for so long, the job is asked about again. */
-const REST_MS = 60;
+import { FollowedJob } from './followed-job.svelte';
 
 /** The way from peg to peg, as the job stands. */
-class PegOutState {
-  readonly #followed = new Followed<Job, PegOutAnswer>(
-    (job) => backend.call('peg_out', { job: { ...job, log: [] } }),
-    REST_MS,
-  );
-  #of: string | null = null;
-
-  get answer(): PegOutAnswer | null {
-    return this.#followed.answer;
-  }
-
-  get problem(): string {
-    return this.#followed.problem;
-  }
-
-  /** Call it from an effect. */
-  follow(): void {
-    const { job, id } = app;
-    if (!job) return;
-    if (this.#of !== id) this.#followed.clear();
-    this.#of = id;
-    const { yard, rig, placement, raising, as_built, pegging, units } = job;
-    this.#followed.want([yard, rig, placement, raising, as_built, pegging, units], job);
+class PegOutState extends FollowedJob<PegOutAnswer> {
+  constructor() {
+    super(
+      (job) => backend.call('peg_out', { job }),
+      ({ yard, rig, placement, raising, as_built, pegging, units }) => [
+        yard,
+        rig,
+        placement,
+        raising,
+        as_built,
+        pegging,
+        units,
+      ],
+    );
   }
 
   get steps(): PegStepText[] {

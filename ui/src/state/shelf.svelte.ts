@@ -355,10 +355,8 @@ class Shelf {
 
   /** The text from which a job is opened as it stood after edit `n`; null where that is not all in one version yet. */
   async textToOpen(id: string, n: number): Promise<string | null> {
-    const { versions, journal } = await this.#store.read(id);
-    const entries = entriesOf([...journal, ...pocket.of(id)]);
-    const newest = versions.at(-1)?.n;
-    return newest === n && leadingOn(n, entries).length === 0 ? this.#store.version(id, n) : null;
+    const { versions, isWhole } = await this.earlier(id);
+    return isWhole && versions[0]?.n === n ? this.#store.version(id, n) : null;
   }
 
   aside(id: string, name: string): Promise<string | null> {

@@ -32,6 +32,16 @@ export function workshop(job: Job | null): Workshop {
   return { ...none, ...(job?.workshop as Partial<Workshop> | undefined) };
 }
 
+/** What the work in the shop follows from. */
+export const worksFrom = ({ yard, rig, placement, as_built, workshop, units }: Job) => [
+  yard,
+  rig,
+  placement,
+  as_built,
+  workshop,
+  units,
+];
+
 /** Whether a part is ticked off. */
 export function isMade(part: string): boolean {
   return workshop(app.job).done.some((done) => done.part === part);
