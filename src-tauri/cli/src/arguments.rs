@@ -47,15 +47,8 @@ pub enum Command {
         /// further ones. `-` or nothing prints the first one, the map, as SVG.
         #[arg(long, short)]
         out: Option<PathBuf>,
-        #[arg(long, value_enum, default_value_t = PaperSize::A4)]
-        paper: PaperSize,
-        /// Who makes them, for the title block and the PDF's properties.
-        #[arg(long)]
-        author: Option<String>,
-        /// When they are made, such as `2026-11-26T14:20:00+01:00`; nothing is said of it where it is left out, and the
-        /// same job then gives the same bytes.
-        #[arg(long)]
-        made_at: Option<String>,
+        #[command(flatten)]
+        options: SheetOptions,
     },
     /// Draw the sheets of the workshop: what to buy, the cut list, drawings at full size to lay on the work.
     Bench {
@@ -65,14 +58,8 @@ pub enum Command {
         /// SVG.
         #[arg(long, short)]
         out: Option<PathBuf>,
-        #[arg(long, value_enum, default_value_t = PaperSize::A4)]
-        paper: PaperSize,
-        /// Who makes them, for the title block and the PDF's properties.
-        #[arg(long)]
-        author: Option<String>,
-        /// When they are made, such as `2026-11-26T14:20:00+01:00`.
-        #[arg(long)]
-        made_at: Option<String>,
+        #[command(flatten)]
+        options: SheetOptions,
     },
     /// List what to buy, aisle by aisle, and the work in the shop in its order.
     Shop {
@@ -340,6 +327,20 @@ pub enum Command {
     Demo,
     /// Print the schema of the job document.
     Schema,
+}
+
+/// How sheets are made.
+#[derive(Debug, Args)]
+pub struct SheetOptions {
+    #[arg(long, value_enum, default_value_t = PaperSize::A4)]
+    pub paper: PaperSize,
+    /// Who makes them, for the title block and the PDF's properties.
+    #[arg(long)]
+    pub author: Option<String>,
+    /// When they are made, such as `2026-11-26T14:20:00+01:00`; nothing is said of it where it is left out, and the
+    /// same job then gives the same bytes.
+    #[arg(long)]
+    pub made_at: Option<String>,
 }
 
 /// Which job to read.

@@ -24,6 +24,7 @@ use clap::Parser;
 use mastwright_api::messages::{PlanAnswer, PlanRequest, SpreadRequest};
 use mastwright_api::wind::{WindCapacityRequest, WindTableRequest, Withstood};
 use mastwright_api::{archive, run};
+use mastwright_engine::drawing::sheet::SheetSet;
 use mastwright_engine::drawing::{self, SvgStyle};
 use mastwright_engine::exchange::log_csv::log_csv;
 use mastwright_engine::judge::judged;
@@ -39,13 +40,9 @@ use outcome::{Failure, Outcome};
 fn main() -> std::process::ExitCode {
     let outcome = match Arguments::parse().command {
         Command::Plan { job, json } => plan(&job, json),
-        Command::Map { job, out, paper, author, made_at } => {
-            let set = drawing::sheet::SheetSet::Yard;
-            sheets::map(&job, out.as_deref(), &sheets::Asked { paper, author, made_at, set })
-        }
-        Command::Bench { job, out, paper, author, made_at } => {
-            let set = drawing::sheet::SheetSet::Workshop;
-            sheets::map(&job, out.as_deref(), &sheets::Asked { paper, author, made_at, set })
+        Command::Map { job, out, options } => sheets::sheets(&job, out.as_deref(), &options, SheetSet::Yard),
+        Command::Bench { job, out, options } => {
+            sheets::sheets(&job, out.as_deref(), &options, SheetSet::Workshop)
         }
         Command::Shop { job, csv, begin, json } => buying::shop(&job, csv.as_deref(), begin, json),
         Command::Cut { job, json } => buying::cut(&job, json),

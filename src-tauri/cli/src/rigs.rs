@@ -3,9 +3,10 @@
 use mastwright_api::messages::RigsRequest;
 use mastwright_api::run;
 use mastwright_engine::job;
-use mastwright_engine::quantity::{FieldErrors, UnitSystem, entry};
+use mastwright_engine::quantity::{FieldErrors, entry};
 use mastwright_engine::report;
 use mastwright_engine::rigs::RigWishes;
+use mastwright_engine::round_figures::begin;
 use mastwright_engine::tube::TubeTable;
 
 use crate::arguments::JobSource;
@@ -21,14 +22,6 @@ pub struct Asked {
     pub tables: Vec<TubeTable>,
 }
 
-/// A shop's usual piece: 3 m, 10 ft. Common practice.
-fn usual_piece_m(system: UnitSystem) -> f64 {
-    match system {
-        UnitSystem::Metric => 3.0,
-        UnitSystem::Imperial => 10.0 * 0.3048,
-    }
-}
-
 /// Exit code 0 where every offer's gust limit is as large as the gust asked for; 1 where none can be built, or one holds less;
 /// 4 where a limit is not known yet.
 pub fn rigs(source: &JobSource, asked: &Asked, json: bool) -> Result<Outcome, Failure> {
@@ -42,7 +35,7 @@ pub fn rigs(source: &JobSource, asked: &Asked, json: bool) -> Result<Outcome, Fa
         light_height_m: typed("light_height_m", &asked.lights_at)?,
         longest_piece_m: match &asked.longest_piece {
             Some(text) => typed("longest_piece_m", text)?,
-            None => usual_piece_m(units.system),
+            None => begin::TUBE.of(units.system),
         },
         strand_count: asked.strands,
         strand_length_m: asked

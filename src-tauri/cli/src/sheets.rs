@@ -9,17 +9,9 @@ use mastwright_engine::drawing::pages::PaperDocument;
 use mastwright_engine::drawing::sheet::SheetSet;
 use mastwright_engine::quantity::FieldError;
 
-use crate::arguments::{JobSource, PaperSize};
+use crate::arguments::{JobSource, PaperSize, SheetOptions};
 use crate::outcome::{Failure, Outcome};
 use crate::{read, write};
-
-/// What is asked of the sheets.
-pub struct Asked {
-    pub paper: PaperSize,
-    pub author: Option<String>,
-    pub made_at: Option<String>,
-    pub set: SheetSet,
-}
 
 impl PaperSize {
     fn paper(self) -> Paper {
@@ -32,8 +24,13 @@ impl PaperSize {
     }
 }
 
-pub fn map(source: &JobSource, out: Option<&Path>, asked: &Asked) -> Result<Outcome, Failure> {
-    let made_at = asked.made_at.as_deref().map(|text| {
+pub fn sheets(
+    source: &JobSource,
+    out: Option<&Path>,
+    options: &SheetOptions,
+    set: SheetSet,
+) -> Result<Outcome, Failure> {
+    let made_at = options.made_at.as_deref().map(|text| {
         text.parse().map_err(|_| {
             Failure::from(mastwright_engine::quantity::FieldErrors::from(FieldError::new(
                 "made_at",
@@ -44,13 +41,8 @@ pub fn map(source: &JobSource, out: Option<&Path>, asked: &Asked) -> Result<Outc
     });
     let made_at = made_at.transpose()?;
     let job = read(source)?;
-    let request = SheetsRequest {
-        job,
-        paper: asked.paper.paper(),
-        made_at,
-        author: asked.author.clone(),
-        set: asked.set,
-    };
+    let request =
+        SheetsRequest { job, paper: options.paper.paper(), made_at, author: options.author.clone(), set };
     // Judged once: the verdict comes with the pages.
     let (document, verdict) = run::judged_sheets(&request)?;
     match out {

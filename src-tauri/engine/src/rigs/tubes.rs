@@ -3,7 +3,9 @@
 use crate::job::{Section, Tube, TubeJoint};
 use crate::numerics::real::tan_deg;
 use crate::quantity::UnitSystem;
-use crate::tube::{MastTube, TubeSection, TubeTable, section, sizes, telescope};
+use crate::tube::{
+    LEAST_OVERLAP_DIAMETERS, MastTube, PLAY_DEG, TubeSection, TubeTable, section, sizes, telescope,
+};
 
 use super::RigWishes;
 
@@ -30,12 +32,10 @@ pub(super) fn down(value_m: f64, system: UnitSystem) -> f64 {
 
 /// Thicker tubes are no work for hands and ladders' height; thinner ones no mast. Common practice.
 const OUTSIDE_MM: std::ops::RangeInclusive<f64> = 25.0..=92.0;
+/// Two or three; more are for nobody's hands. Common practice.
+const MOST_TUBES: usize = 3;
 /// Of a tube in the one below: no more than this part of it. Common practice.
 const MOST_OVERLAP: f64 = 0.35;
-/// Inside the tube below: so many outside diameters at least (`tube::findings`, common practice), and so long that it leans
-/// no more than this by its play.
-const OVERLAP_DIAMETERS: f64 = 2.0;
-const PLAY_DEG: f64 = 0.6;
 
 /// Tubes of one length from one table, the lowest first.
 #[derive(Debug, Clone, PartialEq)]
@@ -109,7 +109,7 @@ pub fn sets(wishes: &RigWishes, system: UnitSystem) -> Vec<TubeSet> {
         let set = TubeSet { piece_m, ..chain };
         let short_enough = piece_m <= wishes.longest_piece_m + 1e-9;
         let most_m = set.overlaps_m.iter().copied().fold(0.0, f64::max);
-        (short_enough && most_m <= MOST_OVERLAP * piece_m && nothing_against(&set, system)).then_some(set)
+        (short_enough && most_m <= MOST_OVERLAP * piece_m).then_some(set)
     });
     whole.collect()
 }
@@ -128,23 +128,21 @@ fn chains(wishes: &RigWishes, system: UnitSystem) -> Vec<TubeSet> {
     let tables = if wishes.tables.is_empty() { TubeTable::ALL.to_vec() } else { wishes.tables.clone() };
     let mut found = Vec::new();
     for table in tables {
-        for (i, lowest) in
-            sizes(table).iter().enumerate().filter(|(_, row)| OUTSIDE_MM.contains(&row.outside_mm))
-        {
+        for lowest in sizes(table).iter().filter(|row| OUTSIDE_MM.contains(&row.outside_mm)) {
+            let Some(mut lower) = section::listed(table, lowest.size) else { continue };
             let mut chain = TubeSet {
                 table,
                 sizes: vec![lowest.size],
-                sections: section::listed(table, lowest.size).into_iter().collect(),
+                sections: vec![lower],
                 overlaps_m: Vec::new(),
                 piece_m: wishes.longest_piece_m,
             };
-            let mut below = i;
-            while chain.sections.len() < 3 {
-                let Some((index, section, overlap_m)) = next_in(&chain, below, system) else { break };
-                chain.sizes.push(sizes(table)[index].size);
+            while chain.sections.len() < MOST_TUBES {
+                let Some((size, section, overlap_m)) = next_in(table, &lower, system) else { break };
+                chain.sizes.push(size);
                 chain.sections.push(section);
                 chain.overlaps_m.push(overlap_m);
-                below = index;
+                lower = section;
                 found.push(chain.clone());
             }
         }
@@ -152,46 +150,36 @@ fn chains(wishes: &RigWishes, system: UnitSystem) -> Vec<TubeSet> {
     found
 }
 
-/// The thickest tube of the same table that slides in the last one with nothing to be said against its play.
-fn next_in(chain: &TubeSet, below: usize, system: UnitSystem) -> Option<(usize, TubeSection, f64)> {
-    let lower = *chain.sections.last()?;
-    let rows = sizes(chain.table).iter().enumerate();
-    let thinner = rows.filter(|(i, row)| *i != below && row.outside_mm < lower.inside_mm());
-    let mut found: Vec<(usize, TubeSection, f64)> = thinner
-        .filter(|(_, row)| OUTSIDE_MM.contains(&row.outside_mm))
-        .filter_map(|(i, row)| {
-            let section = section::listed(chain.table, row.size)?;
+/// The thickest tube of the table that slides in another one with nothing to be said against its play, and how much of it is inside
+/// there.
+fn next_in(
+    table: TubeTable,
+    lower: &TubeSection,
+    system: UnitSystem,
+) -> Option<(&'static str, TubeSection, f64)> {
+    // Of two as thick the first one of the table.
+    let thinner = sizes(table).iter().rev().filter(|row| row.outside_mm < lower.inside_mm());
+    thinner
+        .filter(|row| OUTSIDE_MM.contains(&row.outside_mm))
+        .filter_map(|row| {
+            let section = section::listed(table, row.size)?;
             let play_m = (lower.inside_mm() - section.outside_mm) / 1000.0;
-            let least_m = (OVERLAP_DIAMETERS * section.outside_mm / 1000.0).max(play_m / tan_deg(PLAY_DEG));
+            let least_m =
+                (LEAST_OVERLAP_DIAMETERS * section.outside_mm / 1000.0).max(play_m / tan_deg(PLAY_DEG));
             let overlap_m = up(least_m, system);
-            let pair = TubeSet {
-                table: chain.table,
-                sizes: vec!["", ""],
-                sections: vec![lower, section],
-                overlaps_m: vec![overlap_m],
-                piece_m: chain.piece_m,
-            };
-            nothing_against(&pair, system).then_some((i, section, overlap_m))
+            nothing_against(lower, &section, overlap_m, system).then_some((row.size, section, overlap_m))
         })
-        .collect();
-    found.sort_by(|a, b| b.1.outside_mm.total_cmp(&a.1.outside_mm));
-    found.into_iter().next()
+        .max_by(|a, b| a.1.outside_mm.total_cmp(&b.1.outside_mm))
 }
 
-/// By the rules of the plan: whether each goes in, its play, its overlap.
-fn nothing_against(set: &TubeSet, system: UnitSystem) -> bool {
-    let overlaps_m = std::iter::once(0.0).chain(set.overlaps_m.iter().copied());
-    let tubes: Vec<MastTube> = set
-        .sections
-        .iter()
-        .zip(overlaps_m)
-        .map(|(&section, overlap_m)| MastTube {
-            name: "",
-            section,
-            length_m: set.piece_m,
-            overlap_m,
-            telescoped: true,
-        })
-        .collect();
-    telescope(&tubes, system).findings.is_empty()
+/// By the rules of the plan: whether it goes in, its play, its overlap. How long the tubes are does not matter to them.
+fn nothing_against(lower: &TubeSection, upper: &TubeSection, overlap_m: f64, system: UnitSystem) -> bool {
+    let tube = |section: &TubeSection, overlap_m: f64| MastTube {
+        name: "",
+        section: *section,
+        length_m: 1.0,
+        overlap_m,
+        telescoped: true,
+    };
+    telescope(&[tube(lower, 0.0), tube(upper, overlap_m)], system).findings.is_empty()
 }

@@ -8,9 +8,9 @@ use crate::round_figures::rule;
 
 /// Least overlap in outside diameters of the inner tube: 1.5 to 2 is the habit, no standard was found. Common
 /// practice.
-const LEAST_OVERLAP_DIAMETERS: f64 = 2.0;
+pub const LEAST_OVERLAP_DIAMETERS: f64 = 2.0;
 /// Lean by play that the eye notices: about 1 in 100. Common practice.
-const PLAY_DEG: f64 = 0.6;
+pub const PLAY_DEG: f64 = 0.6;
 
 /// Whatever is wrong where a tube stands in the one below.
 pub(super) fn of_joint(joint: &Joint, system: UnitSystem) -> Vec<Finding> {

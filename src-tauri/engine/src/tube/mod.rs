@@ -7,6 +7,7 @@ pub mod tables;
 pub mod telescope;
 pub mod tolerance;
 
+pub use findings::{LEAST_OVERLAP_DIAMETERS, PLAY_DEG};
 pub use mast::{MastResult, Stage};
 pub use section::TubeSection;
 pub use tables::{TubeSize, TubeTable, sizes, source};

@@ -12,11 +12,9 @@ use crate::numerics::real::atan_deg;
 use crate::quantity::UnitSystem;
 use crate::quantity::estimate::COVERAGE_95;
 use crate::round_figures::{rule, shop};
-use crate::tube::{DiameterRange, MastTube, source};
+use crate::tube::{DiameterRange, LEAST_OVERLAP_DIAMETERS, MastTube, source};
 use crate::workshop::stages::holes::edge_mm;
 
-/// Least overlap in outside diameters of the inner tube: 1.5 to 2 is the habit, no standard was found. Common practice.
-const LEAST_OVERLAP_DIAMETERS: f64 = 2.0;
 /// Two readings at right angles may differ by this share of the diameter. Common practice.
 pub(super) const OVAL_SHARE: f64 = 0.01;
 
