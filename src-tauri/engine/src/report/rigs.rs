@@ -70,7 +70,7 @@ fn offer_text(job: &Job, offer: &RigOffer) -> RigOfferText {
 
 fn tube_words(tube: &Tube, units: Units) -> String {
     let size = match &tube.section {
-        Section::Listed { table, size } => words::rigs::size(*table, size),
+        Section::Listed { table, size } => words::tube_size(*table, size),
         // Only listed ones are offered.
         Section::Measured { outside_mm, .. } => format::length_small(*outside_mm, units),
     };

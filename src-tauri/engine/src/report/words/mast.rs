@@ -1,6 +1,7 @@
 //! Tubes, and the standing mast.
 
 use crate::finding::mast::{MastRemedy, MastRule, Plumb};
+use crate::tube::TubeTable;
 
 pub(super) fn sentence(rule: &MastRule) -> String {
     match rule {
@@ -54,4 +55,17 @@ pub(super) fn remedy(remedy: &MastRemedy) -> &'static str {
             "Hang a plumb line beside the tube and look along both from two sides, a quarter turn apart."
         }
     }
+}
+
+/// A listed size as the shop calls it: sizes of the same name stand in several tables.
+pub(crate) fn tube_size(table: TubeTable, size: &str) -> String {
+    let name = match table {
+        TubeTable::Rmc => "RMC",
+        TubeTable::Imc => "IMC",
+        TubeTable::Emt => "EMT",
+        TubeTable::Sch40 => "Sch. 40",
+        TubeTable::En39 => "EN 39",
+        TubeTable::En10255Medium => "EN 10255 medium",
+    };
+    format!("{name} {size}")
 }

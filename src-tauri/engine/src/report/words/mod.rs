@@ -34,6 +34,7 @@ mod yard;
 pub(crate) use changes::change;
 pub use disk::{DiskRefusal, disk_refusal};
 pub(crate) use labels::{label, missing, part};
+pub(crate) use mast::tube_size;
 pub use north::{bearing_how, north_from};
 pub(crate) use strength::{conditions, unshown};
 pub(crate) use titles::title;

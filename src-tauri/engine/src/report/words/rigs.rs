@@ -3,7 +3,6 @@
 use crate::quantity::Units;
 use crate::report::format;
 use crate::rigs::{NoRig, RigChoice, RigMerit, RigOffer};
-use crate::tube::TubeTable;
 
 pub const CAUTION: &str = "A proposal to begin from, and no licence to build it. Tubes are heavy and long: keep them away from \
                            power lines, lift with enough people, and follow local codes and licensed advice.";
@@ -52,18 +51,6 @@ pub fn merits(merits: &[RigMerit]) -> String {
 
 pub fn listed(parts: &[String]) -> String {
     parts.join(" + ")
-}
-
-pub fn size(table: TubeTable, size: &str) -> String {
-    let name = match table {
-        TubeTable::Rmc => "RMC",
-        TubeTable::Imc => "IMC",
-        TubeTable::Emt => "EMT",
-        TubeTable::Sch40 => "Sch. 40",
-        TubeTable::En39 => "EN 39",
-        TubeTable::En10255Medium => "EN 10255 medium",
-    };
-    format!("{name} {size}")
 }
 
 pub fn tube(size: &str, length: &str, overlap_m: f64, units: Units) -> String {

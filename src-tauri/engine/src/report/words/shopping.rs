@@ -1,9 +1,12 @@
 //! What to buy and how to cut it.
 
 use super::super::format;
+use super::tube_size;
 use crate::job::{AnchorKind, RingStuff};
 use crate::quantity::Units;
-use crate::workshop::shopping::{Aisle, Amount, ItemMissing, Material, Piece, Ware, Why, WorkTask};
+use crate::workshop::shopping::{
+    Aisle, Amount, ItemMissing, ListedSize, Material, Piece, Ware, Why, WorkTask,
+};
 
 /// Beside the lists.
 pub(crate) const CAUTIONS: [&str; 3] = [
@@ -50,7 +53,9 @@ pub(crate) fn material(of: &Material, units: Units) -> String {
             format!("Timber for feet, {} by {}", small(*width_mm), small(*depth_mm))
         }
         Material::Tube { outside_mm, size } => match size {
-            Some(size) => format!("Tube {} ({} outside)", size.size, small(*outside_mm)),
+            Some(ListedSize { table, size }) => {
+                format!("Tube {} ({} outside)", tube_size(*table, size), small(*outside_mm))
+            }
             None => format!("Tube {} outside, as measured", small(*outside_mm)),
         },
         Material::Stake { diameter_mm } => format!("Steel bar {} for stakes", small(*diameter_mm)),
