@@ -6,7 +6,8 @@ test('an anchor measured where it stands changes its rope at once, and clearing 
 }) => {
   await openDemo(page);
   await page.getByTestId('tab-build').tap();
-  await page.getByTestId('open-as-built').tap();
+  await page.getByRole('link', { name: 'Peg out' }).tap();
+  await page.getByRole('link', { name: 'What really stands' }).tap();
   await page.getByRole('link', { name: /Anchor of Upper guy 1/ }).tap();
   const keep = page.getByTestId('keep-measured');
   await expect(keep).toBeDisabled();

@@ -247,7 +247,7 @@ async function pegOut(page: Page): Promise<void> {
   await expect(page.getByTestId("foot-height")).toHaveText(/\d/);
   await picture(page, "map");
   await tab(page, "build");
-  await page.getByRole("button", { name: "Pegging out" }).tap();
+  await link(page, "Peg out");
   const pegs = await page.locator("#build-peg").innerText();
   for (const guy of ["1", "2", "3"])
     expect(pegs).toContain(`Lower guy ${guy} + Upper guy ${guy}`);
@@ -256,6 +256,8 @@ async function pegOut(page: Page): Promise<void> {
   const guys = page.locator("#build-guy");
   for (const level of ["Upper", "Lower"])
     await expect(guys).toContainText(`${level} guy 3`);
+  await picture(page, "pegs");
+  await tab(page, "build");
   await picture(page, "build");
   const saved = page.waitForEvent("download");
   await page.evaluate(() => (navigator.canShare = () => false));

@@ -57,7 +57,7 @@ test('nor does a yard with things begun, refused and at odds with one another', 
   await page.getByLabel('Higher by').fill('-1.9');
   await page.getByTestId('keep-item').tap();
   const found: string[] = [];
-  for (const address of ['measure', 'measure/slopes', 'measure/heights', 'checks', 'build', 'measure/log']) {
+  for (const address of ['measure', 'measure/slopes', 'measure/heights', 'checks', 'build', 'build/phase/pegs', 'build/phase/base', 'measure/log']) {
     await goTo(page, address);
     await page.waitForTimeout(1000);
     found.push(...(await forbidden(page, address)));

@@ -12,6 +12,7 @@ import DrawingsPage from './build/workshop/DrawingsPage.svelte';
 import WorkshopPage from './build/workshop/WorkshopPage.svelte';
 import PegOutPage from './build/PegOutPage.svelte';
 import RaisingPage from './build/RaisingPage.svelte';
+import PhasePage from './build/PhasePage.svelte';
 import Plumb from './build/Plumb.svelte';
 import Checks from './checks/Checks.svelte';
 import ConflictsPage from './checks/ConflictsPage.svelte';
@@ -99,6 +100,7 @@ export const OTHER_VIEWS: Record<Exclude<PagePath, FirstPage>, View> = {
   'parts/topper': TopperPage,
   'parts/units': UnitsPage,
   build: Build,
+  'build/phase/:which': PhasePage,
   'build/calls': CallsPage,
   'build/workshop': WorkshopPage,
   'build/workshop/fit': FitPage,

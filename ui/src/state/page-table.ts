@@ -42,6 +42,7 @@ export const PAGES = [
   'parts/units',
   'map',
   'build',
+  'build/phase/:which',
   'build/calls',
   'build/workshop',
   'build/workshop/fit',
