@@ -1,6 +1,3 @@
-import type { Job } from '../../backend/model';
-import { pegging } from '../../state/peg-out.svelte';
-import { workshop } from '../../state/workshop';
 import type { LinkRow } from '../../parts/Links.svelte';
 
 /** A part of the work, in the order in which it is done. */
@@ -18,7 +15,13 @@ export interface Phase {
 const WORKSHOP = 'build/workshop';
 
 export const PHASES: Phase[] = [
-  { id: 'buy', name: 'Buy and cut', says: 'Tubes, timber, holes, drawings at full size', pages: [{ to: WORKSHOP, name: 'The workshop', says: 'Part by part' }], sections: [] },
+  {
+    id: 'buy',
+    name: 'Buy and cut',
+    says: 'Tubes, timber, holes, drawings at full size',
+    pages: [{ to: WORKSHOP, name: 'The workshop', says: 'Part by part' }],
+    sections: [],
+  },
   {
     id: 'pegs',
     name: 'Peg out',
@@ -61,7 +64,11 @@ export const PHASES: Phase[] = [
     name: 'Crank up',
     says: 'Tube after tube, pin after pin',
     pages: [
-      { to: `${WORKSHOP}/stages`, name: 'Pins and stages', says: 'What goes up when, and where its pin sits' },
+      {
+        to: `${WORKSHOP}/stages`,
+        name: 'Pins and stages',
+        says: 'What goes up when, and where its pin sits',
+      },
       { to: `${WORKSHOP}/lift`, name: 'Winch and lift', says: 'Turns, hand force, when to stop' },
     ],
     sections: [],
@@ -70,7 +77,9 @@ export const PHASES: Phase[] = [
     id: 'lights',
     name: 'Lights',
     says: 'The ring and the strands',
-    pages: [{ to: `${WORKSHOP}/circles`, name: 'Circles and ring', says: 'Holes, couplings, strands as bought' }],
+    pages: [
+      { to: `${WORKSHOP}/circles`, name: 'Circles and ring', says: 'Holes, couplings, strands as bought' },
+    ],
     sections: [{ id: 'ring', title: 'Ring of the lights' }],
   },
   {
@@ -89,7 +98,11 @@ export const PHASES: Phase[] = [
     says: 'The way it went up, backwards',
     pages: [
       { to: 'build/raising', name: 'How it went up', says: 'The same way, ropes and helpers' },
-      { to: `${WORKSHOP}/lift`, name: 'Winch and lift', says: 'The strap takes the load before a pin is drawn' },
+      {
+        to: `${WORKSHOP}/lift`,
+        name: 'Winch and lift',
+        says: 'The strap takes the load before a pin is drawn',
+      },
     ],
     sections: [],
   },
@@ -97,10 +110,3 @@ export const PHASES: Phase[] = [
 
 /** Where a phase's page is; the workshop has one of its own. */
 export const phaseAt = (id: string) => (id === 'buy' ? WORKSHOP : `build/phase/${id}`);
-
-/** What is done of a phase so far, where it is ticked off. */
-export function doneOf(id: string, job: Job | null): string {
-  const count = id === 'buy' ? workshop(job).done.length : id === 'pegs' ? pegging(job).done.length : 0;
-  if (count === 0) return '';
-  return id === 'buy' ? `${count} ticked off` : `${count} set`;
-}
