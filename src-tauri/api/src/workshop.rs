@@ -3,6 +3,8 @@
 
 pub mod buying;
 
+use mastwright_engine::drawing::scene::Scene;
+use mastwright_engine::drawing::stages_picture::stages_picture;
 use mastwright_engine::finding::Severity;
 use mastwright_engine::quantity::FieldErrors;
 use mastwright_engine::report::{self, WorkshopReport};
@@ -32,6 +34,8 @@ pub struct WorkshopPlan {
 pub struct WorkshopAnswer {
     pub plan: WorkshopPlan,
     pub report: WorkshopReport,
+    /// The tubes going up, side by side; none where nothing is cranked up.
+    pub picture: Option<Scene>,
 }
 
 pub fn workshop(request: &JobRequest) -> Result<WorkshopAnswer, FieldErrors> {
@@ -43,5 +47,6 @@ pub fn workshop(request: &JobRequest) -> Result<WorkshopAnswer, FieldErrors> {
     let report = report::workshop(&job, &fit, &stages, &lift);
     let all = fit.findings.iter().chain(&stages.findings).chain(&lift.findings);
     let worst = all.map(|finding| finding.severity).min();
-    Ok(WorkshopAnswer { plan: WorkshopPlan { fit, stages, lift, worst }, report })
+    let picture = stages_picture(&stages, job.units).map(Scene::rounded);
+    Ok(WorkshopAnswer { plan: WorkshopPlan { fit, stages, lift, worst }, report, picture })
 }

@@ -1056,7 +1056,11 @@ export type DocumentRemedy = "update_the_app";
 /**
  * A tube on the bench.
  */
-export type DrilledTube = { tube: number, name: string, length_m: number, outside_mm: number, 
+export type DrilledTube = { tube: number, name: string, length_m: number, 
+/**
+ * Its lower end above the foot, everything run down.
+ */
+stands_m: number, outside_mm: number, 
 /**
  * From the upper end down.
  */
@@ -6016,7 +6020,11 @@ topper_hole_mm: number | null, };
 /**
  * The same, with its words.
  */
-export type WorkshopAnswer = { plan: WorkshopPlan, report: WorkshopReport, };
+export type WorkshopAnswer = { plan: WorkshopPlan, report: WorkshopReport, 
+/**
+ * The tubes going up, side by side; none where nothing is cranked up.
+ */
+picture: Scene | null, };
 
 /**
  * What is made in the workshop.

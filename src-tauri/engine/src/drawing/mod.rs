@@ -23,6 +23,7 @@ pub mod seen;
 pub mod sheet;
 mod sign_paths;
 pub mod signs;
+pub mod stages_picture;
 pub mod staking_map;
 pub mod svg;
 mod walk;

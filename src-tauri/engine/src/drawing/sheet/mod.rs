@@ -3,6 +3,7 @@
 
 mod feet;
 mod foot_template;
+mod going_up;
 mod hole_circle;
 mod lap_template;
 mod map_page;

@@ -15,7 +15,7 @@ use crate::workshop::circle::hole_circle;
 use crate::workshop::shopping;
 
 use super::wrap_strip::CrossHoles;
-use super::{Wanted, foot_template, hole_circle as circle_figure, lap_template, words, wrap_strip};
+use super::{Wanted, foot_template, going_up, hole_circle as circle_figure, lap_template, words, wrap_strip};
 
 const WORDS_MM: f64 = 2.8;
 /// A drawing of more pages than this is no help on the bench: the sheet says how to mark it instead.
@@ -44,6 +44,7 @@ pub(super) fn draw(drafts: &mut Drafts, job: &Job, computed: &Computed, wanted: 
     let report = report::shopping(job, &list);
     to_buy(drafts, job, wanted, &report);
     to_cut(drafts, job, wanted, &report);
+    going_up::draw(drafts, job, computed, wanted);
     full_size(drafts, job, computed, wanted);
 }
 

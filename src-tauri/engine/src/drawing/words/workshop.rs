@@ -25,6 +25,22 @@ pub(crate) const HOLES_DO_NOT_FIT: &str = "Holes round the topper: they would ru
 pub(crate) const NO_WINCH_PLATE: &str =
     "Winch plate: not drawn yet. Drill it from the winch's own holes, laid on the plate.";
 
+pub(crate) const STAGES_PICTURE: &str = "How the tubes go up";
+
+/// Under a mast: what was done last.
+pub(crate) fn after_stage(done: usize, tube: &str) -> Vec<String> {
+    if done == 0 { vec!["run down".into()] } else { vec![format!("{done}: {tube}"), "up, pinned".into()] }
+}
+
+pub(crate) fn stands_so(name: &str, top: &str) -> String {
+    format!("{}: top {top} above the ground.", crate::report::format::capital(name))
+}
+
+/// Beside a pair of pins, above the ground.
+pub(crate) fn pins_at([lower, upper]: &[String; 2]) -> Vec<String> {
+    vec!["pins at".into(), upper.clone(), lower.clone()]
+}
+
 pub(crate) fn strip_name(tube: &str, end: &str) -> String {
     let tube = if tube.is_empty() { "Tube" } else { tube };
     format!("Strip for cross holes, {tube}, {end}")

@@ -343,6 +343,7 @@ impl<'a> Work<'a> {
             .flatten()
             .fold(None, |most: Option<f64>, hole_mm| Some(most.map_or(hole_mm, |most| most.max(hole_mm))));
         DrilledTube {
+            stands_m: self.stands_m(index),
             tube: index as u32,
             name: self.tubes.get(index).map_or(String::new(), |tube| tube.name.to_owned()),
             length_m,

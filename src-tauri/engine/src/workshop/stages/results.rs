@@ -85,6 +85,8 @@ pub struct DrilledTube {
     pub tube: u32,
     pub name: String,
     pub length_m: f64,
+    /// Its lower end above the foot, everything run down.
+    pub stands_m: f64,
     pub outside_mm: f64,
     /// From the upper end down.
     pub holes: Vec<CrossHole>,
