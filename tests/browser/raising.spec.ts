@@ -33,12 +33,22 @@ test("the way up is found, shown on the map and taken", async ({ page }) => {
     .toBe(6);
   await page.getByRole("button", { name: "Undo" }).first().tap();
   await expect(order).toContainText("In the usual order.");
+  // Strands with loose lower ends trail: what they can catch on is named.
+  await page.getByText("Hanging from its top").tap();
   await page.getByTestId("look-for-ways").tap();
   await expect(page.getByTestId("ways-headline")).toContainText(
     /of 360 bearings/,
     { timeout: 60_000 },
   );
   const way = page.getByTestId("raise-way");
+  const trails = page.getByTestId("finding").filter({
+    hasText: /hanging strands trail on the ground .* within reach of/,
+  });
+  await expect(trails.first()).toBeVisible();
+  if (shots) {
+    await trails.first().scrollIntoViewIfNeeded();
+    await page.screenshot({ path: `${shots}/raising-trails.png` });
+  }
   expect(await way.count()).toBe(2);
   await way.first().scrollIntoViewIfNeeded();
   if (shots) await page.screenshot({ path: `${shots}/raising-way.png` });

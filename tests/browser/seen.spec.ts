@@ -67,6 +67,13 @@ test('a standpoint is put on the map, raised to a window, and taken back', async
   await expect(page.locator('main li')).toHaveCount(2);
 });
 
+test('a standpoint on the map opens its picture', async ({ page }) => {
+  await openDemo(page);
+  await page.getByTestId('standpoint-0').tap();
+  await expect(page.locator('main h1')).toContainText('Seen from');
+  await expect(page.getByTestId('seen-cone')).toContainText('% of the lit cone shows', { timeout: 30_000 });
+});
+
 test('on one of the marks of an empty job', async ({ page }) => {
   await openBlank(page);
   await goTo(page, 'checks/seen/new');

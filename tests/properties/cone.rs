@@ -5,6 +5,7 @@ use mastwright_engine::finding::{Finding, Quantity, Severity, Subject};
 use mastwright_engine::job::Job;
 use mastwright_engine::judge::judged;
 use mastwright_engine::plan::{Clearance, Computed, compute};
+use mastwright_engine::yard::cone::StrandCone;
 use serde_json::{Value, json};
 
 use crate::cramped_yard::at;
@@ -132,6 +133,72 @@ fn the_ring_is_held_between_its_ends() {
     let outside = found.iter().find(|it| it.rule == "ring_over_boundary").expect("it is told");
     let by_hand = 3.0 * 0.5_f64.sqrt() - 2.2;
     assert!((measured(outside) - by_hand).abs() < 2e-3 && outside.severity == Severity::Stop, "{outside:?}");
+}
+
+/// On a slope the surface holds every strand and, midway between two, ends as high as the line between their ends; so it does
+/// where part of the ring is open.
+#[test]
+fn the_surface_holds_the_strands_on_a_slope() {
+    for (sweep_deg, gaps) in [(360.0, 4_u32), (180.0, 3)] {
+        let mut job = four();
+        let slopes = [(0, 12.0), (1, -7.0), (2, 3.4), (3, -12.0)];
+        slopes.iter().for_each(|(at, deg)| job.yard.slopes[*at].slope_deg = *deg);
+        job.rig.strands.as_mut().unwrap().sweep_deg = sweep_deg;
+        let ring = compute(&job).unwrap().plan.ring.expect("it has a ring");
+        let cone = StrandCone::of(&ring, [0.0, 0.0], sweep_deg).expect("it has four strands");
+        let near = |a: [f64; 3], b: [f64; 3]| (0..3).all(|axis| (a[axis] - b[axis]).abs() < 1e-9);
+        let rises = ring.points.iter().map(|end| end[2]).fold(f64::NEG_INFINITY, f64::max);
+        assert!(rises > 0.2, "it is no level ring: {rises}");
+        for gap in 0..gaps {
+            let next = (gap as usize + 1) % 4;
+            let [first, second] = [ring.points[gap as usize], ring.points[next]];
+            let at = |on: f64| cone.strand(f64::from(gap) + on)[1];
+            assert!(near(at(0.0), first) && near(at(1.0), second), "{gap} of {sweep_deg}");
+            assert!((at(0.5)[2] - 0.5 * (first[2] + second[2])).abs() < 1e-9, "{gap} of {sweep_deg}");
+        }
+    }
+}
+
+/// A post 0.9 m out, whose upper edge, 1.0 m out, is 0.95 m under the surface and so 0.35 m off it: 0.3 m are kept where its height
+/// counts as it stands. Known to 0.2 m it may be 0.392 m higher, 0.145 m nearer: in doubt.
+#[test]
+fn a_height_known_badly_puts_a_post_under_the_cone_in_doubt() {
+    // The strands begin 5.4 m over the foot, which is a timber and its seat over the ground.
+    let top_m: f64 = 5.4 + 0.1397 + 0.00635;
+    let slant = 2.2 / top_m.hypot(2.2);
+    let height_m = top_m * (1.0 - 1.0 / 2.2) - 0.35 / slant;
+    let told = |sigma_m: Value| {
+        let mut low = post(0.9, 45.0, height_m);
+        low["shape"]["height_sigma_m"] = sigma_m;
+        let computed = whole(&with(&four(), "obstacles", low));
+        said(&computed).into_iter().cloned().collect::<Vec<Finding>>()
+    };
+    assert!(told(Value::Null).is_empty(), "{:?}", told(Value::Null));
+    let doubted = told(json!(0.2));
+    let found = doubted.iter().find(|it| it.rule == "cone_near_post").expect("it is in doubt");
+    assert!((measured(found) - 0.35).abs() < 2e-3 && found.severity == Severity::Caution, "{found:?}");
+    let half = found.measured_half_width_95.unwrap();
+    assert!(half >= 1.96 * 0.2 * slant - 2e-3 && half < 0.2, "{found:?}");
+}
+
+/// A wire of 240 V, 1 m over the ground across the way to the north-east, 2.9 m off the surface between two strands and more than
+/// 10 ft off either: a stop.
+#[test]
+fn a_wire_near_the_cone_alone_is_a_stop() {
+    let top_m: f64 = 5.4 + 0.1397 + 0.00635;
+    let radius_m = 2.2 * (1.0 - 1.0 / top_m);
+    let out_m = radius_m + 2.9 * top_m.hypot(2.2) / top_m;
+    let support = |along: f64| {
+        let [east, north] = [out_m - along, out_m + along].map(|x: f64| x * 0.5_f64.sqrt());
+        json!({ "at": at([east, north]), "wire_height_m": 1.0 })
+    };
+    let wire = json!({ "id": "wire", "name": "Wire", "voltage_kv": 0.24, "sag_m": 0.0, "height_sigma_m": 0.0,
+                       "supports": [support(-30.0), support(30.0)] });
+    let computed = whole(&with(&four(), "overhead_lines", wire));
+    let found = said(&computed);
+    let near: Vec<&&Finding> = found.iter().filter(|it| it.rule.name().contains("near_overhead")).collect();
+    assert!(near.len() == 1 && near[0].rule == "cone_near_overhead_line", "{found:?}");
+    assert!(near[0].severity == Severity::Stop && (measured(near[0]) - 2.9).abs() < 3e-3, "{near:?}");
 }
 
 /// Things that nobody was told of stay clear where more are added, and no finding goes.

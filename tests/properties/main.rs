@@ -27,6 +27,7 @@ mod contour_turn;
 mod cost;
 mod coverage;
 mod dependencies;
+mod every_finding;
 mod floors;
 mod ground;
 mod guy_levels;

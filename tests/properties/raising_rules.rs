@@ -1,7 +1,7 @@
 //! Turning the mast up: each rule by a yard that breaks it and one that just keeps it, with sums by hand on level ground.
 
 use mastwright_engine::finding::raising::{RaisingRule, SweptPart};
-use mastwright_engine::finding::{Finding, Rule, Severity};
+use mastwright_engine::finding::{Finding, Quantity, Rule, Severity};
 use mastwright_engine::job::{FastBefore, Hinge, Job, StrandsInTilt, read_job_value};
 use mastwright_engine::quantity::estimate::COVERAGE_95;
 use mastwright_engine::raising::{GuyDoes, GuyRole, RaiseWay, SideHold, raise_ways};
@@ -147,6 +147,12 @@ fn slack_ropes_hang_over_what_is_under_them() {
         let way =
             json!({ "kind": "path", "used_by": "foot", "line": line, "width_m": 0.3, "headroom_m": null });
         assert!(over(&said(&with(&job, "obstacles", thing(way)))).contains(&only[0]));
+        // Out where only the lying mast's rope comes: at 45° its collar is 2.7 m out.
+        let far = [0.2 * east + 0.7 * collar_out_m, 0.2 * north];
+        let line = [at([far[0] - 0.05, far[1]]), at([far[0] + 0.05, far[1]])];
+        let way =
+            json!({ "kind": "path", "used_by": "foot", "line": line, "width_m": 0.1, "headroom_m": null });
+        assert!(over(&said(&with(&job, "obstacles", thing(way)))).contains(&only[0]));
     }
     // Between an untied far guy's eye and the mast: two side guys hold without its help.
     let free = bunch([0.0, 180.0, 270.0]);
@@ -232,9 +238,72 @@ fn a_loose_rope_near_a_wire_is_told_where_it_is_nearest() {
     );
     let Rule::Raising(RaisingRule::LooseEndNearLine { at_deg, .. }) = told.rule else { panic!("{told:?}") };
     assert!((at_deg - (4.7 / out_m).atan().to_degrees()).abs() < 1.5, "{at_deg}");
-    assert!(!has(&way(-out_m + 0.4), "loose_end_near_overhead_line"), "behind it is the plan's to say");
+    // 10 m behind it reaches the standing mast's rope, too: that is the plan's to say.
+    let behind = with(&job, "overhead_lines", wire(-10.0));
+    assert!(computed(&behind).plan.findings.iter().any(|it| it.rule == "loose_guy_reach"));
+    assert!(!has(&said(&behind), "loose_end_near_overhead_line"));
     let blocked = |way: &RaiseWay| way.findings.iter().filter(|it| it.severity == Severity::Stop).count();
     assert_eq!(blocked(&found), blocked(&way(30.0)), "it stops nobody");
+}
+
+/// A far guy that nobody holds trails: its collar, 3.81 m from the pin, points at a post that far out along the way, whose top is as
+/// high as the pin. What is farther than the rope is long is not within reach; a bed on the ground is, by its near edge.
+#[test]
+fn a_loose_rope_trails_over_what_lies_within_its_length() {
+    let anchors = [[0.0, 4.0], [4.0, 0.0], [0.0, -4.0], [-4.0, 0.0]].map(at);
+    let mut job = changed(&meadow(), |job| {
+        job["rig"]["guy_levels"][0]["count"] = json!(4);
+        job["rig"]["guy_levels"][0]["anchor_layout"] = json!({ "rule": "free", "anchors": anchors });
+    });
+    job.raising.fast_before = FastBefore::AsNeeded;
+    let rope_m = computed(&job).plan.guys[3].cut_m.value;
+    let collar_m = (3.9624 + FOOT_M - 0.3_f64).hypot(0.04);
+    let told = |job: &Job| {
+        let way = said(job);
+        let found = find(&way.findings, "loose_end_on_ground").clone();
+        let Rule::Raising(RaisingRule::TrailsOnGround { what, within }) = &found.rule else {
+            panic!("{found:?}")
+        };
+        assert_eq!(what.as_slice(), [SweptPart::LooseRope { guy: way.guys[3].name.clone() }]);
+        assert_eq!(way.score.map(|score| score.corridor), Some(1.0), "it is no worse than another way");
+        (found.clone(), within.clone())
+    };
+    let (free, within) = told(&job);
+    assert!(free.severity == Severity::Note && within.is_empty() && free.measured.is_none(), "{free:?}");
+    let (near, within) = told(&with(&job, "obstacles", post([9.0, 0.0], 0.3)));
+    assert!(near.severity == Severity::Caution && within == ["Post"], "{near:?}");
+    assert!((length(&near) - (8.9 - collar_m)).abs() < 2e-3, "{near:?}");
+    assert_eq!(near.limit.map(|it| it.quantity), Some(Quantity::LengthM { value: rope_m }));
+    let just = told(&with(&job, "obstacles", post([collar_m + rope_m + 0.09, 0.0], 0.3)));
+    assert_eq!(just.1, ["Post"]);
+    let far = told(&with(&job, "obstacles", post([collar_m + rope_m + 0.11, 0.0], 0.3)));
+    assert!(far.1.is_empty() && far.0.severity == Severity::Note);
+    let outline = [[8.0, -0.5], [9.0, -0.5], [9.0, 0.5], [8.0, 0.5]].map(at);
+    let bed = with(&job, "obstacles", thing(json!({ "kind": "keep_off", "outline": outline })));
+    let (found, within) = told(&bed);
+    assert!(
+        within == ["Thing"] && (length(&found) - (8.0_f64.hypot(0.3) - collar_m)).abs() < 2e-3,
+        "{found:?}"
+    );
+    // A helper's rope does not trail, nor do strands that are put on later.
+    assert!(!has(&said(&meadow()), "loose_end_on_ground"));
+}
+
+/// A slack rope lies on a bed under it; a taut one, its eye on the hinge line, passes over.
+#[test]
+fn only_a_slack_rope_lies_on_a_bed() {
+    let over = |pin_m: f64| {
+        let mut job = read_to(0.1);
+        (job.raising.hinge, job.rig.strands) = (Hinge::Pin { height_m: pin_m }, None);
+        let outline = [[0.8, 2.0], [1.0, 2.0], [1.0, 2.2], [0.8, 2.2]].map(at);
+        let bed = with(&job, "obstacles", thing(json!({ "kind": "keep_off", "outline": outline })));
+        let way = said(&bed);
+        let side = way.guys.iter().find(|it| it.role == GuyRole::Side).unwrap();
+        let own = mastwright_engine::finding::Subject::Guy { id: side.id.clone() };
+        let slack = side.angles.iter().any(|it| it.does == GuyDoes::Slack);
+        (slack, way.findings.iter().any(|it| it.rule == "slack_rope_over_thing" && it.subject == own))
+    };
+    assert_eq!([over(0.3), over(0.1)], [(true, true), (false, false)]);
 }
 
 /// In plan the mast sweeps a strip as wide as it is thick, from its foot to where its end lies, and all of its way is in it.
@@ -251,6 +320,25 @@ fn the_swept_ground_is_a_strip_by_hand() {
     assert!((bound(0, f64::max) - far_m - RADIUS_M).abs() < 0.01, "{strip:?} {far_m}");
     assert!((bound(1, f64::max) - RADIUS_M).abs() < 0.01 && (bound(1, f64::min) + RADIUS_M).abs() < 0.01);
     assert!(bound(0, f64::min) < 0.0 && bound(0, f64::min) > -0.5, "the foot goes back a little");
+}
+
+/// The front leg turns up as the mast comes down: its tip, 1.29 m from the edge, passes 1 m up through a crown behind it that begins
+/// there, and comes down again to where it lies.
+#[test]
+fn the_front_leg_goes_up_behind_the_hinge() {
+    let way = |crown_base_m: f64| {
+        let tree = json!({ "kind": "tree", "at": at([-3.0, 0.0]), "trunk_radius_m": 0.2, "crown_radius_m": 2.3,
+                           "crown_base_m": crown_base_m, "height_m": 8.0, "height_sigma_m": null });
+        let mut job = edge();
+        (job.yard.instruments.sketched_sigma_m, job.yard.instruments.bearing_sigma_deg) = (0.005, 0.1);
+        said(&with(&job, "obstacles", thing(tree)))
+    };
+    let hit = way(0.95);
+    let found = find(&hit.findings, "tilt_near_tree");
+    let Rule::Raising(RaisingRule::SweepNear { part, at_deg, .. }) = &found.rule else { panic!("{found:?}") };
+    assert!(*part == SweptPart::FrontLeg && length(found) <= 0.0 && *at_deg < 60.0, "{found:?}");
+    // Its tip goes no higher than it is long: a crown 1 m over that is clear.
+    assert!(!has(&way(2.4), "tilt_near_tree"));
 }
 
 /// The nearest by what is to be kept comes first, not by the distance: 0.9 m where 0.85 m are asked, before 0.5 m where 0.3 m
@@ -312,9 +400,13 @@ fn a_mast_fixed_in_its_base_lies_opposite_to_the_front_leg() {
     let by_hand = ((RADIUS_M - 0.01905) / (FOOT_M + TUBES_M)).atan().to_degrees();
     assert!((own.lying_deg - by_hand).abs() < 1e-6, "{} {by_hand}", own.lying_deg);
     assert!(!has(&facing(Some(91.5)), "base_faces_elsewhere"));
-    assert!(
-        has(&facing(Some(93.0)), "base_faces_elsewhere") && has(&facing(Some(87.0)), "base_faces_elsewhere")
-    );
+    for toward_deg in [93.0, 87.0] {
+        let way = facing(Some(toward_deg));
+        let found = find(&way.findings, "base_faces_elsewhere");
+        let Some(Quantity::AngleDeg { value }) = found.measured else { panic!("{found:?}") };
+        let most = found.limit.map(|it| it.quantity);
+        assert!((value - 3.0).abs() < 1e-9 && most == Some(Quantity::AngleDeg { value: 2.0 }), "{found:?}");
+    }
 }
 
 /// About a pin 0.2 m up, the cross leg's upper edge, 0.1397 m up and 1 m out, lifts the mast; obliquely it lies on the leg's
@@ -456,6 +548,19 @@ fn what_lies_in_the_corridor_is_told_by_what_it_is() {
         &said(&with(&read_to(0.1), "obstacles", thing(path(2.0)))),
         "lay_down_on_ground_to_keep_off"
     ));
+    // Its near edge is 0.3 m beside the lying mast, the bed's 0.95 m, of the 40 in that are asked; one in doubt lies beyond.
+    let limit_m = 40.0 * 0.0254;
+    let told = |found: &Finding, by_hand: f64| {
+        let kept = found.limit.map(|it| it.quantity) == Some(Quantity::LengthM { value: limit_m });
+        assert!(kept && length(found) <= by_hand + 1e-9 && length(found) > by_hand - 1e-3, "{found:?}");
+    };
+    told(found, 0.3);
+    told(find(&bed.findings, "lay_down_on_ground_to_keep_off"), 0.95);
+    told(find(&beds([3.0, 1.366], 2.0).findings, "lay_down_on_ground_to_keep_off"), 1.116);
+    // Beyond the end of the lying mast it is as far from that.
+    let end_m = across.corridor[1][0] - limit_m;
+    let beyond = said(&with(&read_to(0.1), "obstacles", post([end_m + 0.5, 0.0], 0.5)));
+    told(find(&beyond.findings, "lay_down_blocked"), 0.4);
     // 12 in are stepped over, and no more.
     let blocks = |height_m: f64| {
         has(&said(&with(&read_to(0.1), "obstacles", post([2.0, 0.8], height_m))), "lay_down_blocked")
@@ -497,7 +602,16 @@ fn the_boundary_by_hand() {
         let outline = [&[[-40.0, -40.0], [east, -40.0], [east, 40.0]][..], &notch[..]].concat();
         bounded(sigma_deg, &outline)
     };
-    assert_eq!(told(&notched(0.01, 40.0, -0.5)), Some((Severity::Stop, true)));
+    let reached = notched(0.01, 40.0, -0.5);
+    assert_eq!(told(&reached), Some((Severity::Stop, true)));
+    // Half a metre beyond the mast the notch is 2·0.2·0.5/40.5 m wide there: its sides are half of that from its middle.
+    let depth = |way: &RaiseWay| length(find(&way.findings, "lay_down_over_boundary"));
+    assert!(
+        (depth(&reached) + 0.2 * 0.5 / 40.5).abs() < 1.1e-3 && depth(&reached) <= 0.0,
+        "{}",
+        depth(&reached)
+    );
+    assert!(depth(&notched(0.01, 40.0, 0.5)) <= 0.0);
     let beside = notched(0.01, 40.0, 0.5);
     assert!(told(&beside) == Some((Severity::Caution, false)) && beside.clear);
     assert_eq!(told(&notched(0.01, 40.0, 1.5)), None);

@@ -3508,7 +3508,7 @@ rest_height_m: number, fast_before: FastBefore,
  */
 order: Array<RaisingStep>, };
 
-export type RaisingRemedy = "say_how_it_turns_up" | "enter_the_strands_thickness" | { "lay_elsewhere": { clear: Clear, } } | { "keep_away_from_the_line": { by_m: number, } } | "keep_hold_of_it" | "lift_the_rope" | "clear_the_ground" | "close_the_way" | "lay_within_the_boundary" | "take_off_the_back_leg" | { "turn_the_base": { front_bearing_deg: number, } } | "stake_the_base" | "hold_first" | "let_go_last" | "move_the_stake" | "anchor_on_the_lying_side" | "make_fast_before" | "untie_until_plumb" | "set_a_line" | "put_a_helper" | "add_the_step" | "name_a_guy";
+export type RaisingRemedy = "say_how_it_turns_up" | "enter_the_strands_thickness" | { "lay_elsewhere": { clear: Clear, } } | { "keep_away_from_the_line": { by_m: number, } } | "keep_hold_of_it" | "coil_and_tie" | "lift_the_rope" | "clear_the_ground" | "close_the_way" | "lay_within_the_boundary" | "take_off_the_back_leg" | { "turn_the_base": { front_bearing_deg: number, } } | "stake_the_base" | "hold_first" | "let_go_last" | "move_the_stake" | "anchor_on_the_lying_side" | "make_fast_before" | "untie_until_plumb" | "set_a_line" | "put_a_helper" | "add_the_step" | "name_a_guy";
 
 /**
  * One step of turning the mast up.
@@ -6125,7 +6125,7 @@ soil: SoilFeel,
  */
 wet_season: boolean | null, };
 
-export type YardRemedy = { "move_guy": { turn: Turn | null, clear: Clear, } } | { "move_mast": { clear: Clear, } } | { "move_strands": { clear: Clear, } } | { "move_peg": { kind: PegKind, clear: Clear, } } | { "move_mast_or_turn_base": { clear: Clear, } } | "smaller_ring" | { "fall_elsewhere": { name: string, farther_m: number, } } | { "cross_nearer_to_mast": { nearer_m?: number, } } | "add_corners" | { "move_inside": { clear: Clear, } } | "tell_the_neighbours";
+export type YardRemedy = { "move_guy": { turn: Turn | null, clear: Clear, } } | { "move_mast": { clear: Clear, } } | { "move_strands": { clear: Clear, } } | { "move_peg": { kind: PegKind, clear: Clear, } } | { "move_or_mark_peg": { kind: PegKind, clear: Clear, } } | { "move_mast_or_turn_base": { clear: Clear, } } | "smaller_ring" | { "fall_elsewhere": { name: string, farther_m: number, } } | { "cross_nearer_to_mast": { nearer_m?: number, } } | "add_corners" | { "move_inside": { clear: Clear, } } | "tell_the_neighbours";
 
 /**
  * What a simulation found.

@@ -151,13 +151,22 @@ const RULE_PAGES: Record<string, string | undefined> = {
   side_guys_not_set_before: 'build/raising',
   far_guys_set_before: 'build/raising',
   raising_step_missing: 'build/raising',
+  raising_no_such_guy: 'build/raising',
+  raising_strand_thickness_unknown: 'parts/strands',
+  back_leg_in_the_way: 'parts/base',
+  edge_stake_has_no_place: 'build/raising',
+  no_stop_guy: 'build/raising',
+  side_not_held: 'build/raising',
 };
+
+/** What stands in the way of turning the mast up is mended by another way, wherever its part is entered. */
+const OF_RAISING = /^(tilt|lay_down|slack_rope|loose_end)_/;
 
 /** The page on which something can be done about a finding. */
 export const findingPage = (
   { rule, subject }: Pick<FindingText, 'rule' | 'subject'>,
   job: Job,
-): string | null => RULE_PAGES[rule] ?? subjectPage(subject, job);
+): string | null => RULE_PAGES[rule] ?? (OF_RAISING.test(rule) ? 'build/raising' : subjectPage(subject, job));
 
 /** Pointer of a subject whose points can be dragged on the map. */
 export function subjectPointer(subject: Subject, job: Job): Pointer<unknown> | null {

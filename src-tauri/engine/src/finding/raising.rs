@@ -34,6 +34,12 @@ pub enum RaisingRule {
         line: String,
         at_deg: f64,
     },
+    /// What nobody holds at its lower end trails on the ground; things within its reach by their names, the one that lies
+    /// farthest within first.
+    TrailsOnGround {
+        what: Vec<SweptPart>,
+        within: Vec<String>,
+    },
     /// The slack rope of a guy lies over a thing, or catches on it; both by their names.
     SlackRopeOver {
         guy: String,
@@ -168,6 +174,7 @@ impl RaisingRule {
             Self::SweepNearLine { part: SweptPart::Rope { .. }, .. } => "slack_rope_near_overhead_line",
             Self::SweepNearLine { .. } => "tilt_near_overhead_line",
             Self::LooseEndNearLine { .. } => "loose_end_near_overhead_line",
+            Self::TrailsOnGround { .. } => "loose_end_on_ground",
             Self::SlackRopeOver { .. } => "slack_rope_over_thing",
             Self::CorridorBlocked { .. } => "lay_down_blocked",
             Self::CorridorOn { .. } => "lay_down_on_ground_to_keep_off",
@@ -205,6 +212,8 @@ pub enum RaisingRemedy {
     },
     /// Nobody lets a loose end go.
     KeepHoldOfIt,
+    /// Before anybody lifts, so that nothing trails.
+    CoilAndTie,
     /// Somebody lifts the rope over, or it is made fast only once the mast stands.
     LiftTheRope,
     ClearTheGround,

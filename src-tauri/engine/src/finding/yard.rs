@@ -173,6 +173,11 @@ pub enum YardRemedy {
         kind: PegKind,
         clear: Clear,
     },
+    /// A peg beside a way: moved, or marked with its rope so that nobody trips.
+    MoveOrMarkPeg {
+        kind: PegKind,
+        clear: Clear,
+    },
     MoveMastOrTurnBase {
         clear: Clear,
     },

@@ -1,6 +1,6 @@
 //! One way of turning the mast up, held against the yard.
 
-use super::body::{Moving, NearestOnWay, StiffPiece, TurningRope, nearest_on_way, swept_outline};
+use super::body::{Moving, NearestOnWay, TurningRope, nearest_on_way, swept_outline};
 use super::corridor::Corridor;
 use super::findings::{YardFinding, not_said, of_mast};
 use super::guys::{GuyToTilt, tilted};
@@ -9,6 +9,7 @@ use super::motion::TiltMotion;
 use super::order;
 use super::results::*;
 use super::said::{BaseOnGround, Setup, open_questions};
+use super::trailing::{self, LooseEnd, ThingToCatch};
 use crate::finding::raising::{RaisingRemedy, RaisingRule, Unheld};
 use crate::finding::yard::{Nearness, Thing};
 use crate::finding::{Finding, Limit, Quantity, Rule, Severity, Subject};
@@ -256,13 +257,15 @@ impl<'a> Way<'a> {
     }
 
     /// A slack rope hangs anywhere beneath the way of the taut one: over everything in the triangle of its eye and its
-    /// collar's way in plan, and on what the taut one comes near to. A caution: somebody can lift it over.
+    /// collar's way in plan, and on what the taut one comes near to; ground to keep off is trailed over only where it hangs. A
+    /// caution: somebody can lift it over.
     fn rope_against(&mut self, index: usize, rope: &TurningRope, it: &ThingInWay, cut_m: f64) {
         let triangle = self.under(rope);
         let under = it.patches.iter().any(|patch| patch.near_area(&triangle).distance_m <= 0.0);
         let stands = !it.solids.measured.is_empty();
         let near = nearest_on_way(rope, &self.turn, self.way(), it.solids.highest(), cut_m);
         let Some(guy) = self.guys.get(index) else { return };
+        let hangs = guy.angles.iter().any(|at| matches!(at.does, GuyDoes::Slack | GuyDoes::Tended));
         let (guy, id) = (guy.name.clone(), Subject::Guy { id: guy.id.clone() });
         let about = YardFinding { subject: id, ..YardFinding::mast(Severity::Caution, it.to.clone()) };
         if let Some(near) = near.filter(|near| near.distance_m < it.thing.keep_off_m) {
@@ -272,7 +275,7 @@ impl<'a> Way<'a> {
             let (thing, name, at_deg) = (it.kind, it.thing.name.clone(), Some(near.elevation_deg));
             let rule = RaisingRule::SlackRopeOver { guy, thing, name, at_deg };
             self.findings.push(about.finding(rule, Some(&measure), RaisingRemedy::LiftTheRope));
-        } else if under && (stands || it.kind == Thing::Path) {
+        } else if under && (stands || it.kind == Thing::Path || hangs) {
             let (thing, name) = (it.kind, it.thing.name.clone());
             let rule = RaisingRule::SlackRopeOver { guy, thing, name, at_deg: None };
             self.findings.push(about.finding(rule, None, RaisingRemedy::LiftTheRope));
@@ -335,30 +338,17 @@ impl<'a> Way<'a> {
     /// What is fast at its upper end only swings round that as far as it is long: ropes that nobody made fast or that slip out of
     /// a helper's hands, and strands that hang. What reaches in at plumb, too, is the plan's own checks' to tell.
     fn loose_against_line(&mut self, it: &LineInWay) {
-        let is_loose = |guy: &TiltedGuy| {
-            guy.angles.iter().rev().skip(1).any(|at| matches!(at.does, GuyDoes::Untied | GuyDoes::Tended))
-        };
-        let lengths = self.setup.rope_lengths_m();
-        let each = self.guys.iter().zip(&self.to_tilt).zip(lengths).filter(|((guy, _), _)| is_loose(guy));
-        let ropes = each.map(|((guy, tilt), long_m)| {
-            let part = SweptPart::LooseRope { guy: guy.name.clone() };
-            (part, Subject::Guy { id: guy.id.clone() }, tilt.collar, long_m)
-        });
-        let strands = self.setup.hanging(&self.base).map(|strands| {
-            (SweptPart::Strands, Subject::Ring, strands.top, strands.length_m + strands.radius_m)
-        });
-        let loose: Vec<_> = ropes.chain(strands).collect();
-        let tried = loose.into_iter().filter_map(|(part, subject, top, long_m)| {
-            let end = StiffPiece { part, ends: [top, top], radius_m: 0.0 };
-            let limit_m = long_m + it.band_m;
+        let loose = self.loose_ends(&[GuyDoes::Untied, GuyDoes::Tended]);
+        let tried = loose.into_iter().filter_map(|end| {
+            let limit_m = end.long_m + it.band_m;
             let doubt_m = half_width_95(self.aside_m(self.length_m), it.line.sigma_m);
             let cut_m = limit_m + doubt_m.max(1e-6);
-            let nearest = |way: [f64; 2]| nearest_on_way(&end, &self.turn, way, &it.curtains, cut_m);
+            let nearest = |way: [f64; 2]| end.nearest(&self.turn, way, &it.curtains, cut_m);
             let near = nearest(self.way())?;
             let half_width_95_m = half_width_95(self.aside_at(&near), it.line.sigma_m);
             let measure = Measure { value_m: near.distance_m, half_width_95_m, limit_m };
             let is_new = nearest([90.0, 90.0]).is_none() && (measure.fails() || measure.in_doubt());
-            is_new.then_some((end.part, subject, near, measure))
+            is_new.then_some((end.part, end.subject, near, measure))
         });
         // The one that reaches in farthest is named.
         let worst = tried.min_by(|a, b| a.3.margin().total_cmp(&b.3.margin()));
@@ -372,6 +362,40 @@ impl<'a> Way<'a> {
         let about = YardFinding { severity, subject, against: Some(it.to.clone()), source };
         self.ropes_near.push(row(&part, &it.to, &near, &measure));
         self.findings.push(about.finding(rule, Some(&measure), RaisingRemedy::KeepHoldOfIt));
+    }
+
+    /// Ropes with which one of these is done on the way, and strands that hang.
+    fn loose_ends(&self, done: &[GuyDoes]) -> Vec<LooseEnd> {
+        let is_loose = |guy: &TiltedGuy| guy.angles.iter().rev().skip(1).any(|at| done.contains(&at.does));
+        let lengths = self.setup.rope_lengths_m();
+        let each = self.guys.iter().zip(&self.to_tilt).zip(lengths).filter(|((guy, _), _)| is_loose(guy));
+        let ropes = each.map(|((guy, tilt), long_m)| LooseEnd {
+            part: SweptPart::LooseRope { guy: guy.name.clone() },
+            subject: Subject::Guy { id: guy.id.clone() },
+            top: tilt.collar,
+            long_m,
+        });
+        let strands = self.setup.hanging(&self.base).map(|strands| LooseEnd {
+            part: SweptPart::Strands,
+            subject: Subject::Ring,
+            top: strands.top,
+            long_m: strands.length_m + strands.radius_m,
+        });
+        ropes.chain(strands).collect()
+    }
+
+    /// What nobody holds at its lower end, against all that stands or lies within its reach.
+    fn trails_on_ground(&self) -> Option<Finding> {
+        let ends = self.loose_ends(&[GuyDoes::Untied]);
+        let ground = &self.setup.computed.ground;
+        let thing = |it: &'a ThingInWay<'a>| {
+            let flat = || it.patches.iter().map(|patch| trailing::as_solid(patch, ground)).collect();
+            let high = it.solids.highest();
+            let solids = if high.is_empty() { flat() } else { high.to_vec() };
+            ThingToCatch { name: &it.thing.name, to: &it.to, solids }
+        };
+        let things: Vec<ThingToCatch> = self.yard.things.iter().map(thing).collect();
+        trailing::on_ground(&ends, &self.turn, self.way(), &things)
     }
 
     /// Stakes of the edge against a thing's ground.
@@ -474,11 +498,17 @@ impl<'a> Way<'a> {
         if said.hinge == Hinge::BaseEdge && turn.abs() > FACES_WITHIN_DEG {
             let rule = RaisingRule::BaseFacesElsewhere { turn_deg: turn };
             let remedy = RaisingRemedy::TurnTheBase { front_bearing_deg: self.base.front_bearing_deg };
-            self.findings.push(of_mast(Severity::Stop, rule, remedy));
+            self.findings.push(Finding {
+                measured: Some(Quantity::AngleDeg { value: turn.abs() }),
+                limit: Limit::at_most(Quantity::AngleDeg { value: FACES_WITHIN_DEG }),
+                ..of_mast(Severity::Stop, rule, remedy)
+            });
         }
         if self.setup.strand_thickness_unknown() {
             self.findings.push(thickness_unknown());
         }
+        let trails = self.trails_on_ground();
+        self.findings.extend(trails);
         let fast: Vec<&str> = match &said.fast_before {
             FastBefore::These { guys } => guys.iter().map(String::as_str).collect(),
             FastBefore::AsNeeded | FastBefore::Unsaid => self.stay_fast().collect(),
@@ -571,7 +601,15 @@ pub(super) fn blocks(finding: &Finding) -> bool {
         finding.rule,
         Rule::Raising(RaisingRule::SlackRopeOver { .. } | RaisingRule::LooseEndNearLine { .. })
     );
-    let strip = matches!(finding.rule, Rule::Raising(RaisingRule::CorridorOverBoundary { mast_too: false }));
+    // Where people tread: a caution asks for clearing or closing, not for another way.
+    let strip = matches!(
+        finding.rule,
+        Rule::Raising(
+            RaisingRule::CorridorOverBoundary { mast_too: false }
+                | RaisingRule::CorridorOn { .. }
+                | RaisingRule::CorridorBlocked { .. }
+        )
+    );
     finding.severity == Severity::Stop || (!lifts && !strip && finding.may_pass_its_limit())
 }
 

@@ -15,6 +15,7 @@ pub mod motion;
 mod order;
 mod results;
 mod said;
+mod trailing;
 mod ways;
 
 pub use crate::numerics::certified;

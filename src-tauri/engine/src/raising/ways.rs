@@ -128,7 +128,9 @@ pub(super) fn score(way: &RaiseWay) -> RaiseScore {
     let hands = way.guys.iter().filter(|guy| guy.angles.iter().any(|at| at.does == GuyDoes::Tended)).count();
     let tending = 1.0 / (1.0 + hands as f64);
     let lie = 1.0 - (way.lying_deg.abs() / STEEP_DEG).min(1.0);
-    let in_the_way = way.findings.iter().filter(|it| it.severity == Severity::Caution).count();
+    // What trails is told of the job's own way alone, and is no worse on it than on another.
+    let trails = |it: &Finding| matches!(it.rule, Rule::Raising(RaisingRule::TrailsOnGround { .. }));
+    let in_the_way = way.findings.iter().filter(|it| it.severity == Severity::Caution && !trails(it)).count();
     let corridor = 1.0 / (1.0 + in_the_way as f64);
     let marks = [room, sides, tending, lie, corridor];
     let weighed: f64 = marks.iter().zip(WEIGHTS).map(|(mark, weight)| mark * weight).sum();

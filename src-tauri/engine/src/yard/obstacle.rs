@@ -275,7 +275,11 @@ impl View<'_> {
     fn peg_finding(&self, peg: &Peg, near: Nearest2, measure: &Measure, log: &mut Log) {
         let rule = self.near(WorkPart::Peg(peg.named()), near.distance_m, measure);
         let clear = clear(measure.shortfall(), self.on_ground(near.to), peg.at);
-        let remedy = YardRemedy::MovePeg { kind: peg.kind, clear };
+        let kind = peg.kind;
+        let remedy = match self.kind {
+            Thing::Path => YardRemedy::MoveOrMarkPeg { kind, clear },
+            _ => YardRemedy::MovePeg { kind, clear },
+        };
         log.findings.push(self.about(measure.severity(), &peg.subject).finding(rule, Some(measure), remedy));
     }
 

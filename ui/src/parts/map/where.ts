@@ -3,6 +3,8 @@ import { sameSubject } from '../../state/subjects';
 
 /** Where on the scene a subject lies: its sign, else the middle of its first shape. */
 export function anchorOf(scene: Scene, subject: Subject): [number, number] | null {
+  // The base has no sign of its own: it lies under the mast.
+  if (subject.kind === 'base') return anchorOf(scene, { kind: 'mast' });
   const shapes = scene.shapes.filter((shape) => sameSubject(shape.subject, subject));
   for (const { geometry } of shapes) if (geometry.kind === 'sign') return geometry.at;
   for (const { geometry } of shapes) {

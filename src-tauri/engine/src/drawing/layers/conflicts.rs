@@ -1,7 +1,7 @@
 //! What a `Stop` finding forbids, drawn over the work so that nobody pegs it out unawares.
 
 use crate::drawing::canvas::Canvas;
-use crate::drawing::geometry::{middle, plan};
+use crate::drawing::geometry::{distance, middle, plan};
 use crate::drawing::scene::Role;
 use crate::finding::{Finding, Severity, Subject};
 use crate::plan::Clearance;
@@ -85,6 +85,14 @@ fn place_of(view: &View, subject: &Subject) -> Option<[f64; 2]> {
         Subject::Leg { id } => plan_.base.legs.iter().find(|leg| leg.id == *id).map(|leg| leg.tip),
         Subject::Stake { id } => {
             plan_.base.stakes.iter().find(|s| s.id == *id).map(|s| [s.east_m, s.north_m])
+        }
+        Subject::OverheadLine { id } => {
+            let lines = &view.computed.yard.overhead_lines;
+            let wire = lines.iter().find(|line| line.id == *id).map(|line| line.wire.iter());
+            wire?.map(|p| plan(*p)).min_by(|a, b| {
+                let off = |p: &[f64; 2]| distance(*p, view.mast());
+                off(a).total_cmp(&off(b))
+            })
         }
         Subject::Mark { id } => {
             view.computed.yard.marks.iter().find(|m| m.id == *id).map(|m| [m.at[0], m.at[1]])

@@ -44,6 +44,7 @@ pub(super) fn sentence(rule: &RaisingRule) -> String {
             named(part),
             at_angle(*at_deg)
         ),
+        RaisingRule::TrailsOnGround { what, within } => trailing(what, within),
         RaisingRule::SlackRopeOver { guy, name, at_deg, .. } => {
             let nearest = at_deg.map_or_else(String::new, |deg| format!(", nearest {}", at_angle(deg)));
             format!("The rope of {guy} lies over {name}, or catches on it, while the mast goes up{nearest}.")
@@ -116,6 +117,28 @@ pub(super) fn sentence(rule: &RaisingRule) -> String {
     }
 }
 
+/// More things than this are counted.
+const NAMED: usize = 6;
+
+fn trailing(what: &[SweptPart], within: &[String]) -> String {
+    let parts: Vec<String> = what.iter().map(|part| named(part).replacen("The ", "the ", 1)).collect();
+    let parts: Vec<&str> = parts.iter().map(String::as_str).collect();
+    let one = matches!(what, [SweptPart::LooseRope { .. }]);
+    let trails = if one { "trails" } else { "trail" };
+    let begin = format!("Untied, {} {trails} on the ground while the mast lies and goes up", listed(&parts));
+    if within.is_empty() {
+        return format!("{begin}. Nothing that was entered lies within reach.");
+    }
+    let mut things: Vec<&str> = within.iter().take(NAMED).map(String::as_str).collect();
+    let more = within.len().saturating_sub(NAMED);
+    let more = format!("{more} more");
+    if within.len() > NAMED {
+        things.push(&more);
+    }
+    let they = if one { "it lies" } else { "they lie" };
+    format!("{begin}, within reach of {}. How {they} there was not checked.", listed(&things))
+}
+
 pub(crate) fn side(on_right: bool) -> &'static str {
     if on_right { "right" } else { "left" }
 }
@@ -186,6 +209,10 @@ pub(super) fn remedy(remedy: &RaisingRemedy, system: UnitSystem) -> String {
         RaisingRemedy::KeepHoldOfIt => format!(
             "Coil it and tie it to the mast before anybody lifts, or have its end held all the way, in still air only. {KEEP_AWAY}"
         ),
+        RaisingRemedy::CoilAndTie => "Coil each of them and tie it to the mast before anybody lifts, or have its end carried all \
+             the way up. Before that walk the ground within reach and look for what can catch: stakes, shrubs, steps, edges of \
+             beds, lamps."
+            .into(),
         RaisingRemedy::ClearTheGround => {
             "Clear the ground there, or lay the mast along another bearing.".into()
         }

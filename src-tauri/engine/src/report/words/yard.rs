@@ -158,6 +158,12 @@ pub(super) fn remedy(remedy: &YardRemedy, system: UnitSystem) -> String {
         YardRemedy::MovePeg { kind, clear } => {
             format!("Move the {} {}.", peg(*kind), at_least(clear, system))
         }
+        YardRemedy::MoveOrMarkPeg { kind, clear } => format!(
+            "Move the {} {}; where it has to stay, close the way, or flag it and what is tied to it from the ground up to \
+             head height, lit after dark.",
+            peg(*kind),
+            at_least(clear, system)
+        ),
         YardRemedy::MoveMastOrTurnBase { clear } => format!(
             "Move the mast {}, or turn the base so that this leg points elsewhere.",
             at_least(clear, system)
