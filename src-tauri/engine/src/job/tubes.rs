@@ -1,9 +1,10 @@
 //! The job's tubes with their sections, as the mast is made of them.
 
-use super::{Rig, Section, TubeJoint};
+use super::{Calliper, Rig, Section, Tube, TubeJoint};
 use crate::pointer;
 use crate::quantity::{FieldError, FieldErrors};
-use crate::tube::{MastTube, TubeSection, section, sizes};
+use crate::tube::tolerance::CALLIPER_OFF_MM;
+use crate::tube::{DiameterLimits, DiameterRange, MastTube, TubeSection, section, sizes};
 
 impl Rig {
     /// The tubes of the mast, bottom tube first, or all that is wrong with them at once.
@@ -18,7 +19,8 @@ impl Rig {
             let telescoped = tube.joint == TubeJoint::Telescoped;
             match tube.section.found(&pointer!(rig.tubes[i].section)) {
                 Ok(section) => {
-                    found.push(MastTube { name: &tube.name, section, length_m, overlap_m, telescoped });
+                    let (name, limits) = (tube.name.as_str(), tube.limits());
+                    found.push(MastTube { name, section, length_m, overlap_m, telescoped, limits });
                 }
                 Err(error) => errors.push(error),
             }
@@ -33,6 +35,41 @@ impl Rig {
         }
         if errors.is_empty() { Ok(found) } else { Err(errors.into()) }
     }
+}
+
+impl Tube {
+    /// Between what its diameters lie: by the calliper where it was read, else by its standard or by the sizes measured.
+    pub fn limits(&self) -> DiameterLimits {
+        let by_section = match &self.section {
+            Section::Listed { table, size } => DiameterLimits::listed(*table, size.trim()),
+            &Section::Measured { outside_mm, wall_mm } => DiameterLimits::measured(outside_mm, wall_mm),
+        };
+        let off_mm = self.calliper.off_mm.unwrap_or(CALLIPER_OFF_MM);
+        DiameterLimits {
+            outside: spread(self.calliper.outside(), off_mm).or(by_section.outside),
+            bore: spread(self.calliper.bore(), off_mm).or(by_section.bore),
+        }
+    }
+}
+
+impl Calliper {
+    /// The two readings of the outside.
+    pub fn outside(&self) -> [Option<f64>; 2] {
+        [self.outside_mm, self.outside_across_mm]
+    }
+
+    /// The two readings of the bore.
+    pub fn bore(&self) -> [Option<f64>; 2] {
+        [self.bore_mm, self.bore_across_mm]
+    }
+}
+
+/// From the smaller reading to the larger one, with what the calliper may be off; none where nobody read anything.
+fn spread(readings: [Option<f64>; 2], off_mm: f64) -> Option<DiameterRange> {
+    let known = || readings.into_iter().flatten();
+    let least_mm = known().reduce(f64::min)?;
+    let largest_mm = known().reduce(f64::max)?;
+    Some(DiameterRange { least_mm: least_mm - off_mm, largest_mm: largest_mm + off_mm })
 }
 
 impl Section {

@@ -29,8 +29,6 @@ impl SteelTube {
         TubeSection {
             outside_mm: self.outside_mm,
             wall_mm: self.wall_mm,
-            outside_more_mm: 0.0,
-            bore_less_mm: 0.0,
             mass_kg_per_m: 0.0,
             source: SourceKey::Geometry,
         }

@@ -4,7 +4,8 @@ use crate::job::{Section, Tube, TubeJoint};
 use crate::numerics::real::tan_deg;
 use crate::quantity::UnitSystem;
 use crate::tube::{
-    LEAST_OVERLAP_DIAMETERS, MastTube, PLAY_DEG, TubeSection, TubeTable, section, sizes, telescope,
+    DiameterLimits, LEAST_OVERLAP_DIAMETERS, MastTube, PLAY_DEG, TubeSection, TubeSize, TubeTable, section,
+    sizes, telescope,
 };
 
 use super::RigWishes;
@@ -167,19 +168,30 @@ fn next_in(
             let least_m =
                 (LEAST_OVERLAP_DIAMETERS * section.outside_mm / 1000.0).max(play_m / tan_deg(PLAY_DEG));
             let overlap_m = up(least_m, system);
-            nothing_against(lower, &section, overlap_m, system).then_some((row.size, section, overlap_m))
+            nothing_against(table, [lower, &section], overlap_m, system)
+                .then_some((row.size, section, overlap_m))
         })
         .max_by(|a, b| a.1.outside_mm.total_cmp(&b.1.outside_mm))
 }
 
 /// By the rules of the plan: whether it goes in, its play, its overlap. How long the tubes are does not matter to them.
-fn nothing_against(lower: &TubeSection, upper: &TubeSection, overlap_m: f64, system: UnitSystem) -> bool {
-    let tube = |section: &TubeSection, overlap_m: f64| MastTube {
-        name: "",
-        section: *section,
-        length_m: 1.0,
-        overlap_m,
-        telescoped: true,
+fn nothing_against(
+    table: TubeTable,
+    [lower, upper]: [&TubeSection; 2],
+    overlap_m: f64,
+    system: UnitSystem,
+) -> bool {
+    let tube = |section: &TubeSection, overlap_m: f64| {
+        let same = |row: &&TubeSize| row.outside_mm == section.outside_mm && row.wall_mm == section.wall_mm;
+        let row = sizes(table).iter().find(same);
+        MastTube {
+            name: "",
+            section: *section,
+            length_m: 1.0,
+            overlap_m,
+            telescoped: true,
+            limits: row.map_or(DiameterLimits::default(), |row| DiameterLimits::listed(table, row.size)),
+        }
     };
     telescope(&[tube(lower, 0.0), tube(upper, overlap_m)], system).findings.is_empty()
 }

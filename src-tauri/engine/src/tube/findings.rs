@@ -14,7 +14,7 @@ pub const PLAY_DEG: f64 = 0.6;
 
 /// Whatever is wrong where a tube stands in the one below.
 pub(super) fn of_joint(joint: &Joint, system: UnitSystem) -> Vec<Finding> {
-    if joint.radial_gap_mm < 0.0 {
+    if joint.loosest_gap_mm < 0.0 {
         return vec![does_not_go_in(joint)];
     }
     [overlap(joint), may_not_go_in(joint), fit(joint, system)].into_iter().flatten().collect()
@@ -28,14 +28,14 @@ fn about(joint: &Joint, severity: Severity, rule: fn(String) -> MastRule, remedy
 fn does_not_go_in(joint: &Joint) -> Finding {
     let rule = |tube| MastRule::DoesNotGoIn { tube };
     Finding {
-        measured: Some(length_mm(joint.radial_gap_mm)),
+        measured: Some(length_mm(joint.loosest_gap_mm)),
         limit: Limit::at_least(length_mm(0.0)),
         source: joint.tube.section.source,
         ..about(joint, Severity::Stop, rule, MastRemedy::ThinnerTube)
     }
 }
 
-/// By the sizes listed it goes in, but not every pair of tubes within the tables' tolerances does.
+/// Some pairs of tubes within their limits go in, not every one does.
 fn may_not_go_in(joint: &Joint) -> Option<Finding> {
     let rule = |tube| MastRule::MayNotGoIn { tube };
     (joint.tightest_gap_mm < 0.0).then(|| Finding {

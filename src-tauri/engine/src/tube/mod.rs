@@ -12,4 +12,4 @@ pub use mast::{MastResult, Stage};
 pub use section::TubeSection;
 pub use tables::{TubeSize, TubeTable, sizes, source};
 pub use telescope::{MastTube, Telescope, telescope};
-pub use tolerance::DiameterRange;
+pub use tolerance::{DiameterLimits, DiameterRange};

@@ -15,9 +15,6 @@ pub struct TubeSection {
     pub wall_mm: f64,
     /// The table's where the size is a listed one, otherwise that of steel.
     pub mass_kg_per_m: f64,
-    /// By how much its outside diameter may be larger, and its bore smaller, than that.
-    pub outside_more_mm: f64,
-    pub bore_less_mm: f64,
     /// Where size and mass come from.
     pub source: SourceKey,
 }
@@ -57,8 +54,6 @@ pub fn listed(table: TubeTable, size: &str) -> Option<TubeSection> {
         outside_mm: row.outside_mm,
         wall_mm: row.wall_mm,
         mass_kg_per_m: row.mass_kg_per_m,
-        outside_more_mm: row.outside_more_mm,
-        bore_less_mm: row.bore_less_mm,
         source: source(table),
     })
 }
@@ -69,8 +64,5 @@ pub fn measured(outside_mm: f64, wall_mm: f64) -> Option<TubeSection> {
         return None;
     }
     let mass_kg_per_m = steel_kg_per_m(outside_mm, wall_mm);
-    // A calliper was there.
-    let (outside_more_mm, bore_less_mm) = (0.0, 0.0);
-    let source = SourceKey::En1991_1_1;
-    Some(TubeSection { outside_mm, wall_mm, mass_kg_per_m, outside_more_mm, bore_less_mm, source })
+    Some(TubeSection { outside_mm, wall_mm, mass_kg_per_m, source: SourceKey::En1991_1_1 })
 }

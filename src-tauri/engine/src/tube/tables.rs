@@ -37,10 +37,6 @@ pub struct TubeSize {
     pub outside_mm: f64,
     pub wall_mm: f64,
     pub mass_kg_per_m: f64,
-    /// By how much its outside diameter may be larger, and its bore smaller, than listed, within its standard; nothing
-    /// where that was not found.
-    pub outside_more_mm: f64,
-    pub bore_less_mm: f64,
     /// How sure we are of outside diameter and wall.
     pub dimensions: Confidence,
     /// How sure we are of the mass.
@@ -67,8 +63,6 @@ const fn conduit(
         outside_mm: outside_in * INCH_MM,
         wall_mm: (outside_in - inside_in) / 2.0 * INCH_MM,
         mass_kg_per_m: lb_per_100_ft * POUND_KG / (100.0 * FOOT_M),
-        outside_more_mm: 0.0,
-        bore_less_mm: 0.0,
         dimensions: Read,
         mass,
     }
@@ -81,8 +75,6 @@ const fn pipe(size: &'static str, outside_in: f64, wall_in: f64, lb_per_ft: f64)
         outside_mm: outside_in * INCH_MM,
         wall_mm: wall_in * INCH_MM,
         mass_kg_per_m: lb_per_ft * POUND_KG / FOOT_M,
-        outside_more_mm: 0.0,
-        bore_less_mm: 0.0,
         dimensions: Read,
         mass: Read,
     }
@@ -95,42 +87,17 @@ const fn metric(
     mass_kg_per_m: f64,
     how: Confidence,
 ) -> TubeSize {
-    let (outside_more_mm, bore_less_mm) = (0.0, 0.0);
-    TubeSize {
-        size,
-        outside_mm,
-        wall_mm,
-        mass_kg_per_m,
-        outside_more_mm,
-        bore_less_mm,
-        dimensions: how,
-        mass: how,
-    }
+    TubeSize { size, outside_mm, wall_mm, mass_kg_per_m, dimensions: how, mass: how }
 }
 
-/// Intermediate conduit: its listed walls are the least ones. Up to size 2 a wall may be 0.015 in thicker, above that
-/// 0.020 in, and the outside diameter 0.005 or 0.010 in off either way (UL's list in a catalogue of fittings).
+/// Intermediate conduit: its listed walls are the least ones.
 const fn imc(size: &'static str, outside_in: f64, inside_in: f64, lb_per_100_ft: f64) -> TubeSize {
-    let (thicker_in, outside_off_in) = if outside_in < 2.5 { (0.015, 0.005) } else { (0.020, 0.010) };
-    TubeSize {
-        outside_more_mm: outside_off_in * INCH_MM,
-        bore_less_mm: (2.0 * thicker_in + outside_off_in) * INCH_MM,
-        ..conduit(size, outside_in, inside_in, lb_per_100_ft, Read)
-    }
+    conduit(size, outside_in, inside_in, lb_per_100_ft, Read)
 }
 
-/// Medium tube of EN 10255 between its least and largest outside diameter, with its nominal wall.
-const fn en10255(
-    size: &'static str,
-    [least_mm, outside_mm, largest_mm]: [f64; 3],
-    wall_mm: f64,
-    mass_kg_per_m: f64,
-) -> TubeSize {
-    TubeSize {
-        outside_more_mm: largest_mm - outside_mm,
-        bore_less_mm: outside_mm - least_mm,
-        ..metric(size, outside_mm, wall_mm, mass_kg_per_m, Read)
-    }
+/// Medium tube of EN 10255 with its nominal outside diameter and wall.
+const fn en10255(size: &'static str, outside_mm: f64, wall_mm: f64, mass_kg_per_m: f64) -> TubeSize {
+    metric(size, outside_mm, wall_mm, mass_kg_per_m, Read)
 }
 
 /// Rigid metal conduit, ANSI C80.1: outside and inside diameters and weights as reprinted in a maker's general
@@ -197,17 +164,17 @@ static SCH40: [TubeSize; 10] = [
 static EN39: [TubeSize; 2] =
     [metric("48.3x3.2", 48.3, 3.2, 3.56, Read), metric("48.3x4.0", 48.3, 4.0, 4.37, Read)];
 
-/// Steel tube, medium series, EN 10255: least, nominal and largest outside diameters, walls and masses. Read in two
-/// public tables: the limits of DN15, DN40 and DN50, and the masses to DN50; the rest from memory.
+/// Steel tube, medium series, EN 10255: nominal outside diameters, walls and masses. Read in two public tables: DN15, DN40
+/// and DN50, and the masses to DN50; the rest from memory. Between what their outsides lie: [`super::tolerance`].
 static EN10255_MEDIUM: [TubeSize; 8] = [
-    en10255("DN15", [21.1, 21.3, 21.8], 2.6, 1.21),
-    TubeSize { dimensions: FromMemory, ..en10255("DN20", [26.5, 26.9, 27.3], 2.6, 1.56) },
-    TubeSize { dimensions: FromMemory, ..en10255("DN25", [33.3, 33.7, 34.2], 3.2, 2.41) },
-    TubeSize { dimensions: FromMemory, ..en10255("DN32", [42.0, 42.4, 42.9], 3.2, 3.10) },
-    en10255("DN40", [47.9, 48.3, 48.8], 3.2, 3.57),
-    en10255("DN50", [59.7, 60.3, 60.8], 3.6, 5.03),
-    TubeSize { dimensions: FromMemory, mass: FromMemory, ..en10255("DN65", [75.3, 76.1, 76.6], 3.6, 6.42) },
-    TubeSize { dimensions: FromMemory, mass: FromMemory, ..en10255("DN80", [88.0, 88.9, 89.5], 4.0, 8.36) },
+    en10255("DN15", 21.3, 2.6, 1.21),
+    TubeSize { dimensions: FromMemory, ..en10255("DN20", 26.9, 2.6, 1.56) },
+    TubeSize { dimensions: FromMemory, ..en10255("DN25", 33.7, 3.2, 2.41) },
+    TubeSize { dimensions: FromMemory, ..en10255("DN32", 42.4, 3.2, 3.10) },
+    en10255("DN40", 48.3, 3.2, 3.57),
+    en10255("DN50", 60.3, 3.6, 5.03),
+    TubeSize { dimensions: FromMemory, mass: FromMemory, ..en10255("DN65", 76.1, 3.6, 6.42) },
+    TubeSize { dimensions: FromMemory, mass: FromMemory, ..en10255("DN80", 88.9, 4.0, 8.36) },
 ];
 
 /// The sizes of a table, smallest first.

@@ -3,7 +3,6 @@
 use super::bushing::{self, TubesBetween};
 use super::{
     Bushings, FitClass, FitJoint, LeastOverlap, OverlapBecause, Play, SizeBy, TubeDiameters, checks, pairs,
-    sizes,
 };
 use crate::finding::workshop::{WorkshopRemedy, WorkshopRule};
 use crate::finding::{Finding, Limit, Quantity, Severity, Subject};
@@ -208,7 +207,7 @@ fn of_joint(job: &Job, joint: &FitJoint, part: &Tube) -> Vec<Finding> {
     let bottom =
         job.rig.tubes.first().filter(|_| joint.tube == 1).map(|tube| (&tube.calliper, joint.outer.clone()));
     for (calliper, tube) in [(&part.calliper, joint.inner.clone())].into_iter().chain(bottom) {
-        for readings in [sizes::outside(calliper), sizes::bore(calliper)] {
+        for readings in [calliper.outside(), calliper.bore()] {
             let [Some(one), Some(other)] = readings else { continue };
             let most_mm = OVAL_SHARE * joint.inner_sizes.outside_mm;
             if (one - other).abs() > most_mm {

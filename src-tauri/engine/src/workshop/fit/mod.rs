@@ -22,7 +22,7 @@ use crate::quantity::FieldErrors;
 pub fn fit(job: &Job) -> Result<TubeFit, FieldErrors> {
     let tubes = job.rig.mast_tubes()?;
     let sizes: Vec<TubeDiameters> =
-        job.rig.tubes.iter().zip(&tubes).map(|(tube, placed)| sizes::of(tube, &placed.section)).collect();
+        job.rig.tubes.iter().zip(&tubes).map(|(tube, placed)| sizes::of(tube, placed)).collect();
     let top_m = joint::top_m(&tubes);
     let mut found = TubeFit { joints: Vec::new(), top_wander_m: Some(0.0), findings: Vec::new() };
     for index in 1..tubes.len() {
