@@ -9,6 +9,7 @@ use mastwright_engine::finding::Severity;
 use mastwright_engine::quantity::FieldErrors;
 use mastwright_engine::report::{self, WorkshopReport};
 use mastwright_engine::workshop::fit::{TubeFit, fit};
+use mastwright_engine::workshop::joints::{BaseJoints, joints};
 use mastwright_engine::workshop::lift::LiftPlan;
 use mastwright_engine::workshop::stages::Stages;
 use mastwright_engine::workshop::{lift, stages};
@@ -24,6 +25,7 @@ pub struct WorkshopPlan {
     pub fit: TubeFit,
     pub stages: Stages,
     pub lift: LiftPlan,
+    pub base: BaseJoints,
     /// What is to be thought of it, the worst of all: `stop`, `unchecked` where something is not known yet, `caution`, `note`.
     pub worst: Option<Severity>,
 }
@@ -44,9 +46,10 @@ pub fn workshop(request: &JobRequest) -> Result<WorkshopAnswer, FieldErrors> {
     let fit = fit(&job)?;
     let stages = stages::plan(&job, &computed.plan, &fit)?;
     let lift = lift::plan(&job, &computed.plan, &fit, &stages)?;
-    let report = report::workshop(&job, &fit, &stages, &lift);
-    let all = fit.findings.iter().chain(&stages.findings).chain(&lift.findings);
+    let base = joints(&job, &computed, &fit)?;
+    let report = report::workshop(&job, &fit, &stages, &lift, &base);
+    let all = [&fit.findings, &stages.findings, &lift.findings, &base.findings].into_iter().flatten();
     let worst = all.map(|finding| finding.severity).min();
     let picture = stages_picture(&stages, job.units).map(Scene::rounded);
-    Ok(WorkshopAnswer { plan: WorkshopPlan { fit, stages, lift, worst }, report, picture })
+    Ok(WorkshopAnswer { plan: WorkshopPlan { fit, stages, lift, base, worst }, report, picture })
 }

@@ -288,6 +288,14 @@ pub mod shop {
     pub const BELOW_THE_DRUM: RoundFigure = length(0.15, 6.0, CommonPractice);
     /// Between the hook at its lowest and the mast's foot.
     pub const ABOVE_THE_FOOT: RoundFigure = length(0.1, 4.0, CommonPractice);
+    /// By how much a hole is bored wider than the bolt, stake or foot that goes into it.
+    pub const BORED_PLAY: RoundFigure = small(1.5, 0.0625, CommonPractice);
+    /// What stays of the timber on either side of a socket.
+    pub const SOCKET_BESIDE: RoundFigure = small(15.0, 0.625, CommonPractice);
+    /// How far the ring may give between two supports.
+    pub const RING_GIVES: RoundFigure = small(25.0, 1.0, CommonPractice);
+    /// How far a strap reaches over the timber, and over the foot below it.
+    pub const STRAP_HOLDS: RoundFigure = small(100.0, 4.0, CommonPractice);
 }
 
 /// Those that the screens say, by the name they have there; `ui/src/backend/round-figures.ts` is written from here.
@@ -406,6 +414,10 @@ pub const ALL: &[(&str, RoundFigure)] = &[
     ("rod behind the winch", shop::BEHIND_THE_WINCH),
     ("hook below the drum", shop::BELOW_THE_DRUM),
     ("hook above the foot", shop::ABOVE_THE_FOOT),
+    ("bored play", shop::BORED_PLAY),
+    ("beside a socket", shop::SOCKET_BESIDE),
+    ("ring gives", shop::RING_GIVES),
+    ("strap holds", shop::STRAP_HOLDS),
     ("phone's place", rule::PHONE_PLACE),
 ];
 

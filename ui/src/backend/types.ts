@@ -267,6 +267,27 @@ joint_pad_mm: number | null,
 pad_mm: number | null, };
 
 /**
+ * The base on the bench.
+ */
+export type BaseJoints = { 
+/**
+ * None where the timbers are cut through, or not at all.
+ */
+lap: LapJoint | null, seat: MastSeat, 
+/**
+ * None where no bolt of the shop's fits beside the mast.
+ */
+bolts: CrossingBolts | null, stakes: StakeWork, feet: Array<FootBlock>, 
+/**
+ * Legs on feet, the ground under which nobody has measured.
+ */
+not_measured: Array<string>, boards: BoardsNeeded, 
+/**
+ * None where nobody has measured the ground.
+ */
+shapes: Array<ShapeOnGround>, findings: Array<Finding>, };
+
+/**
  * How the base timbers lie.
  */
 export type BasePattern = "t" | "x";
@@ -283,6 +304,25 @@ underside_m: number, legs: Array<LegResult>,
  * Where the timbers touch the ground.
  */
 contacts: Array<[number, number, number]>, stakes: Array<StakePoint>, contour: ContourTurn, };
+
+/**
+ * A shape of a base.
+ */
+export type BaseShape = "tee" | "cross" | "level_box";
+
+/**
+ * What of the base the plan does not need to know, and the bench does.
+ */
+export type BaseWork = { 
+/**
+ * Outside of the coupling on the lower tube's foot; none where the bare tube stands there.
+ */
+foot_outside_mm: number | null, 
+/**
+ * How far stakes lean that go through the timbers, their heads towards the mast; none where they stand upright beside
+ * them.
+ */
+stake_slant_deg: number | null, };
 
 /**
  * A bearing by compass.
@@ -368,6 +408,36 @@ export type BlankRequest = { units: Units, };
  * What is wrong with a stake-out.
  */
 export type Blunder = { "kind": "swapped", peg: string, } | { "kind": "wrong_side", peg: string, } | { "kind": "tie_off", peg: string, from: string, by_m: number, } | { "kind": "tape_off", tape: string, by_m: number, };
+
+/**
+ * One square board.
+ */
+export type BoardNeed = { 
+/**
+ * Side of the square that lies on the ground now: the board's, else the foot's own.
+ */
+has_mm: number, 
+/**
+ * For still air, and for every guy at its limit.
+ */
+still_mm: number | null, guys_at_limit_mm: number | null, };
+
+/**
+ * Boards under the feet and under the crossing, by what the ground bears.
+ */
+export type BoardsNeeded = { 
+/**
+ * What the mast's foot presses with, in still air and with every guy at its limit; none where a weight or a rope is not known.
+ */
+still_n: number | null, guys_at_limit_n: number | null, 
+/**
+ * What the ground bears on each square metre; none where nobody has felt it.
+ */
+ground_pa: number | null, foot: BoardNeed, 
+/**
+ * None where no board is packed under the crossing.
+ */
+crossing: BoardNeed | null, };
 
 /**
  * The outline that the work must stay within.
@@ -751,7 +821,7 @@ export type CompassSample = { "from": "orientation", alpha_deg: number, beta_deg
 /**
  * What must hold for a resistance to be true, or what it was reckoned with.
  */
-export type Condition = "least_yield_taken" | "yield_of_papers" | "net_section" | "new_rope" | "new_rope_wet" | "wood_gives" | "sawn_post" | "lap_spans_freely" | "lap_over_board" | "torque_at_full_depth" | "shaft_thinner_than_tested" | "in_line_with_shaft" | "gets_wet_through" | "pulled_straight_up" | "undercut_across_the_pull" | "stout_pickets" | "bare_soil_friction" | "proved_as_it_was" | "soil_gives_first" | "bar_bends_first" | "undisturbed_soil" | "timber_on_bare_soil" | "stakes_hold_less" | "stakes_together" | "guys_pull_together" | "near_anchors_count_as_one";
+export type Condition = "least_yield_taken" | "yield_of_papers" | "net_section" | "plain_steel_pin" | "new_rope" | "new_rope_wet" | "wood_gives" | "sawn_post" | "lap_spans_freely" | "lap_over_board" | "torque_at_full_depth" | "shaft_thinner_than_tested" | "in_line_with_shaft" | "gets_wet_through" | "pulled_straight_up" | "undercut_across_the_pull" | "stout_pickets" | "bare_soil_friction" | "proved_as_it_was" | "soil_gives_first" | "bar_bends_first" | "undisturbed_soil" | "timber_on_bare_soil" | "stakes_hold_less" | "stakes_together" | "guys_pull_together" | "near_anchors_count_as_one";
 
 /**
  * How sure we are that a value is what the publication says.
@@ -877,6 +947,23 @@ across_the_rod: boolean,
  * What it measures as made, from the end that is nearer.
  */
 made_mm: number | null, };
+
+/**
+ * Two bolts straight through the crossing, across a diagonal of it, clear of the mast's foot.
+ */
+export type CrossingBolts = { count: number, bolt_mm: number, hole_mm: number, least_length_mm: number, 
+/**
+ * Of a bolt's middle from both edges of the crossing, and from both middle lines.
+ */
+from_edge_mm: number, from_middle_mm: number, 
+/**
+ * They go through the plate under the mast as well.
+ */
+through_plate: boolean, 
+/**
+ * From the middle of a hole to the plate's edge, where they do.
+ */
+plate_edge_mm: number | null, };
 
 /**
  * A lot with how it is cut.
@@ -1315,6 +1402,27 @@ export type FlatSlopeRequest = { heading_deg: number,
  * None: the instrument's usual one.
  */
 heading_sigma_deg: number | null, long_edge_deg: number, short_edge_deg: number, sigma_deg: number, screen_up: boolean, instruments: Instruments, units: Units, };
+
+/**
+ * A foot to saw.
+ */
+export type FootBlock = { part: string, leg: string, 
+/**
+ * Along the leg, and across it.
+ */
+thickness_mm: number, width_mm: number, 
+/**
+ * Lengths of the four edges: outer right, outer left, inner left, inner right, seen from the mast looking out along the leg.
+ */
+edges_mm: [number, number, number, number], 
+/**
+ * The ground's rise going outwards, and to the right.
+ */
+bevel_along_deg: number, bevel_across_deg: number, 
+/**
+ * Of each of the two straps that hold it to the timber; none where it is too short to be nailed.
+ */
+strap_mm: number | null, };
 
 /**
  * How the mast's foot is held against turning.
@@ -1878,7 +1986,7 @@ part: string, aisle: Aisle, ware: Ware, amount: Amount, why: Why, missing: Array
 /**
  * What nobody has said yet.
  */
-export type ItemMissing = "cutting_plan" | "bolt_size" | "pin_strength" | "plate_thickness" | "anchor_kind" | "strand_length";
+export type ItemMissing = "cutting_plan" | "bolt_size" | "pin_strength" | "plate_thickness" | "anchor_kind" | "strand_length" | "lift";
 
 /**
  * A line of the list.
@@ -1980,6 +2088,36 @@ newer: boolean, };
  * A text as it was kept.
  */
 export type KeptRequest = { text: string, };
+
+/**
+ * Both timbers halved into each other under the mast.
+ */
+export type LapJoint = { 
+/**
+ * What is ticked off and measured as made: how deep the first cut came out.
+ */
+part: string, 
+/**
+ * As long as the other timber is wide.
+ */
+length_mm: number, depth_mm: number, made_mm: number | null, 
+/**
+ * The cut in the other timber with which both lie flush, by the first one as it came out.
+ */
+other_depth_mm: number, 
+/**
+ * What stays of the timber there.
+ */
+left_mm: number, 
+/**
+ * From each tip to the nearer shoulder.
+ */
+shoulders: Array<LapShoulder>, };
+
+/**
+ * Where a cut begins, from a leg's tip.
+ */
+export type LapShoulder = { leg: string, from_tip_m: number, };
 
 /**
  * The shortest overlap that still holds.
@@ -2084,7 +2222,11 @@ stand_off: StandOff | null,
 /**
  * Strap with its dead turns; none where drum or strap are not known.
  */
-strap: StrapOnDrum | null, friction: number, 
+strap: StrapOnDrum | null, 
+/**
+ * None where nobody has said how the winch is drilled, or the rod is not known.
+ */
+plate: PlateWork | null, friction: number, 
 /**
  * In the order of the work.
  */
@@ -2491,6 +2633,15 @@ lowered_height_m: number,
  */
 top_above_ground_m: number, fall_radius_m: number, mass_kg: number, stages: Array<Stage>, };
 
+/**
+ * What the mast's foot stands on or in.
+ */
+export type MastSeat = { "kind": "socket", bore_mm: number, depth_mm: number, left_below_mm: number, left_beside_mm: number, } | { "kind": "plate", side_mm: number, thickness_mm: number | null, 
+/**
+ * None where nobody knows how narrow the bore may be.
+ */
+peg_mm: number | null, } | { "kind": "on_wood", peg_mm: number | null, };
+
 export type MastUnshown = "strand_thickness_unknown" | "strand_mass_unknown" | "run_down_unsaid" | "foot_holds_turning" | "strands_as_guys";
 
 /**
@@ -2725,12 +2876,12 @@ export type PackRequest = { job: Job, photos: Array<PhotoFile>, };
  */
 export type Paper = "a4" | "a3" | "letter" | "tabloid";
 
-export type PartKind = "tube" | "pin_hole" | "thread" | "rope" | "anchor" | "strands" | "timber" | "base_timber" | "foot" | "ground" | "base_sliding" | "base_turning" | "whole_mast";
+export type PartKind = "tube" | "pin_hole" | "pin" | "thread" | "rope" | "anchor" | "strands" | "timber" | "base_timber" | "foot" | "ground" | "base_sliding" | "base_turning" | "whole_mast";
 
 /**
  * What a part of the mast is called: a key, with the names that the user gave what it belongs to.
  */
-export type PartName = { "key": "tube", tube: string, } | { "key": "tube_at_thread", tube: string, } | { "key": "tube_at_lower_pin_hole", tube: string, } | { "key": "tube_at_upper_pin_hole", tube: string, } | { "key": "rope_of", guy: string, } | { "key": "anchor_of", guys: Array<string>, } | { "key": "strands_as_guys" } | { "key": "timber_under_mast" } | { "key": "cross_timber_at_lap" } | { "key": "front_timber_at_lap" } | { "key": "front_and_back_timber_at_lap" } | { "key": "foot_of", leg: string, } | { "key": "ground_under_cross_leg" } | { "key": "ground_under_joint_board" } | { "key": "base_against_sliding" } | { "key": "base_against_turning" } | { "key": "whole_mast" };
+export type PartName = { "key": "tube", tube: string, } | { "key": "tube_at_thread", tube: string, } | { "key": "tube_at_lower_pin_hole", tube: string, } | { "key": "tube_at_upper_pin_hole", tube: string, } | { "key": "pin_below", tube: string, } | { "key": "rope_of", guy: string, } | { "key": "anchor_of", guys: Array<string>, } | { "key": "strands_as_guys" } | { "key": "timber_under_mast" } | { "key": "cross_timber_at_lap" } | { "key": "front_timber_at_lap" } | { "key": "front_and_back_timber_at_lap" } | { "key": "foot_of", leg: string, } | { "key": "ground_under_cross_leg" } | { "key": "ground_under_joint_board" } | { "key": "base_against_sliding" } | { "key": "base_against_turning" } | { "key": "whole_mast" };
 
 /**
  * How far a part is used.
@@ -3013,7 +3164,15 @@ supports_needed: number | null, span_m: number, bend: Bend,
 /**
  * What the strands pull a support up with, in still air: by the tension that is set.
  */
-tie_pull_n: number, };
+tie_pull_n: number, 
+/**
+ * Bored through the supports for the pipe.
+ */
+bore_mm: number, 
+/**
+ * None where its wall or its stuff is not known.
+ */
+stiffness: RingStiffness | null, };
 
 /**
  * A place on Earth, WGS 84.
@@ -3173,6 +3332,31 @@ profile: boolean,
  * (left out while a finger drags).
  */
 report: boolean, };
+
+/**
+ * The plate to drill.
+ */
+export type PlateWork = { width_mm: number, height_mm: number, 
+/**
+ * Of the winch, by their middles: across the tube and along it.
+ */
+holes_mm: [number, number], hole_mm: number, 
+/**
+ * Of the clamps.
+ */
+clamps_mm: [number, number], clamp_hole_mm: number, 
+/**
+ * Between tube and plate, on every leg of the clamps.
+ */
+spacer_mm: number, 
+/**
+ * Left for the rod between two spacers as thick as twice their clamp.
+ */
+room_mm: number, 
+/**
+ * What bends it at the most; none where the strap's pull is not known.
+ */
+moment_nm: number | null, least_mm: number | null, thickness_mm: number | null, };
 
 /**
  * The difference of the diameters.
@@ -3767,7 +3951,11 @@ pipe_m: number,
 /**
  * Round the ring, each with a tie: joints lie on them.
  */
-supports: number, };
+supports: number, 
+/**
+ * By calliper; none where nobody has measured it: then nobody knows how it gives.
+ */
+wall_mm: number | null, };
 
 /**
  * The ring of the strands' lower ends.
@@ -3785,6 +3973,27 @@ tops: Array<[number, number, number]>,
  * Straight length of each strand, from the circle at the top to the ring.
  */
 strand_lengths_m: Array<number>, };
+
+/**
+ * What the pipe does between supports.
+ */
+export type RingStiffness = { 
+/**
+ * By its own weight, or up by the strands, whichever is more.
+ */
+sag_mm: number, most_mm: number, 
+/**
+ * Supports at most so far apart.
+ */
+apart_m: number, 
+/**
+ * How many supports that takes round the ring.
+ */
+supports: number, 
+/**
+ * With which it springs back, and what holds one end of a piece against it.
+ */
+spring_nm: number, spring_n: number, };
 
 /**
  * What a ring is made of: by it goes how sharply it may be bent.
@@ -4059,6 +4268,19 @@ height_sigma_m: number | null, } | { "kind": "path", used_by: PathUse, line: Arr
  * Where not the habit of its use.
  */
 headroom_m: number | null, } | { "kind": "keep_off", outline: Array<PointFix>, };
+
+/**
+ * How a shape would stand on this ground, turned as the base is.
+ */
+export type ShapeOnGround = { shape: BaseShape, 
+/**
+ * The job's.
+ */
+chosen: boolean, feet: number, shims: number, 
+/**
+ * The largest gap under a tip.
+ */
+highest_mm: number, most_mm: number, fits: boolean, };
 
 /**
  * One of them.
@@ -4838,6 +5060,11 @@ foot_above_ground_m: number,
 run_down_m: number, findings: Array<Finding>, };
 
 /**
+ * A stake's bore, by its middle from the leg's tip.
+ */
+export type StakeHole = { on_top_m: number, underneath_m: number, };
+
+/**
  * What the tapes tell of the whole.
  */
 export type StakeOutState = "not_read" | "agrees" | "named" | "one_of_several" | "unexplained" | "cannot_tell";
@@ -4875,6 +5102,19 @@ export type StakePoint = {
  * Such as `front-right`.
  */
 id: string, east_m: number, north_m: number, ground_m: number, };
+
+/**
+ * How the stakes meet the timbers.
+ */
+export type StakeWork = { "kind": "no_stakes" } | { "kind": "beside", per_leg: number, from_tip_m: number, 
+/**
+ * Of a stake's middle off the timber's face.
+ */
+off_face_mm: number, } | { "kind": "through", holes: Array<StakeHole>, slant_deg: number, hole_mm: number, 
+/**
+ * As long as the bore's mouth is on the timber's face, along it.
+ */
+mouth_mm: number, left_beside_mm: number, };
 
 /**
  * The rebar stakes that hold the base.
@@ -5601,7 +5841,7 @@ tape_m: number, rise: Rise, };
 /**
  * What is bought.
  */
-export type Ware = { "kind": "stock", of: Material, length_m: number, } | { "kind": "pieces", of: Material, } | { "kind": "joint_bolt", least_length_mm: number, } | { "kind": "seat_plate", side_mm: number, thickness_mm: number | null, } | { "kind": "pin", tube: string, hole_mm: number, least_length_mm: number, } | { "kind": "pipe_coupling", tube: string, } | { "kind": "ring_coupling", outside_mm: number, } | { "kind": "ring_tie" } | { "kind": "rope_clip", diameter_mm: number, } | { "kind": "sleeve", diameter_mm: number, } | { "kind": "thimble", diameter_mm: number, } | { "kind": "board", side_mm: number, } | { "kind": "anchor", level: string, anchor: AnchorKind, } | { "kind": "strand", lit_m: number, } | { "kind": "strand_unknown" } | { "kind": "cold_zinc" } | { "kind": "wood_preservative" } | { "kind": "thread_sealant" } | { "kind": "pvc_cement" } | { "kind": "bright_tape" } | { "kind": "marking_paint" } | { "kind": "glasses" } | { "kind": "gloves" } | { "kind": "dust_mask" };
+export type Ware = { "kind": "stock", of: Material, length_m: number, } | { "kind": "pieces", of: Material, } | { "kind": "joint_bolt", bolt_mm: number | null, least_length_mm: number, } | { "kind": "foot_strap", length_mm: number, } | { "kind": "seat_peg", peg_mm: number, } | { "kind": "winch" } | { "kind": "lifting_rod", outside_mm: number | null, bore_mm: number, length_m: number | null, } | { "kind": "lifting_strap", thickness_mm: number | null, length_m: number | null, } | { "kind": "strap_hook" } | { "kind": "ring_stock", size: string | null, length_mm: number, } | { "kind": "stop_sleeve", length_mm: number, } | { "kind": "seat_plate", side_mm: number, thickness_mm: number | null, } | { "kind": "pin", tube: string, hole_mm: number, least_length_mm: number, } | { "kind": "pipe_coupling", tube: string, } | { "kind": "ring_coupling", outside_mm: number, } | { "kind": "ring_tie" } | { "kind": "rope_clip", diameter_mm: number, } | { "kind": "sleeve", diameter_mm: number, } | { "kind": "thimble", diameter_mm: number, } | { "kind": "board", side_mm: number, } | { "kind": "anchor", level: string, anchor: AnchorKind, } | { "kind": "strand", lit_m: number, } | { "kind": "strand_unknown" } | { "kind": "cold_zinc" } | { "kind": "wood_preservative" } | { "kind": "thread_sealant" } | { "kind": "pvc_cement" } | { "kind": "bright_tape" } | { "kind": "marking_paint" } | { "kind": "glasses" } | { "kind": "gloves" } | { "kind": "dust_mask" };
 
 /**
  * What is done with guys whose collar comes lower when the mast is run down.
@@ -5611,7 +5851,24 @@ export type WhenLowered = "unsaid" | "made_fast" | "left";
 /**
  * What it is for.
  */
-export type Why = "cut_from" | "holds_the_lap" | "under_the_mast" | "carries_the_tube" | "joins_tubes" | "joins_the_ring" | "holds_the_ring_down" | "makes_the_rope_fast" | "keeps_the_rope_round" | "under_the_joint" | "under_the_feet" | "holds_the_guys" | "the_cone" | "covers_bare_steel" | "covers_sawn_ends" | "seals_threads" | "glues_the_ring" | "makes_ropes_seen" | "marks_the_ground" | "eyes" | "hands" | "lungs";
+export type Why = "cut_from" | "holds_the_lap" | "under_the_mast" | "keeps_the_foot_there" | "holds_the_foot" | "lifts_the_tubes" | "fills_the_gap" | "stops_the_tube" | "carries_the_tube" | "joins_tubes" | "joins_the_ring" | "holds_the_ring_down" | "makes_the_rope_fast" | "keeps_the_rope_round" | "under_the_joint" | "under_the_feet" | "holds_the_guys" | "the_cone" | "covers_bare_steel" | "covers_sawn_ends" | "seals_threads" | "glues_the_ring" | "makes_ropes_seen" | "marks_the_ground" | "eyes" | "hands" | "lungs";
+
+/**
+ * The winch's own holes, four of them, and the plate that carries it.
+ */
+export type WinchPlate = { 
+/**
+ * From middle to middle of the holes: across the tube.
+ */
+across_mm: number, 
+/**
+ * And along it.
+ */
+along_mm: number, hole_mm: number, 
+/**
+ * Of the plate in hand.
+ */
+thickness_mm: number | null, };
 
 /**
  * The wind and the margins to it. Every field has a default.
@@ -5995,7 +6252,11 @@ export type WorkTask = "measure_what_was_bought" | "cut_timbers" | "preserve_saw
 /**
  * What was bought, cut, turned and drilled already, and what it measures as made.
  */
-export type Workshop = { done: Array<WorkDone>, made: Array<WorkMade>, lift: Lift, 
+export type Workshop = { done: Array<WorkDone>, made: Array<WorkMade>, lift: Lift, base: BaseWork, 
+/**
+ * How the winch is drilled; none where nobody has measured it.
+ */
+winch_plate: WinchPlate | null, 
 /**
  * Lengths that a shop sells, each of one material; what nobody has entered is not taken for granted.
  */
@@ -6029,18 +6290,18 @@ picture: Scene | null, };
 /**
  * What is made in the workshop.
  */
-export type WorkshopPlan = { fit: TubeFit, stages: Stages, lift: LiftPlan, 
+export type WorkshopPlan = { fit: TubeFit, stages: Stages, lift: LiftPlan, base: BaseJoints, 
 /**
  * What is to be thought of it, the worst of all: `stop`, `unchecked` where something is not known yet, `caution`, `note`.
  */
 worst: Severity | null, };
 
-export type WorkshopRemedy = "say_it" | "measure_it" | { "take_instead": { nearest: string | null, } } | { "leave_more_inside": { least_m: number, } } | { "less_inside": { most_m: number, } } | "take_a_rounder_tube" | { "turn_it_further": { by_mm: number, } } | { "longer_rod_or_higher_winch": { least_m: number, } } | { "shorter_rod": { most_m: number, } } | { "move_the_hole": { least_m: number, } } | { "longer_pull": { by_m: number, } } | { "drill_for": { hole_mm: number, } } | { "thicker_pin": { pin_mm: number | null, } } | { "more_guides": { apart_m: number | null, } } | "stronger_strap" | "stronger_hook" | "slower_winch";
+export type WorkshopRemedy = "say_it" | "enter_it" | "measure_it" | { "take_instead": { nearest: string | null, } } | { "leave_more_inside": { least_m: number, } } | { "less_inside": { most_m: number, } } | "take_a_rounder_tube" | { "turn_it_further": { by_mm: number, } } | { "longer_rod_or_higher_winch": { least_m: number, } } | { "shorter_rod": { most_m: number, } } | { "move_the_hole": { least_m: number, } } | { "longer_pull": { by_m: number, } } | { "drill_for": { hole_mm: number, } } | { "thicker_pin": { pin_mm: number | null, } } | { "more_guides": { apart_m: number | null, } } | "stronger_strap" | "stronger_hook" | "slower_winch" | { "thicker_plate": { thickness_mm: number, } } | { "thinner_rod": { most_mm: number, } } | { "cut_half": { depth_mm: number, } } | { "wider_timber": { width_mm: number, } } | { "shallower_socket": { depth_mm: number, } } | { "larger_plate": { side_mm: number, } } | { "stakes_farther_in": { least_m: number, } } | { "larger_board": { side_mm: number, } };
 
 /**
  * What is made in the workshop, for people.
  */
-export type WorkshopReport = { fit: WorkPage, stages: WorkPage, lift: WorkPage, };
+export type WorkshopReport = { fit: WorkPage, stages: WorkPage, lift: WorkPage, base: WorkPage, };
 
 /**
  * One writing at a place.

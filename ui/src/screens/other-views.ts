@@ -5,6 +5,7 @@ import Build from './build/Build.svelte';
 import FitPage from './build/workshop/FitPage.svelte';
 import LiftPage from './build/workshop/LiftPage.svelte';
 import StagesPage from './build/workshop/StagesPage.svelte';
+import JointsPage from './build/workshop/JointsPage.svelte';
 import BuyPage from './build/workshop/BuyPage.svelte';
 import CirclesPage from './build/workshop/CirclesPage.svelte';
 import CutPage from './build/workshop/CutPage.svelte';
@@ -110,6 +111,7 @@ export const OTHER_VIEWS: Record<Exclude<PagePath, FirstPage>, View> = {
   'build/workshop/cut': CutPage,
   'build/workshop/drawings': DrawingsPage,
   'build/workshop/circles': CirclesPage,
+  'build/workshop/base': JointsPage,
   'build/peg-out': PegOutPage,
   'build/peg-out/:which': PegOutPage,
   'build/raising': RaisingPage,

@@ -52,6 +52,7 @@ export const PAGES = [
   'build/workshop/cut',
   'build/workshop/drawings',
   'build/workshop/circles',
+  'build/workshop/base',
   'build/peg-out',
   'build/peg-out/:which',
   'build/raising',

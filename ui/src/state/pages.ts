@@ -54,6 +54,7 @@ const PAGES: readonly (readonly [place: JobPattern, page: string])[] = [
   ['/wind', 'checks/wind/air'],
   ['/pegging', 'build/peg-out'],
   ['/workshop/lift', 'build/workshop/lift'],
+  ['/workshop/base', 'build/workshop/base'],
   ['/workshop/stocks', 'build/workshop/cut'],
   ['/workshop/saw_cut_mm', 'build/workshop/cut'],
   ['/workshop/ring', 'build/workshop/circles'],

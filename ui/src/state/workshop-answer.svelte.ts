@@ -3,13 +3,16 @@ import type { WorkPage, WorkshopAnswer } from '../backend/model';
 import { FollowedJob } from './followed-job.svelte';
 import { worksFrom } from './workshop';
 
+/** The subjects that have a page of the same make. */
+export type WorkSubject = 'fit' | 'stages' | 'lift' | 'base';
+
 /** What is made in the workshop, as the job stands. */
 class WorkshopState extends FollowedJob<WorkshopAnswer> {
   constructor() {
     super((job) => backend.call('workshop', { job }), worksFrom);
   }
 
-  page(of: 'fit' | 'stages' | 'lift'): WorkPage | undefined {
+  page(of: WorkSubject): WorkPage | undefined {
     return this.answer?.report[of];
   }
 }

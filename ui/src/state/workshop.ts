@@ -23,11 +23,13 @@ export function workshop(job: Job | null): Workshop {
     done: [],
     made: [],
     lift: EMPTY,
+    base: { foot_outside_mm: null, stake_slant_deg: null },
     stocks: [],
     saw_cut_mm: null,
     ring: null,
     strand: null,
     topper_hole_mm: null,
+    winch_plate: null,
   };
   return { ...none, ...(job?.workshop as Partial<Workshop> | undefined) };
 }

@@ -9,7 +9,7 @@ use mastwright_engine::pointer;
 use serde_json::{Map, Value, json};
 
 /// Groups of fields that are looked into: each of their fields is a place.
-const GROUPS: [&str; 12] = [
+const GROUPS: [&str; 13] = [
     "",
     pointer!(yard),
     pointer!(yard.instruments),
@@ -21,6 +21,7 @@ const GROUPS: [&str; 12] = [
     pointer!(pegging),
     pointer!(workshop),
     pointer!(workshop.lift),
+    pointer!(workshop.base),
     pointer!(wind),
 ];
 

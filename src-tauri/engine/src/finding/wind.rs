@@ -19,6 +19,9 @@ pub enum PartName {
     TubeAtUpperPinHole {
         tube: String,
     },
+    PinBelow {
+        tube: String,
+    },
     RopeOf {
         guy: String,
     },

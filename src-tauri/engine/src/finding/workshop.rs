@@ -77,6 +77,23 @@ pub enum WorkshopRule {
     CrankTooHard {
         tube: String,
     },
+    WinchPlateTooThin,
+    RodMeetsSpacers,
+    /// Through the timber, or so that the tops do not lie flush.
+    LapNotHalf {
+        through: bool,
+    },
+    SocketTooWide,
+    SocketTooDeep,
+    NoRoomForBolts,
+    BoltNearPlateEdge,
+    StakeHoleTooWide,
+    StakeHoleNearEnd,
+    /// Under the crossing, or under a foot; for still air, or for every guy at its limit.
+    BoardTooSmall {
+        crossing: bool,
+        still: bool,
+    },
 }
 
 /// What is asked of the user.
@@ -93,6 +110,10 @@ pub enum WorkshopQuestion {
     StrapStrength,
     HookStrength,
     StrandsWeight,
+    Soil,
+    /// What the strands weigh, or what a rope may carry.
+    WeightsAndRopes,
+    GroundUnderFeet,
 }
 
 impl WorkshopRule {
@@ -119,6 +140,16 @@ impl WorkshopRule {
             Self::StrapTooWeak { .. } => "workshop_strap_too_weak",
             Self::HookTooWeak { .. } => "workshop_hook_too_weak",
             Self::CrankTooHard { .. } => "workshop_crank_too_hard",
+            Self::WinchPlateTooThin => "workshop_winch_plate_too_thin",
+            Self::RodMeetsSpacers => "workshop_rod_meets_spacers",
+            Self::LapNotHalf { .. } => "workshop_lap_not_half",
+            Self::SocketTooWide => "workshop_socket_too_wide",
+            Self::SocketTooDeep => "workshop_socket_too_deep",
+            Self::NoRoomForBolts => "workshop_no_room_for_bolts",
+            Self::BoltNearPlateEdge => "workshop_bolt_near_plate_edge",
+            Self::StakeHoleTooWide => "workshop_stake_hole_too_wide",
+            Self::StakeHoleNearEnd => "workshop_stake_hole_near_end",
+            Self::BoardTooSmall { .. } => "workshop_board_too_small",
         }
     }
 }
@@ -128,6 +159,8 @@ impl WorkshopRule {
 #[serde(rename_all = "snake_case")]
 pub enum WorkshopRemedy {
     SayIt,
+    /// Under Measure or under the rig.
+    EnterIt,
     MeasureIt,
     /// A listed tube that does go in; none where none does.
     TakeInstead {
@@ -168,4 +201,28 @@ pub enum WorkshopRemedy {
     StrongerStrap,
     StrongerHook,
     SlowerWinch,
+    ThickerPlate {
+        thickness_mm: f64,
+    },
+    ThinnerRod {
+        most_mm: f64,
+    },
+    CutHalf {
+        depth_mm: f64,
+    },
+    WiderTimber {
+        width_mm: f64,
+    },
+    ShallowerSocket {
+        depth_mm: f64,
+    },
+    LargerPlate {
+        side_mm: f64,
+    },
+    StakesFartherIn {
+        least_m: f64,
+    },
+    LargerBoard {
+        side_mm: f64,
+    },
 }

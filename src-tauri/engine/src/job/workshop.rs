@@ -14,6 +14,9 @@ pub struct Workshop {
     #[cfg_attr(feature = "typegen", schemars(length(max = 500)))]
     pub made: Vec<WorkMade>,
     pub lift: Lift,
+    pub base: BaseWork,
+    /// How the winch is drilled; none where nobody has measured it.
+    pub winch_plate: Option<WinchPlate>,
     /// Lengths that a shop sells, each of one material; what nobody has entered is not taken for granted.
     #[cfg_attr(feature = "typegen", schemars(length(max = 60)))]
     pub stocks: Vec<StockLength>,
@@ -77,6 +80,39 @@ pub struct Lift {
     #[cfg_attr(feature = "typegen", schemars(range(min = 10, max = 100000)))]
     pub hook_working_n: Option<f64>,
     pub rubbing: Rubbing,
+}
+
+/// The winch's own holes, four of them, and the plate that carries it.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct WinchPlate {
+    /// From middle to middle of the holes: across the tube.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 10, max = 400)))]
+    pub across_mm: f64,
+    /// And along it.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 10, max = 400)))]
+    pub along_mm: f64,
+    #[cfg_attr(feature = "typegen", schemars(range(min = 3, max = 30)))]
+    pub hole_mm: f64,
+    /// Of the plate in hand.
+    #[serde(default)]
+    #[cfg_attr(feature = "typegen", schemars(range(min = 1, max = 40)))]
+    pub thickness_mm: Option<f64>,
+}
+
+/// What of the base the plan does not need to know, and the bench does.
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(deny_unknown_fields, default)]
+pub struct BaseWork {
+    /// Outside of the coupling on the lower tube's foot; none where the bare tube stands there.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 10, max = 300)))]
+    pub foot_outside_mm: Option<f64>,
+    /// How far stakes lean that go through the timbers, their heads towards the mast; none where they stand upright beside
+    /// them.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 45)))]
+    pub stake_slant_deg: Option<f64>,
 }
 
 /// What slides on what while a tube is lifted.
@@ -147,6 +183,10 @@ pub struct RingPipe {
     #[cfg_attr(feature = "typegen", schemars(range(min = 2, max = 400)))]
     #[serde(deserialize_with = "whole::read")]
     pub supports: u16,
+    /// By calliper; none where nobody has measured it: then nobody knows how it gives.
+    #[serde(default)]
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0.3, max = 30)))]
+    pub wall_mm: Option<f64>,
 }
 
 /// What a ring is made of: by it goes how sharply it may be bent.

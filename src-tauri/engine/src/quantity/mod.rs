@@ -9,6 +9,7 @@ mod field;
 pub mod format;
 pub(crate) mod imperial;
 pub mod range;
+pub mod sold;
 mod units;
 pub mod visible;
 pub(crate) mod whole;

@@ -5,6 +5,7 @@ use serde::Serialize;
 use super::format;
 use super::words::circles as say;
 use crate::job::Job;
+use crate::quantity::sold;
 use crate::workshop::circle::{Bend, Circles, PipeWork, RingWork, StrandWork, TopperHoles};
 
 /// One thing to know, large, with what it is.
@@ -51,6 +52,9 @@ pub fn circles(job: &Job, of: &Circles) -> CirclesReport {
     CirclesReport { nothing: String::new(), cards: cards.collect() }
 }
 
+/// As thick as a pencil's line.
+const PENCIL_MM: f64 = 0.5;
+
 struct Told<'a> {
     job: &'a Job,
 }
@@ -72,8 +76,16 @@ fn big(number: String, is: &str) -> BigNumber {
 }
 
 impl Told<'_> {
+    /// Laid out with a rule.
     fn small(&self, mm: f64) -> String {
-        format::length_small(mm, self.job.units)
+        sold::tape(mm, self.job.units)
+    }
+
+    /// The largest drill that is not wider.
+    fn drill_at_most(&self, mm: f64) -> String {
+        let units = self.job.units;
+        let step_mm = sold::drill_mm(1e-3, units.system);
+        sold::drill((mm / step_mm + 1e-6).floor() * step_mm, units)
     }
 
     fn length(&self, m: f64) -> String {
@@ -83,20 +95,26 @@ impl Told<'_> {
     fn topper(&self, of: &TopperHoles) -> CircleText {
         let mut card = card(say::TOPPER, say::DRILL);
         card.numbers = vec![
-            big(self.small(of.divider_mm), say::DIVIDERS),
+            big(sold::dividers(of.divider_mm, self.job.units), say::DIVIDERS),
             big(self.small(of.radius_mm), say::RADIUS),
             big(of.count.to_string(), say::HOLES),
             big(say::degrees(of.step_deg), say::STEP),
         ];
         card.says.push(say::step_off(of.steps, of.count == of.steps));
+        let (_, rest_mm) = sold::dividers_mm(of.divider_mm, self.job.units.system);
+        let adds_up = self.small(rest_mm.abs() * f64::from(of.steps));
+        // A pencil line's thickness is no matter.
+        if rest_mm.abs() * f64::from(of.steps) > PENCIL_MM {
+            card.says.push(say::rest_adds_up(&adds_up, rest_mm > 0.0));
+        }
         match of.hole_mm {
             None => card.missing.push(say::ENTER_HOLE.to_owned()),
-            Some(hole_mm) => card.numbers.push(big(self.small(hole_mm), say::BORE)),
+            Some(hole_mm) => card.numbers.push(big(sold::drill(hole_mm, self.job.units), say::BORE)),
         }
         if let Some(trouble) = &of.trouble {
-            let [left, least, radius, hole] =
-                [trouble.left_mm, trouble.least_mm, trouble.radius_mm, trouble.hole_mm]
-                    .map(|mm| self.small(mm));
+            let [left, least, radius] =
+                [trouble.left_mm, trouble.least_mm, trouble.radius_mm].map(|mm| self.small(mm));
+            let hole = self.drill_at_most(trouble.hole_mm);
             card.stops.push(say::holes_too_close(&left, &least, &radius, &hole));
         }
         let angle = |(number, angle): (usize, &f64)| big(say::degrees(*angle), &say::hole(number));
@@ -130,6 +148,19 @@ impl Told<'_> {
         }
         let pull = format::force(of.tie_pull_n, self.job.units);
         card.says.push(say::ties(&pull));
+        card.numbers.push(big(sold::drill(of.bore_mm, self.job.units), say::SUPPORT_BORE));
+        match &of.stiffness {
+            None => card.missing.push(say::ENTER_WALL.to_owned()),
+            Some(stiff) => {
+                let [sag, most] = [stiff.sag_mm, stiff.most_mm].map(|mm| self.small(mm));
+                card.says.push(say::gives(&sag, &self.length(stiff.apart_m)));
+                let spring = format::force(stiff.spring_n, self.job.units);
+                card.says.push(say::springs(&spring, &format::torque(stiff.spring_nm, self.job.units)));
+                if stiff.sag_mm > stiff.most_mm {
+                    card.stops.push(say::gives_too_much(&sag, &most, stiff.supports));
+                }
+            }
+        }
         let radius = self.length(radius_m);
         match of.bend {
             Bend::NotKnown => card.missing.push(say::BEND_NOT_KNOWN.to_owned()),

@@ -155,8 +155,13 @@ pub fn shopping(job: &Job, list: &ShoppingList) -> ShoppingReport {
         steps: list.steps.iter().map(step_text).collect(),
         cost: list.stock_cost.filter(|_| !list.lots.is_empty()).map(say::cost).unwrap_or_default(),
         not_here: say::NOT_HERE.to_owned(),
-        cautions: say::CAUTIONS.map(str::to_owned).to_vec(),
+        cautions: cautions(units),
     }
+}
+
+fn cautions(units: Units) -> Vec<String> {
+    let fractions = (units.system == UnitSystem::Imperial).then(|| say::FRACTIONS.to_owned());
+    say::CAUTIONS.map(str::to_owned).into_iter().chain(fractions).collect()
 }
 
 fn item_text(item: &Item, units: Units) -> ItemText {

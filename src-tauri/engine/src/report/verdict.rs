@@ -58,6 +58,7 @@ fn plural(kind: PartKind) -> &'static str {
     match kind {
         PartKind::Tube => "tubes",
         PartKind::PinHole => "tubes at their pin holes",
+        PartKind::Pin => "pins",
         PartKind::Thread => "threads",
         PartKind::Rope => "ropes",
         PartKind::Anchor => "anchors",

@@ -11,6 +11,8 @@ pub enum Condition {
     LeastYieldTaken,
     YieldOfPapers,
     NetSection,
+    /// A pin without papers, cut twice, and bearing on both walls.
+    PlainSteelPin,
     // Ropes.
     NewRope,
     NewRopeWet,

@@ -6,6 +6,7 @@ pub mod aisc360;
 pub mod condition;
 pub mod en1993;
 pub mod factors;
+pub mod pin;
 pub mod rope;
 pub mod threaded;
 pub mod timber;

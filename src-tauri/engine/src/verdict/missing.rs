@@ -24,6 +24,8 @@ pub enum PartKind {
     Tube,
     /// The tubes where they are drilled for a pin.
     PinHole,
+    /// The pin that carries a tube in the one below.
+    Pin,
     /// The thread of a tube that is screwed on.
     Thread,
     Rope,
@@ -47,9 +49,10 @@ pub enum PartKind {
 
 impl PartKind {
     /// Every kind, in the order of the table in docs/methods/wind-capacity.md.
-    pub const ALL: [PartKind; 13] = [
+    pub const ALL: [PartKind; 14] = [
         PartKind::Tube,
         PartKind::PinHole,
+        PartKind::Pin,
         PartKind::Thread,
         PartKind::Rope,
         PartKind::Anchor,
@@ -69,6 +72,7 @@ impl PartKind {
         match self {
             PartKind::Tube => "tube",
             PartKind::PinHole => "at a pin hole",
+            PartKind::Pin => "pin",
             PartKind::Thread => "thread",
             PartKind::Rope => "guy rope",
             PartKind::Anchor => "anchor",

@@ -25,13 +25,20 @@ pub fn look_at_by_eye(job: &Job) -> Vec<ByEye> {
     let parts = [
         (true, ByEye::Collars),
         (true, ByEye::Shackles),
-        (joined(TubeJoint::Telescoped), ByEye::Pins),
+        // Where a pin's thickness is entered there is a rule for it: it is a part of the limit.
+        (joined(TubeJoint::Telescoped) && !pins_are_known(job), ByEye::Pins),
         (joined(TubeJoint::Threaded), ByEye::Couplings),
         (true, ByEye::BaseJoints),
         (job.rig.strands.is_some(), ByEye::StrandHooks),
         (job.rig.topper.is_some(), ByEye::TopperHold),
     ];
     parts.into_iter().filter(|(is_there, _)| *is_there).map(|(_, part)| part).collect()
+}
+
+/// Whether every tube that slides has a hole and a pin whose thickness was entered.
+fn pins_are_known(job: &Job) -> bool {
+    let mut slide = job.rig.tubes.iter().skip(1).filter(|tube| tube.joint == TubeJoint::Telescoped);
+    job.workshop.lift.pin_mm.is_some() && slide.all(|tube| tube.pin_hole_mm.is_some())
 }
 
 #[cfg(test)]
@@ -45,6 +52,8 @@ mod tests {
         use ByEye::{BaseJoints, Collars, Couplings, Pins, Shackles, StrandHooks, TopperHold};
         let mut job = crate::demo::yardstick();
         assert_eq!(look_at_by_eye(&job), [Collars, Shackles, Pins, BaseJoints, StrandHooks, TopperHold]);
+        (job.workshop.lift.pin_mm, job.rig.tubes[1].pin_hole_mm) = (Some(10.0), Some(10.5));
+        assert_eq!(look_at_by_eye(&job), [Collars, Shackles, BaseJoints, StrandHooks, TopperHold]);
         job.rig.tubes[1].joint = TubeJoint::Threaded;
         job.rig.topper = None;
         assert_eq!(look_at_by_eye(&job), [Collars, Shackles, Couplings, BaseJoints, StrandHooks]);

@@ -210,6 +210,7 @@ fn not_covered(part: &MastPart, job: &Job, layout: &Layout) -> (MissingKind, Str
         PartKind::Tube | PartKind::Thread | PartKind::WholeMast => {
             of_tube(|i| pointer!(rig.tubes[i].section))
         }
+        PartKind::Pin => (MissingKind::Tube, pointer!(workshop.lift.pin_mm).into(), None),
         PartKind::PinHole => of_tube(|i| pointer!(rig.tubes[i].pin_hole_mm)),
         PartKind::Rope => of_guy(MissingKind::RopeEnd, |i| pointer!(rig.guy_levels[i].rope.strength.end)),
         PartKind::Anchor => of_guy(MissingKind::ProofPull, |i| pointer!(rig.guy_levels[i].proof_pull_n)),

@@ -5,9 +5,10 @@ use super::base::{self, SHARE_OF_ONE_FOOT, Sliding};
 use super::section::{WeakSection, threaded, with_pin_hole};
 use super::standing::{Standing, StandingGuy};
 use super::timbers::{self, BaseFoot, Lap};
-use super::types::{MastPart, PartKind, PartName};
+use super::types::{MastHeight, MastPart, PartKind, PartName};
 use crate::job::{FootFixing, Section, TubeJoint};
 use crate::numerics::vector::{add, norm, scale};
+use crate::resistance::pin::{self, Pinned};
 use crate::resistance::rope::{Breaking, GuyRope};
 use crate::resistance::tube::{CAUTIOUS_YIELD_MPA, strength};
 use crate::resistance::{
@@ -43,6 +44,12 @@ pub enum Check {
         from_m: f64,
         to_m: f64,
         section: WeakSection,
+    },
+    /// Carries a tube at the mouth of the one below, at a height above the foot.
+    Pin {
+        tube: usize,
+        mouth_m: f64,
+        allowable_n: f64,
     },
     Rope {
         guy: usize,
@@ -152,6 +159,7 @@ fn part(
     let word = match kind {
         PartKind::Tube => "tube",
         PartKind::PinHole => "pin-hole",
+        PartKind::Pin => "pin",
         PartKind::Thread => "thread",
         PartKind::Rope => "rope",
         PartKind::Anchor => "anchor",
@@ -191,9 +199,33 @@ fn tubes(standing: &Standing) -> Vec<Part> {
                 let section = with_pin_hole(&steel, hole_mm);
                 parts.push(weakened(PartKind::PinHole, drilled, name, section, index, overlap));
             }
+            parts.extend(pin(standing, index, overlap.1));
         }
     }
     parts
+}
+
+/// The pin below a tube, where its thickness is entered; run down the tubes stand on their stools.
+fn pin(standing: &Standing, index: usize, mouth_m: f64) -> Option<Part> {
+    let pin_mm = standing.job.workshop.lift.pin_mm.filter(|_| standing.height == MastHeight::Raised)?;
+    let (inner, outer) = (steel(standing, index)?, steel(standing, index.checked_sub(1)?)?);
+    let strength = pin::allowable(&Pinned {
+        pin_mm,
+        inner_wall_mm: inner.wall_mm,
+        inner_yield_mpa: inner.yield_mpa,
+        outer_wall_mm: outer.wall_mm,
+        outer_yield_mpa: outer.yield_mpa,
+    });
+    let allowable_n = strength.least_n;
+    let resistance = Resistance::shown(
+        pin::FACTOR * allowable_n,
+        pin::FACTOR,
+        SourceKey::AiscPins,
+        Condition::PlainSteelPin,
+    );
+    let name = PartName::PinBelow { tube: standing.job.rig.tubes.get(index)?.name.clone() };
+    let check = Check::Pin { tube: index, mouth_m, allowable_n };
+    Some(part(PartKind::Pin, &(index + 1).to_string(), name, None, Some(check), Some(resistance)))
 }
 
 fn steel(standing: &Standing, index: usize) -> Option<SteelTube> {
@@ -355,6 +387,12 @@ impl Part {
             Check::Weak { tube, from_m, to_m, section } => {
                 let stretch = Stretch { tube: *tube, from_m: *from_m, to_m: *to_m };
                 worst_section(model, response, share, stretch, |n, m| section.utilisation(n, m))
+            }
+            Check::Pin { tube, mouth_m, allowable_n } => {
+                // All that comes down the tube goes over to the one below by the pin, or up where it is pulled.
+                let stretch = Stretch { tube: *tube, from_m: *mouth_m, to_m: *mouth_m };
+                let used = worst_section(model, response, share, stretch, |n, _| n.abs() / allowable_n);
+                Use { moment_nm: None, ..used }
             }
             Check::Rope { guy, allowable_n } => {
                 let pull_n = response.guys.get(*guy).map_or(0.0, |guy| guy.tension_upper_n);

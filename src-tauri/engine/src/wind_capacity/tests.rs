@@ -249,6 +249,35 @@ fn what_a_tube_may_carry_by_hand() {
     }
 }
 
+/// Lantern Green's pins of 8 mm: 2·27 ksi·π·16 mm² over 2.0 = 9357 N by shear; on the walls of the two tubes more. They carry what stands
+/// above them, and a pin of a millimetre is what fails first; without a pin's thickness there is none, and somebody has to look.
+#[test]
+fn pins_are_a_part_of_the_limit_where_they_are_known() {
+    let mut job = crate::demo::lantern_green();
+    let pins = |job: &Job| -> Vec<PartUse> {
+        let table = table_at(job, 5.0, 200.0);
+        table.parts.into_iter().filter(|part| part.part.kind == PartKind::Pin).collect()
+    };
+    let two = pins(&job);
+    assert_eq!(two.len(), 2);
+    let of = |id: &str| two.iter().find(|part| part.part.id == id).expect(id);
+    let carries_n = |part: &PartUse| part.carries.as_ref().unwrap().allowable_n().unwrap();
+    let by_hand = 27.0 * 6.894_757_293 * std::f64::consts::PI * 16.0;
+    assert!(carries_n(of("pin 2")) <= by_hand * (1.0 + 1e-9));
+    let [top_n, middle_n] = ["pin 3", "pin 2"].map(|id| of(id).force_n.unwrap());
+    // The lower pin bears the upper one's load, its own tube and the lower guys.
+    assert!(top_n > 100.0 && middle_n > top_n + 30.0, "{top_n} {middle_n}");
+    assert!(of("pin 3").utilisation.unwrap() < 0.2);
+    assert!(!super::by_eye::look_at_by_eye(&job).contains(&super::by_eye::ByEye::Pins));
+    job.workshop.lift.pin_mm = Some(2.0);
+    let thin = pins(&job);
+    let used = |part: &PartUse| part.utilisation.unwrap();
+    assert!(thin.iter().all(|part| used(part) > 10.0 * used(of(&part.part.id))));
+    job.workshop.lift.pin_mm = None;
+    assert!(pins(&job).is_empty());
+    assert!(super::by_eye::look_at_by_eye(&job).contains(&super::by_eye::ByEye::Pins));
+}
+
 /// In every row of a table the use is the load told over what may be carried, where one force says it.
 #[test]
 fn a_row_s_use_is_its_load_over_what_it_may_carry() {
@@ -271,6 +300,7 @@ fn a_row_s_use_is_its_load_over_what_it_may_carry() {
                 | PartKind::BaseSliding => {
                     assert!((used - by_force).abs() < 1e-9, "{}: {used} {by_force}", row.part.id);
                 }
+                PartKind::Pin => assert!((used - by_force.abs()).abs() < 1e-9, "{}", row.part.id),
                 PartKind::BaseTimber => {
                     let bent = row.moment_nm.unwrap() / row.carries_nm.unwrap();
                     assert!((used - by_force.max(bent)).abs() < 1e-9, "{}", row.part.id);

@@ -10,10 +10,10 @@ use crate::drawing::scene::Align;
 use crate::drawing::scene_marks::words;
 use crate::drawing::words::sheet as sentences;
 use crate::job::{Base, Job};
-use crate::numerics::real::tan_deg;
 use crate::plan::LegResult;
 use crate::quantity::UnitSystem;
 use crate::report::format;
+use crate::workshop::joints::feet::FootCut;
 
 /// Beside the strip: room for the words at its first corner.
 const BESIDE_MM: f64 = 12.0;
@@ -40,56 +40,30 @@ fn begins_mm(heights: &[f64; 5], system: UnitSystem) -> f64 {
     let step = if system == UnitSystem::Metric { 10.0 } else { 25.4 };
     ((least - OVER_CUT_MM) / step).floor() * step
 }
-/// The saw cut: a plane under the level timber.
-struct Cut {
-    centre_mm: f64,
-    /// How much lower the gap gets by each millimetre outwards, and to the right.
-    along: f64,
-    across: f64,
-}
-
-impl Cut {
-    fn of(leg: &LegResult) -> Self {
-        Self {
-            centre_mm: 1000.0 * leg.gap_centre_m.value,
-            // The bevels are the ground's rise.
-            along: tan_deg(leg.bevel_along_deg),
-            across: tan_deg(leg.bevel_across_deg),
-        }
-    }
-
-    /// Height of the foot so far outwards and to the right of its centre.
-    fn height_mm(&self, out_mm: f64, right_mm: f64) -> f64 {
-        self.centre_mm - self.along * out_mm - self.across * right_mm
-    }
-
-    /// How far the plan's gaps at the middles of the four sides lie from the plane at most.
-    fn off_mm(&self, leg: &LegResult, base: &Base) -> f64 {
-        let (out, side) = (base.foot_thickness_mm / 2.0, base.foot_width_mm / 2.0);
-        [
-            (out, 0.0, leg.gap_outer_m),
-            (-out, 0.0, leg.gap_inner_m),
-            (0.0, side, leg.gap_right_m),
-            (0.0, -side, leg.gap_left_m),
-        ]
-        .into_iter()
-        .map(|(out, right, gap_m)| (self.height_mm(out, right) - 1000.0 * gap_m).abs())
-        .fold(0.0, f64::max)
-    }
-}
-
-/// Heights of the foot at its edges, in the order that they come round it, seen from outside from left to right: outer
-/// right, outer left, inner left, inner right, and the first again.
-fn corners_mm(cut: &Cut, base: &Base) -> [f64; 5] {
+/// How far the plan's gaps at the middles of the four sides lie from the plane at most.
+fn off_mm(cut: &FootCut, leg: &LegResult, base: &Base) -> f64 {
     let (out, side) = (base.foot_thickness_mm / 2.0, base.foot_width_mm / 2.0);
-    [(out, side), (out, -side), (-out, -side), (-out, side), (out, side)]
-        .map(|(out, right)| cut.height_mm(out, right).max(0.0))
+    [
+        (out, 0.0, leg.gap_outer_m),
+        (-out, 0.0, leg.gap_inner_m),
+        (0.0, side, leg.gap_right_m),
+        (0.0, -side, leg.gap_left_m),
+    ]
+    .into_iter()
+    .map(|(out, right, gap_m)| (cut.height_mm(out, right) - 1000.0 * gap_m).abs())
+    .fold(0.0, f64::max)
+}
+
+/// Heights of the foot at its edges, in the order that they come round it, and the first again.
+fn corners_mm(cut: &FootCut, base: &Base) -> [f64; 5] {
+    let [a, b, c, d] = cut.edges_mm(base);
+    [a, b, c, d, a]
 }
 
 /// The template of what stands under a leg.
 pub(super) fn of(job: &Job, leg: &LegResult) -> FullSize {
     let base = &job.rig.base;
-    let cut = Cut::of(leg);
+    let cut = FootCut::of(leg);
     let heights = corners_mm(&cut, base);
     let from_mm = begins_mm(&heights, job.units.system);
     let on_strip = heights.map(|height| height - from_mm);
@@ -99,7 +73,7 @@ pub(super) fn of(job: &Job, leg: &LegResult) -> FullSize {
     let size_mm = [folds[4] + FLAP_MM + 2.0, tallest + UNDER_MM];
     let mut marks = strip(&folds, &on_strip);
     marks.extend(words_of(job, leg, &folds, &on_strip, from_mm));
-    let off = cut.off_mm(leg, base);
+    let off = off_mm(&cut, leg, base);
     let uneven = if off > FLAT_WITHIN_MM {
         sentences::not_flat(&format::length_small(off, job.units))
     } else {
@@ -205,13 +179,13 @@ mod tests {
         let mut base = job.rig.base.clone();
         (base.foot_thickness_mm, base.foot_width_mm) = (40.0, 90.0);
         let expected = [130.0, 130.0, 170.0, 170.0, 130.0];
-        for (height, by_hand) in corners_mm(&Cut::of(&leg), &base).into_iter().zip(expected) {
+        for (height, by_hand) in corners_mm(&FootCut::of(&leg), &base).into_iter().zip(expected) {
             assert!((height - by_hand).abs() < 1e-9, "{height} for {by_hand}");
         }
         // Rising to the right at 45° under a foot 90 mm wide: 45 mm less on the right side.
         (leg.bevel_along_deg, leg.bevel_across_deg) = (0.0, 45.0);
         let expected = [105.0, 195.0, 195.0, 105.0, 105.0];
-        for (height, by_hand) in corners_mm(&Cut::of(&leg), &base).into_iter().zip(expected) {
+        for (height, by_hand) in corners_mm(&FootCut::of(&leg), &base).into_iter().zip(expected) {
             assert!((height - by_hand).abs() < 1e-9, "{height} for {by_hand}");
         }
     }
@@ -233,7 +207,7 @@ mod tests {
         let feet = computed.plan.base.legs.iter().filter(|leg| leg.support == crate::plan::Support::Foot);
         let mut seen = 0;
         for leg in feet {
-            assert!(Cut::of(leg).off_mm(leg, &job.rig.base) < 0.01, "{}", leg.id);
+            assert!(off_mm(&FootCut::of(leg), leg, &job.rig.base) < 0.01, "{}", leg.id);
             seen += 1;
         }
         assert!(seen > 0, "the sample has a foot");

@@ -9,8 +9,7 @@ use crate::drawing::scene::Align;
 use crate::drawing::scene_marks::words;
 use crate::drawing::words::workshop as sentences;
 use crate::numerics::real::{cos_deg, sin_deg};
-use crate::quantity::Units;
-use crate::report::format;
+use crate::quantity::{Units, sold};
 use crate::workshop::circle::holes::HoleCircle;
 
 /// Outside the holes: room for their numbers.
@@ -19,7 +18,7 @@ const AROUND_MM: f64 = 12.0;
 const CROSS_MM: f64 = 6.0;
 
 pub(super) fn of(circle: &HoleCircle, units: Units) -> FullSize {
-    let small = |mm: f64| format::length_small(mm, units);
+    let small = |mm: f64| sold::tape(mm, units);
     let half = circle.radius_mm + circle.hole_mm / 2.0 + AROUND_MM;
     FullSize {
         name: sentences::HOLE_CIRCLE.to_owned(),
@@ -27,7 +26,7 @@ pub(super) fn of(circle: &HoleCircle, units: Units) -> FullSize {
         marks: marks(circle, half, units),
         how: sentences::circle_how(
             circle.count,
-            &small(circle.divider_mm()),
+            &sold::dividers(circle.divider_mm(), units),
             &small(circle.radius_mm),
             circle.hole_mm > 0.0,
         ),
@@ -58,7 +57,7 @@ fn marks(circle: &HoleCircle, half: f64, units: Units) -> Vec<PageMark> {
     if let [first, second, ..] = holes.as_slice() {
         marks.push(ruled(&[on(first.1), on(second.1)], plain(INK.paper(), 0.35)));
     }
-    let setting = sentences::divider(&format::length_small(circle.divider_mm(), units));
+    let setting = sentences::divider(&sold::dividers(circle.divider_mm(), units));
     marks.push(words(on([0.0, -CROSS_MM - 4.0]), SMALL_MM, true, Align::Middle, &setting));
     marks
 }

@@ -10,6 +10,7 @@ use crate::drawing::scene::Align;
 use crate::drawing::scene_marks::words;
 use crate::drawing::words::sheet as sentences;
 use crate::job::{Base, BasePattern, Job};
+use crate::quantity::sold;
 use crate::report::format;
 
 /// So much of the timber is shown on either side of the cut, to lay the strip on straight.
@@ -53,7 +54,7 @@ pub(super) fn of(job: &Job) -> Option<FullSize> {
 
 fn how(job: &Job, cut: &Cut) -> String {
     let base = &job.rig.base;
-    let small = |mm: f64| format::length_small(mm, job.units);
+    let small = |mm: f64| sold::tape(mm, job.units);
     let from_tip = |reach_m: f64| format::length(reach_m - 0.0005 * cut.length_mm, job.units);
     let back = match (base.pattern, base.back_reach_m) {
         (BasePattern::X, Some(reach_m)) => Some(from_tip(reach_m)),
@@ -89,7 +90,7 @@ fn marks(job: &Job, cut: &Cut, strip: [f64; 2]) -> Vec<PageMark> {
         let name = shortened(name, SMALL_MM, false, NAMES_MM - 2.0);
         marks.push(words([left - 1.5, y], SMALL_MM, false, Align::End, &name));
     }
-    let small = |mm: f64| format::length_small(mm, job.units);
+    let small = |mm: f64| sold::tape(mm, job.units);
     let middle = (shoulders[0] + shoulders[1]) / 2.0;
     marks.push(ruled(
         &[[shoulders[0], strip[1] + 3.0], [shoulders[1], strip[1] + 3.0]],

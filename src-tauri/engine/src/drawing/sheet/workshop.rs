@@ -9,13 +9,20 @@ use crate::drawing::pages::title::Title;
 use crate::drawing::words::workshop as sentences;
 use crate::job::{Job, Section};
 use crate::plan::{Computed, Support};
+use crate::quantity::sold;
 use crate::report::{self, CutLotText, ShoppingReport, format};
 use crate::tube::section::listed;
 use crate::workshop::circle::hole_circle;
-use crate::workshop::shopping;
+use crate::workshop::fit::fit;
+use crate::workshop::joints::joints;
+use crate::workshop::lift::{self, PlateWork};
+use crate::workshop::{shopping, stages};
 
 use super::wrap_strip::CrossHoles;
-use super::{Wanted, foot_template, going_up, hole_circle as circle_figure, lap_template, words, wrap_strip};
+use super::{
+    Wanted, foot_template, going_up, hole_circle as circle_figure, lap_template, seat_template,
+    stake_template, winch_plate, words, wrap_strip,
+};
 
 const WORDS_MM: f64 = 2.8;
 /// A drawing of more pages than this is no help on the bench: the sheet says how to mark it instead.
@@ -132,7 +139,7 @@ fn full_size(drafts: &mut Drafts, job: &Job, computed: &Computed, wanted: &Wante
     for figure in figures(job, computed, &mut not_drawn) {
         let tiles = figure.tiles(wanted.paper).1.len();
         if tiles > MOST_TILES {
-            let large = figure.size_mm.map(|mm| format::length_small(mm, job.units));
+            let large = figure.size_mm.map(|mm| sold::tape(mm, job.units));
             not_drawn.push(sentences::too_large(&figure.name, &large, tiles, MOST_TILES));
         } else {
             drafts.full_size(wanted.paper, &title, &figure);
@@ -168,8 +175,23 @@ fn figures(job: &Job, computed: &Computed, not_drawn: &mut Vec<String>) -> Vec<F
         }
     }
     figures.extend(lap_template::of(job));
-    not_drawn.push(sentences::NO_WINCH_PLATE.to_owned());
+    if let Some(joints) = fit(job).ok().and_then(|fit| joints(job, computed, &fit).ok()) {
+        figures.push(seat_template::of(job, &joints));
+        figures.extend(stake_template::of(job, &joints.stakes));
+    }
+    match plate_of(job, computed) {
+        Some((plate, tube_mm)) => figures.push(winch_plate::of(&plate, tube_mm, job.units)),
+        None => not_drawn.push(sentences::NO_WINCH_PLATE.to_owned()),
+    }
     figures
+}
+
+/// The winch's plate with the tube behind it, where both are known.
+fn plate_of(job: &Job, computed: &Computed) -> Option<(PlateWork, f64)> {
+    let fit = fit(job).ok()?;
+    let stages = stages::plan(job, &computed.plan, &fit).ok()?;
+    let plate = lift::plan(job, &computed.plan, &fit, &stages).ok()?.plate?;
+    Some((plate, job.rig.mast_tubes().ok()?.first()?.section.outside_mm))
 }
 
 /// Both tubes of every joint that a pin holds: the lower one's upper end, the upper one's lower end.

@@ -9,7 +9,7 @@ use crate::drawing::paint::{GREY, INK};
 use crate::drawing::scene::Align;
 use crate::drawing::scene_marks::words;
 use crate::drawing::words::workshop as sentences;
-use crate::quantity::Units;
+use crate::quantity::{Units, sold};
 use crate::report::format;
 
 /// Half of the strip's width, over and under the line of the holes.
@@ -50,7 +50,7 @@ pub(super) fn of(holes: &CrossHoles, units: Units) -> FullSize {
         name,
         size_mm: [BESIDE_MM + round_mm + LAP_MM + 2.0, 2.0 * HALF_MM + 10.0],
         marks: marks(holes, round_mm, units),
-        how: sentences::strip_how(&small(holes.outside_mm), &small(round_mm), holes.measured),
+        how: sentences::strip_how(&small(holes.outside_mm), &sold::dividers(round_mm, units), holes.measured),
         caution: sentences::STRIP_CAUTION.to_owned(),
         system: units.system,
     }
@@ -75,9 +75,8 @@ fn marks(holes: &CrossHoles, round_mm: f64, units: Units) -> Vec<PageMark> {
             marks.push(words(at, SMALL_MM + 0.6, true, Align::Start, &format!("{letter}{number}")));
         }
     }
-    let small = |mm: f64| format::length_small(mm, units);
     marks.push(words([left + 2.0, bottom - 3.0], SMALL_MM, false, Align::Start, sentences::SEAM));
-    let round = sentences::strip_round(&small(round_mm));
+    let round = sentences::strip_round(&sold::dividers(round_mm, units));
     marks.push(words([(left + right) / 2.0, bottom + 5.0], SMALL_MM, true, Align::Middle, &round));
     marks.push(words([right + 1.0, bottom - 3.0], SMALL_MM, false, Align::Start, sentences::LAP));
     marks

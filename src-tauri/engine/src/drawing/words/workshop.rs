@@ -22,8 +22,58 @@ pub(crate) const CIRCLE_CAUTION: &str = "Print at 100 % (actual size); lay a ste
 pub(crate) const NO_PIN_HOLES: &str =
     "Strips for cross holes: no tube has a pin with its hole entered. Enter it under Tubes.";
 pub(crate) const HOLES_DO_NOT_FIT: &str = "Holes round the topper: they would run into one another, or there is no circle. Circles and ring says what works.";
+pub(crate) const SEAT: &str = "Seat under the mast";
+pub(crate) const STAKES: &str = "Stakes at a leg's tip";
+pub(crate) const FRONT: &str = "front leg";
+pub(crate) const TOP_FACE: &str = "tip, top of the timber";
+pub(crate) const SIDE_FACE: &str = "tip, its side";
+
+pub(crate) const BASE_CAUTION: &str = "Print at 100 % (actual size); lay a steel rule on both check lines before marking. Clamp the timber, glasses on, gloves off at \
+     the drill. What bolts and stakes carry is not shown here.";
+
+pub(crate) fn seat_how(bolts: Option<&[String; 2]>) -> String {
+    let bolts = bolts.map_or_else(
+        || "No bolt has room beside the foot.".to_owned(),
+        |[hole, off]| {
+            format!("Drill D1 and D2 {hole} straight through; each lies {off} off both middle lines.")
+        },
+    );
+    format!(
+        "Lay the heavy square on the crossing, its middle lines on those of the timbers. The circle is the socket's rim, or the peg \
+         that stands up into the tube. {bolts}"
+    )
+}
+
+pub(crate) fn stakes_beside_how(from: &str) -> String {
+    format!(
+        "Lay the left edge on the timber's tip. The heavy line, {from} from it, goes over the top and down both sides: there the \
+         stakes stand upright, touching the timber. No hole is bored."
+    )
+}
+
+pub(crate) fn stakes_through_how(hole: &str, slant: &str) -> String {
+    format!(
+        "Fold along the dashed line and lay it over top and side, the left edge on the timber's tip. Bore {hole} in the middle of the \
+         mouth, along the slanting line on the side: {slant} from upright."
+    )
+}
+
 pub(crate) const NO_WINCH_PLATE: &str =
-    "Winch plate: not drawn yet. Drill it from the winch's own holes, laid on the plate.";
+    "Winch plate: how the winch is drilled is not entered yet. Enter it under Winch and lift.";
+pub(crate) const WINCH_PLATE: &str = "Plate of the winch";
+pub(crate) const PLATE_CAUTION: &str = "Print at 100 % (actual size); lay a steel rule on both check lines before marking. Lay the winch on the holes before you \
+     drill. Plate clamped, glasses on, gloves off at the drill. What the winch's and the clamps' bolts carry is not shown here.";
+
+pub(crate) fn plate_how(hole: &str, clamp: &str, spacer: &str, least: Option<&str>) -> String {
+    let least = least.map_or_else(
+        || "How thick it must be is not known yet.".to_owned(),
+        |least| format!("Steel of at least {least}."),
+    );
+    format!(
+        "Stick it on the plate, its upright middle line along the tube. Drill {hole} at the four W for the winch, {clamp} at the four C \
+         for two clamps round the tube (dashed). Spacers of {spacer} on every leg of the clamps: the rod slides between. {least}"
+    )
+}
 
 pub(crate) const STAGES_PICTURE: &str = "How the tubes go up";
 

@@ -54,6 +54,13 @@ pub(crate) fn step_off(steps: u32, closed: bool) -> String {
     format!("Scribe the circle, mark the first hole, step off {steps} times before you drill any: {end}.")
 }
 
+pub(crate) fn rest_adds_up(by: &str, short: bool) -> String {
+    let way = if short { "short of" } else { "past" };
+    format!(
+        "Set without the rest, the last step comes to lie {by} {way} where it should: spread that on all steps."
+    )
+}
+
 pub(crate) fn holes_too_close(left: &str, least: &str, radius: &str, hole: &str) -> String {
     format!(
         "Between two holes {left} stays, {least} at least is wanted. Nearest that works: a circle of {radius} radius, or \
@@ -75,6 +82,26 @@ pub(crate) fn span_too_long(span: &str, supports: u32) -> String {
 pub(crate) fn ties(pull: &str) -> String {
     format!(
         "In still air the strands pull up each support with {pull}; wind pulls more, which is not shown here."
+    )
+}
+
+pub(crate) const SUPPORT_BORE: &str = "bored through the supports";
+pub(crate) const ENTER_WALL: &str = "Enter the pipe's wall: how it gives between supports is not known yet.";
+
+pub(crate) fn gives(sag: &str, apart: &str) -> String {
+    format!("Between two supports it gives by {sag} in still air; supports may be {apart} apart.")
+}
+
+pub(crate) fn springs(force: &str, moment: &str) -> String {
+    format!(
+        "Bent to the ring it springs back with {moment}: hold the end of a piece with {force} until it is tied."
+    )
+}
+
+pub(crate) fn gives_too_much(sag: &str, most: &str, supports: u32) -> String {
+    format!(
+        "Between two supports it gives by {sag}, {most} at most are wanted. Nearest that works: {supports} supports, or a \
+         stouter pipe."
     )
 }
 

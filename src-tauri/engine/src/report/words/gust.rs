@@ -40,6 +40,9 @@ fn farther(kind: PartKind) -> &'static str {
         PartKind::Tube | PartKind::PinHole | PartKind::Thread => {
             "take tubes a whole size stouter all the way up, build lower by a third, or hang half as much on it."
         }
+        PartKind::Pin => {
+            "take pins a whole size thicker, of bolt steel with papers, or slacken the guys above."
+        }
         PartKind::Rope => "take rope twice as strong with better ends, and anchors farther out.",
         PartKind::Anchor => {
             "set other anchors, deeper and larger ones, four to a level, or hang half as much on the mast."

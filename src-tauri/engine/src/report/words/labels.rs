@@ -165,6 +165,7 @@ pub(crate) fn part(name: &PartName) -> String {
         PartName::TubeAtThread { tube } => return format!("{tube} at its thread"),
         PartName::TubeAtLowerPinHole { tube } => return format!("{tube} at its lower pin hole"),
         PartName::TubeAtUpperPinHole { tube } => return format!("{tube} at its upper pin hole"),
+        PartName::PinBelow { tube } => return format!("Pin below {tube}"),
         PartName::RopeOf { guy } => return format!("Rope of {guy}"),
         PartName::AnchorOf { guys } => return format!("Anchor of {}", guys.join(" + ")),
         PartName::StrandsAsGuys => "Strands as side guys",

@@ -3,7 +3,7 @@
 use super::super::format;
 use super::tube_size;
 use crate::job::{AnchorKind, RingStuff};
-use crate::quantity::Units;
+use crate::quantity::{Units, sold};
 use crate::workshop::shopping::{
     Aisle, Amount, ItemMissing, ListedSize, Material, Piece, Ware, Why, WorkTask,
 };
@@ -19,7 +19,11 @@ pub(crate) const CAUTIONS: [&str; 3] = [
      come first.",
 ];
 
-pub(crate) const NOT_HERE: &str = "Not on this list: winch, strap, lifting rod, bushings and their stops. Their own pages say what they take.";
+/// Where lengths are in inches.
+pub(crate) const FRACTIONS: &str =
+    "Fractions are for tape, rule, drill and bolt; a number with a decimal point is what a calliper reads.";
+
+pub(crate) const NOT_HERE: &str = "Not on this list: the plate of the winch, guides of the lifting rod, collars for the guys. What bolts, straps and peg carry is not shown.";
 
 pub(crate) fn headline(ticked: usize, of: usize, open: usize) -> String {
     let open = match open {
@@ -44,13 +48,15 @@ pub(crate) fn aisle(aisle: Aisle) -> &'static str {
 }
 
 pub(crate) fn material(of: &Material, units: Units) -> String {
+    // By calliper; what is laid along a tape is in its marks.
     let small = |mm: f64| format::length_small(mm, units);
+    let tape = |mm: f64| sold::tape(mm, units);
     match of {
         Material::Timber { width_mm, depth_mm } => {
-            format!("Timber {} wide, {} deep, as measured", small(*width_mm), small(*depth_mm))
+            format!("Timber {} wide, {} deep, as measured", tape(*width_mm), tape(*depth_mm))
         }
         Material::Block { width_mm, depth_mm } => {
-            format!("Timber for feet, {} by {}", small(*width_mm), small(*depth_mm))
+            format!("Timber for feet, {} by {}", tape(*width_mm), tape(*depth_mm))
         }
         Material::Tube { outside_mm, size } => match size {
             Some(ListedSize { table, size }) => {
@@ -58,7 +64,9 @@ pub(crate) fn material(of: &Material, units: Units) -> String {
             }
             None => format!("Tube {} outside, as measured", small(*outside_mm)),
         },
-        Material::Stake { diameter_mm } => format!("Steel bar {} for stakes", small(*diameter_mm)),
+        Material::Stake { diameter_mm } => {
+            format!("Steel bar {} for stakes", sold::thickness(*diameter_mm, units))
+        }
         Material::Ring { stuff, outside_mm } => {
             let stuff = match stuff {
                 RingStuff::Pvc => "PVC pipe",
@@ -69,7 +77,7 @@ pub(crate) fn material(of: &Material, units: Units) -> String {
         }
         Material::Rope { name, diameter_mm } => {
             let name = if name.is_empty() { "Rope" } else { name };
-            format!("{name}, {} thick", small(*diameter_mm))
+            format!("{name}, {} thick", sold::thickness(*diameter_mm, units))
         }
     }
 }
@@ -90,31 +98,64 @@ pub(crate) fn piece(what: &Piece) -> String {
 
 pub(crate) fn ware(ware: &Ware, units: Units) -> String {
     let small = |mm: f64| format::length_small(mm, units);
+    let tape = |mm: f64| sold::tape(mm, units);
+    let thick = |mm: f64| sold::thickness(mm, units);
+    let bolt = |mm: f64| sold::bolt_length(mm, units);
     let long = |m: f64| format::length(m, units);
     match ware {
         Ware::Stock { of, length_m } => format!("{}, {} long", material(of, units), long(*length_m)),
         Ware::Pieces { of } => material(of, units),
-        Ware::JointBolt { least_length_mm } => {
-            format!("Bolt with nut and two large washers, {} or longer", small(*least_length_mm))
+        Ware::JointBolt { bolt_mm, least_length_mm } => {
+            let thick_mm = bolt_mm.map_or_else(String::new, |mm| format!("{} ", thick(mm)));
+            format!("Bolt {thick_mm}with nut and two large washers, {} or longer", bolt(*least_length_mm))
+        }
+        Ware::FootStrap { length_mm } => format!("Flat steel strap with holes, {} long", tape(*length_mm)),
+        Ware::SeatPeg { peg_mm } => {
+            format!(
+                "Round steel or hardwood, turned to {} by calliper, as long as it is thick",
+                small(*peg_mm)
+            )
+        }
+        Ware::Winch => "Hand winch for flat strap, with a brake or a pawl".to_owned(),
+        Ware::LiftingRod { outside_mm, bore_mm, length_m } => {
+            let what = if *bore_mm > 0.0 { "tube" } else { "bar" };
+            let outside = outside_mm.map_or_else(String::new, |mm| format!(", {} outside", small(mm)));
+            let length = length_m.map_or_else(String::new, |m| format!(", {} long", long(m)));
+            format!("Steel {what} that lifts{outside}{length}")
+        }
+        Ware::LiftingStrap { thickness_mm, length_m } => {
+            let thick = thickness_mm.map_or_else(String::new, |mm| format!(", {} thick", small(mm)));
+            let length = length_m.map_or_else(String::new, |m| format!(", {} or longer", long(m)));
+            format!("Strap whose label lets it lift{thick}{length}")
+        }
+        Ware::StrapHook => "Hook with a latch, marked with what it may lift".to_owned(),
+        Ware::RingStock { size: Some(size), length_mm } => {
+            format!("{}, {}", super::workshop::stock(size), tape(*length_mm))
+        }
+        Ware::RingStock { size: None, length_mm } => {
+            format!("{}, {}", format::capital(super::workshop::ROUND_BAR), tape(*length_mm))
+        }
+        Ware::StopSleeve { length_mm } => {
+            format!("Plastic pipe that slides over the inner tube, {}", tape(*length_mm))
         }
         Ware::SeatPlate { side_mm, thickness_mm } => {
             let thick = thickness_mm.map_or_else(String::new, |mm| format!(", {} thick", small(mm)));
-            format!("Steel plate {} square{thick}", small(*side_mm))
+            format!("Steel plate {} square{thick}", tape(*side_mm))
         }
         Ware::Pin { hole_mm, least_length_mm, .. } => {
             format!(
                 "Steel pin for a hole of {}, {} or longer, with clips",
-                small(*hole_mm),
-                small(*least_length_mm)
+                sold::drill(*hole_mm, units),
+                bolt(*least_length_mm)
             )
         }
         Ware::PipeCoupling { .. } => "Pipe coupling".to_owned(),
         Ware::RingCoupling { outside_mm } => format!("Coupling for pipe of {} outside", small(*outside_mm)),
         Ware::RingTie => "Tie or hooked peg".to_owned(),
-        Ware::RopeClip { diameter_mm } => format!("Wire rope clip for {}", small(*diameter_mm)),
-        Ware::Sleeve { diameter_mm } => format!("Sleeve for {} wire rope", small(*diameter_mm)),
-        Ware::Thimble { diameter_mm } => format!("Thimble for {} rope", small(*diameter_mm)),
-        Ware::Board { side_mm } => format!("Board {} square", small(*side_mm)),
+        Ware::RopeClip { diameter_mm } => format!("Wire rope clip for {}", thick(*diameter_mm)),
+        Ware::Sleeve { diameter_mm } => format!("Sleeve for {} wire rope", thick(*diameter_mm)),
+        Ware::Thimble { diameter_mm } => format!("Thimble for {} rope", thick(*diameter_mm)),
+        Ware::Board { side_mm } => format!("Board {} square", tape(*side_mm)),
         Ware::Anchor { anchor, .. } => of_anchor(anchor).to_owned(),
         Ware::Strand { lit_m } => format!("Light strand, lit for {}", long(*lit_m)),
         Ware::StrandUnknown => "Light strand".to_owned(),
@@ -154,6 +195,11 @@ pub(crate) fn why(why: Why) -> &'static str {
     match why {
         Why::CutFrom => "cut as the cut list says",
         Why::HoldsTheLap => "through the crossing of the timbers",
+        Why::KeepsTheFootThere => "stands up into the lower tube: its foot cannot slip off",
+        Why::HoldsTheFoot => "holds the foot to its timber, one on either side",
+        Why::LiftsTheTubes => "cranks the tubes up",
+        Why::FillsTheGap => "to turn a ring between two tubes from",
+        Why::StopsTheTube => "stops the tube before too little of it stays inside",
         Why::UnderTheMast => "under the mast's foot, spreads its push",
         Why::CarriesTheTube => "carries the raised tube",
         Why::JoinsTubes => "joins the tubes",
@@ -180,10 +226,13 @@ pub(crate) fn why(why: Why) -> &'static str {
 pub(crate) fn item_missing(missing: ItemMissing) -> &'static str {
     match missing {
         ItemMissing::CuttingPlan => "How many, and in which lengths: its cut list says what is missing.",
-        ItemMissing::BoltSize => "How thick: nothing here shows what the crossing's bolt carries.",
+        ItemMissing::BoltSize => {
+            "How thick: no bolt has room beside the mast's foot. The page Base says what works."
+        }
         ItemMissing::PinStrength => "Which steel: nothing on this list shows what the pin carries.",
         ItemMissing::PlateThickness => "How thick: enter it under the base.",
         ItemMissing::AnchorKind => "Of which kind: choose it under the guys.",
+        ItemMissing::Lift => "Which: enter it under Winch and lift.",
         ItemMissing::StrandLength => "Lit length and leads: enter them under Circles and ring.",
     }
 }

@@ -2,6 +2,7 @@
 
 use super::{Units, format};
 use crate::finding::workshop::{WorkshopQuestion, WorkshopRemedy, WorkshopRule};
+use crate::quantity::sold;
 use crate::report::WorkFigure;
 use crate::workshop::fit::{FitClass, OverlapBecause, SizeBy};
 use crate::workshop::stages::{HolePurpose, Reach};
@@ -193,6 +194,74 @@ pub(crate) fn reach(reach: Reach, platform: Option<&str>) -> String {
     }
 }
 
+pub(crate) const PLATE: &str = "Plate of the winch";
+pub(crate) const PLATE_HOW: &str = "Two clamps hold it round the lower tube, a spacer on every leg; the rod slides between tube and plate. Lay the winch on it and check its holes before you drill.";
+pub(crate) const NO_PLATE: &str = "Its plate is not known yet: enter how the winch is drilled.";
+pub(crate) const BASE_TITLE: &str = "Base: crossing, seat, feet";
+pub(crate) const BASE_CAUTION: &str = "Clamp the timber; glasses on; both hands on the saw, the other hand never before its teeth. Try the \
+crossing, the seat and every foot on level ground before anything goes into the yard. What the bolts and straps carry is not shown \
+here: they keep the parts together while they are carried; what holds the mast is looked at under Checks.";
+pub(crate) const LAP: &str = "Crossing of the timbers";
+pub(crate) const SEAT: &str = "Seat of the mast";
+pub(crate) const BOLTS: &str = "Bolts through the crossing";
+pub(crate) const STAKES: &str = "Stakes at the tips";
+pub(crate) const BOARDS: &str = "Boards on the ground";
+pub(crate) const SHAPES: &str = "Which base this ground takes";
+pub(crate) const NO_LAP: &str = "No half-lap can be cut: it would take all of a timber, or nothing.";
+pub(crate) const SEAT_ON_WOOD: &str =
+    "The tube’s own end stands on the wood: it digs in. A plate under it spreads the push.";
+pub(crate) const PEG: &str = "Fix the peg to the seat’s middle: it stands up into the tube, so that the foot cannot slip off while the mast goes up.";
+pub(crate) const SOCKET: &str = "Bore it square into the crossing’s middle, through the upper timber first, and let rain out by a thin hole from its floor down.";
+pub(crate) const TWO_BOLTS: &str = "Two of them, across a diagonal of the crossing, a large washer under head and nut: the middle belongs to the mast.";
+pub(crate) const THROUGH_PLATE: &str = "They go through the plate as well: drill plate and timbers together.";
+pub(crate) const NO_STAKES: &str = "No stakes are planned.";
+pub(crate) const STAKES_BESIDE: &str =
+    "Upright beside the timber, touching it: no hole. Mark both faces and drive them along a level.";
+pub(crate) const STAKES_THROUGH: &str = "The head leans towards the mast. Bore from the top along a bevel set to this lean; the stake comes out where the map has it.";
+pub(crate) const BLOCK: &str = "Lay the block with its outer face up. Mark the four edges from its square upper end, join the marks round it, saw along the line.";
+pub(crate) const STRAPS: &str =
+    "One strap on either side, nailed or screwed to timber and block alike; flush with the outer face.";
+pub(crate) const NO_STRAP: &str =
+    "Too short for straps: screw it on through the timber, aslant from both sides.";
+pub(crate) const BOX_BALLAST: &str =
+    "How much ballast such a box wants is not worked out here: it hangs on wind that pushes from every side.";
+pub(crate) const SHAPES_AS_TURNED: &str = "Each turned as the base is now, by the ground as measured.";
+
+pub(crate) fn foot_title(leg: &str) -> String {
+    format!("Foot of the {leg} leg")
+}
+
+pub(crate) fn foot_not_measured(leg: &str) -> String {
+    format!("Foot of the {leg} leg: the ground under it is not measured yet.")
+}
+
+pub(crate) fn shoulder(leg: &str, from: &str) -> String {
+    format!("On the {leg} leg the cut begins {from} from its tip.")
+}
+
+pub(crate) fn shape(fits: bool, chosen: bool, feet: u32, highest: &str, most: &str) -> String {
+    let fits = if fits { "fits" } else { "does not fit" };
+    let chosen = if chosen { ", the one planned" } else { "" };
+    let feet = match feet {
+        0 => "no foot".to_owned(),
+        1 => "one foot".to_owned(),
+        feet => format!("{feet} feet"),
+    };
+    format!("{fits}{chosen}: {feet}, largest gap {highest} of {most} at most")
+}
+
+pub(crate) fn base_headline(feet: usize, shape: Option<&str>) -> String {
+    let feet = match feet {
+        0 => "No foot is sawn".to_owned(),
+        1 => "One foot is sawn".to_owned(),
+        feet => format!("{feet} feet are sawn"),
+    };
+    match shape {
+        Some(shape) => format!("{feet}. Also fits here: {shape}."),
+        None => format!("{feet}."),
+    }
+}
+
 pub(crate) fn figure(figure: WorkFigure) -> &'static str {
     match figure {
         WorkFigure::Fit => "How it fits",
@@ -249,6 +318,55 @@ pub(crate) fn figure(figure: WorkFigure) -> &'static str {
         WorkFigure::StrapLayers => "Layers on the drum",
         WorkFigure::DrumFull => "Over the full drum",
         WorkFigure::Spacer => "Spacer between rod and tube",
+        WorkFigure::PlateWide => "Plate, across the tube",
+        WorkFigure::PlateHigh => "Plate, along the tube",
+        WorkFigure::PlateHoles => "Winch’s holes, across and along",
+        WorkFigure::PlateDrill => "Drill for the winch",
+        WorkFigure::ClampHoles => "Clamps’ holes, across and along",
+        WorkFigure::ClampDrill => "Drill for the clamps",
+        WorkFigure::PlateSpacer => "Spacers between tube and plate",
+        WorkFigure::PlateMoment => "Bends the plate",
+        WorkFigure::PlateLeast => "Plate at least thick",
+        WorkFigure::LapDepth => "Cut each timber by",
+        WorkFigure::LapLength => "As long as the other is wide",
+        WorkFigure::LapOther => "Cut the other one by",
+        WorkFigure::LapLeft => "Stays of each there",
+        WorkFigure::SocketBore => "Bore",
+        WorkFigure::SocketDepth => "As deep as",
+        WorkFigure::LeftBelow => "Stays below it",
+        WorkFigure::LeftBeside => "Stays on either side",
+        WorkFigure::PlateSide => "Plate, square",
+        WorkFigure::PlateThick => "Its thickness",
+        WorkFigure::Peg => "Peg into the tube’s bore, thick",
+        WorkFigure::BoltThick => "Bolts",
+        WorkFigure::BoltHole => "Drill for them",
+        WorkFigure::BoltLength => "Length, at least",
+        WorkFigure::FromEdge => "Middle of a bolt from both edges",
+        WorkFigure::FromMiddle => "From both middle lines",
+        WorkFigure::PlateEdge => "From the plate’s edge",
+        WorkFigure::StakeFromTip => "From the tip",
+        WorkFigure::StakeOnTop => "On the timber’s top, from the tip",
+        WorkFigure::StakeUnder => "Underneath, from the tip",
+        WorkFigure::StakeSlant => "Leans from upright",
+        WorkFigure::StakeHole => "Bore",
+        WorkFigure::StakeMouth => "Its mouth on the top, along the timber",
+        WorkFigure::StakeOffFace => "Middle of the stake off the timber’s face",
+        WorkFigure::EdgeOuterRight => "Outer edge on the right",
+        WorkFigure::EdgeOuterLeft => "Outer edge on the left",
+        WorkFigure::EdgeInnerLeft => "Inner edge on the left",
+        WorkFigure::EdgeInnerRight => "Inner edge on the right",
+        WorkFigure::BevelAlong => "Saw’s bevel along the leg",
+        WorkFigure::BevelAcross => "Saw’s bevel across it",
+        WorkFigure::FootStrap => "Two straps, each long",
+        WorkFigure::FootPush => "The mast presses with, in still air",
+        WorkFigure::FootPushAtLimit => "With every guy at its limit, pressing",
+        WorkFigure::BoardFoot => "Board under each foot, at least",
+        WorkFigure::BoardFootHas => "Now under each foot",
+        WorkFigure::BoardCrossing => "Board under the crossing, at least",
+        WorkFigure::BoardCrossingHas => "Now under the crossing",
+        WorkFigure::ShapeTee => "T: front leg and cross leg",
+        WorkFigure::ShapeCross => "X: four legs",
+        WorkFigure::ShapeBox => "Level box with ballast",
     }
 }
 
@@ -265,6 +383,9 @@ fn asked(question: WorkshopQuestion) -> &'static str {
         WorkshopQuestion::StrapStrength => "what the strap’s label lets it lift",
         WorkshopQuestion::HookStrength => "what its hook may lift",
         WorkshopQuestion::StrandsWeight => "what a strand weighs",
+        WorkshopQuestion::Soil => "what the soil is",
+        WorkshopQuestion::WeightsAndRopes => "what strands weigh or ropes carry",
+        WorkshopQuestion::GroundUnderFeet => "how the ground lies under a foot",
     }
 }
 
@@ -344,12 +465,37 @@ pub(super) fn sentence(rule: &WorkshopRule) -> String {
         WorkshopRule::StrapTooWeak { tube } => format!("The strap may not lift {tube}."),
         WorkshopRule::HookTooWeak { tube } => format!("The strap’s hook may not lift {tube}."),
         WorkshopRule::CrankTooHard { tube } => format!("The crank goes too hard under {tube}."),
+        WorkshopRule::WinchPlateTooThin => "The winch’s plate is too thin: the strap’s pull bends it.".into(),
+        WorkshopRule::RodMeetsSpacers => {
+            "The rod does not pass between the spacers behind the winch’s plate.".into()
+        }
+        WorkshopRule::LapNotHalf { through: true } => "The half-lap cuts a timber through.".into(),
+        WorkshopRule::LapNotHalf { through: false } => {
+            "The half-lap is not half of the timber’s depth: the two do not lie flush.".into()
+        }
+        WorkshopRule::SocketTooWide => "The socket leaves too little of the timber on either side.".into(),
+        WorkshopRule::SocketTooDeep => "The socket leaves too little of the crossing below it.".into(),
+        WorkshopRule::NoRoomForBolts => {
+            "No bolt has room beside the mast’s foot in timbers of this width.".into()
+        }
+        WorkshopRule::BoltNearPlateEdge => "A bolt’s hole lies too near the edge of the seat’s plate.".into(),
+        WorkshopRule::StakeHoleTooWide => {
+            "The bore for a stake leaves too little of the timber on either side: the stake is too thick for it."
+                .into()
+        }
+        WorkshopRule::StakeHoleNearEnd => "The bore for a stake lies too near the timber’s end.".into(),
+        WorkshopRule::BoardTooSmall { crossing, still } => {
+            let under = if *crossing { "under the crossing" } else { "under a foot" };
+            let when = if *still { "in still air" } else { "should every guy pull with all that it may" };
+            format!("What lies on the ground {under} is too small for this soil {when}.")
+        }
     }
 }
 
 pub(super) fn remedy(remedy: &WorkshopRemedy, units: Units) -> String {
     let length = |value_m: f64| format::length(value_m, units);
     let small = |value_mm: f64| format::length_small(value_mm, units);
+    let tape = |value_mm: f64| sold::tape(value_mm, units);
     match remedy {
         WorkshopRemedy::SayIt => "Say it under Build, Buy and cut.".into(),
         WorkshopRemedy::MeasureIt => {
@@ -384,9 +530,11 @@ pub(super) fn remedy(remedy: &WorkshopRemedy, units: Units) -> String {
             "Make each pull {} longer, by a longer rod or a higher winch, or leave less of the inner tube inside.",
             length(*by_m)
         ),
-        WorkshopRemedy::DrillFor { hole_mm } => format!("Drill {}, or take thinner pins.", small(*hole_mm)),
+        WorkshopRemedy::DrillFor { hole_mm } => {
+            format!("Drill {}, or take thinner pins.", sold::drill(*hole_mm, units))
+        }
         WorkshopRemedy::ThickerPin { pin_mm: Some(pin_mm) } => {
-            format!("A pin of {} carries it.", small(*pin_mm))
+            format!("A pin of {} carries it.", sold::thickness(*pin_mm, units))
         }
         WorkshopRemedy::ThickerPin { pin_mm: None } => {
             "Take a thicker pin, thicker tubes, or less tension in the guys.".into()
@@ -397,6 +545,30 @@ pub(super) fn remedy(remedy: &WorkshopRemedy, units: Units) -> String {
         WorkshopRemedy::MoreGuides { apart_m: None } => "Take a thicker rod.".into(),
         WorkshopRemedy::StrongerStrap => "Take a strap whose label lets it lift that much.".into(),
         WorkshopRemedy::StrongerHook => "Take a hook that is marked for that much.".into(),
+        WorkshopRemedy::EnterIt => "Enter it under Measure, or under the rig.".into(),
+        WorkshopRemedy::ThickerPlate { thickness_mm } => {
+            format!("A steel plate of at least {} works.", small(*thickness_mm))
+        }
+        WorkshopRemedy::ThinnerRod { most_mm } => format!("A rod of at most {} works.", small(*most_mm)),
+        WorkshopRemedy::CutHalf { depth_mm } => format!("Cut {} out of each.", tape(*depth_mm)),
+        WorkshopRemedy::WiderTimber { width_mm } => {
+            format!(
+                "Timbers of at least {} in width work, or stakes and foot that are thinner.",
+                tape(*width_mm)
+            )
+        }
+        WorkshopRemedy::ShallowerSocket { depth_mm } => {
+            format!("A socket of at most {} works, or deeper timbers.", tape(*depth_mm))
+        }
+        WorkshopRemedy::LargerPlate { side_mm } => {
+            format!("A plate of at least {} square works.", tape(*side_mm))
+        }
+        WorkshopRemedy::StakesFartherIn { least_m } => {
+            format!("Set the stakes at least {} in from the tip.", length(*least_m))
+        }
+        WorkshopRemedy::LargerBoard { side_mm } => {
+            format!("A board of at least {} square does for both.", tape(*side_mm))
+        }
         WorkshopRemedy::SlowerWinch => {
             "Take a winch with more gear, a longer crank or a thinner drum.".into()
         }

@@ -1,6 +1,8 @@
 //! Tubes that slide, in words.
 
-use super::{WorkCard, WorkFigure, WorkMeasured, WorkPage, apart, figure, small, small_or, span};
+use super::{
+    WorkCard, WorkFigure, WorkMeasured, WorkPage, apart, figure, fractions, small, small_or, span, tape,
+};
 use crate::job::Job;
 use crate::quantity::Units;
 use crate::report::format;
@@ -27,7 +29,7 @@ pub(super) fn page(job: &Job, fit: &TubeFit) -> WorkPage {
         waits_for,
         findings,
         cards,
-        says: Vec::new(),
+        says: fractions(units),
         caution: say::FIT_CAUTION.to_owned(),
     }
 }
@@ -127,7 +129,7 @@ fn ring(job: &Job, ring: &Bushing, title: &str, upper: bool) -> WorkCard {
         rows: vec![
             figure(WorkFigure::TurnOutside, small(ring.outside_mm, units)),
             figure(WorkFigure::BoreTo, small(ring.bore_mm, units)),
-            figure(WorkFigure::RingLength, small(ring.length_mm, units)),
+            figure(WorkFigure::RingLength, tape(ring.length_mm, units)),
             figure(WorkFigure::RingStock, stock),
             figure(WorkFigure::RingPlay, span(&ring.play, units)),
         ],

@@ -1,5 +1,6 @@
 //! The workshop in words: a page a subject, a card a part.
 
+mod base;
 mod figure;
 mod fit;
 mod lift;
@@ -14,9 +15,10 @@ use super::words::workshop as say;
 use super::{FindingText, Label, Row, finding_text, format};
 use crate::finding::{Finding, Severity};
 use crate::job::Job;
-use crate::quantity::Units;
+use crate::quantity::{UnitSystem, Units, sold};
 use crate::tube::DiameterRange;
 use crate::workshop::fit::TubeFit;
+use crate::workshop::joints::BaseJoints;
 use crate::workshop::lift::LiftPlan;
 use crate::workshop::stages::Stages;
 
@@ -27,6 +29,7 @@ pub struct WorkshopReport {
     pub fit: WorkPage,
     pub stages: WorkPage,
     pub lift: WorkPage,
+    pub base: WorkPage,
 }
 
 /// A page of the workshop.
@@ -69,11 +72,18 @@ pub struct WorkMeasured {
 }
 
 /// Puts the workshop into words.
-pub fn workshop(job: &Job, fit: &TubeFit, stages: &Stages, lift: &LiftPlan) -> WorkshopReport {
+pub fn workshop(
+    job: &Job,
+    fit: &TubeFit,
+    stages: &Stages,
+    lift: &LiftPlan,
+    base: &BaseJoints,
+) -> WorkshopReport {
     WorkshopReport {
         fit: self::fit::page(job, fit),
         stages: self::stages::page(job, stages, lift),
         lift: self::lift::page(job, lift),
+        base: self::base::page(job, base),
     }
 }
 
@@ -92,7 +102,26 @@ fn figure(figure: WorkFigure, value: impl Into<Said>) -> Row {
     row(Label::Workshop { figure }, value)
 }
 
-/// A small length, by the tape's marks where it has one there.
+/// A small length that is laid out with a tape.
+fn tape(value_mm: f64, units: Units) -> Said {
+    length_as(sold::tape(value_mm, units), value_mm / 1000.0)
+}
+
+/// The drill for a hole.
+fn drill_or(value_mm: Option<f64>, units: Units) -> Said {
+    value_mm.map_or_else(
+        || say::NOT_KNOWN.into(),
+        |value_mm| length_as(sold::drill(value_mm, units), sold::drill_mm(value_mm, units.system) / 1000.0),
+    )
+}
+
+/// How lengths are to be read, where they are in inches.
+fn fractions(units: Units) -> Vec<String> {
+    let words = (units.system == UnitSystem::Imperial).then(|| super::words::shopping::FRACTIONS.to_owned());
+    words.into_iter().collect()
+}
+
+/// What a calliper reads; by the tape's marks where it has one there.
 fn small(value_mm: f64, units: Units) -> Said {
     length_as(format::length_small(value_mm, units), value_mm / 1000.0)
 }

@@ -1,8 +1,8 @@
 //! Pins and stages, in words.
 
-use super::{WorkCard, WorkFigure, WorkMeasured, WorkPage, apart, figure, small, small_or};
+use super::{WorkCard, WorkFigure, WorkMeasured, WorkPage, apart, drill_or, figure};
 use crate::job::Job;
-use crate::quantity::Units;
+use crate::quantity::{Units, sold};
 use crate::report::format;
 use crate::report::rows::{Said, count, force, length};
 use crate::report::words::workshop as say;
@@ -53,7 +53,7 @@ fn drilled_card(job: &Job, tube: &DrilledTube) -> WorkCard {
         title: say::hole_title(&tube.name),
         rows: vec![
             figure(WorkFigure::Length, length(tube.length_m, units)),
-            figure(WorkFigure::HoleWidth, small_or(width_mm, units)),
+            figure(WorkFigure::HoleWidth, drill_or(width_mm, units)),
         ],
         big: vec![WorkFigure::HoleWidth.id().to_owned()],
         says,
@@ -94,7 +94,7 @@ fn stage_card(job: &Job, number: usize, stage: &WorkStage, lift: &LiftPlan) -> W
         figure(WorkFigure::PinCarries, or_not(stage.pin.strength.map(|strength| strength.least_n))),
     ]);
     if let Some(thinnest_mm) = stage.pin.thinnest_mm {
-        rows.push(figure(WorkFigure::ThinnestPin, small(thinnest_mm, units)));
+        rows.push(figure(WorkFigure::ThinnestPin, sold::thickness(thinnest_mm, units)));
     }
     let part = crate::workshop::key("stage", stage.tube as usize);
     WorkCard {

@@ -80,6 +80,13 @@ fn governed_by(kind: PartKind) -> Option<Job> {
             tube.yield_mpa = Some(205.0);
             tube.pin_hole_mm = (tube.overlap_m > 0.0).then_some(15.0);
         }),
+        PartKind::Pin => {
+            job.rig
+                .tubes
+                .iter_mut()
+                .for_each(|tube| tube.pin_hole_mm = (tube.overlap_m > 0.0).then_some(2.5));
+            job.workshop.lift.pin_mm = Some(2.0);
+        }
         PartKind::Thread => job.rig.tubes.iter_mut().skip(1).for_each(|tube| {
             (tube.joint, tube.overlap_m, tube.yield_mpa) =
                 (crate::job::TubeJoint::Threaded, 0.0, Some(205.0));

@@ -4,16 +4,19 @@
 pub mod bend;
 pub mod holes;
 pub mod ring;
+pub mod stiff;
 pub mod strand_fit;
 
 use serde::Serialize;
 
 use crate::job::{Job, RingPipe, Strands};
 use crate::plan::{Computed, RingResult};
+use crate::round_figures::shop;
 use crate::source::SourceKey;
 use crate::workshop::shopping::ring_length_m;
 use holes::{HoleCircle, HolesError};
 use ring::RingError;
+use stiff::{BentPipe, RingStiffness};
 use strand_fit::{ConeToFit, Fits, Spare, fits, spare};
 
 /// All of it; each none without strands.
@@ -79,6 +82,10 @@ pub struct PipeWork {
     pub bend: Bend,
     /// What the strands pull a support up with, in still air: by the tension that is set.
     pub tie_pull_n: f64,
+    /// Bored through the supports for the pipe.
+    pub bore_mm: f64,
+    /// None where its wall or its stuff is not known.
+    pub stiffness: Option<RingStiffness>,
 }
 
 /// Pieces with their joints on supports.
@@ -189,7 +196,10 @@ fn ring_work(job: &Job, computed: &Computed, strands: &Strands, plan: &RingResul
         radius_m: plan.radius_m,
         closed,
         length_m,
-        pipe: job.workshop.ring.as_ref().map(|pipe| pipe_work(pipe, strands, plan, (length_m, closed))),
+        pipe: job.workshop.ring.as_ref().map(|pipe| PipeWork {
+            bore_mm: pipe.outside_mm + shop::BORED_PLAY.of(job.units.system),
+            ..pipe_work(pipe, strands, plan, (length_m, closed), shop::RING_GIVES.of(job.units.system))
+        }),
     }
 }
 
@@ -198,6 +208,7 @@ fn pipe_work(
     strands: &Strands,
     plan: &RingResult,
     (length_m, closed): (f64, bool),
+    gives_mm: f64,
 ) -> PipeWork {
     let supports = u32::from(pipe.supports);
     let spans = if closed { supports } else { supports.saturating_sub(1) }.max(1);
@@ -210,10 +221,30 @@ fn pipe_work(
     let up =
         |((top, low), way): ((&[f64; 3], &[f64; 3]), &f64)| strands.cord.tension_n * (top[2] - low[2]) / way;
     let pulls = plan.tops.iter().zip(&plan.points).zip(&plan.strand_lengths_m).map(up).sum::<f64>();
+    let span_m = length_m / f64::from(spans);
+    let stiffness =
+        pipe.wall_mm.and_then(|wall_mm| BentPipe::of(pipe.stuff, pipe.outside_mm, wall_mm)).map(|bent| {
+            let weight = bent.weight_n_per_m();
+            // Slack strands leave it its weight, taut ones draw it up.
+            let load = weight.max(pulls / length_m.max(1e-9) - weight);
+            let apart_m = bent.span_m(load, gives_mm / 1000.0);
+            let spans = (length_m / apart_m - 1e-9).ceil().max(1.0) as u32;
+            let spring_nm = bent.stiffness_nm2() / plan.radius_m.max(1e-9);
+            RingStiffness {
+                sag_mm: 1000.0 * bent.sag_m(load, span_m),
+                most_mm: gives_mm,
+                apart_m,
+                supports: if closed { spans.max(2) } else { spans + 1 },
+                spring_nm,
+                spring_n: spring_nm / span_m.max(1e-9),
+            }
+        });
     PipeWork {
+        bore_mm: pipe.outside_mm,
+        stiffness,
         pieces: pieces.ok().map(|it| RingPiecesResult { pieces_m: it.pieces_m, couplings: it.couplings }),
         supports_needed,
-        span_m: length_m / f64::from(spans),
+        span_m,
         bend: bend_of(pipe, plan.radius_m, spans),
         tie_pull_n: pulls / f64::from(supports.max(1)),
     }

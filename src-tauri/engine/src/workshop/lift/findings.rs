@@ -1,11 +1,12 @@
 //! What can be wrong with the lift.
 
 use super::plan::Lifting;
-use super::{LiftPlan, LiftStage};
+use super::{LiftPlan, LiftStage, PlateWork};
 use crate::finding::workshop::{WorkshopQuestion, WorkshopRemedy, WorkshopRule};
 use crate::finding::{Finding, Limit, Quantity, Severity, Subject};
 use crate::job::Job;
 use crate::quantity::convert::POUND_FORCE_N;
+use crate::round_figures::shop;
 use crate::source::SourceKey;
 use crate::workshop::stages::Stages;
 
@@ -48,7 +49,7 @@ pub(super) fn not_said(job: &Job, stages: &Stages) -> Vec<Finding> {
 
 pub(super) fn of(lifting: &Lifting, found: &LiftPlan) -> Vec<Finding> {
     let lift = &lifting.job.workshop.lift;
-    let mut all = Vec::new();
+    let mut all = found.plate.as_ref().map_or_else(Vec::new, |of| plate(lifting, of));
     for stage in &found.stages {
         all.extend(jams(stage));
         let Some(strap_n) = stage.strap_n else { continue };
@@ -90,6 +91,41 @@ pub(super) fn of(lifting: &Lifting, found: &LiftPlan) -> Vec<Finding> {
             SourceKey::Aisc360,
         );
         all.extend(hand(stage));
+    }
+    all
+}
+
+/// A plate thinner than its bending asks for, or a rod wider than the room between the spacers.
+fn plate(lifting: &Lifting, plate: &PlateWork) -> Vec<Finding> {
+    let small = |value_mm: f64| Quantity::LengthM { value: value_mm / 1000.0 };
+    let mut all = Vec::new();
+    if let Some((has_mm, least_mm)) =
+        plate.thickness_mm.zip(plate.least_mm).filter(|(has_mm, least_mm)| has_mm < least_mm)
+    {
+        all.push(Finding {
+            measured: Some(small(has_mm)),
+            limit: Limit::at_least(small(least_mm)),
+            source: SourceKey::Aisc360,
+            ..about(
+                Severity::Stop,
+                WorkshopRule::WinchPlateTooThin,
+                WorkshopRemedy::ThickerPlate { thickness_mm: least_mm },
+            )
+        });
+    }
+    let gap_mm = shop::BEHIND_THE_WINCH.of(lifting.job.units.system);
+    let rod_mm = lifting.rod.map_or(0.0, |rod| rod.outside_mm);
+    let most_mm = plate.room_mm - 2.0 * gap_mm;
+    if rod_mm > most_mm {
+        all.push(Finding {
+            measured: Some(small(rod_mm)),
+            limit: Limit::at_most(small(most_mm.max(0.0))),
+            ..about(
+                Severity::Stop,
+                WorkshopRule::RodMeetsSpacers,
+                WorkshopRemedy::ThinnerRod { most_mm: most_mm.max(0.0) },
+            )
+        });
     }
     all
 }

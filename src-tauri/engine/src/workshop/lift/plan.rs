@@ -48,11 +48,14 @@ pub fn plan(job: &Job, plan: &Plan, fit: &TubeFit, stages: &Stages) -> Result<Li
         findings: findings::not_said(job, stages),
         stand_off,
         strap,
+        plate: None,
     };
     for stage in &stages.stages {
         let mass_kg = weight_kg(job, plan, fit, stage.tube as usize)?;
         found.stages.push(lifting.stage(stage, mass_kg, &found));
     }
+    let lower_mm = lifting.tubes.first().map_or(0.0, |tube| tube.section.outside_mm);
+    found.plate = super::plate::plate(job, &found, lower_mm);
     found.findings.extend(findings::of(&lifting, &found));
     Ok(found)
 }

@@ -12,6 +12,8 @@ pub struct LiftPlan {
     pub stand_off: Option<StandOff>,
     /// Strap with its dead turns; none where drum or strap are not known.
     pub strap: Option<StrapOnDrum>,
+    /// None where nobody has said how the winch is drilled, or the rod is not known.
+    pub plate: Option<super::PlateWork>,
     pub friction: f64,
     /// In the order of the work.
     pub stages: Vec<LiftStage>,

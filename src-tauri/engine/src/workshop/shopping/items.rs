@@ -8,7 +8,10 @@ use crate::job::{AnchorKind, Job, RingStuff, TubeJoint};
 use crate::plan::{Computed, Support};
 use crate::resistance::rope::{RopeEnd, clips_needed};
 use crate::workshop::circle::ring;
+use crate::workshop::fit::{Bushing, Bushings, TubeFit, fit};
+use crate::workshop::joints::{BOLT_MORE_MM, BaseJoints, MastSeat, joints};
 use crate::workshop::key;
+use crate::workshop::{lift, stages};
 
 /// A part of the shop, in the order in which one walks it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
@@ -39,8 +42,39 @@ pub enum Ware {
     Pieces {
         of: Material,
     },
+    /// None where no bolt has room beside the mast's foot.
     JointBolt {
+        bolt_mm: Option<f64>,
         least_length_mm: f64,
+    },
+    /// Holds a foot to its timber.
+    FootStrap {
+        length_mm: f64,
+    },
+    /// Stands up into the lower tube.
+    SeatPeg {
+        peg_mm: f64,
+    },
+    Winch,
+    /// A tube or, without a bore, a bar.
+    LiftingRod {
+        outside_mm: Option<f64>,
+        bore_mm: f64,
+        length_m: Option<f64>,
+    },
+    LiftingStrap {
+        thickness_mm: Option<f64>,
+        length_m: Option<f64>,
+    },
+    StrapHook,
+    /// To turn both rings of a joint from: a listed pipe, or round bar where none holds them.
+    RingStock {
+        size: Option<String>,
+        length_mm: f64,
+    },
+    /// Pipe that stands between the rings.
+    StopSleeve {
+        length_mm: f64,
     },
     SeatPlate {
         side_mm: f64,
@@ -108,6 +142,11 @@ pub enum Why {
     CutFrom,
     HoldsTheLap,
     UnderTheMast,
+    KeepsTheFootThere,
+    HoldsTheFoot,
+    LiftsTheTubes,
+    FillsTheGap,
+    StopsTheTube,
     CarriesTheTube,
     JoinsTubes,
     JoinsTheRing,
@@ -141,6 +180,8 @@ pub enum ItemMissing {
     PlateThickness,
     AnchorKind,
     StrandLength,
+    /// Winch, rod, strap: its page says what.
+    Lift,
 }
 
 /// One line of the list.
@@ -157,16 +198,18 @@ pub struct Item {
     pub done: bool,
 }
 
-/// A bolt reaches through the joint, a washer on either side and its nut, and shows two threads: common practice (no source).
-const BOLT_MORE_MM: f64 = 25.0;
 /// A pin reaches out on either side of the tube for a clip: common practice (no source).
 const PIN_OUT_MM: f64 = 15.0;
 
 pub(super) fn items(job: &Job, computed: &Computed, lots: &[CutLot]) -> Vec<Item> {
     let mut items = Items { job, all: Vec::new() };
     of_lots(&mut items, lots);
-    of_base(&mut items, computed);
+    let fit = fit(job).ok();
+    of_base(&mut items, computed, fit.as_ref().and_then(|fit| joints(job, computed, fit).ok()));
     of_tubes(&mut items);
+    if let Some(fit) = &fit {
+        of_lift(&mut items, computed, fit);
+    }
     of_guys(&mut items, computed);
     of_ring_and_strands(&mut items, computed);
     of_paint(&mut items, lots);
@@ -222,12 +265,27 @@ fn of_lots(items: &mut Items, lots: &[CutLot]) {
     }
 }
 
-fn of_base(items: &mut Items, computed: &Computed) {
+fn of_base(items: &mut Items, computed: &Computed, joints: Option<BaseJoints>) {
     let base = &items.job.rig.base;
-    let plate_mm = base.seat_plate_thickness_mm.unwrap_or(0.0);
-    let bolt = Ware::JointBolt { least_length_mm: base.timber_depth_mm + plate_mm + BOLT_MORE_MM };
-    if let Some(bolt) = items.some("joint bolt", Aisle::Fasteners, bolt, 1, Why::HoldsTheLap) {
-        bolt.missing = vec![ItemMissing::BoltSize];
+    let bolts = joints.as_ref().and_then(|joints| joints.bolts);
+    let least_length_mm = bolts.map_or(base.timber_depth_mm + BOLT_MORE_MM, |bolts| bolts.least_length_mm);
+    let bolt = Ware::JointBolt { bolt_mm: bolts.map(|bolts| bolts.bolt_mm), least_length_mm };
+    let count = bolts.map_or(1, |bolts| bolts.count);
+    let item = items.some("joint bolt", Aisle::Fasteners, bolt, count, Why::HoldsTheLap);
+    if let (Some(item), None) = (item, bolts) {
+        item.missing = vec![ItemMissing::BoltSize];
+    }
+    if let Some(joints) = &joints {
+        if let MastSeat::Plate { peg_mm: Some(peg_mm), .. } | MastSeat::OnWood { peg_mm: Some(peg_mm) } =
+            joints.seat
+        {
+            let peg = Ware::SeatPeg { peg_mm };
+            items.some("seat peg", Aisle::Fasteners, peg, 1, Why::KeepsTheFootThere);
+        }
+        for (foot, length_mm) in joints.feet.iter().filter_map(|foot| Some((foot, foot.strap_mm?))) {
+            let strap = Ware::FootStrap { length_mm };
+            items.some(&format!("straps {}", foot.leg), Aisle::Fasteners, strap, 2, Why::HoldsTheFoot);
+        }
     }
     if let Some(side_mm) = base.seat_plate_mm {
         let plate = Ware::SeatPlate { side_mm, thickness_mm: base.seat_plate_thickness_mm };
@@ -265,6 +323,52 @@ fn of_tubes(items: &mut Items) {
             if let Some(pin) = pin {
                 pin.missing = vec![ItemMissing::PinStrength];
             }
+        }
+    }
+}
+
+/// What cranks the tubes up, and what goes between them.
+fn of_lift(items: &mut Items, computed: &Computed, fit: &TubeFit) {
+    let job = items.job;
+    let Ok(stages) = stages::plan(job, &computed.plan, fit) else { return };
+    if stages.stages.is_empty() {
+        return;
+    }
+    let strap = lift::plan(job, &computed.plan, fit, &stages).ok().and_then(|lift| lift.strap);
+    let own = &job.workshop.lift;
+    let missing = |known: bool| if known { Vec::new() } else { vec![ItemMissing::Lift] };
+    let mut one = |name: &str, aisle, ware, known: bool| {
+        let item = items.some(name, aisle, ware, 1, Why::LiftsTheTubes);
+        item.into_iter().for_each(|item| item.missing = missing(known));
+    };
+    one("winch", Aisle::Fasteners, Ware::Winch, own.drum_mm.is_some() && own.gear.is_some());
+    let rod = Ware::LiftingRod {
+        outside_mm: own.rod_outside_mm,
+        bore_mm: own.rod_bore_mm,
+        length_m: own.rod_length_m,
+    };
+    let rod_known = own.rod_outside_mm.is_some() && own.rod_length_m.is_some();
+    one("lifting rod", Aisle::TubeAndPipe, rod, rod_known);
+    let of_strap = Ware::LiftingStrap {
+        thickness_mm: own.strap_thickness_mm,
+        length_m: strap.map(|strap| strap.length_m),
+    };
+    one("lifting strap", Aisle::Rope, of_strap, strap.is_some() && own.strap_working_n.is_some());
+    one("strap hook", Aisle::Rope, Ware::StrapHook, own.hook_working_n.is_some());
+    for joint in &fit.joints {
+        let Bushings::Turned { upper, lower } = &joint.bushings else { continue };
+        let size = |ring: &Bushing| ring.stock.as_ref().map(|stock| stock.size.clone());
+        for (which, ring) in [("upper", upper), ("lower", lower)] {
+            // So much is held in the chuck.
+            let ware = Ware::RingStock { size: size(ring), length_mm: 2.0 * ring.length_mm };
+            let name = format!("ring stock {which} {}", joint.tube);
+            items.some(&name, Aisle::TubeAndPipe, ware, 1, Why::FillsTheGap);
+        }
+    }
+    for stage in &stages.stages {
+        if let Some(length_mm) = stage.stop_sleeve_mm {
+            let name = format!("stop sleeve {}", stage.tube);
+            items.some(&name, Aisle::TubeAndPipe, Ware::StopSleeve { length_mm }, 1, Why::StopsTheTube);
         }
     }
 }

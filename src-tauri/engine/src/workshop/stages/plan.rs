@@ -66,6 +66,25 @@ pub fn weight_kg(job: &Job, plan: &Plan, fit: &TubeFit, tube: usize) -> Result<O
     Ok(Work::of(job, plan, fit)?.weight_kg(tube))
 }
 
+/// What presses on the mast's foot; each none where a weight or a rope's strength is not known.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct FootPush {
+    /// In still air, guys and strands as tight as they are set.
+    pub still_n: Option<f64>,
+    /// With every guy at its own limit at once.
+    pub guys_at_limit_n: Option<f64>,
+}
+
+/// What a job's whole mast presses on its foot with.
+///
+/// # Errors
+/// Where a section is unknown.
+pub fn foot_push(job: &Job, plan: &Plan, fit: &TubeFit) -> Result<FootPush, FieldErrors> {
+    let work = Work::of(job, plan, fit)?;
+    let [still_n, guys_at_limit_n] = work.pushes_n(0);
+    Ok(FootPush { still_n, guys_at_limit_n })
+}
+
 impl<'a> Work<'a> {
     fn of(job: &'a Job, plan: &'a Plan, fit: &'a TubeFit) -> Result<Self, FieldErrors> {
         let tubes = job.rig.mast_tubes()?;
@@ -191,15 +210,7 @@ impl<'a> Work<'a> {
         let hole_mm = self.hole_mm.get(index).copied().flatten();
         let pin_mm = self.job.workshop.lift.pin_mm;
         let pinned = pin_mm.zip(self.pinned(index)).map(|(pin_mm, pinned)| Pinned { pin_mm, ..pinned });
-        let weight_n = self.weight_kg(index).map(|mass_kg| mass_kg * STANDARD_GRAVITY);
-        let still_n = weight_n.zip(self.strands_pull_n(index)).map(|(weight_n, strands_n)| {
-            weight_n + strands_n + self.guys_pull_n(index, |guy| Some(guy.tension_top_n)).unwrap_or(0.0)
-        });
-        let at_limit = self.guys_pull_n(index, |guy| self.allowable_n(&guy.level_id));
-        let guys_at_limit_n = weight_n
-            .zip(self.strands_pull_n(index))
-            .zip(at_limit)
-            .map(|((weight, strands), guys)| weight + strands + guys);
+        let [still_n, guys_at_limit_n] = self.pushes_n(index);
         let largest_n = still_n.zip(guys_at_limit_n).map(|(still_n, limit_n)| still_n.max(limit_n));
         StagePin {
             hole_mm,
@@ -211,6 +222,19 @@ impl<'a> Work<'a> {
                 .zip(self.pinned(index))
                 .and_then(|(load_n, pinned)| thinnest(&pinned, load_n, self.job.units.system)),
         }
+    }
+
+    /// What presses down under a tube: in still air, and with every guy above at its own limit at once.
+    fn pushes_n(&self, index: usize) -> [Option<f64>; 2] {
+        let weight_n = self.weight_kg(index).map(|mass_kg| mass_kg * STANDARD_GRAVITY);
+        let hangs_n =
+            weight_n.zip(self.strands_pull_n(index)).map(|(weight_n, strands_n)| weight_n + strands_n);
+        let as_set_n = self.guys_pull_n(index, |guy| Some(guy.tension_top_n)).unwrap_or(0.0);
+        let at_limit_n = self.guys_pull_n(index, |guy| self.allowable_n(&guy.level_id));
+        [
+            hangs_n.map(|hangs_n| hangs_n + as_set_n),
+            hangs_n.zip(at_limit_n).map(|(hangs_n, guys_n)| hangs_n + guys_n),
+        ]
     }
 
     fn pinned(&self, index: usize) -> Option<Pinned> {

@@ -16,6 +16,9 @@ fn said(condition: Condition, system: UnitSystem) -> String {
             "Yield not known: the least that steel of its kind has is taken. Straight and undented."
         }
         Condition::YieldOfPapers => "By the yield of its papers. Straight and undented.",
+        Condition::PlainSteelPin => {
+            "A pin of plain steel without papers, cut twice and bearing on both walls of the weaker tube."
+        }
         Condition::NetSection => {
             "The net section, elastic; nothing is said of the pin or the coupling itself."
         }
