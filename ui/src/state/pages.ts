@@ -55,6 +55,7 @@ const PAGES: readonly (readonly [place: JobPattern, page: string])[] = [
   ['/pegging', 'build/peg-out'],
   ['/workshop/lift', 'build/workshop/lift'],
   ['/workshop/base', 'build/workshop/base'],
+  ['/workshop/winch_plate', 'build/workshop/lift'],
   ['/workshop/stocks', 'build/workshop/cut'],
   ['/workshop/saw_cut_mm', 'build/workshop/cut'],
   ['/workshop/ring', 'build/workshop/circles'],
