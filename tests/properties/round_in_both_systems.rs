@@ -19,11 +19,12 @@ fn is_multiple(value: f64, step: f64) -> bool {
 }
 
 /// Half centimetres or whole inches; below three inches eighths of one (the finest a rope or a bar comes in), below half
-/// an inch the tape's sixteenths; what only a feeler gauge tells in tenths of a millimetre, thousandths of an inch.
+/// an inch the tape's sixteenths; below two millimetres half ones, as drills come; what only a feeler gauge tells in tenths of a millimetre, thousandths of an inch.
 fn round_length(metres: f64, system: UnitSystem) -> bool {
     match system {
         UnitSystem::Metric if metres.abs() < 0.001 => is_multiple(metres, 0.0001),
         UnitSystem::Imperial if metres.abs() < 0.001 => is_multiple(metres, 0.0254 / 1000.0),
+        UnitSystem::Metric if metres.abs() < 0.002 => is_multiple(metres, 0.0005),
         UnitSystem::Imperial if metres.abs() < 0.5 * 0.0254 => is_multiple(metres, 0.0254 / 16.0),
         UnitSystem::Metric if metres.abs() < 0.1 => is_multiple(metres, 0.001),
         UnitSystem::Metric => is_multiple(metres, 0.05) || is_multiple(metres, 0.01),
