@@ -84,8 +84,8 @@ fn governed_by(kind: PartKind) -> Option<Job> {
             job.rig
                 .tubes
                 .iter_mut()
-                .for_each(|tube| tube.pin_hole_mm = (tube.overlap_m > 0.0).then_some(2.5));
-            job.workshop.lift.pin_mm = Some(2.0);
+                .for_each(|tube| tube.pin_hole_mm = (tube.overlap_m > 0.0).then_some(3.5));
+            job.workshop.lift.pin_mm = Some(3.0);
         }
         PartKind::Thread => job.rig.tubes.iter_mut().skip(1).for_each(|tube| {
             (tube.joint, tube.overlap_m, tube.yield_mpa) =
