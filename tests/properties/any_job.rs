@@ -44,7 +44,8 @@ fn not_numbers(value: &Value, path: &str, into: &mut Vec<String>) {
     }
 }
 
-fn check(document: &Value) -> bool {
+/// Plans and draws it; what goes on paper only where that is asked for: the way up is swept for it, which is dear.
+fn check(document: &Value, on_paper: bool) -> bool {
     let Ok(job) = read_job_value(document) else { return false };
     let Ok(computed) = compute(&job) else { return false };
     let plan = serde_json::to_value(&computed.plan).expect("a plan is JSON");
@@ -62,7 +63,8 @@ fn check(document: &Value) -> bool {
     let mut wrong = Vec::new();
     not_numbers(&drawn, "", &mut wrong);
     assert!(wrong.is_empty(), "not a number in a drawing: {wrong:?}");
-    for mark in sheets(&job, &computed, &Wanted::on(Paper::A4)).pages.iter().flat_map(|page| page.marks()) {
+    let document = on_paper.then(|| sheets(&job, &computed, &Wanted::on(Paper::A4)));
+    for mark in document.iter().flat_map(|it| &it.pages).flat_map(|page| page.marks()) {
         let Some(extent) = mark.extent() else { continue };
         assert!([extent.x, extent.y, extent.w, extent.h].iter().all(|mm| mm.is_finite()), "{mark:?}");
     }
@@ -93,7 +95,7 @@ fn documents() -> [Value; 2] {
 
 #[test]
 fn both_documents_can_be_planned() {
-    assert!(documents().iter().all(check));
+    assert!(documents().iter().all(|document| check(document, true)));
 }
 
 fn changed(mut document: Value, changes: &[(usize, f64)]) -> Value {
@@ -129,12 +131,15 @@ fn values() -> impl Strategy<Value = f64> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 300, max_global_rejects: 100_000, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 150, max_global_rejects: 100_000, ..ProptestConfig::default() })]
 
     #[test]
-    fn what_can_be_read_can_be_planned(changes in prop::collection::vec((0..10_000usize, values()), 1..5)) {
+    fn what_can_be_read_can_be_planned(
+        changes in prop::collection::vec((0..10_000usize, values()), 1..5),
+        on_paper in prop::bool::weighted(0.15),
+    ) {
         for document in documents() {
-            check(&changed(document, &changes));
+            check(&changed(document, &changes), on_paper);
         }
     }
 }
@@ -148,7 +153,9 @@ fn each_number_at_each_extreme() {
     let mut planned = 0;
     for field in 0..paths.len() {
         for value in extremes {
-            planned += usize::from(check(&changed(document.clone(), &[(field, value)])));
+            // Every third field on paper, each extreme for some of them.
+            let on_paper = value == extremes[field % extremes.len()] && field % 3 == 0;
+            planned += usize::from(check(&changed(document.clone(), &[(field, value)]), on_paper));
         }
     }
     assert!(planned > paths.len(), "most fields take some of these: {planned} of {}", paths.len());

@@ -330,7 +330,7 @@ fn but_for_the_order_of_marks(held: &Held) -> (Value, History) {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 40, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 16, ..ProptestConfig::default() })]
 
     #[test]
     fn two_histories_merge_to_the_same_job_in_either_order((a, b) in (history(), history())) {

@@ -73,7 +73,7 @@ fn paper() -> impl Strategy<Value = Paper> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 48, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 20, ..ProptestConfig::default() })]
 
     #[test]
     fn blocks_never_overlap_or_leave_the_page(job in odd_job(), paper in paper()) {
