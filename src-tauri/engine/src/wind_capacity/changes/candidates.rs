@@ -33,7 +33,9 @@ pub fn addressing(kind: PartKind) -> &'static [ChangeKind] {
         PartKind::Tube => {
             &[To::TubesStronger, To::TubesLarger, To::SecondLevel, To::LessHigh, To::GuysLooser]
         }
-        PartKind::Pin => &[To::GuysLooser],
+        PartKind::Pin => {
+            &[To::AnchorsFartherOut, To::LessHigh, To::SecondLevel, To::FourGuys, To::GuysLooser]
+        }
         PartKind::PinHole => {
             &[To::PinHoleSmaller, To::TubesStronger, To::TubesLarger, To::SecondLevel, To::GuysLooser]
         }
