@@ -1,5 +1,5 @@
 import { expect, test } from '@playwright/test';
-import { goTo, openBlank, openDemo } from './app';
+import { goTo, openBlank, openDemo, savedJob } from './app';
 
 const shots = process.env.SHOTS;
 
@@ -30,6 +30,19 @@ test('a place that was found becomes the place of the mast', async ({ page }) =>
   await page.getByTestId('take-place').first().tap();
   await expect(page.getByTestId('findings-count')).not.toContainText(/stop/i, { timeout: 20_000 });
   if (shots) await page.screenshot({ path: `${shots}/places-taken.png` });
+  // What another pattern of guys opens is taken with its parts in one tap, and one undo takes both back.
+  const kept = async () => {
+    const job = await savedJob<{ rig: unknown; placement: unknown }>(page);
+    return [job?.rig, job?.placement];
+  };
+  await goTo(page, 'checks/places');
+  const pattern = page.getByTestId('patterns').getByTestId('take-place').first();
+  await expect(pattern).toContainText('Change the parts');
+  const before = await kept();
+  await pattern.tap();
+  await expect.poll(kept).not.toEqual(before);
+  await page.getByRole('button', { name: 'Undo' }).first().tap();
+  await expect.poll(kept).toEqual(before);
 });
 
 test('a yard without a boundary says what the search waits for', async ({ page }) => {

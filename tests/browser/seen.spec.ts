@@ -69,6 +69,7 @@ test('a standpoint is put on the map, raised to a window, and taken back', async
 
 test('a standpoint on the map opens its picture', async ({ page }) => {
   await openDemo(page);
+  await page.getByTestId('fit-map').tap();
   await page.getByTestId('standpoint-0').tap();
   await expect(page.locator('main h1')).toContainText('Seen from');
   await expect(page.getByTestId('seen-cone')).toContainText('% of the lit cone shows', { timeout: 30_000 });
