@@ -28,7 +28,7 @@ use ts_rs::{Config, TS, TypeVisitor};
 
 /// Where the schema of the job document is kept, from the root of the workspace.
 pub const SCHEMA_PATH: &str = "docs/job.schema.json";
-/// Where the same is kept without its descriptions, as the reader takes it: a browser loads it before its first map.
+/// Where the same is kept with no more than the reader looks at: a browser loads it before its first map.
 pub const SCHEMA_TABLE_PATH: &str = "src-tauri/engine/src/job/schema.table.json";
 /// Where the screens' types are kept, from the root of the workspace.
 pub const TYPES_PATH: &str = "ui/src/backend/types.ts";
@@ -66,22 +66,35 @@ pub fn job_schema() -> String {
     published(schema, &format!("job:{FORMAT_VERSION}"), "Mastwright job")
 }
 
-/// The same without its descriptions and in one line.
+/// The same in one line, with no more than the reader of jobs looks at: the first map carries it.
 pub fn job_schema_table() -> String {
     let schema: Value = serde_json::from_str(&job_schema()).unwrap_or_default();
-    without_descriptions(schema).to_string() + "\n"
+    for_the_reader(schema).to_string() + "\n"
 }
 
-/// A description is a text; a field of that name has a schema.
-fn without_descriptions(value: Value) -> Value {
-    match value {
+/// Without what only people read (texts), what the types do by themselves (defaults, closed objects), and formats of numbers.
+fn for_the_reader(schema: Value) -> Value {
+    match schema {
         Value::Object(members) => {
-            let told = |name: &str, value: &Value| name == "description" && value.is_string();
-            let kept = members.into_iter().filter(|(name, value)| !told(name, value));
-            Value::Object(kept.map(|(name, value)| (name, without_descriptions(value))).collect())
+            let kept = members.into_iter().filter(|(word, said)| match word.as_str() {
+                "description" | "default" | "additionalProperties" => false,
+                "format" => said == "date-time",
+                _ => true,
+            });
+            Value::Object(kept.map(|(word, said)| (word.clone(), of_keyword(&word, said))).collect())
         }
-        Value::Array(items) => Value::Array(items.into_iter().map(without_descriptions).collect()),
+        Value::Array(items) => Value::Array(items.into_iter().map(for_the_reader).collect()),
         other => other,
+    }
+}
+
+/// Under `properties` and `$defs` stand names, not words of the schema.
+fn of_keyword(word: &str, said: Value) -> Value {
+    match said {
+        Value::Object(named) if ["properties", "$defs"].contains(&word) => {
+            Value::Object(named.into_iter().map(|(name, schema)| (name, for_the_reader(schema))).collect())
+        }
+        other => for_the_reader(other),
     }
 }
 

@@ -14,7 +14,7 @@ use crate::quantity::{FieldError, FieldErrors, MOST_ERRORS, UnitSystem, Units, f
 /// The published schema as text.
 pub const JOB_SCHEMA: &str = include_str!("../../../../docs/job.schema.json");
 
-/// The same without its descriptions, which a reader does not need and a browser would load before its first map: a seventh
+/// The same without descriptions, defaults and formats, which a reader does not need and a browser would load before its first map: a seventh
 /// of the text once packed. Written with it from the types.
 const TABLE: &str = include_str!("schema.table.json");
 
