@@ -28,7 +28,7 @@ test('a length on sale makes a cut list, what is in the cart stays ticked, the l
   expect(rows.length).toBe(1 + (await page.getByTestId('buy-item').count()));
   expect(rows.filter((row) => row.endsWith(',x'))).toHaveLength(1);
   await goTo(page, 'build/workshop/circles');
-  // By hand: 21 holes on a circle of 220 mm: 2 · 220 · sin(180° / 21) = 65.579 mm, 2.582 in.
-  await expect(page.getByTestId('circle-card').first()).toContainText('2.582"');
+  // By hand: 21 holes on a circle of 220 mm: 2 · 220 · sin(180° / 21) = 65.579 mm, 2.5818 in; 2 37/64 in are 2.5781.
+  await expect(page.getByTestId('circle-card').first()).toContainText('2 37/64" and 0.004" more');
   if (shots) await page.screenshot({ path: `${shots}/circles.png`, fullPage: true });
 });

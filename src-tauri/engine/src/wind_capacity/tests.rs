@@ -264,6 +264,21 @@ fn pins_are_a_part_of_the_limit_where_they_are_known() {
     let carries_n = |part: &PartUse| part.carries.as_ref().unwrap().allowable_n().unwrap();
     let by_hand = 27.0 * 6.894_757_293 * std::f64::consts::PI * 16.0;
     assert!(carries_n(of("pin 2")) <= by_hand * (1.0 + 1e-9));
+    for part in &two {
+        let used = part.force_n.unwrap() / carries_n(part);
+        assert!((part.utilisation.unwrap() - used).abs() < 1e-9, "{}", part.part.id);
+    }
+    // In still air a solver of the standing mast and a sum of weights, strands and guys as set come to the same.
+    let computed = crate::plan::compute(&job).unwrap();
+    let fit = crate::workshop::fit::fit(&job).unwrap();
+    let stages = crate::workshop::stages::plan(&job, &computed.plan, &fit).unwrap();
+    let still = table_at(&job, 0.1, 200.0);
+    for stage in &stages.stages {
+        let id = format!("pin {}", stage.tube + 1);
+        let solved_n = still.parts.iter().find(|part| part.part.id == id).unwrap().force_n.unwrap();
+        let summed_n = stage.pin.still_n.unwrap();
+        assert!((solved_n / summed_n - 1.0).abs() < 0.1, "{id}: {solved_n} {summed_n}");
+    }
     let [top_n, middle_n] = ["pin 3", "pin 2"].map(|id| of(id).force_n.unwrap());
     // The lower pin bears the upper one's load, its own tube and the lower guys.
     assert!(top_n > 100.0 && middle_n > top_n + 30.0, "{top_n} {middle_n}");
