@@ -60,6 +60,12 @@ pub fn tape(value_mm: f64, units: Units) -> String {
     }
 }
 
+/// The same of what must not be less: the next mark of the user's tape.
+pub fn tape_at_least(value_mm: f64, units: Units) -> String {
+    let step_mm = of([1.0, INCH_MM / f64::from(units.inch_fraction)], units.system);
+    tape(up(value_mm, step_mm), units)
+}
+
 /// A thickness by which something is bought (rope, bar, pin): the nearest sixteenth of an inch, and beside it what a calliper reads
 /// where that is another one.
 pub fn thickness(value_mm: f64, units: Units) -> String {
@@ -114,6 +120,15 @@ mod tests {
             (bolt_length(78.3, INCHES).as_str(), bolt_length(78.3, METRIC).as_str()),
             ("3 1/4\"", "80 mm")
         );
+    }
+
+    /// By hand: 100.1 mm are 63.06 sixteenths of an inch; 63 would be too little.
+    #[test]
+    fn what_must_not_be_less_is_the_next_mark_up() {
+        assert_eq!(tape(100.1, INCHES), "3 15/16\"");
+        assert_eq!(tape_at_least(100.1, INCHES), "4\"");
+        assert_eq!(tape_at_least(101.6, INCHES), "4\"");
+        assert_eq!(tape_at_least(100.1, METRIC), "101 mm");
     }
 
     /// By hand: 65.58 mm is 2.5819 in, 165.24 of 64: 2 37/64 in is 2.5781 in, 0.004 in less than it should be.

@@ -496,6 +496,7 @@ pub(super) fn remedy(remedy: &WorkshopRemedy, units: Units) -> String {
     let length = |value_m: f64| format::length(value_m, units);
     let small = |value_mm: f64| format::length_small(value_mm, units);
     let tape = |value_mm: f64| sold::tape(value_mm, units);
+    let at_least = |value_mm: f64| sold::tape_at_least(value_mm, units);
     match remedy {
         WorkshopRemedy::SayIt => "Say it under Build, Buy and cut.".into(),
         WorkshopRemedy::MeasureIt => {
@@ -554,20 +555,20 @@ pub(super) fn remedy(remedy: &WorkshopRemedy, units: Units) -> String {
         WorkshopRemedy::WiderTimber { width_mm } => {
             format!(
                 "Timbers of at least {} in width work, or stakes and foot that are thinner.",
-                tape(*width_mm)
+                at_least(*width_mm)
             )
         }
         WorkshopRemedy::ShallowerSocket { depth_mm } => {
             format!("A socket of at most {} works, or deeper timbers.", tape(*depth_mm))
         }
         WorkshopRemedy::LargerPlate { side_mm } => {
-            format!("A plate of at least {} square works.", tape(*side_mm))
+            format!("A plate of at least {} square works.", at_least(*side_mm))
         }
         WorkshopRemedy::StakesFartherIn { least_m } => {
-            format!("Set the stakes at least {} in from the tip.", length(*least_m))
+            format!("Set the stakes at least {} in from the tip.", at_least(1000.0 * least_m))
         }
         WorkshopRemedy::LargerBoard { side_mm } => {
-            format!("A board of at least {} square does for both.", tape(*side_mm))
+            format!("A board of at least {} square does for both.", at_least(*side_mm))
         }
         WorkshopRemedy::SlowerWinch => {
             "Take a winch with more gear, a longer crank or a thinner drum.".into()

@@ -1,6 +1,8 @@
 //! The base's joints in words.
 
-use super::{WorkCard, WorkFigure, WorkMeasured, WorkPage, apart, drill_or, figure, small_or, tape};
+use super::{
+    WorkCard, WorkFigure, WorkMeasured, WorkPage, apart, drill_or, figure, small_or, tape, tape_at_least,
+};
 use crate::job::Job;
 use crate::quantity::{Units, sold};
 use crate::report::Row;
@@ -201,7 +203,10 @@ fn boards_card(job: &Job, boards: &BoardsNeeded) -> WorkCard {
     ];
     let mut add = |need: &BoardNeed, [wanted, has]: [WorkFigure; 2]| {
         let most_mm = need.still_mm.zip(need.guys_at_limit_mm).map(|(still, limit)| still.max(limit));
-        rows.push(figure(wanted, most_mm.map_or_else(|| Said::from(say::NOT_KNOWN), |mm| tape(mm, units))));
+        rows.push(figure(
+            wanted,
+            most_mm.map_or_else(|| Said::from(say::NOT_KNOWN), |mm| tape_at_least(mm, units)),
+        ));
         rows.push(figure(has, tape(need.has_mm, units)));
     };
     add(&boards.foot, [WorkFigure::BoardFoot, WorkFigure::BoardFootHas]);

@@ -107,6 +107,11 @@ fn tape(value_mm: f64, units: Units) -> Said {
     length_as(sold::tape(value_mm, units), value_mm / 1000.0)
 }
 
+/// What a tape shows of a size that must not be less.
+fn tape_at_least(value_mm: f64, units: Units) -> Said {
+    length_as(sold::tape_at_least(value_mm, units), value_mm / 1000.0)
+}
+
 /// The drill for a hole.
 fn drill_or(value_mm: Option<f64>, units: Units) -> Said {
     value_mm.map_or_else(
