@@ -2,8 +2,8 @@
 //! Manual, example 4.1; struts by textbook questions worked again. Kips and inches as printed.
 
 use mastwright_engine::quantity::UnitSystem;
+use mastwright_engine::resistance::pin::{Pinned, allowable, bearing_n, shear_n, thinnest};
 use mastwright_engine::workshop::lift::rod::{Rod, euler_n};
-use mastwright_engine::workshop::stages::pins::{Pinned, allowable, bearing_n, shear_n, thinnest};
 
 const KIP_N: f64 = 4_448.221_615_260_5;
 const INCH_MM: f64 = 25.4;

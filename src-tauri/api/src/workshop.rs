@@ -8,11 +8,11 @@ use mastwright_engine::drawing::stages_picture::stages_picture;
 use mastwright_engine::finding::Severity;
 use mastwright_engine::quantity::FieldErrors;
 use mastwright_engine::report::{self, WorkshopReport};
-use mastwright_engine::workshop::fit::{TubeFit, fit};
-use mastwright_engine::workshop::joints::{BaseJoints, joints};
+use mastwright_engine::workshop::fit::TubeFit;
+use mastwright_engine::workshop::joints::BaseJoints;
 use mastwright_engine::workshop::lift::LiftPlan;
 use mastwright_engine::workshop::stages::Stages;
-use mastwright_engine::workshop::{lift, stages};
+use mastwright_engine::workshop::{BenchWork, bench_work};
 use mastwright_engine::{job, plan};
 use serde::Serialize;
 
@@ -43,13 +43,10 @@ pub struct WorkshopAnswer {
 pub fn workshop(request: &JobRequest) -> Result<WorkshopAnswer, FieldErrors> {
     let job = job::read_job_value(&request.job)?;
     let computed = plan::compute(&job)?;
-    let fit = fit(&job)?;
-    let stages = stages::plan(&job, &computed.plan, &fit)?;
-    let lift = lift::plan(&job, &computed.plan, &fit, &stages)?;
-    let base = joints(&job, &computed, &fit)?;
-    let report = report::workshop(&job, &fit, &stages, &lift, &base);
-    let all = [&fit.findings, &stages.findings, &lift.findings, &base.findings].into_iter().flatten();
-    let worst = all.map(|finding| finding.severity).min();
-    let picture = stages_picture(&stages, job.units).map(Scene::rounded);
+    let bench = bench_work(&job, &computed)?;
+    let report = report::workshop(&job, &bench);
+    let worst = bench.findings().map(|finding| finding.severity).min();
+    let picture = stages_picture(&bench.stages, job.units).map(Scene::rounded);
+    let BenchWork { fit, stages, lift, base } = bench;
     Ok(WorkshopAnswer { plan: WorkshopPlan { fit, stages, lift, base, worst }, report, picture })
 }

@@ -3,6 +3,7 @@
 use chrono::NaiveDate;
 use mastwright_engine::quantity::FieldErrors;
 use mastwright_engine::report::{self, CirclesReport, ShoppingReport};
+use mastwright_engine::workshop::bench_work;
 use mastwright_engine::workshop::circle::{self, Circles};
 use mastwright_engine::workshop::shopping::{self, ShoppingList};
 use mastwright_engine::{job, plan};
@@ -42,7 +43,7 @@ pub struct CirclesAnswer {
 pub fn shopping(request: &ShoppingRequest) -> Result<ShoppingAnswer, FieldErrors> {
     let job = job::read_job_value(&request.job)?;
     let computed = plan::compute(&job)?;
-    let list = shopping::list(&job, &computed, request.begin);
+    let list = shopping::list(&job, &computed, &bench_work(&job, &computed)?, request.begin);
     let report = report::shopping(&job, &list);
     Ok(ShoppingAnswer { list, report })
 }

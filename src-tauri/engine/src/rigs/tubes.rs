@@ -130,20 +130,20 @@ fn chains(wishes: &RigWishes, system: UnitSystem) -> Vec<TubeSet> {
     let mut found = Vec::new();
     for table in tables {
         for lowest in sizes(table).iter().filter(|row| OUTSIDE_MM.contains(&row.outside_mm)) {
-            let Some(mut lower) = section::listed(table, lowest.size) else { continue };
+            let mut lower = lowest;
             let mut chain = TubeSet {
                 table,
                 sizes: vec![lowest.size],
-                sections: vec![lower],
+                sections: section::listed(table, lowest.size).into_iter().collect(),
                 overlaps_m: Vec::new(),
                 piece_m: wishes.longest_piece_m,
             };
             while chain.sections.len() < MOST_TUBES {
-                let Some((size, section, overlap_m)) = next_in(table, &lower, system) else { break };
-                chain.sizes.push(size);
+                let Some((upper, section, overlap_m)) = next_in(table, lower, system) else { break };
+                chain.sizes.push(upper.size);
                 chain.sections.push(section);
                 chain.overlaps_m.push(overlap_m);
-                lower = section;
+                lower = upper;
                 found.push(chain.clone());
             }
         }
@@ -155,43 +155,38 @@ fn chains(wishes: &RigWishes, system: UnitSystem) -> Vec<TubeSet> {
 /// there.
 fn next_in(
     table: TubeTable,
-    lower: &TubeSection,
+    lower: &TubeSize,
     system: UnitSystem,
-) -> Option<(&'static str, TubeSection, f64)> {
+) -> Option<(&'static TubeSize, TubeSection, f64)> {
+    let bore_mm = section::listed(table, lower.size)?.inside_mm();
     // Of two as thick the first one of the table.
-    let thinner = sizes(table).iter().rev().filter(|row| row.outside_mm < lower.inside_mm());
+    let thinner = sizes(table).iter().rev().filter(|row| row.outside_mm < bore_mm);
     thinner
         .filter(|row| OUTSIDE_MM.contains(&row.outside_mm))
         .filter_map(|row| {
             let section = section::listed(table, row.size)?;
-            let play_m = (lower.inside_mm() - section.outside_mm) / 1000.0;
+            let play_m = (bore_mm - section.outside_mm) / 1000.0;
             let least_m =
                 (LEAST_OVERLAP_DIAMETERS * section.outside_mm / 1000.0).max(play_m / tan_deg(PLAY_DEG));
             let overlap_m = up(least_m, system);
-            nothing_against(table, [lower, &section], overlap_m, system)
-                .then_some((row.size, section, overlap_m))
+            nothing_against(table, [lower, row], overlap_m, system).then_some((row, section, overlap_m))
         })
         .max_by(|a, b| a.1.outside_mm.total_cmp(&b.1.outside_mm))
 }
 
 /// By the rules of the plan: whether it goes in, its play, its overlap. How long the tubes are does not matter to them.
-fn nothing_against(
-    table: TubeTable,
-    [lower, upper]: [&TubeSection; 2],
-    overlap_m: f64,
-    system: UnitSystem,
-) -> bool {
-    let tube = |section: &TubeSection, overlap_m: f64| {
-        let same = |row: &&TubeSize| row.outside_mm == section.outside_mm && row.wall_mm == section.wall_mm;
-        let row = sizes(table).iter().find(same);
-        MastTube {
+fn nothing_against(table: TubeTable, pair: [&TubeSize; 2], overlap_m: f64, system: UnitSystem) -> bool {
+    let tube = |row: &TubeSize, overlap_m: f64| {
+        Some(MastTube {
             name: "",
-            section: *section,
+            section: section::listed(table, row.size)?,
             length_m: 1.0,
             overlap_m,
             telescoped: true,
-            limits: row.map_or(DiameterLimits::default(), |row| DiameterLimits::listed(table, row.size)),
-        }
+            limits: DiameterLimits::listed(table, row.size),
+        })
     };
-    telescope(&[tube(lower, 0.0), tube(upper, overlap_m)], system).findings.is_empty()
+    let [lower, upper] = pair;
+    let tubes: Vec<MastTube> = [tube(lower, 0.0), tube(upper, overlap_m)].into_iter().flatten().collect();
+    telescope(&tubes, system).findings.is_empty()
 }

@@ -13,6 +13,7 @@
 //! What a part measures as made goes before what was planned ([`crate::job::Workshop::made_mm`]), so that the next part fits the one
 //! that really lies on the bench.
 
+mod bench;
 pub mod circle;
 pub mod cutting;
 pub mod fit;
@@ -20,6 +21,8 @@ pub mod joints;
 pub mod lift;
 pub mod shopping;
 pub mod stages;
+
+pub use bench::{BenchWork, bench_work};
 
 /// What a part is called where it is ticked off and measured as made, such as `tube:0`.
 pub fn key(kind: &str, which: usize) -> String {

@@ -35,14 +35,9 @@ pub struct Column {
     pub share: f64,
 }
 
-/// Letter height of the cells of a table of a width.
-fn cell_mm(width_mm: f64) -> f64 {
-    (CELL_MM * width_mm / NARROW_MM).clamp(CELL_MM, LARGEST_CELL_MM)
-}
-
-/// Letter height of the note under a table of a width.
-fn note_letters_mm(width_mm: f64) -> f64 {
-    (NOTE_MM * width_mm / NARROW_MM).clamp(NOTE_MM, LARGEST_CELL_MM)
+/// Letter height in a table of a width, of what is so high in the narrowest one.
+fn letters_mm(narrow_mm: f64, width_mm: f64) -> f64 {
+    (narrow_mm * width_mm / NARROW_MM).clamp(narrow_mm, LARGEST_CELL_MM)
 }
 
 impl Table {
@@ -50,22 +45,22 @@ impl Table {
         let broken = row.iter().zip(&self.columns);
         broken
             .map(|(cell, column)| {
-                wrapped(cell, cell_mm(width_mm), false, column.share * width_mm - 2.0 * BESIDE_MM)
+                wrapped(cell, letters_mm(CELL_MM, width_mm), false, column.share * width_mm - 2.0 * BESIDE_MM)
             })
             .collect()
     }
 
     fn row_mm(&self, row: &[String], width_mm: f64) -> f64 {
         let lines = self.cells(row, width_mm).iter().map(Vec::len).max().unwrap_or(0).max(1);
-        cell_mm(width_mm) * LINE_EM * lines as f64 + 2.0 * ABOVE_MM
+        letters_mm(CELL_MM, width_mm) * LINE_EM * lines as f64 + 2.0 * ABOVE_MM
     }
 
     fn note_lines(&self, width_mm: f64) -> Vec<String> {
-        wrapped(&self.note, note_letters_mm(width_mm), false, width_mm)
+        wrapped(&self.note, letters_mm(NOTE_MM, width_mm), false, width_mm)
     }
 
     fn note_mm(&self, width_mm: f64) -> f64 {
-        ABOVE_MM + note_letters_mm(width_mm) * LINE_EM * self.note_lines(width_mm).len() as f64
+        ABOVE_MM + letters_mm(NOTE_MM, width_mm) * LINE_EM * self.note_lines(width_mm).len() as f64
     }
 
     pub fn height_mm(&self, width_mm: f64) -> f64 {
@@ -117,7 +112,7 @@ impl Table {
             part(PartOfPage::HeadCell, vec![words])
         });
         let mut rows = vec![part(PartOfPage::Row, head.collect())];
-        let size = cell_mm(area.w);
+        let size = letters_mm(CELL_MM, area.w);
         let mut y = area.y + HEAD_MM;
         for row in &self.rows {
             let mut own = Vec::with_capacity(self.columns.len() + 1);
@@ -133,7 +128,7 @@ impl Table {
         }
         marks.push(part(PartOfPage::Table, rows));
         let note = self.note_lines(area.w);
-        let letters = note_letters_mm(area.w);
+        let letters = letters_mm(NOTE_MM, area.w);
         let note = note.iter().enumerate().map(|(i, words)| {
             line([area.x, y + ABOVE_MM + letters * LINE_EM * (i as f64 + 0.5)], letters, false, words)
         });

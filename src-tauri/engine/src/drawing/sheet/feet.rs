@@ -10,6 +10,7 @@ use crate::drawing::words::sheet as sentences;
 use crate::job::Job;
 use crate::plan::{Computed, LegResult, Support};
 use crate::report::format;
+use crate::workshop::joints::lap;
 
 use super::{Wanted, foot_template, lap_template, words};
 
@@ -38,7 +39,7 @@ pub(super) fn draw(drafts: &mut Drafts, job: &Job, computed: &Computed, wanted: 
         blocks.push(Block::Notes(Notes { paragraphs, size_mm: WORDS_MM, framed: false }));
     }
     drafts.flow(wanted.paper, &title, blocks);
-    for template in feet.into_iter().chain(lap_template::of(job)) {
+    for template in feet.into_iter().chain(lap(job).map(|lap| lap_template::of(job, &lap))) {
         drafts.full_size(wanted.paper, &title, &template);
     }
 }

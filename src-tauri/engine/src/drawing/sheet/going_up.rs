@@ -8,8 +8,7 @@ use crate::drawing::pages::title::Title;
 use crate::drawing::stages_picture::stages_picture;
 use crate::drawing::words::workshop as sentences;
 use crate::job::Job;
-use crate::plan::Computed;
-use crate::workshop::{fit, stages};
+use crate::workshop::stages::Stages;
 
 use super::{Wanted, words};
 
@@ -17,11 +16,8 @@ use super::{Wanted, words};
 const PICTURE_TEXT_MM: f64 = 2.5;
 
 /// Nothing where nothing is cranked up.
-pub(super) fn draw(drafts: &mut Drafts, job: &Job, computed: &Computed, wanted: &Wanted) {
-    // What was computed has sections: this can't fail.
-    let Ok(fit) = fit::fit(job) else { return };
-    let Ok(stages) = stages::plan(job, &computed.plan, &fit) else { return };
-    let Some(scene) = stages_picture(&stages, job.units) else { return };
+pub(super) fn draw(drafts: &mut Drafts, job: &Job, stages: &Stages, wanted: &Wanted) {
+    let Some(scene) = stages_picture(stages, job.units) else { return };
     let what = sentences::STAGES_PICTURE.to_owned();
     let title = Title { made: words::made(&wanted.about), ..Title::strip_of(&job.name, &what) };
     let mut draft = Draft::new(what, scene.description.clone(), wanted.paper.size_mm(), title);

@@ -9,9 +9,10 @@ use crate::drawing::paint::{GREY, INK};
 use crate::drawing::scene::Align;
 use crate::drawing::scene_marks::words;
 use crate::drawing::words::sheet as sentences;
-use crate::job::{Base, BasePattern, Job};
+use crate::job::Job;
 use crate::quantity::sold;
 use crate::report::format;
+use crate::workshop::joints::{FLUSH_WITHIN_MM, LapJoint};
 
 /// So much of the timber is shown on either side of the cut, to lay the strip on straight.
 const BESIDE_MM: f64 = 25.0;
@@ -19,63 +20,44 @@ const BESIDE_MM: f64 = 25.0;
 const NAMES_MM: f64 = 22.0;
 /// Under the strip, for the widths.
 const UNDER_MM: f64 = 8.0;
-/// Two cuts that take less or more than the timber's depth together leave its sides not flush by that; less is a pencil
-/// line's thickness (common practice).
-const FLUSH_WITHIN_MM: f64 = 0.5;
-
-/// What is cut out of each timber: as long as the other one is wide, so deep.
-struct Cut {
-    length_mm: f64,
-    depth_mm: f64,
-}
-
-/// None where the job has no such joint: a cut of nothing, or one through the timber.
-fn cut(base: &Base) -> Option<Cut> {
-    let depth_mm = base.lap_cut_mm();
-    let holds = depth_mm > 0.0 && depth_mm < base.timber_depth_mm;
-    holds.then_some(Cut { length_mm: base.timber_width_mm, depth_mm })
-}
-
 /// The template of the joint under the mast.
-pub(super) fn of(job: &Job) -> Option<FullSize> {
+pub(super) fn of(job: &Job, lap: &LapJoint) -> FullSize {
     let base = &job.rig.base;
-    let cut = cut(base)?;
     let (wide, deep) = (base.timber_width_mm, base.timber_depth_mm);
-    let strip = [cut.length_mm + 2.0 * BESIDE_MM, wide + 2.0 * deep];
-    Some(FullSize {
+    let strip = [lap.length_mm + 2.0 * BESIDE_MM, wide + 2.0 * deep];
+    FullSize {
         name: "Half-lap under the mast".into(),
         size_mm: [NAMES_MM + strip[0] + 1.0, strip[1] + UNDER_MM],
-        marks: marks(job, &cut, strip),
-        how: how(job, &cut),
+        marks: marks(job, lap, strip),
+        how: how(job, lap),
         caution: sentences::BEFORE_THE_LAP.to_owned(),
         system: job.units.system,
-    })
+    }
 }
 
-fn how(job: &Job, cut: &Cut) -> String {
-    let base = &job.rig.base;
+fn how(job: &Job, lap: &LapJoint) -> String {
+    let timber_mm = job.rig.base.timber_depth_mm;
     let small = |mm: f64| sold::tape(mm, job.units);
-    let from_tip = |reach_m: f64| format::length(reach_m - 0.0005 * cut.length_mm, job.units);
-    let back = match (base.pattern, base.back_reach_m) {
-        (BasePattern::X, Some(reach_m)) => Some(from_tip(reach_m)),
-        _ => None,
+    let from_tip = |leg: &str| {
+        let shoulder = lap.shoulders.iter().find(|shoulder| shoulder.leg == leg)?;
+        Some(format::length(shoulder.from_tip_m, job.units))
     };
-    let apart_mm = (2.0 * cut.depth_mm - base.timber_depth_mm).abs();
+    let apart_mm = (2.0 * lap.depth_mm - timber_mm).abs();
     let flush = if apart_mm > FLUSH_WITHIN_MM {
-        sentences::not_flush([cut.depth_mm, base.timber_depth_mm, apart_mm].map(small))
+        sentences::not_flush([lap.depth_mm, timber_mm, apart_mm].map(small))
     } else {
         String::new()
     };
-    let shoulders = [base.side_reach_m, base.front_reach_m].map(from_tip);
-    format!("{}{flush}", sentences::lap(&shoulders, back.as_deref()))
+    let shoulders = ["right", "front"].map(|leg| from_tip(leg).unwrap_or_default());
+    format!("{}{flush}", sentences::lap(&shoulders, from_tip("back").as_deref()))
 }
 
-fn marks(job: &Job, cut: &Cut, strip: [f64; 2]) -> Vec<PageMark> {
+fn marks(job: &Job, lap: &LapJoint, strip: [f64; 2]) -> Vec<PageMark> {
     let base = &job.rig.base;
     let (wide, deep) = (base.timber_width_mm, base.timber_depth_mm);
     let [left, right] = [NAMES_MM, NAMES_MM + strip[0]];
-    let shoulders = [left + BESIDE_MM, left + BESIDE_MM + cut.length_mm];
-    let waste = Area::new(shoulders[0], deep - cut.depth_mm, cut.length_mm, wide + 2.0 * cut.depth_mm);
+    let shoulders = [left + BESIDE_MM, left + BESIDE_MM + lap.length_mm];
+    let waste = Area::new(shoulders[0], deep - lap.depth_mm, lap.length_mm, wide + 2.0 * lap.depth_mm);
     let mut marks = vec![
         boxed(Area::new(left, 0.0, strip[0], strip[1]), Some(plain(INK.paper(), 0.25)), None),
         boxed(waste, Some(plain(INK.paper(), 0.7)), Some(WOOD_GROUND)),
@@ -96,9 +78,9 @@ fn marks(job: &Job, cut: &Cut, strip: [f64; 2]) -> Vec<PageMark> {
         &[[shoulders[0], strip[1] + 3.0], [shoulders[1], strip[1] + 3.0]],
         plain(GREY.paper(), 0.13),
     ));
-    marks.push(words([middle, strip[1] + 5.5], SMALL_MM, true, Align::Middle, &small(cut.length_mm)));
-    let deep_at = [middle, deep - cut.depth_mm / 2.0];
-    marks.push(words(deep_at, SMALL_MM, true, Align::Middle, &format!("{} deep", small(cut.depth_mm))));
+    marks.push(words([middle, strip[1] + 5.5], SMALL_MM, true, Align::Middle, &small(lap.length_mm)));
+    let deep_at = [middle, deep - lap.depth_mm / 2.0];
+    marks.push(words(deep_at, SMALL_MM, true, Align::Middle, &format!("{} deep", small(lap.depth_mm))));
     marks
 }
 
@@ -107,6 +89,7 @@ mod tests {
     use super::*;
     use crate::drawing::sample::sample;
     use crate::quantity::UnitSystem;
+    use crate::workshop::joints::lap;
 
     /// By hand: timbers 90 mm wide and 140 mm deep. Halved: 70 mm deep, so the shaded part is 90 mm by 90 + 2 · 70 = 230 mm,
     /// its upper edge 140 − 70 = 70 mm down. Cut 40 mm: 90 mm by 170 mm, 100 mm down, and not flush by 140 − 80 = 60 mm.
@@ -115,7 +98,7 @@ mod tests {
         let (mut job, _) = sample(UnitSystem::Metric);
         (job.rig.base.timber_width_mm, job.rig.base.timber_depth_mm) = (90.0, 140.0);
         let waste = |job: &Job| {
-            let template = of(job).unwrap();
+            let template = of(job, &lap(job).unwrap());
             let extent = template.marks[1].extent().unwrap();
             assert!((template.size_mm[1] - UNDER_MM - (90.0 + 280.0)).abs() < 1e-9);
             ([extent.w, extent.h, extent.y], template.how)
@@ -131,12 +114,16 @@ mod tests {
         // By hand: 0.900 m to the tip less half of 90 mm; 1.420 m less the same.
         let how = waste(&job).1;
         assert!(how.contains("855 mm") && how.contains("1.375 m"), "{how}");
+        // Of four legs the back one is as long as the front one where nobody says otherwise: its cut is marked, too.
+        job.rig.base.pattern = crate::job::BasePattern::X;
+        let how = waste(&job).1;
+        assert_eq!(how.matches("1.375 m").count(), 2, "{how}");
     }
 
     #[test]
     fn a_cut_through_the_timber_has_no_template() {
         let (mut job, _) = sample(UnitSystem::Metric);
         job.rig.base.lap_depth_mm = Some(job.rig.base.timber_depth_mm);
-        assert!(of(&job).is_none());
+        assert!(lap(&job).is_none());
     }
 }

@@ -13,10 +13,7 @@ use crate::quantity::sold;
 use crate::report::{self, CutLotText, ShoppingReport, format};
 use crate::tube::section::listed;
 use crate::workshop::circle::hole_circle;
-use crate::workshop::fit::fit;
-use crate::workshop::joints::joints;
-use crate::workshop::lift::{self, PlateWork};
-use crate::workshop::{shopping, stages};
+use crate::workshop::{BenchWork, bench_work, shopping};
 
 use super::wrap_strip::CrossHoles;
 use super::{
@@ -47,12 +44,14 @@ const BARS: [Column; 3] = [
 ];
 
 pub(super) fn draw(drafts: &mut Drafts, job: &Job, computed: &Computed, wanted: &Wanted) {
-    let list = shopping::list(job, computed, None);
+    // What was computed has sections: this can't fail.
+    let Ok(bench) = bench_work(job, computed) else { return };
+    let list = shopping::list(job, computed, &bench, None);
     let report = report::shopping(job, &list);
     to_buy(drafts, job, wanted, &report);
     to_cut(drafts, job, wanted, &report);
-    going_up::draw(drafts, job, computed, wanted);
-    full_size(drafts, job, computed, wanted);
+    going_up::draw(drafts, job, &bench.stages, wanted);
+    full_size(drafts, job, computed, &bench, wanted);
 }
 
 fn title_of(job: &Job, wanted: &Wanted, what: &str) -> Title {
@@ -133,10 +132,10 @@ fn says(lot: &CutLotText) -> impl Iterator<Item = String> + '_ {
     lot.says.iter().chain(&lot.missing).cloned()
 }
 
-fn full_size(drafts: &mut Drafts, job: &Job, computed: &Computed, wanted: &Wanted) {
+fn full_size(drafts: &mut Drafts, job: &Job, computed: &Computed, bench: &BenchWork, wanted: &Wanted) {
     let title = title_of(job, wanted, sentences::FULL_SIZE);
     let mut not_drawn = Vec::new();
-    for figure in figures(job, computed, &mut not_drawn) {
+    for figure in figures(job, computed, bench, &mut not_drawn) {
         let tiles = figure.tiles(wanted.paper).1.len();
         if tiles > MOST_TILES {
             let large = figure.size_mm.map(|mm| sold::tape(mm, job.units));
@@ -152,7 +151,7 @@ fn full_size(drafts: &mut Drafts, job: &Job, computed: &Computed, wanted: &Wante
 }
 
 /// What is drawn at full size, and what is not, with the reason.
-fn figures(job: &Job, computed: &Computed, not_drawn: &mut Vec<String>) -> Vec<FullSize> {
+fn figures(job: &Job, computed: &Computed, bench: &BenchWork, not_drawn: &mut Vec<String>) -> Vec<FullSize> {
     let mut figures: Vec<FullSize> =
         cross_holes(job).iter().map(|holes| wrap_strip::of(holes, job.units)).collect();
     if figures.is_empty() {
@@ -174,24 +173,14 @@ fn figures(job: &Job, computed: &Computed, not_drawn: &mut Vec<String>) -> Vec<F
             not_drawn.push(sentences::foot_not_measured(&leg.id));
         }
     }
-    figures.extend(lap_template::of(job));
-    if let Some(joints) = fit(job).ok().and_then(|fit| joints(job, computed, &fit).ok()) {
-        figures.push(seat_template::of(job, &joints));
-        figures.extend(stake_template::of(job, &joints.stakes));
-    }
-    match plate_of(job, computed) {
-        Some((plate, tube_mm)) => figures.push(winch_plate::of(&plate, tube_mm, job.units)),
+    figures.extend(bench.base.lap.as_ref().map(|lap| lap_template::of(job, lap)));
+    figures.push(seat_template::of(job, &bench.base));
+    figures.extend(stake_template::of(job, &bench.base.stakes));
+    match bench.lift.plate.zip(bench.stages.tubes.first()) {
+        Some((plate, tube)) => figures.push(winch_plate::of(&plate, tube.outside_mm, job.units)),
         None => not_drawn.push(sentences::NO_WINCH_PLATE.to_owned()),
     }
     figures
-}
-
-/// The winch's plate with the tube behind it, where both are known.
-fn plate_of(job: &Job, computed: &Computed) -> Option<(PlateWork, f64)> {
-    let fit = fit(job).ok()?;
-    let stages = stages::plan(job, &computed.plan, &fit).ok()?;
-    let plate = lift::plan(job, &computed.plan, &fit, &stages).ok()?.plate?;
-    Some((plate, job.rig.mast_tubes().ok()?.first()?.section.outside_mm))
 }
 
 /// Both tubes of every joint that a pin holds: the lower one's upper end, the upper one's lower end.

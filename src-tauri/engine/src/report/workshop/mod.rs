@@ -17,10 +17,7 @@ use crate::finding::{Finding, Severity};
 use crate::job::Job;
 use crate::quantity::{UnitSystem, Units, sold};
 use crate::tube::DiameterRange;
-use crate::workshop::fit::TubeFit;
-use crate::workshop::joints::BaseJoints;
-use crate::workshop::lift::LiftPlan;
-use crate::workshop::stages::Stages;
+use crate::workshop::BenchWork;
 
 /// What is made in the workshop, for people.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -72,18 +69,12 @@ pub struct WorkMeasured {
 }
 
 /// Puts the workshop into words.
-pub fn workshop(
-    job: &Job,
-    fit: &TubeFit,
-    stages: &Stages,
-    lift: &LiftPlan,
-    base: &BaseJoints,
-) -> WorkshopReport {
+pub fn workshop(job: &Job, bench: &BenchWork) -> WorkshopReport {
     WorkshopReport {
-        fit: self::fit::page(job, fit),
-        stages: self::stages::page(job, stages, lift),
-        lift: self::lift::page(job, lift),
-        base: self::base::page(job, base),
+        fit: self::fit::page(job, &bench.fit),
+        stages: self::stages::page(job, &bench.stages, &bench.lift),
+        lift: self::lift::page(job, &bench.lift),
+        base: self::base::page(job, &bench.base),
     }
 }
 

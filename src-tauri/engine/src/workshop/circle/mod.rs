@@ -11,6 +11,7 @@ use serde::Serialize;
 
 use crate::job::{Job, RingPipe, Strands};
 use crate::plan::{Computed, RingResult};
+use crate::quantity::UnitSystem;
 use crate::round_figures::shop;
 use crate::source::SourceKey;
 use crate::workshop::shopping::ring_length_m;
@@ -196,10 +197,11 @@ fn ring_work(job: &Job, computed: &Computed, strands: &Strands, plan: &RingResul
         radius_m: plan.radius_m,
         closed,
         length_m,
-        pipe: job.workshop.ring.as_ref().map(|pipe| PipeWork {
-            bore_mm: pipe.outside_mm + shop::BORED_PLAY.of(job.units.system),
-            ..pipe_work(pipe, strands, plan, (length_m, closed), shop::RING_GIVES.of(job.units.system))
-        }),
+        pipe: job
+            .workshop
+            .ring
+            .as_ref()
+            .map(|pipe| pipe_work(pipe, strands, plan, (length_m, closed), job.units.system)),
     }
 }
 
@@ -208,8 +210,9 @@ fn pipe_work(
     strands: &Strands,
     plan: &RingResult,
     (length_m, closed): (f64, bool),
-    gives_mm: f64,
+    system: UnitSystem,
 ) -> PipeWork {
+    let gives_mm = shop::RING_GIVES.of(system);
     let supports = u32::from(pipe.supports);
     let spans = if closed { supports } else { supports.saturating_sub(1) }.max(1);
     let pieces = ring::pieces(length_m, closed, supports, pipe.pipe_m);
@@ -240,7 +243,7 @@ fn pipe_work(
             }
         });
     PipeWork {
-        bore_mm: pipe.outside_mm,
+        bore_mm: pipe.outside_mm + shop::BORED_PLAY.of(system),
         stiffness,
         pieces: pieces.ok().map(|it| RingPiecesResult { pieces_m: it.pieces_m, couplings: it.couplings }),
         supports_needed,

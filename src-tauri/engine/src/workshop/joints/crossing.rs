@@ -10,8 +10,11 @@ use crate::round_figures::shop;
 /// What the half-lap is called where it is ticked off and measured.
 const LAP: &str = "lap";
 
-/// Both timbers' cuts, by their sizes as measured.
-pub(super) fn lap(job: &Job) -> Option<LapJoint> {
+/// Two cuts that leave the timbers' tops apart by more than a pencil's line: common practice.
+pub const FLUSH_WITHIN_MM: f64 = 0.5;
+
+/// Both timbers' cuts, by their sizes as measured; none where they are cut through, or not at all.
+pub fn lap(job: &Job) -> Option<LapJoint> {
     let base = &job.rig.base;
     let (depth_mm, timber_mm) = (base.lap_cut_mm(), base.timber_depth_mm);
     if depth_mm <= 0.0 || depth_mm >= timber_mm {

@@ -1,6 +1,6 @@
 //! What can be wrong with the base's joints: each says which part, what it is, what is allowed, and the nearest that works.
 
-use super::crossing::BOLT_EDGE;
+use super::crossing::{BOLT_EDGE, FLUSH_WITHIN_MM};
 use super::stakes::{BESIDE, END};
 use super::{BaseJoints, BoardNeed, CrossingBolts, MastSeat, StakeWork};
 use crate::finding::workshop::{WorkshopQuestion, WorkshopRemedy, WorkshopRule};
@@ -9,9 +9,6 @@ use crate::job::Job;
 use crate::round_figures::shop;
 use crate::source::SourceKey;
 use crate::workshop::stages::holes::LEAST_EDGE;
-
-/// Two cuts that leave the timbers' tops apart by more than a pencil's line: common practice.
-const FLUSH_WITHIN_MM: f64 = 0.5;
 
 fn about(severity: Severity, rule: WorkshopRule, remedy: WorkshopRemedy) -> Finding {
     Finding::rule_of_thumb(severity, rule, Subject::Base, remedy)

@@ -12,7 +12,7 @@ mod seat;
 mod shapes;
 mod stakes;
 
-pub use crossing::BOLT_MORE_MM;
+pub use crossing::{BOLT_MORE_MM, FLUSH_WITHIN_MM, lap};
 pub use results::*;
 
 use crate::job::Job;

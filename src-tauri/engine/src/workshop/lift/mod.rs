@@ -1,7 +1,7 @@
 //! Cranking the tubes up: what hangs on the strap, how hard the crank goes, whether a tube jams or the rod buckles.
 //!
-//! [`plan()`] gathers it; [`jam`] is friction where the rod pushes beside the axis, [`drum`] a flat strap on a narrow drum, [`plate`] what carries the winch, [`rod`] what
-//! the rod carries between its guides. How and how well: `docs/methods/workshop.md`.
+//! [`plan()`] gathers it; [`jam`] is friction where the rod pushes beside the axis, [`drum`] a flat strap on a narrow drum, [`plate`]
+//! what carries the winch, [`rod`] what the rod carries between its guides. How and how well: `docs/methods/workshop.md`.
 
 pub mod drum;
 mod findings;

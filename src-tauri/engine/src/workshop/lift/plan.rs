@@ -9,11 +9,12 @@ use crate::plan::Plan;
 use crate::quantity::FieldErrors;
 use crate::quantity::convert::STANDARD_GRAVITY;
 use crate::resistance::aisc360::ELASTICITY_MPA;
+use crate::resistance::pin;
 use crate::round_figures::shop;
 use crate::tube::MastTube;
 use crate::tube::section::STEEL_KG_PER_M3;
 use crate::workshop::fit::TubeFit;
-use crate::workshop::stages::{LEAST_YIELD_MPA, Stages, WorkStage, pins, weight_kg};
+use crate::workshop::stages::{LEAST_YIELD_MPA, Stages, WorkStage, weight_kg};
 
 /// Turns of the strap that stay on the drum: common practice.
 pub const DEAD_TURNS: f64 = 2.0;
@@ -202,6 +203,6 @@ impl Lifting<'_> {
         let (pin_mm, off) = (self.job.workshop.lift.pin_mm?, found.stand_off.as_ref()?);
         let spacer_mm = off.spacers_mm.get(index).copied()?;
         let rod_mm = self.rod.map_or(0.0, |rod| rod.outside_mm);
-        Some(pins::sticking_out_n(pin_mm, spacer_mm + 0.5 * rod_mm))
+        Some(pin::sticking_out_n(pin_mm, spacer_mm + 0.5 * rod_mm))
     }
 }

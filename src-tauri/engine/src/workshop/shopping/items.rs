@@ -8,10 +8,9 @@ use crate::job::{AnchorKind, Job, RingStuff, TubeJoint};
 use crate::plan::{Computed, Support};
 use crate::resistance::rope::{RopeEnd, clips_needed};
 use crate::workshop::circle::ring;
-use crate::workshop::fit::{Bushing, Bushings, TubeFit, fit};
-use crate::workshop::joints::{BOLT_MORE_MM, BaseJoints, MastSeat, joints};
-use crate::workshop::key;
-use crate::workshop::{lift, stages};
+use crate::workshop::fit::{Bushing, Bushings};
+use crate::workshop::joints::{BOLT_MORE_MM, BaseJoints, MastSeat};
+use crate::workshop::{BenchWork, key};
 
 /// A part of the shop, in the order in which one walks it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
@@ -201,15 +200,12 @@ pub struct Item {
 /// A pin reaches out on either side of the tube for a clip: common practice (no source).
 const PIN_OUT_MM: f64 = 15.0;
 
-pub(super) fn items(job: &Job, computed: &Computed, lots: &[CutLot]) -> Vec<Item> {
+pub(super) fn items(job: &Job, computed: &Computed, bench: &BenchWork, lots: &[CutLot]) -> Vec<Item> {
     let mut items = Items { job, all: Vec::new() };
     of_lots(&mut items, lots);
-    let fit = fit(job).ok();
-    of_base(&mut items, computed, fit.as_ref().and_then(|fit| joints(job, computed, fit).ok()));
+    of_base(&mut items, computed, &bench.base);
     of_tubes(&mut items);
-    if let Some(fit) = &fit {
-        of_lift(&mut items, computed, fit);
-    }
+    of_lift(&mut items, bench);
     of_guys(&mut items, computed);
     of_ring_and_strands(&mut items, computed);
     of_paint(&mut items, lots);
@@ -265,9 +261,9 @@ fn of_lots(items: &mut Items, lots: &[CutLot]) {
     }
 }
 
-fn of_base(items: &mut Items, computed: &Computed, joints: Option<BaseJoints>) {
+fn of_base(items: &mut Items, computed: &Computed, joints: &BaseJoints) {
     let base = &items.job.rig.base;
-    let bolts = joints.as_ref().and_then(|joints| joints.bolts);
+    let bolts = joints.bolts;
     let least_length_mm = bolts.map_or(base.timber_depth_mm + BOLT_MORE_MM, |bolts| bolts.least_length_mm);
     let bolt = Ware::JointBolt { bolt_mm: bolts.map(|bolts| bolts.bolt_mm), least_length_mm };
     let count = bolts.map_or(1, |bolts| bolts.count);
@@ -275,17 +271,15 @@ fn of_base(items: &mut Items, computed: &Computed, joints: Option<BaseJoints>) {
     if let (Some(item), None) = (item, bolts) {
         item.missing = vec![ItemMissing::BoltSize];
     }
-    if let Some(joints) = &joints {
-        if let MastSeat::Plate { peg_mm: Some(peg_mm), .. } | MastSeat::OnWood { peg_mm: Some(peg_mm) } =
-            joints.seat
-        {
-            let peg = Ware::SeatPeg { peg_mm };
-            items.some("seat peg", Aisle::Fasteners, peg, 1, Why::KeepsTheFootThere);
-        }
-        for (foot, length_mm) in joints.feet.iter().filter_map(|foot| Some((foot, foot.strap_mm?))) {
-            let strap = Ware::FootStrap { length_mm };
-            items.some(&format!("straps {}", foot.leg), Aisle::Fasteners, strap, 2, Why::HoldsTheFoot);
-        }
+    if let MastSeat::Plate { peg_mm: Some(peg_mm), .. } | MastSeat::OnWood { peg_mm: Some(peg_mm) } =
+        joints.seat
+    {
+        let peg = Ware::SeatPeg { peg_mm };
+        items.some("seat peg", Aisle::Fasteners, peg, 1, Why::KeepsTheFootThere);
+    }
+    for (foot, length_mm) in joints.feet.iter().filter_map(|foot| Some((foot, foot.strap_mm?))) {
+        let strap = Ware::FootStrap { length_mm };
+        items.some(&format!("straps {}", foot.leg), Aisle::Fasteners, strap, 2, Why::HoldsTheFoot);
     }
     if let Some(side_mm) = base.seat_plate_mm {
         let plate = Ware::SeatPlate { side_mm, thickness_mm: base.seat_plate_thickness_mm };
@@ -328,14 +322,12 @@ fn of_tubes(items: &mut Items) {
 }
 
 /// What cranks the tubes up, and what goes between them.
-fn of_lift(items: &mut Items, computed: &Computed, fit: &TubeFit) {
-    let job = items.job;
-    let Ok(stages) = stages::plan(job, &computed.plan, fit) else { return };
+fn of_lift(items: &mut Items, bench: &BenchWork) {
+    let BenchWork { fit, stages, lift, .. } = bench;
     if stages.stages.is_empty() {
         return;
     }
-    let strap = lift::plan(job, &computed.plan, fit, &stages).ok().and_then(|lift| lift.strap);
-    let own = &job.workshop.lift;
+    let own = &items.job.workshop.lift;
     let missing = |known: bool| if known { Vec::new() } else { vec![ItemMissing::Lift] };
     let mut one = |name: &str, aisle, ware, known: bool| {
         let item = items.some(name, aisle, ware, 1, Why::LiftsTheTubes);
@@ -351,9 +343,9 @@ fn of_lift(items: &mut Items, computed: &Computed, fit: &TubeFit) {
     one("lifting rod", Aisle::TubeAndPipe, rod, rod_known);
     let of_strap = Ware::LiftingStrap {
         thickness_mm: own.strap_thickness_mm,
-        length_m: strap.map(|strap| strap.length_m),
+        length_m: lift.strap.as_ref().map(|strap| strap.length_m),
     };
-    one("lifting strap", Aisle::Rope, of_strap, strap.is_some() && own.strap_working_n.is_some());
+    one("lifting strap", Aisle::Rope, of_strap, lift.strap.is_some() && own.strap_working_n.is_some());
     one("strap hook", Aisle::Rope, Ware::StrapHook, own.hook_working_n.is_some());
     for joint in &fit.joints {
         let Bushings::Turned { upper, lower } = &joint.bushings else { continue };

@@ -16,6 +16,7 @@ use serde::Serialize;
 
 use crate::job::Job;
 use crate::plan::Computed;
+use crate::workshop::BenchWork;
 
 /// Everything to buy and to cut.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -31,10 +32,10 @@ pub struct ShoppingList {
     pub complete: bool,
 }
 
-/// Lists it. `begin` is the day on which the work in the shop begins; none where nobody has said it.
-pub fn list(job: &Job, computed: &Computed, begin: Option<NaiveDate>) -> ShoppingList {
+/// Lists it, `bench` being what is made of it. `begin` is the day on which the work in the shop begins; none where nobody has said it.
+pub fn list(job: &Job, computed: &Computed, bench: &BenchWork, begin: Option<NaiveDate>) -> ShoppingList {
     let lots: Vec<CutLot> = lots(job, computed).into_iter().map(|lot| cut_list::plan(job, lot)).collect();
-    let items = items::items(job, computed, &lots);
+    let items = items::items(job, computed, bench, &lots);
     let cost = |lot: &CutLot| match &lot.plan {
         LotPlan::Planned { plan, .. } if plan.priced => Some(plan.cost),
         _ => None,

@@ -1,8 +1,8 @@
 //! How the tubes go up, the innermost first: how each stands run down, where its cross holes go, in how many pulls it rises, at
 //! what height its pins are set.
 //!
-//! [`plan()`] gathers it; [`holes`] is what a hole needs round it and what it takes of the tube, [`pins`] what a pin carries (a room below), [`rises`]
-//! how far one pull of the rod lifts. How and how well: `docs/methods/workshop.md`.
+//! [`plan()`] gathers it; [`holes`] is what a hole needs round it and what it takes of the tube, [`rises`] how far one pull of the rod
+//! lifts; what a pin carries stands in [`crate::resistance::pin`]. How and how well: `docs/methods/workshop.md`.
 
 mod findings;
 pub mod holes;
@@ -10,7 +10,6 @@ mod plan;
 mod results;
 pub mod rises;
 
-pub use crate::resistance::pin as pins;
 pub(crate) use plan::LEAST_YIELD_MPA;
 pub use plan::{FootPush, foot_push, plan, weight_kg};
 pub use results::*;

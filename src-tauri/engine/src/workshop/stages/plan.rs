@@ -1,13 +1,13 @@
 //! The stages one after another.
 
 use super::holes::{edge_mm, net};
-use super::pins::{Pinned, allowable, thinnest};
 use super::rises::{RodRig, TooShort, rises};
 use super::{CrossHole, DrilledTube, HolePurpose, Reach, StagePin, Stages, WorkStage, findings};
 use crate::job::{Job, TubeJoint};
 use crate::plan::Plan;
 use crate::quantity::FieldErrors;
 use crate::quantity::convert::STANDARD_GRAVITY;
+use crate::resistance::pin::{Pinned, allowable, thinnest};
 use crate::resistance::rope::{Breaking, GuyRope};
 use crate::round_figures::shop;
 use crate::tube::MastTube;

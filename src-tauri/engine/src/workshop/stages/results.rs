@@ -3,9 +3,9 @@
 use serde::Serialize;
 
 use super::holes::NetSection;
-use super::pins::PinStrength;
 use super::rises::Rises;
 use crate::finding::Finding;
+use crate::resistance::pin::PinStrength;
 
 /// How the tubes go up.
 #[derive(Debug, Clone, PartialEq, Serialize)]

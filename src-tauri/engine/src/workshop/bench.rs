@@ -1,0 +1,40 @@
+//! All that is made on the bench, each part planned once: what the next one hangs on is handed on.
+
+use super::fit::{TubeFit, fit};
+use super::joints::{BaseJoints, joints};
+use super::lift::{self, LiftPlan};
+use super::stages::{self, Stages};
+use crate::finding::Finding;
+use crate::job::Job;
+use crate::plan::Computed;
+use crate::quantity::FieldErrors;
+
+/// Tubes, stages, lift and base of a job.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BenchWork {
+    pub fit: TubeFit,
+    pub stages: Stages,
+    pub lift: LiftPlan,
+    pub base: BaseJoints,
+}
+
+/// Plans it, for a job as planned.
+///
+/// # Errors
+/// Where a section is unknown.
+pub fn bench_work(job: &Job, computed: &Computed) -> Result<BenchWork, FieldErrors> {
+    let fit = fit(job)?;
+    let stages = stages::plan(job, &computed.plan, &fit)?;
+    let lift = lift::plan(job, &computed.plan, &fit, &stages)?;
+    let base = joints(job, computed, &fit)?;
+    Ok(BenchWork { fit, stages, lift, base })
+}
+
+impl BenchWork {
+    /// Of all four, in the order of the work.
+    pub fn findings(&self) -> impl Iterator<Item = &Finding> {
+        [&self.fit.findings, &self.stages.findings, &self.lift.findings, &self.base.findings]
+            .into_iter()
+            .flatten()
+    }
+}
