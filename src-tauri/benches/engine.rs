@@ -312,15 +312,62 @@ fn built_up(things: u32) -> serde_json::Value {
     job
 }
 
-/// Fits, stages and lift of the demo, with its plan at hand. Goal: at most 3 ms.
+/// Tubes, stages, lift and base of the demo on the bench, with its plan at hand. Goal: at most 3 ms.
 #[divan::bench]
 fn workshop_of_the_demo(bencher: Bencher) {
     let job = mastwright_engine::demo::lantern_green();
-    let plan = compute(&job).expect("the demo has a plan").plan;
+    let computed = compute(&job).expect("the demo has a plan");
     bencher.bench(|| {
-        let job = black_box(&job);
-        let fit = mastwright_engine::workshop::fit::fit(job).expect("its tubes are known");
-        let stages = mastwright_engine::workshop::stages::plan(job, &plan, &fit).expect("so they are");
-        mastwright_engine::workshop::lift::plan(job, &plan, &fit, &stages).expect("still")
+        mastwright_engine::workshop::bench_work(black_box(&job), &computed).expect("its tubes are known")
     });
 }
+
+/// The same as a screen asks for it, with the plan before it, words and picture. No goal of its own.
+#[divan::bench]
+fn api_workshop_of_the_demo(bencher: Bencher) {
+    let request = serde_json::json!({ "job": mastwright_engine::demo::lantern_green() }).to_string();
+    bencher.bench(|| answered("workshop", &request));
+}
+
+/// Sixty pieces over three stock lengths, each plan proven. Goal: at most 200 ms, in wasm 600 ms.
+#[divan::bench(sample_count = 10, sample_size = 1)]
+fn cut_sixty_few_kinds(bencher: Bencher) {
+    cut_sixty(bencher, "cut_sixty_few_kinds");
+}
+
+#[divan::bench(sample_count = 10, sample_size = 1)]
+fn cut_sixty_without_saw_cut(bencher: Bencher) {
+    cut_sixty(bencher, "cut_sixty_without_saw_cut");
+}
+
+#[divan::bench(sample_count = 10, sample_size = 1)]
+fn cut_sixty_at_metric_prices(bencher: Bencher) {
+    cut_sixty(bencher, "cut_sixty_at_metric_prices");
+}
+
+#[divan::bench(sample_count = 10, sample_size = 1)]
+fn cut_sixty_of_half_inches(bencher: Bencher) {
+    cut_sixty(bencher, "cut_sixty_of_half_inches");
+}
+
+fn cut_sixty(bencher: Bencher, row: &str) {
+    let asked = mastwright_benches::sixty_pieces(row).expect("such a row");
+    bencher.bench(|| mastwright_benches::proven(black_box(&asked)).expect("proven"));
+}
+
+/// The workshop's sheets of the demo on A4 from the job to the bytes, [`SET_PAGES`] pages or more. Goal for those: at most
+/// 300 ms, in wasm 900 ms.
+#[divan::bench(sample_count = 20, sample_size = 1)]
+fn pdf_of_the_workshop_sheets(bencher: Bencher) {
+    let job = serde_json::to_value(mastwright_engine::demo::lantern_green()).expect("JSON");
+    let request = serde_json::json!({ "job": job, "paper": "a4", "set": "workshop" });
+    let request: mastwright_api::messages::SheetsRequest =
+        serde_json::from_value(request).expect("a request");
+    let (document, _) = mastwright_api::run::judged_sheets(&request).expect("the demo can be drawn");
+    let pages = document.pages.len();
+    assert!(pages >= SET_PAGES, "{pages} pages");
+    bencher.bench(|| mastwright_paper::sheets(black_box(&request)).expect("a PDF"));
+}
+
+/// The set that the goal speaks of.
+const SET_PAGES: usize = 12;

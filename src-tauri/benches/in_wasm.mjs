@@ -4,7 +4,10 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { join, resolve } from 'node:path';
 
-const { call } = createRequire(import.meta.url)(join(resolve(process.argv[2]), 'engine.js'));
+const module = (name) => createRequire(import.meta.url)(join(resolve(process.argv[2]), name));
+const { call } = module('engine.js');
+const { call_on_paper, sheets_pdf } = module('paper.js');
+const { cut_sixty, sixty_rows } = module('benches.js');
 const job = JSON.parse(readFileSync(new URL('../../tests/data/yardstick-53a387c.json', import.meta.url), 'utf8'));
 
 call('hold_job', JSON.stringify({ job, name: '1' }));
@@ -56,6 +59,18 @@ function builtUp(things) {
   return { ...demo, yard: { ...demo.yard, obstacles } };
 }
 
+measure('api_workshop_of_the_demo', 'workshop', { job: demo });
+for (const row of sixty_rows())
+  measureRuns(row, 9, () => {
+    if (!cut_sixty(row)) throw new Error(`${row} is not proven`);
+  });
+
+const set = JSON.stringify({ job: demo, paper: 'a4', set: 'workshop' });
+const { pages } = JSON.parse(call_on_paper('sheets', set)).ok;
+if (pages.length < 12) throw new Error(`${pages.length} pages`);
+measureRuns('pdf_of_the_workshop_sheets', 15, () => sheets_pdf(set));
+console.log('pages of the workshop sheets:', pages.length);
+
 /** Turns of the head, each another way. */
 function measureTurns(name, job) {
   const stand = { job, standpoint: 'step', name: '1', look: { aspect: 1.2, text: 3.6 } };
@@ -70,13 +85,19 @@ function measureTurns(name, job) {
 
 function measure(name, operation, request, runs = 300) {
   const asked = typeof request === 'function' ? request : () => request;
+  const texts = Array.from({ length: runs }, () => JSON.stringify(asked()));
+  measureRuns(name, runs, (run) => {
+    const answer = call(operation, texts[run]);
+    if (!answer.startsWith('{"ok"')) throw new Error(answer.slice(0, 300));
+  });
+}
+
+function measureRuns(name, runs, work) {
   const times = [];
   for (let run = 0; run < runs; run += 1) {
-    const text = JSON.stringify(asked());
     const start = performance.now();
-    const answer = call(operation, text);
+    work(run);
     times.push(performance.now() - start);
-    if (!answer.startsWith('{"ok"')) throw new Error(answer.slice(0, 300));
   }
   // The first runs pay for compiling.
   const settled = times.slice(Math.floor(runs / 3)).sort((a, b) => a - b);

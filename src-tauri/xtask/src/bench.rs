@@ -9,14 +9,21 @@ use crate::serve;
 use crate::ui;
 use crate::wasm;
 
-/// What is measured on both sides: the api's whole answer for the yardstick, JSON in and JSON out.
-const SHARED: [&str; 6] = [
+/// What is measured on both sides: the api's whole answer, JSON in and JSON out, for the yardstick where nothing else is named;
+/// sixty pieces cut; a set of sheets as PDF.
+const SHARED: [&str; 12] = [
     "api_place_while_dragging",
     "api_plan_while_dragging",
     "api_plan_with_everything",
     "api_spread_10_000_draws",
     "api_wind_capacity",
     "api_siting_quick_rules_40_000_places",
+    "api_workshop_of_the_demo",
+    "cut_sixty_few_kinds",
+    "cut_sixty_without_saw_cut",
+    "cut_sixty_at_metric_prices",
+    "cut_sixty_of_half_inches",
+    "pdf_of_the_workshop_sheets",
 ];
 
 /// Runs all measurements and prints the two sides' times under each other.
@@ -29,6 +36,7 @@ pub fn bench(place: &Place) -> Result<(), String> {
     println!("{native}");
     println!("building the wasm engine and measuring it in Node …");
     wasm::for_node(place)?;
+    wasm::of_benches(place)?;
     let mut node = Command::new("node");
     node.current_dir(&place.root).arg("src-tauri/benches/in_wasm.mjs").arg(place.node_wasm());
     let in_wasm = output(node)?;

@@ -22,7 +22,7 @@ const MOST_PACKED_BYTES: u64 = 560_000;
 /// Where a crate does not compile, the generator can't read the result, or what is loaded first has grown too large.
 pub fn for_browser(place: &Place) -> Result<(), String> {
     let folder = place.ui_wasm();
-    for (compiled, name) in compile(place)? {
+    for (compiled, name) in compile(place, &MODULES)? {
         let mut bindgen = Bindgen::new();
         bindgen.web(true).map_err(|error| error.to_string())?.typescript(true);
         // The module finds its .wasm beside itself; the bundler follows that address and packs the file too.
@@ -70,7 +70,19 @@ fn fits(file: &Path, packed: u64) -> Result<(), String> {
 /// # Errors
 /// As for the browser.
 pub fn for_node(place: &Place) -> Result<(), String> {
-    for (compiled, name) in compile(place)? {
+    generate_for_node(place, &MODULES)
+}
+
+/// What is measured in wasm and belongs to no operation, for Node.
+///
+/// # Errors
+/// As for the browser.
+pub fn of_benches(place: &Place) -> Result<(), String> {
+    generate_for_node(place, &[("mastwright-benches", "benches")])
+}
+
+fn generate_for_node(place: &Place, modules: &[(&str, &'static str)]) -> Result<(), String> {
+    for (compiled, name) in compile(place, modules)? {
         let mut bindgen = Bindgen::new();
         bindgen.nodejs(true).map_err(|error| error.to_string())?.typescript(false);
         generate(&mut bindgen, &compiled, name, &place.node_wasm())?;
@@ -79,15 +91,16 @@ pub fn for_node(place: &Place) -> Result<(), String> {
 }
 
 /// All in one go, so that one is linked while the other one is: linking is what takes longest, on one processor each.
-fn compile(place: &Place) -> Result<Vec<(PathBuf, &'static str)>, String> {
+fn compile(place: &Place, modules: &[(&str, &'static str)]) -> Result<Vec<(PathBuf, &'static str)>, String> {
     let target = "wasm32-unknown-unknown";
-    let packages = MODULES.iter().flat_map(|(package, _)| ["-p", package]);
-    let arguments = ["build", "--target", target, "--profile", "wasm-release"].into_iter().chain(packages);
+    let packages = modules.iter().flat_map(|(package, _)| ["-p", package]);
+    // Of the benches the library alone.
+    let arguments =
+        ["build", "--lib", "--target", target, "--profile", "wasm-release"].into_iter().chain(packages);
     run(cargo(&place.root, &arguments.collect::<Vec<_>>()))?;
     let folder = place.target.join(target).join("wasm-release");
-    Ok(MODULES
-        .map(|(package, name)| (folder.join(format!("{}.wasm", package.replace('-', "_"))), name))
-        .to_vec())
+    let file = |package: &str| folder.join(format!("{}.wasm", package.replace('-', "_")));
+    Ok(modules.iter().map(|(package, name)| (file(package), *name)).collect())
 }
 
 fn generate(bindgen: &mut Bindgen, compiled: &Path, name: &str, folder: &Path) -> Result<(), String> {
