@@ -1,6 +1,7 @@
-import { AxeBuilder } from '@axe-core/playwright';
+import axe from 'axe-core';
 import { expect, test, type Page } from '@playwright/test';
 import { openDemo } from './app';
+import { eachPage } from './every_page';
 import { feed, feedCompass, STEADY } from './phone';
 
 /** WCAG 2.2, levels A and AA, and what axe knows beside it of headings and landmarks. Nothing is excluded. */
@@ -10,63 +11,6 @@ const RULES = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-pra
 const TARGET_PX = 44;
 
 const SKINS = ['daylight', 'lantern', 'sun'] as const;
-
-/** Every page of the demo, with one item of each kind opened and one of each begun. */
-const PAGES = [
-  'measure',
-  'measure/place',
-  'measure/slopes',
-  'measure/slopes/0',
-  'measure/slopes/new',
-  'measure/slopes/flat',
-  'measure/marks',
-  'measure/marks/1',
-  'measure/marks/new',
-  'measure/between',
-  'measure/between/0',
-  'measure/heights',
-  'measure/heights/0',
-  'measure/soil',
-  'measure/things',
-  'measure/things/0',
-  'measure/things/1',
-  'measure/things/new',
-  'measure/wires',
-  'measure/wires/0',
-  'measure/buried',
-  'measure/buried/0',
-  'measure/boundary',
-  'measure/bring',
-  'measure/walk',
-  'measure/instruments',
-  'measure/log',
-  'parts',
-  'parts/tubes',
-  'parts/guys',
-  'parts/guys/0',
-  'parts/guys/0/anchor',
-  'parts/guys/0/rope',
-  'parts/base',
-  'parts/stakes',
-  'parts/strands',
-  'parts/topper',
-  'parts/units',
-  'build',
-  'build/phase/pegs',
-  'build/phase/base',
-  'build/phase/watch',
-  'build/plumb',
-  'build/as-built',
-  'build/as-built/mast',
-  'build/as-built/front',
-  'build/as-built/guy%3Aupper-1',
-  'build/as-built/leg%3Afront',
-  'checks',
-  'checks/wind',
-  'checks/wind/air',
-  'checks/spread',
-  'checks/both',
-];
 
 test('the first screen keeps the rules of WCAG 2.2 AA', async ({ page }) => {
   await page.goto('/');
@@ -105,15 +49,27 @@ test('the list of jobs, a job’s own page, the bin and an earlier version keep 
   await look('a job in the bin');
 });
 
-test('every page keeps the rules of WCAG 2.2 AA, and its targets are big enough', async ({ page }) => {
+/** One item of each kind, and of the things in the yard two that differ most. */
+const oneOf = (pattern: string) => (pattern === 'measure/things/:which' ? 2 : pattern === 'build/phase/:which' ? 7 : 1);
+
+test('every page keeps the rules of WCAG 2.2 AA in every skin, and its targets are big enough', async ({ page }) => {
   test.setTimeout(240_000);
   await openDemo(page);
-  for (const address of PAGES) {
-    await open(page, address);
-    await keepsRules(page, address);
-    await bigEnough(page, address);
-    await nothingCut(page, address);
-  }
+  await eachPage(
+    page,
+    async (address) => {
+      await keepsRules(page, address);
+      await bigEnough(page, address);
+      await nothingCut(page, address);
+      // The other skins change colours alone.
+      for (const skin of ['lantern', 'sun'] as const) {
+        await paint(page, skin);
+        await keepsRules(page, `${address}, ${skin}`, ['color-contrast']);
+      }
+      await paint(page, 'daylight');
+    },
+    oneOf,
+  );
 });
 
 test('what really stands keeps the rules once it is measured', async ({ page }) => {
@@ -246,19 +202,6 @@ test('what is not shown to hold keeps the rules too', async ({ page }) => {
   }
 });
 
-test('words can be read in every skin', async ({ page }) => {
-  test.setTimeout(240_000);
-  await openDemo(page);
-  // The daylight of every page is looked at above, with all rules.
-  for (const skin of ['lantern', 'sun'] as const) {
-    await paint(page, skin);
-    for (const address of PAGES) {
-      await open(page, address);
-      await keepsRules(page, `${address}, ${skin}`, ['color-contrast']);
-    }
-  }
-});
-
 test('the keyboard alone moves and turns the mast, and closes sheets', async ({ page }) => {
   await openDemo(page);
   const mast = page.getByRole('button', { name: /^The mast/ });
@@ -321,13 +264,20 @@ async function paint(page: Page, skin: string): Promise<void> {
   await page.evaluate((name) => (document.documentElement.dataset.skin = name), skin);
 }
 
+/**
+ * Axe run in the page itself, put there once: the package around it opens a page of its own for every answer, which costs
+ * more than the answer. There are no frames of others here.
+ */
 async function keepsRules(page: Page, where: string, only?: string[]): Promise<void> {
-  const axe = new AxeBuilder({ page });
-  const { violations } = await (only ? new AxeBuilder({ page }).withRules(only) : axe.withTags(RULES)).analyze();
-  const found = violations.flatMap(({ id, nodes }) =>
-    nodes.map((node) => `${id}: ${node.html.slice(0, 160)}`),
+  if (!(await page.evaluate(() => 'axe' in window))) await page.evaluate(axe.source);
+  const found = await page.evaluate(
+    async (run) => {
+      const { violations } = await (window as unknown as { axe: typeof axe }).axe.run(document, run);
+      return violations.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.html.slice(0, 160)}`));
+    },
+    { runOnly: only ? { type: 'rule' as const, values: only } : { type: 'tag' as const, values: RULES }, resultTypes: ['violations' as const] },
   );
-  expect(found, where).toEqual([]);
+  expect.soft(found, where).toEqual([]);
 }
 
 /** Buttons, links and fields; a choice counts with its label. The map's own shapes have a test of their own. */
@@ -341,7 +291,7 @@ async function bigEnough(page: Page, where: string): Promise<void> {
       .filter(({ box }) => box.width > 0 && (box.width < least || box.height < least))
       .map(({ box, says }) => `${Math.round(box.width)} × ${Math.round(box.height)}: ${says}`);
   }, TARGET_PX);
-  expect(small, where).toEqual([]);
+  expect.soft(small, where).toEqual([]);
 }
 
 /** No word runs off the side of the phone or out of its box. */
@@ -362,7 +312,7 @@ async function nothingCut(page: Page, where: string): Promise<void> {
       })
       .map((e) => e.textContent?.trim() ?? '');
   });
-  expect(cut, where).toEqual([]);
+  expect.soft(cut, where).toEqual([]);
 }
 
 /** The focused element's markup where nothing shows that it has the focus. Runs in the page. */

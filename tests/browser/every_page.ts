@@ -6,33 +6,51 @@ import { goTo } from './app';
 const ITEMS = { 'measure/things/:which': 9, 'build/as-built/:which': 4, 'build/phase/:which': 7 } as Record<string, number>;
 const FEW = 2;
 
-/** Addresses of every page of the router's table: those of items are read off the links of the other pages. */
-export async function everyAddress(page: Page): Promise<string[]> {
-  const found = new Set<string>();
+/**
+ * Opens every page of the router's table, those of items by the links of the pages before, and hands each over once it
+ * is there: one way through the app, since opening it costs more than looking at it.
+ */
+export async function eachPage(page: Page, look: (address: string) => Promise<void>, items = (pattern: string) => ITEMS[pattern] ?? FEW) {
   const waiting = PAGES.filter((one) => !one.includes(':')).map(String);
   // Nothing inside the app leads to a job that comes with a link.
   waiting.push('take/cut-off');
+  const known = new Set(waiting);
   const perPage = new Map<string, number>();
   for (let address = waiting.shift(); address !== undefined; address = waiting.shift()) {
-    if (found.has(address)) continue;
-    found.add(address);
     await open(page, address);
-    const links = await page
-      .locator('a[href^="#"]')
-      .evaluateAll((all) => all.map((link) => (link.getAttribute('href') ?? '').replace(/^#\/?/, '')));
-    for (const link of links) {
+    for (const link of await linksOf(page)) {
       const pattern = patternOf(link);
-      if (!pattern?.includes(':') || found.has(link) || waiting.includes(link)) continue;
-      const fresh = link.endsWith('/new');
-      const count = perPage.get(pattern) ?? 0;
-      if (!fresh && count >= (ITEMS[pattern] ?? FEW)) continue;
-      if (!fresh) perPage.set(pattern, count + 1);
+      if (!pattern?.includes(':') || known.has(link)) continue;
+      if (!link.endsWith('/new')) {
+        const count = perPage.get(pattern) ?? 0;
+        if (count >= items(pattern)) continue;
+        perPage.set(pattern, count + 1);
+      }
+      known.add(link);
       waiting.push(link);
     }
+    await look(address);
   }
-  const reached = new Set([...found].map(patternOf));
+  const reached = new Set([...known].map(patternOf));
   expect(PAGES.filter((one) => !reached.has(one)), 'pages that no link leads to').toEqual([]);
-  return [...found];
+}
+
+const linksOf = (page: Page): Promise<string[]> =>
+  page
+    .locator('a[href^="#"]')
+    .evaluateAll((all) => all.map((link) => (link.getAttribute('href') ?? '').replace(/^#\/?/, '')));
+
+/**
+ * Walks every page as a person meets it: as it opens, each question of a new item, each kind of thing, each sheet once.
+ * `look` is told where it is.
+ */
+export async function walkEveryPage(page: Page, look: (where: string) => Promise<void>) {
+  const seen = new Set<string>();
+  await eachPage(page, async (address) => {
+    await look(address);
+    if (address.endsWith('/new')) await walkQuestions(page, address, look);
+    await walkSheets(page, address, seen, look);
+  });
 }
 
 /** The entry of the table that an address belongs to. */
@@ -51,17 +69,6 @@ export async function open(page: Page, address: string): Promise<void> {
   await expect(page.locator('main h1').first()).toBeAttached();
   await expect(page.getByTestId('being-found')).toHaveCount(0, { timeout: 30_000 });
   await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
-}
-
-/**
- * Walks a page as a person meets it: as it opens, each question of a new item, each kind of thing, each sheet once.
- * `look` is told where it is.
- */
-export async function walk(page: Page, address: string, seen: Set<string>, look: (where: string) => Promise<void>) {
-  await open(page, address);
-  await look(address);
-  if (address.endsWith('/new')) await walkQuestions(page, address, look);
-  await walkSheets(page, address, seen, look);
 }
 
 async function walkQuestions(page: Page, address: string, look: (where: string) => Promise<void>) {

@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test, type Page } from '@playwright/test';
-import { everyAddress, open, walk } from './every_page';
+import { open, walkEveryPage } from './every_page';
 
 const HOSTILE = join(import.meta.dirname, '../data/hostile.json');
 
@@ -59,6 +59,9 @@ test('no name of a job runs, loads or becomes an element on any page, sheet or p
   page.on('request', (request) => asked.push(request.url()));
   const broke: string[] = [];
   page.on('pageerror', (error) => broke.push(error.message));
+  page.on('console', (message) => {
+    if (/Content.Security.Policy/i.test(message.text())) broke.push(message.text());
+  });
   await page.addInitScript(listening);
   await page.addInitScript(() => (navigator.canShare = () => false));
   await opened(page, HOSTILE);
@@ -69,8 +72,7 @@ test('no name of a job runs, loads or becomes an element on any page, sheet or p
   const look = async (where: string) => {
     for (const what of await page.evaluate(injected)) wrong.push(`${where}: ${what}`);
   };
-  const seen = new Set<string>();
-  for (const address of await everyAddress(page)) await walk(page, address, seen, look);
+  await walkEveryPage(page, look);
   // The names themselves, as text, where a person looks for them.
   await open(page, 'measure/things');
   const things = await page.locator('main').innerText();
