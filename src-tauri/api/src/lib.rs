@@ -14,11 +14,13 @@
 //! - [`session`]: a job in hand, so that a drag pays only for what moved
 //! - [`view`]: what is seen from a standpoint, kept so that the eyes may turn
 //! - [`wind`]: messages and work of the operations about wind
+//! - [`cards`]: messages and work of the operation of the step cards
 //! - [`workshop`]: messages and work of the operations of the workshop
 //! - `typegen`: the schema and the TypeScript types (feature `typegen`)
 
 pub mod archive;
 pub mod capture;
+pub mod cards;
 pub mod codes;
 pub mod disk;
 pub mod kept;

@@ -11,6 +11,7 @@ use crate::capture::{
     BearingAnswer, BearingRequest, FlatSlopeAnswer, FlatSlopeRequest, HeightAnswer, HeightRequest,
     HoldAnswer, HoldRequest, PlumbAnswer, PlumbRequest, TiltAnswer, TiltRequest,
 };
+use crate::cards::CardsAnswer;
 use crate::codes::{
     CodePicture, CodePictureRequest, CodesAnswer, CodesRequest, FindCodesRequest, FoundCodes,
     ReadCodesAnswer, ReadCodesRequest,
@@ -215,6 +216,8 @@ operations! {
         calls_calendar: CallsRequest => TextAnswer;
         /// From peg to peg: in which order, by which tapes, and what check tapes tell.
         peg_out: JobRequest => PegOutAnswer;
+        /// Step cards of the day: what to do next, who stands where, what must hold before and why.
+        cards: JobRequest => CardsAnswer;
         /// What is cut, turned and drilled before: tubes that slide, stages and pins, the lift.
         workshop: JobRequest => WorkshopAnswer;
         /// What to buy for a job and how to cut it from the lengths that are sold.

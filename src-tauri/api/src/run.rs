@@ -26,6 +26,7 @@ use mastwright_engine::tube::TubeTable;
 use mastwright_engine::tube::tables;
 use mastwright_engine::verdict::Verdict;
 
+pub use crate::cards::cards;
 use crate::messages::*;
 use crate::operations::Watch;
 pub use crate::workshop::workshop;

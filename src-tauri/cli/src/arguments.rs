@@ -20,7 +20,7 @@ use mastwright_engine::tube::TubeTable;
                   document or the command line can't be used; 3 a file can't be read or written; 4 done, and \
                   nobody can say yet: a check was not made, or an entry is missing. Codes 1 and 4 are those of plan, \
                   map, check, wind, spread and points; of siting 1 says that it fits nowhere, of raise-ways that the way is not clear, of \
-                  peg-out that the tapes do not agree. 5 is that of merge: done, \
+                  peg-out that the tapes do not agree, of cards that a part of the day must not begin. 5 is that of merge: done, \
                   and two entries are at odds. The other commands do not look at the plan.\n\nTry it: \
                   mastwright plan --demo"
 )]
@@ -202,6 +202,17 @@ pub enum Command {
         #[arg(long)]
         json: bool,
     },
+    /// Print the step cards of the day: what to do next, by which number, who stands where, what must hold before and why.
+    Cards {
+        #[command(flatten)]
+        job: JobSource,
+        /// Only the cards of this part of the day.
+        #[arg(long, value_enum)]
+        phase: Option<DayPhase>,
+        /// Print everything as JSON.
+        #[arg(long)]
+        json: bool,
+    },
     /// Print what is made in the workshop: which tube slides in which, where the holes go, how the tubes are cranked up.
     Workshop {
         #[command(flatten)]
@@ -360,6 +371,14 @@ pub enum PaperSize {
     A3,
     Letter,
     Tabloid,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum DayPhase {
+    Base,
+    Raise,
+    Crank,
+    Lights,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]

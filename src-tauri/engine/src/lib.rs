@@ -78,6 +78,7 @@
 //! | [`view`] | what somebody sees who stands in the yard: what hides what, how much of the lit cone shows |
 //! | [`siting`] | every place of the yard held against the rules, the best ones with their marks |
 //! | [`workshop`] | what is bought, cut, turned and drilled before: fits, stages and pins, the lift |
+//! | [`cards`] | step cards of the day: what must hold before what, which card may come next |
 //! | [`judge`] | a job looked at whole: plan, still air, verdict |
 //! | [`demo`] | Lantern Green |
 //! | [`exchange`] | points out as CSV and GeoJSON, shapes in from GeoJSON |
@@ -89,6 +90,7 @@
 pub mod anchor;
 pub mod base;
 pub mod calls;
+pub mod cards;
 pub mod demo;
 pub mod drawing;
 pub mod exchange;

@@ -11,6 +11,11 @@ use crate::survey::plumb::Lean;
 /// A guyed mast is plumb within 1 part in 400. ANSI/TIA-222 13.3.2 as quoted in a Planning Advisory Notice.
 const PLUMB_RATIO: f64 = 1.0 / 400.0;
 
+/// Up to this lean a guyed mast is plumb.
+pub fn tolerance_deg() -> f64 {
+    atan_deg(PLUMB_RATIO)
+}
+
 /// By how much a rope is taken in (positive) or let out.
 #[derive(Debug, Clone, PartialEq)]
 pub struct RopeMove {
@@ -77,7 +82,7 @@ pub fn plumbing(plan: &Plan, lean: &Lean) -> Plumbing {
 
 /// Two sigma either way, the habit of 95 %: a phone can show a lean, but seldom that there is none.
 fn verdict(lean: &Lean) -> Finding {
-    let limit_deg = atan_deg(PLUMB_RATIO);
+    let limit_deg = tolerance_deg();
     let half = 2.0 * lean.sigma_deg;
     let (severity, shown, remedy) = if lean.lean_deg + half <= limit_deg {
         (Severity::Note, Plumb::Plumb, MastRemedy::Nothing)

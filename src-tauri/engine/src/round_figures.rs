@@ -95,6 +95,8 @@ pub mod keep {
     pub const KEEP_OFF: RoundFigure = length(0.0, 0.0, CommonPractice);
     /// On each side of the lying mast, and beyond its end: room for those who walk it up.
     pub const WALK_UP: RoundFigure = length(1.0, 40.0, CommonPractice);
+    /// Hands of those who walk a mast up, over its hinge: before the chest, where a push is strong. Common practice.
+    pub const HANDS_WALKING: RoundFigure = length(1.4, 55.0, CommonPractice);
     /// What those who walk it up step over.
     pub const STEP_OVER: RoundFigure = length(0.3, 12.0, CommonPractice);
     /// 80 in (2032 mm): 2010 ADA Standards 307.4, from memory.
@@ -341,6 +343,7 @@ pub const ALL: &[(&str, RoundFigure)] = &[
     ("keep from a path", keep::PATH),
     ("keep-off area", keep::KEEP_OFF),
     ("room to walk it up", keep::WALK_UP),
+    ("hands that walk it up", keep::HANDS_WALKING),
     ("stepped over", keep::STEP_OVER),
     ("headroom on foot", keep::HEADROOM_FOOT),
     ("headroom of vehicles", keep::HEADROOM_VEHICLES),

@@ -26,6 +26,7 @@ pub mod signs;
 pub mod stages_picture;
 pub mod staking_map;
 pub mod svg;
+pub mod tilt_picture;
 mod walk;
 pub mod wind_rose;
 pub(crate) mod words;

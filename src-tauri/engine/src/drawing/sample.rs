@@ -76,6 +76,7 @@ fn job(system: UnitSystem) -> Job {
         raising: Default::default(),
         pegging: Default::default(),
         workshop: Default::default(),
+        cards: Default::default(),
         wind: Wind::default(),
         as_built: None,
         log: Vec::new(),

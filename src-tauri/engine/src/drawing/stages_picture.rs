@@ -1,5 +1,7 @@
 //! The tubes going up: the mast run down and after each stage, side by side, with the pins being set and from where.
 
+use std::ops::RangeInclusive;
+
 use crate::quantity::Units;
 use crate::report::format;
 use crate::workshop::stages::{Stages, WorkStage};
@@ -50,17 +52,29 @@ pub fn stages_picture(stages: &Stages, units: Units) -> Option<Scene> {
     if stages.stages.is_empty() {
         return None;
     }
-    let masts = 0..=stages.stages.len();
+    Some(masts_picture(stages, 0..=stages.stages.len(), units))
+}
+
+/// Draws the mast before and after one stage, counted from 0; none where there is no such stage.
+///
+/// # Units
+/// As [`stages_picture`].
+pub fn stage_picture(stages: &Stages, stage: usize, units: Units) -> Option<Scene> {
+    (stage < stages.stages.len()).then(|| masts_picture(stages, stage..=stage + 1, units))
+}
+
+/// The mast after so many stages each.
+fn masts_picture(stages: &Stages, masts: RangeInclusive<usize>, units: Units) -> Scene {
     let top_m = |done: usize| shown_tubes(stages, done).iter().map(|tube| tube.upper_m).fold(0.0, f64::max);
     let height_m = masts.clone().map(top_m).fold(PERSON_M, f64::max);
     let em = height_m / HIGH_EM;
     let apart_m = APART_EM * em;
     let bounds = Bounds {
         min: [-0.45 * apart_m, -3.4 * em],
-        max: [(stages.stages.len() as f64 + 0.62) * apart_m, height_m + 2.2 * em],
+        max: [((masts.end() - masts.start()) as f64 + 0.62) * apart_m, height_m + 2.2 * em],
     };
     let picture = Picture { stages, units, em, canvas: Canvas::new(bounds, em) };
-    Some(picture.draw(apart_m, masts.map(top_m).collect()))
+    picture.draw(apart_m, masts.map(|done| (done, top_m(done))).collect())
 }
 
 struct Picture<'a> {
@@ -71,12 +85,12 @@ struct Picture<'a> {
 }
 
 impl Picture<'_> {
-    fn draw(mut self, apart_m: f64, tops_m: Vec<f64>) -> Scene {
+    fn draw(mut self, apart_m: f64, masts: Vec<(usize, f64)>) -> Scene {
         let bounds = self.canvas.bounds;
         self.canvas.line(Role::GroundLine, None, vec![[bounds.min[0], 0.0], [bounds.max[0], 0.0]]);
         let mut says = Vec::new();
-        for (done, &top_m) in tops_m.iter().enumerate() {
-            let x = done as f64 * apart_m;
+        for (place, &(done, top_m)) in masts.iter().enumerate() {
+            let x = place as f64 * apart_m;
             self.mast(x, done);
             let top = format::length(top_m, self.units);
             self.words(vec![top.clone()], Role::Label, on([x, top_m + 0.9 * self.em]));

@@ -5,6 +5,7 @@ mod anchor;
 mod as_built;
 mod asked;
 mod blank;
+mod cards;
 mod check;
 mod check_sum;
 mod document;
@@ -33,6 +34,7 @@ pub use anchor::*;
 pub use as_built::*;
 pub use asked::*;
 pub use blank::blank;
+pub use cards::*;
 pub use check::check_job;
 pub use check_sum::{canonical, check_sum};
 pub use document::Document;
@@ -95,6 +97,9 @@ pub struct Job {
     /// What was made before that, and what it measures.
     #[serde(default)]
     pub workshop: Workshop,
+    /// What was done of the step cards on the day.
+    #[serde(default)]
+    pub cards: CardWork,
     /// The wind it stands in, and the margin to its limit.
     #[serde(default)]
     pub wind: Wind,

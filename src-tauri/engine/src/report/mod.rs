@@ -5,6 +5,7 @@ mod as_built;
 mod base;
 mod calls;
 pub mod capture;
+mod cards;
 mod circles;
 mod clearances;
 mod findings;
@@ -36,6 +37,9 @@ pub(crate) mod words;
 mod workshop;
 
 pub use calls::{CallText, CallsReport, calls};
+pub use cards::{
+    CardFirstUpText, CardPhaseText, CardPicture, CardStanding, CardStopText, CardsReport, StepCardText, cards,
+};
 pub use circles::{BigNumber, CircleText, CirclesReport, circles};
 pub use findings::finding_text;
 pub use headline::NOT_MEASURED;
@@ -62,8 +66,8 @@ pub use siting::{
 };
 pub use spread::{SpreadOutcome, SpreadPicture, SpreadReport, SpreadRow, SpreadSection, spread};
 pub use terminal::{
-    calls_text, check_text, circles_text, cut_text, peg_out_text, raising_text, rigs_text, shop_text,
-    siting_text, spread_text, text, view_text, workshop_text,
+    calls_text, cards_text, check_text, circles_text, cut_text, peg_out_text, raising_text, rigs_text,
+    shop_text, siting_text, spread_text, text, view_text, workshop_text,
 };
 pub use walked::walked;
 pub use words::{DiskRefusal, bearing_how, cautions, disk_refusal, north_from};

@@ -3,10 +3,12 @@
 use std::fmt::Write as _;
 
 use super::{
-    CallsReport, CirclesReport, CutLotText, FindingText, PegOutReport, RaiseReport, Report, ReportSection,
-    RigsReport, Row, ShoppingReport, SitingOpeningsText, SitingPatternsText, SitingPlaceText, SitingReport,
-    SpreadReport, ViewReport, WorkshopReport,
+    CallsReport, CardStanding, CardsReport, CirclesReport, CutLotText, FindingText, PegOutReport,
+    RaiseReport, Report, ReportSection, RigsReport, Row, ShoppingReport, SitingOpeningsText,
+    SitingPatternsText, SitingPlaceText, SitingReport, SpreadReport, StepCardText, ViewReport,
+    WorkshopReport,
 };
+use crate::cards::CardPhase;
 use crate::finding::Severity;
 use crate::quantity::visible::visible;
 use crate::source::Confidence;
@@ -271,6 +273,50 @@ pub fn peg_out_text(report: &PegOutReport) -> String {
     }
     wrapped(&mut out, "  ! ", &report.caution);
     out
+}
+
+/// Writes the step cards of the day, or of one of its phases.
+pub fn cards_text(report: &CardsReport, phase: Option<CardPhase>) -> String {
+    let mut out = String::new();
+    wrapped(&mut out, "", &report.headline);
+    wrapped(&mut out, "", &report.first_up.says);
+    for about in report.phases.iter().filter(|it| phase.is_none_or(|phase| phase == it.phase)) {
+        let _ = writeln!(out, "\n{} ({} / {})", visible(&about.title), about.done, about.of);
+        wrapped(&mut out, "  ", &about.people);
+        wrapped(&mut out, "  ", &about.tools.join(", "));
+        for stop in &about.stops {
+            wrapped(&mut out, "  STOP ", &format!("{} {} {}", stop.sentence, stop.numbers, stop.remedy));
+        }
+        for open in about.not_known.iter().chain([&about.wind]).filter(|line| !line.is_empty()) {
+            wrapped(&mut out, "  ? ", open);
+        }
+        for card in report.cards.iter().filter(|card| card.phase == about.phase) {
+            one_card(&mut out, card);
+        }
+    }
+    wrapped(&mut out, "  ! ", &report.caution);
+    out
+}
+
+fn one_card(out: &mut String, card: &StepCardText) {
+    let tick = match card.standing {
+        CardStanding::Done => "x",
+        CardStanding::MayCome => ">",
+        CardStanding::RestsOnNothing => "?",
+        CardStanding::Waits => " ",
+    };
+    let _ = writeln!(out, "\n  [{tick}] {}", visible(&card.title));
+    for number in [&card.number].into_iter().chain(&card.more) {
+        wrapped(out, "      ", &format!("{}: {}", number.number, number.is));
+    }
+    for line in [&card.missing].into_iter().chain(&card.stands).filter(|line| !line.is_empty()) {
+        wrapped(out, "      ", line);
+    }
+    for line in &card.waits {
+        wrapped(out, "      - ", line);
+    }
+    wrapped(out, "      ! ", &card.caution);
+    wrapped(out, "      ! ", &card.stop);
 }
 
 /// Writes which ways the mast goes up.

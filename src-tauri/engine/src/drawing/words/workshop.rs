@@ -78,6 +78,16 @@ pub(crate) fn plate_how(hole: &str, clamp: &str, spacer: &str, least: Option<&st
 pub(crate) const STAGES_PICTURE: &str = "How the tubes go up";
 
 /// Under a mast: what was done last.
+pub(crate) const TILT_PICTURE: &str = "The mast turning up, from the side";
+pub(crate) const HINGE: &str = "hinge";
+
+pub(crate) fn tilt(force: &str, at_deg: f64, grip: &str) -> String {
+    format!(
+        "The mast lying, at {} to the level, where it is pushed hardest with {force} square to the tube {grip} from the hinge, and plumb.",
+        crate::report::format::angle(at_deg)
+    )
+}
+
 pub(crate) fn after_stage(done: usize, tube: &str) -> Vec<String> {
     if done == 0 { vec!["run down".into()] } else { vec![format!("{done}: {tube}"), "up, pinned".into()] }
 }

@@ -4,6 +4,7 @@
 pub(crate) mod beaufort;
 mod buried;
 pub(crate) mod calls;
+pub(crate) mod cards;
 pub mod cautions;
 mod changes;
 pub(crate) mod circles;

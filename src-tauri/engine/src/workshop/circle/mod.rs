@@ -205,6 +205,13 @@ fn ring_work(job: &Job, computed: &Computed, strands: &Strands, plan: &RingResul
     }
 }
 
+/// What all strands together pull the ring up with, as tight as they are set: each its tension by the rise over its length.
+pub fn upward_pull_n(strands: &Strands, plan: &RingResult) -> f64 {
+    let up =
+        |((top, low), way): ((&[f64; 3], &[f64; 3]), &f64)| strands.cord.tension_n * (top[2] - low[2]) / way;
+    plan.tops.iter().zip(&plan.points).zip(&plan.strand_lengths_m).map(up).sum()
+}
+
 fn pipe_work(
     pipe: &RingPipe,
     strands: &Strands,
@@ -220,10 +227,7 @@ fn pipe_work(
         Err(RingError::SpanTooLong { supports, .. }) => Some(*supports),
         _ => None,
     };
-    // What a taut strand pulls its lower end up with: its tension by the rise over its length.
-    let up =
-        |((top, low), way): ((&[f64; 3], &[f64; 3]), &f64)| strands.cord.tension_n * (top[2] - low[2]) / way;
-    let pulls = plan.tops.iter().zip(&plan.points).zip(&plan.strand_lengths_m).map(up).sum::<f64>();
+    let pulls = upward_pull_n(strands, plan);
     let span_m = length_m / f64::from(spans);
     let stiffness =
         pipe.wall_mm.and_then(|wall_mm| BentPipe::of(pipe.stuff, pipe.outside_mm, wall_mm)).map(|bent| {

@@ -1,0 +1,35 @@
+//! `mastwright cards`: the step cards of the day.
+
+use mastwright_api::messages::JobRequest;
+use mastwright_api::run;
+use mastwright_engine::cards::CardPhase;
+use mastwright_engine::report;
+
+use crate::arguments::{DayPhase, JobSource};
+use crate::outcome::{Failure, Outcome};
+use crate::{print, print_json, read};
+
+/// Exit code 1 where a phase that was asked for has a stop, 4 where something of it is not known yet.
+pub fn cards(source: &JobSource, phase: Option<DayPhase>, json: bool) -> Result<Outcome, Failure> {
+    let job = read(source)?;
+    let phase = phase.map(|phase| match phase {
+        DayPhase::Base => CardPhase::Base,
+        DayPhase::Raise => CardPhase::Raise,
+        DayPhase::Crank => CardPhase::Crank,
+        DayPhase::Lights => CardPhase::Lights,
+    });
+    let answer = run::cards(&JobRequest { job })?;
+    if json {
+        print_json(&answer.deck)?
+    } else {
+        print(&report::cards_text(&answer.report, phase))?
+    };
+    let asked = || answer.report.phases.iter().filter(|it| phase.is_none_or(|phase| phase == it.phase));
+    Ok(if asked().any(|it| !it.stops.is_empty()) {
+        Outcome::Stop
+    } else if asked().any(|it| !it.not_known.is_empty() || !it.wind.is_empty()) {
+        Outcome::NotKnown
+    } else {
+        Outcome::Done
+    })
+}

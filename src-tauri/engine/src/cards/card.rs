@@ -1,0 +1,294 @@
+//! A step card: one thing to do, as data. Its sentences are made by `report/words/cards.rs`.
+
+use serde::{Deserialize, Serialize};
+
+use super::state::{NeedWhy, YardState};
+
+/// A part of the day.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum CardPhase {
+    Base,
+    Raise,
+    Crank,
+    Lights,
+}
+
+impl CardPhase {
+    pub const ALL: [Self; 4] = [Self::Base, Self::Raise, Self::Crank, Self::Lights];
+}
+
+/// The one thing to do.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(tag = "card", rename_all = "snake_case")]
+pub enum CardKind {
+    LayBase,
+    StandBareTube,
+    MeasureFoot,
+    LayBareTube,
+    SetFoot { leg: String },
+    LevelBase,
+    StakeBase,
+    TellEverybody,
+    ClearTheWay,
+    TestStrands,
+    PinTubes,
+    LayMast,
+    TieStrandsAlong,
+    HoldEdge,
+    SetSideGuys,
+    SetStopGuys,
+    TakeRopes,
+    WalkUp,
+    SetFarGuys,
+    LetGoEdge,
+    PlumbMast,
+    FreeStrands,
+    HangStrands,
+    GiveRope { tube: String },
+    PinRod { tube: String, pull: u32, pulls: Option<u32> },
+    ClearBeneath { tube: String, pull: u32, pulls: Option<u32> },
+    CrankTube { tube: String, pull: u32, pulls: Option<u32> },
+    SetPin { tube: String, last: bool },
+    LowerOntoPin { tube: String, last: bool },
+    SecondPin { tube: String },
+    MakeFastAgain { tube: String },
+    PlumbAgain,
+    LayRing,
+    HoldRing,
+    TieLowerEnds,
+    SetStrands,
+    LayLead,
+    SwitchOn,
+}
+
+/// What a number is.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(tag = "kind", rename_all = "snake_case")]
+pub enum CardValue {
+    Length { value_m: f64, half_width_95_m: Option<f64> },
+    Force { value_n: f64 },
+    Mass { value_kg: f64 },
+    Angle { value_deg: f64 },
+    Bearing { value_deg: f64 },
+    Turns { value: f64 },
+    Count { value: u32 },
+}
+
+/// What a card's number is a number of.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(tag = "of", rename_all = "snake_case")]
+pub enum NumberOf {
+    FrontLegBearing,
+    BareTubeWeight,
+    GapUnder { leg: String },
+    Stakes,
+    LiesToward,
+    LyingAngle,
+    CorridorReach,
+    PeopleNeeded,
+    Strands,
+    TubesToPin,
+    EyeToCollar { guy: String },
+    SlackAtMost,
+    RopesToTend,
+    ForceAtHands,
+    HardestAt,
+    WholeWeight,
+    LeansAtMost,
+    LongestStrand,
+    GuyGives { tube: String },
+    RodPinHeight,
+    PullRises,
+    MarkStopsAt,
+    CrankTurns,
+    CrankHand,
+    OnTheStrap,
+    PinHeight,
+    SecondPinHeight,
+    PlatformFloor,
+    WeightOnPin,
+    RingRadius,
+    RingTies,
+    TiePull,
+    BetweenTies,
+    StrandTension,
+    Current,
+    GustToRaiseIn,
+}
+
+/// What has to be entered or measured before a number is known.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum CardMissing {
+    Ground,
+    HowItTurnsUp,
+    CordWeight,
+    RodAndWinch,
+    CrankAndDrum,
+    RingSupports,
+    /// No method here makes it yet.
+    NotWorkedOut,
+    StrandLabel,
+}
+
+/// A number, or what is missing for it.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+pub struct CardNumber {
+    pub what: NumberOf,
+    /// None where it is not known yet.
+    pub value: Option<CardValue>,
+    pub missing: Option<CardMissing>,
+}
+
+impl CardNumber {
+    pub fn known(what: NumberOf, value: CardValue) -> Self {
+        Self { what, value: Some(value), missing: None }
+    }
+
+    pub fn missing(what: NumberOf, missing: CardMissing) -> Self {
+        Self { what, value: None, missing: Some(missing) }
+    }
+
+    /// Known, or what is missing for it.
+    pub fn or(what: NumberOf, value: Option<CardValue>, missing: CardMissing) -> Self {
+        match value {
+            Some(value) => Self::known(what, value),
+            None => Self::missing(what, missing),
+        }
+    }
+}
+
+/// Where somebody stands.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(tag = "place", rename_all = "snake_case")]
+pub enum StandPlace {
+    AtTheBase,
+    /// In view of everybody, out of reach of what falls.
+    Caller,
+    /// Beside the lying mast, both sides, never astride it and never under it.
+    BesideTheMast,
+    /// Beside the hinge, not before it.
+    BesideTheHinge,
+    AtAnchor {
+        guy: String,
+    },
+    /// At the side of the winch, out of the crank's circle.
+    AtTheCrank,
+    /// From the ground, at the side.
+    AtThePinFromTheGround,
+    /// On a platform that stands by itself, or with a pole from the ground.
+    AtThePinFromAPlatform {
+        floor_m: f64,
+    },
+    OnTheRing,
+    AtTheOutlet,
+    /// Everybody else.
+    OutsideTheFall {
+        radius_m: f64,
+    },
+}
+
+/// Somebody, and where.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+pub struct CardStand {
+    /// None where nobody knows how many it takes.
+    pub people: Option<u32>,
+    pub place: StandPlace,
+}
+
+impl CardStand {
+    pub fn of(people: u32, place: StandPlace) -> Self {
+        Self { people: Some(people), place }
+    }
+}
+
+/// What can hurt meanwhile.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum CardCaution {
+    /// Backs, fingers, timber.
+    Heavy,
+    BuriedServices,
+    /// Wires overhead, and what falls.
+    Falls,
+    /// A foot that kicks out, a hinge.
+    KicksOut,
+    RopesRun,
+    /// Strap, hook, crank.
+    StrapAndCrank,
+    /// Fingers in holes, heights.
+    PinAndHeight,
+    Electric,
+}
+
+/// When to stop at once.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum StopRule {
+    /// It rocks, or a foot sinks.
+    Rocks,
+    /// The spade or the stake meets something.
+    StakeMeetsSomething,
+    AnybodyCallsStop,
+    /// A side guy goes taut, the top leaves its line, the hinge lifts, a gust comes.
+    LeavesItsLine,
+    /// A rope will not hold, an anchor moves.
+    AnchorMoves,
+    /// The crank goes harder than it should, or a tube sticks.
+    TightSpot,
+    /// The pin does not go through by hand.
+    PinWillNotGo,
+    /// A strand catches.
+    StrandCatches,
+    /// The breaker trips, a plug is wet or warm.
+    Trips,
+}
+
+/// A state that has to hold before a card comes, and why.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+pub struct CardNeed {
+    #[serde(flatten)]
+    pub state: YardState,
+    pub why: NeedWhy,
+}
+
+/// A step card.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+pub struct Card {
+    /// What it is called where it is ticked off, such as `raise:walk-up`.
+    pub key: String,
+    pub phase: CardPhase,
+    #[serde(flatten)]
+    pub kind: CardKind,
+    pub number: CardNumber,
+    /// Further numbers, less large.
+    pub more: Vec<CardNumber>,
+    pub stands: Vec<CardStand>,
+    /// The stage of the cranking that it belongs to, counted from 0.
+    pub stage: Option<u32>,
+    pub caution: CardCaution,
+    pub stop_rule: StopRule,
+    pub needs: Vec<CardNeed>,
+    /// States that it brings about, and those that it ends.
+    pub gives: Vec<YardState>,
+    pub takes: Vec<YardState>,
+}
+
+impl Card {
+    pub fn may_come(&self, holds: &std::collections::BTreeSet<YardState>) -> bool {
+        self.needs.iter().all(|need| holds.contains(&need.state))
+    }
+}

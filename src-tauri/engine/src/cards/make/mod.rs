@@ -1,0 +1,206 @@
+//! The cards of a job, from its plan: a file a phase.
+
+mod base;
+mod crank;
+mod lights;
+mod phases;
+mod raise;
+
+use super::card::*;
+use super::hands::{self, HardestPush, Turning};
+use super::prepare::FirstUp;
+use super::progress::Deck;
+use super::state::{NeedWhy, YardState};
+use crate::job::{Hinge, Job};
+use crate::plan::{Computed, Plan};
+use crate::quantity::FieldErrors;
+use crate::raising::{self, GuyDoes, GuyRole, RaiseWay};
+use crate::rigs::LOAD_CONSTANT_KG;
+use crate::workshop::stages::Stages;
+use crate::workshop::{BenchWork, bench_work};
+
+/// The cards of a job as planned, in an order in which they may come.
+///
+/// # Errors
+/// Where a section is unknown.
+pub fn deck(job: &Job, computed: &Computed) -> Result<Deck, FieldErrors> {
+    Ok(planned(job, computed)?.deck)
+}
+
+/// The cards, with what their pictures are drawn from.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CardsPlan {
+    pub deck: Deck,
+    pub stages: Stages,
+    /// None where nobody has said how it turns up, or a weight is not known.
+    pub tilt: Option<TiltPlan>,
+}
+
+/// The mast turning up.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TiltPlan {
+    pub way: RaiseWay,
+    pub turning: Turning,
+    pub hardest: HardestPush,
+}
+
+/// The same as [`deck()`], with what is drawn.
+///
+/// # Errors
+/// Where a section is unknown.
+pub fn planned(job: &Job, computed: &Computed) -> Result<CardsPlan, FieldErrors> {
+    let making = Making::of(job, computed)?;
+    let begins = making.begins();
+    let mut cards = Vec::new();
+    cards.extend(base::cards(&making));
+    cards.extend(raise::cards(&making));
+    cards.extend(crank::cards(&making));
+    cards.extend(lights::cards(&making));
+    let phases = phases::prepared(&making, &cards);
+    let deck = Deck { cards: Deck::in_order(cards, &begins), begins, phases, first_up: making.first_up() };
+    let drawn = making.way.zip(making.turning).zip(making.hardest);
+    let tilt = drawn.map(|((way, turning), hardest)| TiltPlan { way, turning, hardest });
+    Ok(CardsPlan { deck, stages: making.bench.stages, tilt })
+}
+
+/// What all cards are made from.
+pub(super) struct Making<'a> {
+    pub job: &'a Job,
+    pub plan: &'a Plan,
+    pub bench: BenchWork,
+    /// None where nobody has said how it turns up.
+    pub way: Option<RaiseWay>,
+    pub turning: Option<Turning>,
+    pub hardest: Option<HardestPush>,
+    /// What is wrong with the way, or open about it.
+    pub way_findings: Vec<crate::finding::Finding>,
+}
+
+impl<'a> Making<'a> {
+    fn of(job: &'a Job, computed: &'a Computed) -> Result<Self, FieldErrors> {
+        let (plan, bench) = (&computed.plan, bench_work(job, computed)?);
+        let way = raising::as_said(job, computed);
+        let turning = match &way {
+            Some(way) => hands::turning(job, plan, &bench, way)?,
+            None => None,
+        };
+        let hardest =
+            turning.zip(way.as_ref()).map(|(turning, way)| hands::hardest_as_said(job, &turning, way));
+        let way_findings = match &way {
+            Some(way) => way.findings.clone(),
+            None => raising::findings_as_said(job, computed),
+        };
+        Ok(Self { job, plan, bench, way, turning, hardest, way_findings })
+    }
+
+    /// Tubes stand on their stools, nothing is tied, nobody has anything in hand.
+    fn begins(&self) -> Vec<YardState> {
+        let mut begins = vec![
+            YardState::HandsFree,
+            YardState::FarGuysFree,
+            YardState::StrapSlack,
+            YardState::BeneathOpen,
+            YardState::PowerOff,
+        ];
+        begins.extend(self.bench.stages.stages.iter().map(|it| YardState::WeightOnPin { tube: it.tube }));
+        begins
+    }
+
+    pub fn turns_with_base(&self) -> bool {
+        self.job.raising.hinge == Hinge::BaseEdge
+    }
+
+    fn first_up(&self) -> FirstUp {
+        let tube_kg = self.plan.mast.stages.first().map_or(0.0, |tube| tube.mass_kg);
+        let offered = tube_kg > 0.0 && tube_kg <= LOAD_CONSTANT_KG;
+        let chosen = offered && self.job.cards.bare_tube_first;
+        FirstUp { offered, chosen, tube_kg, most_kg: LOAD_CONSTANT_KG }
+    }
+
+    pub fn guys_with(&self, role: GuyRole) -> Vec<&raising::TiltedGuy> {
+        self.way.iter().flat_map(|way| &way.guys).filter(|guy| guy.role == role).collect()
+    }
+
+    /// Guys that somebody gives and takes in on the way.
+    pub fn tended(&self) -> Vec<&raising::TiltedGuy> {
+        let tended = |guy: &&raising::TiltedGuy| guy.angles.iter().any(|at| at.does == GuyDoes::Tended);
+        self.way.iter().flat_map(|way| &way.guys).filter(tended).collect()
+    }
+
+    /// Everybody who has nothing to do stands outside the circle in which it can fall.
+    pub fn outside(&self) -> CardStand {
+        CardStand {
+            people: None,
+            place: StandPlace::OutsideTheFall { radius_m: self.plan.mast.fall_radius_m },
+        }
+    }
+}
+
+pub(super) fn need(state: YardState, why: NeedWhy) -> CardNeed {
+    CardNeed { state, why }
+}
+
+pub(super) fn length(value_m: f64) -> CardValue {
+    CardValue::Length { value_m, half_width_95_m: None }
+}
+
+pub(super) fn count(value: usize) -> CardValue {
+    CardValue::Count { value: u32::try_from(value).unwrap_or(u32::MAX) }
+}
+
+/// A card that begins with free hands and leaves them free; what it needs and does is added to it.
+pub(super) fn card(phase: CardPhase, key: &str, kind: CardKind, number: CardNumber) -> Card {
+    Card {
+        key: key.to_owned(),
+        phase,
+        kind,
+        number,
+        more: Vec::new(),
+        stands: Vec::new(),
+        stage: None,
+        caution: CardCaution::Heavy,
+        stop_rule: StopRule::AnybodyCallsStop,
+        needs: vec![need(YardState::HandsFree, NeedWhy::HandsAreFull)],
+        gives: Vec::new(),
+        takes: Vec::new(),
+    }
+}
+
+impl Card {
+    pub(super) fn needs<const N: usize>(mut self, needs: [(YardState, NeedWhy); N]) -> Self {
+        self.needs.extend(needs.map(|(state, why)| need(state, why)));
+        self
+    }
+
+    /// It goes on with what somebody has in hand, and so does not ask for free hands.
+    pub(super) fn goes_on_with(mut self, state: YardState, why: NeedWhy) -> Self {
+        self.needs.retain(|it| it.state != YardState::HandsFree);
+        self.needs.push(need(state, why));
+        self
+    }
+
+    pub(super) fn gives<const N: usize>(mut self, states: [YardState; N]) -> Self {
+        self.gives.extend(states);
+        self
+    }
+
+    pub(super) fn takes<const N: usize>(mut self, states: [YardState; N]) -> Self {
+        self.takes.extend(states);
+        self
+    }
+
+    pub(super) fn more(mut self, numbers: impl IntoIterator<Item = CardNumber>) -> Self {
+        self.more.extend(numbers);
+        self
+    }
+
+    pub(super) fn stands(mut self, stands: impl IntoIterator<Item = CardStand>) -> Self {
+        self.stands.extend(stands);
+        self
+    }
+
+    pub(super) fn minds(mut self, caution: CardCaution, stop_rule: StopRule) -> Self {
+        (self.caution, self.stop_rule) = (caution, stop_rule);
+        self
+    }
+}

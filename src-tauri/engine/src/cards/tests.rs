@@ -1,0 +1,361 @@
+//! What the cards of the demo must be, by an account of the world that shares nothing with the cards' own needs.
+
+use std::collections::BTreeSet;
+
+use super::*;
+use crate::job::{FastBefore, Hinge, Job, StrandsInTilt, TiltedTubes};
+use crate::numerics::random::Random;
+use crate::{demo, plan};
+
+fn demo_deck(change: impl Fn(&mut Job)) -> Deck {
+    let mut job = demo::lantern_green();
+    change(&mut job);
+    let computed = plan::compute(&job).expect("plan");
+    let mut deck = deck(&job, &computed).expect("cards");
+    // What the yard says against it is tested apart.
+    deck.phases.iter_mut().for_each(|phase| phase.stops.clear());
+    deck
+}
+
+fn on_a_pin(job: &mut Job) {
+    job.raising.hinge = Hinge::Pin { height_m: 0.4 };
+    job.raising.lies_toward_deg = Some(45.0);
+}
+
+fn keys(deck: &Deck, places: &[usize]) -> Vec<String> {
+    places.iter().map(|at| deck.cards[*at].key.clone()).collect()
+}
+
+/// The yard as a bystander sees it: told by the kinds of cards alone.
+#[derive(Default)]
+struct Bystander {
+    hinge: bool,
+    side: bool,
+    stop: bool,
+    far: bool,
+    lying: bool,
+    standing: bool,
+    in_hands: bool,
+    hanging: Option<String>,
+    pinned: bool,
+    cleared: bool,
+    base_staked: bool,
+}
+
+impl Bystander {
+    /// What is wrong with doing this now; nothing where all is well.
+    fn sees(&mut self, kind: &CardKind, has_side: bool, with_base: bool) -> Result<(), &'static str> {
+        if self.in_hands && !matches!(kind, CardKind::SetFarGuys) {
+            return Err("somebody lets go of the mast");
+        }
+        let on_crank = matches!(kind, CardKind::SetPin { .. } | CardKind::LowerOntoPin { .. });
+        if self.hanging.is_some() && !on_crank {
+            return Err("the strap holds alone while somebody does something else");
+        }
+        match kind {
+            CardKind::LayMast if !with_base && !self.hinge => return Err("put on a base that slides"),
+            CardKind::LayMast => self.lying = true,
+            CardKind::StakeBase => {
+                self.base_staked = true;
+                self.hinge |= !with_base;
+            }
+            CardKind::HoldEdge => self.hinge = true,
+            CardKind::SetSideGuys => self.side = true,
+            CardKind::SetStopGuys => self.stop = true,
+            CardKind::WalkUp => {
+                let held = self.hinge && self.stop && (self.side || !has_side) && !self.far && self.lying;
+                if !held {
+                    return Err("lifted before hinge, side and stop guys hold");
+                }
+                (self.in_hands, self.standing, self.lying) = (true, true, false);
+            }
+            CardKind::SetFarGuys => {
+                if !self.standing {
+                    return Err("far guys before plumb");
+                }
+                (self.far, self.in_hands) = (true, false);
+            }
+            CardKind::LetGoEdge if !(self.far && self.base_staked) => return Err("edge let go too early"),
+            CardKind::ClearBeneath { .. } => self.cleared = true,
+            CardKind::PinRod { .. } => {
+                if self.cleared {
+                    return Err("somebody goes beneath what was cleared");
+                }
+                self.pinned = false;
+            }
+            CardKind::CrankTube { tube, .. } => {
+                if !(self.cleared && self.far) {
+                    return Err("cranked with somebody beneath, or with no guys");
+                }
+                self.hanging = Some(tube.clone());
+            }
+            CardKind::SetPin { .. } => self.pinned = true,
+            CardKind::LowerOntoPin { .. } => {
+                if !self.pinned {
+                    return Err("let down onto nothing");
+                }
+                self.hanging = None;
+                self.cleared = false;
+            }
+            CardKind::LayRing | CardKind::HoldRing | CardKind::TieLowerEnds if self.cleared => {
+                return Err("somebody walks in beneath");
+            }
+            _ => {}
+        }
+        Ok(())
+    }
+}
+
+/// Every way of choosing among what may come, by chance: nothing goes wrong, and every card is reached.
+fn all_is_well(deck: &Deck, with_base: bool, seed: u64) {
+    let mut random = Random::seeded(seed);
+    let has_side = deck.cards.iter().any(|card| card.kind == CardKind::SetSideGuys);
+    let (mut bystander, mut ticked) = (Bystander::default(), Vec::new());
+    loop {
+        let progress = deck.progress(&ticked);
+        assert!(progress.rests_on_nothing.is_empty());
+        let Some(at) = random.choose(&progress.may_come) else { break };
+        let card = &deck.cards[at];
+        if let Err(wrong) = bystander.sees(&card.kind, has_side, with_base) {
+            panic!("{wrong}: {} after {ticked:?}", card.key);
+        }
+        ticked.push(card.key.clone());
+    }
+    let left = deck.progress(&ticked).waits;
+    let left: Vec<(&str, &[CardNeed])> =
+        left.iter().map(|it| (deck.cards[it.card].key.as_str(), it.missing.as_slice())).collect();
+    assert!(left.is_empty(), "never reached: {left:?}");
+    // Two phones' ticks in any order are the same work.
+    random.shuffle(&mut ticked);
+    assert_eq!(deck.progress(&ticked).done.len(), deck.cards.len());
+}
+
+trait ByChance {
+    fn choose(&mut self, of: &[usize]) -> Option<usize>;
+    fn shuffle(&mut self, keys: &mut [String]);
+}
+
+impl ByChance for Random {
+    fn choose(&mut self, of: &[usize]) -> Option<usize> {
+        let at = (self.even() * of.len() as f64) as usize;
+        of.get(at.min(of.len().saturating_sub(1))).copied()
+    }
+
+    fn shuffle(&mut self, keys: &mut [String]) {
+        for at in (1..keys.len()).rev() {
+            let other = (self.even() * (at + 1) as f64) as usize;
+            keys.swap(at, other.min(at));
+        }
+    }
+}
+
+#[test]
+fn no_order_that_may_be_chosen_breaks_a_prerequisite() {
+    let jobs: [(&dyn Fn(&mut Job), bool); 5] = [
+        (&|_| {}, true),
+        (&on_a_pin, false),
+        (&|job| job.cards.bare_tube_first = true, true),
+        (&|job| job.raising.strands = StrandsInTilt::PutOnLater, true),
+        (
+            &|job| {
+                on_a_pin(job);
+                job.rig.strands = None;
+                job.raising.tubes = TiltedTubes::DrawnOut;
+            },
+            false,
+        ),
+    ];
+    for (which, (change, with_base)) in jobs.into_iter().enumerate() {
+        let deck = demo_deck(change);
+        for seed in 0..20 {
+            all_is_well(&deck, with_base, 100 * which as u64 + seed);
+        }
+    }
+}
+
+/// A job drawn by chance: so many tubes, either way of turning up, strands anywhere or nowhere, some things left open.
+fn drawn(random: &mut Random) -> (Job, bool) {
+    let mut job = demo::lantern_green();
+    let mut coin = |share: f64| random.even() < share;
+    let tubes = if coin(0.3) { 1 } else { 1 + 2 * usize::from(coin(0.6)) };
+    if tubes == 1 {
+        job.rig.tubes.truncate(1);
+        job.rig.tubes.iter_mut().for_each(|tube| tube.length_m = 5.8);
+    } else if coin(0.4) {
+        // A fourth tube, as the second and the third are.
+        let mut inner = job.rig.tubes[2].clone();
+        inner.name = "Innermost tube".to_owned();
+        inner.section = crate::job::Section::Measured { outside_mm: 25.0, wall_mm: 2.5 };
+        inner.calliper = Default::default();
+        job.rig.tubes.push(inner);
+    }
+    let with_base = coin(0.5);
+    if !with_base {
+        on_a_pin(&mut job);
+        job.raising.lies_toward_deg = Some(10.0 * f64::from(u8::from(coin(0.5))) + 20.0);
+    }
+    job.raising.tubes = if coin(0.5) { TiltedTubes::RunDown } else { TiltedTubes::DrawnOut };
+    if coin(0.3) {
+        job.rig.strands = None;
+    } else if coin(0.5) {
+        job.raising.strands = StrandsInTilt::PutOnLater;
+    }
+    job.cards.bare_tube_first = coin(0.5);
+    if coin(0.3) {
+        job.workshop.lift.rod_length_m = None;
+    }
+    (job, with_base)
+}
+
+#[test]
+fn no_order_of_a_job_drawn_by_chance_breaks_one() {
+    let mut random = Random::seeded(11);
+    let mut lengths = BTreeSet::new();
+    for draw in 0..14 {
+        let (job, with_base) = drawn(&mut random);
+        let computed = plan::compute(&job).expect("it can be placed");
+        let mut deck = deck(&job, &computed).expect("every section is known");
+        deck.phases.iter_mut().for_each(|phase| phase.stops.clear());
+        lengths.insert(deck.cards.len());
+        for seed in 0..4 {
+            all_is_well(&deck, with_base, 1000 + 10 * draw + seed);
+        }
+    }
+    assert!(lengths.len() > 5, "the jobs differ: {lengths:?}");
+}
+
+#[test]
+fn the_order_follows_from_what_cards_need_and_not_from_their_list() {
+    let deck = demo_deck(|_| {});
+    let mut cards = deck.cards.clone();
+    cards.reverse();
+    let ordered = Deck { cards: Deck::in_order(cards, &deck.begins), ..deck.clone() };
+    let all: Vec<String> = ordered.cards.iter().map(|card| card.key.clone()).collect();
+    // As it stands in the deck, each card may come when its turn is.
+    assert_eq!(ordered.progress(&all).done, (0..all.len()).collect::<Vec<_>>());
+    let own: Vec<String> = deck.cards.iter().map(|card| card.key.clone()).collect();
+    assert_eq!(deck.progress(&own).done, (0..own.len()).collect::<Vec<_>>());
+    assert_ne!(all, own, "there is a choice");
+    assert_eq!(own.iter().collect::<BTreeSet<_>>().len(), own.len(), "every card has a key of its own");
+}
+
+#[test]
+fn the_hinge_has_its_card_in_either_way_of_turning_up() {
+    let with_base = demo_deck(|_| {});
+    let on_pin = demo_deck(on_a_pin);
+    let gives_hinge = |deck: &Deck| {
+        let gives = deck.cards.iter().filter(|card| card.gives.contains(&YardState::HingeHeld));
+        gives.map(|card| card.key.clone()).collect::<Vec<_>>()
+    };
+    assert_eq!(gives_hinge(&with_base), ["raise:hold-edge"]);
+    assert_eq!(gives_hinge(&on_pin), ["base:stake"]);
+    assert!(!on_pin.cards.iter().any(|card| card.kind == CardKind::LetGoEdge));
+}
+
+#[test]
+fn who_waits_is_told_for_what_and_why() {
+    let deck = demo_deck(|_| {});
+    let begin = deck.progress(&[]);
+    let place = |key: &str| deck.cards.iter().position(|card| card.key == key).expect(key);
+    let walk = begin.waits.iter().find(|it| it.card == place("raise:walk-up")).expect("it waits");
+    let missing: Vec<(YardState, NeedWhy)> = walk.missing.iter().map(|it| (it.state, it.why)).collect();
+    assert!(missing.contains(&(YardState::HingeHeld, NeedWhy::FootKicksOut)), "{missing:?}");
+    assert!(missing.contains(&(YardState::StopGuysSet, NeedWhy::GoesOverPastPlumb)), "{missing:?}");
+    assert!(!missing.contains(&(YardState::FarGuysFree, NeedWhy::TooShortUntilPlumb)), "they are free");
+}
+
+#[test]
+fn a_tick_that_is_taken_back_takes_along_what_rested_on_it() {
+    let deck = demo_deck(|_| {});
+    let all: Vec<String> = deck.cards.iter().map(|card| card.key.clone()).collect();
+    let far = all.iter().position(|key| key == "raise:far-guys").expect("far");
+    let ticked = &all[..=far];
+    let left = deck.taken_back(ticked, "raise:hold-edge");
+    for gone in ["raise:hold-edge", "raise:walk-up", "raise:far-guys"] {
+        assert!(!left.contains(&gone.to_owned()), "{gone} in {left:?}");
+    }
+    for stays in ["base:lay", "raise:side-guys", "raise:lay"] {
+        assert!(left.contains(&stays.to_owned()), "{stays} not in {left:?}");
+    }
+    // The last one takes nothing along.
+    assert_eq!(deck.taken_back(ticked, "raise:far-guys").len(), far);
+    // And what stays ticked in the job without it counts as open.
+    let holey: Vec<String> = ticked.iter().filter(|key| *key != "raise:hold-edge").cloned().collect();
+    let open = keys(&deck, &deck.progress(&holey).rests_on_nothing);
+    assert_eq!(open, ["raise:walk-up", "raise:far-guys"]);
+}
+
+#[test]
+fn the_numbers_are_those_of_the_rooms_they_come_from() {
+    let job = demo::lantern_green();
+    let computed = plan::compute(&job).expect("plan");
+    let deck = deck(&job, &computed).expect("cards");
+    let card = |key: &str| deck.cards.iter().find(|card| card.key == key).expect("card");
+    let bench = crate::workshop::bench_work(&job, &computed).expect("bench");
+    let (first, lift) = (&bench.stages.stages[0], &bench.lift.stages[0]);
+    let of = |key: &str| card(key).number.value.expect("known");
+    let rises = first.rises.expect("rod and winch are known");
+    let crank = format!("crank:{}-1-crank", first.tube);
+    assert_eq!(of(&crank), CardValue::Length { value_m: rises.each_m, half_width_95_m: None });
+    let turns = lift.crank_turns.map(|value| CardValue::Turns { value });
+    assert!(card(&crank).more.iter().any(|it| it.what == NumberOf::CrankTurns && it.value == turns));
+    let pin = format!("crank:{}-1-pin", first.tube);
+    let pin_m = first.pins_above_ground_m[0];
+    assert_eq!(of(&pin), CardValue::Length { value_m: pin_m, half_width_95_m: None });
+    // By hand, over the demo's tubes run down on their stools and all else at the top.
+    let CardValue::Force { value_n } = of("raise:walk-up") else { panic!("a force") };
+    let way = crate::raising::as_said(&job, &computed).expect("way");
+    let foot_m = computed.plan.mast.foot_m - way.hinge[2];
+    let tubes = computed.plan.mast.stages.iter().zip(&bench.stages.tubes);
+    let tubes: Vec<(f64, f64, f64)> =
+        tubes.map(|(stage, tube)| (stage.mass_kg, tube.stands_m, tube.length_m)).collect();
+    let all_kg = crate::workshop::stages::weight_kg(&job, &computed.plan, &bench.fit, 0).unwrap().unwrap();
+    let rest_kg = all_kg - tubes.iter().map(|it| it.0).sum::<f64>();
+    let long_m = foot_m + tubes.iter().map(|it| it.1 + it.2).fold(0.0, f64::max);
+    let moment: f64 =
+        tubes.iter().map(|it| it.0 * (foot_m + it.1 + it.2 / 2.0)).sum::<f64>() + rest_kg * long_m;
+    // Longer than 1.4 m·√2, it is hardest at 45°: W·c/(2·h), the demo's hands at 55 in.
+    assert!((value_n - moment * 9.80665 / (2.0 * 55.0 * 0.0254)).abs() < 1e-6 * value_n, "{value_n}");
+}
+
+#[test]
+fn what_nobody_entered_is_no_number() {
+    let deck = demo_deck(|job| {
+        job.workshop.lift.rod_length_m = None;
+        job.workshop.lift.drum_mm = None;
+        if let Some(strands) = &mut job.rig.strands {
+            strands.cord.mass_g_per_m = None;
+        }
+    });
+    let card = |key: &str| deck.cards.iter().find(|card| card.key == key).expect("card");
+    assert_eq!(card("raise:walk-up").number.missing, Some(CardMissing::CordWeight));
+    assert_eq!(card("raise:walk-up").number.value, None);
+    assert_eq!(card("crank:2-1-crank").number.missing, Some(CardMissing::RodAndWinch));
+    let people = deck.phases.iter().find(|it| it.phase == CardPhase::Raise).map(|it| it.people.at_least);
+    assert_eq!(people, Some(None), "nobody knows how many it takes");
+    let unsaid = demo_deck(|job| job.raising.fast_before = FastBefore::Unsaid);
+    assert!(!unsaid.cards.iter().any(|card| card.kind == CardKind::WalkUp));
+    let raise = unsaid.phases.iter().find(|it| it.phase == CardPhase::Raise).expect("raise");
+    assert!(raise.missing.contains(&CardMissing::HowItTurnsUp) && !raise.not_known.is_empty());
+}
+
+#[test]
+fn a_stop_of_its_phase_keeps_every_card_of_it() {
+    let mut job = demo::lantern_green();
+    // More than one person's 23 kg at the hands.
+    job.rig.topper.as_mut().expect("a topper").mass_kg += 25.0;
+    let computed = plan::compute(&job).expect("plan");
+    let of = |job: &Job| deck(job, &computed).expect("cards");
+    let raise = |deck: &Deck| deck.phases.iter().find(|it| it.phase == CardPhase::Raise).cloned().unwrap();
+    let needed = raise(&of(&job)).people.lifting.expect("known");
+    assert!(needed > 1, "the demo's mast is more than one can push");
+    let too_few =
+        |deck: &Deck| raise(deck).stops.iter().any(|it| matches!(it, PhaseStop::TooFewHands { .. }));
+    job.cards.lifters = Some(1);
+    assert!(too_few(&of(&job)));
+    assert!(of(&job).stopped(CardPhase::Raise));
+    let progress = of(&job).progress(&[]);
+    assert!(progress.may_come.iter().all(|at| of(&job).cards[*at].phase != CardPhase::Raise));
+    job.cards.lifters = Some(needed as u8);
+    assert!(!too_few(&of(&job)), "as many as it takes");
+}

@@ -1,0 +1,320 @@
+//! Step cards, in words.
+
+use serde::Serialize;
+
+use super::circles::BigNumber;
+use super::words::cards as say;
+use super::{FindingText, finding_text, format};
+use crate::cards::{
+    Card, CardKind, CardNumber, CardPhase, CardStand, CardValue, Deck, PhasePrepared, PhaseStop, Progress,
+    StandPlace,
+};
+use crate::job::Job;
+use crate::quantity::Units;
+
+/// The cards of the day, for people.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct CardsReport {
+    pub headline: String,
+    pub caution: String,
+    pub phases: Vec<CardPhaseText>,
+    pub cards: Vec<StepCardText>,
+    /// Keys of the cards that may come now, the one that usually does first.
+    pub may_come: Vec<String>,
+    /// The card that was done last; none where none is.
+    pub last_done: Option<String>,
+    pub first_up: CardFirstUpText,
+}
+
+/// Whether the bare lower tube is stood up first.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct CardFirstUpText {
+    pub offered: bool,
+    pub chosen: bool,
+    pub says: String,
+}
+
+/// A phase before it begins.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct CardPhaseText {
+    pub phase: CardPhase,
+    pub title: String,
+    pub done: u32,
+    pub of: u32,
+    pub tools: Vec<String>,
+    pub people: String,
+    /// What keeps it from beginning, each with its remedy.
+    pub stops: Vec<CardStopText>,
+    /// Checks that could not be made, and what is missing for a number.
+    pub not_known: Vec<String>,
+    /// What nobody has worked out of the wind; empty where it does not matter.
+    pub wind: String,
+}
+
+/// What keeps a phase from beginning.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct CardStopText {
+    pub sentence: String,
+    pub numbers: String,
+    pub remedy: String,
+    pub source: String,
+}
+
+/// How a card stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum CardStanding {
+    Done,
+    MayCome,
+    Waits,
+    /// Ticked off, and yet open: what it rests on is not done.
+    RestsOnNothing,
+}
+
+/// The picture of this yard that goes with a card.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+#[serde(tag = "kind", rename_all = "snake_case")]
+pub enum CardPicture {
+    /// The staking map.
+    Map,
+    /// What goes under the front leg.
+    Profile,
+    /// The mast turning up, from the side.
+    Tilt,
+    /// The mast before and after one of the stages, counted from 0.
+    Stage { stage: u32 },
+}
+
+/// A card in words.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct StepCardText {
+    pub key: String,
+    pub phase: CardPhase,
+    pub title: String,
+    pub standing: CardStanding,
+    pub number: BigNumber,
+    /// False where the number is not known yet.
+    pub known: bool,
+    /// What is missing for it; empty where it is known.
+    pub missing: String,
+    pub more: Vec<BigNumber>,
+    pub stands: Vec<String>,
+    pub caution: String,
+    pub stop: String,
+    /// Why it may not come yet; empty where it may.
+    pub waits: Vec<String>,
+    /// All that has to hold before it, and why.
+    pub needs: Vec<String>,
+    /// As it is read out.
+    pub aloud: String,
+    pub picture: CardPicture,
+    /// Of a card that is done: the keys that are left once it is taken back.
+    pub left_without: Vec<String>,
+}
+
+/// Puts the cards into words.
+pub fn cards(job: &Job, deck: &Deck) -> CardsReport {
+    let ticked = job.cards.ticked();
+    let progress = deck.progress(&ticked);
+    let telling = Telling { units: job.units, deck, progress: &progress, ticked: &ticked };
+    let key = |at: &usize| deck.cards[*at].key.clone();
+    CardsReport {
+        headline: say::headline(progress.done.len(), deck.cards.len()),
+        caution: say::CAUTION.to_owned(),
+        phases: deck.phases.iter().map(|phase| telling.phase(phase)).collect(),
+        cards: (0..deck.cards.len()).map(|at| telling.card(at)).collect(),
+        may_come: progress.may_come.iter().map(key).collect(),
+        last_done: progress.done.last().map(key),
+        first_up: telling.first_up(),
+    }
+}
+
+struct Telling<'a> {
+    units: Units,
+    deck: &'a Deck,
+    progress: &'a Progress,
+    ticked: &'a [String],
+}
+
+impl Telling<'_> {
+    fn first_up(&self) -> CardFirstUpText {
+        let first = self.deck.first_up;
+        let mass = |kg: f64| format::mass(kg, self.units);
+        let says = match (first.offered, first.chosen) {
+            (true, true) => say::FIRST_UP_CHOSEN.to_owned(),
+            (true, false) => say::FIRST_UP_OFFERED.to_owned(),
+            (false, _) => say::first_up_refused(&mass(first.tube_kg), &mass(first.most_kg)),
+        };
+        CardFirstUpText { offered: first.offered, chosen: first.chosen, says }
+    }
+
+    fn phase(&self, phase: &PhasePrepared) -> CardPhaseText {
+        let own = |at: &&usize| self.deck.cards[**at].phase == phase.phase;
+        let of = self.deck.cards.iter().filter(|card| card.phase == phase.phase).count();
+        let text = |finding: &crate::finding::Finding| -> FindingText { finding_text(finding, self.units) };
+        let open = phase.not_known.iter().map(|finding| {
+            let said = text(finding);
+            format!("{} {}", said.sentence, said.remedy)
+        });
+        let mut not_known: Vec<String> = open.collect();
+        for missing in phase.missing.iter().map(|it| say::missing(*it).to_owned()) {
+            if !not_known.contains(&missing) {
+                not_known.push(missing);
+            }
+        }
+        CardPhaseText {
+            phase: phase.phase,
+            title: say::phase(phase.phase).to_owned(),
+            done: self.progress.done.iter().filter(own).count() as u32,
+            of: of as u32,
+            tools: phase.tools.iter().map(|tool| say::tool(*tool).to_owned()).collect(),
+            people: say::people(phase.people.at_least, phase.people.lifting),
+            stops: phase.stops.iter().map(|stop| self.stop(stop)).collect(),
+            not_known,
+            wind: if phase.gust_not_known { say::NO_NUMBER_FOR_GUST.to_owned() } else { String::new() },
+        }
+    }
+
+    fn stop(&self, stop: &PhaseStop) -> CardStopText {
+        match stop {
+            PhaseStop::Found { finding } => {
+                let FindingText { sentence, numbers, remedy, source, .. } = finding_text(finding, self.units);
+                CardStopText { sentence, numbers, remedy, source }
+            }
+            PhaseStop::TooFewHands { force_n, one_person_n, named, needed } => {
+                let force = |value_n: f64| format::force(value_n, self.units);
+                let [sentence, remedy] =
+                    say::too_few(*named, *needed, &force(*force_n), &force(*one_person_n));
+                let source = crate::source::SourceKey::Niosh94_110.source().citation.to_owned();
+                CardStopText { sentence, numbers: String::new(), remedy, source }
+            }
+        }
+    }
+
+    fn card(&self, at: usize) -> StepCardText {
+        let card = &self.deck.cards[at];
+        let number = self.number(&card.number);
+        let stands: Vec<String> = card.stands.iter().map(|stand| self.stand(stand)).collect();
+        let stop = say::stop_when(say::stop_rule(card.stop_rule));
+        let (title, caution) = (say::title(&card.kind), say::caution(card.caution).to_owned());
+        let standing = self.standing(at);
+        let numbered = say::number_aloud(&number.number, &number.is);
+        StepCardText {
+            key: card.key.clone(),
+            phase: card.phase,
+            standing,
+            known: card.number.value.is_some(),
+            missing: card.number.missing.map_or(String::new(), |it| say::missing(it).to_owned()),
+            more: card.more.iter().map(|number| self.number(number)).collect(),
+            waits: self.waits(at, standing),
+            needs: card.needs.iter().map(|it| say::needs(say::state(it.state), say::why(it.why))).collect(),
+            aloud: say::aloud(&title, &numbered, &stands, &caution, &stop),
+            picture: picture(card),
+            left_without: match standing {
+                CardStanding::Done => self.deck.taken_back(self.ticked, &card.key),
+                _ => Vec::new(),
+            },
+            title,
+            number,
+            stands,
+            caution,
+            stop,
+        }
+    }
+
+    fn standing(&self, at: usize) -> CardStanding {
+        if self.progress.done.contains(&at) {
+            CardStanding::Done
+        } else if self.progress.rests_on_nothing.contains(&at) {
+            CardStanding::RestsOnNothing
+        } else if self.progress.may_come.contains(&at) {
+            CardStanding::MayCome
+        } else {
+            CardStanding::Waits
+        }
+    }
+
+    fn waits(&self, at: usize, standing: CardStanding) -> Vec<String> {
+        let mut says = Vec::new();
+        if standing == CardStanding::RestsOnNothing {
+            says.push(say::RESTS_ON_NOTHING.to_owned());
+        }
+        if let Some(waits) = self.progress.waits.iter().find(|it| it.card == at) {
+            says.extend(waits.stopped.then(|| say::STOPPED.to_owned()));
+            for need in &waits.missing {
+                let one = say::waits(say::state(need.state), say::why(need.why));
+                if !says.contains(&one) {
+                    says.push(one);
+                }
+            }
+        }
+        says
+    }
+
+    fn number(&self, number: &CardNumber) -> BigNumber {
+        let words = number.value.map_or_else(|| say::NOT_KNOWN.to_owned(), |value| self.value(value));
+        BigNumber { number: words, is: say::number_is(&number.what) }
+    }
+
+    fn value(&self, value: CardValue) -> String {
+        match value {
+            CardValue::Length { value_m, half_width_95_m } => {
+                let interval = half_width_95_m.map_or(String::new(), |half_m| {
+                    format!(" {}", format::length_interval(half_m, self.units))
+                });
+                format!("{}{}", format::length(value_m, self.units), interval)
+            }
+            CardValue::Force { value_n } => format::force(value_n, self.units),
+            CardValue::Mass { value_kg } => format::mass(value_kg, self.units),
+            CardValue::Angle { value_deg } => format::angle(value_deg),
+            CardValue::Bearing { value_deg } => format::bearing(value_deg),
+            CardValue::Turns { value } => say::turns(value),
+            CardValue::Count { value } => value.to_string(),
+        }
+    }
+
+    fn stand(&self, stand: &CardStand) -> String {
+        use say::places;
+        let length = |value_m: f64| format::length(value_m, self.units);
+        match &stand.place {
+            StandPlace::OutsideTheFall { radius_m } => places::outside(&length(*radius_m)),
+            StandPlace::AtTheBase => say::stand(stand.people, places::BASE),
+            StandPlace::Caller => say::stand(stand.people, places::CALLER),
+            StandPlace::BesideTheMast => say::stand(stand.people, places::MAST),
+            StandPlace::BesideTheHinge => say::stand(stand.people, places::HINGE),
+            StandPlace::AtAnchor { guy } => say::stand(stand.people, &places::anchor(guy)),
+            StandPlace::AtTheCrank => say::stand(stand.people, places::CRANK),
+            StandPlace::AtThePinFromTheGround => say::stand(stand.people, places::PIN),
+            StandPlace::AtThePinFromAPlatform { floor_m } => {
+                let floor = (*floor_m > 0.0).then(|| length(*floor_m));
+                say::stand(stand.people, &places::platform(floor.as_deref()))
+            }
+            StandPlace::OnTheRing => say::stand(stand.people, places::RING),
+            StandPlace::AtTheOutlet => say::stand(stand.people, places::OUTLET),
+        }
+    }
+}
+
+fn picture(card: &Card) -> CardPicture {
+    match &card.kind {
+        CardKind::MeasureFoot | CardKind::SetFoot { .. } | CardKind::LevelBase => CardPicture::Profile,
+        CardKind::StandBareTube
+        | CardKind::LayBareTube
+        | CardKind::LayMast
+        | CardKind::PinTubes
+        | CardKind::TieStrandsAlong
+        | CardKind::HoldEdge
+        | CardKind::WalkUp
+        | CardKind::SetFarGuys
+        | CardKind::LetGoEdge
+        | CardKind::PlumbMast => CardPicture::Tilt,
+        _ => card.stage.map_or(CardPicture::Map, |stage| CardPicture::Stage { stage }),
+    }
+}
