@@ -209,6 +209,11 @@ pub enum Command {
         /// Only the cards of this part of the day.
         #[arg(long, value_enum)]
         phase: Option<DayPhase>,
+        /// Write them as sheets to print, each with its picture: `NAME.pdf` takes them all, any other name is SVG, a file a page.
+        #[arg(long, short)]
+        out: Option<PathBuf>,
+        #[command(flatten)]
+        options: SheetOptions,
         /// Print everything as JSON.
         #[arg(long)]
         json: bool,

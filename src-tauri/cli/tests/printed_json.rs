@@ -10,6 +10,7 @@ const PLAN: &str = include_str!("../../../docs/printed/plan.schema.json");
 const RAISE_WAYS: &str = include_str!("../../../docs/printed/raise-ways.schema.json");
 const PEG_OUT: &str = include_str!("../../../docs/printed/peg-out.schema.json");
 const WORKSHOP: &str = include_str!("../../../docs/printed/workshop.schema.json");
+const CARDS: &str = include_str!("../../../docs/printed/cards.schema.json");
 const SITING: &str = include_str!("../../../docs/printed/siting.schema.json");
 const SPREAD: &str = include_str!("../../../docs/printed/spread.schema.json");
 const VIEW: &str = include_str!("../../../docs/printed/view.schema.json");
@@ -131,6 +132,14 @@ fn workshop_prints_what_its_schema_says() {
     for job in ["--demo", YARDSTICK] {
         let value = assert_described(WORKSHOP, &["workshop", job, "--json"]);
         assert_eq!(value["fit"]["joints"][0]["tube"], 1);
+    }
+}
+
+#[test]
+fn cards_print_what_their_schema_says() {
+    for job in ["--demo", YARDSTICK] {
+        let value = assert_described(CARDS, &["cards", job, "--json"]);
+        assert_eq!(value["phases"][0]["phase"], "base");
     }
 }
 

@@ -623,6 +623,159 @@ shown: string,
 interval: string, };
 
 /**
+ * A step card.
+ */
+export type Card = { 
+/**
+ * What it is called where it is ticked off, such as `raise:walk-up`.
+ */
+key: string, phase: CardPhase, number: CardNumber, 
+/**
+ * Further numbers, less large.
+ */
+more: Array<CardNumber>, stands: Array<CardStand>, 
+/**
+ * The stage of the cranking that it belongs to, counted from 0.
+ */
+stage: number | null, caution: CardCaution, stop_rule: StopRule, needs: Array<CardNeed>, 
+/**
+ * States that it brings about, and those that it ends.
+ */
+gives: Array<YardState>, takes: Array<YardState>, } & ({ "card": "lay_base" } | { "card": "stand_bare_tube" } | { "card": "measure_foot" } | { "card": "lay_bare_tube" } | { "card": "set_foot", leg: string, } | { "card": "level_base" } | { "card": "stake_base" } | { "card": "tell_everybody" } | { "card": "clear_the_way" } | { "card": "test_strands" } | { "card": "pin_tubes" } | { "card": "lay_mast" } | { "card": "tie_strands_along" } | { "card": "hold_edge" } | { "card": "set_side_guys" } | { "card": "set_stop_guys" } | { "card": "take_ropes" } | { "card": "walk_up" } | { "card": "set_far_guys" } | { "card": "let_go_edge" } | { "card": "plumb_mast" } | { "card": "free_strands" } | { "card": "hang_strands" } | { "card": "give_rope", tube: string, } | { "card": "pin_rod", tube: string, pull: number, pulls: number | null, } | { "card": "clear_beneath", tube: string, pull: number, pulls: number | null, } | { "card": "crank_tube", tube: string, pull: number, pulls: number | null, } | { "card": "set_pin", tube: string, last: boolean, } | { "card": "lower_onto_pin", tube: string, last: boolean, } | { "card": "second_pin", tube: string, } | { "card": "make_fast_again", tube: string, } | { "card": "plumb_again" } | { "card": "lay_ring" } | { "card": "hold_ring" } | { "card": "tie_lower_ends" } | { "card": "set_strands" } | { "card": "lay_lead" } | { "card": "switch_on" });
+
+/**
+ * What can hurt meanwhile.
+ */
+export type CardCaution = "heavy" | "buried_services" | "falls" | "kicks_out" | "ropes_run" | "strap_and_crank" | "pin_and_height" | "electric";
+
+/**
+ * A card that was done. No time stands beside it: who ticks off what another ticked off has nothing to be asked about.
+ */
+export type CardDone = { 
+/**
+ * Such as `raise:walk-up`.
+ */
+card: string, };
+
+/**
+ * Whether the bare lower tube is stood up first.
+ */
+export type CardFirstUpText = { offered: boolean, chosen: boolean, says: string, };
+
+/**
+ * What has to be entered or measured before a number is known.
+ */
+export type CardMissing = "ground" | "how_it_turns_up" | "cord_weight" | "rod_and_winch" | "crank_and_drum" | "ring_supports" | "not_worked_out" | "strand_label";
+
+/**
+ * A state that has to hold before a card comes, and why.
+ */
+export type CardNeed = { why: NeedWhy, } & ({ "state": "hands_free" } | { "state": "base_laid" } | { "state": "foot_set", leg: number, } | { "state": "base_level" } | { "state": "base_staked" } | { "state": "bare_tube_held" } | { "state": "foot_measured" } | { "state": "everybody_told" } | { "state": "way_clear" } | { "state": "strands_tested" } | { "state": "strands_tied_along" } | { "state": "tubes_pinned" } | { "state": "mast_lies" } | { "state": "hinge_held" } | { "state": "side_guys_fast" } | { "state": "stop_guys_set" } | { "state": "far_guys_free" } | { "state": "ropes_in_hands" } | { "state": "held_at_plumb" } | { "state": "guys_fast" } | { "state": "mast_plumb" } | { "state": "strands_loose" } | { "state": "rope_given", tube: number, } | { "state": "weight_on_pin", tube: number, } | { "state": "rod_pinned", tube: number, pull: number, } | { "state": "strap_slack" } | { "state": "beneath_open" } | { "state": "beneath_clear" } | { "state": "hand_on_crank", tube: number, pull: number, } | { "state": "pin_through", tube: number, pull: number, } | { "state": "pulled", tube: number, pull: number, } | { "state": "second_pin_set", tube: number, } | { "state": "stage_up", tube: number, } | { "state": "ring_laid" } | { "state": "ring_held" } | { "state": "lower_ends_tied" } | { "state": "strands_set" } | { "state": "lead_laid" } | { "state": "lit" } | { "state": "power_off" });
+
+/**
+ * A number, or what is missing for it.
+ */
+export type CardNumber = { what: NumberOf, 
+/**
+ * None where it is not known yet.
+ */
+value: CardValue | null, missing: CardMissing | null, };
+
+/**
+ * A part of the day.
+ */
+export type CardPhase = "base" | "raise" | "crank" | "lights";
+
+/**
+ * A phase before it begins.
+ */
+export type CardPhaseText = { phase: CardPhase, title: string, done: number, of: number, tools: Array<string>, people: string, 
+/**
+ * What keeps it from beginning, each with its remedy.
+ */
+stops: Array<CardStopText>, 
+/**
+ * Checks that could not be made, and what is missing for a number.
+ */
+not_known: Array<string>, 
+/**
+ * What nobody has worked out of the wind; empty where it does not matter.
+ */
+wind: string, };
+
+/**
+ * The picture of this yard that goes with a card.
+ */
+export type CardPicture = { "kind": "map" } | { "kind": "profile" } | { "kind": "tilt" } | { "kind": "stage", stage: number, };
+
+/**
+ * Somebody, and where.
+ */
+export type CardStand = { 
+/**
+ * None where nobody knows how many it takes.
+ */
+people: number | null, place: StandPlace, };
+
+/**
+ * How a card stands.
+ */
+export type CardStanding = "done" | "may_come" | "waits" | "rests_on_nothing";
+
+/**
+ * What keeps a phase from beginning.
+ */
+export type CardStopText = { sentence: string, numbers: string, remedy: string, source: string, };
+
+/**
+ * What a number is.
+ */
+export type CardValue = { "kind": "length", value_m: number, half_width_95_m: number | null, } | { "kind": "force", value_n: number, } | { "kind": "mass", value_kg: number, } | { "kind": "angle", value_deg: number, } | { "kind": "bearing", value_deg: number, } | { "kind": "turns", value: number, } | { "kind": "count", value: number, };
+
+/**
+ * Step cards that are ticked off, and who is there.
+ */
+export type CardWork = { 
+/**
+ * In the order of ticking.
+ */
+done: Array<CardDone>, 
+/**
+ * The bare lower tube is stood up first, to find plumb and to measure the foot.
+ */
+bare_tube_first: boolean, 
+/**
+ * How many push at the mast while it is walked up; none where nobody has said it.
+ */
+lifters: number | null, };
+
+/**
+ * The cards as data, in words, and what is drawn for them of this yard.
+ */
+export type CardsAnswer = { deck: Deck, report: CardsReport, 
+/**
+ * The mast turning up; none where nobody has said how, or a weight is not known.
+ */
+tilt: Scene | null, 
+/**
+ * Before and after each stage of the cranking.
+ */
+stages: Array<Scene>, };
+
+/**
+ * The cards of the day, for people.
+ */
+export type CardsReport = { headline: string, caution: string, phases: Array<CardPhaseText>, cards: Array<StepCardText>, 
+/**
+ * Keys of the cards that may come now, the one that usually does first.
+ */
+may_come: Array<string>, 
+/**
+ * The card that was done last; none where none is.
+ */
+last_done: string | null, first_up: CardFirstUpText, };
+
+/**
  * What a row's value is, for a face that does more with it than show its words.
  */
 export type Cell = { "kind": "words" } | { "kind": "parts", lead: string, rest: string, } | { "kind": "quantity", quantity: Quantity, half_width_95: number | null, } | { "kind": "bearing", bearing_deg: number, } | { "kind": "mass", mass_kg: number, } | { "kind": "frequency", frequency_hz: number, } | { "kind": "count", count: number, } | { "kind": "answer", answer: Answer, };
@@ -1048,6 +1201,23 @@ sawn_m: number, left_m: number,
 steps: number, };
 
 /**
+ * The cards of a job.
+ */
+export type Deck = { 
+/**
+ * In an order in which they may come.
+ */
+cards: Array<Card>, 
+/**
+ * What holds before the first of them.
+ */
+begins: Array<YardState>, phases: Array<PhasePrepared>, 
+/**
+ * A first standing-up of the bare lower tube.
+ */
+first_up: FirstUp, };
+
+/**
  * Somebody deleted a job.
  */
 export type Deletion = { by: Stamp, 
@@ -1342,6 +1512,19 @@ map_static: string, front_foot: string, verdict_says: string, };
  * Asks for what is shown of a job first.
  */
 export type FirstPlanRequest = { job: Job, map: MapWish, };
+
+/**
+ * Whether the bare lower tube may be stood up first, to find plumb and to measure the foot.
+ */
+export type FirstUp = { 
+/**
+ * It is a plan that may be chosen: one person can hold the tube.
+ */
+offered: boolean, 
+/**
+ * The job has chosen it.
+ */
+chosen: boolean, tube_kg: number, most_kg: number, };
 
 /**
  * How a tube slides in another, by the difference of the diameters; for work by hand, common practice.
@@ -2031,6 +2214,10 @@ pegging: Pegging,
  */
 workshop: Workshop, 
 /**
+ * What was done of the step cards on the day.
+ */
+cards: CardWork, 
+/**
  * The wind it stands in, and the margin to its limit.
  */
 wind: Wind, 
@@ -2714,6 +2901,11 @@ does: string, interval: string,
 slight: boolean, };
 
 /**
+ * Why a card needs a state.
+ */
+export type NeedWhy = "hands_are_full" | "stands_on_it" | "foot_is_cut_to_it" | "nobody_knows_the_call" | "falls_there" | "dark_on_the_ground" | "loose_strands_catch" | "tubes_slide_out" | "done_while_it_lies" | "foot_kicks_out" | "goes_over_sideways" | "goes_over_past_plumb" | "too_short_until_plumb" | "rope_untended" | "hands_hold_it" | "only_guys_hold_it" | "still_held_by_it" | "easier_low" | "binds_out_of_plumb" | "fast_guy_stops_it" | "inner_first" | "strap_alone" | "strap_can_slip" | "rod_carries" | "nothing_to_pull" | "crank_runs_back" | "nothing_to_rest_on" | "second_pin_holds_too" | "strands_run_freely" | "measured_from_the_mast" | "ring_lifts" | "current_in_hands" | "pull_after_pull" | "done_in_turn";
+
+/**
  * What a pair of holes through both walls leaves of a tube.
  */
 export type NetSection = { area_mm2: number, 
@@ -2788,6 +2980,11 @@ by: Stamp, };
  * A request that asks for nothing in particular.
  */
 export type Nothing = Record<symbol, never>;
+
+/**
+ * What a card's number is a number of.
+ */
+export type NumberOf = { "of": "front_leg_bearing" } | { "of": "bare_tube_weight" } | { "of": "gap_under", leg: string, } | { "of": "stakes" } | { "of": "lies_toward" } | { "of": "lying_angle" } | { "of": "corridor_reach" } | { "of": "people_needed" } | { "of": "strands" } | { "of": "tubes_to_pin" } | { "of": "eye_to_collar", guy: string, } | { "of": "slack_at_most" } | { "of": "ropes_to_tend" } | { "of": "force_at_hands" } | { "of": "hardest_at" } | { "of": "whole_weight" } | { "of": "leans_at_most" } | { "of": "longest_strand" } | { "of": "guy_gives", tube: string, } | { "of": "rod_pin_height" } | { "of": "pull_rises" } | { "of": "mark_stops_at" } | { "of": "crank_turns" } | { "of": "crank_hand" } | { "of": "on_the_strap" } | { "of": "pin_height" } | { "of": "second_pin_height" } | { "of": "platform_floor" } | { "of": "weight_on_pin" } | { "of": "ring_radius" } | { "of": "ring_ties" } | { "of": "tie_pull" } | { "of": "between_ties" } | { "of": "strand_tension" } | { "of": "current" } | { "of": "gust_to_raise_in" };
 
 /**
  * A number of any rule.
@@ -3090,6 +3287,28 @@ export type PegTiesText = { from_a: string, tape_a: string, interval_a: string, 
  * Pegs that were set, and tapes read from peg to peg afterwards.
  */
 export type Pegging = { done: Array<PegDone>, tapes: Array<PegTape>, };
+
+/**
+ * A phase before it begins.
+ */
+export type PhasePrepared = { phase: CardPhase, tools: Array<Tool>, people: YardPeople, stops: Array<PhaseStop>, 
+/**
+ * Checks that could not be made.
+ */
+not_known: Array<Finding>, 
+/**
+ * What else is not known.
+ */
+missing: Array<CardMissing>, 
+/**
+ * No gust is worked out at which the mast may be turned or cranked up: nobody begins in wind.
+ */
+gust_not_known: boolean, };
+
+/**
+ * What keeps a phase from beginning.
+ */
+export type PhaseStop = { "stop": "found", finding: Finding, } | { "stop": "too_few_hands", force_n: number, one_person_n: number, named: number, needed: number, };
 
 /**
  * A photo that belongs to the job. Nothing is computed from it.
@@ -5174,6 +5393,11 @@ drum_middle_mm: number | null,
 spacers_mm: Array<number>, };
 
 /**
+ * Where somebody stands.
+ */
+export type StandPlace = { "place": "at_the_base" } | { "place": "caller" } | { "place": "beside_the_mast" } | { "place": "beside_the_hinge" } | { "place": "at_anchor", guy: string, } | { "place": "at_the_crank" } | { "place": "at_the_pin_from_the_ground" } | { "place": "at_the_pin_from_a_platform", floor_m: number, } | { "place": "on_the_ring" } | { "place": "at_the_outlet" } | { "place": "outside_the_fall", radius_m: number, };
+
+/**
  * Asks what is seen from one of the job's standpoints.
  */
 export type StandRequest = { job: Job, 
@@ -5238,6 +5462,35 @@ export type StandpointsAnswer = {
 places: Array<StandpointPlace>, };
 
 /**
+ * A card in words.
+ */
+export type StepCardText = { key: string, phase: CardPhase, title: string, standing: CardStanding, number: BigNumber, 
+/**
+ * False where the number is not known yet.
+ */
+known: boolean, 
+/**
+ * What is missing for it; empty where it is known.
+ */
+missing: string, more: Array<BigNumber>, stands: Array<string>, caution: string, stop: string, 
+/**
+ * Why it may not come yet; empty where it may.
+ */
+waits: Array<string>, 
+/**
+ * All that has to hold before it, and why.
+ */
+needs: Array<string>, 
+/**
+ * As it is read out.
+ */
+aloud: string, picture: CardPicture, 
+/**
+ * Of a card that is done: the keys that are left once it is taken back.
+ */
+left_without: Array<string>, };
+
+/**
  * A pipe to turn a bushing from.
  */
 export type Stock = { 
@@ -5258,6 +5511,11 @@ material: string, length_m: number,
  * Of one, in any money.
  */
 price: number | null, };
+
+/**
+ * When to stop at once.
+ */
+export type StopRule = "rocks" | "stake_meets_something" | "anybody_calls_stop" | "leaves_its_line" | "anchor_moves" | "tight_spot" | "pin_will_not_go" | "strand_catches" | "trips";
 
 /**
  * A strand as it is sold.
@@ -5560,6 +5818,11 @@ landing_m: number | null, };
  * What sets a tolerance: the first thing that goes wrong farther off.
  */
 export type ToleranceBy = { "kind": "finding", finding: Finding, } | { "kind": "pull", guy: string, } | { "kind": "rope", guy: string, } | { "kind": "gap", leg: string, } | { "kind": "timber_end" } | { "kind": "near", to: Subject, } | { "kind": "nothing_found" } | { "kind": "no_plan" };
+
+/**
+ * A tool or a thing to have at hand.
+ */
+export type Tool = "gloves" | "glasses" | "helmets" | "tape" | "spirit_level" | "mallet" | "saw" | "shims" | "spare_line" | "pins" | "spare_stakes" | "stand_for_pins" | "oil" | "crank_and_strap" | "ties" | "tester" | "residual_current_device" | "wind_forecast";
 
 /**
  * A star, lantern or the like on the mast's top.
@@ -6386,6 +6649,19 @@ soil: SoilFeel,
  */
 wet_season: boolean | null, };
 
+/**
+ * People that a phase takes.
+ */
+export type YardPeople = { 
+/**
+ * All of them at once, on the card that takes most; none where nobody knows.
+ */
+at_least: number | null, 
+/**
+ * Of these, pushing at the mast.
+ */
+lifting: number | null, };
+
 export type YardRemedy = { "move_guy": { turn: Turn | null, clear: Clear, } } | { "move_mast": { clear: Clear, } } | { "move_strands": { clear: Clear, } } | { "move_peg": { kind: PegKind, clear: Clear, } } | { "move_or_mark_peg": { kind: PegKind, clear: Clear, } } | { "move_mast_or_turn_base": { clear: Clear, } } | "smaller_ring" | { "fall_elsewhere": { name: string, farther_m: number, } } | { "cross_nearer_to_mast": { nearer_m?: number, } } | "add_corners" | { "move_inside": { clear: Clear, } } | "tell_the_neighbours";
 
 /**
@@ -6400,6 +6676,11 @@ draws: number, stopped: boolean, feet: Array<FootSpread>, guys: Array<GuySpread>
  * In the order of the plan's clearances.
  */
 clearances: Array<ClearanceSpread>, };
+
+/**
+ * Something that holds in the yard, or does not.
+ */
+export type YardState = { "state": "hands_free" } | { "state": "base_laid" } | { "state": "foot_set", leg: number, } | { "state": "base_level" } | { "state": "base_staked" } | { "state": "bare_tube_held" } | { "state": "foot_measured" } | { "state": "everybody_told" } | { "state": "way_clear" } | { "state": "strands_tested" } | { "state": "strands_tied_along" } | { "state": "tubes_pinned" } | { "state": "mast_lies" } | { "state": "hinge_held" } | { "state": "side_guys_fast" } | { "state": "stop_guys_set" } | { "state": "far_guys_free" } | { "state": "ropes_in_hands" } | { "state": "held_at_plumb" } | { "state": "guys_fast" } | { "state": "mast_plumb" } | { "state": "strands_loose" } | { "state": "rope_given", tube: number, } | { "state": "weight_on_pin", tube: number, } | { "state": "rod_pinned", tube: number, pull: number, } | { "state": "strap_slack" } | { "state": "beneath_open" } | { "state": "beneath_clear" } | { "state": "hand_on_crank", tube: number, pull: number, } | { "state": "pin_through", tube: number, pull: number, } | { "state": "pulled", tube: number, pull: number, } | { "state": "second_pin_set", tube: number, } | { "state": "stage_up", tube: number, } | { "state": "ring_laid" } | { "state": "ring_held" } | { "state": "lower_ends_tied" } | { "state": "strands_set" } | { "state": "lead_laid" } | { "state": "lit" } | { "state": "power_off" };
 
 /**
  * What a phone shows on level ground while it rests on one of its sides.
@@ -6480,6 +6761,8 @@ export interface Operations extends FirstOperations {
   calls_calendar: { request: CallsRequest; answer: TextAnswer };
   /** From peg to peg: in which order, by which tapes, and what check tapes tell. */
   peg_out: { request: JobRequest; answer: PegOutAnswer };
+  /** Step cards of the day: what to do next, who stands where, what must hold before and why. */
+  cards: { request: JobRequest; answer: CardsAnswer };
   /** What is cut, turned and drilled before: tubes that slide, stages and pins, the lift. */
   workshop: { request: JobRequest; answer: WorkshopAnswer };
   /** What to buy for a job and how to cut it from the lengths that are sold. */

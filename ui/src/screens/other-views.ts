@@ -11,6 +11,7 @@ import CirclesPage from './build/workshop/CirclesPage.svelte';
 import CutPage from './build/workshop/CutPage.svelte';
 import DrawingsPage from './build/workshop/DrawingsPage.svelte';
 import WorkshopPage from './build/workshop/WorkshopPage.svelte';
+import CardsPage from './build/cards/CardsPage.svelte';
 import PegOutPage from './build/PegOutPage.svelte';
 import RaisingPage from './build/RaisingPage.svelte';
 import PhasePage from './build/PhasePage.svelte';
@@ -114,6 +115,8 @@ export const OTHER_VIEWS: Record<Exclude<PagePath, FirstPage>, View> = {
   'build/workshop/base': JointsPage,
   'build/peg-out': PegOutPage,
   'build/peg-out/:which': PegOutPage,
+  'build/cards': CardsPage,
+  'build/cards/:which': CardsPage,
   'build/raising': RaisingPage,
   'build/plumb': Plumb,
   'build/as-built': AsBuilt,

@@ -55,6 +55,8 @@ export const PAGES = [
   'build/workshop/base',
   'build/peg-out',
   'build/peg-out/:which',
+  'build/cards',
+  'build/cards/:which',
   'build/raising',
   'build/plumb',
   'build/as-built',

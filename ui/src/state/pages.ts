@@ -53,6 +53,7 @@ const PAGES: readonly (readonly [place: JobPattern, page: string])[] = [
   ['/units', 'parts/units'],
   ['/wind', 'checks/wind/air'],
   ['/pegging', 'build/peg-out'],
+  ['/cards', 'build/cards'],
   ['/workshop/lift', 'build/workshop/lift'],
   ['/workshop/base', 'build/workshop/base'],
   ['/workshop/winch_plate', 'build/workshop/lift'],

@@ -46,7 +46,7 @@ pub struct YardPeople {
 #[serde(tag = "stop", rename_all = "snake_case")]
 pub enum PhaseStop {
     /// The plan says so.
-    Found { finding: Finding },
+    Found { finding: Box<Finding> },
     /// The mast is heavier to walk up than those who were named can push.
     TooFewHands { force_n: f64, one_person_n: f64, named: u32, needed: u32 },
 }

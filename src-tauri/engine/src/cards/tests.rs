@@ -151,7 +151,8 @@ impl ByChance for Random {
 
 #[test]
 fn no_order_that_may_be_chosen_breaks_a_prerequisite() {
-    let jobs: [(&dyn Fn(&mut Job), bool); 5] = [
+    type Change<'a> = &'a dyn Fn(&mut Job);
+    let jobs: [(Change, bool); 5] = [
         (&|_| {}, true),
         (&on_a_pin, false),
         (&|job| job.cards.bare_tube_first = true, true),

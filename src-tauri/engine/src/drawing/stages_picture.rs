@@ -63,6 +63,11 @@ pub fn stage_picture(stages: &Stages, stage: usize, units: Units) -> Option<Scen
     (stage < stages.stages.len()).then(|| masts_picture(stages, stage..=stage + 1, units))
 }
 
+/// The letter height that such a picture was laid out with: its words take 5.6 letters over and under the mast.
+pub(crate) fn picture_text_m(picture: &Scene) -> f64 {
+    picture.bounds.height() / (HIGH_EM + 5.6)
+}
+
 /// The mast after so many stages each.
 fn masts_picture(stages: &Stages, masts: RangeInclusive<usize>, units: Units) -> Scene {
     let top_m = |done: usize| shown_tubes(stages, done).iter().map(|tube| tube.upper_m).fold(0.0, f64::max);

@@ -18,13 +18,18 @@ const HIGH_EM: f64 = 22.0;
 /// Half the drawn thickness of the mast, in letter heights.
 const HALF_EM: f64 = 0.35;
 
+/// The letter height that the picture is laid out with.
+pub(crate) fn picture_text_m(turning: &Turning) -> f64 {
+    1.25 * turning.long_m / HIGH_EM
+}
+
 /// Draws it: the hinge at nought, the side on which the mast lies to the right.
 ///
 /// # Units
 /// Metres over the hinge, at scale; the mast is drawn thicker than it is.
 pub fn tilt_picture(way: &RaiseWay, turning: &Turning, hardest: &HardestPush, units: Units) -> Scene {
     let long_m = turning.long_m;
-    let em = 1.25 * long_m / HIGH_EM;
+    let em = picture_text_m(turning);
     let ground_m = way.ground_m - way.hinge[2];
     let low_m = (long_m * sin_deg(way.lying_deg)).min(ground_m) - 2.6 * em;
     let bounds = Bounds { min: [-9.0 * em, low_m], max: [long_m + 3.0 * em, long_m + 2.4 * em] };

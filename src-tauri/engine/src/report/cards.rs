@@ -258,19 +258,22 @@ impl Telling<'_> {
         says
     }
 
+    /// An interval stands with what the number is, so that the number keeps to one line.
     fn number(&self, number: &CardNumber) -> BigNumber {
         let words = number.value.map_or_else(|| say::NOT_KNOWN.to_owned(), |value| self.value(value));
-        BigNumber { number: words, is: say::number_is(&number.what) }
+        let is = say::number_is(&number.what);
+        let interval = match number.value {
+            Some(CardValue::Length { half_width_95_m: Some(half_m), .. }) => {
+                format::length_interval(half_m, self.units)
+            }
+            _ => String::new(),
+        };
+        BigNumber { number: words, is: if interval.is_empty() { is } else { format!("{interval}, {is}") } }
     }
 
     fn value(&self, value: CardValue) -> String {
         match value {
-            CardValue::Length { value_m, half_width_95_m } => {
-                let interval = half_width_95_m.map_or(String::new(), |half_m| {
-                    format!(" {}", format::length_interval(half_m, self.units))
-                });
-                format!("{}{}", format::length(value_m, self.units), interval)
-            }
+            CardValue::Length { value_m, .. } => format::length(value_m, self.units),
             CardValue::Force { value_n } => format::force(value_n, self.units),
             CardValue::Mass { value_kg } => format::mass(value_kg, self.units),
             CardValue::Angle { value_deg } => format::angle(value_deg),

@@ -14,6 +14,13 @@ export interface Phase {
 
 const WORKSHOP = 'build/workshop';
 
+/** The step cards of a part of the day. */
+const cardsOf = (part: string): LinkRow => ({
+  to: `build/cards/${part}`,
+  name: 'Step by step',
+  says: 'One card, one thing to do',
+});
+
 export const PHASES: Phase[] = [
   {
     id: 'buy',
@@ -42,7 +49,10 @@ export const PHASES: Phase[] = [
     id: 'base',
     name: 'Set the base',
     says: 'What goes under each leg, stakes',
-    pages: [{ to: 'build/as-built', name: 'What really stands', says: 'Legs and foot as they came to be' }],
+    pages: [
+      cardsOf('base'),
+      { to: 'build/as-built', name: 'What really stands', says: 'Legs and foot as they came to be' },
+    ],
     sections: [
       { id: 'base', title: 'Base and foot' },
       { id: 'ground', title: 'Ground' },
@@ -54,6 +64,7 @@ export const PHASES: Phase[] = [
     name: 'Raise',
     says: 'Which way it goes up, who holds what, plumb',
     pages: [
+      cardsOf('raise'),
       { to: 'build/raising', name: 'How it goes up', says: 'The way, the ropes, the order' },
       { to: 'build/plumb', name: 'Plumb the mast', says: 'With the phone, both ways round' },
     ],
@@ -64,6 +75,7 @@ export const PHASES: Phase[] = [
     name: 'Crank up',
     says: 'Tube after tube, pin after pin',
     pages: [
+      cardsOf('crank'),
       {
         to: `${WORKSHOP}/stages`,
         name: 'Pins and stages',
@@ -78,6 +90,7 @@ export const PHASES: Phase[] = [
     name: 'Lights',
     says: 'The ring and the strands',
     pages: [
+      cardsOf('lights'),
       { to: `${WORKSHOP}/circles`, name: 'Circles and ring', says: 'Holes, couplings, strands as bought' },
     ],
     sections: [{ id: 'ring', title: 'Ring of the lights' }],

@@ -15,8 +15,9 @@ fn one(making: &Making, cards: &[Card], phase: CardPhase) -> PhasePrepared {
     let own: Vec<&Card> = cards.iter().filter(|card| card.phase == phase).collect();
     let findings = findings(making, phase);
     let of = |severity: Severity| findings.iter().filter(move |it| it.severity == severity);
-    let mut stops: Vec<PhaseStop> =
-        of(Severity::Stop).map(|finding| PhaseStop::Found { finding: (*finding).clone() }).collect();
+    let mut stops: Vec<PhaseStop> = of(Severity::Stop)
+        .map(|finding| PhaseStop::Found { finding: Box::new((*finding).clone()) })
+        .collect();
     if phase == CardPhase::Raise {
         stops.extend(too_few(making));
     }

@@ -1,6 +1,7 @@
 //! The printed sheets of a job: the staking map with its table, the way from peg to peg, what goes under each leg, how it
 //! goes up, and templates at full size.
 
+mod cards;
 mod feet;
 mod foot_template;
 mod going_up;
@@ -38,6 +39,8 @@ pub enum SheetSet {
     Yard,
     /// For the shop and the bench: what to buy, the cut list, drawings at full size.
     Workshop,
+    /// For the day it goes up: step cards.
+    Day,
 }
 
 /// What the sheets say of themselves, and on which paper.
@@ -73,6 +76,10 @@ fn laid_out(job: &Job, computed: &Computed, wanted: &Wanted, unknown: &BTreeSet<
         workshop::draw(&mut drafts, job, computed, wanted);
         return drafts.finish(about);
     }
+    if wanted.set == SheetSet::Day {
+        cards::draw(&mut drafts, job, computed, wanted);
+        return drafts.finish(about);
+    }
     map_page::draw(&mut drafts, job, computed, wanted, unknown);
     peg_out::draw(&mut drafts, job, computed, wanted);
     feet::draw(&mut drafts, job, computed, wanted);
@@ -85,6 +92,7 @@ fn title(job: &Job, wanted: &Wanted) -> String {
     let what = match wanted.set {
         SheetSet::Yard => "staking sheets",
         SheetSet::Workshop => "workshop sheets",
+        SheetSet::Day => "step cards",
     };
     if wanted.about.title.is_empty() {
         format!("{} – {what}", job.name)
