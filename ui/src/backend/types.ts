@@ -4513,7 +4513,7 @@ size_mm: [number, number], svg: string, };
 /**
  * Which sheets.
  */
-export type SheetSet = "yard" | "workshop";
+export type SheetSet = "yard" | "workshop" | "day";
 
 /**
  * Sheets to print.
