@@ -3,7 +3,7 @@ import { PAGES } from '../../ui/src/state/page-table';
 import { goTo } from './app';
 
 /** How many items of one kind are looked at. Things in the yard differ more than others. */
-const ITEMS = { 'measure/things/:which': 9, 'build/as-built/:which': 4, 'build/phase/:which': 7 } as Record<string, number>;
+const ITEMS = { 'measure/things/:which': 9, 'build/as-built/:which': 4, 'build/phase/:which': 7, 'build/cards/:which': 7 } as Record<string, number>;
 const FEW = 2;
 
 /**
