@@ -31,6 +31,7 @@ fn level(height_m: f64, count: u8, anchors: AnchorLayout) -> GuyLevel {
         tension_n: 150.0,
         upper_end_m: 0.3,
         lower_end_m: 1.0,
+        collar: Default::default(),
         when_lowered: Default::default(),
         anchor: AnchorKind::default(),
         proof_pull_n: None,

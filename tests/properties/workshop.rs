@@ -5,6 +5,7 @@ use mastwright_api::messages::JobRequest;
 use mastwright_api::workshop::{WorkshopAnswer, WorkshopPlan, workshop};
 use mastwright_engine::demo::LANTERN_GREEN;
 use mastwright_engine::finding::{Finding, Quantity, Severity};
+use mastwright_engine::workshop::circle::bracket::RingBracket;
 use mastwright_engine::workshop::fit::{Bushings, FitClass};
 use mastwright_engine::workshop::joints::{MastSeat, StakeWork};
 use mastwright_engine::workshop::lift::jam::push_n;
@@ -34,8 +35,8 @@ fn but(changes: &[(&str, Value)]) -> WorkshopAnswer {
 }
 
 fn findings(of: &WorkshopAnswer) -> impl Iterator<Item = &Finding> {
-    let WorkshopPlan { fit, stages, lift, base, .. } = &of.plan;
-    [&fit.findings, &stages.findings, &lift.findings, &base.findings].into_iter().flatten()
+    let WorkshopPlan { fit, stages, lift, base, collars, .. } = &of.plan;
+    [&fit.findings, &stages.findings, &lift.findings, &base.findings, &collars.findings].into_iter().flatten()
 }
 
 #[track_caller]
@@ -287,7 +288,7 @@ fn stop(of: &WorkshopAnswer, rule: &str) -> (f64, f64, String) {
         Quantity::LengthM { value } | Quantity::ForceN { value } => value,
         other => panic!("{other:?}"),
     };
-    let texts = [&of.report.fit, &of.report.stages, &of.report.lift, &of.report.base]
+    let texts = [&of.report.fit, &of.report.stages, &of.report.lift, &of.report.base, &of.report.collars]
         .map(|page| page.findings.clone())
         .concat();
     let text = texts.into_iter().find(|text| text.rule == rule).expect("in words");
@@ -650,5 +651,87 @@ fn fractions_where_a_tape_or_a_shop_is_asked() {
         "Flat steel strap",
     ] {
         assert!(bought.iter().any(|name| name.starts_with(begins)), "no {begins}: {bought:?}");
+    }
+}
+
+/// What nobody has measured is told as missing, on every page, and no number follows from it.
+#[test]
+fn nothing_follows_from_sizes_that_nobody_has_measured() {
+    let plate = json!({ "across_mm": 80, "along_mm": null, "hole_mm": 9, "thickness_mm": null });
+    for empty in [Value::Null, json!({}), plate] {
+        let answer = but(&[("/workshop/winch_plate", empty)]);
+        assert!(answer.plan.lift.plate.is_none() && answer.plan.worst == Some(Severity::Unchecked));
+        let waits = &answer.report.lift.waits_for;
+        assert!(waits.iter().any(|text| text.sentence.contains("how the winch is drilled")), "{waits:?}");
+    }
+    let mut job = demo();
+    let circles = |job: &Value| {
+        mastwright_api::workshop::buying::circles(&JobRequest { job: job.clone() }).expect("a job").circles
+    };
+    let whole = circles(&job);
+    let pipe = whole.ring.and_then(|ring| ring.pipe).expect("it is known");
+    assert!(pipe.missing.is_empty() && whole.brackets.iter().all(|of| of.least_mm.is_some()));
+    job["workshop"]["ring"] = json!({ "stuff": "pvc" });
+    job["workshop"]["strand"] = json!({});
+    let open = circles(&job);
+    let pipe = open.ring.and_then(|ring| ring.pipe).expect("its stuff is known");
+    assert_eq!(pipe.missing.len(), 4);
+    assert!(pipe.pieces.is_none() && pipe.bore_mm.is_none() && pipe.span_m.is_none());
+    assert!(pipe.tie_pull_n.is_none() && pipe.stiffness.is_none() && open.strands.is_none());
+    let unknown = |of: &RingBracket| of.least_mm.is_none() && of.clamp_mm.is_none() && of.bar_mm.is_none();
+    assert!(open.brackets.iter().all(unknown));
+    // Each by itself: what does not hang on it stays known.
+    job["workshop"]["ring"] = json!({ "stuff": "pvc", "outside_mm": 21.336, "supports": 21 });
+    let pipe = circles(&job).ring.and_then(|ring| ring.pipe).expect("still");
+    assert!(pipe.span_m.is_some() && pipe.bore_mm.is_some() && pipe.pieces.is_none());
+    let list = mastwright_api::workshop::buying::shopping(
+        &serde_json::from_value(json!({ "job": job })).expect("a request"),
+    )
+    .expect("a list");
+    let strands =
+        list.report.aisles.iter().flat_map(|aisle| &aisle.items).find(|it| it.part == "buy:strands");
+    assert!(!strands.expect("they are bought").missing.is_empty());
+}
+
+/// Bad input at a guy collar: what is wrong, what is allowed, and that the nearest that works does; what is not entered is not known.
+#[test]
+fn a_guy_collar_that_does_not_work_says_what_does() {
+    let at = |field: &str| format!("/rig/guy_levels/0/collar/{field}");
+    let with = |changes: &[(&str, Value)]| {
+        let mut job = demo();
+        for (field, to) in changes {
+            *job.pointer_mut(&at(field)).expect("a field") = to.clone();
+        }
+        asked(job)
+    };
+    let named = |answer: &WorkshopAnswer, rule: &str| findings(answer).any(|it| it.rule.name() == rule);
+    let bolt = |mm: Value, wall: Value| [("held", json!("bolt")), ("bolt_mm", mm), ("wall_mm", wall)];
+    // A bolt of 2 mm in walls of 0.5 mm: 2·1.8·195·2·0.5/2 = 351 N by bearing, 585 N by shear.
+    let weak = with(&bolt(json!(2), json!(0.5)));
+    let collar = &weak.plan.collars.levels[0];
+    near(collar.carries_n.expect("known"), 351.0, 0.01);
+    assert!(collar.at_limit_n.expect("known") > 351.0 && named(&weak, "workshop_collar_too_weak"));
+    // The thinnest bolt that is named works, in walls that bear it.
+    let stout = with(&bolt(json!(2), json!(5)));
+    let bolt_mm = stout.plan.collars.levels[0].thinnest_bolt_mm.expect("there is one");
+    assert!(!named(&with(&bolt(json!(bolt_mm), json!(5))), "workshop_collar_too_weak"));
+    let sharp = with(&[("thimble", json!(false)), ("edge_radius_mm", json!(1))]);
+    let (is, least, _) = stop(&sharp, "workshop_collar_edge_sharp");
+    near(is, 0.001, 1e-9);
+    let rounder = with(&[("thimble", json!(false)), ("edge_radius_mm", json!(1000.0 * least))]);
+    assert!(!named(&rounder, "workshop_collar_edge_sharp"));
+    assert!(
+        !named(&with(&[("edge_radius_mm", json!(1))]), "workshop_collar_edge_sharp"),
+        "a thimble lies there"
+    );
+    for unknown in [
+        with(&[("held", json!("unsaid"))]),
+        with(&[("held", json!("clamped"))]),
+        with(&bolt(json!(8), Value::Null)),
+        with(&[("shoulder_mm", Value::Null)]),
+        with(&[("thimble", json!(false)), ("edge_radius_mm", Value::Null)]),
+    ] {
+        assert_eq!(unknown.plan.worst, Some(Severity::Unchecked), "never a good sign");
+        assert!(!unknown.report.collars.waits_for.is_empty());
     }
 }

@@ -32,6 +32,7 @@ mod en1993_1_8;
 mod en39_struts;
 mod flat_strap;
 mod ghilani_trilateration;
+mod guy_collars;
 mod guyed_masts;
 mod hoerner_cross_flow;
 mod hoyt_clemence_1989;

@@ -29,6 +29,7 @@ fn level(anchors: AnchorLayout) -> GuyLevel {
         tension_n: 1800.0,
         upper_end_m: 0.0,
         lower_end_m: 0.0,
+        collar: Default::default(),
         when_lowered: Default::default(),
         anchor: AnchorKind::default(),
         proof_pull_n: None,

@@ -3,11 +3,11 @@
 
 pub mod buying;
 
-use mastwright_engine::drawing::scene::Scene;
-use mastwright_engine::drawing::stages_picture::stages_picture;
+use mastwright_engine::drawing::stages_picture::{StagesPicture, stages_picture};
 use mastwright_engine::finding::Severity;
 use mastwright_engine::quantity::FieldErrors;
 use mastwright_engine::report::{self, WorkshopReport};
+use mastwright_engine::workshop::collars::Collars;
 use mastwright_engine::workshop::fit::TubeFit;
 use mastwright_engine::workshop::joints::BaseJoints;
 use mastwright_engine::workshop::lift::LiftPlan;
@@ -26,6 +26,7 @@ pub struct WorkshopPlan {
     pub stages: Stages,
     pub lift: LiftPlan,
     pub base: BaseJoints,
+    pub collars: Collars,
     /// What is to be thought of it, the worst of all: `stop`, `unchecked` where something is not known yet, `caution`, `note`.
     pub worst: Option<Severity>,
 }
@@ -37,7 +38,7 @@ pub struct WorkshopAnswer {
     pub plan: WorkshopPlan,
     pub report: WorkshopReport,
     /// The tubes going up, side by side; none where nothing is cranked up.
-    pub picture: Option<Scene>,
+    pub picture: Option<StagesPicture>,
 }
 
 pub fn workshop(request: &JobRequest) -> Result<WorkshopAnswer, FieldErrors> {
@@ -46,7 +47,8 @@ pub fn workshop(request: &JobRequest) -> Result<WorkshopAnswer, FieldErrors> {
     let bench = bench_work(&job, &computed)?;
     let report = report::workshop(&job, &bench);
     let worst = bench.findings().map(|finding| finding.severity).min();
-    let picture = stages_picture(&bench.stages, job.units).map(Scene::rounded);
-    let BenchWork { fit, stages, lift, base } = bench;
-    Ok(WorkshopAnswer { plan: WorkshopPlan { fit, stages, lift, base, worst }, report, picture })
+    let picture = stages_picture(&bench.stages, job.units)
+        .map(|picture| StagesPicture { scene: picture.scene.rounded(), ..picture });
+    let BenchWork { fit, stages, lift, base, collars } = bench;
+    Ok(WorkshopAnswer { plan: WorkshopPlan { fit, stages, lift, base, collars, worst }, report, picture })
 }

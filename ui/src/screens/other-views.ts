@@ -8,6 +8,7 @@ import StagesPage from './build/workshop/StagesPage.svelte';
 import JointsPage from './build/workshop/JointsPage.svelte';
 import BuyPage from './build/workshop/BuyPage.svelte';
 import CirclesPage from './build/workshop/CirclesPage.svelte';
+import CollarsPage from './build/workshop/CollarsPage.svelte';
 import CutPage from './build/workshop/CutPage.svelte';
 import DrawingsPage from './build/workshop/DrawingsPage.svelte';
 import WorkshopPage from './build/workshop/WorkshopPage.svelte';
@@ -113,6 +114,7 @@ export const OTHER_VIEWS: Record<Exclude<PagePath, FirstPage>, View> = {
   'build/workshop/drawings': DrawingsPage,
   'build/workshop/circles': CirclesPage,
   'build/workshop/base': JointsPage,
+  'build/workshop/collars': CollarsPage,
   'build/peg-out': PegOutPage,
   'build/peg-out/:which': PegOutPage,
   'build/cards': CardsPage,

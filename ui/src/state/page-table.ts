@@ -53,6 +53,7 @@ export const PAGES = [
   'build/workshop/drawings',
   'build/workshop/circles',
   'build/workshop/base',
+  'build/workshop/collars',
   'build/peg-out',
   'build/peg-out/:which',
   'build/cards',

@@ -44,6 +44,7 @@ const PAGES: readonly (readonly [place: JobPattern, page: string])[] = [
   ['/rig/guy_levels/*/rope', 'parts/guys/*/rope'],
   ['/rig/guy_levels/*/upper_end_m', 'parts/guys/*/rope'],
   ['/rig/guy_levels/*/lower_end_m', 'parts/guys/*/rope'],
+  ['/rig/guy_levels/*/collar', 'build/workshop/collars'],
   ['/rig/guy_levels/*', 'parts/guys/*'],
   ['/rig/guy_levels', 'parts/guys'],
   ['/rig/base', 'parts/base'],

@@ -4,7 +4,7 @@ import { FollowedJob } from './followed-job.svelte';
 import { worksFrom } from './workshop';
 
 /** The subjects that have a page of the same make. */
-export type WorkSubject = 'fit' | 'stages' | 'lift' | 'base';
+export type WorkSubject = 'fit' | 'stages' | 'lift' | 'base' | 'collars';
 
 /** What is made in the workshop, as the job stands. */
 class WorkshopState extends FollowedJob<WorkshopAnswer> {

@@ -22,6 +22,17 @@ pub enum PartName {
     PinBelow {
         tube: String,
     },
+    CouplingBelow {
+        tube: String,
+    },
+    /// Of a level of guys, by its name.
+    CollarOf {
+        guys: String,
+    },
+    TubeAtCollarBolt {
+        tube: String,
+        guys: String,
+    },
     RopeOf {
         guy: String,
     },

@@ -83,6 +83,18 @@ pub enum WorkshopRule {
     LapNotHalf {
         through: bool,
     },
+    /// Guys by the name of their level.
+    CollarClamped {
+        guys: String,
+    },
+    /// In still air, or with every guy of it at its limit.
+    CollarTooWeak {
+        guys: String,
+        still: bool,
+    },
+    CollarEdgeSharp {
+        guys: String,
+    },
     SocketTooWide,
     SocketTooDeep,
     NoRoomForBolts,
@@ -109,7 +121,11 @@ pub enum WorkshopQuestion {
     StrapThickness,
     StrapStrength,
     HookStrength,
+    WinchHoles,
     StrandsWeight,
+    CollarHeld,
+    CollarSizes,
+    CollarEdge,
     Soil,
     /// What the strands weigh, or what a rope may carry.
     WeightsAndRopes,
@@ -143,6 +159,9 @@ impl WorkshopRule {
             Self::WinchPlateTooThin => "workshop_winch_plate_too_thin",
             Self::RodMeetsSpacers => "workshop_rod_meets_spacers",
             Self::LapNotHalf { .. } => "workshop_lap_not_half",
+            Self::CollarClamped { .. } => "workshop_collar_clamped",
+            Self::CollarTooWeak { .. } => "workshop_collar_too_weak",
+            Self::CollarEdgeSharp { .. } => "workshop_collar_edge_sharp",
             Self::SocketTooWide => "workshop_socket_too_wide",
             Self::SocketTooDeep => "workshop_socket_too_deep",
             Self::NoRoomForBolts => "workshop_no_room_for_bolts",
@@ -194,6 +213,15 @@ pub enum WorkshopRemedy {
     /// None where no pin of the shop's will do, or nothing is known of the load.
     ThickerPin {
         pin_mm: Option<f64>,
+    },
+    BoltOrShoulder,
+    /// None where no bolt of the shop's will do, or nothing is known of the load.
+    ThickerCollarBolt {
+        bolt_mm: Option<f64>,
+    },
+    WiderShoulder,
+    RounderEdge {
+        radius_mm: f64,
     },
     MoreGuides {
         apart_m: Option<f64>,

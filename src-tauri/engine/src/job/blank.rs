@@ -113,6 +113,7 @@ fn guys(system: UnitSystem) -> GuyLevel {
         tension_n: of(begin::TENSION),
         upper_end_m: of(begin::UPPER_END),
         lower_end_m: of(begin::LOWER_END),
+        collar: Default::default(),
         when_lowered: WhenLowered::default(),
         anchor: AnchorKind::Unknown,
         proof_pull_n: None,

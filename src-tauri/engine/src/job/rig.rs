@@ -72,6 +72,9 @@ pub struct Calliper {
     pub bore_mm: Option<f64>,
     #[cfg_attr(feature = "typegen", schemars(range(min = 3, max = 300)))]
     pub bore_across_mm: Option<f64>,
+    /// Of the coupling by which the tube is screwed to the one below.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 5, max = 400)))]
+    pub coupling_mm: Option<f64>,
     /// How far the calliper may be off either way; none for a tenth of a millimetre.
     #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 2)))]
     pub off_mm: Option<f64>,
@@ -143,6 +146,9 @@ pub struct GuyLevel {
     /// Rope for the knot, tensioner and tail at the anchor, beyond the span.
     #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 10)))]
     pub lower_end_m: f64,
+    /// What carries them on the mast.
+    #[serde(default)]
+    pub collar: GuyCollar,
     /// What is done with its guys when the mast is run down; it matters where their collar comes down with it.
     #[serde(default)]
     pub when_lowered: WhenLowered,
@@ -153,6 +159,44 @@ pub struct GuyLevel {
     #[serde(default)]
     #[cfg_attr(feature = "typegen", schemars(range(min = 1, max = 200000)))]
     pub proof_pull_n: Option<f64>,
+}
+
+/// The ring or collar round the tube that the guys of a level are made fast to. What nobody has measured is empty.
+#[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(deny_unknown_fields, default)]
+pub struct GuyCollar {
+    pub held: CollarHeld,
+    /// Of the one bolt straight through collar and tube.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 2, max = 40)))]
+    pub bolt_mm: Option<f64>,
+    /// How thick the collar itself is where the bolt goes through.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0.5, max = 30)))]
+    pub wall_mm: Option<f64>,
+    /// How far the shoulder under the collar stands out beyond the tube, all round.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0.5, max = 60)))]
+    pub shoulder_mm: Option<f64>,
+    /// How round the steel is that the rope bears on: half the thickness of a rod or shackle, the rounding of a plate's hole.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 60)))]
+    pub edge_radius_mm: Option<f64>,
+    /// A thimble lies between rope and steel.
+    pub thimble: bool,
+}
+
+/// What keeps a collar from sliding down the tube.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum CollarHeld {
+    /// Nobody has said it.
+    #[default]
+    Unsaid,
+    /// A bolt through collar and tube.
+    Bolt,
+    /// It lies on a coupling, a welded or pinned ring, or on the mouth of the tube below.
+    Shoulder,
+    /// By squeezing the tube: nobody shows what that holds.
+    Clamped,
 }
 
 /// What is done with guys whose collar comes lower when the mast is run down.

@@ -82,21 +82,20 @@ pub struct Lift {
     pub rubbing: Rubbing,
 }
 
-/// The winch's own holes, four of them, and the plate that carries it.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+/// The winch's own holes, four of them, and the plate that carries it. What nobody has measured is empty.
+#[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
-#[serde(deny_unknown_fields)]
+#[serde(deny_unknown_fields, default)]
 pub struct WinchPlate {
     /// From middle to middle of the holes: across the tube.
     #[cfg_attr(feature = "typegen", schemars(range(min = 10, max = 400)))]
-    pub across_mm: f64,
+    pub across_mm: Option<f64>,
     /// And along it.
     #[cfg_attr(feature = "typegen", schemars(range(min = 10, max = 400)))]
-    pub along_mm: f64,
+    pub along_mm: Option<f64>,
     #[cfg_attr(feature = "typegen", schemars(range(min = 3, max = 30)))]
-    pub hole_mm: f64,
+    pub hole_mm: Option<f64>,
     /// Of the plate in hand.
-    #[serde(default)]
     #[cfg_attr(feature = "typegen", schemars(range(min = 1, max = 40)))]
     pub thickness_mm: Option<f64>,
 }
@@ -168,21 +167,23 @@ pub struct StockLength {
     pub price: Option<f64>,
 }
 
-/// The pipe of the ring.
+/// The pipe of the ring. What nobody has measured or chosen is empty.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct RingPipe {
     pub stuff: RingStuff,
+    #[serde(default)]
     #[cfg_attr(feature = "typegen", schemars(range(min = 5, max = 200)))]
-    pub outside_mm: f64,
+    pub outside_mm: Option<f64>,
     /// As it is sold.
+    #[serde(default)]
     #[cfg_attr(feature = "typegen", schemars(range(min = 0.2, max = 100)))]
-    pub pipe_m: f64,
+    pub pipe_m: Option<f64>,
     /// Round the ring, each with a tie: joints lie on them.
+    #[serde(default, deserialize_with = "whole::read_option")]
     #[cfg_attr(feature = "typegen", schemars(range(min = 2, max = 400)))]
-    #[serde(deserialize_with = "whole::read")]
-    pub supports: u16,
+    pub supports: Option<u16>,
     /// By calliper; none where nobody has measured it: then nobody knows how it gives.
     #[serde(default)]
     #[cfg_attr(feature = "typegen", schemars(range(min = 0.3, max = 30)))]
@@ -207,9 +208,10 @@ pub enum RingStuff {
 #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct StrandBought {
-    /// From the first lamp to the last.
+    /// From the first lamp to the last; none where nobody has measured it.
+    #[serde(default)]
     #[cfg_attr(feature = "typegen", schemars(range(min = 0.1, max = 200)))]
-    pub lit_m: f64,
+    pub lit_m: Option<f64>,
     /// Cable before the first lamp.
     #[serde(default)]
     #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 100)))]

@@ -6,7 +6,8 @@ use super::format;
 use super::words::circles as say;
 use crate::job::Job;
 use crate::quantity::sold;
-use crate::workshop::circle::{Bend, Circles, PipeWork, RingWork, StrandWork, TopperHoles};
+use crate::workshop::circle::bracket::RingBracket;
+use crate::workshop::circle::{Bend, Circles, PipeMissing, PipeWork, RingWork, StrandWork, TopperHoles};
 
 /// One thing to know, large, with what it is.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -48,7 +49,9 @@ pub fn circles(job: &Job, of: &Circles) -> CirclesReport {
     };
     let told = Told { job };
     let topper = of.topper.as_ref().map(|topper| told.topper(topper));
-    let cards = topper.into_iter().chain([told.ring(ring), told.strands(of.strands.as_ref())]);
+    let cards = topper.into_iter().chain([told.ring(ring)]);
+    let cards = cards.chain(of.brackets.iter().map(|bracket| told.bracket(bracket)));
+    let cards = cards.chain([told.strands(of.strands.as_ref())]);
     CirclesReport { nothing: String::new(), cards: cards.collect() }
 }
 
@@ -136,21 +139,26 @@ impl Told<'_> {
     }
 
     fn pipe(&self, card: &mut CircleText, of: &PipeWork, radius_m: f64) {
-        card.numbers.push(big(self.length(of.span_m), say::SPAN));
+        card.numbers.extend(of.span_m.map(|span_m| big(self.length(span_m), say::SPAN)));
         if let Some(pieces) = &of.pieces {
             card.numbers.push(big(pieces.couplings.to_string(), say::COUPLINGS));
             let piece = |(number, m): (usize, &f64)| big(self.length(*m), &say::ring_piece(number));
             card.list = (1..).zip(&pieces.pieces_m).map(piece).collect();
             card.says.push(say::JOINTS_ON_SUPPORTS.to_owned());
         }
-        if let Some(needed) = of.supports_needed {
-            card.stops.push(say::span_too_long(&self.length(of.span_m), needed));
+        if let Some((needed, span_m)) = of.supports_needed.zip(of.span_m) {
+            card.stops.push(say::span_too_long(&self.length(span_m), needed));
         }
-        let pull = format::force(of.tie_pull_n, self.job.units);
-        card.says.push(say::ties(&pull));
-        card.numbers.push(big(sold::drill(of.bore_mm, self.job.units), say::SUPPORT_BORE));
+        if let Some(pull_n) = of.tie_pull_n {
+            card.says.push(say::ties(&format::force(pull_n, self.job.units)));
+        }
+        let bore = |bore_mm: f64| big(sold::drill(bore_mm, self.job.units), say::SUPPORT_BORE);
+        card.numbers.extend(of.bore_mm.map(bore));
+        card.missing.extend(of.missing.iter().map(|missing| say::enter(*missing).to_owned()));
         match &of.stiffness {
-            None => card.missing.push(say::ENTER_WALL.to_owned()),
+            // What is missing of it says so itself.
+            None if of.missing.is_empty() => card.missing.push(say::GIVES_NOT_KNOWN.to_owned()),
+            None => {}
             Some(stiff) => {
                 let [sag, most] = [stiff.sag_mm, stiff.most_mm].map(|mm| self.small(mm));
                 card.says.push(say::gives(&sag, &self.length(stiff.apart_m)));
@@ -163,16 +171,55 @@ impl Told<'_> {
         }
         let radius = self.length(radius_m);
         match of.bend {
+            Bend::NotKnown if of.missing.contains(&PipeMissing::Outside) => {}
             Bend::NotKnown => card.missing.push(say::BEND_NOT_KNOWN.to_owned()),
             Bend::Bends { least_radius_m, source } => {
                 card.says.push(say::bends(&radius, &self.length(least_radius_m), source.source().citation));
             }
-            Bend::TooSharp { least_radius_m, source, pieces, piece_m, turn_deg } => {
+            Bend::TooSharp { least_radius_m, source, straight } => {
                 let least = self.length(least_radius_m);
                 card.stops.push(say::too_sharp(&radius, &least, source.source().citation));
-                card.stops.push(say::straight(pieces, &self.length(piece_m), &say::degrees(turn_deg)));
+                card.stops.extend(straight.map(|of| {
+                    say::straight(of.pieces, &self.length(of.piece_m), &say::degrees(of.turn_deg))
+                }));
             }
         }
+    }
+
+    fn bracket(&self, of: &RingBracket) -> CircleText {
+        let mut card = card(&say::bracket_title(&of.leg), say::BRACKET_CAUTION);
+        let units = self.job.units;
+        let way = self.length(of.beyond_tip_m.abs());
+        card.numbers
+            .push(big(way, if of.beyond_tip_m < 0.0 { say::ON_THE_LEG } else { say::BEYOND_THE_TIP }));
+        card.numbers.push(big(
+            self.length(of.rise_m.abs()),
+            if of.rise_m < 0.0 { say::BENT_DOWN } else { say::BENT_UP },
+        ));
+        match of.bar_mm {
+            Some(bar_mm) => {
+                let bar = say::flat_bar(&self.small(of.width_mm), &sold::thickness(bar_mm, units));
+                card.numbers.push(big(bar, say::BAR));
+                card.numbers.push(big(self.small(of.length_mm), say::BAR_LENGTH));
+            }
+            None if of.least_mm.is_some() => {
+                card.says.push(say::too_far_for_a_bar(&self.length(of.beyond_tip_m.abs())));
+            }
+            None => card.missing.push(say::enter(PipeMissing::Supports).to_owned()),
+        }
+        let from_end = |mm: [f64; 2]| say::both(&mm.map(|mm| self.small(mm)));
+        card.list.push(big(from_end(of.bolts_mm), &say::bracket_bolts(&sold::drill(of.bolt_hole_mm, units))));
+        match of.clamp_mm {
+            Some(clamp_mm) => card
+                .list
+                .push(big(from_end(clamp_mm), &say::bracket_clamp(&sold::drill(of.clamp_hole_mm, units)))),
+            None => card.missing.push(say::enter(PipeMissing::Outside).to_owned()),
+        }
+        if let (Some(pull_n), Some(bolt_n), Some(moment_nm)) = (of.pull_n, of.bolt_pull_n, of.moment_nm) {
+            let [pull, bolt] = [pull_n, bolt_n].map(|n| format::force(n, units));
+            card.says.push(say::bracket_pull(&pull, &format::torque(moment_nm, units), &bolt));
+        }
+        card
     }
 
     fn strands(&self, of: Option<&StrandWork>) -> CircleText {

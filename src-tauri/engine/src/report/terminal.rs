@@ -357,7 +357,7 @@ pub fn raising_text(report: &RaiseReport) -> String {
 /// Writes what is to be made in the workshop.
 pub fn workshop_text(report: &WorkshopReport) -> String {
     let mut out = String::new();
-    for page in [&report.fit, &report.stages, &report.lift, &report.base] {
+    for page in [&report.fit, &report.stages, &report.lift, &report.base, &report.collars] {
         let _ = writeln!(out, "{}", visible(&page.title));
         wrapped(&mut out, "  ", &page.headline);
         findings(&mut out, &page.waits_for);

@@ -60,6 +60,8 @@ fn plural(kind: PartKind) -> &'static str {
         PartKind::PinHole => "tubes at their pin holes",
         PartKind::Pin => "pins",
         PartKind::Thread => "threads",
+        PartKind::Coupling => "couplings",
+        PartKind::Collar => "guy collars",
         PartKind::Rope => "ropes",
         PartKind::Anchor => "anchors",
         PartKind::Strands => "strands",

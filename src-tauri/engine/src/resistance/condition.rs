@@ -13,6 +13,12 @@ pub enum Condition {
     NetSection,
     /// A pin without papers, cut twice, and bearing on both walls.
     PlainSteelPin,
+    /// A bolt without papers through collar and tube takes what pulls down; the collar bears sideways on the tube.
+    CollarBolt,
+    /// What carries the shoulder itself is not looked at.
+    CollarShoulder,
+    /// The coupling's steel outside the threads; made up tight.
+    CouplingSleeve,
     // Ropes.
     NewRope,
     NewRopeWet,

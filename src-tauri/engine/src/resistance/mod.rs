@@ -3,6 +3,7 @@
 //! Each number names its publication and its factor. What the ground can hold stands in [`crate::anchor`].
 
 pub mod aisc360;
+pub mod collar;
 pub mod condition;
 pub mod en1993;
 pub mod factors;

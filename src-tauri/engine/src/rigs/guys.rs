@@ -57,6 +57,7 @@ pub fn levels(rig: &Rig, set: &TubeSet, light_height_m: f64, system: UnitSystem)
             // What was pulled at held another rope.
             proof_pull_n: None,
             // Whose collar comes down with its tube is made fast again.
+            collar: Default::default(),
             when_lowered: WhenLowered::MadeFast,
             ..like.clone()
         })

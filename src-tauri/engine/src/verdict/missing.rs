@@ -26,6 +26,10 @@ pub enum PartKind {
     PinHole,
     /// The pin that carries a tube in the one below.
     Pin,
+    /// The coupling by which a tube is screwed on.
+    Coupling,
+    /// What keeps the collar of a level of guys up.
+    Collar,
     /// The thread of a tube that is screwed on.
     Thread,
     Rope,
@@ -49,11 +53,13 @@ pub enum PartKind {
 
 impl PartKind {
     /// Every kind, in the order of the table in docs/methods/wind-capacity.md.
-    pub const ALL: [PartKind; 14] = [
+    pub const ALL: [PartKind; 16] = [
         PartKind::Tube,
         PartKind::PinHole,
         PartKind::Pin,
         PartKind::Thread,
+        PartKind::Coupling,
+        PartKind::Collar,
         PartKind::Rope,
         PartKind::Anchor,
         PartKind::Timber,
@@ -74,6 +80,8 @@ impl PartKind {
             PartKind::PinHole => "at a pin hole",
             PartKind::Pin => "pin",
             PartKind::Thread => "thread",
+            PartKind::Coupling => "coupling",
+            PartKind::Collar => "guy collar",
             PartKind::Rope => "guy rope",
             PartKind::Anchor => "anchor",
             PartKind::Timber => "timber",

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::job::{Job, TubeJoint};
+use crate::job::{CollarHeld, GuyCollar, Job, TubeJoint};
 
 /// What somebody has to look at.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
@@ -23,11 +23,12 @@ pub fn look_at_by_eye(job: &Job) -> Vec<ByEye> {
     let tubes = job.rig.tubes.get(1..).unwrap_or_default();
     let joined = |joint| tubes.iter().any(|tube| tube.joint == joint);
     let parts = [
-        (true, ByEye::Collars),
+        // So for a collar and a coupling.
+        (!collars_are_known(job), ByEye::Collars),
         (true, ByEye::Shackles),
         // Where a pin's thickness is entered there is a rule for it: it is a part of the limit.
         (joined(TubeJoint::Telescoped) && !pins_are_known(job), ByEye::Pins),
-        (joined(TubeJoint::Threaded), ByEye::Couplings),
+        (joined(TubeJoint::Threaded) && !couplings_are_known(job), ByEye::Couplings),
         (true, ByEye::BaseJoints),
         (job.rig.strands.is_some(), ByEye::StrandHooks),
         (job.rig.topper.is_some(), ByEye::TopperHold),
@@ -39,6 +40,25 @@ pub fn look_at_by_eye(job: &Job) -> Vec<ByEye> {
 fn pins_are_known(job: &Job) -> bool {
     let mut slide = job.rig.tubes.iter().skip(1).filter(|tube| tube.joint == TubeJoint::Telescoped);
     job.workshop.lift.pin_mm.is_some() && slide.all(|tube| tube.pin_hole_mm.is_some())
+}
+
+/// Whether somebody has measured what keeps every collar up, in a way that a rule covers.
+fn collars_are_known(job: &Job) -> bool {
+    job.rig.guy_levels.iter().all(|level| collar_is_known(&level.collar))
+}
+
+/// The same of one.
+pub fn collar_is_known(collar: &GuyCollar) -> bool {
+    match collar.held {
+        CollarHeld::Bolt => collar.bolt_mm.is_some() && collar.wall_mm.is_some(),
+        CollarHeld::Shoulder => collar.shoulder_mm.is_some(),
+        CollarHeld::Unsaid | CollarHeld::Clamped => false,
+    }
+}
+
+fn couplings_are_known(job: &Job) -> bool {
+    let mut screwed = job.rig.tubes.iter().skip(1).filter(|tube| tube.joint == TubeJoint::Threaded);
+    screwed.all(|tube| tube.calliper.coupling_mm.is_some())
 }
 
 #[cfg(test)]
@@ -57,6 +77,14 @@ mod tests {
         job.rig.tubes[1].joint = TubeJoint::Threaded;
         job.rig.topper = None;
         assert_eq!(look_at_by_eye(&job), [Collars, Shackles, Couplings, BaseJoints, StrandHooks]);
+        job.rig.tubes[1].calliper.coupling_mm = Some(60.0);
+        assert_eq!(look_at_by_eye(&job), [Collars, Shackles, BaseJoints, StrandHooks]);
+        let collar = &mut job.rig.guy_levels[0].collar;
+        (collar.held, collar.bolt_mm) = (CollarHeld::Bolt, Some(10.0));
+        assert_eq!(look_at_by_eye(&job), [Collars, Shackles, BaseJoints, StrandHooks]);
+        job.rig.guy_levels[0].collar.wall_mm = Some(3.0);
+        assert_eq!(look_at_by_eye(&job), [Shackles, BaseJoints, StrandHooks]);
+        job.rig.guy_levels[0].collar.held = CollarHeld::Clamped;
         // The lowest tube stands on the base, whatever its joint is said to be.
         job.rig.tubes.truncate(1);
         job.rig.strands = None;

@@ -11,6 +11,7 @@ pub mod bow;
 mod bracket;
 pub mod by_eye;
 pub mod changes;
+mod collars;
 pub mod findings;
 mod fold;
 pub mod loads;

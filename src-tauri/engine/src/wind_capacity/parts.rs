@@ -51,6 +51,11 @@ pub enum Check {
         mouth_m: f64,
         allowable_n: f64,
     },
+    /// By what all guys of a level pull it down with together.
+    Collar {
+        guys: Vec<usize>,
+        allowable_n: f64,
+    },
     Rope {
         guy: usize,
         allowable_n: f64,
@@ -94,6 +99,7 @@ pub fn parts(standing: &Standing) -> Vec<Part> {
 
 fn as_they_are(standing: &Standing) -> Vec<Part> {
     let mut parts = tubes(standing);
+    parts.extend(super::collars::parts(standing));
     for (index, guy) in standing.guys.iter().enumerate() {
         parts.push(rope_of(index, guy));
         // Each anchor once, after the rope of its first guy.
@@ -148,7 +154,7 @@ fn base_timbers(standing: &Standing) -> Vec<Part> {
     parts
 }
 
-fn part(
+pub(super) fn part(
     kind: PartKind,
     which: &str,
     name: PartName,
@@ -161,6 +167,8 @@ fn part(
         PartKind::PinHole => "pin-hole",
         PartKind::Pin => "pin",
         PartKind::Thread => "thread",
+        PartKind::Coupling => "coupling",
+        PartKind::Collar => "collar",
         PartKind::Rope => "rope",
         PartKind::Anchor => "anchor",
         PartKind::Strands => "strands",
@@ -190,6 +198,7 @@ fn tubes(standing: &Standing) -> Vec<Part> {
             // The lower tube's thread bears the same as the upper one's.
             let at = (here.bottom_m, here.bottom_m);
             parts.push(weakened(PartKind::Thread, index, &tube.name, threaded(&steel, tube), index, at));
+            parts.extend(super::collars::coupling(standing, index, here.bottom_m));
         } else if let Some(hole_mm) = tube.pin_hole_mm {
             // Anywhere in the overlap, in both tubes.
             let overlap = (here.bottom_m, under.top_m.min(here.top_m));
@@ -228,7 +237,7 @@ fn pin(standing: &Standing, index: usize, mouth_m: f64) -> Option<Part> {
     Some(part(PartKind::Pin, &(index + 1).to_string(), name, None, Some(check), Some(resistance)))
 }
 
-fn steel(standing: &Standing, index: usize) -> Option<SteelTube> {
+pub(super) fn steel(standing: &Standing, index: usize) -> Option<SteelTube> {
     let (tube, part) = (standing.tubes.get(index)?, standing.job.rig.tubes.get(index)?);
     Some(SteelTube {
         outside_mm: tube.outside_m * 1000.0,
@@ -328,6 +337,14 @@ pub(super) fn anchor_pull_n(response: &Response, guys: &[usize]) -> f64 {
     norm(pulls.fold([0.0; 3], add))
 }
 
+/// What these guys pull the mast down with together; nothing where they do not.
+pub(super) fn pull_down_n(response: &Response, guys: &[usize]) -> f64 {
+    let pulls = guys.iter().filter_map(|&place| response.guys.get(place)).map(|guy| -guy.on_mast_n[2]);
+    let down_n: f64 = pulls.sum();
+    // A comparison, not f64::max: a force that is not a number is no pass.
+    if down_n < 0.0 { 0.0 } else { down_n }
+}
+
 impl Part {
     /// By whose rule it holds; none where that is not shown, or where the solver says so.
     pub fn source(&self) -> Option<SourceKey> {
@@ -394,6 +411,7 @@ impl Part {
                 let used = worst_section(model, response, share, stretch, |n, _| n.abs() / allowable_n);
                 Use { moment_nm: None, ..used }
             }
+            Check::Collar { guys, allowable_n } => force(share * pull_down_n(response, guys), *allowable_n),
             Check::Rope { guy, allowable_n } => {
                 let pull_n = response.guys.get(*guy).map_or(0.0, |guy| guy.tension_upper_n);
                 force(share * pull_n, *allowable_n)

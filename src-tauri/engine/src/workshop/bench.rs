@@ -1,5 +1,6 @@
 //! All that is made on the bench, each part planned once: what the next one hangs on is handed on.
 
+use super::collars::{Collars, collars};
 use super::fit::{TubeFit, fit};
 use super::joints::{BaseJoints, joints};
 use super::lift::{self, LiftPlan};
@@ -9,13 +10,14 @@ use crate::job::Job;
 use crate::plan::Computed;
 use crate::quantity::FieldErrors;
 
-/// Tubes, stages, lift and base of a job.
+/// Tubes, stages, lift, base and guy collars of a job.
 #[derive(Debug, Clone, PartialEq)]
 pub struct BenchWork {
     pub fit: TubeFit,
     pub stages: Stages,
     pub lift: LiftPlan,
     pub base: BaseJoints,
+    pub collars: Collars,
 }
 
 /// Plans it, for a job as planned.
@@ -27,13 +29,15 @@ pub fn bench_work(job: &Job, computed: &Computed) -> Result<BenchWork, FieldErro
     let stages = stages::plan(job, &computed.plan, &fit)?;
     let lift = lift::plan(job, &computed.plan, &fit, &stages)?;
     let base = joints(job, computed, &fit)?;
-    Ok(BenchWork { fit, stages, lift, base })
+    let collars = collars(job, &computed.plan)?;
+    Ok(BenchWork { fit, stages, lift, base, collars })
 }
 
 impl BenchWork {
-    /// Of all four, in the order of the work.
+    /// Of all of them, in the order of the work.
     pub fn findings(&self) -> impl Iterator<Item = &Finding> {
-        [&self.fit.findings, &self.stages.findings, &self.lift.findings, &self.base.findings]
+        let Self { fit, stages, lift, base, collars } = self;
+        [&fit.findings, &stages.findings, &lift.findings, &base.findings, &collars.findings]
             .into_iter()
             .flatten()
     }

@@ -8,6 +8,7 @@
 //! | [`fit`] | which tube slides in which, with how much play; bushings, least overlap, what to look at in the shop |
 //! | [`stages`] | how the tubes go up one after another: holes from the end, pins, who reaches them |
 //! | [`joints`] | the base: half-lap, seat, bolts, stakes, feet, boards; which shapes the ground takes |
+//! | [`collars`] | what carries the guys on the mast: bolt or shoulder, eyes, how round their steel |
 //! | [`lift`] | rod, strap and winch: forces, turns, jamming, buckling |
 //!
 //! What a part measures as made goes before what was planned ([`crate::job::Workshop::made_mm`]), so that the next part fits the one
@@ -15,6 +16,7 @@
 
 mod bench;
 pub mod circle;
+pub mod collars;
 pub mod cutting;
 pub mod fit;
 pub mod joints;

@@ -85,8 +85,8 @@ fn lay_ring(making: &Making) -> Card {
 }
 
 fn hold_ring(making: &Making) -> Card {
-    let ring = making.job.workshop.ring.as_ref();
-    let ties = ring.map(|ring| count(usize::from(ring.supports)));
+    let supports = making.job.workshop.ring.as_ref().and_then(|ring| ring.supports);
+    let ties = supports.map(|supports| count(usize::from(supports)));
     let pull = tie_pull_n(making).map(|value_n| CardValue::Force { value_n });
     card(
         Lights,
@@ -104,7 +104,7 @@ fn hold_ring(making: &Making) -> Card {
 /// As the workshop's circles have it: the strands' pull shared by the supports.
 fn tie_pull_n(making: &Making) -> Option<f64> {
     let (ring, strands) = (making.plan.ring.as_ref()?, making.job.rig.strands.as_ref()?);
-    let supports = making.job.workshop.ring.as_ref()?.supports;
+    let supports = making.job.workshop.ring.as_ref()?.supports?;
     Some(crate::workshop::circle::upward_pull_n(strands, ring) / f64::from(supports.max(1)))
 }
 

@@ -17,7 +17,8 @@ const PICTURE_TEXT_MM: f64 = 2.5;
 
 /// Nothing where nothing is cranked up.
 pub(super) fn draw(drafts: &mut Drafts, job: &Job, stages: &Stages, wanted: &Wanted) {
-    let Some(scene) = stages_picture(stages, job.units) else { return };
+    let Some(picture) = stages_picture(stages, job.units) else { return };
+    let scene = picture.scene;
     let what = sentences::STAGES_PICTURE.to_owned();
     let title = Title { made: words::made(&wanted.about), ..Title::strip_of(&job.name, &what) };
     let mut draft = Draft::new(what, scene.description.clone(), wanted.paper.size_mm(), title);

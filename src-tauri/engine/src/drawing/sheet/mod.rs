@@ -1,6 +1,7 @@
 //! The printed sheets of a job: the staking map with its table, the way from peg to peg, what goes under each leg, how it
 //! goes up, and templates at full size.
 
+mod bracket_template;
 mod cards;
 mod feet;
 mod foot_template;

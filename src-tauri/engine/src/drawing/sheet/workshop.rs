@@ -12,13 +12,14 @@ use crate::plan::{Computed, Support};
 use crate::quantity::sold;
 use crate::report::{self, CutLotText, ShoppingReport, format};
 use crate::tube::section::listed;
-use crate::workshop::circle::hole_circle;
+use crate::workshop::circle::{circles, hole_circle};
+use crate::workshop::collars::CollarWork;
 use crate::workshop::{BenchWork, bench_work, shopping};
 
 use super::wrap_strip::CrossHoles;
 use super::{
-    Wanted, foot_template, going_up, hole_circle as circle_figure, lap_template, seat_template,
-    stake_template, winch_plate, words, wrap_strip,
+    Wanted, bracket_template, foot_template, going_up, hole_circle as circle_figure, lap_template,
+    seat_template, stake_template, winch_plate, words, wrap_strip,
 };
 
 const WORDS_MM: f64 = 2.8;
@@ -157,6 +158,14 @@ fn figures(job: &Job, computed: &Computed, bench: &BenchWork, not_drawn: &mut Ve
     if figures.is_empty() {
         not_drawn.push(sentences::NO_PIN_HOLES.to_owned());
     }
+    figures.extend(collar_bolts(job, bench).iter().map(|holes| wrap_strip::of(holes, job.units)));
+    not_drawn.extend(bench.collars.levels.iter().map(|collar| sentences::collar_not_drawn(&collar.name)));
+    for bracket in circles(job, computed).brackets {
+        match bracket_template::of(&bracket, job.units) {
+            Some(figure) => figures.push(figure),
+            None => not_drawn.push(sentences::bracket_not_known(&bracket.leg)),
+        }
+    }
     if let (Some(strands), Some(ring)) = (&job.rig.strands, &computed.plan.ring) {
         let circle = hole_circle(job, strands, ring);
         if circle.check().is_ok() {
@@ -183,17 +192,34 @@ fn figures(job: &Job, computed: &Computed, bench: &BenchWork, not_drawn: &mut Ve
     figures
 }
 
+/// The tube under every collar that a bolt holds.
+fn collar_bolts(job: &Job, bench: &BenchWork) -> Vec<CrossHoles> {
+    let bolted = bench.collars.levels.iter().filter_map(|collar| Some((collar, collar.bolt_hole_mm?)));
+    let of = |(collar, hole_mm): (&CollarWork, f64)| {
+        let tube = job.rig.tubes.iter().find(|tube| tube.name == collar.tube)?;
+        let section = tube.section.found("").ok()?;
+        Some(CrossHoles {
+            tube: collar.tube.clone(),
+            end: sentences::at_the_collar(&collar.name, &format::length(collar.height_m, job.units)),
+            outside_mm: section.outside_mm,
+            measured: matches!(tube.section, Section::Measured { .. }),
+            hole_mm,
+        })
+    };
+    bolted.filter_map(of).collect()
+}
+
 /// Both tubes of every joint that a pin holds: the lower one's upper end, the upper one's lower end.
 fn cross_holes(job: &Job) -> Vec<CrossHoles> {
     let outside = |section: &Section| match section {
         Section::Listed { table, size } => listed(*table, size).map_or(0.0, |it| it.outside_mm),
         Section::Measured { outside_mm, .. } => *outside_mm,
     };
-    let of = |index: usize, end: &'static str, hole_mm: f64| {
+    let of = |index: usize, end: &str, hole_mm: f64| {
         let tube = &job.rig.tubes[index];
         CrossHoles {
             tube: tube.name.clone(),
-            end,
+            end: end.to_owned(),
             outside_mm: outside(&tube.section),
             measured: matches!(tube.section, Section::Measured { .. }),
             hole_mm,

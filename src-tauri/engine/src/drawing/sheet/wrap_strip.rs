@@ -24,8 +24,8 @@ const BESIDE_MM: f64 = 3.0;
 pub(super) struct CrossHoles {
     /// Which tube, as people call it.
     pub(super) tube: String,
-    /// Which end of it the strip lies at.
-    pub(super) end: &'static str,
+    /// Where on it the strip lies: which end, or which collar.
+    pub(super) end: String,
     /// As measured, else by the table.
     pub(super) outside_mm: f64,
     pub(super) measured: bool,
@@ -45,7 +45,7 @@ fn second_pair_mm(round_mm: f64) -> [f64; 2] {
 pub(super) fn of(holes: &CrossHoles, units: Units) -> FullSize {
     let round_mm = PI * holes.outside_mm;
     let small = |mm: f64| format::length_small(mm, units);
-    let name = sentences::strip_name(&holes.tube, holes.end);
+    let name = sentences::strip_name(&holes.tube, &holes.end);
     FullSize {
         name,
         size_mm: [BESIDE_MM + round_mm + LAP_MM + 2.0, 2.0 * HALF_MM + 10.0],
@@ -124,7 +124,7 @@ mod tests {
         let units = Units { system: UnitSystem::Metric, inch_fraction: 16 };
         let holes = CrossHoles {
             tube: "Lower".into(),
-            end: "upper end",
+            end: "upper end".into(),
             outside_mm: 48.3,
             measured: false,
             hole_mm: 8.5,

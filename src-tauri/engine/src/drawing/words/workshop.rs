@@ -58,6 +58,37 @@ pub(crate) fn stakes_through_how(hole: &str, slant: &str) -> String {
     )
 }
 
+pub(crate) fn at_the_collar(guys: &str, height: &str) -> String {
+    format!("collar of {guys}, {height} above the mast's foot")
+}
+
+pub(crate) fn collar_not_drawn(guys: &str) -> String {
+    format!("Collar of {guys}: it is bought or made by a smith; its measures are on Guy collars.")
+}
+
+pub(crate) fn bracket_not_known(leg: &str) -> String {
+    format!(
+        "Bracket from the {leg} leg to the ring: the ring's pipe or its supports are not entered yet, or no flat bar of the shop's \
+         reaches so far. Circles and ring says which."
+    )
+}
+
+pub(crate) fn bracket_name(leg: &str) -> String {
+    format!("Bracket from the {leg} leg to the ring")
+}
+
+pub(crate) const BRACKET_CAUTION: &str = "Print at 100 % (actual size); lay a steel rule on both check lines before marking. Clamp the bar, glasses on, gloves off at \
+     the drill. Round its corners. What it holds in wind is not shown here.";
+
+pub(crate) fn bracket_how(bar: &str, bolts: &str, clamp: &str, rise: &str, down: bool) -> String {
+    let way = if down { "down" } else { "up" };
+    format!(
+        "Stick it on a flat steel bar {bar} thick. Drill {bolts} at B1 and B2 for the bolts through the timber, {clamp} at C1 and C2 for \
+         the clamp over the pipe. The dashed line comes to lie over the timber's tip: bend it there until the pipe lies {rise} {way} from \
+         the timber's top."
+    )
+}
+
 pub(crate) const NO_WINCH_PLATE: &str =
     "Winch plate: how the winch is drilled is not entered yet. Enter it under Winch and lift.";
 pub(crate) const WINCH_PLATE: &str = "Plate of the winch";

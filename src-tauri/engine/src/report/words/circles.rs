@@ -1,5 +1,7 @@
 //! Topper, ring and strands as bought.
 
+use crate::workshop::circle::PipeMissing;
+
 pub(crate) const NO_STRANDS: &str = "There are no strands: this page waits for a cone.";
 
 pub(crate) const TOPPER: &str = "Holes round the topper";
@@ -33,6 +35,45 @@ pub(crate) const ENTER_PIPE: &str = "Enter the ring's pipe and its supports.";
 pub(crate) const ENTER_STRAND: &str = "Enter the lit length and the leads of a strand.";
 pub(crate) const BEND_NOT_KNOWN: &str =
     "How sharply this pipe may be bent is not known: ask its maker, or take straight pieces.";
+pub(crate) const BRACKET_CAUTION: &str = "Nothing here shows what a bracket holds in wind. File every corner of the bar round: it lies where feet go. \
+                               Bend it cold in a vice, never where a hole is.";
+pub(crate) const BEYOND_THE_TIP: &str = "from the leg's tip out to the middle of the pipe";
+pub(crate) const ON_THE_LEG: &str = "from the leg's tip back to the middle of the pipe";
+pub(crate) const BENT_UP: &str = "up from the timber's top to the ground there";
+pub(crate) const BENT_DOWN: &str = "down from the timber's top to the ground there";
+pub(crate) const BAR: &str = "flat steel bar";
+pub(crate) const BAR_LENGTH: &str = "its length, laid flat";
+
+pub(crate) fn bracket_title(leg: &str) -> String {
+    format!("Bracket from the {leg} leg to the ring")
+}
+
+pub(crate) fn flat_bar(wide: &str, thick: &str) -> String {
+    format!("{wide} × {thick}")
+}
+
+pub(crate) fn too_far_for_a_bar(way: &str) -> String {
+    format!("{way} are too far for a flat bar of the shop's: give the ring a support of its own there.")
+}
+
+pub(crate) fn both([first, second]: &[String; 2]) -> String {
+    format!("{first}, {second}")
+}
+
+pub(crate) fn bracket_bolts(drill: &str) -> String {
+    format!("from the bar's inner end: its two bolts through the timber, drill {drill}")
+}
+
+pub(crate) fn bracket_clamp(drill: &str) -> String {
+    format!("from there too: the legs of the clamp over the pipe, drill {drill}")
+}
+
+pub(crate) fn bracket_pull(pull: &str, moment: &str, bolt: &str) -> String {
+    format!(
+        "In still air the strands draw its end up with {pull} and bend it by {moment}; its outer bolt holds {bolt}."
+    )
+}
+
 pub(crate) const JOINTS_ON_SUPPORTS: &str = "Every joint lies on a support.";
 pub(crate) const ALL_LIT: &str = "Every strand is lit from top to ring.";
 
@@ -86,7 +127,21 @@ pub(crate) fn ties(pull: &str) -> String {
 }
 
 pub(crate) const SUPPORT_BORE: &str = "bored through the supports";
-pub(crate) const ENTER_WALL: &str = "Enter the pipe's wall: how it gives between supports is not known yet.";
+pub(crate) const GIVES_NOT_KNOWN: &str =
+    "How a pipe of such stuff gives between supports is not known: try a piece of it between two chairs.";
+
+pub(crate) fn enter(missing: PipeMissing) -> &'static str {
+    match missing {
+        PipeMissing::Outside => "Enter the pipe's outside: bend and bore are not known yet.",
+        PipeMissing::PipeLength => {
+            "Enter the length in which the pipe is sold: its pieces are not known yet."
+        }
+        PipeMissing::Supports => {
+            "Enter how many supports stand round the ring: pieces, spans and ties are not known yet."
+        }
+        PipeMissing::Wall => "Enter the pipe's wall: how it gives between supports is not known yet.",
+    }
+}
 
 pub(crate) fn gives(sag: &str, apart: &str) -> String {
     format!("Between two supports it gives by {sag} in still air; supports may be {apart} apart.")

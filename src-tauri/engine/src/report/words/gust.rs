@@ -43,6 +43,12 @@ fn farther(kind: PartKind) -> &'static str {
         PartKind::Pin => {
             "take pins a whole size thicker, of bolt steel with papers, or slacken the guys above."
         }
+        PartKind::Coupling => {
+            "take stouter couplings with papers, or tubes that slide in one another instead of such that are screwed on."
+        }
+        PartKind::Collar => {
+            "take a collar with a thicker bolt and thicker walls, or let it lie on a shoulder."
+        }
         PartKind::Rope => "take rope twice as strong with better ends, and anchors farther out.",
         PartKind::Anchor => {
             "set other anchors, deeper and larger ones, four to a level, or hang half as much on the mast."

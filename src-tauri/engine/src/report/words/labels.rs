@@ -166,6 +166,13 @@ pub(crate) fn part(name: &PartName) -> String {
         PartName::TubeAtLowerPinHole { tube } => return format!("{tube} at its lower pin hole"),
         PartName::TubeAtUpperPinHole { tube } => return format!("{tube} at its upper pin hole"),
         PartName::PinBelow { tube } => return format!("Pin below {tube}"),
+        PartName::CouplingBelow { tube } => return format!("Coupling below {tube}"),
+        PartName::CollarOf { guys } => {
+            return format!("Collar of {}", crate::report::verdict::first_small(guys));
+        }
+        PartName::TubeAtCollarBolt { tube, guys } => {
+            return format!("{tube} at the collar's bolt of {}", crate::report::verdict::first_small(guys));
+        }
         PartName::RopeOf { guy } => return format!("Rope of {guy}"),
         PartName::AnchorOf { guys } => return format!("Anchor of {}", guys.join(" + ")),
         PartName::StrandsAsGuys => "Strands as side guys",

@@ -73,7 +73,8 @@ pub(crate) fn material(of: &Material, units: Units) -> String {
                 RingStuff::SteelConduit => "Steel conduit",
                 RingStuff::Other => "Pipe",
             };
-            format!("{stuff} {} outside, for the ring", small(*outside_mm))
+            let outside = outside_mm.map_or(String::new(), |mm| format!(" {} outside", small(mm)));
+            format!("{stuff}{outside}, for the ring")
         }
         Material::Rope { name, diameter_mm } => {
             let name = if name.is_empty() { "Rope" } else { name };
@@ -150,7 +151,38 @@ pub(crate) fn ware(ware: &Ware, units: Units) -> String {
             )
         }
         Ware::PipeCoupling { .. } => "Pipe coupling".to_owned(),
-        Ware::RingCoupling { outside_mm } => format!("Coupling for pipe of {} outside", small(*outside_mm)),
+        Ware::RingCoupling { outside_mm: Some(outside_mm) } => {
+            format!("Coupling for pipe of {} outside", small(*outside_mm))
+        }
+        Ware::RingCoupling { outside_mm: None } => "Coupling for the ring's pipe".to_owned(),
+        Ware::WinchPlateSteel { width_mm, height_mm, thickness_mm } => {
+            let thick = thickness_mm.map_or(String::new(), |mm| format!(", {} thick", small(mm)));
+            format!("Steel plate {} × {}{thick}", sold::tape(*width_mm, units), sold::tape(*height_mm, units))
+        }
+        Ware::TubeClamp { tube_mm } => {
+            format!("U-clamp for a tube of {} outside, with four spacers' length of thread", small(*tube_mm))
+        }
+        Ware::GuyCollarWare { guys, bore_mm } => {
+            format!("Collar with an eye for each guy, bored {}: {guys}", sold::drill(*bore_mm, units))
+        }
+        Ware::CollarBolt { bolt_mm, least_length_mm } => {
+            let long = least_length_mm
+                .map_or(String::new(), |mm| format!(", at least {} long", sold::bolt_length(mm, units)));
+            format!("Bolt {}{long}, locking nut and two washers", sold::thickness(*bolt_mm, units))
+        }
+        Ware::BracketBar { width_mm, thickness_mm, length_mm } => {
+            let thick = thickness_mm.map_or(String::new(), |mm| format!(" × {}", sold::thickness(mm, units)));
+            format!(
+                "Flat steel bar {}{thick}, {} long",
+                sold::tape(*width_mm, units),
+                sold::tape(*length_mm, units)
+            )
+        }
+        Ware::PipeClamp { outside_mm } => {
+            let of = outside_mm
+                .map_or("the ring's pipe".to_owned(), |mm| format!("pipe of {} outside", small(mm)));
+            format!("U-clamp for {of}, and two bolts through the timber")
+        }
         Ware::RingTie => "Tie or hooked peg".to_owned(),
         Ware::RopeClip { diameter_mm } => format!("Wire rope clip for {}", thick(*diameter_mm)),
         Ware::Sleeve { diameter_mm } => format!("Sleeve for {} wire rope", thick(*diameter_mm)),
@@ -205,6 +237,9 @@ pub(crate) fn why(why: Why) -> &'static str {
         Why::JoinsTubes => "joins the tubes",
         Why::JoinsTheRing => "joins the ring, each on a support",
         Why::HoldsTheRingDown => "holds the ring down: the strands pull it up",
+        Why::CarriesTheWinch => "between winch and lower tube",
+        Why::CarriesTheGuys => "carries the guys on the mast",
+        Why::TiesTheRingToTheBase => "ties the ring to a leg of the base",
         Why::MakesTheRopeFast => "both ends of every guy",
         Why::KeepsTheRopeRound => "keeps the eye of the rope round",
         Why::UnderTheJoint => "packed tight under the crossing",
@@ -233,6 +268,9 @@ pub(crate) fn item_missing(missing: ItemMissing) -> &'static str {
         ItemMissing::PlateThickness => "How thick: enter it under the base.",
         ItemMissing::AnchorKind => "Of which kind: choose it under the guys.",
         ItemMissing::Lift => "Which: enter it under Winch and lift.",
+        ItemMissing::RingPipe => "How thick: enter the ring's pipe and its supports under Circles and ring.",
+        ItemMissing::CollarHold => "What keeps it up, and how thick that is: enter it under Guy collars.",
+        ItemMissing::RingSupports => "How many: enter the ring's supports under Circles and ring.",
         ItemMissing::StrandLength => "Lit length and leads: enter them under Circles and ring.",
     }
 }

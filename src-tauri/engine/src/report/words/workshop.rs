@@ -2,8 +2,10 @@
 
 use super::{Units, format};
 use crate::finding::workshop::{WorkshopQuestion, WorkshopRemedy, WorkshopRule};
+use crate::job::CollarHeld;
 use crate::quantity::sold;
 use crate::report::WorkFigure;
+use crate::report::verdict::first_small;
 use crate::workshop::fit::{FitClass, OverlapBecause, SizeBy};
 use crate::workshop::stages::{HolePurpose, Reach};
 
@@ -197,6 +199,58 @@ pub(crate) fn reach(reach: Reach, platform: Option<&str>) -> String {
 pub(crate) const PLATE: &str = "Plate of the winch";
 pub(crate) const PLATE_HOW: &str = "Two clamps hold it round the lower tube, a spacer on every leg; the rod slides between tube and plate. Lay the winch on it and check its holes before you drill.";
 pub(crate) const NO_PLATE: &str = "Its plate is not known yet: enter how the winch is drilled.";
+pub(crate) const COLLARS_TITLE: &str = "Guy collars";
+pub(crate) const COLLARS_CAUTION: &str = "A collar that slides lets every guy of its level go slack at once. Nothing here looks at its eyes, welds and \
+shackles: take marked ones, and pull each eye by a guy’s limit on the bench before it goes up. No welding or grinding of zinc without \
+air and a mask.";
+
+/// What ropes and collars want all season.
+pub(crate) const COLLAR_CARE: [&str; 3] = [
+    "A collar that stays put may still turn: leave it free to, or the ropes wind round the tube while it is cranked up.",
+    "Run a cloth over every place that a rope touches: what catches the cloth chafes the rope. File it round.",
+    "Look at the ropes under their eyes each time the mast comes down: fluff, flat or glazed fibres mean a new rope.",
+];
+
+pub(crate) const THIMBLE: &str = "A thimble lies in each rope’s eye: the rope bears on its groove.";
+pub(crate) const NO_THIMBLE: &str = "No thimble: the rope itself bears on the collar’s steel.";
+
+pub(crate) fn collar_title(guys: &str) -> String {
+    format!("Collar of {}", first_small(guys))
+}
+
+pub(crate) fn collars_headline(levels: usize, known: usize) -> String {
+    match (levels, known) {
+        (levels, known) if known == levels => {
+            "What keeps each guy collar up is known, and stands in the gust limit.".into()
+        }
+        (1, _) => {
+            "What the guy collar may carry is not known yet, and does not stand in the gust limit.".into()
+        }
+        _ => "What not every guy collar may carry is known yet: such a one does not stand in the gust limit."
+            .into(),
+    }
+}
+
+pub(crate) fn collar_held(held: CollarHeld, tube: &str) -> String {
+    match held {
+        CollarHeld::Unsaid => format!("On {tube}; what keeps it up is not known yet."),
+        CollarHeld::Bolt => format!(
+            "On {tube}; one bolt straight through collar and tube, through the middle of both. Its holes weaken the tube, which stands in \
+             the gust limit too."
+        ),
+        CollarHeld::Shoulder => {
+            format!(
+                "On {tube}; it lies on a shoulder all round, loose enough to turn, and cannot slide up: secure it from above."
+            )
+        }
+        CollarHeld::Clamped => format!("Squeezed onto {tube}: what that holds is not known."),
+    }
+}
+
+pub(crate) fn from_to(least: &str, most: &str) -> String {
+    format!("{least} to {most}")
+}
+
 pub(crate) const BASE_TITLE: &str = "Base: crossing, seat, feet";
 pub(crate) const BASE_CAUTION: &str = "Clamp the timber; glasses on; both hands on the saw, the other hand never before its teeth. Try the \
 crossing, the seat and every foot on level ground before anything goes into the yard. What the bolts and straps carry is not shown \
@@ -364,6 +418,18 @@ pub(crate) fn figure(figure: WorkFigure) -> &'static str {
         WorkFigure::BoardFootHas => "Now under each foot",
         WorkFigure::BoardCrossing => "Board under the crossing, at least",
         WorkFigure::BoardCrossingHas => "Now under the crossing",
+        WorkFigure::CollarHeight => "Above the mast’s foot",
+        WorkFigure::CollarBore => "Bore of the collar",
+        WorkFigure::EyeRadius => "Ropes leave so far from the mast’s axis",
+        WorkFigure::EyeTurns => "Eyes turned from the first one, clockwise",
+        WorkFigure::RopeDown => "Ropes leave below level by",
+        WorkFigure::CollarStill => "Pulled down in still air by",
+        WorkFigure::CollarAtLimit => "With all its guys at their limit by",
+        WorkFigure::CollarCarries => "May be pulled down by",
+        WorkFigure::CollarBoltHole => "Drill collar and tube for the bolt",
+        WorkFigure::ThinnestBolt => "Thinnest bolt for its guys at their limit",
+        WorkFigure::EdgeHas => "Steel under the rope, its rounding",
+        WorkFigure::EdgeLeast => "Rounding at least, without a thimble",
         WorkFigure::ShapeTee => "T: front leg and cross leg",
         WorkFigure::ShapeCross => "X: four legs",
         WorkFigure::ShapeBox => "Level box with ballast",
@@ -382,7 +448,13 @@ fn asked(question: WorkshopQuestion) -> &'static str {
         WorkshopQuestion::StrapThickness => "how thick the strap is",
         WorkshopQuestion::StrapStrength => "what the strap’s label lets it lift",
         WorkshopQuestion::HookStrength => "what its hook may lift",
+        WorkshopQuestion::WinchHoles => "how the winch is drilled",
         WorkshopQuestion::StrandsWeight => "what a strand weighs",
+        WorkshopQuestion::CollarHeld => "what keeps a guy collar up",
+        WorkshopQuestion::CollarSizes => {
+            "how thick a collar’s bolt and wall are, or how wide its shoulder is"
+        }
+        WorkshopQuestion::CollarEdge => "how round the steel is that a guy bears on",
         WorkshopQuestion::Soil => "what the soil is",
         WorkshopQuestion::WeightsAndRopes => "what strands weigh or ropes carry",
         WorkshopQuestion::GroundUnderFeet => "how the ground lies under a foot",
@@ -473,6 +545,19 @@ pub(super) fn sentence(rule: &WorkshopRule) -> String {
         WorkshopRule::LapNotHalf { through: false } => {
             "The half-lap is not half of the timber’s depth: the two do not lie flush.".into()
         }
+        WorkshopRule::CollarClamped { guys } => {
+            format!("The collar of {} is squeezed onto the tube: nobody shows what that holds.", first_small(guys))
+        }
+        WorkshopRule::CollarTooWeak { guys, still: true } => {
+            format!("What keeps the collar of {} up is too weak for its guys in still air.", first_small(guys))
+        }
+        WorkshopRule::CollarTooWeak { guys, still: false } => format!(
+            "What keeps the collar of {} up is too weak should every guy of it pull with all that it may.",
+            first_small(guys)
+        ),
+        WorkshopRule::CollarEdgeSharp { guys } => {
+            format!("The steel that the ropes of {} bear on is less round than they are thick: it cuts them.", first_small(guys))
+        }
         WorkshopRule::SocketTooWide => "The socket leaves too little of the timber on either side.".into(),
         WorkshopRule::SocketTooDeep => "The socket leaves too little of the crossing below it.".into(),
         WorkshopRule::NoRoomForBolts => {
@@ -544,6 +629,19 @@ pub(super) fn remedy(remedy: &WorkshopRemedy, units: Units) -> String {
             format!("Guide it at most {} apart, or take a thicker rod.", length(*apart_m))
         }
         WorkshopRemedy::MoreGuides { apart_m: None } => "Take a thicker rod.".into(),
+        WorkshopRemedy::BoltOrShoulder => {
+            "Put a bolt through collar and tube, or let it lie on a shoulder.".into()
+        }
+        WorkshopRemedy::ThickerCollarBolt { bolt_mm: Some(bolt_mm) } => {
+            format!("A bolt of {} carries it.", sold::thickness(*bolt_mm, units))
+        }
+        WorkshopRemedy::ThickerCollarBolt { bolt_mm: None } => {
+            "Take a thicker bolt and a collar with thicker walls, or let it lie on a shoulder.".into()
+        }
+        WorkshopRemedy::WiderShoulder => "Take a wider shoulder, or a bolt through collar and tube.".into(),
+        WorkshopRemedy::RounderEdge { radius_mm } => {
+            format!("A thimble in each rope’s eye works, or steel rounded to {} at least.", small(*radius_mm))
+        }
         WorkshopRemedy::StrongerStrap => "Take a strap whose label lets it lift that much.".into(),
         WorkshopRemedy::StrongerHook => "Take a hook that is marked for that much.".into(),
         WorkshopRemedy::EnterIt => "Enter it under Measure, or under the rig.".into(),

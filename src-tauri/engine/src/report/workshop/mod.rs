@@ -1,6 +1,7 @@
 //! The workshop in words: a page a subject, a card a part.
 
 mod base;
+mod collars;
 mod figure;
 mod fit;
 mod lift;
@@ -27,6 +28,7 @@ pub struct WorkshopReport {
     pub stages: WorkPage,
     pub lift: WorkPage,
     pub base: WorkPage,
+    pub collars: WorkPage,
 }
 
 /// A page of the workshop.
@@ -75,6 +77,7 @@ pub fn workshop(job: &Job, bench: &BenchWork) -> WorkshopReport {
         stages: self::stages::page(job, &bench.stages, &bench.lift),
         lift: self::lift::page(job, &bench.lift),
         base: self::base::page(job, &bench.base),
+        collars: self::collars::page(job, &bench.collars),
     }
 }
 

@@ -33,7 +33,8 @@ pub fn addressing(kind: PartKind) -> &'static [ChangeKind] {
         PartKind::Tube => {
             &[To::TubesStronger, To::TubesLarger, To::SecondLevel, To::LessHigh, To::GuysLooser]
         }
-        PartKind::Pin => {
+        PartKind::Coupling => &[To::AnchorsFartherOut, To::SecondLevel, To::LessHigh, To::GuysLooser],
+        PartKind::Pin | PartKind::Collar => {
             &[To::AnchorsFartherOut, To::LessHigh, To::SecondLevel, To::FourGuys, To::GuysLooser]
         }
         PartKind::PinHole => {

@@ -87,6 +87,16 @@ fn governed_by(kind: PartKind) -> Option<Job> {
                 .for_each(|tube| tube.pin_hole_mm = (tube.overlap_m > 0.0).then_some(3.5));
             job.workshop.lift.pin_mm = Some(3.0);
         }
+        PartKind::Coupling => job.rig.tubes.iter_mut().skip(1).for_each(|tube| {
+            (tube.joint, tube.overlap_m) = (crate::job::TubeJoint::Threaded, 0.0);
+            let outside_mm = tube.section.found("").unwrap().outside_mm;
+            tube.calliper.coupling_mm = Some(outside_mm + 0.6);
+        }),
+        PartKind::Collar => {
+            let collar = &mut level.collar;
+            (collar.held, collar.bolt_mm, collar.wall_mm) =
+                (crate::job::CollarHeld::Bolt, Some(2.5), Some(3.0));
+        }
         PartKind::Thread => job.rig.tubes.iter_mut().skip(1).for_each(|tube| {
             (tube.joint, tube.overlap_m, tube.yield_mpa) =
                 (crate::job::TubeJoint::Threaded, 0.0, Some(205.0));

@@ -2,6 +2,7 @@
 //! between them. [`circles()`] gathers it of a job as planned.
 
 pub mod bend;
+pub mod bracket;
 pub mod holes;
 pub mod ring;
 pub mod stiff;
@@ -9,16 +10,17 @@ pub mod strand_fit;
 
 use serde::Serialize;
 
-use crate::job::{Job, RingPipe, Strands};
+use crate::job::{Job, RingPipe, RingStuff, Strands};
 use crate::plan::{Computed, RingResult};
 use crate::quantity::UnitSystem;
 use crate::round_figures::shop;
 use crate::source::SourceKey;
 use crate::workshop::shopping::ring_length_m;
+use bracket::RingBracket;
 use holes::{HoleCircle, HolesError};
 use ring::RingError;
 use stiff::{BentPipe, RingStiffness};
-use strand_fit::{ConeToFit, Fits, Spare, fits, spare};
+use strand_fit::{ConeToFit, Fits, Spare, StrandLengths, fits, spare};
 
 /// All of it; each none without strands.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -27,6 +29,8 @@ pub struct Circles {
     /// None where the strands hang from one point.
     pub topper: Option<TopperHoles>,
     pub ring: Option<RingWork>,
+    /// From each leg of the base that the ring passes.
+    pub brackets: Vec<RingBracket>,
     /// None where nobody has said how the strands are sold.
     pub strands: Option<StrandWork>,
 }
@@ -75,18 +79,32 @@ pub struct RingWork {
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct PipeWork {
-    /// None where a pipe is shorter than the way between supports.
+    /// None where a pipe is shorter than the way between supports, or what it hangs on is missing.
     pub pieces: Option<RingPiecesResult>,
     /// How many supports would do, where these are too few.
     pub supports_needed: Option<u32>,
-    pub span_m: f64,
+    /// None while nobody has said how many supports there are.
+    pub span_m: Option<f64>,
     pub bend: Bend,
     /// What the strands pull a support up with, in still air: by the tension that is set.
-    pub tie_pull_n: f64,
+    pub tie_pull_n: Option<f64>,
     /// Bored through the supports for the pipe.
-    pub bore_mm: f64,
+    pub bore_mm: Option<f64>,
     /// None where its wall or its stuff is not known.
     pub stiffness: Option<RingStiffness>,
+    /// What nobody has measured or chosen yet.
+    pub missing: Vec<PipeMissing>,
+}
+
+/// What is not known of the ring's pipe.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum PipeMissing {
+    Outside,
+    PipeLength,
+    Supports,
+    Wall,
 }
 
 /// Pieces with their joints on supports.
@@ -112,10 +130,18 @@ pub enum Bend {
     TooSharp {
         least_radius_m: f64,
         source: SourceKey,
-        pieces: u32,
-        piece_m: f64,
-        turn_deg: f64,
+        /// None while nobody has said how many supports there are.
+        straight: Option<StraightPieces>,
     },
+}
+
+/// A ring of straight pieces.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+pub struct StraightPieces {
+    pub pieces: u32,
+    pub piece_m: f64,
+    pub turn_deg: f64,
 }
 
 /// How strands as they are sold fit.
@@ -150,11 +176,14 @@ pub struct StrandSpare {
 /// Gathers it.
 pub fn circles(job: &Job, computed: &Computed) -> Circles {
     let (Some(strands), Some(plan)) = (&job.rig.strands, &computed.plan.ring) else {
-        return Circles { topper: None, ring: None, strands: None };
+        return Circles { topper: None, ring: None, brackets: Vec::new(), strands: None };
     };
+    let ring = ring_work(job, computed, strands, plan);
+    let pull_n = ring.pipe.as_ref().and_then(|pipe| pipe.tie_pull_n);
     Circles {
         topper: topper(job, strands, plan),
-        ring: Some(ring_work(job, computed, strands, plan)),
+        brackets: bracket::brackets(job, computed, plan, pull_n),
+        ring: Some(ring),
         strands: strand_work(job, computed, strands, plan),
     }
 }
@@ -219,56 +248,92 @@ fn pipe_work(
     (length_m, closed): (f64, bool),
     system: UnitSystem,
 ) -> PipeWork {
-    let gives_mm = shop::RING_GIVES.of(system);
-    let supports = u32::from(pipe.supports);
-    let spans = if closed { supports } else { supports.saturating_sub(1) }.max(1);
-    let pieces = ring::pieces(length_m, closed, supports, pipe.pipe_m);
+    let supports = pipe.supports.map(u32::from);
+    let spans = supports.map(|all| if closed { all } else { all.saturating_sub(1) }.max(1));
+    let pieces = supports.zip(pipe.pipe_m).map(|(all, pipe_m)| ring::pieces(length_m, closed, all, pipe_m));
     let supports_needed = match &pieces {
-        Err(RingError::SpanTooLong { supports, .. }) => Some(*supports),
+        Some(Err(RingError::SpanTooLong { supports, .. })) => Some(*supports),
         _ => None,
     };
     let pulls = upward_pull_n(strands, plan);
-    let span_m = length_m / f64::from(spans);
-    let stiffness =
-        pipe.wall_mm.and_then(|wall_mm| BentPipe::of(pipe.stuff, pipe.outside_mm, wall_mm)).map(|bent| {
-            let weight = bent.weight_n_per_m();
-            // Slack strands leave it its weight, taut ones draw it up.
-            let load = weight.max(pulls / length_m.max(1e-9) - weight);
-            let apart_m = bent.span_m(load, gives_mm / 1000.0);
-            let spans = (length_m / apart_m - 1e-9).ceil().max(1.0) as u32;
-            let spring_nm = bent.stiffness_nm2() / plan.radius_m.max(1e-9);
-            RingStiffness {
-                sag_mm: 1000.0 * bent.sag_m(load, span_m),
-                most_mm: gives_mm,
-                apart_m,
-                supports: if closed { spans.max(2) } else { spans + 1 },
-                spring_nm,
-                spring_n: spring_nm / span_m.max(1e-9),
-            }
-        });
+    let span_m = spans.map(|spans| length_m / f64::from(spans));
+    let bent = pipe
+        .outside_mm
+        .zip(pipe.wall_mm)
+        .and_then(|(outside_mm, wall_mm)| BentPipe::of(pipe.stuff, outside_mm, wall_mm));
+    let round = RoundTheRing { length_m, radius_m: plan.radius_m, closed, pulls_n: pulls };
     PipeWork {
-        bore_mm: pipe.outside_mm + shop::BORED_PLAY.of(system),
-        stiffness,
-        pieces: pieces.ok().map(|it| RingPiecesResult { pieces_m: it.pieces_m, couplings: it.couplings }),
+        bore_mm: pipe.outside_mm.map(|outside_mm| outside_mm + shop::BORED_PLAY.of(system)),
+        stiffness: bent
+            .zip(span_m)
+            .map(|(bent, span_m)| round.stiffness(&bent, span_m, shop::RING_GIVES.of(system))),
+        pieces: pieces
+            .and_then(Result::ok)
+            .map(|it| RingPiecesResult { pieces_m: it.pieces_m, couplings: it.couplings }),
         supports_needed,
         span_m,
-        bend: bend_of(pipe, plan.radius_m, spans),
-        tie_pull_n: pulls / f64::from(supports.max(1)),
+        bend: pipe
+            .outside_mm
+            .map_or(Bend::NotKnown, |outside_mm| bend_of(pipe.stuff, outside_mm, plan.radius_m, spans)),
+        tie_pull_n: supports.map(|all| pulls / f64::from(all.max(1))),
+        missing: not_measured(pipe),
     }
 }
 
-fn bend_of(pipe: &RingPipe, radius_m: f64, spans: u32) -> Bend {
-    let Some(least) = bend::least_radius(pipe.stuff, pipe.outside_mm) else { return Bend::NotKnown };
+fn not_measured(pipe: &RingPipe) -> Vec<PipeMissing> {
+    let open = [
+        (pipe.outside_mm.is_none(), PipeMissing::Outside),
+        (pipe.pipe_m.is_none(), PipeMissing::PipeLength),
+        (pipe.supports.is_none(), PipeMissing::Supports),
+        (pipe.wall_mm.is_none(), PipeMissing::Wall),
+    ];
+    open.into_iter().filter(|(open, _)| *open).map(|(_, what)| what).collect()
+}
+
+/// The ring as its pipe feels it.
+struct RoundTheRing {
+    length_m: f64,
+    radius_m: f64,
+    closed: bool,
+    /// All strands up, in still air.
+    pulls_n: f64,
+}
+
+impl RoundTheRing {
+    fn stiffness(&self, bent: &BentPipe, span_m: f64, gives_mm: f64) -> RingStiffness {
+        let weight = bent.weight_n_per_m();
+        // Slack strands leave it its weight, taut ones draw it up.
+        let load = weight.max(self.pulls_n / self.length_m.max(1e-9) - weight);
+        let apart_m = bent.span_m(load, gives_mm / 1000.0);
+        let spans = (self.length_m / apart_m - 1e-9).ceil().max(1.0) as u32;
+        let spring_nm = bent.stiffness_nm2() / self.radius_m.max(1e-9);
+        RingStiffness {
+            sag_mm: 1000.0 * bent.sag_m(load, span_m),
+            most_mm: gives_mm,
+            apart_m,
+            supports: if self.closed { spans.max(2) } else { spans + 1 },
+            spring_nm,
+            spring_n: spring_nm / span_m.max(1e-9),
+        }
+    }
+}
+
+/// Straight pieces from support to support where it bends too sharply, as long as somebody has said how many there are.
+fn bend_of(stuff: RingStuff, outside_mm: f64, radius_m: f64, spans: Option<u32>) -> Bend {
+    let Some(least) = bend::least_radius(stuff, outside_mm) else { return Bend::NotKnown };
     let (least_radius_m, source) = (least.radius_m, least.source);
     if radius_m >= least_radius_m {
         return Bend::Bends { least_radius_m, source };
     }
-    let (piece_m, turn_deg) = ring::straight_pieces(radius_m, spans);
-    Bend::TooSharp { least_radius_m, source, pieces: spans.max(3), piece_m, turn_deg }
+    let straight = spans.map(|spans| {
+        let (piece_m, turn_deg) = ring::straight_pieces(radius_m, spans);
+        StraightPieces { pieces: spans.max(3), piece_m, turn_deg }
+    });
+    Bend::TooSharp { least_radius_m, source, straight }
 }
 
 fn strand_work(job: &Job, computed: &Computed, strands: &Strands, plan: &RingResult) -> Option<StrandWork> {
-    let sold = job.workshop.strand?;
+    let sold = StrandLengths::of(&job.workshop.strand?)?;
     let spares: Vec<Spare> = plan.strand_lengths_m.iter().map(|&way_m| spare(&sold, way_m)).collect();
     let counted = |is: fn(&Spare) -> bool| spares.iter().filter(|it| is(it)).count() as u32;
     let middle_m = plan.points.iter().map(|point| point[2]).sum::<f64>() / plan.points.len().max(1) as f64;

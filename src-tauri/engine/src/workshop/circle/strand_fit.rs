@@ -15,13 +15,29 @@ pub struct Spare {
     pub reach_over_m: f64,
 }
 
+/// The lengths of a strand that somebody has measured.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct StrandLengths {
+    pub lit_m: f64,
+    pub lead_top_m: f64,
+    pub lead_bottom_m: f64,
+}
+
+impl StrandLengths {
+    /// None while nobody has said for how long it is lit.
+    pub fn of(sold: &StrandBought) -> Option<Self> {
+        let StrandBought { lit_m, lead_top_m, lead_bottom_m } = *sold;
+        Some(Self { lit_m: lit_m?, lead_top_m, lead_bottom_m })
+    }
+}
+
 /// All of a strand, leads and all.
-pub fn whole_m(strand: &StrandBought) -> f64 {
+pub fn whole_m(strand: &StrandLengths) -> f64 {
     strand.lit_m + strand.lead_top_m + strand.lead_bottom_m
 }
 
 /// What a strand has over on a way.
-pub fn spare(strand: &StrandBought, way_m: f64) -> Spare {
+pub fn spare(strand: &StrandLengths, way_m: f64) -> Spare {
     Spare { way_m, lit_over_m: strand.lit_m - way_m, reach_over_m: whole_m(strand) - way_m }
 }
 
@@ -73,7 +89,7 @@ pub struct Fits {
 const MOST_LEAN_DEG: f64 = 45.0;
 
 /// Height, radius or lean at which strands as sold fit.
-pub fn fits(cone: &ConeToFit, strand: &StrandBought) -> Fits {
+pub fn fits(cone: &ConeToFit, strand: &StrandLengths) -> Fits {
     let root = |f: &dyn Fn(f64) -> f64, low: f64, high: f64| {
         brent(f, low, high, RootRules { tolerance: 1e-6, max_steps: 200 }).ok()
     };
@@ -97,7 +113,7 @@ mod tests {
     use crate::numerics::real::sin_deg;
 
     const CONE: ConeToFit = ConeToFit { height_m: 4.0, top_radius_m: 0.0, ring_radius_m: 3.0, lean_deg: 0.0 };
-    const STRAND: StrandBought = StrandBought { lit_m: 6.0, lead_top_m: 0.3, lead_bottom_m: 0.5 };
+    const STRAND: StrandLengths = StrandLengths { lit_m: 6.0, lead_top_m: 0.3, lead_bottom_m: 0.5 };
 
     /// By hand: 3, 4, 5. A strand lit for 6 m has 1 m over, and 1.8 m with its leads.
     #[test]
@@ -132,7 +148,7 @@ mod tests {
         let near = |found: Option<f64>, by_hand: f64| (found.unwrap() - by_hand).abs() < 5e-3;
         assert!(near(fits.height_m, 5.196) && near(fits.ring_radius_m, 4.472), "{fits:?}");
         assert!(near(fits.all_lit_lean_deg, 21.74) && near(fits.most_lean_deg, 35.02), "{fits:?}");
-        let short = StrandBought { lit_m: 2.0, ..STRAND };
+        let short = StrandLengths { lit_m: 2.0, ..STRAND };
         let none = super::fits(&CONE, &short);
         assert_eq!((none.height_m, none.ring_radius_m, none.most_lean_deg), (None, None, None));
     }

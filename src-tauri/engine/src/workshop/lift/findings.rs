@@ -1,6 +1,7 @@
 //! What can be wrong with the lift.
 
 use super::plan::Lifting;
+use super::plate::WinchHoles;
 use super::{LiftPlan, LiftStage, PlateWork};
 use crate::finding::workshop::{WorkshopQuestion, WorkshopRemedy, WorkshopRule};
 use crate::finding::{Finding, Limit, Quantity, Severity, Subject};
@@ -37,6 +38,10 @@ pub(super) fn not_said(job: &Job, stages: &Stages) -> Vec<Finding> {
         (WorkshopQuestion::StrapThickness, lift.strap_thickness_mm.is_some()),
         (WorkshopQuestion::StrapStrength, lift.strap_working_n.is_some()),
         (WorkshopQuestion::HookStrength, lift.hook_working_n.is_some()),
+        (
+            WorkshopQuestion::WinchHoles,
+            job.workshop.winch_plate.is_some_and(|it| WinchHoles::of(&it).is_some()),
+        ),
         (WorkshopQuestion::StrandsWeight, strands_weighed),
     ];
     let open: Vec<WorkshopQuestion> =

@@ -12,5 +12,5 @@ mod results;
 pub mod rod;
 
 pub use plan::plan;
-pub use plate::PlateWork;
+pub use plate::{PlateBent, PlateWork, thickness_mm};
 pub use results::*;

@@ -56,7 +56,7 @@ pub fn thickness_mm(of: &PlateBent, yield_mpa: f64) -> f64 {
 
 /// None where nobody has said how the winch is drilled, or the rod is not known.
 pub fn plate(job: &Job, lift: &LiftPlan, tube_outside_mm: f64) -> Option<PlateWork> {
-    let own: WinchPlate = job.workshop.winch_plate?;
+    let own = WinchHoles::of(&job.workshop.winch_plate?)?;
     let off = lift.stand_off.as_ref()?;
     let play_mm = shop::BORED_PLAY.of(job.units.system);
     let clamp_hole_mm = CLAMP_MM + play_mm;
@@ -93,6 +93,23 @@ pub fn plate(job: &Job, lift: &LiftPlan, tube_outside_mm: f64) -> Option<PlateWo
         least_mm: bent.map(|bent| thickness_mm(&bent, CAUTIOUS_YIELD_MPA).max(THINNEST_MM)),
         thickness_mm: own.thickness_mm,
     })
+}
+
+/// How the winch in hand is drilled.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct WinchHoles {
+    pub across_mm: f64,
+    pub along_mm: f64,
+    pub hole_mm: f64,
+    pub thickness_mm: Option<f64>,
+}
+
+impl WinchHoles {
+    /// None while one of its measures is missing.
+    pub fn of(measured: &WinchPlate) -> Option<Self> {
+        let WinchPlate { across_mm, along_mm, hole_mm, thickness_mm } = *measured;
+        Some(Self { across_mm: across_mm?, along_mm: along_mm?, hole_mm: hole_mm?, thickness_mm })
+    }
 }
 
 /// The strap's largest pull; none where that of one stage is not known.

@@ -7,7 +7,7 @@ use super::pieces::Material;
 use crate::job::{AnchorKind, Job, RingStuff, TubeJoint};
 use crate::plan::{Computed, Support};
 use crate::resistance::rope::{RopeEnd, clips_needed};
-use crate::workshop::circle::ring;
+use crate::workshop::circle::{circles, ring};
 use crate::workshop::fit::{Bushing, Bushings};
 use crate::workshop::joints::{BOLT_MORE_MM, BaseJoints, MastSeat};
 use crate::workshop::{BenchWork, key};
@@ -79,6 +79,35 @@ pub enum Ware {
         side_mm: f64,
         thickness_mm: Option<f64>,
     },
+    /// Between winch and tube.
+    WinchPlateSteel {
+        width_mm: f64,
+        height_mm: f64,
+        thickness_mm: Option<f64>,
+    },
+    /// Two of them hold that plate round the lower tube.
+    TubeClamp {
+        tube_mm: f64,
+    },
+    /// Of a level of guys, by its name.
+    GuyCollarWare {
+        guys: String,
+        bore_mm: f64,
+    },
+    CollarBolt {
+        bolt_mm: f64,
+        least_length_mm: Option<f64>,
+    },
+    /// Flat bar for a bracket of the ring.
+    BracketBar {
+        width_mm: f64,
+        thickness_mm: Option<f64>,
+        length_mm: f64,
+    },
+    /// Over the ring's pipe.
+    PipeClamp {
+        outside_mm: Option<f64>,
+    },
     /// Through both tubes of a joint, by the upper one's name.
     Pin {
         tube: String,
@@ -88,8 +117,9 @@ pub enum Ware {
     PipeCoupling {
         tube: String,
     },
+    /// None where nobody has measured the pipe.
     RingCoupling {
-        outside_mm: f64,
+        outside_mm: Option<f64>,
     },
     RingTie,
     RopeClip {
@@ -150,6 +180,9 @@ pub enum Why {
     JoinsTubes,
     JoinsTheRing,
     HoldsTheRingDown,
+    CarriesTheWinch,
+    CarriesTheGuys,
+    TiesTheRingToTheBase,
     MakesTheRopeFast,
     KeepsTheRopeRound,
     UnderTheJoint,
@@ -179,6 +212,10 @@ pub enum ItemMissing {
     PlateThickness,
     AnchorKind,
     StrandLength,
+    RingSupports,
+    /// The ring's pipe, or how many supports it has.
+    RingPipe,
+    CollarHold,
     /// Winch, rod, strap: its page says what.
     Lift,
 }
@@ -207,6 +244,7 @@ pub(super) fn items(job: &Job, computed: &Computed, bench: &BenchWork, lots: &[C
     of_tubes(&mut items);
     of_lift(&mut items, bench);
     of_guys(&mut items, computed);
+    of_collars(&mut items, bench);
     of_ring_and_strands(&mut items, computed);
     of_paint(&mut items, lots);
     items.all.sort_by_key(|item| item.aisle);
@@ -347,6 +385,7 @@ fn of_lift(items: &mut Items, bench: &BenchWork) {
     };
     one("lifting strap", Aisle::Rope, of_strap, lift.strap.is_some() && own.strap_working_n.is_some());
     one("strap hook", Aisle::Rope, Ware::StrapHook, own.hook_working_n.is_some());
+    of_plate(items, bench);
     for joint in &fit.joints {
         let Bushings::Turned { upper, lower } = &joint.bushings else { continue };
         let size = |ring: &Bushing| ring.stock.as_ref().map(|stock| stock.size.clone());
@@ -363,6 +402,21 @@ fn of_lift(items: &mut Items, bench: &BenchWork) {
             items.some(&name, Aisle::TubeAndPipe, Ware::StopSleeve { length_mm }, 1, Why::StopsTheTube);
         }
     }
+}
+
+/// The winch's plate with its two clamps; without its holes nobody knows it.
+fn of_plate(items: &mut Items, bench: &BenchWork) {
+    let Some(plate) = &bench.lift.plate else { return };
+    let thickness_mm = plate.thickness_mm.or(plate.least_mm);
+    let (width_mm, height_mm) = (plate.width_mm, plate.height_mm);
+    let steel = Ware::WinchPlateSteel { width_mm, height_mm, thickness_mm };
+    let item = items.some("winch plate", Aisle::Fasteners, steel, 1, Why::CarriesTheWinch);
+    if let (Some(item), None) = (item, thickness_mm) {
+        item.missing = vec![ItemMissing::Lift];
+    }
+    let tube_mm = bench.stages.tubes.first().map_or(0.0, |tube| tube.outside_mm);
+    let clamp = Ware::TubeClamp { tube_mm };
+    items.some("winch clamps", Aisle::Fasteners, clamp, 2, Why::CarriesTheWinch);
 }
 
 fn of_guys(items: &mut Items, computed: &Computed) {
@@ -401,9 +455,9 @@ fn of_guys(items: &mut Items, computed: &Computed) {
 fn of_ring_and_strands(items: &mut Items, computed: &Computed) {
     let Some(strands) = &items.job.rig.strands else { return };
     let count = u32::from(strands.count);
-    match items.job.workshop.strand {
-        Some(strand) => {
-            let ware = Ware::Strand { lit_m: strand.lit_m };
+    match items.job.workshop.strand.and_then(|strand| strand.lit_m) {
+        Some(lit_m) => {
+            let ware = Ware::Strand { lit_m };
             items.some("strands", Aisle::Lights, ware, count, Why::TheCone);
         }
         None => {
@@ -412,10 +466,16 @@ fn of_ring_and_strands(items: &mut Items, computed: &Computed) {
         }
     }
     let Some(pipe) = items.job.workshop.ring else { return };
+    of_brackets(items, computed);
     let closed = strands.sweep_deg >= 360.0;
     let length_m = super::ring_length_m(items.job, computed).unwrap_or(0.0);
-    let supports = u32::from(pipe.supports);
-    if let Ok(pieces) = ring::pieces(length_m, closed, supports, pipe.pipe_m) {
+    let Some(supports) = pipe.supports.map(u32::from) else {
+        let (ware, why) = (Ware::RingTie, Why::HoldsTheRingDown);
+        items.put("ring ties", Aisle::Fasteners, ware, Amount::NotKnown, why).missing =
+            vec![ItemMissing::RingSupports];
+        return;
+    };
+    if let Some(Ok(pieces)) = pipe.pipe_m.map(|pipe_m| ring::pieces(length_m, closed, supports, pipe_m)) {
         let ware = Ware::RingCoupling { outside_mm: pipe.outside_mm };
         items.some("ring couplings", Aisle::TubeAndPipe, ware, pieces.couplings, Why::JoinsTheRing);
         if pipe.stuff == RingStuff::Pvc && pieces.couplings > 0 {
@@ -423,6 +483,46 @@ fn of_ring_and_strands(items: &mut Items, computed: &Computed) {
         }
     }
     items.some("ring ties", Aisle::Fasteners, Ware::RingTie, supports, Why::HoldsTheRingDown);
+}
+
+/// What keeps each level of guys up; its page says what is missing.
+fn of_collars(items: &mut Items, bench: &BenchWork) {
+    for collar in &bench.collars.levels {
+        let ware = Ware::GuyCollarWare { guys: collar.name.clone(), bore_mm: collar.bore_mm };
+        let name = format!("guy collar {}", collar.level);
+        let item = items.some(&name, Aisle::Fasteners, ware, 1, Why::CarriesTheGuys);
+        if let (Some(item), None) = (item, collar.carries_n) {
+            item.missing = vec![ItemMissing::CollarHold];
+        }
+        if let Some(bolt_mm) = collar.bolt_mm {
+            let bolt = Ware::CollarBolt { bolt_mm, least_length_mm: collar.bolt_length_mm };
+            let name = format!("collar bolt {}", collar.level);
+            let item = items.some(&name, Aisle::Fasteners, bolt, 1, Why::CarriesTheGuys);
+            if let (Some(item), None) = (item, collar.bolt_length_mm) {
+                item.missing = vec![ItemMissing::CollarHold];
+            }
+        }
+    }
+}
+
+/// The bars and clamps from the base's legs to the ring.
+fn of_brackets(items: &mut Items, computed: &Computed) {
+    let brackets = circles(items.job, computed).brackets;
+    let outside_mm = items.job.workshop.ring.and_then(|pipe| pipe.outside_mm);
+    for of in brackets.iter().filter(|of| of.bar_mm.is_some() || of.least_mm.is_none()) {
+        let (width_mm, thickness_mm, length_mm) = (of.width_mm, of.bar_mm, of.length_mm);
+        let ware = Ware::BracketBar { width_mm, thickness_mm, length_mm };
+        let why = Why::TiesTheRingToTheBase;
+        let item = items.some(&format!("ring bracket {}", of.leg), Aisle::Fasteners, ware, 1, why);
+        if let (Some(item), None) = (item, thickness_mm) {
+            item.missing = vec![ItemMissing::RingPipe];
+        }
+        let clamp = Ware::PipeClamp { outside_mm };
+        let item = items.some(&format!("ring clamp {}", of.leg), Aisle::Fasteners, clamp, 1, why);
+        if let (Some(item), None) = (item, outside_mm) {
+            item.missing = vec![ItemMissing::RingPipe];
+        }
+    }
 }
 
 fn of_paint(items: &mut Items, lots: &[CutLot]) {

@@ -36,7 +36,8 @@ pub enum Material {
     },
     Ring {
         stuff: RingStuff,
-        outside_mm: f64,
+        /// None where nobody has measured it.
+        outside_mm: Option<f64>,
     },
     Rope {
         name: String,
@@ -232,7 +233,9 @@ fn ring_pieces(job: &Job, computed: &Computed, lots: &mut Lots) {
     let Some(length_m) = ring_length_m(job, computed) else { return };
     let closed = job.rig.strands.as_ref().is_some_and(|strands| strands.sweep_deg >= 360.0);
     let of = || Material::Ring { stuff: pipe.stuff, outside_mm: pipe.outside_mm };
-    let Ok(ring) = ring::pieces(length_m, closed, u32::from(pipe.supports), pipe.pipe_m) else {
+    let known = pipe.supports.zip(pipe.pipe_m);
+    let pieces = known.map(|(supports, pipe_m)| ring::pieces(length_m, closed, u32::from(supports), pipe_m));
+    let Some(Ok(ring)) = pieces else {
         return lots.put("ring", of(), (key("ring", 0), Piece::Ring { number: 1 }), None, 1);
     };
     for (index, piece_m) in ring.pieces_m.iter().enumerate() {

@@ -19,6 +19,17 @@ fn said(condition: Condition, system: UnitSystem) -> String {
         Condition::PlainSteelPin => {
             "A pin of plain steel without papers, cut twice and bearing on both walls of the weaker tube."
         }
+        Condition::CollarBolt => {
+            "A bolt of plain steel without papers through collar and tube takes what pulls down; sideways the collar has to \
+             lie close round the tube."
+        }
+        Condition::CollarShoulder => {
+            "The collar lies on its shoulder all round. What carries the shoulder itself is not looked at: a weld, a pin, a \
+             coupling or the tube below."
+        }
+        Condition::CouplingSleeve => {
+            "The coupling's steel outside its threads, of the least strength; both threads made up tight."
+        }
         Condition::NetSection => {
             "The net section, elastic; nothing is said of the pin or the coupling itself."
         }

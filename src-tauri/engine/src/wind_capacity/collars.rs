@@ -1,0 +1,84 @@
+//! Guy collars and pipe couplings as parts of the limit, as far as somebody has measured them; what is not stands among what has to
+//! be looked at ([`super::by_eye`]).
+
+use super::parts::{Check, Part, part, steel};
+use super::section::{WeakSection, with_pin_hole};
+use super::standing::Standing;
+use super::types::{PartKind, PartName};
+use crate::job::{CollarHeld, GuyLevel};
+use crate::resistance::en1993::FACTOR;
+use crate::resistance::{Condition, Resistance, collar, pin};
+use crate::round_figures::shop;
+use crate::source::SourceKey;
+
+/// Every level's collar where it is, and the tube where its bolt goes through.
+pub(super) fn parts(standing: &Standing) -> Vec<Part> {
+    let levels = standing.job.rig.guy_levels.iter();
+    levels.flat_map(|level| of_level(standing, level).unwrap_or_default()).collect()
+}
+
+/// None where nobody has measured it, or where its guys are made fast elsewhere because it came down on another tube.
+fn of_level(standing: &Standing, level: &GuyLevel) -> Option<Vec<Part>> {
+    let guys: Vec<usize> = standing
+        .guys
+        .iter()
+        .enumerate()
+        .filter(|(_, guy)| guy.level.id == level.id && !guy.comes_down())
+        .map(|(place, _)| place)
+        .collect();
+    let height_m = standing.guys.get(*guys.first()?)?.attach_height_m;
+    let on = standing.tubes.iter().position(|tube| height_m <= tube.top_m + 1e-6)?;
+    let steel = steel(standing, on)?;
+    let (allowable_n, condition) = match level.collar.held {
+        CollarHeld::Bolt => {
+            let (bolt_mm, wall_mm) = (level.collar.bolt_mm?, level.collar.wall_mm?);
+            (collar::by_bolt_n(bolt_mm, wall_mm, &steel), Condition::CollarBolt)
+        }
+        CollarHeld::Shoulder => {
+            let shoulder_mm = level.collar.shoulder_mm?;
+            (collar::by_shoulder_n(shoulder_mm, steel.outside_mm), Condition::CollarShoulder)
+        }
+        CollarHeld::Unsaid | CollarHeld::Clamped => return None,
+    };
+    let resistance =
+        Resistance::shown(pin::FACTOR * allowable_n, pin::FACTOR, SourceKey::AiscPins, condition);
+    let name = PartName::CollarOf { guys: level.name.clone() };
+    let check = resistance.allowable_n().map(|allowable_n| Check::Collar { guys, allowable_n });
+    let mut all = vec![part(PartKind::Collar, &level.id, name, None, check, Some(resistance))];
+    if let (CollarHeld::Bolt, Some(bolt_mm)) = (level.collar.held, level.collar.bolt_mm) {
+        let hole_mm = bolt_mm + shop::BORED_PLAY.of(standing.job.units.system);
+        let tube = standing.job.rig.tubes.get(on).map_or("", |tube| tube.name.as_str());
+        let name = PartName::TubeAtCollarBolt { tube: tube.to_owned(), guys: level.name.clone() };
+        let which = format!("{} at {}", on + 1, level.id);
+        all.push(match with_pin_hole(&steel, hole_mm) {
+            Ok(section) => {
+                let source = crate::resistance::TubeCode::En1993.source();
+                let resistance = Resistance::shown(section.axial_n, FACTOR, source, Condition::NetSection);
+                let check = Check::Weak { tube: on, from_m: height_m, to_m: height_m, section };
+                let hole = part(PartKind::PinHole, &which, name, None, Some(check), Some(resistance));
+                Part { allowable_nm: Some(section.moment_nm / FACTOR), ..hole }
+            }
+            Err(reason) => {
+                part(PartKind::PinHole, &which, name, None, None, Some(Resistance::not_shown(reason)))
+            }
+        });
+    }
+    Some(all)
+}
+
+/// The coupling below a tube that is screwed on, where somebody has measured it.
+pub(super) fn coupling(standing: &Standing, index: usize, height_m: f64) -> Option<Part> {
+    let tube = standing.job.rig.tubes.get(index)?;
+    let sleeve = collar::coupling_sleeve(tube.calliper.coupling_mm?, steel(standing, index)?.outside_mm)?;
+    let section = WeakSection {
+        axial_n: sleeve.area_mm2() * sleeve.yield_mpa,
+        moment_nm: sleeve.elastic_modulus_mm3() * sleeve.yield_mpa / 1000.0,
+    };
+    let source = crate::resistance::TubeCode::En1993.source();
+    let resistance = Resistance::shown(section.axial_n, FACTOR, source, Condition::CouplingSleeve);
+    let name = PartName::CouplingBelow { tube: tube.name.clone() };
+    let check = Check::Weak { tube: index, from_m: height_m, to_m: height_m, section };
+    let which = (index + 1).to_string();
+    let of = part(PartKind::Coupling, &which, name, None, Some(check), Some(resistance));
+    Some(Part { allowable_nm: Some(section.moment_nm / FACTOR), ..of })
+}
