@@ -9,6 +9,7 @@
 use mastwright_engine::demo::lantern_green;
 use mastwright_engine::job::{CollarHeld, Job};
 use mastwright_engine::plan::compute;
+use mastwright_engine::quantity::UnitSystem;
 use mastwright_engine::resistance::SteelTube;
 use mastwright_engine::resistance::collar::{PLAIN_YIELD_MPA, by_bolt_n, by_shoulder_n, coupling_sleeve};
 use mastwright_engine::workshop::circle::bracket::BracketArm;
@@ -81,6 +82,7 @@ fn of(job: &Job) -> Vec<CollarWork> {
 #[test]
 fn what_pulls_a_collar_down_is_the_sum_of_its_guys() {
     let mut job = lantern_green();
+    job.units.system = UnitSystem::Metric;
     let plan = compute(&job).unwrap().plan;
     for collar in of(&job) {
         let level = job.rig.guy_levels.iter().find(|level| level.id == collar.level).unwrap();

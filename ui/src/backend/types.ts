@@ -6354,7 +6354,12 @@ foot_down_n: number,
 /**
  * What it pushes sideways with.
  */
-foot_sideways_n: number, };
+foot_sideways_n: number, 
+/**
+ * What a level box under the mast has to weigh, its ballast and all, so that it holds that push without stakes; none where
+ * the soil is not known, shows nothing, or where no weight does.
+ */
+box_ballast_kg: number | null, };
 
 /**
  * What one gust does.

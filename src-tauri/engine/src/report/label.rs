@@ -120,6 +120,7 @@ pub enum Label {
     TopMoves,
     FootDown,
     FootSideways,
+    BoxBallast,
     ToChange,
     // A place that was found.
     PlaceFront,
@@ -311,6 +312,7 @@ impl Label {
             Label::TopMoves => "top",
             Label::FootDown => "foot_down",
             Label::FootSideways => "foot_sideways",
+            Label::BoxBallast => "box_ballast",
             Label::PlaceFront => "front_bearing",
             Label::PlaceGuyTurn => "guy_turn",
             Label::PlaceMargin => "least_margin",

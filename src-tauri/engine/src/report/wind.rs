@@ -330,6 +330,11 @@ pub fn of_table(job: &Job, table: &WindTable) -> Report {
             headline.push(row(Label::TopMoves, rows::length(table.top_movement_m, units)));
             headline.push(row(Label::FootDown, rows::force(table.foot_down_n, units)));
             headline.push(row(Label::FootSideways, rows::force(table.foot_sideways_n, units)));
+            let ballast = table.box_ballast_kg.map_or_else(
+                || rows::Said::from(words::workshop::NOT_KNOWN),
+                |ballast_kg| rows::mass(ballast_kg, units),
+            );
+            headline.push(row(Label::BoxBallast, ballast));
         }
     }
     Report { headline, sections: vec![parts_section(table, units)], ..Report::default() }

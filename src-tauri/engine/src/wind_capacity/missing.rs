@@ -212,7 +212,7 @@ fn not_covered(part: &MastPart, job: &Job, layout: &Layout) -> (MissingKind, Str
         }
         PartKind::Pin => (MissingKind::Tube, pointer!(workshop.lift.pin_mm).into(), None),
         PartKind::Coupling => of_tube(|i| pointer!(rig.tubes[i].calliper.coupling_mm)),
-        PartKind::Collar => (MissingKind::Tube, pointer!(rig.guy_levels[0].collar).into(), None),
+        PartKind::Collar => (MissingKind::Tube, pointer!(rig.guy_levels[0].collar), None),
         PartKind::PinHole => of_tube(|i| pointer!(rig.tubes[i].pin_hole_mm)),
         PartKind::Rope => of_guy(MissingKind::RopeEnd, |i| pointer!(rig.guy_levels[i].rope.strength.end)),
         PartKind::Anchor => of_guy(MissingKind::ProofPull, |i| pointer!(rig.guy_levels[i].proof_pull_n)),

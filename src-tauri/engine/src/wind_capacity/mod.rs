@@ -6,6 +6,7 @@
 
 pub mod air;
 pub mod anchors;
+mod ballast;
 pub mod base;
 pub mod bow;
 mod bracket;

@@ -1,6 +1,7 @@
 //! Every part's use at one gust from one direction, and how the mast bends.
 
 use super::air;
+use super::ballast;
 use super::bow::combinations;
 use super::parts::{Check, Part, is_more, larger, parts};
 use super::rose::{DIRECTIONS, bearings, blows_to};
@@ -54,6 +55,7 @@ pub fn wind_table(job: &Job, layout: &Layout, question: &WindQuestion) -> Result
         buckling_factor: None,
         foot_down_n: 0.0,
         foot_sideways_n: 0.0,
+        box_ballast_kg: None,
     };
     if standing.unknown.is_some() {
         // Not even solved for: no number can slip out that rests on a guess.
@@ -65,7 +67,10 @@ pub fn wind_table(job: &Job, layout: &Layout, question: &WindQuestion) -> Result
     let outcome = states.settle_service(&mut windy, gust_squared);
     match &outcome {
         Err(fallen) => table.falls_because = Some(collapse(fallen.reason)),
-        Ok(()) => fill(&mut table, &windy, states.service()),
+        Ok(()) => {
+            fill(&mut table, &windy, states.service());
+            table.box_ballast_kg = ballast::box_ballast_kg(job, table.foot_sideways_n, table.foot_down_n);
+        }
     }
     let stands = outcome.is_ok();
     let (designs, fell_at) =

@@ -159,6 +159,9 @@ pub struct WindTable {
     pub foot_down_n: f64,
     /// What it pushes sideways with.
     pub foot_sideways_n: f64,
+    /// What a level box under the mast has to weigh, its ballast and all, so that it holds that push without stakes; none where
+    /// the soil is not known, shows nothing, or where no weight does.
+    pub box_ballast_kg: Option<f64>,
 }
 
 /// What a change brings, as far as a forecast can tell gusts apart.

@@ -109,6 +109,7 @@ pub(crate) fn label(label: &Label) -> String {
         Label::TopMoves => "Its top moves",
         Label::FootDown => "Its foot presses down",
         Label::FootSideways => "Its foot pushes sideways",
+        Label::BoxBallast => "A level box without stakes would weigh at least",
         Label::PlaceFront => "Front leg points towards (true bearing)",
         Label::PlaceGuyTurn => "First guy, clockwise from the front leg",
         Label::PlaceMargin => "Tightest clearance, beyond what is needed",

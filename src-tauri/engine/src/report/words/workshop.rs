@@ -277,8 +277,8 @@ pub(crate) const STRAPS: &str =
     "One strap on either side, nailed or screwed to timber and block alike; flush with the outer face.";
 pub(crate) const NO_STRAP: &str =
     "Too short for straps: screw it on through the timber, aslant from both sides.";
-pub(crate) const BOX_BALLAST: &str =
-    "How much ballast such a box wants is not worked out here: it hangs on wind that pushes from every side.";
+pub(crate) const BOX_BALLAST: &str = "What a level box has to weigh hangs on the gust: Wind tells it for one gust from its side, by friction alone. Ask for \
+the worst side, and for the gust in which you lower the mast.";
 pub(crate) const SHAPES_AS_TURNED: &str = "Each turned as the base is now, by the ground as measured.";
 
 pub(crate) fn foot_title(leg: &str) -> String {
