@@ -387,7 +387,11 @@ refused_by: number | null, };
 /**
  * Whether the pipe bends to the ring.
  */
-export type Bend = { "state": "not_known" } | { "state": "bends", least_radius_m: number, source: SourceKey, } | { "state": "too_sharp", least_radius_m: number, source: SourceKey, pieces: number, piece_m: number, turn_deg: number, };
+export type Bend = { "state": "not_known" } | { "state": "bends", least_radius_m: number, source: SourceKey, } | { "state": "too_sharp", least_radius_m: number, source: SourceKey, 
+/**
+ * None while nobody has said how many supports there are.
+ */
+straight: StraightPieces | null, };
 
 /**
  * One thing to know, large, with what it is.
@@ -543,6 +547,10 @@ by: string, by_date: string | null, state: CallState, state_says: string, ticked
  * nobody has read is empty; then the table's limits hold, where it has any.
  */
 export type Calliper = { outside_mm: number | null, outside_across_mm: number | null, bore_mm: number | null, bore_across_mm: number | null, 
+/**
+ * Of the coupling by which the tube is screwed to the one below.
+ */
+coupling_mm: number | null, 
 /**
  * How far the calliper may be off either way; none for a tenth of a millimetre.
  */
@@ -854,6 +862,10 @@ export type Circles = {
  */
 topper: TopperHoles | null, ring: RingWork | null, 
 /**
+ * From each leg of the base that the ring passes.
+ */
+brackets: Array<RingBracket>, 
+/**
  * None where nobody has said how the strands are sold.
  */
 strands: StrandWork | null, };
@@ -954,6 +966,65 @@ export type CodesRequest = { document: string, };
  */
 export type Collapse = "leans_away" | "buckles" | "not_settled";
 
+/**
+ * What keeps a collar from sliding down the tube.
+ */
+export type CollarHeld = "unsaid" | "bolt" | "shoulder" | "clamped";
+
+/**
+ * The collar of a level of guys.
+ */
+export type CollarWork = { 
+/**
+ * What is ticked off.
+ */
+part: string, level: string, name: string, 
+/**
+ * The tube that it sits on.
+ */
+tube: string, 
+/**
+ * Above the mast's foot.
+ */
+height_m: number, held: CollarHeld, 
+/**
+ * So wide that it goes over the tube, the widest there is of that size.
+ */
+bore_mm: number, bolt_mm: number | null, bolt_hole_mm: number | null, bolt_length_mm: number | null, 
+/**
+ * From the mast's axis to where the ropes leave.
+ */
+eye_radius_mm: number, 
+/**
+ * Of each guy's eye from the first one's, clockwise seen from above.
+ */
+eye_turns_deg: Array<number>, 
+/**
+ * How far below level the ropes leave: the least and the most of them.
+ */
+rope_down_deg: [number, number], 
+/**
+ * What pulls it down, in still air and with every guy of it at its limit; the latter none where the rope's is not known.
+ */
+still_n: number, at_limit_n: number | null, 
+/**
+ * None where nobody has measured it, or where no rule shows it.
+ */
+carries_n: number | null, 
+/**
+ * The thinnest bolt of the shop's that carries the guys at their limit in these walls.
+ */
+thinnest_bolt_mm: number | null, 
+/**
+ * How round the steel is under the rope; none where nobody has measured it.
+ */
+edge_mm: number | null, least_edge_mm: number, thimble: boolean, };
+
+/**
+ * All of them.
+ */
+export type Collars = { levels: Array<CollarWork>, findings: Array<Finding>, };
+
 export type CompareAnswer = { compared: Compared, };
 
 /**
@@ -974,7 +1045,7 @@ export type CompassSample = { "from": "orientation", alpha_deg: number, beta_deg
 /**
  * What must hold for a resistance to be true, or what it was reckoned with.
  */
-export type Condition = "least_yield_taken" | "yield_of_papers" | "net_section" | "plain_steel_pin" | "new_rope" | "new_rope_wet" | "wood_gives" | "sawn_post" | "lap_spans_freely" | "lap_over_board" | "torque_at_full_depth" | "shaft_thinner_than_tested" | "in_line_with_shaft" | "gets_wet_through" | "pulled_straight_up" | "undercut_across_the_pull" | "stout_pickets" | "bare_soil_friction" | "proved_as_it_was" | "soil_gives_first" | "bar_bends_first" | "undisturbed_soil" | "timber_on_bare_soil" | "stakes_hold_less" | "stakes_together" | "guys_pull_together" | "near_anchors_count_as_one";
+export type Condition = "least_yield_taken" | "yield_of_papers" | "net_section" | "plain_steel_pin" | "collar_bolt" | "collar_shoulder" | "coupling_sleeve" | "new_rope" | "new_rope_wet" | "wood_gives" | "sawn_post" | "lap_spans_freely" | "lap_over_board" | "torque_at_full_depth" | "shaft_thinner_than_tested" | "in_line_with_shaft" | "gets_wet_through" | "pulled_straight_up" | "undercut_across_the_pull" | "stout_pickets" | "bare_soil_friction" | "proved_as_it_was" | "soil_gives_first" | "bar_bends_first" | "undisturbed_soil" | "timber_on_bare_soil" | "stakes_hold_less" | "stakes_together" | "guys_pull_together" | "near_anchors_count_as_one";
 
 /**
  * How sure we are that a value is what the publication says.
@@ -1771,6 +1842,31 @@ length_m: number,
 beyond_plumb_m: number, does: GuyDoes, };
 
 /**
+ * The ring or collar round the tube that the guys of a level are made fast to. What nobody has measured is empty.
+ */
+export type GuyCollar = { held: CollarHeld, 
+/**
+ * Of the one bolt straight through collar and tube.
+ */
+bolt_mm: number | null, 
+/**
+ * How thick the collar itself is where the bolt goes through.
+ */
+wall_mm: number | null, 
+/**
+ * How far the shoulder under the collar stands out beyond the tube, all round.
+ */
+shoulder_mm: number | null, 
+/**
+ * How round the steel is that the rope bears on: half the thickness of a rod or shackle, the rounding of a plate's hole.
+ */
+edge_radius_mm: number | null, 
+/**
+ * A thimble lies between rope and steel.
+ */
+thimble: boolean, };
+
+/**
  * What is done with a guy while the mast turns up.
  */
 export type GuyDoes = "fast" | "slack" | "tended" | "untied";
@@ -1803,6 +1899,10 @@ upper_end_m: number,
  * Rope for the knot, tensioner and tail at the anchor, beyond the span.
  */
 lower_end_m: number, 
+/**
+ * What carries them on the mast.
+ */
+collar: GuyCollar, 
 /**
  * What is done with its guys when the mast is run down; it matters where their collar comes down with it.
  */
@@ -2169,7 +2269,7 @@ part: string, aisle: Aisle, ware: Ware, amount: Amount, why: Why, missing: Array
 /**
  * What nobody has said yet.
  */
-export type ItemMissing = "cutting_plan" | "bolt_size" | "pin_strength" | "plate_thickness" | "anchor_kind" | "strand_length" | "lift";
+export type ItemMissing = "cutting_plan" | "bolt_size" | "pin_strength" | "plate_thickness" | "anchor_kind" | "strand_length" | "ring_supports" | "ring_pipe" | "collar_hold" | "lift";
 
 /**
  * A line of the list.
@@ -2834,7 +2934,11 @@ export type MastUnshown = "strand_thickness_unknown" | "strand_mass_unknown" | "
 /**
  * What pieces are cut from.
  */
-export type Material = { "kind": "timber", width_mm: number, depth_mm: number, } | { "kind": "block", width_mm: number, depth_mm: number, } | { "kind": "tube", outside_mm: number, size: ListedSize | null, } | { "kind": "stake", diameter_mm: number, } | { "kind": "ring", stuff: RingStuff, outside_mm: number, } | { "kind": "rope", name: string, diameter_mm: number, };
+export type Material = { "kind": "timber", width_mm: number, depth_mm: number, } | { "kind": "block", width_mm: number, depth_mm: number, } | { "kind": "tube", outside_mm: number, size: ListedSize | null, } | { "kind": "stake", diameter_mm: number, } | { "kind": "ring", stuff: RingStuff, 
+/**
+ * None where nobody has measured it.
+ */
+outside_mm: number | null, } | { "kind": "rope", name: string, diameter_mm: number, };
 
 /**
  * A further measurement between two marks.
@@ -3073,12 +3177,12 @@ export type PackRequest = { job: Job, photos: Array<PhotoFile>, };
  */
 export type Paper = "a4" | "a3" | "letter" | "tabloid";
 
-export type PartKind = "tube" | "pin_hole" | "pin" | "thread" | "rope" | "anchor" | "strands" | "timber" | "base_timber" | "foot" | "ground" | "base_sliding" | "base_turning" | "whole_mast";
+export type PartKind = "tube" | "pin_hole" | "pin" | "coupling" | "collar" | "thread" | "rope" | "anchor" | "strands" | "timber" | "base_timber" | "foot" | "ground" | "base_sliding" | "base_turning" | "whole_mast";
 
 /**
  * What a part of the mast is called: a key, with the names that the user gave what it belongs to.
  */
-export type PartName = { "key": "tube", tube: string, } | { "key": "tube_at_thread", tube: string, } | { "key": "tube_at_lower_pin_hole", tube: string, } | { "key": "tube_at_upper_pin_hole", tube: string, } | { "key": "pin_below", tube: string, } | { "key": "rope_of", guy: string, } | { "key": "anchor_of", guys: Array<string>, } | { "key": "strands_as_guys" } | { "key": "timber_under_mast" } | { "key": "cross_timber_at_lap" } | { "key": "front_timber_at_lap" } | { "key": "front_and_back_timber_at_lap" } | { "key": "foot_of", leg: string, } | { "key": "ground_under_cross_leg" } | { "key": "ground_under_joint_board" } | { "key": "base_against_sliding" } | { "key": "base_against_turning" } | { "key": "whole_mast" };
+export type PartName = { "key": "tube", tube: string, } | { "key": "tube_at_thread", tube: string, } | { "key": "tube_at_lower_pin_hole", tube: string, } | { "key": "tube_at_upper_pin_hole", tube: string, } | { "key": "pin_below", tube: string, } | { "key": "coupling_below", tube: string, } | { "key": "collar_of", guys: string, } | { "key": "tube_at_collar_bolt", tube: string, guys: string, } | { "key": "rope_of", guy: string, } | { "key": "anchor_of", guys: Array<string>, } | { "key": "strands_as_guys" } | { "key": "timber_under_mast" } | { "key": "cross_timber_at_lap" } | { "key": "front_timber_at_lap" } | { "key": "front_and_back_timber_at_lap" } | { "key": "foot_of", leg: string, } | { "key": "ground_under_cross_leg" } | { "key": "ground_under_joint_board" } | { "key": "base_against_sliding" } | { "key": "base_against_turning" } | { "key": "whole_mast" };
 
 /**
  * How far a part is used.
@@ -3369,29 +3473,42 @@ shear_n: number,
 bearing_n: number, least_n: number, };
 
 /**
+ * What is not known of the ring's pipe.
+ */
+export type PipeMissing = "outside" | "pipe_length" | "supports" | "wall";
+
+/**
  * A ring of a pipe.
  */
 export type PipeWork = { 
 /**
- * None where a pipe is shorter than the way between supports.
+ * None where a pipe is shorter than the way between supports, or what it hangs on is missing.
  */
 pieces: RingPiecesResult | null, 
 /**
  * How many supports would do, where these are too few.
  */
-supports_needed: number | null, span_m: number, bend: Bend, 
+supports_needed: number | null, 
+/**
+ * None while nobody has said how many supports there are.
+ */
+span_m: number | null, bend: Bend, 
 /**
  * What the strands pull a support up with, in still air: by the tension that is set.
  */
-tie_pull_n: number, 
+tie_pull_n: number | null, 
 /**
  * Bored through the supports for the pipe.
  */
-bore_mm: number, 
+bore_mm: number | null, 
 /**
  * None where its wall or its stuff is not known.
  */
-stiffness: RingStiffness | null, };
+stiffness: RingStiffness | null, 
+/**
+ * What nobody has measured or chosen yet.
+ */
+missing: Array<PipeMissing>, };
 
 /**
  * A place on Earth, WGS 84.
@@ -4155,22 +4272,67 @@ export type RigsReport = { headline: string, caution: string, offers: Array<RigO
 export type RigsRequest = { job: Job, wishes: RigWishes, };
 
 /**
+ * A bracket from a leg of the base to the ring.
+ */
+export type RingBracket = { 
+/**
+ * What is ticked off.
+ */
+part: string, leg: string, 
+/**
+ * From the leg's tip out to the middle of the pipe, level; below nothing where the ring passes over the timber.
+ */
+beyond_tip_m: number, 
+/**
+ * The ground under the pipe over the timber's top: so much the bar is bent up, or down below nothing.
+ */
+rise_m: number, width_mm: number, 
+/**
+ * All of the bar, laid flat.
+ */
+length_mm: number, 
+/**
+ * From its inner end to its two bolts.
+ */
+bolts_mm: [number, number], bolt_hole_mm: number, 
+/**
+ * From its inner end to the clamp's legs; none where nobody has measured the pipe.
+ */
+clamp_mm: [number, number] | null, clamp_hole_mm: number, 
+/**
+ * What the strands draw it up with in still air; none where nobody has said how many supports there are.
+ */
+pull_n: number | null, moment_nm: number | null, 
+/**
+ * What the outer bolt is drawn up with.
+ */
+bolt_pull_n: number | null, 
+/**
+ * By strength and by how far its end gives.
+ */
+least_mm: number | null, 
+/**
+ * The thinnest bar of the shop's that is as thick; none where none is.
+ */
+bar_mm: number | null, };
+
+/**
  * Pieces with their joints on supports.
  */
 export type RingPiecesResult = { pieces_m: Array<number>, couplings: number, };
 
 /**
- * The pipe of the ring.
+ * The pipe of the ring. What nobody has measured or chosen is empty.
  */
-export type RingPipe = { stuff: RingStuff, outside_mm: number, 
+export type RingPipe = { stuff: RingStuff, outside_mm: number | null, 
 /**
  * As it is sold.
  */
-pipe_m: number, 
+pipe_m: number | null, 
 /**
  * Round the ring, each with a tie: joints lie on them.
  */
-supports: number, 
+supports: number | null, 
 /**
  * By calliper; none where nobody has measured it: then nobody knows how it gives.
  */
@@ -5279,6 +5441,15 @@ foot_above_ground_m: number,
 run_down_m: number, findings: Array<Finding>, };
 
 /**
+ * The picture with how wide it has to be shown.
+ */
+export type StagesPicture = { scene: Scene, 
+/**
+ * Letter heights across: narrower than that its words run into one another.
+ */
+least_letters: number, };
+
+/**
  * A stake's bore, by its middle from the leg's tip.
  */
 export type StakeHole = { on_top_m: number, underneath_m: number, };
@@ -5518,13 +5689,18 @@ price: number | null, };
 export type StopRule = "rocks" | "stake_meets_something" | "anybody_calls_stop" | "leaves_its_line" | "anchor_moves" | "tight_spot" | "pin_will_not_go" | "strand_catches" | "trips";
 
 /**
+ * A ring of straight pieces.
+ */
+export type StraightPieces = { pieces: number, piece_m: number, turn_deg: number, };
+
+/**
  * A strand as it is sold.
  */
 export type StrandBought = { 
 /**
- * From the first lamp to the last.
+ * From the first lamp to the last; none where nobody has measured it.
  */
-lit_m: number, 
+lit_m: number | null, 
 /**
  * Cable before the first lamp.
  */
@@ -6104,7 +6280,7 @@ tape_m: number, rise: Rise, };
 /**
  * What is bought.
  */
-export type Ware = { "kind": "stock", of: Material, length_m: number, } | { "kind": "pieces", of: Material, } | { "kind": "joint_bolt", bolt_mm: number | null, least_length_mm: number, } | { "kind": "foot_strap", length_mm: number, } | { "kind": "seat_peg", peg_mm: number, } | { "kind": "winch" } | { "kind": "lifting_rod", outside_mm: number | null, bore_mm: number, length_m: number | null, } | { "kind": "lifting_strap", thickness_mm: number | null, length_m: number | null, } | { "kind": "strap_hook" } | { "kind": "ring_stock", size: string | null, length_mm: number, } | { "kind": "stop_sleeve", length_mm: number, } | { "kind": "seat_plate", side_mm: number, thickness_mm: number | null, } | { "kind": "pin", tube: string, hole_mm: number, least_length_mm: number, } | { "kind": "pipe_coupling", tube: string, } | { "kind": "ring_coupling", outside_mm: number, } | { "kind": "ring_tie" } | { "kind": "rope_clip", diameter_mm: number, } | { "kind": "sleeve", diameter_mm: number, } | { "kind": "thimble", diameter_mm: number, } | { "kind": "board", side_mm: number, } | { "kind": "anchor", level: string, anchor: AnchorKind, } | { "kind": "strand", lit_m: number, } | { "kind": "strand_unknown" } | { "kind": "cold_zinc" } | { "kind": "wood_preservative" } | { "kind": "thread_sealant" } | { "kind": "pvc_cement" } | { "kind": "bright_tape" } | { "kind": "marking_paint" } | { "kind": "glasses" } | { "kind": "gloves" } | { "kind": "dust_mask" };
+export type Ware = { "kind": "stock", of: Material, length_m: number, } | { "kind": "pieces", of: Material, } | { "kind": "joint_bolt", bolt_mm: number | null, least_length_mm: number, } | { "kind": "foot_strap", length_mm: number, } | { "kind": "seat_peg", peg_mm: number, } | { "kind": "winch" } | { "kind": "lifting_rod", outside_mm: number | null, bore_mm: number, length_m: number | null, } | { "kind": "lifting_strap", thickness_mm: number | null, length_m: number | null, } | { "kind": "strap_hook" } | { "kind": "ring_stock", size: string | null, length_mm: number, } | { "kind": "stop_sleeve", length_mm: number, } | { "kind": "seat_plate", side_mm: number, thickness_mm: number | null, } | { "kind": "winch_plate_steel", width_mm: number, height_mm: number, thickness_mm: number | null, } | { "kind": "tube_clamp", tube_mm: number, } | { "kind": "guy_collar_ware", guys: string, bore_mm: number, } | { "kind": "collar_bolt", bolt_mm: number, least_length_mm: number | null, } | { "kind": "bracket_bar", width_mm: number, thickness_mm: number | null, length_mm: number, } | { "kind": "pipe_clamp", outside_mm: number | null, } | { "kind": "pin", tube: string, hole_mm: number, least_length_mm: number, } | { "kind": "pipe_coupling", tube: string, } | { "kind": "ring_coupling", outside_mm: number | null, } | { "kind": "ring_tie" } | { "kind": "rope_clip", diameter_mm: number, } | { "kind": "sleeve", diameter_mm: number, } | { "kind": "thimble", diameter_mm: number, } | { "kind": "board", side_mm: number, } | { "kind": "anchor", level: string, anchor: AnchorKind, } | { "kind": "strand", lit_m: number, } | { "kind": "strand_unknown" } | { "kind": "cold_zinc" } | { "kind": "wood_preservative" } | { "kind": "thread_sealant" } | { "kind": "pvc_cement" } | { "kind": "bright_tape" } | { "kind": "marking_paint" } | { "kind": "glasses" } | { "kind": "gloves" } | { "kind": "dust_mask" };
 
 /**
  * What is done with guys whose collar comes lower when the mast is run down.
@@ -6114,20 +6290,20 @@ export type WhenLowered = "unsaid" | "made_fast" | "left";
 /**
  * What it is for.
  */
-export type Why = "cut_from" | "holds_the_lap" | "under_the_mast" | "keeps_the_foot_there" | "holds_the_foot" | "lifts_the_tubes" | "fills_the_gap" | "stops_the_tube" | "carries_the_tube" | "joins_tubes" | "joins_the_ring" | "holds_the_ring_down" | "makes_the_rope_fast" | "keeps_the_rope_round" | "under_the_joint" | "under_the_feet" | "holds_the_guys" | "the_cone" | "covers_bare_steel" | "covers_sawn_ends" | "seals_threads" | "glues_the_ring" | "makes_ropes_seen" | "marks_the_ground" | "eyes" | "hands" | "lungs";
+export type Why = "cut_from" | "holds_the_lap" | "under_the_mast" | "keeps_the_foot_there" | "holds_the_foot" | "lifts_the_tubes" | "fills_the_gap" | "stops_the_tube" | "carries_the_tube" | "joins_tubes" | "joins_the_ring" | "holds_the_ring_down" | "carries_the_winch" | "carries_the_guys" | "ties_the_ring_to_the_base" | "makes_the_rope_fast" | "keeps_the_rope_round" | "under_the_joint" | "under_the_feet" | "holds_the_guys" | "the_cone" | "covers_bare_steel" | "covers_sawn_ends" | "seals_threads" | "glues_the_ring" | "makes_ropes_seen" | "marks_the_ground" | "eyes" | "hands" | "lungs";
 
 /**
- * The winch's own holes, four of them, and the plate that carries it.
+ * The winch's own holes, four of them, and the plate that carries it. What nobody has measured is empty.
  */
 export type WinchPlate = { 
 /**
  * From middle to middle of the holes: across the tube.
  */
-across_mm: number, 
+across_mm: number | null, 
 /**
  * And along it.
  */
-along_mm: number, hole_mm: number, 
+along_mm: number | null, hole_mm: number | null, 
 /**
  * Of the plate in hand.
  */
@@ -6553,23 +6729,23 @@ export type WorkshopAnswer = { plan: WorkshopPlan, report: WorkshopReport,
 /**
  * The tubes going up, side by side; none where nothing is cranked up.
  */
-picture: Scene | null, };
+picture: StagesPicture | null, };
 
 /**
  * What is made in the workshop.
  */
-export type WorkshopPlan = { fit: TubeFit, stages: Stages, lift: LiftPlan, base: BaseJoints, 
+export type WorkshopPlan = { fit: TubeFit, stages: Stages, lift: LiftPlan, base: BaseJoints, collars: Collars, 
 /**
  * What is to be thought of it, the worst of all: `stop`, `unchecked` where something is not known yet, `caution`, `note`.
  */
 worst: Severity | null, };
 
-export type WorkshopRemedy = "say_it" | "enter_it" | "measure_it" | { "take_instead": { nearest: string | null, } } | { "leave_more_inside": { least_m: number, } } | { "less_inside": { most_m: number, } } | "take_a_rounder_tube" | { "turn_it_further": { by_mm: number, } } | { "longer_rod_or_higher_winch": { least_m: number, } } | { "shorter_rod": { most_m: number, } } | { "move_the_hole": { least_m: number, } } | { "longer_pull": { by_m: number, } } | { "drill_for": { hole_mm: number, } } | { "thicker_pin": { pin_mm: number | null, } } | { "more_guides": { apart_m: number | null, } } | "stronger_strap" | "stronger_hook" | "slower_winch" | { "thicker_plate": { thickness_mm: number, } } | { "thinner_rod": { most_mm: number, } } | { "cut_half": { depth_mm: number, } } | { "wider_timber": { width_mm: number, } } | { "shallower_socket": { depth_mm: number, } } | { "larger_plate": { side_mm: number, } } | { "stakes_farther_in": { least_m: number, } } | { "larger_board": { side_mm: number, } };
+export type WorkshopRemedy = "say_it" | "enter_it" | "measure_it" | { "take_instead": { nearest: string | null, } } | { "leave_more_inside": { least_m: number, } } | { "less_inside": { most_m: number, } } | "take_a_rounder_tube" | { "turn_it_further": { by_mm: number, } } | { "longer_rod_or_higher_winch": { least_m: number, } } | { "shorter_rod": { most_m: number, } } | { "move_the_hole": { least_m: number, } } | { "longer_pull": { by_m: number, } } | { "drill_for": { hole_mm: number, } } | { "thicker_pin": { pin_mm: number | null, } } | "bolt_or_shoulder" | { "thicker_collar_bolt": { bolt_mm: number | null, } } | "wider_shoulder" | { "rounder_edge": { radius_mm: number, } } | { "more_guides": { apart_m: number | null, } } | "stronger_strap" | "stronger_hook" | "slower_winch" | { "thicker_plate": { thickness_mm: number, } } | { "thinner_rod": { most_mm: number, } } | { "cut_half": { depth_mm: number, } } | { "wider_timber": { width_mm: number, } } | { "shallower_socket": { depth_mm: number, } } | { "larger_plate": { side_mm: number, } } | { "stakes_farther_in": { least_m: number, } } | { "larger_board": { side_mm: number, } };
 
 /**
  * What is made in the workshop, for people.
  */
-export type WorkshopReport = { fit: WorkPage, stages: WorkPage, lift: WorkPage, base: WorkPage, };
+export type WorkshopReport = { fit: WorkPage, stages: WorkPage, lift: WorkPage, base: WorkPage, collars: WorkPage, };
 
 /**
  * One writing at a place.
