@@ -240,6 +240,23 @@ fn the_order_follows_from_what_cards_need_and_not_from_their_list() {
     assert_eq!(own.iter().collect::<BTreeSet<_>>().len(), own.len(), "every card has a key of its own");
 }
 
+/// Cards of the lights could come at any time: not while hands hold the mast, the crank, or the bare tube.
+#[test]
+fn while_hands_are_full_only_what_frees_them_may_come() {
+    let deck = demo_deck(|job| job.cards.bare_tube_first = true);
+    let all: Vec<String> = deck.cards.iter().map(|card| card.key.clone()).collect();
+    let follows = |key: &str| {
+        let at = all.iter().position(|other| other == key).expect(key);
+        keys(&deck, &deck.progress(&all[..=at]).may_come)
+    };
+    assert!(follows("raise:stop-guys").contains(&"lights:lay-lead".to_owned()));
+    assert_eq!(follows("raise:walk-up"), ["raise:far-guys"]);
+    assert_eq!(follows("base:bare-tube"), ["base:measure-foot"]);
+    assert_eq!(follows("base:measure-foot"), ["base:lay-bare-tube"]);
+    assert_eq!(follows("crank:2-1-crank"), ["crank:2-1-pin"]);
+    assert_eq!(follows("crank:2-1-pin"), ["crank:2-1-lower"]);
+}
+
 #[test]
 fn the_hinge_has_its_card_in_either_way_of_turning_up() {
     let with_base = demo_deck(|_| {});
