@@ -132,6 +132,14 @@ fn api_siting_quick_rules_40_000_places(bencher: Bencher) {
     bencher.bench(|| answered("siting", &request));
 }
 
+/// The first coarse answer as a screen gets it, in the step that is taken by itself. Goal: on screen within 100 ms.
+#[divan::bench(sample_count = 20, sample_size = 1)]
+fn api_siting_first_answer(bencher: Bencher) {
+    let job = serde_json::to_value(crowded(150)).expect("it can be written");
+    let request = serde_json::json!({ "job": job, "plans": 0 }).to_string();
+    bencher.bench(|| answered("siting", &request));
+}
+
 /// A refused request would be answered fast and measure nothing.
 fn answered(operation: &str, request: &str) -> String {
     let answer = mastwright_api::call(operation, black_box(request));

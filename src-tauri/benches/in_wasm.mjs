@@ -24,6 +24,7 @@ measure('api_plan_with_everything', 'plan', { job, map: { text_m: 0.5 }, profile
 measure('api_spread_10_000_draws', 'spread', { job, draws: 10_000, seed: 1 }, 30);
 measure('api_wind_capacity', 'wind_capacity', { job }, 60);
 measure('api_siting_quick_rules_40_000_places', 'siting', { job: crowded(150), wishes: { step_m: 0.25 }, plans: 0 }, 15);
+measure('api_siting_first_answer', 'siting', { job: crowded(150), plans: 0 }, 30);
 
 /** As in engine.rs: a lawn of 50 m by 50 m with so many squares of a metre to stay off. */
 function crowded(things) {

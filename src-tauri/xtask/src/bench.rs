@@ -11,13 +11,16 @@ use crate::wasm;
 
 /// What is measured on both sides: the api's whole answer, JSON in and JSON out, for the yardstick where nothing else is named;
 /// sixty pieces cut; a set of sheets as PDF.
-const SHARED: [&str; 12] = [
+const SHARED: [&str; 15] = [
     "api_place_while_dragging",
     "api_plan_while_dragging",
     "api_plan_with_everything",
     "api_spread_10_000_draws",
     "api_wind_capacity",
     "api_siting_quick_rules_40_000_places",
+    "api_siting_first_answer",
+    "view_turn_of_the_demo",
+    "view_turn_among_150_things",
     "api_workshop_of_the_demo",
     "cut_sixty_few_kinds",
     "cut_sixty_without_saw_cut",
