@@ -206,6 +206,7 @@ fn raise_ways_all_round(bencher: Bencher) {
         name: format!("Thing {index}"),
         shape: if index.is_multiple_of(2) { tree(index) } else { post(index) },
         keep_off_m: None,
+        guy_fixing: None,
     };
     job.yard.obstacles = (0..150).map(thing).collect();
     job.placement.mast = PointFix::Coordinates { east_m: 25.0, north_m: 25.0 };
@@ -240,6 +241,7 @@ fn crowded_on(side_m: f64, things: u32) -> Job {
         name: format!("Bed {index}"),
         shape: Shape::KeepOff { outline: square(place(index).map(|x| x / 100.0 * side_m), 1.0) },
         keep_off_m: None,
+        guy_fixing: None,
     };
     job.yard.obstacles = (0..things).map(thing).collect();
     job

@@ -254,6 +254,7 @@ fn guy(number: u32, by: Move) -> GuyResult {
         level_id: "upper".into(),
         name: format!("upper {}", number + 1),
         shared_with: Vec::new(),
+        made_fast: None,
         east_m: at[0],
         north_m: at[1],
         ground_m: at[2],

@@ -35,6 +35,7 @@ fn level(height_m: f64, count: u8, anchors: AnchorLayout) -> GuyLevel {
         when_lowered: Default::default(),
         anchor: AnchorKind::default(),
         proof_pull_n: None,
+        to_thing: None,
     }
 }
 
@@ -63,6 +64,7 @@ fn laid_out(gradient: [f64; 2], mast: [f64; 2], front_bearing_deg: f64, level: &
         instruments: &Instruments::default(),
         north: &north,
         found: &Default::default(),
+        fixings: &[],
     };
     guys(&input).0
 }

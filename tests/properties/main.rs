@@ -31,6 +31,7 @@ mod every_finding;
 mod floors;
 mod ground;
 mod guy_levels;
+mod guy_to_thing;
 mod guys;
 mod job_reading;
 mod merging;

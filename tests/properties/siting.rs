@@ -420,6 +420,7 @@ fn high_branches_leave_room_and_low_ones_do_not() {
             name: "Ash".into(),
             shape,
             keep_off_m: Some(0.0),
+            guy_fixing: None,
         });
         let area = searched(&job, &SitingWishes { step_m: Some(0.25), ..coarse() }, 0).area.unwrap();
         cells(&area).into_iter().filter(|state| is_open(state)).count() as f64 * area.cell_m * area.cell_m
@@ -472,7 +473,13 @@ fn a_thing_that_may_stand_on_either_side_makes_no_place_good() {
         side: None,
     };
     let shape = Shape::Post { at, radius_m: 0.1, height_m: 4.0, height_sigma_m: None };
-    job.yard.obstacles.push(Obstacle { id: "lamp".into(), name: "Lamp".into(), shape, keep_off_m: None });
+    job.yard.obstacles.push(Obstacle {
+        id: "lamp".into(),
+        name: "Lamp".into(),
+        shape,
+        keep_off_m: None,
+        guy_fixing: None,
+    });
     assert!(!good(&job));
     let lamp = Subject::Obstacle { id: "lamp".into() };
     let found = searched(&job, &coarse(), 0);

@@ -33,6 +33,7 @@ fn level(anchors: AnchorLayout) -> GuyLevel {
         when_lowered: Default::default(),
         anchor: AnchorKind::default(),
         proof_pull_n: None,
+        to_thing: None,
     }
 }
 
@@ -52,6 +53,7 @@ fn laid_out(gradient_north: f64, anchors: AnchorLayout, free: Vec<[f64; 2]>) -> 
         instruments: &Instruments::default(),
         north: &north,
         found: &Default::default(),
+        fixings: &[],
     };
     guys(&input).0
 }

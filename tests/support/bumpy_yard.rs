@@ -30,7 +30,7 @@ pub fn job(spots: &[[f64; 3]]) -> Job {
 }
 
 pub fn thing(id: &str, shape: Shape) -> Obstacle {
-    Obstacle { id: id.into(), name: id.into(), shape, keep_off_m: None }
+    Obstacle { id: id.into(), name: id.into(), shape, keep_off_m: None, guy_fixing: None }
 }
 
 /// Level ground at nought with a bank or ditch along the line north = `middle_m`: straight slopes `half_m` wide up

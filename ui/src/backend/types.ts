@@ -1045,7 +1045,7 @@ export type CompassSample = { "from": "orientation", alpha_deg: number, beta_deg
 /**
  * What must hold for a resistance to be true, or what it was reckoned with.
  */
-export type Condition = "least_yield_taken" | "yield_of_papers" | "net_section" | "plain_steel_pin" | "collar_bolt" | "collar_shoulder" | "coupling_sleeve" | "new_rope" | "new_rope_wet" | "wood_gives" | "sawn_post" | "lap_spans_freely" | "lap_over_board" | "torque_at_full_depth" | "shaft_thinner_than_tested" | "in_line_with_shaft" | "gets_wet_through" | "pulled_straight_up" | "undercut_across_the_pull" | "stout_pickets" | "bare_soil_friction" | "proved_as_it_was" | "soil_gives_first" | "bar_bends_first" | "undisturbed_soil" | "timber_on_bare_soil" | "stakes_hold_less" | "stakes_together" | "guys_pull_together" | "near_anchors_count_as_one";
+export type Condition = "least_yield_taken" | "yield_of_papers" | "net_section" | "plain_steel_pin" | "collar_bolt" | "collar_shoulder" | "coupling_sleeve" | "new_rope" | "new_rope_wet" | "wood_gives" | "sawn_post" | "lap_spans_freely" | "lap_over_board" | "torque_at_full_depth" | "shaft_thinner_than_tested" | "in_line_with_shaft" | "gets_wet_through" | "pulled_straight_up" | "undercut_across_the_pull" | "stout_pickets" | "bare_soil_friction" | "proved_as_it_was" | "hold_as_said" | "soil_gives_first" | "bar_bends_first" | "undisturbed_soil" | "timber_on_bare_soil" | "stakes_hold_less" | "stakes_together" | "guys_pull_together" | "near_anchors_count_as_one";
 
 /**
  * How sure we are that a value is what the publication says.
@@ -1401,7 +1401,7 @@ net: NetSection | null, };
 /**
  * The kind of thing.
  */
-export type Driven = "not_chosen" | "screw" | "plate" | "deadman" | "pickets" | "bar" | "ballast" | "base_stake";
+export type Driven = "not_chosen" | "screw" | "plate" | "deadman" | "pickets" | "bar" | "ballast" | "fixing" | "fixing_on_tree" | "base_stake";
 
 /**
  * What a change brings, as far as a forecast can tell gusts apart.
@@ -1791,7 +1791,7 @@ gradient_east: number, gradient_north: number, gradient_covariance: [[number, nu
  */
 surface_triangles: Array<[number, number, number]>, surface_vertices: Array<[number, number, number]>, };
 
-export type GroundUnshown = "soil_unknown" | "soil_unknown_for_screw" | "nothing_said" | "no_guy_pulls" | "screw_in_rock" | "helix_unmeasured" | "helix_too_shallow" | "shaft_thinner_than_tested" | "shaft_not_covered" | "plate_size_missing" | "plate_too_shallow" | "sand_too_loose" | "deadman_too_long" | { "outside_deadman_table": { too_shallow: boolean, too_steep: boolean, } } | "picket_row_in_sand" | "picket_in_rock" | "bar_drawn_out" | "stake_size_missing" | "stakes_hold_nothing" | "ballast_friction_unpublished" | "ballast_slides_by_itself";
+export type GroundUnshown = "soil_unknown" | "soil_unknown_for_screw" | "nothing_said" | "fixing_hold_unknown" | "no_guy_pulls" | "screw_in_rock" | "helix_unmeasured" | "helix_too_shallow" | "shaft_thinner_than_tested" | "shaft_not_covered" | "plate_size_missing" | "plate_too_shallow" | "sand_too_loose" | "deadman_too_long" | { "outside_deadman_table": { too_shallow: boolean, too_steep: boolean, } } | "picket_row_in_sand" | "picket_in_rock" | "bar_drawn_out" | "stake_size_missing" | "stakes_hold_nothing" | "ballast_friction_unpublished" | "ballast_slides_by_itself";
 
 /**
  * What of the ground upwind is counted.
@@ -1872,6 +1872,20 @@ thimble: boolean, };
 export type GuyDoes = "fast" | "slack" | "tended" | "untied";
 
 /**
+ * Leave to make a guy fast to a wall, a building, a post or a tree, as whoever answers for it has given it.
+ */
+export type GuyFixing = { 
+/**
+ * Where the rope ends there, above the ground beneath.
+ */
+height_m: number, 
+/**
+ * What all guys on it may pull together in use, by whoever answers for it; none where nobody has said it: then nothing
+ * shows that it holds.
+ */
+holds_n: number | null, };
+
+/**
  * The guys that leave the mast at one height.
  */
 export type GuyLevel = { id: string, name: string, 
@@ -1914,7 +1928,11 @@ anchor: AnchorKind,
 /**
  * The pull that every anchor of the level withstood; it goes before every rule.
  */
-proof_pull_n: number | null, };
+proof_pull_n: number | null, 
+/**
+ * The one guy of the level that is made fast to a thing of the yard and not to the ground.
+ */
+to_thing: GuyToThing | null, };
 
 /**
  * The pull that would show an anchor to hold.
@@ -1925,7 +1943,7 @@ export type GuyProofPull = { guy: string, name: string,
  */
 greatest_tension_n: number, pull: ProofPull, };
 
-export type GuyRemedy = "anchor_downhill_or_attach_higher" | "anchor_farther_out" | "anchor_nearer" | "turn_or_raise" | "steeper_or_by_distance" | "attach_higher_or_elsewhere" | "anchor_out_from_mast" | "more_tension_or_lighter_rope" | "spread_anchors" | "one_farther_or_shared";
+export type GuyRemedy = "anchor_downhill_or_attach_higher" | "anchor_farther_out" | "anchor_nearer" | "turn_or_raise" | "steeper_or_by_distance" | "attach_higher_or_elsewhere" | "anchor_out_from_mast" | "more_tension_or_lighter_rope" | "spread_anchors" | "one_farther_or_shared" | "give_leave_or_ground" | "name_the_things_side" | "fix_lower_or_ground" | "turn_guys_or_another_thing" | "stand_elsewhere_or_ground" | "choose_another_guy" | "owner_and_licensed_person" | "band_round_the_tree" | "enter_what_it_holds";
 
 /**
  * One guy with its anchor.
@@ -1939,6 +1957,10 @@ id: string, level_id: string, name: string,
  * Guys that are made fast to the same anchor, by their ids.
  */
 shared_with: Array<string>, 
+/**
+ * The thing of the yard that it is made fast to; none where its anchor is in the ground.
+ */
+made_fast: MadeFast | null, 
 /**
  * Anchor on the ground.
  */
@@ -2013,6 +2035,19 @@ export type GuySpread = { id: string, unstressed_m: Spread,
  * Share of the draws within the plan's 95 % interval.
  */
 share_in_plan: number, };
+
+/**
+ * A guy that is made fast to a thing of the yard that may hold one.
+ */
+export type GuyToThing = { 
+/**
+ * Its number in the level, the first is 1.
+ */
+guy: number, 
+/**
+ * The thing's id.
+ */
+thing: string, };
 
 /**
  * The guys of a level whose collar comes down when the mast is run down: what the lowered limit counts on.
@@ -2240,6 +2275,10 @@ export type IntoGround = { what: Driven,
  * Straight down from the ground; none where nobody has said it.
  */
 depth_m: number | null, 
+/**
+ * Where a guy is made fast to a thing of the yard, above the ground; none where something goes into the ground.
+ */
+above_ground_m: number | null, 
 /**
  * Of the shaft from plumb; none where it has none.
  */
@@ -2849,6 +2888,23 @@ export type LotPlan = { "state": "not_known", missing: Array<LotMissing>, } | { 
 stocks: Array<[number, number | null]>, saw_cut_m: number, plan: CuttingPlan, };
 
 /**
+ * To what a guy is made fast.
+ */
+export type MadeFast = { 
+/**
+ * The thing's id.
+ */
+thing: string, name: string, kind: Thing, 
+/**
+ * Where the rope ends, above the ground there.
+ */
+height_m: number, 
+/**
+ * What it may be pulled with; none where nobody has said it.
+ */
+holds_n: number | null, };
+
+/**
  * Which map goes with a plan.
  */
 export type MapWish = { 
@@ -2984,7 +3040,7 @@ reason: Unshown, };
 /**
  * What an entry that is missing says.
  */
-export type MissingKind = "soil" | "other_soil" | "anchor_kind" | "screw_data" | "proof_pull" | "rope_strength" | "rope_fibre" | "rope_end" | "tube" | "seat" | "strand_thickness" | "strand_mass" | "when_lowered" | "strands_help" | "foot_fixing";
+export type MissingKind = "soil" | "other_soil" | "anchor_kind" | "screw_data" | "proof_pull" | "fixing_hold" | "rope_strength" | "rope_fibre" | "rope_end" | "tube" | "seat" | "strand_thickness" | "strand_mass" | "when_lowered" | "strands_help" | "foot_fixing";
 
 /**
  * What the sensor is doing.
@@ -3102,7 +3158,11 @@ export type Obstacle = { id: string, name: string, shape: Shape,
 /**
  * How far the work keeps from it, where not the habit of its kind.
  */
-keep_off_m: number | null, };
+keep_off_m: number | null, 
+/**
+ * Leave to make a guy fast to it; none where nobody has given it.
+ */
+guy_fixing: GuyFixing | null, };
 
 /**
  * A point that is not placed yet: two places fit its tapes, or it hangs on such a point.
@@ -3220,6 +3280,10 @@ export type Peg = { subject: Subject, name: string,
  * An anchor's guys, by their ids; none for other pegs.
  */
 guys: Array<string>, east_m: number, north_m: number, ground_m: number, 
+/**
+ * No peg is driven: a guy is made fast to a thing of the yard so high above the ground here.
+ */
+fixing_height_m: number | null, 
 /**
  * Offsets from the mast's axis: none for the mast itself.
  */
@@ -4859,7 +4923,7 @@ runs: Array<[number, number]>, };
 /**
  * A change, by how much.
  */
-export type SitingChange = { "kind": "one_guy_nearer", by_m: number, } | { "kind": "one_guy_farther", by_m: number, } | { "kind": "guys_nearer", by_m: number, } | { "kind": "guys_farther", by_m: number, } | { "kind": "guys_steeper", by_deg: number, } | { "kind": "guys_flatter", by_deg: number, } | { "kind": "mast_lower", by_m: number, } | { "kind": "guy_count", count: number, } | { "kind": "fall_reaches" };
+export type SitingChange = { "kind": "one_guy_nearer", by_m: number, } | { "kind": "one_guy_farther", by_m: number, } | { "kind": "guys_nearer", by_m: number, } | { "kind": "guys_farther", by_m: number, } | { "kind": "guys_steeper", by_deg: number, } | { "kind": "guys_flatter", by_deg: number, } | { "kind": "mast_lower", by_m: number, } | { "kind": "guy_count", count: number, } | { "kind": "guy_to_thing", thing: number, } | { "kind": "fall_reaches" };
 
 /**
  * Ground that one rule keeps closed.
@@ -4957,7 +5021,7 @@ opens_nothing: Array<string>, caution: string, };
 /**
  * The part of the work that the quick rules hold against the yard.
  */
-export type SitingPart = "mast" | "fall" | "timber" | "stake" | "anchor";
+export type SitingPart = "mast" | "fall" | "timber" | "stake" | "anchor" | "guy_to_thing";
 
 /**
  * Another pattern of guys, with what it opens that none before it does.

@@ -38,6 +38,8 @@ export function anotherLevel(
     attach_height_m: Math.min(height, top_m),
     // What was pulled were the other level's anchors.
     proof_pull_n: null,
+    // What a thing may be pulled with is said of all guys on it.
+    to_thing: null,
   };
 }
 

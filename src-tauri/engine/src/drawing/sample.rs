@@ -275,6 +275,7 @@ fn guy(i: u8) -> GuyResult {
         level_id: "upper".into(),
         name: format!("Guy {}", i + 1),
         shared_with: Vec::new(),
+        made_fast: None,
         east_m: anchor[0],
         north_m: anchor[1],
         ground_m,
@@ -314,6 +315,7 @@ fn peg(guy: &GuyResult) -> Peg {
         east_m: guy.east_m,
         north_m: guy.north_m,
         ground_m: guy.ground_m,
+        fixing_height_m: None,
         from_mast: Some(PolarTape {
             bearing_deg: guy.azimuth_deg,
             reading_deg: guy.reading_deg,

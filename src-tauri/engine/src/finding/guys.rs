@@ -2,6 +2,8 @@
 
 use serde::Serialize;
 
+use super::yard::Thing;
+
 #[derive(Debug, Clone, PartialEq)]
 pub enum GuyRule {
     DoesNotRise,
@@ -14,6 +16,19 @@ pub enum GuyRule {
     TensionTooSmall,
     LeaveASideOpen,
     FarApart,
+    /// It is to be made fast to a thing of the yard.
+    WithoutFixing {
+        because: NoFixing,
+    },
+    /// It is made fast to a thing of the yard, by its name.
+    MadeFastToThing {
+        thing: Thing,
+        name: String,
+    },
+    /// Nobody has said what that may be pulled with.
+    FixingHoldUnknown {
+        name: String,
+    },
     /// Two guys by their names.
     AnchorsTooNear {
         guys: [String; 2],
@@ -31,6 +46,26 @@ pub enum NoAnchor {
     UnderCollar,
 }
 
+/// Why a guy can't be made fast to the thing that was chosen.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum NoFixing {
+    /// The job gives no leave for it, or the thing is not there any more.
+    NoLeave,
+    /// Two places fit it, and nobody has named its side.
+    PlaceNotKnown,
+    /// Nothing of it stands up.
+    NothingStands,
+    /// It would be higher than the thing is.
+    AboveThing,
+    /// The guy's line in plan goes past it.
+    Missed,
+    /// The mast stands at it.
+    AtMast,
+    TooFar,
+    /// The level has no such guy.
+    NoSuchGuy,
+}
+
 impl GuyRule {
     pub fn name(&self) -> &'static str {
         match self {
@@ -42,6 +77,9 @@ impl GuyRule {
             Self::TensionTooSmall => "guy_tension_too_small",
             Self::LeaveASideOpen => "guys_leave_a_side_open",
             Self::FarApart => "guys_far_apart",
+            Self::WithoutFixing { .. } => "guy_without_fixing",
+            Self::MadeFastToThing { .. } => "guy_made_fast_to_thing",
+            Self::FixingHoldUnknown { .. } => "fixing_hold_unknown",
             Self::AnchorsTooNear { .. } => "anchors_too_near",
         }
     }
@@ -62,4 +100,15 @@ pub enum GuyRemedy {
     SpreadAnchors,
     /// Of two anchors too near to each other.
     OneFartherOrShared,
+    /// Of a guy that is to be made fast to a thing of the yard.
+    GiveLeaveOrGround,
+    NameTheThingsSide,
+    FixLowerOrGround,
+    TurnGuysOrAnotherThing,
+    StandElsewhereOrGround,
+    ChooseAnotherGuy,
+    OwnerAndLicensedPerson,
+    /// The same of a tree.
+    BandRoundTheTree,
+    EnterWhatItHolds,
 }

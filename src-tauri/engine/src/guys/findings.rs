@@ -1,7 +1,10 @@
 //! What can be wrong with a guy.
 
+use super::MadeFast;
+use super::fixing::NoFixing;
 use super::layout::NoAnchor;
 use crate::finding::guys::{GuyRemedy, GuyRule};
+use crate::finding::yard::Thing;
 use crate::finding::{Finding, Limit, Quantity, Severity, Subject};
 use crate::ground::Ground;
 use crate::guys::GuyResult;
@@ -23,7 +26,27 @@ const RUBS_M: f64 = 0.01;
 
 /// Whatever is wrong with a placed guy.
 pub fn of_guy(guy: &GuyResult, ground: &Ground) -> Vec<Finding> {
-    [angle(guy), rubs(guy, ground)].into_iter().flatten().collect()
+    let found = [angle(guy), rubs(guy, ground)].into_iter().flatten();
+    found.chain(guy.made_fast.iter().flat_map(|thing| to_thing(guy, thing))).collect()
+}
+
+/// Nothing but what somebody said shows that a thing of the yard holds; of a tree the ground's movement in the wind comes on
+/// top. Common practice.
+fn to_thing(guy: &GuyResult, to: &MadeFast) -> Vec<Finding> {
+    let name = || to.name.clone();
+    let remedy = match to.kind {
+        Thing::Tree => GuyRemedy::BandRoundTheTree,
+        _ => GuyRemedy::OwnerAndLicensedPerson,
+    };
+    let against = Some(Subject::Obstacle { id: to.thing.clone() });
+    let rule = GuyRule::MadeFastToThing { thing: to.kind, name: name() };
+    let mut found = vec![Finding { against: against.clone(), ..about(guy, Severity::Caution, rule, remedy) }];
+    if to.holds_n.is_none() {
+        let rule = GuyRule::FixingHoldUnknown { name: name() };
+        let about = about(guy, Severity::Unchecked, rule, GuyRemedy::EnterWhatItHolds);
+        found.push(Finding { against, ..about });
+    }
+    found
 }
 
 fn about(guy: &GuyResult, severity: Severity, rule: GuyRule, remedy: GuyRemedy) -> Finding {
@@ -71,6 +94,21 @@ pub fn no_anchor(id: String, because: NoAnchor) -> Finding {
     Finding { source: SourceKey::Geometry, ..finding }
 }
 
+/// A guy that can't be made fast to the thing that was chosen, and is therefore missing from the plan.
+pub fn no_fixing(id: String, because: NoFixing) -> Finding {
+    let remedy = match because {
+        NoFixing::NoLeave | NoFixing::NothingStands => GuyRemedy::GiveLeaveOrGround,
+        NoFixing::PlaceNotKnown => GuyRemedy::NameTheThingsSide,
+        NoFixing::AboveThing => GuyRemedy::FixLowerOrGround,
+        NoFixing::Missed => GuyRemedy::TurnGuysOrAnotherThing,
+        NoFixing::AtMast | NoFixing::TooFar => GuyRemedy::StandElsewhereOrGround,
+        NoFixing::NoSuchGuy => GuyRemedy::ChooseAnotherGuy,
+    };
+    let rule = GuyRule::WithoutFixing { because };
+    let finding = Finding::rule_of_thumb(Severity::Stop, rule, Subject::Guy { id }, remedy);
+    Finding { source: SourceKey::Geometry, ..finding }
+}
+
 /// A tension that can't hold its own rope up.
 pub fn tension_too_small(guy: &GuyResult, tension_n: f64) -> Finding {
     Finding {
@@ -80,9 +118,11 @@ pub fn tension_too_small(guy: &GuyResult, tension_n: f64) -> Finding {
     }
 }
 
-/// Free anchors that leave too wide a gap in plan.
+/// Free anchors, or one on a thing of the yard, that leave too wide a gap in plan.
 pub fn one_sided(level: &GuyLevel, guys: &[GuyResult]) -> Option<Finding> {
-    if !matches!(level.anchor_layout, AnchorLayout::Free { .. }) || guys.is_empty() {
+    let is_free = matches!(level.anchor_layout, AnchorLayout::Free { .. });
+    let may_be_uneven = is_free || guys.iter().any(|guy| guy.made_fast.is_some());
+    if !may_be_uneven || guys.is_empty() {
         return None;
     }
     let mut azimuths: Vec<(f64, &str)> = guys.iter().map(|g| (g.azimuth_deg, g.id.as_str())).collect();

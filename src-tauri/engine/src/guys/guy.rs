@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use super::cut_length::{Allowances, cut_length_m};
 use super::findings;
+use super::fixing::{FixingThing, LevelFixing, NoFixing};
 use super::layout::{AnchorPoint, LevelOnGround, anchors};
 use super::{pluck, shared};
 use crate::finding::Finding;
@@ -43,6 +44,8 @@ pub struct GuyInput<'a> {
     pub north: &'a NorthCorrection,
     /// Anchors that were measured after pegging out, by the guy's id.
     pub found: &'a BTreeMap<String, FoundAnchor>,
+    /// For each level in order, its guy that is made fast to a thing of the yard; may be empty or shorter.
+    pub fixings: &'a [Option<LevelFixing>],
 }
 
 /// An anchor as it was measured.
@@ -71,18 +74,38 @@ pub fn guys(input: &GuyInput) -> (Vec<GuyResult>, Vec<Finding>) {
             free_anchors: input.free_anchors.get(i).map_or(&[], Vec::as_slice),
         };
         let placed = anchors(&on_ground);
+        let fixing = input.fixings.get(i).and_then(Option::as_ref);
+        if let Some(fixing) = fixing.filter(|fixing| fixing.guy >= placed.len()) {
+            let id = format!("{}-{}", level.id, fixing.guy + 1);
+            found.push(findings::no_fixing(id, NoFixing::NoSuchGuy));
+        }
         let first = results.len();
         for (number, anchor) in placed.into_iter().enumerate() {
             let id = format!("{}-{}", level.id, number + 1);
             let found_anchor = input.found.get(&id).copied().unwrap_or_default();
-            let anchor = match found_anchor.at {
-                Some(located) => on_ground.free_anchor(located.at),
-                None => anchor,
+            let to_thing = fixing.filter(|fixing| fixing.guy == number).map(|fixing| fixing.thing.as_ref());
+            let to_thing = match to_thing.transpose() {
+                Ok(thing) => thing,
+                Err(&reason) => {
+                    found.push(findings::no_fixing(id, reason));
+                    continue;
+                }
+            };
+            let anchor = match (found_anchor.at, to_thing) {
+                (Some(located), _) => on_ground.free_anchor(located.at),
+                (None, Some(thing)) => match on_ground.fixed_to(&thing.shape, number) {
+                    Ok(anchor) => Ok(anchor),
+                    Err(reason) => {
+                        found.push(findings::no_fixing(id, reason));
+                        continue;
+                    }
+                },
+                (None, None) => anchor,
             };
             match anchor {
                 Ok(anchor) => {
                     let name = format!("{} {}", level.name, number + 1);
-                    let guy = Guy { input, level, anchor, found: found_anchor };
+                    let guy = Guy { input, level, anchor, found: found_anchor, to_thing };
                     let (result, mut guy_findings) = guy.result(id, name);
                     found.append(&mut guy_findings);
                     results.push(result);
@@ -102,6 +125,7 @@ struct Guy<'a> {
     level: &'a GuyLevel,
     anchor: AnchorPoint,
     found: FoundAnchor,
+    to_thing: Option<&'a FixingThing>,
 }
 
 /// Standard uncertainties of where the pegged anchor's ground lies, seen from the mast.
@@ -127,6 +151,7 @@ impl Guy<'_> {
         let result = GuyResult {
             level_id: self.level.id.clone(),
             shared_with: Vec::new(),
+            made_fast: self.to_thing.map(|thing| thing.made_fast(self.eye_height_m())),
             east_m: self.anchor.at[0],
             north_m: self.anchor.at[1],
             ground_m: self.anchor.ground_m,
@@ -172,7 +197,8 @@ impl Guy<'_> {
     }
 
     fn eye_height_m(&self) -> f64 {
-        self.found.eye_height_m.unwrap_or(self.level.anchor_eye_height_m)
+        let planned_m = self.to_thing.map_or(self.level.anchor_eye_height_m, |thing| thing.height_m);
+        self.found.eye_height_m.unwrap_or(planned_m)
     }
 
     /// Lower end of the rope.
@@ -235,8 +261,8 @@ impl Guy<'_> {
     ///
     /// An anchor that was measured lies as surely as it was measured from the mast.
     fn peg_sigmas(&self) -> PegSigmas {
-        if let Some(located) = &self.found.at {
-            return self.found_sigmas(located);
+        if let Some(covariance) = self.stands_with() {
+            return self.found_sigmas(covariance);
         }
         let instruments = self.input.instruments;
         let tape_m = self.tape_m();
@@ -249,12 +275,16 @@ impl Guy<'_> {
         }
     }
 
+    /// As seen from the mast, of an anchor that is not pegged out: it was measured, or it is on a thing of the yard.
+    fn stands_with(&self) -> Option<[[f64; 2]; 2]> {
+        self.found.at.map(|located| located.covariance).or(self.to_thing.map(|thing| thing.covariance))
+    }
+
     /// Along and across the guy, each by itself.
     ///
     /// # References
     /// Gum2008, 5.2.2: variance along a direction u is uᵀ·Σ·u.
-    fn found_sigmas(&self, located: &PositionEstimate) -> PegSigmas {
-        let [[ee, en], [_, nn]] = located.covariance;
+    fn found_sigmas(&self, [[ee, en], [_, nn]]: [[f64; 2]; 2]) -> PegSigmas {
         let [east, north] = bearing::unit(self.anchor.azimuth_deg);
         let along = east * east * ee + 2.0 * east * north * en + north * north * nn;
         let across = north * north * ee - 2.0 * east * north * en + east * east * nn;
@@ -289,7 +319,7 @@ impl Guy<'_> {
         let by_tape = (rates.per_span - rates.per_rise * outwards) * sigmas.along_m;
         let by_taped_rise = (rates.per_rise + rates.per_span * outwards) / (1.0 + outwards * outwards);
         // An anchor that was measured stays where it is when the ground is otherwise; one under a taut tape does not.
-        let per_ground_rise = if self.found.at.is_some() { rates.per_rise } else { by_taped_rise };
+        let per_ground_rise = if self.stands_with().is_some() { rates.per_rise } else { by_taped_rise };
         let by_height = per_ground_rise * sigmas.height_m;
         // Off to the side the ground rises too.
         let by_bearing = per_ground_rise * sideways * sigmas.across_m;
@@ -339,6 +369,7 @@ mod tests {
             instruments: &Instruments::default(),
             north: &north,
             found: &BTreeMap::new(),
+            fixings: &[],
         })
     }
 

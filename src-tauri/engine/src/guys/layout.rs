@@ -1,5 +1,6 @@
 //! Where each anchor of a guy level goes, by the rule that the user chose.
 
+use super::fixing::{FixingShape, NoFixing};
 pub use crate::finding::guys::NoAnchor;
 use crate::ground::Ground;
 use crate::ground::profile::at_tape;
@@ -89,6 +90,19 @@ impl LevelOnGround<'_> {
         } else {
             Err(NoAnchor::UnderCollar)
         }
+    }
+
+    /// The one that its guy has on a thing of the yard. A wall is met on the bearing that the guy would leave the mast by.
+    pub(super) fn fixed_to(&self, shape: &FixingShape, guy: usize) -> Result<AnchorPoint, NoFixing> {
+        let azimuth_deg = match (&self.level.anchor_layout, self.free_anchors.get(guy)) {
+            (AnchorLayout::Free { .. }, Some(at)) => {
+                bearing::of_vector(at[0] - self.mast[0], at[1] - self.mast[1])
+            }
+            _ => self.azimuth_deg(u8::try_from(guy).unwrap_or(u8::MAX)),
+        };
+        let end = shape.end_from(self.mast, azimuth_deg)?;
+        let anchor = self.free_anchor(end).map_err(|_| NoFixing::AtMast)?;
+        if anchor.radius_m > self.farthest_m() { Err(NoFixing::TooFar) } else { Ok(anchor) }
     }
 
     fn along(&self, toward: [f64; 2], radius_m: f64) -> [f64; 2] {

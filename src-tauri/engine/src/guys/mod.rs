@@ -2,6 +2,7 @@
 
 pub mod cut_length;
 mod findings;
+pub mod fixing;
 pub mod guy;
 pub mod layout;
 pub mod pluck;
@@ -12,5 +13,6 @@ pub mod shared;
 pub mod spacing;
 pub mod statics;
 
+pub use fixing::MadeFast;
 pub use guy::{GuyInput, guys};
 pub use results::GuyResult;

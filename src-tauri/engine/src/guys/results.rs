@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::MadeFast;
 use crate::quantity::estimate::Estimate;
 use crate::survey::Ellipse;
 
@@ -15,6 +16,8 @@ pub struct GuyResult {
     pub name: String,
     /// Guys that are made fast to the same anchor, by their ids.
     pub shared_with: Vec<String>,
+    /// The thing of the yard that it is made fast to; none where its anchor is in the ground.
+    pub made_fast: Option<MadeFast>,
     /// Anchor on the ground.
     pub east_m: f64,
     pub north_m: f64,

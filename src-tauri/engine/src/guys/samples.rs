@@ -27,6 +27,7 @@ pub fn level(anchors: AnchorLayout) -> GuyLevel {
         when_lowered: Default::default(),
         anchor: AnchorKind::default(),
         proof_pull_n: None,
+        to_thing: None,
     }
 }
 

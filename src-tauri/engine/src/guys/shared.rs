@@ -11,9 +11,15 @@ pub const ONE_PEG_M: f64 = 0.03;
 /// The guys of each anchor, by their places in the list; anchors in the order of their first guy.
 pub fn anchors(guys: &[GuyResult]) -> Vec<Vec<usize>> {
     grouped(guys.len(), |a, b| match (guys.get(a), guys.get(b)) {
-        (Some(a), Some(b)) => apart_m(a, b) < ONE_PEG_M,
+        (Some(a), Some(b)) => is_one(a, b),
         _ => false,
     })
+}
+
+/// Whether two guys come down to one anchor: both in the ground, or both on the same thing.
+pub fn is_one(a: &GuyResult, b: &GuyResult) -> bool {
+    let things = [a, b].map(|guy| guy.made_fast.as_ref().map(|it| &it.thing));
+    apart_m(a, b) < ONE_PEG_M && things[0] == things[1]
 }
 
 /// How far apart two guys' anchors stand, in plan.

@@ -43,6 +43,9 @@ pub fn needed_m(a: &AnchorKind, b: &AnchorKind, soil: SoilFeel) -> Option<(f64, 
 
 /// How far apart the anchors of two guys stand at least.
 fn needed_by(a: &GuyResult, b: &GuyResult, levels: &[GuyLevel], soil: SoilFeel) -> Option<(f64, SourceKey)> {
+    if a.made_fast.is_some() || b.made_fast.is_some() {
+        return None;
+    }
     let anchor = |guy: &GuyResult| levels.iter().find(|level| level.id == guy.level_id).map(|it| it.anchor);
     needed_m(&anchor(a)?, &anchor(b)?, soil)
 }
@@ -51,9 +54,15 @@ fn needed_by(a: &GuyResult, b: &GuyResult, levels: &[GuyLevel], soil: SoilFeel) 
 pub fn counted_once(guys: &[&GuyResult], levels: &[GuyLevel], soil: SoilFeel) -> Vec<Vec<usize>> {
     grouped(guys.len(), |a, b| {
         let (Some(a), Some(b)) = (guys.get(a), guys.get(b)) else { return false };
-        let apart_m = shared::apart_m(a, b);
-        apart_m < shared::ONE_PEG_M || needed_by(a, b, levels, soil).is_some_and(|(m, _)| apart_m < m)
+        let too_near =
+            || needed_by(a, b, levels, soil).is_some_and(|(needed_m, _)| shared::apart_m(a, b) < needed_m);
+        shared::is_one(a, b) || on_one_thing(a, b) || too_near()
     })
+}
+
+/// What a thing of the yard holds is said of all guys on it together.
+fn on_one_thing(a: &GuyResult, b: &GuyResult) -> bool {
+    a.made_fast.as_ref().zip(b.made_fast.as_ref()).is_some_and(|(a, b)| a.thing == b.thing)
 }
 
 /// Anchors that stand too near to each other: each pair once.

@@ -117,6 +117,7 @@ fn guys(system: UnitSystem) -> GuyLevel {
         when_lowered: WhenLowered::default(),
         anchor: AnchorKind::Unknown,
         proof_pull_n: None,
+        to_thing: None,
     }
 }
 

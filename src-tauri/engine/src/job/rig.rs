@@ -159,6 +159,23 @@ pub struct GuyLevel {
     #[serde(default)]
     #[cfg_attr(feature = "typegen", schemars(range(min = 1, max = 200000)))]
     pub proof_pull_n: Option<f64>,
+    /// The one guy of the level that is made fast to a thing of the yard and not to the ground.
+    #[serde(default)]
+    pub to_thing: Option<GuyToThing>,
+}
+
+/// A guy that is made fast to a thing of the yard that may hold one.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct GuyToThing {
+    /// Its number in the level, the first is 1.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 1, max = 4)))]
+    #[serde(deserialize_with = "whole::read")]
+    pub guy: u8,
+    /// The thing's id.
+    #[cfg_attr(feature = "typegen", schemars(length(min = 1, max = 40)))]
+    pub thing: String,
 }
 
 /// The ring or collar round the tube that the guys of a level are made fast to. What nobody has measured is empty.

@@ -423,6 +423,24 @@ pub struct Obstacle {
     #[serde(default)]
     #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 100)))]
     pub keep_off_m: Option<f64>,
+    /// Leave to make a guy fast to it; none where nobody has given it.
+    #[serde(default)]
+    pub guy_fixing: Option<GuyFixing>,
+}
+
+/// Leave to make a guy fast to a wall, a building, a post or a tree, as whoever answers for it has given it.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct GuyFixing {
+    /// Where the rope ends there, above the ground beneath.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 20)))]
+    pub height_m: f64,
+    /// What all guys on it may pull together in use, by whoever answers for it; none where nobody has said it: then nothing
+    /// shows that it holds.
+    #[serde(default)]
+    #[cfg_attr(feature = "typegen", schemars(range(min = 1, max = 200000)))]
+    pub holds_n: Option<f64>,
 }
 
 /// The shape of an obstacle; heights are above the ground it stands on.

@@ -2,6 +2,7 @@
 
 use super::{Driven, IntoGround};
 use crate::finding::Subject;
+use crate::finding::yard::Thing;
 use crate::job::{AnchorKind, Job};
 use crate::plan::{GuyResult, Plan};
 use crate::quantity::bearing::wrap_360;
@@ -36,6 +37,7 @@ fn anchor(kind: &AnchorKind, guy: &GuyResult, north: &NorthCorrection) -> IntoGr
     let plain = IntoGround {
         what: Driven::NotChosen,
         depth_m: None,
+        above_ground_m: None,
         batter_deg: None,
         leans_toward_deg: None,
         leans_reading_deg: None,
@@ -50,6 +52,10 @@ fn anchor(kind: &AnchorKind, guy: &GuyResult, north: &NorthCorrection) -> IntoGr
         leans_reading_deg: Some(north.reading_from_true(toward_deg)),
         ..plain.clone()
     };
+    if let Some(fast) = &guy.made_fast {
+        let what = if fast.kind == Thing::Tree { Driven::FixingOnTree } else { Driven::Fixing };
+        return IntoGround { what, above_ground_m: Some(fast.height_m), ..plain };
+    }
     match *kind {
         AnchorKind::Unknown => plain,
         // In line with the guy: its head leans towards the mast by what the guy lacks of plumb. Common practice.
@@ -83,6 +89,7 @@ fn base_stake(job: &Job, plan: &Plan, id: &str) -> IntoGround {
     IntoGround {
         what: Driven::BaseStake,
         depth_m: Some(depth_m.max(0.0)),
+        above_ground_m: None,
         batter_deg: Some(0.0),
         leans_toward_deg: None,
         leans_reading_deg: None,

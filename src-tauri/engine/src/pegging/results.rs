@@ -132,6 +132,8 @@ pub struct IntoGround {
     pub what: Driven,
     /// Straight down from the ground; none where nobody has said it.
     pub depth_m: Option<f64>,
+    /// Where a guy is made fast to a thing of the yard, above the ground; none where something goes into the ground.
+    pub above_ground_m: Option<f64>,
     /// Of the shaft from plumb; none where it has none.
     pub batter_deg: Option<f64>,
     /// True bearing towards which its head leans; none where it is plumb or has no head.
@@ -157,6 +159,10 @@ pub enum Driven {
     Pickets,
     Bar,
     Ballast,
+    /// Nothing: the guy is made fast to a thing of the yard.
+    Fixing,
+    /// The same on a tree.
+    FixingOnTree,
     /// A stake beside a timber of the base, or outside the hinge's edge.
     BaseStake,
 }

@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::compute::Extent;
+use super::fixings::fixings;
 use super::surveyed::Surveyed;
 use super::{BaseResult, GuyResult, MastResult, RingResult};
 use crate::base::{self, BaseInput};
@@ -132,6 +133,7 @@ pub(super) fn lay_out_at(
         instruments: &surveyed.instruments,
         north: &surveyed.north,
         found: &placed_work.anchors,
+        fixings: &fixings(surveyed, rig, &placed_work)?,
     });
     findings.extend(guy_findings);
     let turned = Placement { front_bearing_deg: placed_work.front_bearing_deg, ..placement.clone() };

@@ -8,6 +8,7 @@ mod as_built;
 mod checked;
 mod compute;
 mod fixes;
+mod fixings;
 mod known_line;
 mod layout;
 mod open;
@@ -20,6 +21,7 @@ mod yard_bearing;
 
 pub use checked::{Checked, check, check_placed, surfaces};
 pub use compute::{compute, compute_on, compute_on_points, compute_placed, lay_out_as_built};
+pub use fixings::GuyThings;
 pub use known_line::{KnownLine, known_line};
 pub use layout::{Layout, PlacedWork, lay_out, lay_out_for_map};
 pub use points::FixedPoints;

@@ -20,6 +20,7 @@ use crate::survey::positions::Positions;
 use crate::survey::positions::geometry::long_chain;
 
 use super::fixes::FixedPoint;
+use super::fixings::GuyThings;
 use super::{GroundResult, LocatedPoint, North, OpenPoint};
 
 /// What the readings say.
@@ -35,6 +36,8 @@ pub struct Surveyed {
     pub instruments: Instruments,
     /// What is doubtful about the readings themselves.
     pub findings: Vec<Finding>,
+    /// What in the yard a guy may be made fast to.
+    pub guy_things: GuyThings,
 }
 
 /// Surveys a yard: north, ground and marks from its readings. In `units` errors are said and limits are round.
@@ -85,7 +88,10 @@ impl Surveyed {
             findings.extend(fit.findings.iter().cloned());
             let fall = fall(&plane);
             let instruments = yard.instruments;
-            return Ok(Self { units, north, fall, fit, positions, instruments, findings });
+            let guy_things = GuyThings::default();
+            let mut done = Self { units, north, fall, fit, positions, instruments, findings, guy_things };
+            done.guy_things = GuyThings::of(yard, || done.marks(yard));
+            return Ok(done);
         }
     }
 

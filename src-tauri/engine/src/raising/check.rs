@@ -263,8 +263,12 @@ impl<'a> Way<'a> {
         let triangle = self.under(rope);
         let under = it.patches.iter().any(|patch| patch.near_area(&triangle).distance_m <= 0.0);
         let stands = !it.solids.measured.is_empty();
-        let near = nearest_on_way(rope, &self.turn, self.way(), it.solids.highest(), cut_m);
         let Some(guy) = self.guys.get(index) else { return };
+        // Its lower end is made fast there, and stays. A slack rope may still catch in a crown.
+        if it.kind != Thing::Tree && self.setup.is_fast_to(&guy.id, &it.thing.id) {
+            return;
+        }
+        let near = nearest_on_way(rope, &self.turn, self.way(), it.solids.highest(), cut_m);
         let hangs = guy.angles.iter().any(|at| matches!(at.does, GuyDoes::Slack | GuyDoes::Tended));
         let (guy, id) = (guy.name.clone(), Subject::Guy { id: guy.id.clone() });
         let about = YardFinding { subject: id, ..YardFinding::mast(Severity::Caution, it.to.clone()) };

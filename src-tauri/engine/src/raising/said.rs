@@ -152,6 +152,12 @@ impl<'a> Setup<'a> {
         }
     }
 
+    /// Whether a guy is made fast to this thing of the yard.
+    pub fn is_fast_to(&self, guy: &str, thing: &str) -> bool {
+        let guy = self.standing.guys.iter().find(|it| it.planned.id == guy);
+        guy.and_then(|it| it.planned.made_fast.as_ref()).is_some_and(|it| it.thing == thing)
+    }
+
     /// How far the top of the tubes and of what stands on them is above the foot.
     pub fn top_m(&self) -> f64 {
         self.standing.top_m + self.job.rig.topper.as_ref().map_or(0.0, |topper| topper.height_m)

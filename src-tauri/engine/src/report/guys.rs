@@ -4,6 +4,7 @@ use super::rows::{self, row};
 use super::words::cautions;
 use super::{Label, ReportSection, Row, SectionTitle, Source, format, words};
 use crate::finding::Subject;
+use crate::finding::yard::Thing;
 use crate::job::WhenLowered;
 use crate::plan::GuyResult;
 use crate::wind_capacity::MastHeight;
@@ -21,6 +22,21 @@ fn shared_rows(source: &Source, guy: &GuyResult) -> Vec<Row> {
         return Vec::new();
     }
     vec![row(Label::SharedWith, names)]
+}
+
+/// Where it is made fast to a thing of the yard, and what that may be pulled with.
+fn fixing_rows(source: &Source, guy: &GuyResult) -> Vec<Row> {
+    let Some(fast) = &guy.made_fast else { return Vec::new() };
+    let units = source.units();
+    let holds = match fast.holds_n {
+        Some(holds_n) => rows::force(holds_n, units),
+        None => words::guys::HOLD_NOT_KNOWN.into(),
+    };
+    vec![
+        row(Label::MadeFastTo, fast.name.clone()),
+        row(Label::PegAboveGround, rows::length(fast.height_m, units)),
+        row(Label::FixingHolds, holds),
+    ]
 }
 
 /// Where and how tight it is made fast when the mast is run down.
@@ -51,6 +67,7 @@ fn section(source: &Source, guy: &GuyResult) -> ReportSection {
     let length = |value| rows::length(value, units);
     let uncertain = |key: Label, e: &crate::quantity::estimate::Estimate| row(key, rows::length_95(e, units));
     let mut rows = shared_rows(source, guy);
+    rows.extend(fixing_rows(source, guy));
     rows.extend([
         row(Label::GuyTape, length(guy.tape_m)),
         row(Label::BearingFromMast, rows::bearing(guy.azimuth_deg)),
@@ -73,6 +90,10 @@ fn section(source: &Source, guy: &GuyResult) -> ReportSection {
         title: words::title(&SectionTitle::Guy { name: guy.name.clone() }),
         subject: Some(Subject::Guy { id: guy.id.clone() }),
         rows,
-        caution: cautions::GUYS.into(),
+        caution: match &guy.made_fast {
+            Some(fast) if fast.kind == Thing::Tree => words::pegging::FIXING_ON_TREE.into(),
+            Some(_) => words::pegging::FIXING.into(),
+            None => cautions::GUYS.into(),
+        },
     }
 }

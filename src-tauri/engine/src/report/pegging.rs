@@ -221,6 +221,9 @@ impl Told<'_> {
         } else if matches!(it.what, Driven::NotChosen | Driven::Screw) {
             all.push(row(Label::PegDepth, say::NOBODY_SAID));
         }
+        if let Some(height_m) = it.above_ground_m {
+            all.push(row(Label::PegAboveGround, rows::length(height_m, self.units)));
+        }
         if let Some(batter_deg) = it.batter_deg {
             let toward = it.leans_reading_deg.map(format::bearing);
             let words = say::batter(it.what, &format::angle(batter_deg), toward.as_deref());
@@ -236,6 +239,8 @@ impl Told<'_> {
     fn caution(&self, step: &PegStep) -> String {
         match step.into_ground.as_ref().map(|it| it.what) {
             None | Some(Driven::Ballast) => String::new(),
+            Some(Driven::Fixing) => say::FIXING.to_owned(),
+            Some(Driven::FixingOnTree) => say::FIXING_ON_TREE.to_owned(),
             Some(what) => format!("{} {}", cautions::DIGGING, say::driving(what)),
         }
     }

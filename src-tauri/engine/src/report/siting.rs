@@ -158,19 +158,29 @@ pub fn siting(job: &Job, computed: &Computed, found: &Siting) -> SitingReport {
     }
 }
 
+fn said(source: &Source, change: SitingChange) -> String {
+    let thing = match change {
+        SitingChange::GuyToThing { thing } => source.job.yard.obstacles.get(thing as usize),
+        _ => None,
+    };
+    words::siting::change(change, thing.map(|thing| thing.name.as_str()), source.units())
+}
+
 fn openings(source: &Source, tried: &SitingOpenings) -> SitingOpeningsText {
-    let units = source.units();
     let opened =
         (1..).zip(&tried.opened).map(|(number, SitingOpening { change, rig, place })| SitingOpeningText {
-            says: words::siting::opens(&words::siting::change(*change, units)),
+            says: words::siting::opens(&said(source, *change)),
             rig: rig.clone(),
             place: place_text(source, &number.to_string(), place),
         });
-    let switch = |change| matches!(change, SitingChange::GuyCount { .. } | SitingChange::FallReaches);
+    let switch = |change| {
+        use SitingChange::{FallReaches, GuyCount, GuyToThing};
+        matches!(change, GuyCount { .. } | GuyToThing { .. } | FallReaches)
+    };
     let closed = tried
         .closed
         .iter()
-        .map(|change| words::siting::opens_nothing(&words::siting::change(*change, units), switch(*change)));
+        .map(|change| words::siting::opens_nothing(&said(source, *change), switch(*change)));
     SitingOpeningsText {
         opened: opened.collect(),
         opens_nothing: closed.collect(),
@@ -181,7 +191,7 @@ fn openings(source: &Source, tried: &SitingOpenings) -> SitingOpeningsText {
 fn patterns(source: &Source, area: &SitingArea, found: &SitingPatterns) -> SitingPatternsText {
     let units = source.units();
     let ground = |cells: u32| format::area(f64::from(cells) * area.cell_m * area.cell_m, units);
-    let change = |it: &SitingPattern| words::siting::change(it.change, units);
+    let change = |it: &SitingPattern| said(source, it.change);
     let may = |it: &SitingPattern| (it.may_open_cells > 0).then(|| ground(it.may_open_cells));
     let mut text = SitingPatternsText {
         here: Vec::new(),

@@ -41,6 +41,8 @@ pub enum Condition {
     StoutPickets,
     BareSoilFriction,
     ProvedAsItWas,
+    /// A thing of the yard, by the word of whoever answers for it.
+    HoldAsSaid,
     // Stakes.
     SoilGivesFirst,
     BarBendsFirst,

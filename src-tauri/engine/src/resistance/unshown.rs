@@ -90,6 +90,8 @@ pub enum GroundUnshown {
     SoilUnknownForScrew,
     /// Nobody has said what the guy is made fast to.
     NothingSaid,
+    /// Nobody has said what the thing of the yard may be pulled with.
+    FixingHoldUnknown,
     NoGuyPulls,
     ScrewInRock,
     HelixUnmeasured,

@@ -56,6 +56,7 @@ pub fn levels(rig: &Rig, set: &TubeSet, light_height_m: f64, system: UnitSystem)
             anchor_layout: AnchorLayout::EqualRadius { radius_m },
             // What was pulled at held another rope.
             proof_pull_n: None,
+            to_thing: None,
             // Whose collar comes down with its tube is made fast again.
             collar: Default::default(),
             when_lowered: WhenLowered::MadeFast,

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::job::{AnchorLayout, GuyLevel, Job, Rig, Tube, TubeJoint};
+use crate::job::{AnchorLayout, GuyLevel, Job, Obstacle, Rig, Shape, Tube, TubeJoint};
 use crate::numerics::real::tan_deg;
 use crate::quantity::UnitSystem;
 
@@ -43,6 +43,10 @@ pub enum SitingChange {
     /// So many guys a level.
     GuyCount {
         count: u8,
+    },
+    /// One guy of each level made fast to a thing of the yard that may hold one: its number in the job's list.
+    GuyToThing {
+        thing: u32,
     },
     /// The wish given up that the falling mast reaches nothing.
     FallReaches,
@@ -118,7 +122,23 @@ pub(super) fn switches(job: &Job, wishes: &SitingWishes) -> Vec<SitingChange> {
     let counts = [3, 4].map(|count| SitingChange::GuyCount { count });
     let fall = wishes.clear_of_fall.then_some(SitingChange::FallReaches);
     let differs = |change: &SitingChange| change.applied_to(&job.rig).is_some_and(|rig| rig != job.rig);
-    counts.into_iter().filter(differs).chain(fall).collect()
+    counts.into_iter().filter(differs).chain(to_things(job)).chain(fall).collect()
+}
+
+/// So many things that may hold a guy are tried: each is a search of its own.
+const MOST_THINGS: usize = 4;
+
+/// A guy made fast to a thing, for each thing of the yard of which the job says that it may hold one: where every level has as
+/// many guys, stands by a rule, and has none on a thing yet.
+fn to_things(job: &Job) -> impl Iterator<Item = SitingChange> + '_ {
+    let none_yet = |level: &GuyLevel| level.to_thing.is_none() && reach_m(level).is_some();
+    let may = turn_together(&job.rig) && job.rig.guy_levels.iter().all(none_yet);
+    let things = (0..).zip(&job.yard.obstacles).filter(move |(_, thing)| may && may_hold_a_guy(thing));
+    things.map(|(thing, _)| SitingChange::GuyToThing { thing }).take(MOST_THINGS)
+}
+
+fn may_hold_a_guy(thing: &Obstacle) -> bool {
+    thing.guy_fixing.is_some() && !matches!(thing.shape, Shape::Path { .. } | Shape::KeepOff { .. })
 }
 
 /// Patterns of guys that are tried beside the job's own, the least change first: one guy moved by half as much as is tried at
@@ -141,7 +161,8 @@ impl SitingChange {
         let mut rig = rig.clone();
         let done = match self {
             _ if self.guy_move(&rig).is_some() => true,
-            Self::OneGuyNearer { .. } | Self::OneGuyFarther { .. } | Self::FallReaches => true,
+            Self::OneGuyNearer { .. } | Self::OneGuyFarther { .. } => true,
+            Self::GuyToThing { .. } | Self::FallReaches => true,
             Self::GuysNearer { by_m } => rig.guy_levels.iter_mut().all(|level| move_out(level, -by_m)),
             Self::GuysFarther { by_m } => rig.guy_levels.iter_mut().all(|level| move_out(level, by_m)),
             Self::GuysSteeper { by_deg } => rig.guy_levels.iter_mut().all(|level| tip(level, by_deg)),
@@ -164,6 +185,7 @@ impl SitingChange {
         match self {
             Self::OneGuyNearer { by_m } => Some(GuyMove::One { out_m: -by_m }),
             Self::OneGuyFarther { by_m } => Some(GuyMove::One { out_m: by_m }),
+            Self::GuyToThing { thing } => Some(GuyMove::ToThing { thing }),
             Self::GuysNearer { by_m } if mixed => Some(GuyMove::All { out_m: -by_m }),
             Self::GuysFarther { by_m } if mixed => Some(GuyMove::All { out_m: by_m }),
             _ => None,

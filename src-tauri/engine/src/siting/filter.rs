@@ -24,6 +24,8 @@ pub enum SitingPart {
     Timber,
     Stake,
     Anchor,
+    /// A guy that is to be made fast to a thing, and does not come to it.
+    GuyToThing,
 }
 
 /// What keeps the mast from a place.
@@ -73,6 +75,8 @@ struct FirstRules {
     timber: u32,
     mast: u32,
     fall_over_boundary: u32,
+    /// A thing that a guy is to be made fast to, and is not met.
+    aim: u32,
 }
 
 /// Where the mast may not stand.
@@ -117,7 +121,9 @@ impl<'a> QuickRules<'a> {
         let of_mast: Vec<(&Patch, f64)> = mast.iter().map(|zone| (&zone.patch, zone.reach_m)).collect();
         let near_mast = Nearby::new(grid, &of_mast);
         let pegs = ZoneIndex::new(grid, peg_zones(yard), outline, ROUNDING_M);
-        let (rules, first) = rules(&pegs, &things, &mast);
+        let aimed = turns.iter().flat_map(|turn| &turn.guy_turns).find_map(|guys| guys.aim.as_ref());
+        let aimed = aimed.and_then(|aim| yard.obstacles.get(aim.thing)).map(obstacle);
+        let (rules, first) = rules(&pegs, &things, &mast, aimed);
         let fall_within_m = if clear_of_fall { size.raised_m } else { 0.0 };
         Self {
             ground,
@@ -218,6 +224,9 @@ impl<'a> QuickRules<'a> {
     }
 
     fn anchors_refused(&self, mast: P2, guys: &GuyTurn) -> Option<u32> {
+        if guys.aim.as_ref().is_some_and(|aim| !aim.shape.is_about(mast, aim.azimuth_deg, aim.within_deg)) {
+            return Some(self.first.aim);
+        }
         guys.anchors.iter().find_map(|p| self.pegs.refusing([mast[0] + p[0], mast[1] + p[1]]))
     }
 }
@@ -326,7 +335,12 @@ fn minds_the_fall(shape: &PlacedShape) -> bool {
 }
 
 /// Anchors, stakes, timbers, mast: each with what it is held against, the boundary last of its part.
-fn rules(pegs: &ZoneIndex, things: &[KeptGround], mast: &[MastZone]) -> (Vec<BindingRule>, FirstRules) {
+fn rules(
+    pegs: &ZoneIndex,
+    things: &[KeptGround],
+    mast: &[MastZone],
+    aimed: Option<Subject>,
+) -> (Vec<BindingRule>, FirstRules) {
     let of = |part| move |against| BindingRule { part, against };
     let mut rules: Vec<BindingRule> = pegs.subjects().map(of(SitingPart::Anchor)).collect();
     let stake = rules.len() as u32;
@@ -338,5 +352,7 @@ fn rules(pegs: &ZoneIndex, things: &[KeptGround], mast: &[MastZone]) -> (Vec<Bin
     rules.extend(mast.iter().map(|zone| zone.rule.clone()));
     let fall_over_boundary = rules.len() as u32;
     rules.push(of(SitingPart::Fall)(Subject::Boundary));
-    (rules, FirstRules { stake, timber, mast: first_mast, fall_over_boundary })
+    let aim = rules.len() as u32;
+    rules.extend(aimed.map(of(SitingPart::GuyToThing)));
+    (rules, FirstRules { stake, timber, mast: first_mast, fall_over_boundary, aim })
 }

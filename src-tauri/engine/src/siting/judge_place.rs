@@ -3,7 +3,8 @@
 
 use std::borrow::Cow;
 
-use crate::finding::{Finding, Severity};
+use crate::finding::guys::GuyRule;
+use crate::finding::{Finding, Rule, Severity};
 use crate::job::{Job, Placement, PointFix, Rig};
 use crate::plan::{Checked, FixedPoints, Layout, Surveyed, check_placed, lay_out_for_map, surfaces};
 use crate::quantity::FieldErrors;
@@ -70,7 +71,11 @@ impl InYard<'_> {
         let stop = place.findings().find(|finding| finding.severity == Severity::Stop);
         let doubt = || place.findings().find(|finding| finding.may_pass_its_limit() && !falls_on(finding));
         let fall = || place.findings().find(|finding| clear_of_fall && falls_on(finding));
-        let refused = stop.or_else(doubt).or_else(fall).cloned();
+        // A guy that the search itself makes fast to a thing leaves the others evenly spread.
+        let to_thing = pose.moved.is_some_and(|moved| moved.to_thing.is_some());
+        let uneven =
+            || place.findings().find(|finding| to_thing && finding.rule == Rule::Guys(GuyRule::FarApart));
+        let refused = stop.or_else(doubt).or_else(fall).or_else(uneven).cloned();
         place.refused = refused.or_else(|| self.between_strands(&place));
         Ok(place)
     }

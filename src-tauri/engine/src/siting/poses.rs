@@ -4,8 +4,9 @@
 use crate::base::frame::Frame;
 use crate::base::stakes::stakes;
 use crate::base::{BaseInput, BaseResult};
+use crate::guys::fixing::FixingShape;
 use crate::guys::layout::{LevelOnGround, anchors};
-use crate::job::{AnchorLayout, GuyLevel, Job, PointFix, Rig};
+use crate::job::{AnchorLayout, GuyLevel, GuyToThing, Job, PointFix, Rig};
 use crate::numerics::real::hypot;
 use crate::plan::Surveyed;
 use crate::quantity::bearing::wrap_360;
@@ -27,6 +28,8 @@ pub(super) struct MovedGuy {
     /// One of each level, in the order of its guys; none: all of them.
     pub guy: Option<usize>,
     pub out_m: f64,
+    /// It is made fast to this thing of the yard, by its number in the job's list.
+    pub to_thing: Option<usize>,
 }
 
 /// Which guys a search moves, and how far.
@@ -38,6 +41,10 @@ pub(super) enum GuyMove {
     },
     All {
         out_m: f64,
+    },
+    /// One of each level, each in turn, is made fast to a thing.
+    ToThing {
+        thing: u32,
     },
 }
 
@@ -64,10 +71,23 @@ pub(super) struct BaseTurn {
 #[derive(Debug, Clone)]
 pub(super) struct GuyTurn {
     pub guy_turn_deg: f64,
+    /// The thing that a guy is made fast to, and on which bearing that guy would leave the mast by its level's rule.
+    pub aim: Option<Aim>,
     pub moved: Option<MovedGuy>,
     /// Anchors that stand in one way to the mast wherever that stands: where the ground bends, only those of one
     /// radius do; what was measured stands still.
     pub anchors: Vec<P2>,
+}
+
+/// A thing of the yard that a guy is made fast to.
+#[derive(Debug, Clone)]
+pub(super) struct Aim {
+    /// Its number in the job's list.
+    pub thing: usize,
+    pub shape: FixingShape,
+    pub azimuth_deg: f64,
+    /// As far off its own bearing a guy may go to a trunk or a post: half a turn's step, so that a turn is left for every place.
+    pub within_deg: f64,
 }
 
 /// Every turn that is tried, those of the base outermost; with one guy moved, each for every guy.
@@ -95,16 +115,17 @@ fn guy_poses(job: &Job, wishes: &SitingWishes, guy_move: Option<GuyMove>) -> Vec
     let alike = |moved: Option<MovedGuy>| -> Vec<GuyPose> {
         guy_turns_deg(job, wishes.guy_turns).into_iter().map(|turn_deg| (turn_deg, moved)).collect()
     };
-    let out_m = match guy_move {
+    let (out_m, to_thing) = match guy_move {
         None => return alike(None),
-        Some(GuyMove::All { out_m }) => return alike(Some(MovedGuy { guy: None, out_m })),
-        Some(GuyMove::One { out_m }) => out_m,
+        Some(GuyMove::All { out_m }) => return alike(Some(MovedGuy { guy: None, out_m, to_thing: None })),
+        Some(GuyMove::One { out_m }) => (out_m, None),
+        Some(GuyMove::ToThing { thing }) => (0.0, Some(thing as usize)),
     };
     let guys = job.rig.guy_levels.iter().map(|level| u32::from(level.count)).max().unwrap_or(1).max(1);
     let most = MOST_POSES / wishes.base_turns.max(1) / guys;
     let turns_deg = guy_turns_deg(job, wishes.guy_turns.min(most).max(1));
     let of = |turn_deg: f64| {
-        (0..guys as usize).map(move |guy| (turn_deg, Some(MovedGuy { guy: Some(guy), out_m })))
+        (0..guys as usize).map(move |guy| (turn_deg, Some(MovedGuy { guy: Some(guy), out_m, to_thing })))
     };
     turns_deg.into_iter().flat_map(of).collect()
 }
@@ -125,6 +146,7 @@ fn base_turn(surveyed: &Surveyed, job: &Job, front_bearing_deg: f64, guys: &[Guy
     let guy_turns = guys.iter().map(|&(guy_turn_deg, moved)| GuyTurn {
         guy_turn_deg,
         moved,
+        aim: moved.and_then(|moved| aim(surveyed, job, front_bearing_deg + guy_turn_deg, moved, guys.len())),
         anchors: anchors_of(surveyed, job, foot_m, Pose { front_bearing_deg, guy_turn_deg, moved }),
     });
     BaseTurn {
@@ -133,6 +155,15 @@ fn base_turn(surveyed: &Surveyed, job: &Job, front_bearing_deg: f64, guys: &[Guy
         timbers: frame.legs.iter().map(|leg| leg.outline.to_vec()).collect(),
         guy_turns: guy_turns.collect(),
     }
+}
+
+/// With so many turns and guys in all a step between two bearings of any guy is the circle over that many.
+fn aim(surveyed: &Surveyed, job: &Job, first_deg: f64, moved: MovedGuy, ways: usize) -> Option<Aim> {
+    let (thing, guy) = (moved.to_thing?, moved.guy?);
+    let count = job.rig.guy_levels.first()?.count.max(1);
+    let shape = surveyed.guy_things.shape(surveyed, thing)?;
+    let azimuth_deg = wrap_360(first_deg + 360.0 * guy as f64 / f64::from(count));
+    Some(Aim { thing, shape, azimuth_deg, within_deg: 180.0 / ways.max(1) as f64 + 1e-6 })
 }
 
 /// Level of the mast's foot on a base that lies so.
@@ -169,8 +200,15 @@ fn anchors_of(surveyed: &Surveyed, job: &Job, foot_m: f64, pose: Pose) -> Vec<P2
         AnchorLayout::EqualTape { .. } | AnchorLayout::EqualAngle { .. } => !bent,
     };
     let levels = job.rig.guy_levels.iter().filter(|level| stays(&level.anchor_layout));
-    // One that has no place is found fault with by the plan.
-    let placed = levels.flat_map(|level| level_anchors(surveyed, level, [0.0; 2], foot_m, pose)).flatten();
+    // One that has no place is found fault with by the plan; one on a thing of the yard is none.
+    let of_level = |level: &GuyLevel| {
+        let aimed = pose.moved.filter(|moved| moved.to_thing.is_some()).and_then(|moved| moved.guy);
+        let own = level.to_thing.as_ref().map(|to| usize::from(to.guy).saturating_sub(1));
+        let all = level_anchors(surveyed, level, [0.0; 2], foot_m, pose).into_iter().enumerate();
+        let in_ground = all.filter(|(guy, _)| ![aimed, own].contains(&Some(*guy)));
+        in_ground.filter_map(|(_, anchor)| anchor).collect::<Vec<P2>>()
+    };
+    let placed = levels.flat_map(of_level);
     // Levels often share their anchors.
     let mut once: Vec<P2> = Vec::new();
     placed.for_each(|p| {
@@ -206,8 +244,21 @@ fn level_anchors(
     placed.into_iter().enumerate().map(|(guy, anchor)| anchor.ok().map(|it| moved((guy, it.at)))).collect()
 }
 
+/// The parts with one guy of each level made fast to a thing; the others follow their rules.
+fn with_guy_to(job: &Job, guy: usize, thing: usize) -> Option<Rig> {
+    let (thing, guy) = (job.yard.obstacles.get(thing)?.id.clone(), u8::try_from(guy + 1).ok()?);
+    let mut rig = job.rig.clone();
+    rig.guy_levels
+        .iter_mut()
+        .for_each(|level| level.to_thing = Some(GuyToThing { guy, thing: thing.clone() }));
+    Some(rig)
+}
+
 /// The parts with each anchor where it stands in this place and pose; none where one has no place.
 pub(super) fn anchored_rig(surveyed: &Surveyed, job: &Job, mast: P2, pose: Pose) -> Option<Rig> {
+    if let Some(MovedGuy { guy: Some(guy), to_thing: Some(thing), .. }) = pose.moved {
+        return with_guy_to(job, guy, thing);
+    }
     let frame = Frame::lay(&job.rig.base, &surveyed.fit.ground, mast, pose.front_bearing_deg);
     let foot_m = foot_m(&frame, job);
     let mut rig = job.rig.clone();

@@ -39,6 +39,7 @@ use crate::numerics::real::hypot;
 use crate::plan::{GuyResult, Plan, compute};
 use crate::quantity::FieldErrors;
 use crate::structure::catenary::Span;
+use crate::survey::ellipse::covariance_of_95;
 use crate::yard::approach::Approach;
 use links::Link;
 pub use of_number::{Histogram, Spread};
@@ -156,6 +157,10 @@ struct GuyModel<'a> {
     tape_sigma_m: f64,
     at: [f64; 2],
     ground_m: f64,
+    /// Of the rope's lower end above the ground.
+    eye_m: f64,
+    /// Made fast to a thing of the yard: covariance of its place, as seen from the mast. Nobody pegs that out.
+    stands_with: Option<[[f64; 2]; 2]>,
     /// Unstressed length over chord as planned, for draws in which the tension holds no rope.
     slack: f64,
 }
@@ -225,6 +230,8 @@ impl<'a> GuyModel<'a> {
             tape_sigma_m: hypot(instruments.tape_sigma_m, growing_m),
             at: [guy.east_m, guy.north_m],
             ground_m: guy.ground_m,
+            eye_m: guy.eye[2] - guy.ground_m,
+            stands_with: guy.made_fast.as_ref().map(|_| covariance_of_95(&guy.landing_95)),
             slack: guy.unstressed_m.value / guy.chord_m,
         }
     }
@@ -234,12 +241,22 @@ impl<'a> GuyModel<'a> {
         let level = self.level;
         let span = Span {
             span_m: hypot(anchor[0] - mast[0], anchor[1] - mast[1]) - level.collar_radius_mm / 1000.0,
-            rise_m: foot_m + level.attach_height_m - ground_m - level.anchor_eye_height_m,
+            rise_m: foot_m + level.attach_height_m - ground_m - self.eye_m,
             weight_n_per_m: level.rope.weight_n_per_m(),
             stiffness_n: level.rope.stiffness_n(),
         };
         span.with_upper_tension(level.tension_n).map_or(self.slack * span.chord_m(), |rope| rope.unstressed_m)
     }
+}
+
+/// A displacement with this covariance, from two independent ones of variance 1: by the covariance's lower triangular root.
+///
+/// # References
+/// Cholesky's factor of a matrix of two rows, worked by hand.
+fn drawn_off([[ee, en], [_, nn]]: [[f64; 2]; 2], [a, b]: [f64; 2]) -> [f64; 2] {
+    let east = ee.max(0.0).sqrt();
+    let across = if east > 0.0 { en / east } else { 0.0 };
+    [east * a, across * a + (nn - across * across).max(0.0).sqrt() * b]
 }
 
 /// One draw, its memory kept from draw to draw.
@@ -297,7 +314,14 @@ impl Drawn {
         for ((value, guy), anchor) in lengths.zip(&model.guys).zip(&mut work.anchors) {
             let azimuth_deg = guy.azimuth_deg + yard.north_deg + bearing_sigma_deg * random.normal();
             let tape_m = guy.tape_m + guy.tape_sigma_m * random.normal();
-            let at = at_tape(ground, work.mast, azimuth_deg, tape_m);
+            let at = match guy.stands_with {
+                None => at_tape(ground, work.mast, azimuth_deg, tape_m),
+                // It lies off its place, seen from the mast, by chance.
+                Some(covariance) => {
+                    let [east, north] = drawn_off(covariance, [random.normal(), random.normal()]);
+                    [guy.at[0] + work.mast_moved[0] + east, guy.at[1] + work.mast_moved[1] + north]
+                }
+            };
             let ground_m = ground.height(at);
             *anchor = ([at[0] - guy.at[0], at[1] - guy.at[1]], ground_m - guy.ground_m);
             *value = guy.length_m(work.mast, foot_m, at, ground_m);

@@ -304,8 +304,13 @@ fn the_draws_doubt_a_sighted_height() {
     let mut sigma_m = |height_sigma_m: Option<f64>| {
         let at = PointFix::Coordinates { east_m: half[0], north_m: half[1] };
         let shape = Shape::Post { at, radius_m: 0.0, height_m: half[2] - 0.8, height_sigma_m };
-        job.yard.obstacles =
-            vec![crate::job::Obstacle { id: "post".into(), name: "Post".into(), shape, keep_off_m: None }];
+        job.yard.obstacles = vec![crate::job::Obstacle {
+            id: "post".into(),
+            name: "Post".into(),
+            shape,
+            keep_off_m: None,
+            guy_fixing: None,
+        }];
         let found = yard_spread(&job, 20_000, 3, &mut |_| true).expect("it can be placed");
         let row = found
             .clearances

@@ -65,10 +65,12 @@ impl PegInput<'_> {
     /// One peg for all guys that are made fast to it.
     fn anchor(&self, guy: &GuyResult) -> Peg {
         let subject = Subject::Guy { id: guy.id.clone() };
-        let name = format!("{} anchor", guy.anchor_name(self.guys));
+        let what = if guy.made_fast.is_some() { "fixing" } else { "anchor" };
+        let name = format!("{} {what}", guy.anchor_name(self.guys));
+        let fixing_height_m = guy.made_fast.as_ref().map(|it| it.height_m);
         let mut guys = vec![guy.id.clone()];
         guys.extend(guy.shared_with.iter().cloned());
-        Peg { guys, ..self.peg(subject, name, [guy.east_m, guy.north_m]) }
+        Peg { guys, fixing_height_m, ..self.peg(subject, name, [guy.east_m, guy.north_m]) }
     }
 
     fn peg(&self, subject: Subject, name: String, at: [f64; 2]) -> Peg {
@@ -79,6 +81,7 @@ impl PegInput<'_> {
             east_m: at[0],
             north_m: at[1],
             ground_m: self.ground.height(at),
+            fixing_height_m: None,
             from_mast: Some(self.polar_tape(at)),
             ties: ties(at, self.marks, self.ground, self.instruments),
         }
@@ -145,6 +148,7 @@ mod tests {
             instruments: &instruments,
             north: &north,
             found: &Default::default(),
+            fixings: &[],
         });
         let base = BaseResult {
             underside_m: 0.0,

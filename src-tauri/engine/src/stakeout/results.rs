@@ -17,6 +17,8 @@ pub struct Peg {
     pub east_m: f64,
     pub north_m: f64,
     pub ground_m: f64,
+    /// No peg is driven: a guy is made fast to a thing of the yard so high above the ground here.
+    pub fixing_height_m: Option<f64>,
     /// Offsets from the mast's axis: none for the mast itself.
     pub from_mast: Option<PolarTape>,
     /// Tapes from two marks; none where no pair of marks serves.

@@ -111,6 +111,8 @@ pub enum MissingKind {
     ScrewData,
     /// The anchor is known, and no rule shows what it holds: a proof pull does.
     ProofPull,
+    /// What a thing of the yard may be pulled with that holds a guy.
+    FixingHold,
     /// What a rope breaks at.
     RopeStrength,
     /// What fibre it is of.

@@ -14,6 +14,7 @@ use crate::numerics::vector::{add, subtract};
 use crate::quantity::bearing::turn_deg;
 use crate::quantity::convert::STANDARD_GRAVITY;
 use crate::resistance::{Condition, GroundUnshown, Resistance};
+use crate::source::SourceKey;
 
 /// Into so many parts the way from the flattest to the steepest guy of one anchor is cut: the sum of their pulls lies
 /// between them.
@@ -24,6 +25,9 @@ const BETWEEN: u32 = 8;
 ///
 /// An anchor that guys of two levels share is one thing, said once at either level; where both say, the weaker counts.
 pub fn resistance(guys: &[&StandingGuy], standing: &Standing) -> Resistance {
+    if let Some(thing) = guys.iter().find_map(|guy| guy.planned.made_fast.as_ref()) {
+        return of_thing(&thing.thing, guys.len(), standing);
+    }
     let one_peg = guys.iter().all(|guy| guy.planned.shared_with.len() + 1 >= guys.len());
     let says =
         |guy: &&&StandingGuy| guy.level.anchor != AnchorKind::Unknown || guy.level.proof_pull_n.is_some();
@@ -50,6 +54,17 @@ pub fn resistance(guys: &[&StandingGuy], standing: &Standing) -> Resistance {
         _ if one_peg => found.noting(Condition::GuysPullTogether),
         _ => found.noting(Condition::NearAnchorsCountAsOne),
     }
+}
+
+/// What a thing of the yard may be pulled with is what somebody who answers for it has said, and nothing else: no rule of ours
+/// and no proof pull of the level's other anchors shows it. It is what it carries in use, so it is divided by nothing.
+fn of_thing(id: &str, guys: usize, standing: &Standing) -> Resistance {
+    let thing = standing.job.yard.obstacles.iter().find(|thing| thing.id == id);
+    let Some(holds_n) = thing.and_then(|thing| thing.guy_fixing?.holds_n) else {
+        return Resistance::not_shown(GroundUnshown::FixingHoldUnknown);
+    };
+    let said = Resistance::shown(holds_n, 1.0, SourceKey::CommonPractice, Condition::HoldAsSaid);
+    if guys > 1 { said.noting(Condition::GuysPullTogether) } else { said }
 }
 
 /// Which way an anchor is pulled.

@@ -7,7 +7,9 @@ use super::parts::{Check, Part, parts};
 use super::standing::Standing;
 use super::types::{MastPart, MissingEntry, MissingKind, PartKind};
 use crate::anchor::soil::ClayFeel;
-use crate::job::{AnchorKind, Cord, FootFixing, GuyLevel, Job, RopeStrength, SoilFeel, WhenLowered};
+use crate::job::{
+    AnchorKind, Cord, FootFixing, GuyLevel, Job, Obstacle, RopeStrength, SoilFeel, WhenLowered,
+};
 use crate::plan::Layout;
 use crate::pointer;
 use crate::resistance::rope::RopeMaterial;
@@ -157,6 +159,7 @@ fn unknown(job: &Job) -> Vec<Unknown> {
             add(MissingKind::RopeFibre, pointer!(in at, GuyLevel: rope.strength.material), Box::new(fill));
         }
     }
+    found.extend(fixings_unsaid(job));
     if let FootFixing::Spring { .. } = job.rig.base.foot_fixing {
         let fill = Box::new(|job: &mut Job| job.rig.base.foot_fixing = FootFixing::Pinned);
         let pointer = pointer!(rig.base.foot_fixing).into();
@@ -164,6 +167,24 @@ fn unknown(job: &Job) -> Vec<Unknown> {
     }
     found.extend(job.rig.strands.as_ref().into_iter().flat_map(|strands| unknown_of_cord(&strands.cord)));
     found
+}
+
+/// What things of the yard may be pulled with that hold a guy.
+fn fixings_unsaid(job: &Job) -> Vec<Unknown> {
+    let used =
+        |id: &String| job.rig.guy_levels.iter().flat_map(|level| &level.to_thing).any(|to| to.thing == *id);
+    let things = job.yard.obstacles.iter().enumerate().filter(|(_, thing)| used(&thing.id));
+    let unsaid = things.filter(|(_, thing)| thing.guy_fixing.is_some_and(|leave| leave.holds_n.is_none()));
+    let entry = |(index, thing): (usize, &Obstacle)| Unknown {
+        kind: MissingKind::FixingHold,
+        pointer: pointer!(yard.obstacles[index].guy_fixing?.holds_n),
+        about: Some(thing.name.clone()),
+        fill: Box::new(move |job: &mut Job| {
+            let leave = job.yard.obstacles.get_mut(index).and_then(|thing| thing.guy_fixing.as_mut());
+            leave.into_iter().for_each(|leave| leave.holds_n = Some(10_000.0));
+        }),
+    };
+    unsaid.map(entry).collect()
 }
 
 fn unknown_of_cord(cord: &Cord) -> Vec<Unknown> {

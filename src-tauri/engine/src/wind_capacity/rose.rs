@@ -17,7 +17,7 @@ use crate::anchor::proof_pull::proof_pull;
 use crate::guys::shared;
 use crate::job::{Job, WhenLowered};
 use crate::numerics::vector::subtract;
-use crate::plan::Layout;
+use crate::plan::{GuyResult, Layout};
 use crate::quantity::bearing::{of_vector, unit};
 use crate::structure::ModelError;
 use crate::verdict::Verdict;
@@ -298,12 +298,20 @@ fn finish(limit: &mut WindCapacity, job: &Job, heights: &[Height; 2]) {
     limit.verdict = Verdict::of(&limit.findings, limit.missing.clone());
 }
 
+fn standing_guys<'a>(heights: &'a [Height<'_>; 2]) -> impl Iterator<Item = &'a GuyResult> {
+    heights.iter().take(1).flat_map(|(standing, _)| standing.guys.iter().map(|guy| guy.planned))
+}
+
 /// For every anchor that is not shown, the hardest that its guy pulls at the gust asked for, from any direction. There
 /// is no limit yet to take it from. None where the mast does not stand in that gust.
 fn proof_pulls(limit: &WindCapacity, heights: &[Height; 2]) -> Vec<GuyProofPull> {
+    // Nobody pulls at a wall or a tree to see whether it holds: who answers for it says that.
+    let in_ground = |id: &str| standing_guys(heights).any(|it| it.id == id && it.made_fast.is_none());
     let unshown = |id: &str| {
         let of_guy = |part: &&UnshownPart| part.part.kind == PartKind::Anchor;
-        limit.not_shown.iter().filter(of_guy).any(|part| part.part.guy.as_deref() == Some(id))
+        let is_unshown =
+            limit.not_shown.iter().filter(of_guy).any(|part| part.part.guy.as_deref() == Some(id));
+        is_unshown && in_ground(id)
     };
     // What pulls at the anchors is not known.
     if heights.iter().any(|(standing, _)| standing.unknown.is_some()) {

@@ -1,5 +1,7 @@
 //! The work against trees, buildings, barriers, posts, ways and areas to keep off.
 
+use std::borrow::Cow;
+
 use super::approach::{Approach, ChainKind};
 use super::clearance::{Log, Span};
 use super::flat::{Nearest2, Patch, along, sub, way_patches};
@@ -22,7 +24,7 @@ pub(super) fn check(thing: &PlacedObstacle, parts: &Parts, ground: &Ground, log:
     let view = View { thing, to: &to, kind: kind(&thing.shape), parts, ground };
     let solids = Solids::of(thing, ground, plan(parts.foot));
     if !solids.measured.is_empty() {
-        view.chains(&parts.ropes, ChainKind::Rope, &solids, log);
+        view.chains(&ropes_off(thing, &parts.ropes), ChainKind::Rope, &solids, log);
         view.chains(std::slice::from_ref(&parts.mast), ChainKind::Mast, &solids, log);
         view.chains(&parts.strands, ChainKind::Strand, &solids, log);
     }
@@ -46,6 +48,20 @@ pub(super) fn check(thing: &PlacedObstacle, parts: &Parts, ground: &Ground, log:
         }
         _ => {}
     }
+}
+
+/// A guy that is made fast to the thing touches it there; on its way to the mast it keeps off it as any other does. Its end is
+/// left out for so many times the distance that is kept: a rope at 60° to the thing's face is clear of it by then.
+const OWN_END: f64 = 2.0;
+
+fn ropes_off<'a>(thing: &PlacedObstacle, ropes: &'a [Chain]) -> Cow<'a, [Chain]> {
+    let is_own = |rope: &Chain| rope.fast_to.as_ref() == Some(&thing.id);
+    if !ropes.iter().any(is_own) {
+        return Cow::Borrowed(ropes);
+    }
+    let off =
+        |rope: &Chain| if is_own(rope) { rope.without_end(OWN_END * thing.keep_off_m) } else { rope.clone() };
+    Cow::Owned(ropes.iter().map(off).collect())
 }
 
 /// Standard uncertainty of the ground under a thing against that at a place, where it stands outside the spot heights.

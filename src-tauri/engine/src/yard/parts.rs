@@ -2,12 +2,13 @@
 
 use super::approach::ChainKind;
 use super::clearance::Work;
-use super::flat::P2;
+use super::flat::{P2, along};
 use super::solid::{BoundingBox, Nearest, P3, Solid, chain_to_solids};
 use crate::finding::Subject;
 use crate::finding::yard::{PegKind, PegName, WorkPart};
 use crate::guys::GuyResult;
 use crate::numerics::chi_square::CHI_SQUARE_95_2;
+use crate::numerics::vector::{norm, subtract};
 use crate::quantity::UnitSystem;
 use crate::quantity::estimate::COVERAGE_95;
 
@@ -39,6 +40,8 @@ pub(super) struct Chain {
     pub radius_m: f64,
     /// How far it reaches from one end when the other is let loose.
     pub loose_m: f64,
+    /// The thing that its lower end is made fast to, by its id.
+    pub fast_to: Option<String>,
 }
 
 impl Chain {
@@ -49,6 +52,23 @@ impl Chain {
             ChainKind::Strand => WorkPart::Strand,
             ChainKind::Cone => WorkPart::Cone,
         }
+    }
+
+    /// The rope without its lowest part, so long along it.
+    pub(super) fn without_end(&self, end_m: f64) -> Self {
+        let mut left_m = end_m;
+        let mut points = self.points.clone();
+        while let [a, b, ..] = points[..] {
+            let long_m = norm(subtract(b, a));
+            if long_m > left_m {
+                points[0] = along(a, b, left_m / long_m);
+                break;
+            }
+            left_m -= long_m;
+            points.remove(0);
+        }
+        let bounds = BoundingBox::of(points.iter().copied());
+        Self { points, bounds, ..self.clone() }
     }
 
     /// From this chain to the nearest of the solids, as far as it is nearer than `cut_m`.
@@ -153,7 +173,9 @@ fn anchor_sigma(guy: &GuyResult, mast_sigma_m: f64) -> f64 {
 }
 
 fn pegs(work: &Work) -> Vec<Peg> {
-    let told = work.guys.iter().filter(|guy| guy.tells_of_anchor(work.guys));
+    // Nothing is driven in where a guy is made fast to a thing of the yard.
+    let in_ground = work.guys.iter().filter(|guy| guy.made_fast.is_none());
+    let told = in_ground.filter(|guy| guy.tells_of_anchor(work.guys));
     let anchors = told.map(|guy| Peg {
         kind: PegKind::Anchor,
         subject: Subject::Guy { id: guy.id.clone() },
@@ -173,14 +195,28 @@ fn pegs(work: &Work) -> Vec<Peg> {
 
 fn chain(subject: Subject, name: &str, points: Vec<P3>, sigma_m: f64) -> Chain {
     let bounds = BoundingBox::of(points.iter().copied());
-    Chain { subject, name: name.to_owned(), points, bounds, sigma_m, radius_m: 0.0, loose_m: 0.0 }
+    Chain {
+        subject,
+        name: name.to_owned(),
+        points,
+        bounds,
+        sigma_m,
+        radius_m: 0.0,
+        loose_m: 0.0,
+        fast_to: None,
+    }
 }
 
 fn rope(guy: &GuyResult, mast_sigma_m: f64) -> Chain {
     let points = if guy.rope.len() >= 2 { guy.rope.clone() } else { vec![guy.eye, guy.attach] };
     let subject = Subject::Guy { id: guy.id.clone() };
     // The whole cut rope swings, tail and all.
-    Chain { loose_m: guy.cut_m.value, ..chain(subject, &guy.name, points, anchor_sigma(guy, mast_sigma_m)) }
+    let fast_to = guy.made_fast.as_ref().map(|it| it.thing.clone());
+    Chain {
+        loose_m: guy.cut_m.value,
+        fast_to,
+        ..chain(subject, &guy.name, points, anchor_sigma(guy, mast_sigma_m))
+    }
 }
 
 /// Straight from the circle at the top to each ring point.

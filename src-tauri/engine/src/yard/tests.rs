@@ -49,6 +49,7 @@ fn guy(number: u32) -> GuyResult {
         level_id: "g".into(),
         name: format!("{}", number + 1),
         shared_with: Vec::new(),
+        made_fast: None,
         east_m: east,
         north_m: north,
         ground_m: 0.0,

@@ -3,7 +3,7 @@ import { MISSING, type Begun } from '../../state/doc';
 
 /** What guys can be made fast to. */
 export const ANCHOR_KINDS: readonly { value: AnchorKind['kind']; name: string; hint: string }[] = [
-  { value: 'unknown', name: 'Don’t know yet, or a tree', hint: 'Only a proof pull shows what it holds' },
+  { value: 'unknown', name: 'Don’t know yet', hint: 'Only a proof pull shows what it holds' },
   { value: 'screw', name: 'Screw anchor', hint: 'Turned in along the line of the guy' },
   { value: 'plate', name: 'Buried plate', hint: 'The hole filled and trodden firm' },
   { value: 'deadman', name: 'Buried log or timber', hint: 'Level, across the pull' },

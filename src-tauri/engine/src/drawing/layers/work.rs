@@ -5,6 +5,7 @@ use crate::drawing::geometry::{along, plan};
 use crate::drawing::labels::{WhereTo, Wish};
 use crate::drawing::scene::{Bounds, Role};
 use crate::drawing::signs::half_size_em;
+use crate::drawing::words::map as words;
 use crate::finding::Subject;
 use crate::job::Job;
 use crate::plan::{GuyResult, LegResult, Support};
@@ -112,15 +113,17 @@ fn anchor(canvas: &mut Canvas, view: &View, guy: &GuyResult) {
     let guys = &view.computed.plan.guys;
     // Every guy on the anchor with its own angle.
     let here = guys.iter().filter(|other| other.id == guy.id || guy.shared_with.contains(&other.id));
-    let lines = if guy.shared_with.is_empty() {
-        let numbers =
-            format!("tape {}, {}", format::length(guy.tape_m, view.units()), format::angle(guy.angle_deg));
-        vec![guy.name.clone(), numbers]
+    let tape = format!("tape {}", format::length(guy.tape_m, view.units()));
+    let mut lines = if guy.shared_with.is_empty() {
+        vec![guy.name.clone(), format!("{tape}, {}", format::angle(guy.angle_deg))]
     } else {
         // A line for each keeps the words narrow.
         let own = here.map(|guy| format!("{}, {}", guy.name, format::angle(guy.angle_deg)));
-        own.chain([format!("tape {}", format::length(guy.tape_m, view.units()))]).collect()
+        own.chain([tape]).collect()
     };
+    if let Some(fast) = &guy.made_fast {
+        lines.push(words::made_fast(&fast.name, &format::length(fast.height_m, view.units())));
+    }
     canvas.label(Wish {
         lines,
         role: Role::Label,

@@ -1,7 +1,7 @@
 //! The table of pegs.
 
 use crate::drawing::pages::table::{Column, Table};
-use crate::drawing::words::sheet::COLUMNS_OF_PEGS;
+use crate::drawing::words::sheet::{COLUMNS_OF_PEGS, fixing_up};
 use crate::job::{Job, Side};
 use crate::plan::{Computed, Peg};
 use crate::quantity::Units;
@@ -56,8 +56,12 @@ fn cells(peg: &Peg, units: Units) -> Vec<String> {
     let none = || "–".to_string();
     let polar = peg.from_mast.as_ref();
     let ties = peg.ties.as_ref();
+    let name = match peg.fixing_height_m {
+        Some(height_m) => fixing_up(&short_name(peg), &format::length(height_m, units)),
+        None => short_name(peg),
+    };
     vec![
-        short_name(peg),
+        name,
         polar.map_or_else(none, |p| format::length(p.tape_m, units)),
         polar.map_or_else(none, |p| format::bearing(p.reading_deg)),
         polar.map_or_else(none, |p| format::up_or_down(p.height_difference_m, units)),
@@ -84,6 +88,7 @@ mod tests {
             east_m: 0.0,
             north_m: 0.0,
             ground_m: 0.0,
+            fixing_height_m: None,
             from_mast: None,
             ties: None,
         };

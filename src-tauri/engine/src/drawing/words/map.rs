@@ -50,3 +50,8 @@ fn ground(view: &View) -> String {
 fn stops(view: &View) -> String {
     verdict::long(view.computed.plan.verdict.as_ref())
 }
+
+/// Under a guy's tape: the thing of the yard that it is made fast to, and how high.
+pub(crate) fn made_fast(name: &str, height: &str) -> String {
+    format!("on {name}, {height} up")
+}

@@ -143,3 +143,8 @@ pub(crate) fn lap([cross, front]: &[String; 2], back: Option<&str>) -> String {
          the shoulders down to the depth line and take out what is shaded."
     )
 }
+
+/// Of the pegs' table: no peg, but a place on a thing of the yard, so high above the ground.
+pub(crate) fn fixing_up(name: &str, height: &str) -> String {
+    format!("{name}, {height} up")
+}

@@ -1,6 +1,7 @@
 //! Guys.
 
-use crate::finding::guys::{GuyRemedy, GuyRule, NoAnchor};
+use crate::finding::guys::{GuyRemedy, GuyRule, NoAnchor, NoFixing};
+use crate::finding::yard::Thing;
 
 pub(super) fn sentence(rule: &GuyRule) -> String {
     let words = match rule {
@@ -33,6 +34,24 @@ pub(super) fn sentence(rule: &GuyRule) -> String {
         GuyRule::FarApart => {
             "The gap clockwise of this guy is wide: wind from there loads the two guys beside it heavily."
         }
+        GuyRule::WithoutFixing { because } => without_fixing(*because),
+        GuyRule::MadeFastToThing { thing: Thing::Tree, name } => {
+            return format!(
+                "This guy is made fast to {name}. A tree sways and its roots give: the guy goes slack and jerks tight in wind, \
+                 which no number here counts."
+            );
+        }
+        GuyRule::MadeFastToThing { name, .. } => {
+            return format!(
+                "This guy is made fast to {name}. Whether that bears the pull is not looked at here: what somebody entered is \
+                 taken as it stands."
+            );
+        }
+        GuyRule::FixingHoldUnknown { name } => {
+            return format!(
+                "What {name} may be pulled with by a guy is not known yet, so nothing shows that this guy holds."
+            );
+        }
         GuyRule::AnchorsTooNear { guys: [a, b] } => {
             return format!(
                 "The anchors of {a} and {b} stand so near to each other that they loosen each other's ground: together \
@@ -42,6 +61,38 @@ pub(super) fn sentence(rule: &GuyRule) -> String {
     };
     words.to_owned()
 }
+
+fn without_fixing(because: NoFixing) -> &'static str {
+    match because {
+        NoFixing::NoLeave => {
+            "This guy is to be made fast to a thing of the yard for which the job gives no leave; it is left out."
+        }
+        NoFixing::PlaceNotKnown => {
+            "The thing that this guy is to be made fast to fits two places, and nobody has said which; the guy is left out."
+        }
+        NoFixing::NothingStands => {
+            "Nothing stands up where this guy is to be made fast to a thing of the yard; it is left out."
+        }
+        NoFixing::AboveThing => {
+            "This guy is to be made fast higher up than the thing itself is; it is left out."
+        }
+        NoFixing::Missed => {
+            "This guy's line goes past the thing that it is to be made fast to; it is left out."
+        }
+        NoFixing::AtMast => {
+            "The mast stands at the thing that this guy is to be made fast to: no room for a rope; it is left out."
+        }
+        NoFixing::TooFar => {
+            "The thing that this guy is to be made fast to is farther than a guy can reach; it is left out."
+        }
+        NoFixing::NoSuchGuy => {
+            "The guy that is to be made fast to a thing of the yard is not there in this level."
+        }
+    }
+}
+
+/// In place of what a thing of the yard may be pulled with.
+pub(crate) const HOLD_NOT_KNOWN: &str = "not known yet: ask whoever answers for it";
 
 pub(super) fn remedy(remedy: &GuyRemedy) -> &'static str {
     match remedy {
@@ -58,6 +109,29 @@ pub(super) fn remedy(remedy: &GuyRemedy) -> &'static str {
         GuyRemedy::AnchorOutFromMast => "Move the anchor out from the mast.",
         GuyRemedy::MoreTensionOrLighterRope => "Set more tension, or use a lighter rope.",
         GuyRemedy::SpreadAnchors => "Spread the anchors more evenly round the mast.",
+        GuyRemedy::GiveLeaveOrGround => {
+            "Ask its owner, and say on the thing's page that a guy may be made fast there; or anchor this guy in the ground."
+        }
+        GuyRemedy::NameTheThingsSide => "Say on which side the thing's points lie.",
+        GuyRemedy::FixLowerOrGround => {
+            "Enter a lower fixing on the thing's page, or anchor this guy in the ground."
+        }
+        GuyRemedy::TurnGuysOrAnotherThing => {
+            "Turn the guys so that this one points at it, choose another guy for it, or anchor this one in the ground."
+        }
+        GuyRemedy::StandElsewhereOrGround => "Stand the mast elsewhere, or anchor this guy in the ground.",
+        GuyRemedy::ChooseAnotherGuy => "Choose one of the level's guys for the thing, or none.",
+        GuyRemedy::OwnerAndLicensedPerson => {
+            "Let its owner and a licensed person decide whether it holds, how the guy is made fast and what it may pull."
+        }
+        GuyRemedy::BandRoundTheTree => {
+            "Let its owner and a tree surgeon decide. Lay a broad band round the trunk over padding, no screw and no nail; look \
+             at the guy again in wind."
+        }
+        GuyRemedy::EnterWhatItHolds => {
+            "Ask whoever answers for it what it may be pulled with, and enter that on the thing's page; or anchor this guy in \
+             the ground."
+        }
         GuyRemedy::OneFartherOrShared => {
             "Set one of them farther out or to the side, or make both guys fast to one anchor."
         }

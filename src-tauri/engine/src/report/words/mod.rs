@@ -12,7 +12,7 @@ mod disk;
 mod document;
 mod ground;
 pub(crate) mod gust;
-mod guys;
+pub(crate) mod guys;
 mod labels;
 mod mast;
 mod north;

@@ -73,6 +73,7 @@ pub(crate) fn driven(what: Driven) -> &'static str {
         Driven::Pickets => "pickets in line with the pull",
         Driven::Bar => "steel bar",
         Driven::Ballast => "weight on the ground",
+        Driven::Fixing | Driven::FixingOnTree => "nothing: mark the fixing on what it is made fast to",
         Driven::BaseStake => "stake beside the timber, its head flush with the timber’s top",
     }
 }
@@ -90,6 +91,14 @@ pub(crate) fn batter(what: Driven, angle: &str, toward: Option<&str>) -> String 
 pub(crate) fn pull(reading: &str, rises: &str) -> String {
     format!("to {reading} as read here, {rises} up")
 }
+
+/// Beside a guy that is made fast to a thing of the yard.
+pub(crate) const FIXING: &str = "Its owner and a licensed person decide whether and how a guy is made fast there, and what it may \
+pull. Measure the height from the ground beneath, and the rope from the fixing as it is.";
+
+/// The same of a tree.
+pub(crate) const FIXING_ON_TREE: &str = "Its owner and a tree surgeon decide whether a guy is made fast there, and what it may \
+pull. Lay a broad band round the trunk over padding; drive no screw or nail into it. It sways: look at the guy again in wind.";
 
 /// Beside what is put in by force.
 pub(crate) fn driving(what: Driven) -> &'static str {

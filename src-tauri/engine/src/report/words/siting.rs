@@ -13,6 +13,7 @@ pub(crate) fn rule(rule: &BindingRule, against: &str) -> String {
         SitingPart::Fall => format!("The falling mast would come too near to {against}."),
         SitingPart::Timber => format!("The base would lie too near to {against}, or over it."),
         SitingPart::Stake => format!("A stake of the base would come too near to {against}, or beyond it."),
+        SitingPart::GuyToThing => format!("No guy points at {against} from there."),
         SitingPart::Anchor => format!("An anchor would come too near to {against}, or beyond it."),
     }
 }
@@ -44,8 +45,8 @@ pub(crate) fn headline(
     }
 }
 
-/// A change as the beginning of a sentence.
-pub(crate) fn change(change: SitingChange, units: Units) -> String {
+/// A change as the beginning of a sentence, with the name of the thing that it is about.
+pub(crate) fn change(change: SitingChange, thing: Option<&str>, units: Units) -> String {
     let length = |metres| format::length(metres, units);
     let angle = |degrees| format::angle(degrees);
     match change {
@@ -59,6 +60,9 @@ pub(crate) fn change(change: SitingChange, units: Units) -> String {
         SitingChange::GuysFlatter { by_deg } => format!("All guys {} flatter", angle(by_deg)),
         SitingChange::MastLower { by_m } => format!("The mast {} lower", length(by_m)),
         SitingChange::GuyCount { count } => format!("{count} guys a level"),
+        SitingChange::GuyToThing { .. } => {
+            format!("One guy made fast to {}", thing.unwrap_or("a thing of the yard"))
+        }
         SitingChange::FallReaches => "The wish given up that the falling mast reaches nothing".to_owned(),
     }
 }

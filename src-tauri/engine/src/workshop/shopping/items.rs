@@ -425,7 +425,8 @@ fn of_guys(items: &mut Items, computed: &Computed) {
         let guys = computed.plan.guys.iter().filter(|guy| guy.level_id == *id);
         // Guys that share an anchor have it once: by the first of them.
         let shares = |guy: &&crate::plan::GuyResult| guy.shared_with.iter().all(|other| guy.id < *other);
-        let (ropes, anchors) = (guys.clone().count() as u32, guys.filter(shares).count() as u32);
+        let in_ground = guys.clone().filter(|guy| guy.made_fast.is_none());
+        let (ropes, anchors) = (guys.count() as u32, in_ground.filter(shares).count() as u32);
         let mut fittings = |name: &str, ware: Ware, each: u32, why: Why| {
             items.some(&format!("{name} {id}"), Aisle::Rope, ware, each * 2 * ropes, why);
         };

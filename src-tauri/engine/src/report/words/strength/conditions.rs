@@ -74,6 +74,9 @@ fn said(condition: Condition, system: UnitSystem) -> String {
         Condition::ProvedAsItWas => {
             "Proved by a pull in the ground as it was that day; wetter ground may hold half as much."
         }
+        Condition::HoldAsSaid => {
+            "As whoever answers for it has said, and by nothing else: its owner and a licensed person decide."
+        }
         Condition::SoilGivesFirst => {
             "The soil gives way first. Level ground in front of the stake; a push across it only."
         }

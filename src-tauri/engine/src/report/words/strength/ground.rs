@@ -16,6 +16,9 @@ pub(super) fn unshown(reason: GroundUnshown, system: UnitSystem) -> String {
         GroundUnshown::NothingSaid => {
             "Nobody has said what this guy is made fast to: say it, or make the proof pull."
         }
+        GroundUnshown::FixingHoldUnknown => {
+            "Nobody has said what this thing of the yard may be pulled with: its owner and a licensed person decide that."
+        }
         GroundUnshown::NoGuyPulls => "No guy pulls at this anchor.",
         GroundUnshown::ScrewInRock => "No screw goes into rock.",
         GroundUnshown::HelixUnmeasured => {

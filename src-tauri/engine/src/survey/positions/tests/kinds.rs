@@ -34,7 +34,7 @@ fn next(turn: Side, turn_deg: f64, tape_m: f64) -> PointFix {
 
 fn with_outline(yard: &Yard, outline: Vec<PointFix>) -> Yard {
     let shape = Shape::Building { outline, height_m: 3.0, height_sigma_m: None };
-    let house = Obstacle { id: "h".into(), name: "House".into(), shape, keep_off_m: None };
+    let house = Obstacle { id: "h".into(), name: "House".into(), shape, keep_off_m: None, guy_fixing: None };
     Yard { obstacles: vec![house], ..yard.clone() }
 }
 
