@@ -307,7 +307,9 @@ impl Telling<'_> {
 
 fn picture(card: &Card) -> CardPicture {
     match &card.kind {
-        CardKind::MeasureFoot | CardKind::SetFoot { .. } | CardKind::LevelBase => CardPicture::Profile,
+        CardKind::MeasureFoot | CardKind::LevelBase => CardPicture::Profile,
+        // It shows the front leg's foot, with its height: beside another leg's number that would be the wrong one.
+        CardKind::SetFoot { leg } if leg == "front" => CardPicture::Profile,
         CardKind::StandBareTube
         | CardKind::LayBareTube
         | CardKind::LayMast
@@ -319,5 +321,27 @@ fn picture(card: &Card) -> CardPicture {
         | CardKind::LetGoEdge
         | CardKind::PlumbMast => CardPicture::Tilt,
         _ => card.stage.map_or(CardPicture::Map, |stage| CardPicture::Stage { stage }),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The profile is the front leg's: no other leg's height stands beside it.
+    #[test]
+    fn the_profile_stands_beside_the_front_leg_s_number_alone() {
+        let job = crate::demo::lantern_green();
+        let computed = crate::plan::compute(&job).expect("it can be placed");
+        let deck = crate::cards::deck(&job, &computed).expect("every section is known");
+        let feet: Vec<(&str, bool)> = deck
+            .cards
+            .iter()
+            .filter_map(|card| match &card.kind {
+                CardKind::SetFoot { leg } => Some((leg.as_str(), picture(card) == CardPicture::Profile)),
+                _ => None,
+            })
+            .collect();
+        assert_eq!(feet, [("front", true), ("right", false), ("left", false)]);
     }
 }

@@ -23,7 +23,8 @@ pub(crate) const CAUTIONS: [&str; 3] = [
 pub(crate) const FRACTIONS: &str =
     "Fractions are for tape, rule, drill and bolt; a number with a decimal point is what a calliper reads.";
 
-pub(crate) const NOT_HERE: &str = "Not on this list: the plate of the winch, guides of the lifting rod, collars for the guys. What bolts, straps and peg carry is not shown.";
+pub(crate) const NOT_HERE: &str =
+    "Not on this list: guides of the lifting rod. What bolts, straps and peg carry is not shown.";
 
 pub(crate) fn headline(ticked: usize, of: usize, open: usize) -> String {
     let open = match open {
