@@ -1,7 +1,7 @@
 import axe from 'axe-core';
 import { expect, test, type Page } from '@playwright/test';
 import { openDemo } from './app';
-import { eachPage } from './every_page';
+import { eachPage, open } from './every_page';
 import { feed, feedCompass, STEADY } from './phone';
 
 /** WCAG 2.2, levels A and AA, and what axe knows beside it of headings and landmarks. Nothing is excluded. */
@@ -239,18 +239,6 @@ test('whatever the keyboard reaches shows it', async ({ page }) => {
     expect([...unmarked], address).toEqual([]);
   }
 });
-
-async function open(page: Page, address: string): Promise<void> {
-  await page.evaluate((hash) => (location.hash = hash), address);
-  const shown = address === 'map' ? page.getByTestId('place-map') : page.locator('main.pane h1');
-  await expect(shown.first()).toBeVisible();
-  // The page is looked at with all that it has to say.
-  // The rose, or where something is not known what is missing for it.
-  if (address === 'checks/wind') {
-    const answer = page.getByTestId('rose-whole').or(page.getByTestId('missing'));
-    await expect(answer.first()).toBeVisible({ timeout: 30_000 });
-  }
-}
 
 /** A job in which nobody knows the soil, nor what holds the guys: with all its cautions and the proof pull. */
 async function knowNothing(page: Page): Promise<void> {

@@ -56,3 +56,10 @@ pub struct GuyResult {
     /// The hanging rope from eye to attachment, for drawing and clearances.
     pub rope: Vec<[f64; 3]>,
 }
+
+impl GuyResult {
+    /// The share of its pull with which it draws the mast down: by its chord, taken straight.
+    pub fn down_share(&self) -> f64 {
+        (self.attach[2] - self.eye[2]) / self.chord_m.max(1e-9)
+    }
+}

@@ -5,8 +5,9 @@ use serde::{Deserialize, Serialize};
 use super::AnchorKind;
 use crate::quantity::convert::STANDARD_GRAVITY;
 use crate::quantity::whole;
-use crate::resistance::rope::{RopeEnd, RopeMaterial};
+use crate::resistance::rope::{Breaking, GuyRope, RopeEnd, RopeMaterial};
 use crate::resistance::timber::Wood;
+use crate::resistance::{Resistance, RopeUnshown};
 use crate::tube::TubeTable;
 
 /// The mast with its base, guys, stakes and strands.
@@ -294,6 +295,22 @@ pub struct RopeStrength {
     /// steel. Below 5 and 2 nothing is shown.
     #[cfg_attr(feature = "typegen", schemars(range(min = 1.5, max = 20)))]
     pub design_factor: Option<f64>,
+}
+
+impl RopeStrength {
+    /// What a guy of it may be pulled with: as strong as it is at the weaker of its ends.
+    pub fn resistance(&self) -> Resistance {
+        let Some(strength_n) = self.minimum_n else {
+            return Resistance::not_shown(RopeUnshown::BreakingStrengthUnknown);
+        };
+        GuyRope {
+            breaking: Breaking::Least { strength_n },
+            material: self.material,
+            ends: [self.end; 2],
+            factor: self.design_factor,
+        }
+        .resistance()
+    }
 }
 
 impl Rope {

@@ -26,6 +26,7 @@ mod links;
 pub mod of_number;
 mod survey;
 
+use nalgebra::{Matrix2, Vector2};
 use serde::{Deserialize, Serialize};
 
 use crate::base::foot::gap_at_centre;
@@ -34,6 +35,8 @@ use crate::finding::Subject;
 use crate::ground::Ground;
 use crate::ground::profile::at_tape;
 use crate::job::{GuyLevel, Job};
+use crate::numerics::least_squares::DMatrix;
+use crate::numerics::lower_root::lower_root;
 use crate::numerics::random::Random;
 use crate::numerics::real::hypot;
 use crate::plan::{GuyResult, Plan, compute};
@@ -159,8 +162,9 @@ struct GuyModel<'a> {
     ground_m: f64,
     /// Of the rope's lower end above the ground.
     eye_m: f64,
-    /// Made fast to a thing of the yard: covariance of its place, as seen from the mast. Nobody pegs that out.
-    stands_with: Option<[[f64; 2]; 2]>,
+    /// Made fast to a thing of the yard: the lower triangular root of its place's covariance, as seen from the mast. Nobody pegs
+    /// that out.
+    stands_by: Option<Matrix2<f64>>,
     /// Unstressed length over chord as planned, for draws in which the tension holds no rope.
     slack: f64,
 }
@@ -231,7 +235,7 @@ impl<'a> GuyModel<'a> {
             at: [guy.east_m, guy.north_m],
             ground_m: guy.ground_m,
             eye_m: guy.eye[2] - guy.ground_m,
-            stands_with: guy.made_fast.as_ref().map(|_| covariance_of_95(&guy.landing_95)),
+            stands_by: guy.made_fast.as_ref().map(|_| root(covariance_of_95(&guy.landing_95))),
             slack: guy.unstressed_m.value / guy.chord_m,
         }
     }
@@ -249,14 +253,9 @@ impl<'a> GuyModel<'a> {
     }
 }
 
-/// A displacement with this covariance, from two independent ones of variance 1: by the covariance's lower triangular root.
-///
-/// # References
-/// Cholesky's factor of a matrix of two rows, worked by hand.
-fn drawn_off([[ee, en], [_, nn]]: [[f64; 2]; 2], [a, b]: [f64; 2]) -> [f64; 2] {
-    let east = ee.max(0.0).sqrt();
-    let across = if east > 0.0 { en / east } else { 0.0 };
-    [east * a, across * a + (nn - across * across).max(0.0).sqrt() * b]
+fn root([[ee, en], [ne, nn]]: [[f64; 2]; 2]) -> Matrix2<f64> {
+    let root = lower_root(&DMatrix::from_row_slice(2, 2, &[ee, en, ne, nn]));
+    Matrix2::new(root[(0, 0)], 0.0, root[(1, 0)], root[(1, 1)])
 }
 
 /// One draw, its memory kept from draw to draw.
@@ -314,12 +313,12 @@ impl Drawn {
         for ((value, guy), anchor) in lengths.zip(&model.guys).zip(&mut work.anchors) {
             let azimuth_deg = guy.azimuth_deg + yard.north_deg + bearing_sigma_deg * random.normal();
             let tape_m = guy.tape_m + guy.tape_sigma_m * random.normal();
-            let at = match guy.stands_with {
+            let at = match guy.stands_by {
                 None => at_tape(ground, work.mast, azimuth_deg, tape_m),
                 // It lies off its place, seen from the mast, by chance.
-                Some(covariance) => {
-                    let [east, north] = drawn_off(covariance, [random.normal(), random.normal()]);
-                    [guy.at[0] + work.mast_moved[0] + east, guy.at[1] + work.mast_moved[1] + north]
+                Some(root) => {
+                    let off = root * Vector2::new(random.normal(), random.normal());
+                    [guy.at[0] + work.mast_moved[0] + off.x, guy.at[1] + work.mast_moved[1] + off.y]
                 }
             };
             let ground_m = ground.height(at);

@@ -1,15 +1,13 @@
 //! Guy collars and pipe couplings as parts of the limit, as far as somebody has measured them; what is not stands among what has to
 //! be looked at ([`super::by_eye`]).
 
-use super::parts::{Check, Part, part, steel};
+use super::parts::{Check, Part, Where, by_pins, part, steel, weak};
 use super::section::{WeakSection, with_pin_hole};
 use super::standing::Standing;
 use super::types::{PartKind, PartName};
 use crate::job::{CollarHeld, GuyLevel};
-use crate::resistance::en1993::FACTOR;
-use crate::resistance::{Condition, Resistance, collar, pin};
+use crate::resistance::{Condition, collar};
 use crate::round_figures::shop;
-use crate::source::SourceKey;
 
 /// Every level's collar where it is, and the tube where its bolt goes through.
 pub(super) fn parts(standing: &Standing) -> Vec<Part> {
@@ -40,8 +38,7 @@ fn of_level(standing: &Standing, level: &GuyLevel) -> Option<Vec<Part>> {
         }
         CollarHeld::Unsaid | CollarHeld::Clamped => return None,
     };
-    let resistance =
-        Resistance::shown(pin::FACTOR * allowable_n, pin::FACTOR, SourceKey::AiscPins, condition);
+    let resistance = by_pins(allowable_n, condition);
     let name = PartName::CollarOf { guys: level.name.clone() };
     let check = resistance.allowable_n().map(|allowable_n| Check::Collar { guys, allowable_n });
     let mut all = vec![part(PartKind::Collar, &level.id, name, None, check, Some(resistance))];
@@ -50,18 +47,9 @@ fn of_level(standing: &Standing, level: &GuyLevel) -> Option<Vec<Part>> {
         let tube = standing.job.rig.tubes.get(on).map_or("", |tube| tube.name.as_str());
         let name = PartName::TubeAtCollarBolt { tube: tube.to_owned(), guys: level.name.clone() };
         let which = format!("{} at {}", on + 1, level.id);
-        all.push(match with_pin_hole(&steel, hole_mm) {
-            Ok(section) => {
-                let source = crate::resistance::TubeCode::En1993.source();
-                let resistance = Resistance::shown(section.axial_n, FACTOR, source, Condition::NetSection);
-                let check = Check::Weak { tube: on, from_m: height_m, to_m: height_m, section };
-                let hole = part(PartKind::PinHole, &which, name, None, Some(check), Some(resistance));
-                Part { allowable_nm: Some(section.moment_nm / FACTOR), ..hole }
-            }
-            Err(reason) => {
-                part(PartKind::PinHole, &which, name, None, None, Some(Resistance::not_shown(reason)))
-            }
-        });
+        let at = Where { tube: on, from_m: height_m, to_m: height_m };
+        let section = with_pin_hole(&steel, hole_mm);
+        all.push(weak(PartKind::PinHole, &which, name, at, section, Condition::NetSection));
     }
     Some(all)
 }
@@ -74,11 +62,8 @@ pub(super) fn coupling(standing: &Standing, index: usize, height_m: f64) -> Opti
         axial_n: sleeve.area_mm2() * sleeve.yield_mpa,
         moment_nm: sleeve.elastic_modulus_mm3() * sleeve.yield_mpa / 1000.0,
     };
-    let source = crate::resistance::TubeCode::En1993.source();
-    let resistance = Resistance::shown(section.axial_n, FACTOR, source, Condition::CouplingSleeve);
     let name = PartName::CouplingBelow { tube: tube.name.clone() };
-    let check = Check::Weak { tube: index, from_m: height_m, to_m: height_m, section };
+    let at = Where { tube: index, from_m: height_m, to_m: height_m };
     let which = (index + 1).to_string();
-    let of = part(PartKind::Coupling, &which, name, None, Some(check), Some(resistance));
-    Some(Part { allowable_nm: Some(section.moment_nm / FACTOR), ..of })
+    Some(weak(PartKind::Coupling, &which, name, at, Ok(section), Condition::CouplingSleeve))
 }

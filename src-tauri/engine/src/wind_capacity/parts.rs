@@ -9,11 +9,8 @@ use super::types::{MastHeight, MastPart, PartKind, PartName};
 use crate::job::{FootFixing, Section, TubeJoint};
 use crate::numerics::vector::{add, norm, scale};
 use crate::resistance::pin::{self, Pinned};
-use crate::resistance::rope::{Breaking, GuyRope};
 use crate::resistance::tube::{CAUTIOUS_YIELD_MPA, strength};
-use crate::resistance::{
-    Condition, MastUnshown, Resistance, RopeUnshown, SteelTube, TubeCode, TubeStrength, TubeUnshown,
-};
+use crate::resistance::{Condition, MastUnshown, Resistance, SteelTube, TubeCode, TubeStrength, TubeUnshown};
 use crate::source::SourceKey;
 use crate::structure::{BaseReaction, Model, Response};
 use crate::tube::TubeTable;
@@ -226,15 +223,15 @@ fn pin(standing: &Standing, index: usize, mouth_m: f64) -> Option<Part> {
         outer_yield_mpa: outer.yield_mpa,
     });
     let allowable_n = strength.least_n;
-    let resistance = Resistance::shown(
-        pin::FACTOR * allowable_n,
-        pin::FACTOR,
-        SourceKey::AiscPins,
-        Condition::PlainSteelPin,
-    );
+    let resistance = by_pins(allowable_n, Condition::PlainSteelPin);
     let name = PartName::PinBelow { tube: standing.job.rig.tubes.get(index)?.name.clone() };
     let check = Check::Pin { tube: index, mouth_m, allowable_n };
     Some(part(PartKind::Pin, &(index + 1).to_string(), name, None, Some(check), Some(resistance)))
+}
+
+/// What may be carried in use by the rules for pins, told with its factor.
+pub(super) fn by_pins(allowable_n: f64, condition: Condition) -> Resistance {
+    Resistance::shown(pin::FACTOR * allowable_n, pin::FACTOR, SourceKey::AiscPins, condition)
 }
 
 pub(super) fn steel(standing: &Standing, index: usize) -> Option<SteelTube> {
@@ -282,7 +279,6 @@ fn weakened(
     joint: usize,
     (from_m, to_m): (f64, f64),
 ) -> Part {
-    use crate::resistance::en1993::FACTOR;
     let which = format!("{} of joint {joint}", tube + 1);
     // A tube between two joints is drilled at both ends.
     let (of, is_lower) = (name.to_owned(), tube == joint);
@@ -291,31 +287,40 @@ fn weakened(
         _ if is_lower => PartName::TubeAtLowerPinHole { tube: of },
         _ => PartName::TubeAtUpperPinHole { tube: of },
     };
+    weak(kind, &which, name, Where { tube, from_m, to_m }, section, Condition::NetSection)
+}
+
+/// A stretch of a tube.
+pub(super) struct Where {
+    pub tube: usize,
+    pub from_m: f64,
+    pub to_m: f64,
+}
+
+/// A section that is weaker than its tube, or stands in for it.
+pub(super) fn weak(
+    kind: PartKind,
+    which: &str,
+    name: PartName,
+    Where { tube, from_m, to_m }: Where,
+    section: Result<WeakSection, TubeUnshown>,
+    condition: Condition,
+) -> Part {
+    use crate::resistance::en1993::FACTOR;
     match section {
         Ok(section) => {
             let source = TubeCode::En1993.source();
-            let resistance = Resistance::shown(section.axial_n, FACTOR, source, Condition::NetSection);
+            let resistance = Resistance::shown(section.axial_n, FACTOR, source, condition);
             let check = Check::Weak { tube, from_m, to_m, section };
-            let mut part = part(kind, &which, name, None, Some(check), Some(resistance));
-            part.allowable_nm = Some(section.moment_nm / FACTOR);
-            part
+            let part = part(kind, which, name, None, Some(check), Some(resistance));
+            Part { allowable_nm: Some(section.moment_nm / FACTOR), ..part }
         }
-        Err(reason) => part(kind, &which, name, None, None, Some(Resistance::not_shown(reason))),
+        Err(reason) => part(kind, which, name, None, None, Some(Resistance::not_shown(reason))),
     }
 }
 
 fn rope_of(guy: usize, standing: &StandingGuy) -> Part {
-    let strength = &standing.level.rope.strength;
-    let resistance = match strength.minimum_n {
-        Some(strength_n) => GuyRope {
-            breaking: Breaking::Least { strength_n },
-            material: strength.material,
-            ends: [strength.end; 2],
-            factor: strength.design_factor,
-        }
-        .resistance(),
-        None => Resistance::not_shown(RopeUnshown::BreakingStrengthUnknown),
-    };
+    let resistance = standing.level.rope.strength.resistance();
     let check = resistance.allowable_n().map(|allowable_n| Check::Rope { guy, allowable_n });
     let (id, name) = (&standing.planned.id, PartName::RopeOf { guy: standing.planned.name.clone() });
     part(PartKind::Rope, id, name, Some(id.clone()), check, Some(resistance))

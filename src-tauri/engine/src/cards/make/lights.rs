@@ -4,6 +4,8 @@ use super::{Making, card, count, length};
 use crate::cards::card::CardPhase::{Crank, Lights};
 use crate::cards::card::*;
 use crate::cards::state::{NeedWhy, YardState};
+use crate::numerics::vector::{norm, subtract};
+use crate::workshop::circle;
 
 /// Nothing without strands.
 pub(super) fn cards(making: &Making) -> Vec<Card> {
@@ -101,19 +103,14 @@ fn hold_ring(making: &Making) -> Card {
     .minds(CardCaution::BuriedServices, StopRule::StakeMeetsSomething)
 }
 
-/// As the workshop's circles have it: the strands' pull shared by the supports.
 fn tie_pull_n(making: &Making) -> Option<f64> {
-    let (ring, strands) = (making.plan.ring.as_ref()?, making.job.rig.strands.as_ref()?);
-    let supports = making.job.workshop.ring.as_ref()?.supports?;
-    Some(crate::workshop::circle::upward_pull_n(strands, ring) / f64::from(supports.max(1)))
+    let (plan, strands) = (making.plan.ring.as_ref()?, making.job.rig.strands.as_ref()?);
+    circle::tie_pull_n(making.job.workshop.ring.as_ref()?, strands, plan)
 }
 
 fn tie_lower_ends(making: &Making) -> Card {
     let apart = making.plan.ring.as_ref().and_then(|ring| match ring.points.as_slice() {
-        [first, second, ..] => {
-            let [x, y, z] = [0, 1, 2].map(|axis| first[axis] - second[axis]);
-            Some(length((x * x + y * y + z * z).sqrt()))
-        }
+        [first, second, ..] => Some(length(norm(subtract(*first, *second)))),
         _ => None,
     });
     let up = making.bench.stages.stages.last().map(|last| YardState::StageUp { tube: last.tube });

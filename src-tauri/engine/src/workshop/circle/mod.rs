@@ -234,8 +234,13 @@ fn ring_work(job: &Job, computed: &Computed, strands: &Strands, plan: &RingResul
     }
 }
 
-/// What all strands together pull the ring up with, as tight as they are set: each its tension by the rise over its length.
-pub fn upward_pull_n(strands: &Strands, plan: &RingResult) -> f64 {
+/// What each support is pulled up with: the strands' pull, as tight as they are set, shared by all; none where nobody has said how many.
+pub fn tie_pull_n(pipe: &RingPipe, strands: &Strands, plan: &RingResult) -> Option<f64> {
+    Some(upward_pull_n(strands, plan) / f64::from(pipe.supports?.max(1)))
+}
+
+/// What all strands together pull the ring up with: each its tension by the rise over its length.
+fn upward_pull_n(strands: &Strands, plan: &RingResult) -> f64 {
     let up =
         |((top, low), way): ((&[f64; 3], &[f64; 3]), &f64)| strands.cord.tension_n * (top[2] - low[2]) / way;
     plan.tops.iter().zip(&plan.points).zip(&plan.strand_lengths_m).map(up).sum()
@@ -275,7 +280,7 @@ fn pipe_work(
         bend: pipe
             .outside_mm
             .map_or(Bend::NotKnown, |outside_mm| bend_of(pipe.stuff, outside_mm, plan.radius_m, spans)),
-        tie_pull_n: supports.map(|all| pulls / f64::from(all.max(1))),
+        tie_pull_n: tie_pull_n(pipe, strands, plan),
         missing: not_measured(pipe),
     }
 }

@@ -16,7 +16,6 @@ use crate::quantity::FieldErrors;
 use crate::resistance::SteelTube;
 use crate::resistance::collar::{PLAIN_YIELD_MPA, by_bolt_n, by_shoulder_n};
 use crate::resistance::pin::{Pinned, thinnest};
-use crate::resistance::rope::{Breaking, GuyRope};
 use crate::round_figures::shop;
 use crate::workshop::joints::BOLT_MORE_MM;
 use crate::workshop::stages::LEAST_YIELD_MPA;
@@ -62,7 +61,7 @@ fn of_level(job: &Job, level: &GuyLevel, guys: &[&GuyResult], on: &SitsOn) -> Co
     let bolt_mm = collar.bolt_mm.filter(|_| collar.held == CollarHeld::Bolt);
     let wall_mm = collar.wall_mm.filter(|_| collar.held == CollarHeld::Bolt);
     let still_n = down_n(guys, level.tension_n);
-    let at_limit_n = rope_allows_n(level).map(|each_n| down_n(guys, each_n));
+    let at_limit_n = level.rope.strength.resistance().allowable_n().map(|each_n| down_n(guys, each_n));
     let first_deg = guys.first().map_or(0.0, |guy| guy.azimuth_deg);
     let angles = || guys.iter().map(|guy| guy.angle_deg);
     let play_mm = shop::BORED_PLAY.of(system);
@@ -109,17 +108,5 @@ fn of_level(job: &Job, level: &GuyLevel, guys: &[&GuyResult], on: &SitsOn) -> Co
 
 /// What guys with one tension pull their collar down with: each by how steeply it leaves, taken straight.
 fn down_n(guys: &[&GuyResult], tension_n: f64) -> f64 {
-    guys.iter().map(|guy| tension_n * (guy.attach[2] - guy.eye[2]) / guy.chord_m.max(1e-9)).sum()
-}
-
-fn rope_allows_n(level: &GuyLevel) -> Option<f64> {
-    let strength = &level.rope.strength;
-    GuyRope {
-        breaking: Breaking::Least { strength_n: strength.minimum_n? },
-        material: strength.material,
-        ends: [strength.end; 2],
-        factor: strength.design_factor,
-    }
-    .resistance()
-    .allowable_n()
+    guys.iter().map(|guy| tension_n * guy.down_share()).sum()
 }

@@ -8,7 +8,6 @@ use crate::plan::Plan;
 use crate::quantity::FieldErrors;
 use crate::quantity::convert::STANDARD_GRAVITY;
 use crate::resistance::pin::{Pinned, allowable, thinnest};
-use crate::resistance::rope::{Breaking, GuyRope};
 use crate::round_figures::shop;
 use crate::tube::MastTube;
 use crate::workshop::fit::{Bushings, TubeFit};
@@ -289,23 +288,14 @@ impl<'a> Work<'a> {
     ) -> Option<f64> {
         let mut sum_n = 0.0;
         for guy in self.guys_above(index) {
-            let down = (guy.attach[2] - guy.eye[2]) / guy.chord_m.max(1e-9);
-            sum_n += pull(guy)? * down;
+            sum_n += pull(guy)? * guy.down_share();
         }
         Some(sum_n)
     }
 
     fn allowable_n(&self, level_id: &str) -> Option<f64> {
         let level = self.job.rig.guy_levels.iter().find(|level| level.id == level_id)?;
-        let strength = &level.rope.strength;
-        GuyRope {
-            breaking: Breaking::Least { strength_n: strength.minimum_n? },
-            material: strength.material,
-            ends: [strength.end; 2],
-            factor: strength.design_factor,
-        }
-        .resistance()
-        .allowable_n()
+        level.rope.strength.resistance().allowable_n()
     }
 
     /// What the strands press it down with, as tight as they are set.
