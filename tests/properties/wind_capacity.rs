@@ -29,6 +29,7 @@ fn even_rig() -> Job {
     let mut job = blank(Units { system: UnitSystem::Metric, inch_fraction: 16 });
     job.yard.bearings = BearingReference::True;
     job.rig = yardstick().rig;
+    job.workshop = yardstick().workshop;
     job.yard.soil = yardstick().yard.soil;
     job
 }

@@ -22,12 +22,13 @@ use crate::random_jobs::random_job;
 const MASTS: [(u64, f64); 5] = [(165, 60.0), (98, 120.0), (228, 210.0), (240, 210.0), (195, 210.0)];
 const THINNER: f64 = 0.8;
 
-/// Two telescoped tubes, nothing but a topper on them, ropes and anchors that never are the weakest.
+/// Two telescoped tubes, nothing but a topper on them, ropes, anchors and a pin that never are the weakest.
 fn stout(seed: u64) -> Job {
     let mut job = random_job(seed);
     assert!(job.rig.tubes.len() == 2 && job.rig.tubes[1].joint == TubeJoint::Telescoped);
     (job.rig.strands, job.wind, job.yard.place) = (None, Wind::default(), None);
     job.rig.base.foot_fixing = FootFixing::Pinned;
+    job.workshop.lift.pin_mm = Some(40.0);
     for level in &mut job.rig.guy_levels {
         level.collar_radius_mm = 0.0;
         level.rope.strength.minimum_n = Some(1_000_000.0);

@@ -78,6 +78,7 @@ fn plain_mast() -> Job {
         },
     };
     level.proof_pull_n = Some(100_000.0);
+    (level.collar.held, level.collar.shoulder_mm) = (CollarHeld::Shoulder, Some(10.0));
     // Everything else is known and far stronger.
     job.yard.soil = SoilFeel::Clay { feel: ClayFeel::Hard };
     job.rig.base.pad_mm = Some(600.0);

@@ -92,6 +92,7 @@ fn tubes(chance: &mut Chance) -> Tubes {
             "joint": if threaded { "threaded" } else { "telescoped" },
             "pin_hole_mm": if index > 0 && !threaded { json!(rounded(chance.between(6.0, 12.0))) } else { Value::Null },
             "yield_mpa": chance.one_of(&[json!(205.0), json!(235.0), json!(355.0)]),
+            "calliper": { "coupling_mm": if threaded { json!(rounded(1.25 * outside_mm)) } else { Value::Null } },
         }));
     }
     Tubes { document: json!(tubes), top_m }
@@ -132,6 +133,7 @@ fn level(chance: &mut Chance, id: &str, attach_m: f64, radius_m: f64) -> Value {
         "tension_n": rounded(chance.scaled(40.0, (0.06 * strength_n).max(60.0))),
         "upper_end_m": 0.5,
         "lower_end_m": 1.0,
+        "collar": { "held": "shoulder", "shoulder_mm": 4.0 },
         "when_lowered": "made_fast",
         "anchor": {
             "kind": "screw", "shaft": "round", "shaft_mm": 20.0, "torque_nm": rounded(chance.scaled(60.0, 600.0)),
@@ -260,6 +262,7 @@ fn document(chance: &mut Chance) -> Value {
             "front_bearing_deg": rounded(chance.between(0.0, 360.0)),
             "guy_turn_deg": rounded(chance.between(-180.0, 180.0)),
         },
+        "workshop": { "lift": { "pin_mm": 6.0 } },
         "wind": {
             "terrain": chance.one_of(&["open_country", "open_country", "water_or_bare"]),
             "route": chance.one_of(&["forecast", "forecast", "asce7_16", "en1991_1_4"]),

@@ -494,7 +494,7 @@ export type Bushings = { "kind": "not_needed" } | { "kind": "not_known" } | { "k
 /**
  * What somebody has to look at.
  */
-export type ByEye = "collars" | "shackles" | "pins" | "couplings" | "base_joints" | "strand_hooks" | "topper_hold";
+export type ByEye = "shackles" | "base_joints" | "strand_hooks" | "topper_hold";
 
 /**
  * One call.
@@ -3040,7 +3040,7 @@ reason: Unshown, };
 /**
  * What an entry that is missing says.
  */
-export type MissingKind = "soil" | "other_soil" | "anchor_kind" | "screw_data" | "proof_pull" | "fixing_hold" | "rope_strength" | "rope_fibre" | "rope_end" | "tube" | "seat" | "strand_thickness" | "strand_mass" | "when_lowered" | "strands_help" | "foot_fixing";
+export type MissingKind = "soil" | "other_soil" | "anchor_kind" | "screw_data" | "proof_pull" | "fixing_hold" | "rope_strength" | "rope_fibre" | "rope_end" | "tube" | "pin_hole" | "pin" | "coupling" | "collar" | "other_collar" | "seat" | "strand_thickness" | "strand_mass" | "when_lowered" | "strands_help" | "foot_fixing";
 
 /**
  * What the sensor is doing.
@@ -6111,7 +6111,7 @@ overlap_m: number,
  */
 joint: TubeJoint, 
 /**
- * Hole through both tubes for the pin that carries this one; none where it has no pin.
+ * Hole through both tubes for the pin that carries this one; none as long as nobody has measured it.
  */
 pin_hole_mm: number | null, 
 /**
@@ -6180,7 +6180,7 @@ export type TubeSizesAnswer = { tables: Array<TubeSizes>, };
  */
 export type TubeTable = "rmc" | "imc" | "emt" | "sch40" | "en39" | "en10255_medium";
 
-export type TubeUnshown = "tube_size_missing" | { "wall_too_thin": { code: TubeCode, } } | "thread_unknown" | "thread_of_larger_tube" | "thread_leaves_no_wall" | "pin_hole_too_wide";
+export type TubeUnshown = "tube_size_missing" | { "wall_too_thin": { code: TubeCode, } } | "thread_unknown" | "thread_of_larger_tube" | "thread_leaves_no_wall" | "pin_hole_too_wide" | "pin_hole_unmeasured" | "pin_unmeasured" | "coupling_unmeasured" | "coupling_too_thin" | "collar_unmeasured" | "collar_squeezed";
 
 /**
  * Which way and about how far a guy turns about the mast.

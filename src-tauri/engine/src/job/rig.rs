@@ -7,6 +7,7 @@ use crate::quantity::convert::STANDARD_GRAVITY;
 use crate::quantity::whole;
 use crate::resistance::rope::{Breaking, GuyRope, RopeEnd, RopeMaterial};
 use crate::resistance::timber::Wood;
+use crate::resistance::tube::{CAUTIOUS_YIELD_MPA, SOFTEST_YIELD_MPA};
 use crate::resistance::{Resistance, RopeUnshown};
 use crate::tube::TubeTable;
 
@@ -46,7 +47,7 @@ pub struct Tube {
     /// How it is joined to the tube below.
     #[serde(default)]
     pub joint: TubeJoint,
-    /// Hole through both tubes for the pin that carries this one; none where it has no pin.
+    /// Hole through both tubes for the pin that carries this one; none as long as nobody has measured it.
     #[serde(default)]
     #[cfg_attr(feature = "typegen", schemars(range(min = 1, max = 60)))]
     pub pin_hole_mm: Option<f64>,
@@ -57,6 +58,13 @@ pub struct Tube {
     /// The tube in hand, for what has to slide in what.
     #[serde(default)]
     pub calliper: Calliper,
+}
+
+impl Tube {
+    /// Yield by its papers, or the least that a tube of its kind has, in MPa.
+    pub fn least_yield_mpa(&self) -> f64 {
+        self.yield_mpa.unwrap_or_else(|| self.section.least_yield_mpa())
+    }
 }
 
 /// What a calliper reads of a tube in hand: at each end two readings at right angles, the larger and the smaller of them all. What
@@ -111,6 +119,19 @@ pub enum Section {
         #[cfg_attr(feature = "typegen", schemars(range(min = 0.3, max = 50)))]
         wall_mm: f64,
     },
+}
+
+impl Section {
+    /// What it yields at least without papers, in MPa. A tube known only by its measures may be of the softest steel, so
+    /// that not knowing never counts for more than knowing.
+    fn least_yield_mpa(&self) -> f64 {
+        match self {
+            Section::Listed { table: TubeTable::En10255Medium, .. } | Section::Measured { .. } => {
+                SOFTEST_YIELD_MPA
+            }
+            Section::Listed { .. } => CAUTIOUS_YIELD_MPA,
+        }
+    }
 }
 
 /// The guys that leave the mast at one height.

@@ -98,7 +98,7 @@ mod tests {
             .iter()
             .map(|row| match &row.key {
                 Label::Missing { kind, about, .. } => {
-                    assert_eq!(about.is_none(), *kind == MissingKind::Soil);
+                    assert_eq!(about.is_none(), matches!(kind, MissingKind::Soil | MissingKind::Pin));
                     *kind
                 }
                 other => panic!("{other:?}"),
@@ -111,7 +111,10 @@ mod tests {
                 MissingKind::Soil,
                 MissingKind::AnchorKind,
                 MissingKind::RopeStrength,
-                MissingKind::RopeFibre
+                MissingKind::RopeFibre,
+                MissingKind::PinHole,
+                MissingKind::Pin,
+                MissingKind::Collar
             ]
         );
         assert_eq!(section.rows[0].label, "How the guys are made fast when the mast is run down, Upper guy");
@@ -120,7 +123,7 @@ mod tests {
         let verdict = Verdict::NotKnown { missing: entries, unchecked: 1 };
         assert_eq!(
             long(Some(&verdict)),
-            "Not known yet: 5 entries are missing for what wind it takes, and 1 check that nobody has made."
+            "Not known yet: 8 entries are missing for what wind it takes, and 1 check that nobody has made."
         );
     }
 }

@@ -5,9 +5,7 @@ use std::f64::consts::PI;
 
 use super::SteelTube;
 use super::pin::{self, Pinned};
-
-/// Yield of collar, bolt and shoulder without papers: less than A36 and than EN 10255, table 2.
-pub const PLAIN_YIELD_MPA: f64 = 195.0;
+use super::tube::SOFTEST_YIELD_MPA;
 
 /// What a bolt straight through collar and tube may carry: cut twice, and bearing on both walls of the weaker one.
 pub fn by_bolt_n(bolt_mm: f64, wall_mm: f64, tube: &SteelTube) -> f64 {
@@ -16,7 +14,7 @@ pub fn by_bolt_n(bolt_mm: f64, wall_mm: f64, tube: &SteelTube) -> f64 {
         inner_wall_mm: tube.wall_mm,
         inner_yield_mpa: tube.yield_mpa,
         outer_wall_mm: wall_mm,
-        outer_yield_mpa: PLAIN_YIELD_MPA,
+        outer_yield_mpa: SOFTEST_YIELD_MPA,
     };
     pin::allowable(&pinned).least_n
 }
@@ -24,14 +22,14 @@ pub fn by_bolt_n(bolt_mm: f64, wall_mm: f64, tube: &SteelTube) -> f64 {
 /// What a shoulder may carry that stands out all round: 1.8·F_y·A over 2.0 (J7-1), A the ring that collar and shoulder touch in.
 pub fn by_shoulder_n(shoulder_mm: f64, tube_outside_mm: f64) -> f64 {
     let touching_mm2 = PI * shoulder_mm * (tube_outside_mm + shoulder_mm);
-    1.8 * PLAIN_YIELD_MPA * touching_mm2 / pin::FACTOR
+    1.8 * SOFTEST_YIELD_MPA * touching_mm2 / pin::FACTOR
 }
 
 /// The steel of a coupling outside the threads, as a tube of its own: its bore is as wide as the pipe that goes in, which is more
 /// than its threads leave. None where it is no wider than the pipe.
 pub fn coupling_sleeve(coupling_mm: f64, pipe_mm: f64) -> Option<SteelTube> {
     let wall_mm = 0.5 * (coupling_mm - pipe_mm);
-    (wall_mm > 0.0).then_some(SteelTube { outside_mm: coupling_mm, wall_mm, yield_mpa: PLAIN_YIELD_MPA })
+    (wall_mm > 0.0).then_some(SteelTube { outside_mm: coupling_mm, wall_mm, yield_mpa: SOFTEST_YIELD_MPA })
 }
 
 #[cfg(test)]

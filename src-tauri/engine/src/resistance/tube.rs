@@ -12,6 +12,9 @@ use crate::tube::TubeSection;
 /// 205.
 pub const CAUTIOUS_YIELD_MPA: f64 = 205.0;
 
+/// The same where it may be of the softest steel of the tables: EN 10255:2004, table 2, S195T.
+pub const SOFTEST_YIELD_MPA: f64 = 195.0;
+
 /// A round steel tube with what its section formulas need.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct SteelTube {

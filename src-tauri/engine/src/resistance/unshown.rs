@@ -55,6 +55,18 @@ pub enum TubeUnshown {
     ThreadOfLargerTube,
     ThreadLeavesNoWall,
     PinHoleTooWide,
+    /// Nobody has said how wide the holes of the pin are.
+    PinHoleUnmeasured,
+    /// The same of the pin itself.
+    PinUnmeasured,
+    /// Nobody has measured the coupling over its outside.
+    CouplingUnmeasured,
+    /// It is no wider than the tube inside it.
+    CouplingTooThin,
+    /// Nobody has said what keeps the collar from sliding down, or how thick that is.
+    CollarUnmeasured,
+    /// It is only squeezed onto the tube.
+    CollarSqueezed,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]

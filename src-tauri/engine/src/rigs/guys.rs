@@ -58,7 +58,6 @@ pub fn levels(rig: &Rig, set: &TubeSet, light_height_m: f64, system: UnitSystem)
             proof_pull_n: None,
             to_thing: None,
             // Whose collar comes down with its tube is made fast again.
-            collar: Default::default(),
             when_lowered: WhenLowered::MadeFast,
             ..like.clone()
         })

@@ -180,7 +180,7 @@ fn offer(job: &Job, wishes: &RigWishes, set: &TubeSet, merits: Vec<RigMerit>) ->
     let strands = strands(job, wishes);
     let ring_radius_m = wishes.strand_length_m.and(strands.as_ref()).map(|strands| strands.ring_radius_m);
     let rig = Rig {
-        tubes: set.tubes(),
+        tubes: set.tubes(job.workshop.lift.pin_mm, job.units.system),
         guy_levels: guys::levels(&job.rig, set, wishes.light_height_m, job.units.system),
         strands,
         ..job.rig.clone()

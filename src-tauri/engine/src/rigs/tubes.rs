@@ -3,6 +3,7 @@
 use crate::job::{Section, Tube, TubeJoint};
 use crate::numerics::real::tan_deg;
 use crate::quantity::UnitSystem;
+use crate::round_figures::shop;
 use crate::tube::{
     DiameterLimits, LEAST_OVERLAP_DIAMETERS, MastTube, PLAY_DEG, TubeSection, TubeSize, TubeTable, section,
     sizes, telescope,
@@ -78,8 +79,8 @@ impl TubeSet {
             .collect()
     }
 
-    /// As the job has them.
-    pub fn tubes(&self) -> Vec<Tube> {
+    /// As the job has them, drilled for its pin where one is entered.
+    pub fn tubes(&self, pin_mm: Option<f64>, system: UnitSystem) -> Vec<Tube> {
         let last = self.sections.len() - 1;
         let name = |i: usize| match i {
             0 => "Lower tube",
@@ -94,7 +95,8 @@ impl TubeSet {
             length_m: self.piece_m,
             overlap_m,
             joint: TubeJoint::Telescoped,
-            pin_hole_mm: None,
+            // The lowest hangs on no pin.
+            pin_hole_mm: pin_mm.filter(|_| i > 0).map(|pin_mm| pin_mm + shop::BORED_PLAY.of(system)),
             yield_mpa: None,
             calliper: crate::job::Calliper::default(),
         })

@@ -121,6 +121,16 @@ pub enum MissingKind {
     RopeEnd,
     /// A tube, hole or thread that no rule covers.
     Tube,
+    /// How wide the holes are through which a tube is pinned to the one below.
+    PinHole,
+    /// How thick the pins are.
+    Pin,
+    /// How thick the coupling is by which a tube is screwed on.
+    Coupling,
+    /// What keeps the collar of a level's guys from sliding down.
+    Collar,
+    /// A collar that is only squeezed onto the tube: no rule shows what it holds.
+    OtherCollar,
     /// What the mast stands on.
     Seat,
     /// How thick one strand is: what the wind takes hold of.

@@ -1,12 +1,11 @@
-//! Guy collars and pipe couplings as parts of the limit, as far as somebody has measured them; what is not stands among what has to
-//! be looked at ([`super::by_eye`]).
+//! Guy collars and pipe couplings as parts of the limit: while nobody has measured them they are not shown to hold, and withhold it.
 
 use super::parts::{Check, Part, Where, by_pins, part, steel, weak};
 use super::section::{WeakSection, with_pin_hole};
 use super::standing::Standing;
 use super::types::{PartKind, PartName};
 use crate::job::{CollarHeld, GuyLevel};
-use crate::resistance::{Condition, collar};
+use crate::resistance::{Condition, Resistance, SteelTube, TubeUnshown, collar};
 use crate::round_figures::shop;
 
 /// Every level's collar where it is, and the tube where its bolt goes through.
@@ -15,7 +14,7 @@ pub(super) fn parts(standing: &Standing) -> Vec<Part> {
     levels.flat_map(|level| of_level(standing, level).unwrap_or_default()).collect()
 }
 
-/// None where nobody has measured it, or where its guys are made fast elsewhere because it came down on another tube.
+/// None where its guys are made fast elsewhere because it came down on another tube.
 fn of_level(standing: &Standing, level: &GuyLevel) -> Option<Vec<Part>> {
     let guys: Vec<usize> = standing
         .guys
@@ -27,18 +26,7 @@ fn of_level(standing: &Standing, level: &GuyLevel) -> Option<Vec<Part>> {
     let height_m = standing.guys.get(*guys.first()?)?.attach_height_m;
     let on = standing.tubes.iter().position(|tube| height_m <= tube.top_m + 1e-6)?;
     let steel = steel(standing, on)?;
-    let (allowable_n, condition) = match level.collar.held {
-        CollarHeld::Bolt => {
-            let (bolt_mm, wall_mm) = (level.collar.bolt_mm?, level.collar.wall_mm?);
-            (collar::by_bolt_n(bolt_mm, wall_mm, &steel), Condition::CollarBolt)
-        }
-        CollarHeld::Shoulder => {
-            let shoulder_mm = level.collar.shoulder_mm?;
-            (collar::by_shoulder_n(shoulder_mm, steel.outside_mm), Condition::CollarShoulder)
-        }
-        CollarHeld::Unsaid | CollarHeld::Clamped => return None,
-    };
-    let resistance = by_pins(allowable_n, condition);
+    let resistance = held(level, &steel).unwrap_or_else(Resistance::not_shown);
     let name = PartName::CollarOf { guys: level.name.clone() };
     let check = resistance.allowable_n().map(|allowable_n| Check::Collar { guys, allowable_n });
     let mut all = vec![part(PartKind::Collar, &level.id, name, None, check, Some(resistance))];
@@ -54,16 +42,37 @@ fn of_level(standing: &Standing, level: &GuyLevel) -> Option<Vec<Part>> {
     Some(all)
 }
 
-/// The coupling below a tube that is screwed on, where somebody has measured it.
+/// What its bolt or its shoulder carries.
+fn held(level: &GuyLevel, tube: &SteelTube) -> Result<Resistance, TubeUnshown> {
+    let collar = &level.collar;
+    let measured = |size_mm: Option<f64>| size_mm.ok_or(TubeUnshown::CollarUnmeasured);
+    match collar.held {
+        CollarHeld::Bolt => {
+            let allowable_n = collar::by_bolt_n(measured(collar.bolt_mm)?, measured(collar.wall_mm)?, tube);
+            Ok(by_pins(allowable_n, Condition::CollarBolt))
+        }
+        CollarHeld::Shoulder => {
+            let allowable_n = collar::by_shoulder_n(measured(collar.shoulder_mm)?, tube.outside_mm);
+            Ok(by_pins(allowable_n, Condition::CollarShoulder))
+        }
+        CollarHeld::Unsaid => Err(TubeUnshown::CollarUnmeasured),
+        CollarHeld::Clamped => Err(TubeUnshown::CollarSqueezed),
+    }
+}
+
+/// The coupling below a tube that is screwed on.
 pub(super) fn coupling(standing: &Standing, index: usize, height_m: f64) -> Option<Part> {
     let tube = standing.job.rig.tubes.get(index)?;
-    let sleeve = collar::coupling_sleeve(tube.calliper.coupling_mm?, steel(standing, index)?.outside_mm)?;
-    let section = WeakSection {
+    let pipe_mm = steel(standing, index)?.outside_mm;
+    let sleeve = tube.calliper.coupling_mm.ok_or(TubeUnshown::CouplingUnmeasured).and_then(|coupling_mm| {
+        collar::coupling_sleeve(coupling_mm, pipe_mm).ok_or(TubeUnshown::CouplingTooThin)
+    });
+    let section = sleeve.map(|sleeve| WeakSection {
         axial_n: sleeve.area_mm2() * sleeve.yield_mpa,
         moment_nm: sleeve.elastic_modulus_mm3() * sleeve.yield_mpa / 1000.0,
-    };
+    });
     let name = PartName::CouplingBelow { tube: tube.name.clone() };
     let at = Where { tube: index, from_m: height_m, to_m: height_m };
     let which = (index + 1).to_string();
-    Some(weak(PartKind::Coupling, &which, name, at, Ok(section), Condition::CouplingSleeve))
+    Some(weak(PartKind::Coupling, &which, name, at, section, Condition::CouplingSleeve))
 }

@@ -8,7 +8,8 @@ use super::standing::Standing;
 use super::types::{MastPart, MissingEntry, MissingKind, PartKind};
 use crate::anchor::soil::ClayFeel;
 use crate::job::{
-    AnchorKind, Cord, FootFixing, GuyLevel, Job, Obstacle, RopeStrength, SoilFeel, WhenLowered,
+    AnchorKind, CollarHeld, Cord, FootFixing, GuyLevel, Job, Obstacle, RopeStrength, SoilFeel, Tube,
+    TubeJoint, WhenLowered,
 };
 use crate::plan::Layout;
 use crate::pointer;
@@ -159,6 +160,8 @@ fn unknown(job: &Job) -> Vec<Unknown> {
             add(MissingKind::RopeFibre, pointer!(in at, GuyLevel: rope.strength.material), Box::new(fill));
         }
     }
+    found.extend(joints_unmeasured(job));
+    found.extend(job.rig.guy_levels.iter().enumerate().filter_map(collar_unsaid));
     found.extend(fixings_unsaid(job));
     if let FootFixing::Spring { .. } = job.rig.base.foot_fixing {
         let fill = Box::new(|job: &mut Job| job.rig.base.foot_fixing = FootFixing::Pinned);
@@ -167,6 +170,58 @@ fn unknown(job: &Job) -> Vec<Unknown> {
     }
     found.extend(job.rig.strands.as_ref().into_iter().flat_map(|strands| unknown_of_cord(&strands.cord)));
     found
+}
+
+/// Pins, their holes and couplings that nobody has measured.
+fn joints_unmeasured(job: &Job) -> Vec<Unknown> {
+    let mut found = Vec::new();
+    let mut add = |kind, pointer: String, about, fill: Box<dyn Fn(&mut Job)>| {
+        found.push(Unknown { kind, pointer, about, fill });
+    };
+    for (index, tube) in job.rig.tubes.iter().enumerate().skip(1) {
+        let about = Some(tube.name.clone());
+        let set = move |job: &mut Job, change: &dyn Fn(&mut Tube)| {
+            job.rig.tubes.get_mut(index).into_iter().for_each(change);
+        };
+        // As small as any: every tube has a rule for it.
+        let hole = move |job: &mut Job| set(job, &|tube| tube.pin_hole_mm = Some(1.0));
+        let coupling = move |job: &mut Job| set(job, &|tube| tube.calliper.coupling_mm = Some(400.0));
+        match tube.joint {
+            TubeJoint::Telescoped if tube.pin_hole_mm.is_none() => {
+                add(MissingKind::PinHole, pointer!(rig.tubes[index].pin_hole_mm), about, Box::new(hole));
+            }
+            TubeJoint::Threaded if tube.calliper.coupling_mm.is_none() => {
+                let pointer = pointer!(rig.tubes[index].calliper.coupling_mm);
+                add(MissingKind::Coupling, pointer, about, Box::new(coupling));
+            }
+            _ => {}
+        }
+    }
+    if job.workshop.lift.pin_mm.is_none() {
+        let fill = Box::new(|job: &mut Job| job.workshop.lift.pin_mm = Some(10.0));
+        add(MissingKind::Pin, pointer!(workshop.lift.pin_mm).into(), None, fill);
+    }
+    found
+}
+
+/// What keeps a level's collar up, where nobody has said or measured it.
+fn collar_unsaid((index, level): (usize, &GuyLevel)) -> Option<Unknown> {
+    let collar = &level.collar;
+    let at = &pointer!(rig.guy_levels[index]);
+    let pointer = match collar.held {
+        CollarHeld::Unsaid => pointer!(in at, GuyLevel: collar.held),
+        CollarHeld::Bolt if collar.bolt_mm.is_none() => pointer!(in at, GuyLevel: collar.bolt_mm),
+        CollarHeld::Bolt if collar.wall_mm.is_none() => pointer!(in at, GuyLevel: collar.wall_mm),
+        CollarHeld::Shoulder if collar.shoulder_mm.is_none() => pointer!(in at, GuyLevel: collar.shoulder_mm),
+        _ => return None,
+    };
+    let fill = move |job: &mut Job| {
+        if let Some(level) = job.rig.guy_levels.get_mut(index) {
+            (level.collar.held, level.collar.shoulder_mm) = (CollarHeld::Shoulder, Some(5.0));
+        }
+    };
+    let (kind, about) = (MissingKind::Collar, Some(level.name.clone()));
+    Some(Unknown { kind, pointer, about, fill: Box::new(fill) })
 }
 
 /// What things of the yard may be pulled with that hold a guy.
@@ -233,7 +288,13 @@ fn not_covered(part: &MastPart, job: &Job, layout: &Layout) -> (MissingKind, Str
         }
         PartKind::Pin => (MissingKind::Tube, pointer!(workshop.lift.pin_mm).into(), None),
         PartKind::Coupling => of_tube(|i| pointer!(rig.tubes[i].calliper.coupling_mm)),
-        PartKind::Collar => (MissingKind::Tube, pointer!(rig.guy_levels[0].collar), None),
+        PartKind::Collar => {
+            let id = part.id.strip_prefix("collar ");
+            let index =
+                job.rig.guy_levels.iter().position(|level| Some(level.id.as_str()) == id).unwrap_or(0);
+            let about = job.rig.guy_levels.get(index).map(|level| level.name.clone());
+            (MissingKind::OtherCollar, pointer!(rig.guy_levels[index].collar.held), about)
+        }
         PartKind::PinHole => of_tube(|i| pointer!(rig.tubes[i].pin_hole_mm)),
         PartKind::Rope => of_guy(MissingKind::RopeEnd, |i| pointer!(rig.guy_levels[i].rope.strength.end)),
         PartKind::Anchor => of_guy(MissingKind::ProofPull, |i| pointer!(rig.guy_levels[i].proof_pull_n)),

@@ -6,14 +6,13 @@ use super::section::{WeakSection, threaded, with_pin_hole};
 use super::standing::{Standing, StandingGuy};
 use super::timbers::{self, BaseFoot, Lap};
 use super::types::{MastHeight, MastPart, PartKind, PartName};
-use crate::job::{FootFixing, Section, TubeJoint};
+use crate::job::{FootFixing, TubeJoint};
 use crate::numerics::vector::{add, norm, scale};
 use crate::resistance::pin::{self, Pinned};
-use crate::resistance::tube::{CAUTIOUS_YIELD_MPA, strength};
+use crate::resistance::tube::strength;
 use crate::resistance::{Condition, MastUnshown, Resistance, SteelTube, TubeCode, TubeStrength, TubeUnshown};
 use crate::source::SourceKey;
 use crate::structure::{BaseReaction, Model, Response};
-use crate::tube::TubeTable;
 
 /// A part and its check.
 #[derive(Debug, Clone, PartialEq)]
@@ -196,13 +195,14 @@ fn tubes(standing: &Standing) -> Vec<Part> {
             let at = (here.bottom_m, here.bottom_m);
             parts.push(weakened(PartKind::Thread, index, &tube.name, threaded(&steel, tube), index, at));
             parts.extend(super::collars::coupling(standing, index, here.bottom_m));
-        } else if let Some(hole_mm) = tube.pin_hole_mm {
+        } else {
             // Anywhere in the overlap, in both tubes.
             let overlap = (here.bottom_m, under.top_m.min(here.top_m));
             for drilled in [below, index] {
                 let Some(steel) = self::steel(standing, drilled) else { continue };
                 let name = standing.job.rig.tubes.get(drilled).map_or("", |tube| tube.name.as_str());
-                let section = with_pin_hole(&steel, hole_mm);
+                let hole_mm = tube.pin_hole_mm.ok_or(TubeUnshown::PinHoleUnmeasured);
+                let section = hole_mm.and_then(|hole_mm| with_pin_hole(&steel, hole_mm));
                 parts.push(weakened(PartKind::PinHole, drilled, name, section, index, overlap));
             }
             parts.extend(pin(standing, index, overlap.1));
@@ -211,22 +211,28 @@ fn tubes(standing: &Standing) -> Vec<Part> {
     parts
 }
 
-/// The pin below a tube, where its thickness is entered; run down the tubes stand on their stools.
+/// The pin below a tube; run down the tubes stand on their stools.
 fn pin(standing: &Standing, index: usize, mouth_m: f64) -> Option<Part> {
-    let pin_mm = standing.job.workshop.lift.pin_mm.filter(|_| standing.height == MastHeight::Raised)?;
+    if standing.height != MastHeight::Raised {
+        return None;
+    }
     let (inner, outer) = (steel(standing, index)?, steel(standing, index.checked_sub(1)?)?);
-    let strength = pin::allowable(&Pinned {
-        pin_mm,
-        inner_wall_mm: inner.wall_mm,
-        inner_yield_mpa: inner.yield_mpa,
-        outer_wall_mm: outer.wall_mm,
-        outer_yield_mpa: outer.yield_mpa,
+    let allowable_n = standing.job.workshop.lift.pin_mm.map(|pin_mm| {
+        let strength = pin::allowable(&Pinned {
+            pin_mm,
+            inner_wall_mm: inner.wall_mm,
+            inner_yield_mpa: inner.yield_mpa,
+            outer_wall_mm: outer.wall_mm,
+            outer_yield_mpa: outer.yield_mpa,
+        });
+        strength.least_n
     });
-    let allowable_n = strength.least_n;
-    let resistance = by_pins(allowable_n, Condition::PlainSteelPin);
+    let resistance = allowable_n.map_or(Resistance::not_shown(TubeUnshown::PinUnmeasured), |allowable_n| {
+        by_pins(allowable_n, Condition::PlainSteelPin)
+    });
     let name = PartName::PinBelow { tube: standing.job.rig.tubes.get(index)?.name.clone() };
-    let check = Check::Pin { tube: index, mouth_m, allowable_n };
-    Some(part(PartKind::Pin, &(index + 1).to_string(), name, None, Some(check), Some(resistance)))
+    let check = allowable_n.map(|allowable_n| Check::Pin { tube: index, mouth_m, allowable_n });
+    Some(part(PartKind::Pin, &(index + 1).to_string(), name, None, check, Some(resistance)))
 }
 
 /// What may be carried in use by the rules for pins, told with its factor.
@@ -239,18 +245,8 @@ pub(super) fn steel(standing: &Standing, index: usize) -> Option<SteelTube> {
     Some(SteelTube {
         outside_mm: tube.outside_m * 1000.0,
         wall_mm: tube.wall_m * 1000.0,
-        yield_mpa: part.yield_mpa.unwrap_or(yield_at_least_mpa(&part.section)),
+        yield_mpa: part.least_yield_mpa(),
     })
-}
-
-/// What a tube without papers yields at least. EN 10255:2004, table 2, promises 195 MPa; a tube known only by its
-/// measures may be one of these, so that not knowing never counts for more than knowing.
-fn yield_at_least_mpa(section: &Section) -> f64 {
-    const EN10255_MPA: f64 = 195.0;
-    match section {
-        Section::Listed { table: TubeTable::En10255Medium, .. } | Section::Measured { .. } => EN10255_MPA,
-        Section::Listed { .. } => CAUTIOUS_YIELD_MPA,
-    }
 }
 
 /// The whole section; buckling is in the mast's second-order analysis, so no strut length is taken.

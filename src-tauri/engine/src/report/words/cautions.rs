@@ -24,14 +24,7 @@ pub(crate) const NOT_RECKONED: [&str; 5] = [
 
 pub(crate) fn by_eye(part: ByEye) -> &'static str {
     match part {
-        ByEye::Collars => {
-            "The collars that the guys are tied to, as long as nobody has entered what keeps each up"
-        }
         ByEye::Shackles => "Shackles and tensioners of the guys",
-        ByEye::Pins => {
-            "The pins that carry the upper tubes, as long as nobody has entered how thick they are"
-        }
-        ByEye::Couplings => "The couplings of the tubes, as long as nobody has measured them",
         ByEye::BaseJoints => "The joints of the base timbers, and what holds the mast's foot in its place",
         ByEye::StrandHooks => "The strands' hooks and ties",
         ByEye::TopperHold => "What holds the topper",

@@ -61,7 +61,8 @@ fn strong() -> Job {
     level.proof_pull_n = Some(60_000.0);
     job.rig.tubes.iter_mut().for_each(|tube| {
         tube.yield_mpa = Some(690.0);
-        tube.pin_hole_mm = None;
+        tube.pin_hole_mm = tube.pin_hole_mm.map(|_| 3.0);
+        tube.calliper.coupling_mm = Some(100.0);
     });
     job.rig.base.pad_mm = Some(500.0);
     job.rig.base.seat_plate_mm = Some(300.0);
@@ -75,7 +76,11 @@ fn governed_by(kind: PartKind) -> Option<Job> {
     let mut job = strong();
     let level = &mut job.rig.guy_levels[0];
     match kind {
-        PartKind::Tube => job.rig.tubes.iter_mut().for_each(|tube| tube.yield_mpa = Some(110.0)),
+        PartKind::Tube => {
+            // Of one length: where there are two, the pin's hole is always weaker.
+            job.rig.tubes.truncate(1);
+            (job.rig.tubes[0].length_m, job.rig.tubes[0].yield_mpa) = (5.5, Some(110.0));
+        }
         PartKind::PinHole => job.rig.tubes.iter_mut().for_each(|tube| {
             tube.yield_mpa = Some(205.0);
             tube.pin_hole_mm = (tube.overlap_m > 0.0).then_some(15.0);

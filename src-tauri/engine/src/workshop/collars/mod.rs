@@ -14,11 +14,11 @@ use crate::job::{CollarHeld, GuyLevel, Job};
 use crate::plan::Plan;
 use crate::quantity::FieldErrors;
 use crate::resistance::SteelTube;
-use crate::resistance::collar::{PLAIN_YIELD_MPA, by_bolt_n, by_shoulder_n};
+use crate::resistance::collar::{by_bolt_n, by_shoulder_n};
 use crate::resistance::pin::{Pinned, thinnest};
+use crate::resistance::tube::SOFTEST_YIELD_MPA;
 use crate::round_figures::shop;
 use crate::workshop::joints::BOLT_MORE_MM;
-use crate::workshop::stages::LEAST_YIELD_MPA;
 
 /// Steel less round than the rope is thick cuts it: the edge of lifting tackle is called sharp from there on (common practice;
 /// DGUV Information 209-013, from memory).
@@ -34,12 +34,13 @@ pub fn collars(job: &Job, plan: &Plan) -> Result<Collars, FieldErrors> {
     for level in &job.rig.guy_levels {
         // The outermost tube at that height.
         let on = plan.mast.stages.iter().position(|stage| level.attach_height_m <= stage.top_height_m + 1e-6);
-        let Some((index, tube)) = on.and_then(|index| Some((index, tubes.get(index)?))) else { continue };
+        let part = on.and_then(|index| Some((tubes.get(index)?, job.rig.tubes.get(index)?)));
+        let Some((tube, of_job)) = part else { continue };
         let section = &tube.section;
         let steel = SteelTube {
             outside_mm: section.outside_mm,
             wall_mm: section.wall_mm,
-            yield_mpa: job.rig.tubes.get(index).and_then(|tube| tube.yield_mpa).unwrap_or(LEAST_YIELD_MPA),
+            yield_mpa: of_job.least_yield_mpa(),
         };
         let widest_mm = tube.limits.outside.map_or(section.outside_mm, |range| range.largest_mm);
         let guys: Vec<&GuyResult> = plan.guys.iter().filter(|guy| guy.level_id == level.id).collect();
@@ -96,7 +97,7 @@ fn of_level(job: &Job, level: &GuyLevel, guys: &[&GuyResult], on: &SitsOn) -> Co
                 inner_wall_mm: on.steel.wall_mm,
                 inner_yield_mpa: on.steel.yield_mpa,
                 outer_wall_mm: wall_mm,
-                outer_yield_mpa: PLAIN_YIELD_MPA,
+                outer_yield_mpa: SOFTEST_YIELD_MPA,
             };
             thinnest(&pinned, load_n.max(still_n), system)
         }),

@@ -10,11 +10,12 @@ use crate::quantity::FieldErrors;
 use crate::quantity::convert::STANDARD_GRAVITY;
 use crate::resistance::aisc360::ELASTICITY_MPA;
 use crate::resistance::pin;
+use crate::resistance::tube::SOFTEST_YIELD_MPA;
 use crate::round_figures::shop;
 use crate::tube::MastTube;
 use crate::tube::section::STEEL_KG_PER_M3;
 use crate::workshop::fit::TubeFit;
-use crate::workshop::stages::{LEAST_YIELD_MPA, Stages, WorkStage, weight_kg};
+use crate::workshop::stages::{Stages, WorkStage, weight_kg};
 
 /// Turns of the strap that stay on the drum: common practice.
 pub const DEAD_TURNS: f64 = 2.0;
@@ -38,7 +39,7 @@ pub fn plan(job: &Job, plan: &Plan, fit: &TubeFit, stages: &Stages) -> Result<Li
     let rod = lift.rod_outside_mm.filter(|outside_mm| *outside_mm > lift.rod_bore_mm).map(|outside_mm| Rod {
         outside_mm,
         bore_mm: lift.rod_bore_mm,
-        yield_mpa: LEAST_YIELD_MPA,
+        yield_mpa: SOFTEST_YIELD_MPA,
     });
     let lifting = Lifting { job, fit, stages, tubes: job.rig.mast_tubes()?, rod };
     let strap = lifting.strap();

@@ -10,6 +10,5 @@ mod plan;
 mod results;
 pub mod rises;
 
-pub(crate) use plan::LEAST_YIELD_MPA;
 pub use plan::{FootPush, foot_push, plan, weight_kg};
 pub use results::*;

@@ -3,7 +3,7 @@
 use super::holes::{edge_mm, net};
 use super::rises::{RodRig, TooShort, rises};
 use super::{CrossHole, DrilledTube, HolePurpose, Reach, StagePin, Stages, WorkStage, findings};
-use crate::job::{Job, TubeJoint};
+use crate::job::{Job, Tube, TubeJoint};
 use crate::plan::Plan;
 use crate::quantity::FieldErrors;
 use crate::quantity::convert::STANDARD_GRAVITY;
@@ -12,9 +12,6 @@ use crate::round_figures::shop;
 use crate::tube::MastTube;
 use crate::workshop::fit::{Bushings, TubeFit};
 use crate::workshop::key;
-
-/// Least yield of a tube without papers: EN 10255 S195T, the softest of the tables (EN 10255:2004, table 2).
-pub(crate) const LEAST_YIELD_MPA: f64 = 195.0;
 
 /// The mast as it is drilled and lifted.
 pub(super) struct Work<'a> {
@@ -239,14 +236,13 @@ impl<'a> Work<'a> {
     fn pinned(&self, index: usize) -> Option<Pinned> {
         let below = index.checked_sub(1)?;
         let (tube, under) = (self.tubes.get(index)?, self.tubes.get(below)?);
-        let yield_mpa =
-            |i: usize| self.job.rig.tubes.get(i).and_then(|tube| tube.yield_mpa).unwrap_or(LEAST_YIELD_MPA);
+        let yield_mpa = |i: usize| self.job.rig.tubes.get(i).map(Tube::least_yield_mpa);
         Some(Pinned {
             pin_mm: 0.0,
             inner_wall_mm: tube.section.wall_mm,
-            inner_yield_mpa: yield_mpa(index),
+            inner_yield_mpa: yield_mpa(index)?,
             outer_wall_mm: under.section.wall_mm,
-            outer_yield_mpa: yield_mpa(below),
+            outer_yield_mpa: yield_mpa(below)?,
         })
     }
 

@@ -22,5 +22,17 @@ pub(super) fn unshown(reason: TubeUnshown) -> String {
         TubeUnshown::PinHoleTooWide => {
             "The hole takes more than four tenths of the tube's width: no rule here covers that.".into()
         }
+        TubeUnshown::PinHoleUnmeasured => "Nobody has entered how wide the pin's holes are.".into(),
+        TubeUnshown::PinUnmeasured => "Nobody has entered how thick the pin is.".into(),
+        TubeUnshown::CouplingUnmeasured => "Nobody has measured the coupling over its outside.".into(),
+        TubeUnshown::CouplingTooThin => {
+            "The coupling is no wider than the tube in it: measure it again.".into()
+        }
+        TubeUnshown::CollarUnmeasured => {
+            "Nobody has entered what keeps the collar from sliding down, and how thick that is.".into()
+        }
+        TubeUnshown::CollarSqueezed => {
+            "The collar only squeezes the tube: nothing shows what that holds.".into()
+        }
     }
 }
