@@ -74,6 +74,7 @@ test("from an empty yard to pegs on a bank, two levels of guys", async ({
 
   for (const level of ["Upper guy", "Lower guy"]) await holdLevel(page, level);
   await hangStrands(page);
+  await holdTogether(page);
 
   // Where is north? The finding leads to the page that it asks for.
   await checks(page, /^Not known yet/);
@@ -175,6 +176,31 @@ async function hangStrands(page: Page): Promise<void> {
   await expect(page.getByLabel("Thickness of one strand")).toHaveValue(`5/16"`);
   await expect(page.getByLabel("Mass by length")).toHaveValue("");
   await type(page, "Mass by length", "3 lb/100 ft");
+}
+
+/** What carries the upper tube and what keeps the collars up: each where the list of what is missing leads to. */
+async function holdTogether(page: Page): Promise<void> {
+  const missing = async (words: string) => {
+    await checks(page, /^Not known yet/);
+    await page.getByTestId("missing").getByRole("link", { name: words }).first().tap();
+  };
+  await missing("How wide the holes of its pin are");
+  await type(page, "Hole for its pin", `3/8"`);
+  await missing("pins are");
+  await type(page, "Thickness of the pins", `5/16"`);
+  await missing("What keeps the collar of the guys up");
+  await heading(page, "Guy collars");
+  const levels = page.getByTestId("collar-fields");
+  await expect(levels).toHaveCount(2);
+  for (const index of [0, 1]) {
+    const level = levels.nth(index);
+    await level.locator("fieldset label").filter({ hasText: "It lies on a shoulder" }).tap();
+    const field = level.getByLabel("The shoulder stands out by", { exact: true });
+    await field.tap();
+    await field.fill(`3/16"`);
+    await field.press("Enter");
+  }
+  await picture(page, "collars");
 }
 
 /** No wire in reach, and none of the utilities' lines in the work area: their answer counts once it has its date. */
