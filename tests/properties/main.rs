@@ -59,6 +59,7 @@ mod shared_anchor;
 mod siting;
 mod siting_marks;
 mod siting_masks;
+mod siting_near;
 mod siting_openings;
 mod siting_patterns;
 mod spot_sigmas;

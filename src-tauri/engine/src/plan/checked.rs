@@ -79,6 +79,22 @@ pub fn check_placed(
     Ok(check_in(points.yard.as_ref().map_err(Clone::clone)?, surveyed, job, layout))
 }
 
+/// The same against the obstacles alone that the work comes nearer to than `ample_m` beyond what is kept, or may: for one place
+/// of very many. What is left out keeps at least that much, and nothing is found of it.
+///
+/// # Errors
+/// As [`check`].
+pub fn check_near(
+    surveyed: &Surveyed,
+    points: &FixedPoints,
+    job: &Job,
+    layout: &Layout,
+    ample_m: f64,
+) -> Result<Checked, FieldErrors> {
+    let found = points.yard.as_ref().map_err(Clone::clone)?;
+    Ok(check_seen(found, surveyed, job, layout, Some(ample_m)))
+}
+
 /// The job's yard with its points found, for as many layouts in it as wanted.
 ///
 /// # Errors
@@ -89,17 +105,33 @@ pub(super) fn found_yard(surveyed: &Surveyed, job: &Job) -> Result<FoundYard, Fi
 }
 
 fn check_in(found: &FoundYard, surveyed: &Surveyed, job: &Job, layout: &Layout) -> Checked {
+    check_seen(found, surveyed, job, layout, None)
+}
+
+fn check_seen(
+    found: &FoundYard,
+    surveyed: &Surveyed,
+    job: &Job,
+    layout: &Layout,
+    ample_m: Option<f64>,
+) -> Checked {
     let (ground, positions) = (&surveyed.fit.ground, &surveyed.positions);
     let at = layout.placed_work.mast;
     let ties = ties(at, found.marks(), ground, &surveyed.instruments);
     let tied = ties.as_ref().map(|ties| (ties.mark_a.as_str(), ties.mark_b.as_str()));
     let pegged = positions.pegged(at, &layout.placed_work.mast_fix, tied);
     let from_mast = FromMast { positions, pegged: &pegged, mast: at };
-    let mut yard = found.seen(&from_mast);
-    yard.asked = Asked::of(job);
     let (mast, base, guys) = (&layout.mast, &layout.base, &layout.guys);
     let mut findings = spacing::findings(guys, &job.rig.guy_levels, job.yard.soil);
     let work = Work { mast, base, guys, ring: layout.ring.as_ref(), sigma_m: 0.0 };
+    let mut yard = match ample_m {
+        None => found.seen(&from_mast),
+        Some(ample_m) => {
+            let reach = work.reach(ample_m, positions.most_sigma_m(&pegged));
+            found.seen_near(&from_mast, &reach)
+        }
+    };
+    yard.asked = Asked::of(job);
     let checks = measure(&yard, &work, ground);
     findings.extend(checks.findings);
     findings.extend(super::unmeasured::findings(ground, at, guys, base, &yard));

@@ -19,7 +19,7 @@ mod types;
 mod unmeasured;
 mod yard_bearing;
 
-pub use checked::{Checked, check, check_placed, surfaces};
+pub use checked::{Checked, check, check_near, check_placed, surfaces};
 pub use compute::{compute, compute_on, compute_on_points, compute_placed, lay_out_as_built};
 pub use fixings::GuyThings;
 pub use known_line::{KnownLine, known_line};

@@ -4,14 +4,16 @@
 use std::borrow::Cow;
 
 use crate::finding::guys::GuyRule;
-use crate::finding::{Finding, Rule, Severity};
+use crate::finding::{Finding, Rule, Severity, Subject};
 use crate::job::{Job, Placement, PointFix, Rig};
-use crate::plan::{Checked, FixedPoints, Layout, Surveyed, check_placed, lay_out_for_map, surfaces};
+use crate::plan::{
+    Checked, FixedPoints, Layout, Surveyed, check_near, check_placed, lay_out_for_map, surfaces,
+};
 use crate::quantity::FieldErrors;
 use crate::yard::flat::P2;
 
 use super::poses::{Pose, anchored_rig};
-use super::score::falls_on;
+use super::score::{AMPLE_CLEARANCE_M, falls_on};
 
 /// A place with its whole layout held against the yard.
 pub(super) struct TriedPlace {
@@ -30,6 +32,19 @@ pub(super) fn placement(mast: P2, pose: Pose) -> Placement {
 }
 
 impl TriedPlace {
+    /// Whether something refuses it that is not about guys: mast, base and strands are where they are however those are turned.
+    pub fn is_refused_without_guys(&self) -> bool {
+        let refuses = |finding: &&Finding| {
+            finding.severity == Severity::Stop || (finding.may_pass_its_limit() && !falls_on(finding))
+        };
+        let without_guys = |finding: &Finding| {
+            let of = &finding.subject;
+            matches!(of, Subject::Mast | Subject::Base | Subject::Ring)
+                || matches!(of, Subject::Leg { .. } | Subject::Stake { .. })
+        };
+        self.findings().filter(refuses).chain(&self.refused).any(without_guys)
+    }
+
     pub fn findings(&self) -> impl Iterator<Item = &Finding> {
         self.layout.findings.iter().chain(&self.checked.findings)
     }
@@ -67,6 +82,21 @@ impl InYard<'_> {
         let rig = self.rig(mast, pose);
         let layout = lay_out_for_map(self.surveyed, &rig, &placement(mast, pose))?;
         let checked = check_placed(self.surveyed, &self.points, self.job, &layout)?;
+        Ok(self.judged(layout, checked, pose, clear_of_fall))
+    }
+
+    /// The same, without what is so far off that it neither refuses the place nor takes a mark from it.
+    ///
+    /// # Errors
+    /// As the stages.
+    pub fn tried_near(&self, mast: P2, pose: Pose, clear_of_fall: bool) -> Result<TriedPlace, FieldErrors> {
+        let rig = self.rig(mast, pose);
+        let layout = lay_out_for_map(self.surveyed, &rig, &placement(mast, pose))?;
+        let checked = check_near(self.surveyed, &self.points, self.job, &layout, AMPLE_CLEARANCE_M)?;
+        Ok(self.judged(layout, checked, pose, clear_of_fall))
+    }
+
+    fn judged(&self, layout: Layout, checked: Checked, pose: Pose, clear_of_fall: bool) -> TriedPlace {
         let mut place = TriedPlace { layout, checked, refused: None };
         let stop = place.findings().find(|finding| finding.severity == Severity::Stop);
         let doubt = || place.findings().find(|finding| finding.may_pass_its_limit() && !falls_on(finding));
@@ -77,6 +107,6 @@ impl InYard<'_> {
             || place.findings().find(|finding| to_thing && finding.rule == Rule::Guys(GuyRule::FarApart));
         let refused = stop.or_else(doubt).or_else(fall).or_else(uneven).cloned();
         place.refused = refused.or_else(|| self.between_strands(&place));
-        Ok(place)
+        place
     }
 }

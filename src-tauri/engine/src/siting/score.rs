@@ -16,7 +16,7 @@ use super::poses::tallest_gap_m;
 use super::wishes::SitingWeights;
 
 /// More room than this makes a place no better (common practice: nobody works closer than two metres to a wall by choice).
-const AMPLE_CLEARANCE_M: f64 = 2.0;
+pub(super) const AMPLE_CLEARANCE_M: f64 = 2.0;
 /// A foot this high is the worst that still counts (common practice: a stack of this height rocks).
 const TALL_FOOT_M: f64 = 0.5;
 /// Guys are best at 45° and worst, as far as this score goes, this far from it (common practice: 25° to 65°).

@@ -182,17 +182,21 @@ impl<'a> SitingSearch<'a> {
         let Some(Known::Possible(bits)) = field.known.get(cell).copied() else { return Ok(None) };
         let at = field.at(cell);
         let mut refused: Option<Finding> = None;
+        // Turns of the base that something refuses which no turn of the guys changes.
+        let mut in_vain: Vec<f64> = Vec::new();
         for pose in field.poses_of(bits) {
-            let place = self.tried(at, pose)?;
-            match place.refused {
-                None => {
-                    field.known[cell] = self.accepted(&place, bits);
-                    return Ok(Some(bits));
-                }
-                Some(finding) => {
-                    refused.get_or_insert(finding);
-                }
+            if in_vain.contains(&pose.front_bearing_deg) {
+                continue;
             }
+            let place = self.tried(at, pose)?;
+            if place.refused.is_none() {
+                field.known[cell] = self.accepted(&place, bits);
+                return Ok(Some(bits));
+            }
+            if place.is_refused_without_guys() {
+                in_vain.push(pose.front_bearing_deg);
+            }
+            refused = refused.or(place.refused);
         }
         if let Some(finding) = refused {
             field.known[cell] = Known::RefusedByPlan(field.number_of(finding));
@@ -202,7 +206,7 @@ impl<'a> SitingSearch<'a> {
 
     fn tried(&mut self, at: P2, pose: Pose) -> Result<TriedPlace, FieldErrors> {
         self.plans += 1;
-        self.in_yard.tried(at, pose, self.wishes.clear_of_fall)
+        self.in_yard.tried_near(at, pose, self.wishes.clear_of_fall)
     }
 
     fn accepted(&self, place: &TriedPlace, bits: u64) -> Known {
@@ -369,7 +373,13 @@ impl<'a> SitingSearch<'a> {
         if field.queue.is_empty() {
             self.refine_all(field, &mut best)?;
         }
-        Ok(best)
+        best.into_iter().filter_map(|(place, pose)| self.told(place.at_m, pose).transpose()).collect()
+    }
+
+    /// A place of the answer, held against all that is in the yard.
+    fn told(&self, at: P2, pose: Pose) -> Result<Option<PlacedTurn>, FieldErrors> {
+        let tried = self.in_yard.tried(at, pose, self.wishes.clear_of_fall)?;
+        Ok(self.as_place(at, pose, &tried).map(|place| (place, pose)))
     }
 
     /// One place after another, each kept apart from where the others are by then.
@@ -410,13 +420,16 @@ impl<'a> SitingSearch<'a> {
     /// A place in one turn with its marks; none where the plan refuses it.
     pub(super) fn scored(&mut self, at: P2, pose: Pose) -> Result<Option<SitingPlace>, FieldErrors> {
         let tried = self.tried(at, pose)?;
+        Ok(self.as_place(at, pose, &tried))
+    }
+
+    fn as_place(&self, at: P2, pose: Pose, tried: &TriedPlace) -> Option<SitingPlace> {
         if tried.refused.is_some() {
-            return Ok(None);
+            return None;
         }
         let mut findings: Vec<Finding> = tried.findings().cloned().collect();
         findings.sort_by_key(|finding| finding.severity);
-        let score = self.score(&tried);
-        Ok(Some(SitingPlace { at_m: at, placement: placement(at, pose), score, findings }))
+        Some(SitingPlace { at_m: at, placement: placement(at, pose), score: self.score(tried), findings })
     }
 }
 

@@ -3,7 +3,9 @@
 use serde::{Deserialize, Serialize};
 
 use super::approach::Approach;
-use super::parts::Parts;
+use super::flat::distance;
+use super::parts::{Parts, anchor_sigma};
+use super::place::Reach;
 use super::solid::P3;
 use super::{PlacedYard, asked, boundary, buried, obstacle, overhead};
 use crate::base::BaseResult;
@@ -39,6 +41,26 @@ pub struct Work<'a> {
     /// Standard uncertainty of where the mast will stand among the yard's marks. Anchors add their own landing
     /// ellipses to it.
     pub sigma_m: f64,
+}
+
+impl Work<'_> {
+    /// How far it reaches in plan, its fall included, with so much room beyond, round a mast that is so sure among the marks.
+    pub fn reach(&self, ample_m: f64, pegged_sigma_m: f64) -> Reach {
+        let mast = [self.mast.east_m, self.mast.north_m];
+        let guys = self.guys.iter().map(|guy| [guy.east_m, guy.north_m]);
+        let eyes = self.guys.iter().map(|guy| [guy.eye[0], guy.eye[1]]);
+        let ring =
+            self.ring.iter().flat_map(|ring| ring.points.iter().chain(&ring.tops)).map(|p| [p[0], p[1]]);
+        let stakes = self.base.stakes.iter().map(|stake| [stake.east_m, stake.north_m]);
+        let legs = self.base.legs.iter().flat_map(|leg| leg.outline.iter().copied());
+        let points = guys.chain(eyes).chain(ring).chain(stakes).chain(legs);
+        let far_m = points.map(|at| distance(mast, at)).fold(self.mast.fall_radius_m, f64::max);
+        // Half a strand's, a rope's or the mast's thickness.
+        let thick_m = self.mast.stages.iter().map(|stage| stage.outside_mm / 2000.0).fold(0.0, f64::max);
+        let sigma_m =
+            self.guys.iter().map(|guy| anchor_sigma(guy, self.sigma_m)).fold(self.sigma_m, f64::max);
+        Reach { mast, reach_m: far_m + thick_m + ample_m, sigma_m, pegged_sigma_m }
+    }
 }
 
 /// What the work was found to keep.

@@ -167,7 +167,7 @@ pub(crate) fn half_width_95(sigma_a_m: f64, sigma_b_m: f64) -> f64 {
     COVERAGE_95 * (sigma_a_m * sigma_a_m + sigma_b_m * sigma_b_m).sqrt()
 }
 
-fn anchor_sigma(guy: &GuyResult, mast_sigma_m: f64) -> f64 {
+pub(super) fn anchor_sigma(guy: &GuyResult, mast_sigma_m: f64) -> f64 {
     let landing = guy.landing_95.semi_major_m / CHI_SQUARE_95_2.sqrt();
     (landing * landing + mast_sigma_m * mast_sigma_m).sqrt()
 }

@@ -3,6 +3,7 @@
 use std::collections::BTreeSet;
 
 use super::flat::{distance, widened};
+use super::parts::half_width_95;
 use super::pieces::wall_pieces;
 use super::sight::{Finder, Fixes, Sight};
 use super::*;
@@ -14,6 +15,7 @@ use crate::pointer;
 use crate::quantity::{FieldError, FieldErrors, UnitSystem};
 use crate::round_figures::keep::BURIED_TOLERANCE;
 use crate::survey::PlacedMark;
+use crate::survey::ellipse::principal_variances;
 use crate::survey::positions::PositionEstimate;
 
 /// Pieces of a wire between two supports. The wire hangs below its chain by sag/1024 at most.
@@ -86,7 +88,11 @@ pub fn place(
         ),
     };
     let Placer { fixes, errors, .. } = placer;
-    if errors.is_empty() { Ok(FoundYard { yard: placed, fixes }) } else { Err(errors.into()) }
+    if !errors.is_empty() {
+        return Err(errors.into());
+    }
+    let around = placed.obstacles.iter().map(|thing| Around::of(thing, ground)).collect();
+    Ok(FoundYard { yard: placed, fixes, around })
 }
 
 /// A yard with every point found, wherever the mast stands.
@@ -96,6 +102,57 @@ pub struct FoundYard {
     yard: PlacedYard,
     /// Of each thing with an uncertainty, in the order of [`FoundYard::seen`].
     fixes: Vec<Fixes>,
+    /// Of each obstacle.
+    around: Vec<Around>,
+}
+
+/// A circle that an obstacle lies within.
+#[derive(Debug, Clone, Copy)]
+struct Around {
+    middle: [f64; 2],
+    radius_m: f64,
+    /// Part of it stands where nobody measured the ground: that is said however far off it is.
+    on_guessed_ground: bool,
+}
+
+impl Around {
+    fn of(thing: &PlacedObstacle, ground: &Ground) -> Self {
+        let mut points = thing.shape.stands_on();
+        let beside_m = match &thing.shape {
+            PlacedShape::Path { line, width_m, .. } => {
+                points.extend(line);
+                width_m / 2.0
+            }
+            PlacedShape::KeepOff { outline } => {
+                points.extend(outline);
+                0.0
+            }
+            PlacedShape::Barrier { thickness_m, .. } => thickness_m / 2.0,
+            _ => 0.0,
+        };
+        let bounds = |axis: usize, worse: fn(f64, f64) -> f64, from: f64| {
+            points.iter().map(|p| p[axis]).fold(from, worse)
+        };
+        let middle = [0, 1].map(|axis| {
+            0.5 * (bounds(axis, f64::min, f64::INFINITY) + bounds(axis, f64::max, f64::NEG_INFINITY))
+        });
+        let radius_m = beside_m + points.iter().map(|p| distance(middle, *p)).fold(0.0, f64::max);
+        let on_guessed_ground =
+            ground.surface.is_some() && points.iter().any(|at| ground.outside(*at).is_some());
+        Self { middle, radius_m, on_guessed_ground }
+    }
+}
+
+/// How far the work reaches, for what lies too far from it to matter.
+#[derive(Debug, Clone, Copy)]
+pub struct Reach {
+    pub mast: [f64; 2],
+    /// From the mast to its farthest part, and as much room beyond it as counts.
+    pub reach_m: f64,
+    /// The largest standard uncertainty of any part against the mast.
+    pub sigma_m: f64,
+    /// That of the mast among the marks.
+    pub pegged_sigma_m: f64,
 }
 
 impl FoundYard {
@@ -105,13 +162,46 @@ impl FoundYard {
 
     /// As it is seen from a mast: with the standard uncertainty of each thing's distance from it.
     pub fn seen(&self, sight: &dyn Sight) -> PlacedYard {
-        let mut yard = self.yard.clone();
-        let boundary = yard.boundary.is_some().then_some(&mut yard.boundary_sigma_m).into_iter();
-        let obstacles = yard.obstacles.iter_mut().map(|thing| &mut thing.sigma_m);
+        self.seen_of(sight, &mut |_, _| true)
+    }
+
+    /// The same with those obstacles alone that the work may come too near to, or has no more room to than counts; the others
+    /// say nothing of this place.
+    pub fn seen_near(&self, sight: &dyn Sight, reach: &Reach) -> PlacedYard {
+        self.seen_of(sight, &mut |index, fixes| {
+            let (Some(around), Some(thing)) = (self.around.get(index), self.yard.obstacles.get(index)) else {
+                return true;
+            };
+            let gap_m = distance(reach.mast, around.middle) - around.radius_m - thing.keep_off_m;
+            // The deviation of a difference is no more than those of its parts together, whatever they share (Minkowski).
+            let unsure_m = || half_width_95(reach.sigma_m, fixes.most_sigma_m + reach.pegged_sigma_m);
+            around.on_guessed_ground || gap_m <= reach.reach_m || gap_m <= reach.reach_m + unsure_m()
+        })
+    }
+
+    fn seen_of(&self, sight: &dyn Sight, counts: &mut dyn FnMut(usize, &Fixes) -> bool) -> PlacedYard {
+        let mut fixes = self.fixes.iter();
+        let known = &self.yard;
+        let boundary = known.boundary.as_ref().and_then(|_| fixes.next());
+        // In this order a zip takes no fix that is none of theirs.
+        let things = known.obstacles.iter().zip(fixes.by_ref()).enumerate();
+        let things = things.filter(|(index, (_, fixes))| counts(*index, fixes));
+        let mut yard = PlacedYard {
+            obstacles: things
+                .map(|(_, (thing, fixes))| PlacedObstacle { sigma_m: sight.sigma_m(fixes), ..thing.clone() })
+                .collect(),
+            system: known.system,
+            boundary: known.boundary.clone(),
+            boundary_sigma_m: boundary.map_or(0.0, |fixes| sight.sigma_m(fixes)),
+            overhead_lines: known.overhead_lines.clone(),
+            buried_services: known.buried_services.clone(),
+            marks: known.marks.clone(),
+            spot_heights: known.spot_heights.clone(),
+            asked: known.asked.clone(),
+        };
         let lines = yard.overhead_lines.iter_mut().map(|line| &mut line.sigma_m);
         let services = yard.buried_services.iter_mut().map(|service| &mut service.sigma_m);
-        let sigmas = boundary.chain(obstacles).chain(lines).chain(services);
-        sigmas.zip(&self.fixes).for_each(|(sigma_m, fixes)| *sigma_m = sight.sigma_m(fixes));
+        lines.chain(services).zip(fixes).for_each(|(sigma_m, fixes)| *sigma_m = sight.sigma_m(fixes));
         yard
     }
 }
@@ -171,8 +261,10 @@ impl Placer<'_> {
     }
 
     fn chain(&mut self, points: Vec<(PointFix, String)>, closed: bool) -> Vec<[f64; 2]> {
-        let at: Vec<[f64; 2]> = points.iter().map(|(fix, path)| self.located(fix, path).at).collect();
-        self.fixes.push(Fixes { points, at: at.clone(), closed });
+        let found: Vec<PositionEstimate> = points.iter().map(|(fix, path)| self.located(fix, path)).collect();
+        let most = found.iter().map(|it| principal_variances(it.covariance)[0]).fold(0.0, f64::max);
+        let at: Vec<[f64; 2]> = found.iter().map(|it| it.at).collect();
+        self.fixes.push(Fixes { points, at: at.clone(), closed, most_sigma_m: most.sqrt() });
         at
     }
 

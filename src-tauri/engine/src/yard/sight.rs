@@ -23,6 +23,8 @@ pub struct Fixes {
     pub points: Vec<(PointFix, String)>,
     pub at: Vec<[f64; 2]>,
     pub closed: bool,
+    /// The largest standard uncertainty of any of them in any direction, among the marks.
+    pub most_sigma_m: f64,
 }
 
 /// How surely the yard's things lie as seen from somewhere.

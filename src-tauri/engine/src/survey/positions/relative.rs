@@ -67,6 +67,11 @@ impl Positions {
         Ok(PositionEstimate { at: to.at, covariance: self.covariance_of(&difference) })
     }
 
+    /// The pegged point's largest standard uncertainty in any direction, among the marks.
+    pub fn most_sigma_m(&self, pegged: &Pegged) -> f64 {
+        principal_variances(self.covariance_of(&pegged.followed))[0].max(0.0).sqrt()
+    }
+
     /// One sigma of the distance from the pegged point to the point that lies `share` of the way from `a` to
     /// `b`; none where either leads nowhere.
     ///
