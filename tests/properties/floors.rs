@@ -9,7 +9,7 @@ const FLOORS: [(&str, &[&str]); 7] = [
     ("mechanics", &["tube", "resistance", "anchor", "wind", "structure"]),
     ("document", &["job"]),
     ("yard", &["ground", "survey"]),
-    ("work", &["base", "guys", "strands", "yard", "stakeout"]),
+    ("work", &["base", "guys", "ringing", "strands", "yard", "stakeout"]),
     (
         "whole",
         &[

@@ -22,6 +22,7 @@ use crate::merge::{
     MergeAnswer, MergeRequest, NoteHistoryRequest, ReopenRequest, SettleRequest,
 };
 use crate::messages::*;
+use crate::ringing::{RingAnswer, RingRequest, TensionsAnswer};
 use crate::run;
 use crate::session::Session;
 use crate::view::{LookRequest, PictureAnswer, StandAnswer, StandRequest, StandpointsAnswer};
@@ -218,6 +219,10 @@ operations! {
         peg_out: JobRequest => PegOutAnswer;
         /// Step cards of the day: what to do next, who stands where, what must hold before and why.
         cards: JobRequest => CardsAnswer;
+        /// How tight a guy is, from taps, a watch, a phone on it, a microphone or a pull aside.
+        ring: RingRequest => RingAnswer;
+        /// How tight all guys were found, against the plan and each other; how long twenty swings take.
+        tensions: JobRequest => TensionsAnswer;
         /// What is cut, turned and drilled before: tubes that slide, stages and pins, the lift.
         workshop: JobRequest => WorkshopAnswer;
         /// What to buy for a job and how to cut it from the lengths that are sold.

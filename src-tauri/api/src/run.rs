@@ -29,6 +29,7 @@ use mastwright_engine::verdict::Verdict;
 pub use crate::cards::cards;
 use crate::messages::*;
 use crate::operations::Watch;
+pub use crate::ringing::{ring, tensions};
 pub use crate::workshop::workshop;
 pub use calls::{calls, calls_calendar};
 pub use exchange::{import_geojson, look_into_geojson, points_file};

@@ -99,7 +99,7 @@ fn of_keyword(word: &str, said: Value) -> Value {
 }
 
 /// The schemas of what the command line prints with `--json`: where each is kept, and its text.
-pub fn printed_schemas() -> [(&'static str, String); 13] {
+pub fn printed_schemas() -> [(&'static str, String); 14] {
     [
         ("docs/printed/plan.schema.json", printed::<Plan>("plan")),
         ("docs/printed/raise-ways.schema.json", printed::<RaiseWays>("raise-ways")),
@@ -113,6 +113,10 @@ pub fn printed_schemas() -> [(&'static str, String); 13] {
         ("docs/printed/view.schema.json", printed::<ViewSeen>("view")),
         ("docs/printed/wind.schema.json", printed::<Withstood>("wind")),
         ("docs/printed/cards.schema.json", printed::<mastwright_engine::cards::Deck>("cards")),
+        (
+            "docs/printed/tension.schema.json",
+            printed::<Vec<mastwright_engine::ringing::LevelTension>>("tension"),
+        ),
         ("docs/printed/workshop.schema.json", printed::<WorkshopPlan>("workshop")),
     ]
 }

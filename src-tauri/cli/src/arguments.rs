@@ -20,7 +20,7 @@ use mastwright_engine::tube::TubeTable;
                   document or the command line can't be used; 3 a file can't be read or written; 4 done, and \
                   nobody can say yet: a check was not made, or an entry is missing. Codes 1 and 4 are those of plan, \
                   map, check, wind, spread and points; of siting 1 says that it fits nowhere, of raise-ways that the way is not clear, of \
-                  peg-out that the tapes do not agree, of cards that a part of the day must not begin. 5 is that of merge: done, \
+                  peg-out that the tapes do not agree, of cards that a part of the day must not begin, of tension that a guy is surely not as tight as planned. 5 is that of merge: done, \
                   and two entries are at odds. The other commands do not look at the plan.\n\nTry it: \
                   mastwright plan --demo"
 )]
@@ -222,6 +222,24 @@ pub enum Command {
     Workshop {
         #[command(flatten)]
         job: JobSource,
+        /// Print everything as JSON.
+        #[arg(long)]
+        json: bool,
+    },
+    /// Print how tight the guys were found, what to take in or let out, and how long twenty swings of each take by a watch; or
+    /// work out one guy's tension from swings that were timed.
+    Tension {
+        #[command(flatten)]
+        job: JobSource,
+        /// The guy that was timed, such as `upper-1`.
+        #[arg(long, requires = "swings", requires = "seconds")]
+        guy: Option<String>,
+        /// How many of its swings were counted.
+        #[arg(long, requires = "guy")]
+        swings: Option<u16>,
+        /// How long they took, in seconds.
+        #[arg(long, requires = "guy")]
+        seconds: Option<f64>,
         /// Print everything as JSON.
         #[arg(long)]
         json: bool,

@@ -14,6 +14,7 @@ mod raising;
 mod rigs;
 mod sheets;
 mod siting;
+mod tension;
 mod view;
 mod workshop;
 
@@ -65,6 +66,11 @@ fn main() -> std::process::ExitCode {
             rigs::rigs(&job, &asked, json)
         }
         Command::PegOut { job, json } => pegging::peg_out(&job, json),
+        Command::Tension { job, guy, swings, seconds, json } => {
+            let timed = guy.zip(swings.zip(seconds));
+            let timed = timed.map(|(guy, (swings, seconds))| tension::Timed { guy, swings, seconds });
+            tension::tension(&job, timed, json)
+        }
         Command::View { job, from, toward, pitch, field, eye_height, floor, night, out, json } => {
             let asked = view::Asked { from, toward, pitch, field, eye_height, floor, night };
             view::view(&job, &asked, out.as_deref(), json)

@@ -11,6 +11,7 @@ const RAISE_WAYS: &str = include_str!("../../../docs/printed/raise-ways.schema.j
 const PEG_OUT: &str = include_str!("../../../docs/printed/peg-out.schema.json");
 const WORKSHOP: &str = include_str!("../../../docs/printed/workshop.schema.json");
 const CARDS: &str = include_str!("../../../docs/printed/cards.schema.json");
+const TENSION: &str = include_str!("../../../docs/printed/tension.schema.json");
 const SITING: &str = include_str!("../../../docs/printed/siting.schema.json");
 const SPREAD: &str = include_str!("../../../docs/printed/spread.schema.json");
 const VIEW: &str = include_str!("../../../docs/printed/view.schema.json");
@@ -140,6 +141,14 @@ fn cards_print_what_their_schema_says() {
     for job in ["--demo", YARDSTICK] {
         let value = assert_described(CARDS, &["cards", job, "--json"]);
         assert_eq!(value["phases"][0]["phase"], "base");
+    }
+}
+
+#[test]
+fn tension_prints_what_its_schema_says() {
+    for job in ["--demo", YARDSTICK] {
+        let value = assert_described(TENSION, &["tension", job, "--json"]);
+        assert_eq!(value[0]["guys"][0]["swings"]["swings"], 20);
     }
 }
 

@@ -63,6 +63,7 @@
 //! | [`survey`] | from readings to angles, bearings and positions, each with its uncertainty |
 //! | [`base`] | the level frame on the slope, feet and shims, stakes, the turn onto the contour |
 //! | [`guys`] | where anchors go, how the rope hangs, how long to cut it |
+//! | [`ringing`] | how tight a guy is, from how it swings |
 //! | [`strands`] | the ring and the strands |
 //! | [`yard`] | what stands in the yard, and how far the work keeps from it |
 //! | [`stakeout`] | how to find each peg: bearing and tape, swing ties |
@@ -108,6 +109,7 @@ pub mod raising;
 pub mod report;
 pub mod resistance;
 pub mod rigs;
+pub mod ringing;
 pub mod round_figures;
 pub mod siting;
 pub mod source;

@@ -252,6 +252,8 @@ pub mod rule {
     pub const CORD_PULLED: RoundFigure = force(100.0, 22.5);
     /// What a strand is pulled with by hand.
     pub const CORD_SET: RoundFigure = force(20.0, 4.5);
+    /// How far up a guy a phone is strapped to it.
+    pub const PHONE_ON_ROPE: RoundFigure = length(0.3, 12.0, CommonPractice);
     /// How well a phone's place was kept.
     pub const PHONE_PLACE: RoundFigure = length(100.0, 3900.0, CommonPractice);
 }
@@ -312,6 +314,7 @@ const ON_SCREENS: &[(&str, RoundFigure)] = &[
     ("cord_pulled", rule::CORD_PULLED),
     ("cord_set", rule::CORD_SET),
     ("phone_place", rule::PHONE_PLACE),
+    ("phone_on_rope", rule::PHONE_ON_ROPE),
     ("eye", view::EYE),
 ];
 
@@ -422,6 +425,7 @@ pub const ALL: &[(&str, RoundFigure)] = &[
     ("ring gives", shop::RING_GIVES),
     ("strap holds", shop::STRAP_HOLDS),
     ("phone's place", rule::PHONE_PLACE),
+    ("phone on a rope", rule::PHONE_ON_ROPE),
 ];
 
 /// The distances of 29 CFR 1926.1408, Table A, which are whole feet; metres are rounded up to the next five centimetres

@@ -70,6 +70,9 @@ sources! {
     Crow1977 = "crow1977", FromMemory, "Crow, Shadow algorithms for computer graphics (SIGGRAPH 1977)";
     SutherlandHodgman1974 = "sutherland-hodgman1974", FromMemory, "Sutherland and Hodgman, Reentrant polygon clipping (CACM 17(1), 1974)";
     Meisters1975 = "meisters1975", FromMemory, "Meisters, Polygons have ears (American Mathematical Monthly 82, 1975)";
+    Stopwatch2019 = "stopwatch2019", Read, "Am. J. Phys. 87(2), 110 (2019): how well a hand stops a watch (abstract)";
+    SmithSasp = "smith-sasp", Read, "Smith, Spectral Audio Signal Processing, tab. 5.3: padding for a parabola through three bins";
+    RifeBoorstyn1974 = "rife-boorstyn1974", FromMemory, "Rife and Boorstyn, Single-tone parameter estimation (IEEE Trans. Inf. Theory 20, 1974)";
     Irvine1981 = "irvine1981", FromMemory, "Irvine, Cable Structures (1981), ch. 2";
     ApparentDip = "ragan2009", FromMemory, "Ragan, Structural Geology: apparent dip";
     PhoneTilt = "phone-tilt", Read, "Phone tilt after reversal, 0.2–0.5°";

@@ -13,5 +13,6 @@ export const ROUND_FIGURES = {
   cord_pulled: { metric: { value: 100, said: `100 N` }, imperial: { value: 100.084986, said: `22.5 lbf` } },
   cord_set: { metric: { value: 20, said: `20 N` }, imperial: { value: 20.016997, said: `4.5 lbf` } },
   phone_place: { metric: { value: 100, said: `100 m` }, imperial: { value: 99.06, said: `325'` } },
+  phone_on_rope: { metric: { value: 0.3, said: `0.3 m` }, imperial: { value: 0.3048, said: `1'` } },
   eye: { metric: { value: 1.6, said: `1.6 m` }, imperial: { value: 1.6002, said: `5' 3"` } },
 } as const satisfies Record<string, Record<UnitSystem, { value: number; said: string }>>;

@@ -2037,6 +2037,27 @@ export type GuySpread = { id: string, unstressed_m: Spread,
 share_in_plan: number, };
 
 /**
+ * One guy.
+ */
+export type GuyTension = { guy_id: string, name: string, 
+/**
+ * Of the newest reading that gives a tension; none where there is none.
+ */
+latest: MeasuredTension | null, 
+/**
+ * All readings of it, the oldest first.
+ */
+readings: Array<MeasuredTension>, standing: TensionStanding, 
+/**
+ * Rope to take in (positive) or let out for the planned tension, this guy by itself; none where nobody has measured.
+ */
+take_in_m: Estimate | null, 
+/**
+ * The same in turns of its turnbuckle; none without one.
+ */
+turns: number | null, swings: TimedSwings, };
+
+/**
  * A guy that is made fast to a thing of the yard that may hold one.
  */
 export type GuyToThing = { 
@@ -2357,6 +2378,10 @@ workshop: Workshop,
  */
 cards: CardWork, 
 /**
+ * How tight the guys were found to be.
+ */
+tensions: Tensions, 
+/**
  * The wind it stands in, and the margin to its limit.
  */
 wind: Wind, 
@@ -2497,6 +2522,19 @@ bevel_across_deg: number, };
 export type LevelLine = "water" | "string";
 
 /**
+ * The guys of one level.
+ */
+export type LevelTension = { level_id: string, planned_n: number, guys: Array<GuyTension>, 
+/**
+ * Mean of those that were measured; none while one is missing.
+ */
+mean_n: number | null, 
+/**
+ * The guy that is farthest from the mean, where that is more than the readings leave open and more than the tolerance.
+ */
+odd_guy: string | null, standing: TensionStanding, };
+
+/**
  * With what the tubes are cranked up. Every field may be left open: then what hangs on it is not known.
  */
 export type Lift = { 
@@ -2624,6 +2662,11 @@ export type ListedFit = { table: TubeTable, size: string, play: DiameterRange, c
  * A size of a published table.
  */
 export type ListedSize = { table: TubeTable, size: string, };
+
+/**
+ * What was read of a guy.
+ */
+export type Listened = { "way": "tapped", times_ms: Array<number>, } | { "way": "watch", swings: number, seconds: number, } | { "way": "felt", samples: Array<Sample>, phone_at_m: number, } | { "way": "heard", rate_hz: number, samples: Array<number>, } | { "way": "pulled_aside", pull_n: number, aside_m: number, };
 
 /**
  * How a buried service's line is known.
@@ -2997,6 +3040,19 @@ export type Material = { "kind": "timber", width_mm: number, depth_mm: number, }
 outside_mm: number | null, } | { "kind": "rope", name: string, diameter_mm: number, };
 
 /**
+ * What a reading comes to.
+ */
+export type MeasuredTension = { id: string, taken_at: string, way: TensionWay, 
+/**
+ * At the upper end; none where no tension of this rope gives the reading.
+ */
+tension_n: Estimate | null, 
+/**
+ * Without what is the same for all guys of one rope.
+ */
+own_sigma_n: number, };
+
+/**
  * A further measurement between two marks.
  */
 export type Measurement = { "kind": "tape", id: string, from: string, to: string, tape_m: number, 
@@ -3083,6 +3139,11 @@ second_moment_best_mm4: number,
 area_share: number, stiffness_share: number, };
 
 /**
+ * Why a recording or a count gives no note.
+ */
+export type NoNote = "no_signal" | "too_short" | "gaps" | "too_noisy" | "two_notes" | "hum" | "too_few_swings" | "uneven" | "too_quick" | "unsharp";
+
+/**
  * Why no mast is offered.
  */
 export type NoRig = { "kind": "too_high", highest_m: number, } | { "kind": "strand_too_short", strand_length_m: number, };
@@ -3110,6 +3171,15 @@ export type NorthFrom = { "kind": "true" } | { "kind": "baseline", from: string,
 on: string, } | { "kind": "unknown" };
 
 export type NorthRemedy = "use_a_baseline" | "check_the_date" | "enter_place_and_date" | "enter_place_and_date_first" | { "sight_along": { from: string, to: string, } } | "stand_away_from_steel" | "move_away_and_read_again" | "set_the_compass" | "measure_turned_around" | "turn_end_for_end" | "do_both_again" | "do_the_pair_once_more";
+
+/**
+ * A rope's lowest frequency.
+ */
+export type Note = { hz: number, sigma_hz: number, 
+/**
+ * How likely noise alone makes a peak as high somewhere; none where nothing was listened to.
+ */
+chance_wrong: number | null, };
 
 /**
  * What is asked of a job's history after its job was changed here.
@@ -4336,6 +4406,15 @@ export type RigsReport = { headline: string, caution: string, offers: Array<RigO
 export type RigsRequest = { job: Job, wishes: RigWishes, };
 
 /**
+ * What it comes to.
+ */
+export type RingAnswer = { note: Note | null, no_note: NoNote | null, 
+/**
+ * To be kept in the job; none where nothing can be trusted.
+ */
+reading: TensionReading | null, report: RingReport, };
+
+/**
  * A bracket from a leg of the base to the ring.
  */
 export type RingBracket = { 
@@ -4381,6 +4460,19 @@ least_mm: number | null,
 bar_mm: number | null, };
 
 /**
+ * How strong each part of the band is, for a picture.
+ */
+export type RingPicture = { 
+/**
+ * From 0 to 1, evenly over the band.
+ */
+bars: Array<number>, from: string, to: string, 
+/**
+ * The bar of the note.
+ */
+at: number | null, };
+
+/**
  * Pieces with their joints on supports.
  */
 export type RingPiecesResult = { pieces_m: Array<number>, couplings: number, };
@@ -4401,6 +4493,36 @@ supports: number | null,
  * By calliper; none where nobody has measured it: then nobody knows how it gives.
  */
 wall_mm: number | null, };
+
+/**
+ * What was just read of one guy.
+ */
+export type RingReport = { 
+/**
+ * `4.64 Hz`; empty where there is none.
+ */
+note: string, note_interval: string, tension: string, tension_interval: string, standing: TensionStanding, says: string, 
+/**
+ * How sure the peak is; empty where nothing was listened to.
+ */
+chance: string, 
+/**
+ * Why there is none, and the way by hand; empty where there is one.
+ */
+problem: string, instead: string, picture: RingPicture | null, };
+
+/**
+ * One guy, and what was read of it.
+ */
+export type RingRequest = { job: Job, 
+/**
+ * The guy's id.
+ */
+guy: string, 
+/**
+ * The id of the reading, should it be kept.
+ */
+id: string, taken_at: string, plane: SwingPlane, listened: Listened, };
 
 /**
  * The ring of the strands' lower ends.
@@ -5330,7 +5452,7 @@ under_water: boolean, } | { "kind": "loam" } | { "kind": "gravel" } | { "kind": 
 /**
  * The key of a source; `docs/references.bib` has an entry of the same key.
  */
-export type SourceKey = "geometry" | "common-practice" | "cfr1926-1408" | "apwa-colour" | "cga-best-practices" | "cga-ticket-life" | "one-call-notice" | "ada2010-307" | "rast06" | "wmm2025" | "gum2008" | "ghilani2010" | "opengl-perspective" | "crow1977" | "sutherland-hodgman1974" | "meisters1975" | "irvine1981" | "ragan2009" | "phone-tilt" | "lpnu2017" | "tia222" | "ansi-c80-1" | "ansi-c80-6" | "ansi-c80-3" | "asme-b36-10" | "astm-a53" | "astm-d1785" | "en1993-1-8" | "aisc360-16-pins" | "beer-johnston-collar" | "gieck" | "lobben" | "fall-protection4" | "cfr1910-179" | "en39" | "en10255" | "navedtra14251" | "fieller1954" | "brent1973" | "en1991-1-1" | "w3c-devicemotion" | "widrow2008" | "asce7-16" | "asce7-22" | "asce7-fetch" | "en1991-1-4" | "en1991-1-4-drag" | "iso2533" | "hoerner1965" | "iso12494" | "wmo-beaufort" | "wmo-td1555" | "ibc1806" | "tm5-818-1" | "em1110-2-2504" | "ufc3-220-20" | "hoyt-clemence1989" | "icc-es-ac358" | "mitsch-clemence1985" | "meyerhof-adams1968" | "das2013" | "tm5-5420-278-10" | "usar-fog-2006" | "helical-manual" | "shaheen-demars1995" | "wet-ground" | "fm5-125" | "broms1964-clay" | "broms1964-sand" | "tia222f" | "en1993-1-1" | "aisc360-16" | "aisc360-16-e2" | "niosh94-110" | "asme-b1-20-1" | "tm5-3810-305-10" | "navedtra14026" | "ci1308" | "rope-lore" | "rope-splices" | "wet-rope" | "nds2018" | "il77-870-200" | "caltrans-46-2" | "astm-a615" | "ghilaniwolf2012" | "rfc7946" | "przemieniecki1968" | "crisfield1997" | "simo1992" | "absil2008" | "genz1998" | "higham2002" | "gonzalez2010" | "nocedal2006" | "baarda1968" | "dunn1961" | "held-karp1962" | "gilmore-gomory1961" | "farley1990" | "nec-bends" | "pvc-cold-bend" | "golub-vanloan";
+export type SourceKey = "geometry" | "common-practice" | "cfr1926-1408" | "apwa-colour" | "cga-best-practices" | "cga-ticket-life" | "one-call-notice" | "ada2010-307" | "rast06" | "wmm2025" | "gum2008" | "ghilani2010" | "opengl-perspective" | "crow1977" | "sutherland-hodgman1974" | "meisters1975" | "stopwatch2019" | "smith-sasp" | "rife-boorstyn1974" | "irvine1981" | "ragan2009" | "phone-tilt" | "lpnu2017" | "tia222" | "ansi-c80-1" | "ansi-c80-6" | "ansi-c80-3" | "asme-b36-10" | "astm-a53" | "astm-d1785" | "en1993-1-8" | "aisc360-16-pins" | "beer-johnston-collar" | "gieck" | "lobben" | "fall-protection4" | "cfr1910-179" | "en39" | "en10255" | "navedtra14251" | "fieller1954" | "brent1973" | "en1991-1-1" | "w3c-devicemotion" | "widrow2008" | "asce7-16" | "asce7-22" | "asce7-fetch" | "en1991-1-4" | "en1991-1-4-drag" | "iso2533" | "hoerner1965" | "iso12494" | "wmo-beaufort" | "wmo-td1555" | "ibc1806" | "tm5-818-1" | "em1110-2-2504" | "ufc3-220-20" | "hoyt-clemence1989" | "icc-es-ac358" | "mitsch-clemence1985" | "meyerhof-adams1968" | "das2013" | "tm5-5420-278-10" | "usar-fog-2006" | "helical-manual" | "shaheen-demars1995" | "wet-ground" | "fm5-125" | "broms1964-clay" | "broms1964-sand" | "tia222f" | "en1993-1-1" | "aisc360-16" | "aisc360-16-e2" | "niosh94-110" | "asme-b1-20-1" | "tm5-3810-305-10" | "navedtra14026" | "ci1308" | "rope-lore" | "rope-splices" | "wet-rope" | "nds2018" | "il77-870-200" | "caltrans-46-2" | "astm-a615" | "ghilaniwolf2012" | "rfc7946" | "przemieniecki1968" | "crisfield1997" | "simo1992" | "absil2008" | "genz1998" | "higham2002" | "gonzalez2010" | "nocedal2006" | "baarda1968" | "dunn1961" | "held-karp1962" | "gilmore-gomory1961" | "farley1990" | "nec-bends" | "pvc-cold-bend" | "golub-vanloan";
 
 /**
  * A ground height at a point, above the ground at the origin mark.
@@ -5887,6 +6009,11 @@ outline: Array<[number, number]>, };
 export type SweptPart = { "part": "mast" } | { "part": "topper" } | { "part": "front_leg" } | { "part": "cross_leg" } | { "part": "rope", guy: string, } | { "part": "strands" } | { "part": "loose_rope", guy: string, };
 
 /**
+ * Which way a rope swings.
+ */
+export type SwingPlane = "sideways" | "up_and_down";
+
+/**
  * Tapes from two marks that cross at the point.
  */
 export type SwingTies = { mark_a: string, plan_a_m: number, tape_a_m: number, mark_b: string, plan_b_m: number, tape_b_m: number, 
@@ -5928,6 +6055,123 @@ height_difference_m: number, };
  * How a tape was held.
  */
 export type TapeHeld = "along_ground" | "level";
+
+/**
+ * One guy.
+ */
+export type TensionGuyText = { guy_id: string, name: string, standing: TensionStanding, says: string, 
+/**
+ * Empty where nobody has measured it.
+ */
+tension: string, interval: string, 
+/**
+ * What to do: `take in 9 mm ± 3 mm`; empty where nothing is to be done or known.
+ */
+does: string, turns: string, 
+/**
+ * `20 swings in 8.6 s`, and at other tensions.
+ */
+swings: string, swings_beside: string, 
+/**
+ * Why a watch does not do; empty where it does.
+ */
+not_by_watch: string, 
+/**
+ * Whether a microphone can hear it at the planned tension.
+ */
+audible: boolean, readings: Array<TensionReadingText>, };
+
+/**
+ * The guys of one level.
+ */
+export type TensionLevelText = { name: string, planned: string, says: string, guys: Array<TensionGuyText>, };
+
+/**
+ * How tight one guy was found on one day. Either it swung (`hz`), or it was pulled aside (`pull_n`, `aside_m`).
+ */
+export type TensionReading = { id: string, 
+/**
+ * The guy, such as `upper-1`.
+ */
+guy: string, 
+/**
+ * When, with the zone.
+ */
+taken_at: string, 
+/**
+ * Who took it; empty where nobody said.
+ */
+who: string, way: TensionWay, 
+/**
+ * Swings there and back in a second.
+ */
+hz: number | null, 
+/**
+ * Standard uncertainty of that.
+ */
+sigma_hz: number | null, 
+/**
+ * How many swings were timed, where they were counted.
+ */
+swings: number | null, 
+/**
+ * Which way it swung.
+ */
+plane: SwingPlane, 
+/**
+ * How far from its lower end a phone hung on the rope.
+ */
+phone_at_m: number | null, 
+/**
+ * With what it was pulled aside at its middle.
+ */
+pull_n: number | null, 
+/**
+ * How far its middle came aside.
+ */
+aside_m: number | null, };
+
+/**
+ * One reading.
+ */
+export type TensionReadingText = { id: string, when: string, way: string, 
+/**
+ * With its interval; why not, where it gives no tension.
+ */
+tension: string, };
+
+/**
+ * How a guy, or a level, stands to the plan.
+ */
+export type TensionStanding = "not_known" | "as_planned" | "slacker" | "tighter" | "cannot_tell";
+
+/**
+ * How a guy's tension was found.
+ */
+export type TensionWay = "tapped" | "watch" | "felt" | "heard" | "pulled_aside";
+
+/**
+ * Readings of the guys' tension, of all days.
+ */
+export type Tensions = { readings: Array<TensionReading>, 
+/**
+ * How much one whole turn of the turnbuckles takes in, both of their threads together; none where there are none.
+ */
+turn_mm: number | null, };
+
+/**
+ * All guys, as data and in words.
+ */
+export type TensionsAnswer = { levels: Array<LevelTension>, report: TensionsReport, };
+
+/**
+ * All guys, level by level.
+ */
+export type TensionsReport = { headline: string, standing: TensionStanding, levels: Array<TensionLevelText>, 
+/**
+ * How to time a guy with a watch.
+ */
+watch: string, tolerance: string, caution: string, };
 
 /**
  * What lies upwind.
@@ -6040,6 +6284,23 @@ angles: Array<GuyAtAngle>, };
 export type TiltedTubes = "unsaid" | "run_down" | "drawn_out";
 
 export type TimberUnshown = "contact_size_missing" | "foot_size_missing" | "foot_too_slender";
+
+/**
+ * How long twenty swings take: for who has only a watch.
+ */
+export type TimedSwings = { swings: number, 
+/**
+ * At the planned tension.
+ */
+planned_s: number, 
+/**
+ * At four fifths and at six fifths of it.
+ */
+slacker_s: number, tighter_s: number, 
+/**
+ * Slow enough to be counted by eye.
+ */
+countable: boolean, };
 
 /**
  * How far off its place a peg may be.
@@ -7008,6 +7269,10 @@ export interface Operations extends FirstOperations {
   peg_out: { request: JobRequest; answer: PegOutAnswer };
   /** Step cards of the day: what to do next, who stands where, what must hold before and why. */
   cards: { request: JobRequest; answer: CardsAnswer };
+  /** How tight a guy is, from taps, a watch, a phone on it, a microphone or a pull aside. */
+  ring: { request: RingRequest; answer: RingAnswer };
+  /** How tight all guys were found, against the plan and each other; how long twenty swings take. */
+  tensions: { request: JobRequest; answer: TensionsAnswer };
   /** What is cut, turned and drilled before: tubes that slide, stages and pins, the lift. */
   workshop: { request: JobRequest; answer: WorkshopAnswer };
   /** What to buy for a job and how to cut it from the lengths that are sold. */

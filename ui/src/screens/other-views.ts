@@ -17,6 +17,7 @@ import PegOutPage from './build/PegOutPage.svelte';
 import RaisingPage from './build/RaisingPage.svelte';
 import PhasePage from './build/PhasePage.svelte';
 import Plumb from './build/Plumb.svelte';
+import TensionPage from './build/tension/TensionPage.svelte';
 import Checks from './checks/Checks.svelte';
 import ConflictsPage from './checks/ConflictsPage.svelte';
 import PlacesPage from './checks/PlacesPage.svelte';
@@ -121,6 +122,8 @@ export const OTHER_VIEWS: Record<Exclude<PagePath, FirstPage>, View> = {
   'build/cards/:which': CardsPage,
   'build/raising': RaisingPage,
   'build/plumb': Plumb,
+  'build/tension': TensionPage,
+  'build/tension/:which': TensionPage,
   'build/as-built': AsBuilt,
   'build/as-built/:which': AsBuilt,
   checks: Checks,

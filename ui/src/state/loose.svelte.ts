@@ -19,6 +19,11 @@ export interface LooseNumbers {
   longest_piece_m: number;
   strand_length_m: number;
   strand_count: number;
+  phone_at_m: number;
+  swing_count: number;
+  swing_time: number;
+  pull_n: number;
+  aside_m: number;
 }
 
 /** Numbers of a sheet that are no part of the job, such as the angles from which a height follows. */

@@ -60,6 +60,8 @@ export const PAGES = [
   'build/cards/:which',
   'build/raising',
   'build/plumb',
+  'build/tension',
+  'build/tension/:which',
   'build/as-built',
   'build/as-built/:which',
   'checks',

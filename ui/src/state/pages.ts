@@ -59,6 +59,7 @@ const PAGES: readonly (readonly [place: JobPattern, page: string])[] = [
   ['/workshop/lift/pin_mm', 'build/workshop/stages'],
   ['/workshop/lift/rod_length_m', 'build/workshop/stages'],
   ['/workshop/lift/winch_height_m', 'build/workshop/stages'],
+  ['/tensions', 'build/tension'],
   ['/workshop/lift', 'build/workshop/lift'],
   ['/workshop/base', 'build/workshop/base'],
   ['/workshop/winch_plate', 'build/workshop/lift'],

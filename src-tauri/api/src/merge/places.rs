@@ -9,7 +9,7 @@ use mastwright_engine::pointer;
 use serde_json::{Map, Value, json};
 
 /// Groups of fields that are looked into: each of their fields is a place.
-const GROUPS: [&str; 14] = [
+const GROUPS: [&str; 15] = [
     "",
     pointer!(yard),
     pointer!(yard.instruments),
@@ -20,6 +20,7 @@ const GROUPS: [&str; 14] = [
     pointer!(raising),
     pointer!(pegging),
     pointer!(cards),
+    pointer!(tensions),
     pointer!(workshop),
     pointer!(workshop.lift),
     pointer!(workshop.base),
@@ -55,7 +56,7 @@ const OF_KINDS: OfKinds = OfKinds { list: pointer!(yard.obstacles), field: "shap
 /// A value and how sure it is: one reading, under the name of the first.
 const PAIR: [&str; 2] = ["height_m", "height_sigma_m"];
 
-const LISTS: [List; 19] = [
+const LISTS: [List; 20] = [
     List { at: KEYED, id: "", is_reading: true },
     List { at: pointer!(yard.marks), id: "id", is_reading: false },
     List { at: pointer!(yard.measurements), id: "id", is_reading: true },
@@ -69,6 +70,7 @@ const LISTS: [List; 19] = [
     List { at: pointer!(as_built?.legs), id: "leg", is_reading: true },
     List { at: pointer!(pegging.done), id: "peg", is_reading: true },
     List { at: pointer!(cards.done), id: "card", is_reading: true },
+    List { at: pointer!(tensions.readings), id: "id", is_reading: true },
     List { at: pointer!(pegging.tapes), id: "id", is_reading: true },
     List { at: pointer!(workshop.done), id: "part", is_reading: true },
     List { at: pointer!(workshop.made), id: "part", is_reading: true },

@@ -77,6 +77,7 @@ fn job(system: UnitSystem) -> Job {
         pegging: Default::default(),
         workshop: Default::default(),
         cards: Default::default(),
+        tensions: Default::default(),
         wind: Wind::default(),
         as_built: None,
         log: Vec::new(),

@@ -53,6 +53,7 @@ pub fn blank(units: Units) -> Job {
         pegging: Pegging::default(),
         workshop: Workshop::default(),
         cards: super::CardWork::default(),
+        tensions: super::Tensions::default(),
         wind: Wind { asked_gust_m_per_s: of(begin::ASKED_GUST), ..Wind::default() },
         as_built: None,
         log: Vec::new(),

@@ -23,6 +23,7 @@ pub fn check_job(job: &Job) -> Vec<FieldError> {
     check_trees(job, &mut errors);
     rig::check(job, &mut errors);
     check_photos(job, &mut errors);
+    check_tensions(job, &mut errors);
     errors
 }
 
@@ -30,6 +31,17 @@ fn check_photos(job: &Job, errors: &mut Vec<FieldError>) {
     for (index, photo) in job.photos.iter().enumerate().filter(|(_, photo)| !is_sha256(&photo.sha256)) {
         let allowed = "a SHA-256 in 64 small hexadecimal digits";
         errors.push(FieldError::new(pointer!(photos[index].sha256), &photo.sha256, allowed));
+    }
+}
+
+/// A guy's tension comes of how it swung or of how far a pull brought it aside.
+fn check_tensions(job: &Job, errors: &mut Vec<FieldError>) {
+    for (index, reading) in job.tensions.readings.iter().enumerate() {
+        let pulled = reading.pull_n.is_some() && reading.aside_m.is_some();
+        if reading.hz.is_none() && !pulled {
+            let allowed = "swings a second, or a pull with how far it came aside";
+            errors.push(FieldError::new(pointer!(tensions.readings[index].hz), "nothing", allowed));
+        }
     }
 }
 

@@ -23,6 +23,7 @@ mod schema;
 mod shown;
 mod standpoint;
 mod syntax;
+mod tensions;
 mod tubes;
 mod versions;
 mod wind;
@@ -50,6 +51,7 @@ pub use rig::*;
 pub use schema::JOB_SCHEMA;
 pub use shown::shown;
 pub use standpoint::*;
+pub use tensions::*;
 pub use versions::{FORMAT_MINOR, FORMAT_VERSION, is_of_newer_version};
 pub use wind::*;
 pub use workshop::*;
@@ -100,6 +102,9 @@ pub struct Job {
     /// What was done of the step cards on the day.
     #[serde(default)]
     pub cards: CardWork,
+    /// How tight the guys were found to be.
+    #[serde(default)]
+    pub tensions: Tensions,
     /// The wind it stands in, and the margin to its limit.
     #[serde(default)]
     pub wind: Wind,

@@ -29,6 +29,7 @@ mod seen;
 mod shopping;
 mod siting;
 mod spread;
+mod tensions;
 mod terminal;
 pub mod verdict;
 mod walked;
@@ -65,9 +66,13 @@ pub use siting::{
     SitingPatternsText, SitingPlaceText, SitingReport, siting,
 };
 pub use spread::{SpreadOutcome, SpreadPicture, SpreadReport, SpreadRow, SpreadSection, spread};
+pub use tensions::{
+    RingPicture, RingReport, TensionGuyText, TensionLevelText, TensionReadingText, TensionsReport, ring,
+    tensions,
+};
 pub use terminal::{
     calls_text, cards_text, check_text, circles_text, cut_text, peg_out_text, raising_text, rigs_text,
-    shop_text, siting_text, spread_text, text, view_text, workshop_text,
+    ring_text, shop_text, siting_text, spread_text, tensions_text, text, view_text, workshop_text,
 };
 pub use walked::walked;
 pub use words::{DiskRefusal, bearing_how, cautions, disk_refusal, north_from};

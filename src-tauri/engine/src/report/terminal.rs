@@ -4,9 +4,9 @@ use std::fmt::Write as _;
 
 use super::{
     CallsReport, CardStanding, CardsReport, CirclesReport, CutLotText, FindingText, PegOutReport,
-    RaiseReport, Report, ReportSection, RigsReport, Row, ShoppingReport, SitingOpeningsText,
-    SitingPatternsText, SitingPlaceText, SitingReport, SpreadReport, StepCardText, ViewReport,
-    WorkshopReport,
+    RaiseReport, Report, ReportSection, RigsReport, RingReport, Row, ShoppingReport, SitingOpeningsText,
+    SitingPatternsText, SitingPlaceText, SitingReport, SpreadReport, StepCardText, TensionsReport,
+    ViewReport, WorkshopReport,
 };
 use crate::cards::CardPhase;
 use crate::finding::Severity;
@@ -272,6 +272,52 @@ pub fn peg_out_text(report: &PegOutReport) -> String {
         wrapped(&mut out, "  - ", line);
     }
     wrapped(&mut out, "  ! ", &report.caution);
+    out
+}
+
+/// Writes how tight the guys are.
+pub fn tensions_text(report: &TensionsReport) -> String {
+    let mut out = String::new();
+    wrapped(&mut out, "", &report.headline);
+    wrapped(&mut out, "", &report.tolerance);
+    for level in &report.levels {
+        let _ = writeln!(out, "\n{}: {}", visible(&level.name), level.planned);
+        for guy in &level.guys {
+            let found = [&guy.tension, &guy.interval, &guy.says, &guy.does, &guy.turns];
+            let found: Vec<&str> =
+                found.into_iter().map(String::as_str).filter(|it| !it.is_empty()).collect();
+            wrapped(&mut out, "  ", &format!("{}: {}", guy.name, found.join(", ")));
+            let by_watch =
+                if guy.not_by_watch.is_empty() { String::new() } else { format!("; {}", guy.not_by_watch) };
+            wrapped(&mut out, "      ", &format!("{} ({}){by_watch}", guy.swings, guy.swings_beside));
+            for reading in &guy.readings {
+                wrapped(
+                    &mut out,
+                    "      - ",
+                    &format!("{} {}: {}", reading.when, reading.way, reading.tension),
+                );
+            }
+        }
+        wrapped(&mut out, "  ", &level.says);
+    }
+    wrapped(&mut out, "\n", &report.watch);
+    wrapped(&mut out, "  ! ", &report.caution);
+    out
+}
+
+/// Writes what was just read of one guy.
+pub fn ring_text(report: &RingReport) -> String {
+    let mut out = String::new();
+    if !report.note.is_empty() {
+        wrapped(&mut out, "", &format!("{} {}", report.note, report.note_interval));
+    }
+    if !report.tension.is_empty() {
+        wrapped(&mut out, "", &format!("{} {}, {}", report.tension, report.tension_interval, report.says));
+    }
+    for line in [&report.chance, &report.problem, &report.instead].into_iter().filter(|line| !line.is_empty())
+    {
+        wrapped(&mut out, "  ", line);
+    }
     out
 }
 

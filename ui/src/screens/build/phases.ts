@@ -82,6 +82,11 @@ export const PHASES: Phase[] = [
         says: 'What goes up when, and where its pin sits',
       },
       { to: `${WORKSHOP}/lift`, name: 'Winch and lift', says: 'Turns, hand force, when to stop' },
+      {
+        to: 'build/tension',
+        name: 'How tight the guys are',
+        says: 'By tapping, phone or scale; what to take in',
+      },
     ],
     sections: [],
   },
@@ -102,6 +107,7 @@ export const PHASES: Phase[] = [
     pages: [
       { to: 'checks/wind', name: 'Which wind it takes', says: 'And what gives way first' },
       { to: 'build/plumb', name: 'Plumb the mast', says: 'After wind, rain and frost' },
+      { to: 'build/tension', name: 'How tight the guys are', says: 'After wind, rain and frost, too' },
     ],
     sections: [],
   },

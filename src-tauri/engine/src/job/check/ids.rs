@@ -17,6 +17,7 @@ pub(super) fn check(job: &Job, errors: &mut Vec<FieldError>) {
     each_once(pointer!(photos), job.photos.iter().map(|photo| &photo.id), errors);
     each_once(pointer!(pegging.done), job.pegging.done.iter().map(|done| &done.peg), errors);
     each_once(pointer!(cards.done), job.cards.done.iter().map(|done| &done.card), errors);
+    each_once(pointer!(tensions.readings), job.tensions.readings.iter().map(|reading| &reading.id), errors);
     each_once(pointer!(pegging.tapes), job.pegging.tapes.iter().map(|tape| &tape.id), errors);
     each_once(pointer!(workshop.stocks), job.workshop.stocks.iter().map(|stock| &stock.id), errors);
     if let Some(built) = &job.as_built {

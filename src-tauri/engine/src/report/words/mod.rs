@@ -26,6 +26,7 @@ pub(crate) mod shopping;
 pub(crate) mod siting;
 pub(crate) mod spread;
 mod strength;
+pub(crate) mod tensions;
 mod titles;
 pub(crate) mod verdict;
 mod wind;
