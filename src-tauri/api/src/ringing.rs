@@ -7,7 +7,7 @@ use mastwright_engine::quantity::{FieldError, FieldErrors};
 use mastwright_engine::report::{self, RingReport, TensionsReport};
 use mastwright_engine::ringing::recording::{Recorded, felt, heard};
 use mastwright_engine::ringing::rhythm::{tapped, timed};
-use mastwright_engine::ringing::{LevelTension, NoNote, Note, levels};
+use mastwright_engine::ringing::{GuyTensions, NoNote, Note, levels};
 use mastwright_engine::survey::hold::Sample;
 use serde::{Deserialize, Serialize};
 
@@ -75,7 +75,7 @@ pub struct RingAnswer {
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct TensionsAnswer {
-    pub levels: Vec<LevelTension>,
+    pub tensions: GuyTensions,
     pub report: TensionsReport,
 }
 
@@ -83,7 +83,8 @@ pub fn tensions(request: &JobRequest) -> Result<TensionsAnswer, FieldErrors> {
     let job = job::read_job_value(&request.job)?;
     let plan = plan::compute(&job)?.plan;
     let levels = levels(&job, &plan.guys);
-    Ok(TensionsAnswer { report: report::tensions(&job, &levels), levels })
+    let report = report::tensions(&job, &levels);
+    Ok(TensionsAnswer { tensions: GuyTensions { levels }, report })
 }
 
 pub fn ring(request: &RingRequest) -> Result<RingAnswer, FieldErrors> {

@@ -113,10 +113,7 @@ pub fn printed_schemas() -> [(&'static str, String); 14] {
         ("docs/printed/view.schema.json", printed::<ViewSeen>("view")),
         ("docs/printed/wind.schema.json", printed::<Withstood>("wind")),
         ("docs/printed/cards.schema.json", printed::<mastwright_engine::cards::Deck>("cards")),
-        (
-            "docs/printed/tension.schema.json",
-            printed::<Vec<mastwright_engine::ringing::LevelTension>>("tension"),
-        ),
+        ("docs/printed/tension.schema.json", printed::<mastwright_engine::ringing::GuyTensions>("tension")),
         ("docs/printed/workshop.schema.json", printed::<WorkshopPlan>("workshop")),
     ]
 }

@@ -27,7 +27,7 @@ pub fn tension(source: &JobSource, timed: Option<Timed>, json: bool) -> Result<O
     }
     let answer = run::tensions(&JobRequest { job })?;
     if json {
-        print_json(&answer.levels)?
+        print_json(&answer.tensions)?
     } else {
         print(&report::tensions_text(&answer.report))?
     };

@@ -148,7 +148,7 @@ fn cards_print_what_their_schema_says() {
 fn tension_prints_what_its_schema_says() {
     for job in ["--demo", YARDSTICK] {
         let value = assert_described(TENSION, &["tension", job, "--json"]);
-        assert_eq!(value[0]["guys"][0]["swings"]["swings"], 20);
+        assert_eq!(value["levels"][0]["guys"][0]["swings"]["swings"], 20);
     }
 }
 

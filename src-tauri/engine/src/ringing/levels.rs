@@ -17,6 +17,13 @@ pub const TENSION_TOLERANCE: f64 = 0.10;
 /// So many swings are timed.
 pub const TIMED_SWINGS: u16 = 20;
 
+/// How tight the guys of every level were found.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+pub struct GuyTensions {
+    pub levels: Vec<LevelTension>,
+}
+
 /// The guys of one level.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]

@@ -21,5 +21,7 @@ mod synthetic;
 #[cfg(test)]
 mod tests;
 
-pub use levels::{GuyTension, LevelTension, MeasuredTension, TensionStanding, TimedSwings, levels};
+pub use levels::{
+    GuyTension, GuyTensions, LevelTension, MeasuredTension, TensionStanding, TimedSwings, levels,
+};
 pub use note::{NoNote, Note};
