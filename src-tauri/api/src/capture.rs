@@ -3,11 +3,11 @@
 use mastwright_engine::finding::Finding;
 use mastwright_engine::job::{self, Instruments};
 use mastwright_engine::plan;
-use mastwright_engine::plumbing;
+use mastwright_engine::plumbing::PlumbGeometry;
 use mastwright_engine::quantity::bearing::wrap_360;
 use mastwright_engine::quantity::{FieldError, FieldErrors, Units};
 use mastwright_engine::report::capture::{self, Captured};
-use mastwright_engine::report::{FindingText, bearing_how, cautions, finding_text};
+use mastwright_engine::report::{FindingText, PlumbWords, bearing_how, cautions, finding_text, plumb_words};
 use mastwright_engine::survey::flat::{FlatReading, flat_slope as slope_of};
 use mastwright_engine::survey::hold::{self, HoldRules, HoldState, Sample, Tilt};
 use mastwright_engine::survey::measured_height::{HeightReadings, measured_height};
@@ -72,7 +72,7 @@ pub fn hold(request: &HoldRequest) -> Result<HoldAnswer, FieldErrors> {
 }
 
 impl OrientationSample {
-    fn felt(&self) -> Sample {
+    pub(crate) fn felt(&self) -> Sample {
         Sample {
             time_ms: self.time_ms,
             acceleration: gravity_from_orientation(self.beta_deg, self.gamma_deg),
@@ -200,7 +200,7 @@ pub enum TubeSide {
 }
 
 impl TubeSide {
-    fn turn_from_front_deg(self) -> f64 {
+    pub(crate) fn turn_from_front_deg(self) -> f64 {
         match self {
             Self::Front => 0.0,
             Self::Right => 90.0,
@@ -229,31 +229,14 @@ pub struct PlumbRequest {
     pub holds: Vec<TubeHold>,
 }
 
-/// One thing to move.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
-pub struct Move {
-    pub name: String,
-    /// Such as `take in 34 mm`.
-    pub does: String,
-    pub interval: String,
-    /// Smaller than its own uncertainty.
-    pub slight: bool,
-}
-
 /// How the tube leans and what takes it out.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct PlumbAnswer {
-    pub lean: Captured,
-    pub towards: String,
+    pub words: PlumbWords,
     /// As a reading in the yard's reference.
     pub towards_reading: Captured,
-    pub top_aside: Captured,
     pub scatter: String,
-    pub verdict: FindingText,
-    pub ropes: Vec<Move>,
-    pub blocks: Vec<Move>,
     pub caution: String,
 }
 
@@ -267,37 +250,16 @@ pub fn plumb(request: &PlumbRequest) -> Result<PlumbAnswer, FieldErrors> {
     };
     let sides: Vec<LeanSide> = request.holds.iter().map(side).collect();
     let lean = lean(&sides).map_err(|error| refused("holds", &error))?;
-    let todo = plumbing::plumbing(&plan, &lean);
+    let geometry = PlumbGeometry::of(&job, &plan);
+    let todo = geometry.plumbing(&lean);
     let units = job.units;
     // How unsure the direction is: the lean's own sigma aside, over the lean.
     let towards_sigma_deg = (lean.sigma_deg / lean.lean_deg.max(1e-6)).to_degrees().min(90.0);
     let reading_deg = wrap_360(lean.towards_deg - plan.north.add_to_reading_deg);
-    let moved = |name: &str, by: f64, sigma: f64, says: String| Move {
-        name: name.to_owned(),
-        does: says,
-        interval: capture::length(by, sigma, units).interval,
-        slight: by.abs() < sigma,
-    };
-    let ropes = todo
-        .ropes
-        .iter()
-        .map(|rope| moved(&rope.name, rope.take_in_m, rope.sigma_m, capture::rope(rope.take_in_m, units)));
-    let blocks = todo.blocks.iter().map(|block| {
-        moved(&block.leg_id, block.raise_m, block.sigma_m, capture::block(block.raise_m, units))
-    });
     Ok(PlumbAnswer {
-        lean: capture::slope(lean.lean_deg, lean.sigma_deg, units),
-        towards: capture::towards(lean.towards_deg, lean.lean_deg, lean.sigma_deg),
+        words: plumb_words(&lean, &todo, geometry.raised_height_m, units),
         towards_reading: capture::bearing(reading_deg, towards_sigma_deg, units),
-        top_aside: capture::length(
-            todo.top_aside_m,
-            plan.mast.raised_height_m * lean.sigma_deg.to_radians(),
-            units,
-        ),
         scatter: capture::slope(lean.scatter_deg, 0.0, units).shown,
-        verdict: finding_text(&todo.verdict, units),
-        ropes: ropes.collect(),
-        blocks: blocks.collect(),
         caution: cautions::PLUMBING.to_owned(),
     })
 }

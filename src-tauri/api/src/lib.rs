@@ -15,6 +15,7 @@
 //! - [`view`]: what is seen from a standpoint, kept so that the eyes may turn
 //! - [`wind`]: messages and work of the operations about wind
 //! - [`cards`]: messages and work of the operation of the step cards
+//! - [`plumb`]: messages and work of the operations that plumb the mast live
 //! - [`ringing`]: messages and work of the operations that read how tight the guys are
 //! - [`workshop`]: messages and work of the operations of the workshop
 //! - `typegen`: the schema and the TypeScript types (feature `typegen`)
@@ -28,6 +29,7 @@ pub mod kept;
 pub mod merge;
 pub mod messages;
 pub mod operations;
+pub mod plumb;
 pub mod ringing;
 pub mod run;
 pub mod session;

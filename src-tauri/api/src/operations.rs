@@ -22,6 +22,7 @@ use crate::merge::{
     MergeAnswer, MergeRequest, NoteHistoryRequest, ReopenRequest, SettleRequest,
 };
 use crate::messages::*;
+use crate::plumb::{PlumbLiveAnswer, PlumbLiveRequest};
 use crate::ringing::{RingAnswer, RingRequest, TensionsAnswer};
 use crate::run;
 use crate::session::Session;
@@ -31,6 +32,7 @@ use crate::wind::{
 };
 use crate::workshop::WorkshopAnswer;
 use crate::workshop::buying::{CirclesAnswer, ShoppingAnswer, ShoppingRequest};
+use mastwright_engine::plumbing::PlumbGeometry;
 
 macro_rules! operations {
     (
@@ -185,6 +187,10 @@ operations! {
         flat_slope: FlatSlopeRequest => FlatSlopeAnswer;
         /// The lean of the standing tube, and what to move.
         plumb: PlumbRequest => PlumbAnswer;
+        /// What plumbing live needs of a job, asked once.
+        plumb_geometry: JobRequest => PlumbGeometry;
+        /// How the tube stands now, and what to move: reading by reading.
+        plumb_live: PlumbLiveRequest => PlumbLiveAnswer;
         /// A bearing from several sights with the phone's compass.
         bearing: BearingRequest => BearingAnswer;
         /// A height from angles and a tape, or from a level line.

@@ -29,6 +29,7 @@ use mastwright_engine::verdict::Verdict;
 pub use crate::cards::cards;
 use crate::messages::*;
 use crate::operations::Watch;
+pub use crate::plumb::{plumb_geometry, plumb_live};
 pub use crate::ringing::{ring, tensions};
 pub use crate::workshop::workshop;
 pub use calls::{calls, calls_calendar};

@@ -1697,6 +1697,11 @@ leg: string, gap_m: Spread,
 share_in_plan: number, };
 
 /**
+ * A foot to be cut.
+ */
+export type FootText = { title: string, interval: string, edges: Array<string>, holds_if: string, };
+
+/**
  * The texts of the codes that could be read.
  */
 export type FoundCodes = { texts: Array<string>, };
@@ -2056,6 +2061,11 @@ take_in_m: Estimate | null,
  * The same in turns of its turnbuckle; none without one.
  */
 turns: number | null, swings: TimedSwings, };
+
+/**
+ * How tight the guys of every level were found.
+ */
+export type GuyTensions = { levels: Array<LevelTension>, };
 
 /**
  * A guy that is made fast to a thing of the yard that may hold one.
@@ -3106,11 +3116,23 @@ export type Motion = "no_readings" | "axes_missing" | "moving" | "settling" | "s
 /**
  * One thing to move.
  */
-export type Move = { name: string, 
+export type Move = { 
+/**
+ * Id of the guy or the leg.
+ */
+id: string, name: string, 
 /**
  * Such as `take in 34 mm`.
  */
 does: string, interval: string, 
+/**
+ * In turns of a turnbuckle; empty without one.
+ */
+turns: string, 
+/**
+ * Up for taking in and raising.
+ */
+up: boolean, 
 /**
  * Smaller than its own uncertainty.
  */
@@ -3844,16 +3866,124 @@ likely: DiameterRange, };
 /**
  * How the tube leans and what takes it out.
  */
-export type PlumbAnswer = { lean: Captured, towards: string, 
+export type PlumbAnswer = { words: PlumbWords, 
 /**
  * As a reading in the yard's reference.
  */
-towards_reading: Captured, top_aside: Captured, scatter: string, verdict: FindingText, ropes: Array<Move>, blocks: Array<Move>, caution: string, };
+towards_reading: Captured, scatter: string, caution: string, };
+
+/**
+ * Heights of a foot as planned, and how thick it is along the leg. Its outer face is flush with the leg's tip.
+ */
+export type PlumbFoot = { thick_m: number, centre_m: number, inner_m: number, outer_m: number, left_m: number, right_m: number, };
+
+/**
+ * The standing mast, its guys and its base, as far as plumbing goes.
+ */
+export type PlumbGeometry = { raised_height_m: number, front_bearing_deg: number, guys: Array<PlumbGuy>, legs: Array<PlumbLeg>, 
+/**
+ * Slope of the ground: dz/dx to the east, dz/dy to the north; none where nobody has measured it.
+ */
+gradient: [number, number] | null, 
+/**
+ * What one turn of a turnbuckle takes in; none without one.
+ */
+turn_m: number | null, };
+
+/**
+ * A guy, from its eye up to its collar.
+ */
+export type PlumbGuy = { id: string, name: string, 
+/**
+ * Of its collar above the mast's foot.
+ */
+height_m: number, 
+/**
+ * From eye to collar: east, north, up.
+ */
+chord: [number, number, number], };
+
+/**
+ * A leg of the base.
+ */
+export type PlumbLeg = { id: string, bearing_deg: number, reach_m: number, 
+/**
+ * Its foot as planned; none where it stands on the ground.
+ */
+foot: PlumbFoot | null, };
+
+/**
+ * How the tube stands now.
+ */
+export type PlumbLiveAnswer = { state: PlumbState, says: string, 
+/**
+ * To be taken as this side's reading.
+ */
+tilt: Tilt | null, may_take: boolean, seconds: number, sway: string, 
+/**
+ * While the phone's own error is not known it is in the uncertainty.
+ */
+lean: Captured | null, 
+/**
+ * The lean's parts as one sees them who looks at the screen: to the right (negative: left), and towards one (negative: away).
+ */
+to_the_right: Captured | null, towards_you: Captured | null, 
+/**
+ * Only where the lean is known free of the phone's error.
+ */
+words: PlumbWords | null, 
+/**
+ * Rises towards plumb; none while nothing is known.
+ */
+tone_hz: number | null, };
+
+/**
+ * What a phone on the tube has read up to now. No job: what of it counts was asked for once (`plumb_geometry`).
+ */
+export type PlumbLiveRequest = { geometry: PlumbGeometry, units: Units, 
+/**
+ * Which side of the tube the phone is on now.
+ */
+side: TubeSide, 
+/**
+ * Sides that were taken before.
+ */
+taken: Array<TubeHold>, 
+/**
+ * In order of time, the latest last.
+ */
+samples: Array<Sample>, 
+/**
+ * In place of samples, where the device has only these.
+ */
+orientations: Array<OrientationSample>, sign: GravitySign, };
 
 /**
  * The holds round the standing tube.
  */
 export type PlumbRequest = { job: Job, holds: Array<TubeHold>, };
+
+/**
+ * Where a live reading stands.
+ */
+export type PlumbState = "no_readings" | "axes_missing" | "not_upright" | "gathering" | "needs_opposite_side" | "sways_too_much" | "live";
+
+/**
+ * All that takes a lean out, and what is thought of it.
+ */
+export type PlumbWords = { lean: Captured, towards: string, top_aside: Captured, verdict: FindingText, ropes: Array<Move>, blocks: Array<Move>, 
+/**
+ * Of the cross leg along the slope; none where the ground is too level or was not measured.
+ */
+swing: Move | null, feet: Array<FootText>, 
+/**
+ * The rope that has to move most; none where nothing needs to.
+ */
+first: Move | null, 
+/**
+ * As it is read out.
+ */
+aloud: string, };
 
 /**
  * How a point was found.
@@ -6162,7 +6292,7 @@ turn_mm: number | null, };
 /**
  * All guys, as data and in words.
  */
-export type TensionsAnswer = { levels: Array<LevelTension>, report: TensionsReport, };
+export type TensionsAnswer = { tensions: GuyTensions, report: TensionsReport, };
 
 /**
  * All guys, level by level.
@@ -7235,6 +7365,10 @@ export interface Operations extends FirstOperations {
   flat_slope: { request: FlatSlopeRequest; answer: FlatSlopeAnswer };
   /** The lean of the standing tube, and what to move. */
   plumb: { request: PlumbRequest; answer: PlumbAnswer };
+  /** What plumbing live needs of a job, asked once. */
+  plumb_geometry: { request: JobRequest; answer: PlumbGeometry };
+  /** How the tube stands now, and what to move: reading by reading. */
+  plumb_live: { request: PlumbLiveRequest; answer: PlumbLiveAnswer };
   /** A bearing from several sights with the phone's compass. */
   bearing: { request: BearingRequest; answer: BearingAnswer };
   /** A height from angles and a tape, or from a level line. */

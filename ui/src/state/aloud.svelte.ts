@@ -20,6 +20,12 @@ class Aloud {
     window.speechSynthesis.speak(says);
   }
 
+  /** Says it in place of what is being said. */
+  say(text: string): void {
+    this.silence();
+    this.toggle(text);
+  }
+
   silence(): void {
     this.reading = '';
     if (this.possible) window.speechSynthesis.cancel();

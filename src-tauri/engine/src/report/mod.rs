@@ -20,6 +20,7 @@ mod mast;
 mod north;
 mod pegging;
 mod pegs;
+mod plumbing;
 mod raising;
 mod rigs;
 mod ring;
@@ -48,6 +49,7 @@ pub use imported::imported;
 pub use label::Label;
 pub use log::{Fate, LogDay, LogLine, LogText, LogThing, log_counts, log_plain, log_text};
 pub use pegging::{CheckTapeText, PegOutReport, PegStepText, PegTapeText, PegTiesText, pegging};
+pub use plumbing::{FootText, Move, PlumbWords, plumb_state, plumb_sways, plumb_words};
 pub use raising::{
     RaiseAngleText, RaiseGuyText, RaiseMoveText, RaiseNearText, RaiseOrderReport, RaiseReport,
     RaiseSectorText, RaiseStepText, RaiseWayText, raise_order, raising,

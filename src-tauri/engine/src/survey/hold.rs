@@ -7,6 +7,9 @@
 //! only a reversal pair does (see [`super::tilt::reversal`]).
 
 mod noise;
+mod sway;
+
+pub use self::sway::{Sway, sway};
 
 use std::collections::VecDeque;
 

@@ -5,7 +5,7 @@
 
 use super::hold::Tilt;
 use super::tilt::RestsOn;
-use super::zero::LAYING_SIGMA_DEG;
+use super::zero::{LAYING_SIGMA_DEG, UNKNOWN_ZERO_SIGMA_DEG};
 use crate::numerics::least_squares::{DMatrix, DVector, solve};
 use crate::numerics::real::{atan2_deg, hypot, sin_deg, tan_deg};
 use crate::quantity::bearing::{of_vector, unit};
@@ -30,9 +30,28 @@ pub struct Lean {
     pub scatter_deg: f64,
     /// The phone's own errors, which the readings all round took out: outwards and sideways.
     pub phone_error_deg: [f64; 2],
+    /// Standard uncertainty of either of them.
+    pub phone_sigma_deg: f64,
+}
+
+/// A phone's own errors where it is held upright, its back to a tube: outwards and sideways.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PhoneZero {
+    pub error_deg: [f64; 2],
+    pub sigma_deg: f64,
+}
+
+impl PhoneZero {
+    /// Of a phone that nobody has held against opposite sides yet.
+    pub const UNKNOWN: Self = Self { error_deg: [0.0; 2], sigma_deg: UNKNOWN_ZERO_SIGMA_DEG };
 }
 
 impl Lean {
+    /// The phone's own errors as the sides show them.
+    pub fn phone_zero(&self) -> PhoneZero {
+        PhoneZero { error_deg: self.phone_error_deg, sigma_deg: self.phone_sigma_deg }
+    }
+
     /// The lean's part along a true bearing, positive where the top leans that way.
     pub fn along_deg(&self, bearing_deg: f64) -> f64 {
         let [east, north] = unit(bearing_deg);
@@ -107,6 +126,34 @@ pub fn lean(sides: &[LeanSide]) -> Result<Lean, NoLean> {
         towards_deg: of_vector(east, north),
         scatter_deg: LAYING_SIGMA_DEG * factor.sqrt(),
         phone_error_deg: [fit.parameters[2], fit.parameters[3]],
+        phone_sigma_deg: fit.sigma(2).max(fit.sigma(3)) * factor.max(1.0).sqrt(),
+    })
+}
+
+/// The lean from one side alone, the phone's own errors being known: both equations of [`lean`] solved for λE and λN.
+///
+/// # Errors
+/// When the phone was not upright, or a number is unusable.
+pub fn lean_of_side(side: &LeanSide, zero: &PhoneZero) -> Result<Lean, NoLean> {
+    if side.held.rests_on != RestsOn::Bottom {
+        return Err(NoLean::NotUpright);
+    }
+    let outwards_deg = -side.held.screen_deg - zero.error_deg[0];
+    let sideways_deg = -side.held.short_edge_deg - zero.error_deg[1];
+    let [facing_e, facing_n] = unit(side.facing_deg);
+    let east = outwards_deg * facing_e - sideways_deg * facing_n;
+    let north = outwards_deg * facing_n + sideways_deg * facing_e;
+    let sigma_deg = hypot(hypot(side.held.standard_uncertainty_deg, LAYING_SIGMA_DEG), zero.sigma_deg);
+    if !(east.is_finite() && north.is_finite() && sigma_deg.is_finite()) {
+        return Err(NoLean::NotFinite);
+    }
+    Ok(Lean {
+        lean_deg: hypot(east, north),
+        sigma_deg,
+        towards_deg: of_vector(east, north),
+        scatter_deg: LAYING_SIGMA_DEG,
+        phone_error_deg: zero.error_deg,
+        phone_sigma_deg: zero.sigma_deg,
     })
 }
 
@@ -166,6 +213,26 @@ mod tests {
         assert!((found.along_deg(220.0) + 0.9).abs() < 1e-3 && found.along_deg(130.0).abs() < 1e-3);
         // Upright by the arcsine too.
         assert!((asin(sin_deg(0.9)).to_degrees() - found.along_deg(40.0)).abs() < 1e-3);
+    }
+
+    /// Two opposite sides tell the phone's error; then one side alone tells the lean, wherever it is.
+    #[test]
+    fn after_a_reversal_one_side_is_enough() {
+        let two = [45.0, 225.0].map(|facing| side(1.2, 100.0, facing, [0.6, -0.3]));
+        let zero = lean(&two).unwrap().phone_zero();
+        // By hand: each error has two rows of weight, σ = √(0.03² + 0.2²)/√2 = 0.143.
+        assert!((zero.sigma_deg - 0.143).abs() < 1e-3, "{zero:?}");
+        for facing in [45.0, 135.0, 300.0] {
+            let found = lean_of_side(&side(0.8, 200.0, facing, [0.6, -0.3]), &zero).unwrap();
+            assert!(
+                (found.lean_deg - 0.8).abs() < 2e-3 && (found.towards_deg - 200.0).abs() < 0.2,
+                "{found:?}"
+            );
+            assert!((found.sigma_deg - 0.2479).abs() < 1e-3, "{found:?}");
+        }
+        let mut lying = two[0];
+        lying.held.rests_on = RestsOn::Back;
+        assert_eq!(lean_of_side(&lying, &zero), Err(NoLean::NotUpright));
     }
 
     #[test]

@@ -18,6 +18,7 @@ mod mast;
 mod north;
 mod overhead;
 pub(crate) mod pegging;
+pub(crate) mod plumbing;
 mod points;
 pub(crate) mod raising;
 pub(crate) mod rigs;

@@ -1,0 +1,93 @@
+import { expect, test, type Page } from '@playwright/test';
+import { goTo, openDemo } from './app';
+import { feed, STEADY } from './phone';
+
+const shots = process.env.SHOTS;
+const shot = async (page: Page, name: string) => {
+  if (shots) await page.screenshot({ path: `${shots}/${name}.png`, fullPage: true });
+};
+
+interface Noted {
+  said: string[];
+  pitches: number[];
+  shakes: number;
+}
+
+/** A voice, a tone and a motor that note what they are asked. */
+async function fakes(page: Page): Promise<void> {
+  await page.addInitScript(() => {
+    const noted = { said: [] as string[], pitches: [] as number[], shakes: 0 };
+    Object.assign(window, { noted });
+    class Utterance {
+      lang = '';
+      rate = 1;
+      onend: (() => void) | null = null;
+      onerror: (() => void) | null = null;
+      constructor(public text: string) {}
+    }
+    Object.defineProperty(window, 'SpeechSynthesisUtterance', { value: Utterance });
+    const voice = { speak: (it: Utterance) => noted.said.push(it.text), cancel: () => undefined };
+    Object.defineProperty(window, 'speechSynthesis', { value: voice });
+    class Tone {
+      currentTime = 0;
+      destination = {};
+      createOscillator() {
+        const frequency = { setTargetAtTime: (hz: number) => noted.pitches.push(hz) };
+        return { frequency, connect: (to: unknown) => to, start: () => undefined, stop: () => undefined };
+      }
+      createGain() {
+        return { gain: { value: 0, setTargetAtTime: () => undefined }, connect: (to: unknown) => to };
+      }
+      close() {
+        return Promise.resolve();
+      }
+    }
+    Object.defineProperty(window, 'AudioContext', { value: Tone });
+    const vibrate = (pattern: unknown) => {
+      if (Array.isArray(pattern)) noted.shakes += 1;
+      return true;
+    };
+    Object.defineProperty(navigator, 'vibrate', { value: vibrate });
+  });
+}
+
+const noted = (page: Page) => page.evaluate(() => (window as unknown as { noted: Noted }).noted);
+
+/** The tube leans by so much towards the front leg; the phone is 0.5° off outwards. */
+const front = (lean: number) => ({ upright: { screen_down_deg: lean + 0.5, right_down_deg: 0 } });
+const back = (lean: number) => ({ upright: { screen_down_deg: 0.5 - lean, right_down_deg: 0 } });
+
+async function take(page: Page): Promise<void> {
+  await expect(page.getByTestId('tilt-capture')).toBeEnabled({ timeout: 20_000 });
+  await page.getByTestId('tilt-capture').tap();
+}
+
+test('live: nothing to move before the phone is turned round; then guy, tone, voice and vibration follow', async ({ page }) => {
+  await fakes(page);
+  await openDemo(page);
+  await goTo(page, 'build/plumb');
+  await feed(page, STEADY, front(2));
+  await page.getByTestId('tilt-start').tap();
+  await expect(page.getByTestId('plumb-says')).toContainText('own error is not known yet', { timeout: 20_000 });
+  await expect(page.getByTestId('plumb-first')).toHaveCount(0);
+  await shot(page, 'plumb-one-side');
+  await take(page);
+  await feed(page, STEADY, back(2));
+  await take(page);
+  await feed(page, STEADY, front(2));
+  await page.locator('label', { hasText: 'Front' }).tap();
+  await expect(page.getByTestId('plumb-first')).toContainText(/take in|let out/, { timeout: 20_000 });
+  await expect(page.getByTestId('plumb-first')).toContainText('guy');
+  await page.getByRole('button', { name: 'Tone' }).tap();
+  await page.getByRole('button', { name: 'Voice' }).tap();
+  await expect.poll(async () => (await noted(page)).said.at(-1) ?? '').toMatch(/Lean .* guy .*: (take in|let out)/);
+  await expect.poll(async () => (await noted(page)).pitches.at(-1) ?? 0).toBeGreaterThan(220);
+  const low = (await noted(page)).pitches.at(-1)!;
+  await shot(page, 'plumb-live');
+  // Somebody takes the guy in.
+  await feed(page, STEADY, front(0.1));
+  await expect.poll(async () => (await noted(page)).pitches.at(-1)!, { timeout: 20_000 }).toBeGreaterThan(low + 300);
+  await expect.poll(async () => (await noted(page)).shakes, { timeout: 20_000 }).toBeGreaterThan(0);
+  await expect(page.getByTestId('plumb-first')).toHaveCount(0);
+  await shot(page, 'plumb-near');
+});
