@@ -40,12 +40,14 @@ test('a phone on the rope: felt, held against the plan, kept; too noisy says wha
   await expect(page.getByRole('heading', { level: 1 })).toContainText('Upper guy 1');
   await page.getByTestId('phone-at').fill('12 in');
   await page.getByTestId('feel-begin').tap();
+  await expect(page.getByTestId('cancel')).toBeVisible();
   await swing(page, 3.7, 0);
   await expect(page.getByTestId('ring-result')).toContainText('no swing stands out', { timeout: 20_000 });
   await expect(page.getByTestId('ring-result')).toContainText('tap along, or pull the rope aside');
   await expect(page.getByTestId('keep-tension')).toHaveCount(0);
   await shot(page, 'tension-noisy');
   await page.getByTestId('feel-begin').tap();
+  await expect(page.getByTestId('cancel')).toBeVisible();
   await swing(page, 4.5, 1.2);
   await expect(page.getByTestId('ring-result')).toContainText('4.50 Hz', { timeout: 20_000 });
   await shot(page, 'tension-felt');

@@ -19,7 +19,7 @@ pub const HEADERS: [(&str, &str); 7] = [
     ("x-content-type-options", "nosniff"),
     (
         "permissions-policy",
-        "accelerometer=(self), gyroscope=(self), magnetometer=(self), geolocation=(self), camera=(self), microphone=()",
+        "accelerometer=(self), gyroscope=(self), magnetometer=(self), geolocation=(self), camera=(self), microphone=(self)",
     ),
     // This machine's browser would otherwise be led to https for everything else on it, too.
     ("strict-transport-security", "max-age=0"),

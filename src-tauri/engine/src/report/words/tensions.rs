@@ -30,7 +30,7 @@ pub(crate) fn standing(standing: TensionStanding) -> &'static str {
         TensionStanding::AsPlanned => "as planned",
         TensionStanding::Slacker => "too slack",
         TensionStanding::Tighter => "too tight",
-        TensionStanding::CannotTell => "cannot be told: read it again, longer",
+        TensionStanding::CannotTell => "cannot be told yet: read it again",
     }
 }
 
