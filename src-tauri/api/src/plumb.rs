@@ -77,8 +77,13 @@ pub fn plumb_live(request: &PlumbLiveRequest) -> Result<PlumbLiveAnswer, FieldEr
         (felt.as_slice(), GravitySign::Up)
     };
     let found = live(geometry, &taken, facing_deg, samples, sign);
+    // The sign says which way; the words beside the arrow say it, so the figure does not.
     let along = |bearing_deg: f64| {
-        found.lean.map(|lean| capture::slope(lean.along_deg(bearing_deg), lean.sigma_deg, *units))
+        let part = |lean: mastwright_engine::survey::plumb::Lean| {
+            let value = lean.along_deg(bearing_deg);
+            Captured { value, ..capture::slope(value.abs(), lean.sigma_deg, *units) }
+        };
+        found.lean.map(part)
     };
     let known = found.lean.filter(|_| found.todo.is_some());
     Ok(PlumbLiveAnswer {
