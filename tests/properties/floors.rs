@@ -25,6 +25,7 @@ const FLOORS: [(&str, &[&str]); 7] = [
             "view",
             "siting",
             "workshop",
+            "lifting",
             "cards",
             "judge",
             "demo",

@@ -34,6 +34,7 @@ mod guy_levels;
 mod guy_to_thing;
 mod guys;
 mod job_reading;
+mod lifting;
 mod merging;
 mod names;
 mod not_known;

@@ -28,7 +28,7 @@ pub fn cards(request: &JobRequest) -> Result<CardsAnswer, FieldErrors> {
     let computed = judge::judged(&job)?;
     let CardsPlan { deck, stages, tilt } = planned(&job, &computed)?;
     let report = report::cards(&job, &deck);
-    let tilt = tilt.map(|it| tilt_picture(&it.way, &it.turning, &it.hardest, job.units).rounded());
+    let tilt = tilt.map(|it| tilt_picture(&it, job.units).rounded());
     let numbers = 0..stages.stages.len();
     let stages = numbers.filter_map(|number| stage_picture(&stages, number, job.units)).map(Scene::rounded);
     Ok(CardsAnswer { deck, report, tilt, stages: stages.collect() })

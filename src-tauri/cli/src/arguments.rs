@@ -209,6 +209,9 @@ pub enum Command {
         /// Only the cards of this part of the day.
         #[arg(long, value_enum)]
         phase: Option<DayPhase>,
+        /// It stands: the cards by which it comes down.
+        #[arg(long, conflicts_with = "out")]
+        down: bool,
         /// Write them as sheets to print, each with its picture: `NAME.pdf` takes them all, any other name is SVG, a file a page.
         #[arg(long, short)]
         out: Option<PathBuf>,
@@ -402,6 +405,10 @@ pub enum DayPhase {
     Raise,
     Crank,
     Lights,
+    /// Running it down; with --down.
+    Lower,
+    /// Laying it down; with --down.
+    LayDown,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]

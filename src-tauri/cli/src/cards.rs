@@ -10,13 +10,26 @@ use crate::outcome::{Failure, Outcome};
 use crate::{print, print_json, read};
 
 /// Exit code 1 where a phase that was asked for has a stop, 4 where something of it is not known yet.
-pub fn cards(source: &JobSource, phase: Option<DayPhase>, json: bool) -> Result<Outcome, Failure> {
-    let job = read(source)?;
+pub fn cards(
+    source: &JobSource,
+    phase: Option<DayPhase>,
+    down: bool,
+    json: bool,
+) -> Result<Outcome, Failure> {
+    let mut job = read(source)?;
+    if down && let Some(job) = job.as_object_mut() {
+        let cards = job.entry("cards").or_insert_with(|| serde_json::json!({}));
+        if let Some(cards) = cards.as_object_mut() {
+            cards.insert("comes_down".to_owned(), true.into());
+        }
+    }
     let phase = phase.map(|phase| match phase {
         DayPhase::Base => CardPhase::Base,
         DayPhase::Raise => CardPhase::Raise,
         DayPhase::Crank => CardPhase::Crank,
         DayPhase::Lights => CardPhase::Lights,
+        DayPhase::Lower => CardPhase::Lower,
+        DayPhase::LayDown => CardPhase::LayDown,
     });
     let answer = run::cards(&JobRequest { job })?;
     if json {
@@ -27,7 +40,7 @@ pub fn cards(source: &JobSource, phase: Option<DayPhase>, json: bool) -> Result<
     let asked = || answer.report.phases.iter().filter(|it| phase.is_none_or(|phase| phase == it.phase));
     Ok(if asked().any(|it| !it.stops.is_empty()) {
         Outcome::Stop
-    } else if asked().any(|it| !it.not_known.is_empty() || !it.wind.is_empty()) {
+    } else if asked().any(|it| !it.not_known.is_empty() || !it.wind_known) {
         Outcome::NotKnown
     } else {
         Outcome::Done

@@ -59,7 +59,7 @@ fn main() -> std::process::ExitCode {
         Command::Cards { job, out: Some(out), options, .. } => {
             sheets::sheets(&job, Some(&out), &options, SheetSet::Day)
         }
-        Command::Cards { job, phase, json, .. } => cards::cards(&job, phase, json),
+        Command::Cards { job, phase, down, json, .. } => cards::cards(&job, phase, down, json),
         Command::Workshop { job, json } => workshop::workshop(&job, json),
         Command::Rigs { job, lights_at, longest_piece, strands, strand_length, tables, json } => {
             let asked = rigs::Asked { lights_at, longest_piece, strands, strand_length, tables };

@@ -79,6 +79,7 @@
 //! | [`view`] | what somebody sees who stands in the yard: what hides what, how much of the lit cone shows |
 //! | [`siting`] | every place of the yard held against the rules, the best ones with their marks |
 //! | [`workshop`] | what is bought, cut, turned and drilled before: fits, stages and pins, the lift |
+//! | [`lifting`] | forces of the day: at the hands, the hinge, in a line over a prop, in the tubes, and the gust up to which to begin |
 //! | [`cards`] | step cards of the day: what must hold before what, which card may come next |
 //! | [`judge`] | a job looked at whole: plan, still air, verdict |
 //! | [`demo`] | Lantern Green |
@@ -100,6 +101,7 @@ pub mod ground;
 pub mod guys;
 pub mod job;
 pub mod judge;
+pub mod lifting;
 pub mod numerics;
 pub mod pegging;
 pub mod plan;

@@ -649,7 +649,7 @@ stage: number | null, caution: CardCaution, stop_rule: StopRule, needs: Array<Ca
 /**
  * States that it brings about, and those that it ends.
  */
-gives: Array<YardState>, takes: Array<YardState>, } & ({ "card": "lay_base" } | { "card": "stand_bare_tube" } | { "card": "measure_foot" } | { "card": "lay_bare_tube" } | { "card": "set_foot", leg: string, } | { "card": "level_base" } | { "card": "stake_base" } | { "card": "tell_everybody" } | { "card": "clear_the_way" } | { "card": "test_strands" } | { "card": "pin_tubes" } | { "card": "lay_mast" } | { "card": "tie_strands_along" } | { "card": "hold_edge" } | { "card": "set_side_guys" } | { "card": "set_stop_guys" } | { "card": "take_ropes" } | { "card": "walk_up" } | { "card": "set_far_guys" } | { "card": "let_go_edge" } | { "card": "plumb_mast" } | { "card": "free_strands" } | { "card": "hang_strands" } | { "card": "give_rope", tube: string, } | { "card": "pin_rod", tube: string, pull: number, pulls: number | null, } | { "card": "clear_beneath", tube: string, pull: number, pulls: number | null, } | { "card": "crank_tube", tube: string, pull: number, pulls: number | null, } | { "card": "set_pin", tube: string, last: boolean, } | { "card": "lower_onto_pin", tube: string, last: boolean, } | { "card": "second_pin", tube: string, } | { "card": "make_fast_again", tube: string, } | { "card": "plumb_again" } | { "card": "lay_ring" } | { "card": "hold_ring" } | { "card": "tie_lower_ends" } | { "card": "set_strands" } | { "card": "lay_lead" } | { "card": "switch_on" });
+gives: Array<YardState>, takes: Array<YardState>, } & ({ "card": "lay_base" } | { "card": "stand_bare_tube" } | { "card": "measure_foot" } | { "card": "lay_bare_tube" } | { "card": "set_foot", leg: string, } | { "card": "level_base" } | { "card": "stake_base" } | { "card": "tell_everybody" } | { "card": "clear_the_way" } | { "card": "test_strands" } | { "card": "pin_tubes" } | { "card": "lay_mast" } | { "card": "tie_strands_along" } | { "card": "hold_edge" } | { "card": "set_side_guys" } | { "card": "set_stop_guys" } | { "card": "take_ropes" } | { "card": "walk_up" } | { "card": "rig_line" } | { "card": "pull_up" } | { "card": "set_far_guys" } | { "card": "let_go_edge" } | { "card": "plumb_mast" } | { "card": "free_strands" } | { "card": "hang_strands" } | { "card": "give_rope", tube: string, } | { "card": "pin_rod", tube: string, pull: number, pulls: number | null, } | { "card": "clear_beneath", tube: string, pull: number, pulls: number | null, } | { "card": "crank_tube", tube: string, pull: number, pulls: number | null, } | { "card": "set_pin", tube: string, last: boolean, } | { "card": "lower_onto_pin", tube: string, last: boolean, } | { "card": "second_pin", tube: string, } | { "card": "make_fast_again", tube: string, } | { "card": "plumb_again" } | { "card": "lay_ring" } | { "card": "hold_ring" } | { "card": "tie_lower_ends" } | { "card": "set_strands" } | { "card": "lay_lead" } | { "card": "switch_on" } | { "card": "power_off" } | { "card": "loosen_strands" } | { "card": "untie_to_lower", tube: string, } | { "card": "second_pin_out", tube: string, } | { "card": "take_load", tube: string, pull: number, pulls: number | null, } | { "card": "draw_pin", tube: string, } | { "card": "let_down_by_crank", tube: string, pull: number, pulls: number | null, } | { "card": "hand_back", tube: string, onto_stool: boolean, } | { "card": "make_fast_lower", tube: string, } | { "card": "take_strands_off" } | { "card": "draw_base_stakes" } | { "card": "take_mast" } | { "card": "free_far_guys" } | { "card": "let_mast_down" });
 
 /**
  * What can hurt meanwhile.
@@ -666,6 +666,11 @@ export type CardDone = {
 card: string, };
 
 /**
+ * To which side somebody gets out of the way.
+ */
+export type CardEscape = { "escape": "toward", bearing_deg: number, } | { "escape": "own_side", left_deg: number, right_deg: number, } | { "escape": "from_the_mast" };
+
+/**
  * Whether the bare lower tube is stood up first.
  */
 export type CardFirstUpText = { offered: boolean, chosen: boolean, says: string, };
@@ -673,12 +678,12 @@ export type CardFirstUpText = { offered: boolean, chosen: boolean, says: string,
 /**
  * What has to be entered or measured before a number is known.
  */
-export type CardMissing = "ground" | "how_it_turns_up" | "cord_weight" | "rod_and_winch" | "crank_and_drum" | "ring_supports" | "not_worked_out" | "strand_label";
+export type CardMissing = "ground" | "how_it_turns_up" | "cord_weight" | "rod_and_winch" | "crank_and_drum" | "ring_supports" | "strand_label" | "stakes_in_soil" | "tube_strength" | "cord_thickness" | "hanging_strands" | "ropes_and_anchors" | "nothing_holds" | "parts_in_wind" | "strap_label" | "rehearsal";
 
 /**
  * A state that has to hold before a card comes, and why.
  */
-export type CardNeed = { why: NeedWhy, } & ({ "state": "hands_free" } | { "state": "base_laid" } | { "state": "foot_set", leg: number, } | { "state": "base_level" } | { "state": "base_staked" } | { "state": "bare_tube_held" } | { "state": "foot_measured" } | { "state": "everybody_told" } | { "state": "way_clear" } | { "state": "strands_tested" } | { "state": "strands_tied_along" } | { "state": "tubes_pinned" } | { "state": "mast_lies" } | { "state": "hinge_held" } | { "state": "side_guys_fast" } | { "state": "stop_guys_set" } | { "state": "far_guys_free" } | { "state": "ropes_in_hands" } | { "state": "held_at_plumb" } | { "state": "guys_fast" } | { "state": "mast_plumb" } | { "state": "strands_loose" } | { "state": "rope_given", tube: number, } | { "state": "weight_on_pin", tube: number, } | { "state": "rod_pinned", tube: number, pull: number, } | { "state": "strap_slack" } | { "state": "beneath_open" } | { "state": "beneath_clear" } | { "state": "hand_on_crank", tube: number, pull: number, } | { "state": "pin_through", tube: number, pull: number, } | { "state": "pulled", tube: number, pull: number, } | { "state": "second_pin_set", tube: number, } | { "state": "stage_up", tube: number, } | { "state": "ring_laid" } | { "state": "ring_held" } | { "state": "lower_ends_tied" } | { "state": "strands_set" } | { "state": "lead_laid" } | { "state": "lit" } | { "state": "power_off" });
+export type CardNeed = { why: NeedWhy, } & ({ "state": "hands_free" } | { "state": "base_laid" } | { "state": "foot_set", leg: number, } | { "state": "base_level" } | { "state": "base_staked" } | { "state": "bare_tube_held" } | { "state": "foot_measured" } | { "state": "everybody_told" } | { "state": "way_clear" } | { "state": "strands_tested" } | { "state": "strands_tied_along" } | { "state": "tubes_pinned" } | { "state": "mast_lies" } | { "state": "hinge_held" } | { "state": "side_guys_fast" } | { "state": "stop_guys_set" } | { "state": "far_guys_free" } | { "state": "ropes_in_hands" } | { "state": "line_rigged" } | { "state": "held_at_plumb" } | { "state": "guys_fast" } | { "state": "mast_plumb" } | { "state": "strands_loose" } | { "state": "rope_given", tube: number, } | { "state": "weight_on_pin", tube: number, } | { "state": "rod_pinned", tube: number, pull: number, } | { "state": "strap_slack" } | { "state": "beneath_open" } | { "state": "beneath_clear" } | { "state": "hand_on_crank", tube: number, pull: number, } | { "state": "pin_through", tube: number, pull: number, } | { "state": "pulled", tube: number, pull: number, } | { "state": "second_pin_set", tube: number, } | { "state": "stage_up", tube: number, } | { "state": "second_pin_drawn", tube: number, } | { "state": "pin_drawn", tube: number, pull: number, } | { "state": "came_down", tube: number, pull: number, } | { "state": "let_down", tube: number, pull: number, } | { "state": "stage_down", tube: number, } | { "state": "base_freed" } | { "state": "ring_laid" } | { "state": "ring_held" } | { "state": "lower_ends_tied" } | { "state": "strands_set" } | { "state": "lead_laid" } | { "state": "lit" } | { "state": "power_off" });
 
 /**
  * A number, or what is missing for it.
@@ -692,7 +697,7 @@ value: CardValue | null, missing: CardMissing | null, };
 /**
  * A part of the day.
  */
-export type CardPhase = "base" | "raise" | "crank" | "lights";
+export type CardPhase = "base" | "raise" | "crank" | "lights" | "lower" | "lay_down";
 
 /**
  * A phase before it begins.
@@ -707,9 +712,13 @@ stops: Array<CardStopText>,
  */
 not_known: Array<string>, 
 /**
- * What nobody has worked out of the wind; empty where it does not matter.
+ * Up to which gust; empty where it does not matter.
  */
-wind: string, };
+wind: string, 
+/**
+ * False where that is not known yet.
+ */
+wind_known: boolean, };
 
 /**
  * The picture of this yard that goes with a card.
@@ -723,7 +732,11 @@ export type CardStand = {
 /**
  * None where nobody knows how many it takes.
  */
-people: number | null, place: StandPlace, };
+people: number | null, place: StandPlace, 
+/**
+ * Where they step when somebody calls stop and it comes down; none where they are out of its way.
+ */
+escape: CardEscape | null, };
 
 /**
  * How a card stands.
@@ -738,7 +751,7 @@ export type CardStopText = { sentence: string, numbers: string, remedy: string, 
 /**
  * What a number is.
  */
-export type CardValue = { "kind": "length", value_m: number, half_width_95_m: number | null, } | { "kind": "force", value_n: number, } | { "kind": "mass", value_kg: number, } | { "kind": "angle", value_deg: number, } | { "kind": "bearing", value_deg: number, } | { "kind": "turns", value: number, } | { "kind": "count", value: number, };
+export type CardValue = { "kind": "length", value_m: number, half_width_95_m: number | null, } | { "kind": "force", value_n: number, } | { "kind": "mass", value_kg: number, } | { "kind": "angle", value_deg: number, } | { "kind": "bearing", value_deg: number, } | { "kind": "turns", value: number, } | { "kind": "count", value: number, } | { "kind": "gust", value_m_per_s: number, } | { "kind": "minutes", value: number, } | { "kind": "percent", value: number, };
 
 /**
  * Step cards that are ticked off, and who is there.
@@ -755,7 +768,27 @@ bare_tube_first: boolean,
 /**
  * How many push at the mast while it is walked up; none where nobody has said it.
  */
-lifters: number | null, };
+lifters: number | null, 
+/**
+ * Strongest gust forecast for the hours of the work; none where nobody has entered one.
+ */
+forecast_gust_m_per_s: number | null, 
+/**
+ * In how many minutes that gust is forecast; none where nobody has entered it.
+ */
+forecast_in_minutes: number | null, 
+/**
+ * It stands, and the cards are those by which it comes down.
+ */
+comes_down: boolean, 
+/**
+ * Running the tubes down, as it was rehearsed.
+ */
+lower_rehearsed: RehearsedTime, 
+/**
+ * Laying the mast down, as it was rehearsed.
+ */
+lay_down_rehearsed: RehearsedTime, };
 
 /**
  * The cards as data, in words, and what is drawn for them of this yard.
@@ -1806,6 +1839,11 @@ export type GroundUpwind = { counted: CountedAs,
  * How far houses or wood have to reach on every side to be counted, round in the user's units.
  */
 fetch_m: number, source: SourceKey, };
+
+/**
+ * What gives first.
+ */
+export type GustBy = { "by": "hands" } | { "by": "side", guy: string, } | { "by": "stop", guy: string, } | { "by": "ropes_in_hands" } | { "by": "strap" } | { "by": "part", part: MastPart, } | { "by": "high_wind" };
 
 /**
  * The largest gust from every direction, at one height.
@@ -3141,7 +3179,7 @@ slight: boolean, };
 /**
  * Why a card needs a state.
  */
-export type NeedWhy = "hands_are_full" | "stands_on_it" | "foot_is_cut_to_it" | "nobody_knows_the_call" | "falls_there" | "dark_on_the_ground" | "loose_strands_catch" | "tubes_slide_out" | "done_while_it_lies" | "foot_kicks_out" | "goes_over_sideways" | "goes_over_past_plumb" | "too_short_until_plumb" | "rope_untended" | "hands_hold_it" | "only_guys_hold_it" | "still_held_by_it" | "easier_low" | "binds_out_of_plumb" | "fast_guy_stops_it" | "inner_first" | "strap_alone" | "strap_can_slip" | "rod_carries" | "nothing_to_pull" | "crank_runs_back" | "nothing_to_rest_on" | "second_pin_holds_too" | "strands_run_freely" | "measured_from_the_mast" | "ring_lifts" | "current_in_hands" | "pull_after_pull" | "done_in_turn";
+export type NeedWhy = "hands_are_full" | "stands_on_it" | "foot_is_cut_to_it" | "nobody_knows_the_call" | "falls_there" | "dark_on_the_ground" | "loose_strands_catch" | "tubes_slide_out" | "done_while_it_lies" | "foot_kicks_out" | "goes_over_sideways" | "goes_over_past_plumb" | "too_short_until_plumb" | "rope_untended" | "hands_hold_it" | "only_guys_hold_it" | "prop_goes_over" | "still_held_by_it" | "easier_low" | "binds_out_of_plumb" | "fast_guy_stops_it" | "inner_first" | "strap_alone" | "strap_can_slip" | "rod_carries" | "nothing_to_pull" | "crank_runs_back" | "nothing_to_rest_on" | "second_pin_holds_too" | "strands_run_freely" | "measured_from_the_mast" | "ring_lifts" | "current_in_hands" | "strap_first" | "pin_stops_it" | "second_pin_stops_it" | "outer_first" | "stakes_stop_the_base" | "pull_after_pull" | "done_in_turn";
 
 /**
  * What a pair of holes through both walls leaves of a tube.
@@ -3236,7 +3274,7 @@ export type Nothing = Record<symbol, never>;
 /**
  * What a card's number is a number of.
  */
-export type NumberOf = { "of": "front_leg_bearing" } | { "of": "bare_tube_weight" } | { "of": "gap_under", leg: string, } | { "of": "stakes" } | { "of": "lies_toward" } | { "of": "lying_angle" } | { "of": "corridor_reach" } | { "of": "people_needed" } | { "of": "strands" } | { "of": "tubes_to_pin" } | { "of": "eye_to_collar", guy: string, } | { "of": "slack_at_most" } | { "of": "ropes_to_tend" } | { "of": "force_at_hands" } | { "of": "hardest_at" } | { "of": "whole_weight" } | { "of": "leans_at_most" } | { "of": "longest_strand" } | { "of": "guy_gives", tube: string, } | { "of": "rod_pin_height" } | { "of": "pull_rises" } | { "of": "mark_stops_at" } | { "of": "crank_turns" } | { "of": "crank_hand" } | { "of": "on_the_strap" } | { "of": "pin_height" } | { "of": "second_pin_height" } | { "of": "platform_floor" } | { "of": "weight_on_pin" } | { "of": "ring_radius" } | { "of": "ring_ties" } | { "of": "tie_pull" } | { "of": "between_ties" } | { "of": "strand_tension" } | { "of": "current" } | { "of": "gust_to_raise_in" };
+export type NumberOf = { "of": "front_leg_bearing" } | { "of": "bare_tube_weight" } | { "of": "gap_under", leg: string, } | { "of": "stakes" } | { "of": "lies_toward" } | { "of": "lying_angle" } | { "of": "corridor_reach" } | { "of": "people_needed" } | { "of": "strands" } | { "of": "tubes_to_pin" } | { "of": "eye_to_collar", guy: string, } | { "of": "slack_at_most" } | { "of": "ropes_to_tend" } | { "of": "force_at_hands" } | { "of": "hardest_at" } | { "of": "whole_weight" } | { "of": "leans_at_most" } | { "of": "longest_strand" } | { "of": "guy_gives", tube: string, } | { "of": "rod_pin_height" } | { "of": "pull_rises" } | { "of": "mark_stops_at" } | { "of": "crank_turns" } | { "of": "crank_hand" } | { "of": "on_the_strap" } | { "of": "pin_height" } | { "of": "second_pin_height" } | { "of": "platform_floor" } | { "of": "weight_on_pin" } | { "of": "ring_radius" } | { "of": "ring_ties" } | { "of": "tie_pull" } | { "of": "between_ties" } | { "of": "strand_tension" } | { "of": "current" } | { "of": "gust_to_raise_in" } | { "of": "gust_to_crank_in" } | { "of": "kick_out" } | { "of": "held_at_hinge" } | { "of": "hinge_lifted" } | { "of": "ground_along" } | { "of": "ground_across" } | { "of": "on_level_ground" } | { "of": "tube_bends", tube: string, } | { "of": "mouth_presses" } | { "of": "line_pull" } | { "of": "prop_height" } | { "of": "prop_behind" } | { "of": "prop_pressed" } | { "of": "prop_pushed" } | { "of": "guy_takes_in", tube: string, } | { "of": "pull_comes_down" } | { "of": "far_guys" } | { "of": "rehearsed_minutes" } | { "of": "rehearsed_people" };
 
 /**
  * A number of any rule.
@@ -3549,6 +3587,27 @@ export type PegTiesText = { from_a: string, tape_a: string, interval_a: string, 
 export type Pegging = { done: Array<PegDone>, tapes: Array<PegTape>, };
 
 /**
+ * The gust of a phase.
+ */
+export type PhaseGust = { 
+/**
+ * At which the first thing gives; none where it is not known.
+ */
+limit_m_per_s: number | null, 
+/**
+ * The limit less the job's margin: nobody begins with a stronger gust forecast.
+ */
+begin_m_per_s: number | null, margin_percent: number, 
+/**
+ * What gives first.
+ */
+by: GustBy | null, 
+/**
+ * As the job holds it; none where nobody has entered one.
+ */
+forecast_m_per_s: number | null, };
+
+/**
  * A phase before it begins.
  */
 export type PhasePrepared = { phase: CardPhase, tools: Array<Tool>, people: YardPeople, stops: Array<PhaseStop>, 
@@ -3561,14 +3620,14 @@ not_known: Array<Finding>,
  */
 missing: Array<CardMissing>, 
 /**
- * No gust is worked out at which the mast may be turned or cranked up: nobody begins in wind.
+ * Up to which gust it may be turned or cranked up; none for a part of the day that no wind troubles.
  */
-gust_not_known: boolean, };
+gust: PhaseGust | null, };
 
 /**
  * What keeps a phase from beginning.
  */
-export type PhaseStop = { "stop": "found", finding: Finding, } | { "stop": "too_few_hands", force_n: number, one_person_n: number, named: number, needed: number, };
+export type PhaseStop = { "stop": "found", finding: Finding, } | { "stop": "too_few_hands", force_n: number, one_person_n: number, named: number, needed: number, by_line: boolean, } | { "stop": "kicks_out", away_n: number, holds_n: number, source: SourceKey, } | { "stop": "hinge_lifts", lifts_n: number, at_deg: number, } | { "stop": "tube_bends", tube: string, percent: number, } | { "stop": "line_has_no_lever" } | { "stop": "too_late", takes_minutes: number, left_minutes: number, keep_off_m: number, } | { "stop": "gust_forecast", forecast_m_per_s: number, begin_m_per_s: number, };
 
 /**
  * A photo that belongs to the job. Nothing is computed from it.
@@ -4039,6 +4098,27 @@ partial: A | null, };
 export type ProofPull = { load_n: number, hold_minutes: number, creep_limit_mm: number, source: SourceKey, };
 
 /**
+ * A line from the mast over a prop to those who pull, or to an anchor.
+ */
+export type PullLine = { 
+/**
+ * Of the prop's head above the ground at the mast.
+ */
+prop_height_m: number, 
+/**
+ * How far the prop's head is behind the hinge, on the side away from the lying mast.
+ */
+prop_behind_m: number, 
+/**
+ * How far behind the hinge those stand who pull, or the anchor.
+ */
+pulled_from_m: number, 
+/**
+ * Where the line is tied, along the mast from its foot.
+ */
+tied_m: number, };
+
+/**
  * A number of a finding with what it is a number of, so that it can be shown in the user's unit.
  */
 export type Quantity = { "unit": "length_m", value: number, } | { "unit": "angle_deg", value: number, } | { "unit": "force_n", value: number, } | { "unit": "voltage_kv", value: number, } | { "unit": "speed_m_per_s", value: number, } | { "unit": "ratio", value: number, };
@@ -4290,7 +4370,11 @@ rest_height_m: number, fast_before: FastBefore,
 /**
  * What is done one after another; empty for the order that the plan gives.
  */
-order: Array<RaisingStep>, };
+order: Array<RaisingStep>, 
+/**
+ * It is pulled up by a line over a prop; none where it is walked up.
+ */
+line: PullLine | null, };
 
 export type RaisingRemedy = "say_how_it_turns_up" | "enter_the_strands_thickness" | { "lay_elsewhere": { clear: Clear, } } | { "keep_away_from_the_line": { by_m: number, } } | "keep_hold_of_it" | "coil_and_tie" | "lift_the_rope" | "clear_the_ground" | "close_the_way" | "lay_within_the_boundary" | "take_off_the_back_leg" | { "turn_the_base": { front_bearing_deg: number, } } | "stake_the_base" | "hold_first" | "let_go_last" | "move_the_stake" | "anchor_on_the_lying_side" | "make_fast_before" | "untie_until_plumb" | "set_a_line" | "put_a_helper" | "add_the_step" | "name_a_guy";
 
@@ -4346,6 +4430,11 @@ residual: number,
  * Residual in units of its own standard deviation.
  */
 standardised: number, };
+
+/**
+ * How long something took those who rehearsed it. Nothing is assumed of what nobody has entered.
+ */
+export type RehearsedTime = { minutes: number | null, people: number | null, };
 
 /**
  * What would put it right, with what its sentence needs to know.
@@ -5582,7 +5671,7 @@ under_water: boolean, } | { "kind": "loam" } | { "kind": "gravel" } | { "kind": 
 /**
  * The key of a source; `docs/references.bib` has an entry of the same key.
  */
-export type SourceKey = "geometry" | "common-practice" | "cfr1926-1408" | "apwa-colour" | "cga-best-practices" | "cga-ticket-life" | "one-call-notice" | "ada2010-307" | "rast06" | "wmm2025" | "gum2008" | "ghilani2010" | "opengl-perspective" | "crow1977" | "sutherland-hodgman1974" | "meisters1975" | "stopwatch2019" | "smith-sasp" | "rife-boorstyn1974" | "irvine1981" | "ragan2009" | "phone-tilt" | "lpnu2017" | "tia222" | "ansi-c80-1" | "ansi-c80-6" | "ansi-c80-3" | "asme-b36-10" | "astm-a53" | "astm-d1785" | "en1993-1-8" | "aisc360-16-pins" | "beer-johnston-collar" | "gieck" | "lobben" | "fall-protection4" | "cfr1910-179" | "en39" | "en10255" | "navedtra14251" | "fieller1954" | "brent1973" | "en1991-1-1" | "w3c-devicemotion" | "widrow2008" | "asce7-16" | "asce7-22" | "asce7-fetch" | "en1991-1-4" | "en1991-1-4-drag" | "iso2533" | "hoerner1965" | "iso12494" | "wmo-beaufort" | "wmo-td1555" | "ibc1806" | "tm5-818-1" | "em1110-2-2504" | "ufc3-220-20" | "hoyt-clemence1989" | "icc-es-ac358" | "mitsch-clemence1985" | "meyerhof-adams1968" | "das2013" | "tm5-5420-278-10" | "usar-fog-2006" | "helical-manual" | "shaheen-demars1995" | "wet-ground" | "fm5-125" | "broms1964-clay" | "broms1964-sand" | "tia222f" | "en1993-1-1" | "aisc360-16" | "aisc360-16-e2" | "niosh94-110" | "asme-b1-20-1" | "tm5-3810-305-10" | "navedtra14026" | "ci1308" | "rope-lore" | "rope-splices" | "wet-rope" | "nds2018" | "il77-870-200" | "caltrans-46-2" | "astm-a615" | "ghilaniwolf2012" | "rfc7946" | "przemieniecki1968" | "crisfield1997" | "simo1992" | "absil2008" | "genz1998" | "higham2002" | "gonzalez2010" | "nocedal2006" | "baarda1968" | "dunn1961" | "held-karp1962" | "gilmore-gomory1961" | "farley1990" | "nec-bends" | "pvc-cold-bend" | "golub-vanloan";
+export type SourceKey = "geometry" | "common-practice" | "cfr1926-1408" | "apwa-colour" | "cga-best-practices" | "cga-ticket-life" | "one-call-notice" | "ada2010-307" | "rast06" | "wmm2025" | "gum2008" | "ghilani2010" | "opengl-perspective" | "crow1977" | "sutherland-hodgman1974" | "meisters1975" | "stopwatch2019" | "smith-sasp" | "rife-boorstyn1974" | "irvine1981" | "ragan2009" | "phone-tilt" | "lpnu2017" | "tia222" | "ansi-c80-1" | "ansi-c80-6" | "ansi-c80-3" | "asme-b36-10" | "astm-a53" | "astm-d1785" | "en1993-1-8" | "aisc360-16-pins" | "beer-johnston-collar" | "gieck" | "lobben" | "fall-protection4" | "cfr1910-179" | "en39" | "en10255" | "navedtra14251" | "fieller1954" | "brent1973" | "en1991-1-1" | "w3c-devicemotion" | "widrow2008" | "asce7-16" | "asce7-22" | "asce7-fetch" | "en1991-1-4" | "en1991-1-4-drag" | "iso2533" | "hoerner1965" | "iso12494" | "wmo-beaufort" | "wmo-td1555" | "ibc1806" | "tm5-818-1" | "em1110-2-2504" | "ufc3-220-20" | "hoyt-clemence1989" | "icc-es-ac358" | "mitsch-clemence1985" | "meyerhof-adams1968" | "das2013" | "tm5-5420-278-10" | "usar-fog-2006" | "helical-manual" | "shaheen-demars1995" | "wet-ground" | "fm5-125" | "broms1964-clay" | "broms1964-sand" | "tia222f" | "en1993-1-1" | "aisc360-16" | "aisc360-16-e2" | "hse-l23" | "cfr1926-968" | "niosh94-110" | "asme-b1-20-1" | "tm5-3810-305-10" | "navedtra14026" | "ci1308" | "rope-lore" | "rope-splices" | "wet-rope" | "nds2018" | "il77-870-200" | "caltrans-46-2" | "astm-a615" | "ghilaniwolf2012" | "rfc7946" | "przemieniecki1968" | "crisfield1997" | "simo1992" | "absil2008" | "genz1998" | "higham2002" | "gonzalez2010" | "nocedal2006" | "baarda1968" | "dunn1961" | "held-karp1962" | "gilmore-gomory1961" | "farley1990" | "nec-bends" | "pvc-cold-bend" | "golub-vanloan";
 
 /**
  * A ground height at a point, above the ground at the origin mark.
@@ -5882,7 +5971,7 @@ spacers_mm: Array<number>, };
 /**
  * Where somebody stands.
  */
-export type StandPlace = { "place": "at_the_base" } | { "place": "caller" } | { "place": "beside_the_mast" } | { "place": "beside_the_hinge" } | { "place": "at_anchor", guy: string, } | { "place": "at_the_crank" } | { "place": "at_the_pin_from_the_ground" } | { "place": "at_the_pin_from_a_platform", floor_m: number, } | { "place": "on_the_ring" } | { "place": "at_the_outlet" } | { "place": "outside_the_fall", radius_m: number, };
+export type StandPlace = { "place": "at_the_base" } | { "place": "caller" } | { "place": "beside_the_mast" } | { "place": "at_the_line" } | { "place": "beside_the_hinge" } | { "place": "at_anchor", guy: string, } | { "place": "at_the_crank" } | { "place": "at_the_pin_from_the_ground" } | { "place": "at_the_pin_from_a_platform", floor_m: number, } | { "place": "on_the_ring" } | { "place": "at_the_outlet" } | { "place": "outside_the_fall", radius_m: number, };
 
 /**
  * Asks what is seen from one of the job's standpoints.
@@ -7316,7 +7405,7 @@ clearances: Array<ClearanceSpread>, };
 /**
  * Something that holds in the yard, or does not.
  */
-export type YardState = { "state": "hands_free" } | { "state": "base_laid" } | { "state": "foot_set", leg: number, } | { "state": "base_level" } | { "state": "base_staked" } | { "state": "bare_tube_held" } | { "state": "foot_measured" } | { "state": "everybody_told" } | { "state": "way_clear" } | { "state": "strands_tested" } | { "state": "strands_tied_along" } | { "state": "tubes_pinned" } | { "state": "mast_lies" } | { "state": "hinge_held" } | { "state": "side_guys_fast" } | { "state": "stop_guys_set" } | { "state": "far_guys_free" } | { "state": "ropes_in_hands" } | { "state": "held_at_plumb" } | { "state": "guys_fast" } | { "state": "mast_plumb" } | { "state": "strands_loose" } | { "state": "rope_given", tube: number, } | { "state": "weight_on_pin", tube: number, } | { "state": "rod_pinned", tube: number, pull: number, } | { "state": "strap_slack" } | { "state": "beneath_open" } | { "state": "beneath_clear" } | { "state": "hand_on_crank", tube: number, pull: number, } | { "state": "pin_through", tube: number, pull: number, } | { "state": "pulled", tube: number, pull: number, } | { "state": "second_pin_set", tube: number, } | { "state": "stage_up", tube: number, } | { "state": "ring_laid" } | { "state": "ring_held" } | { "state": "lower_ends_tied" } | { "state": "strands_set" } | { "state": "lead_laid" } | { "state": "lit" } | { "state": "power_off" };
+export type YardState = { "state": "hands_free" } | { "state": "base_laid" } | { "state": "foot_set", leg: number, } | { "state": "base_level" } | { "state": "base_staked" } | { "state": "bare_tube_held" } | { "state": "foot_measured" } | { "state": "everybody_told" } | { "state": "way_clear" } | { "state": "strands_tested" } | { "state": "strands_tied_along" } | { "state": "tubes_pinned" } | { "state": "mast_lies" } | { "state": "hinge_held" } | { "state": "side_guys_fast" } | { "state": "stop_guys_set" } | { "state": "far_guys_free" } | { "state": "ropes_in_hands" } | { "state": "line_rigged" } | { "state": "held_at_plumb" } | { "state": "guys_fast" } | { "state": "mast_plumb" } | { "state": "strands_loose" } | { "state": "rope_given", tube: number, } | { "state": "weight_on_pin", tube: number, } | { "state": "rod_pinned", tube: number, pull: number, } | { "state": "strap_slack" } | { "state": "beneath_open" } | { "state": "beneath_clear" } | { "state": "hand_on_crank", tube: number, pull: number, } | { "state": "pin_through", tube: number, pull: number, } | { "state": "pulled", tube: number, pull: number, } | { "state": "second_pin_set", tube: number, } | { "state": "stage_up", tube: number, } | { "state": "second_pin_drawn", tube: number, } | { "state": "pin_drawn", tube: number, pull: number, } | { "state": "came_down", tube: number, pull: number, } | { "state": "let_down", tube: number, pull: number, } | { "state": "stage_down", tube: number, } | { "state": "base_freed" } | { "state": "ring_laid" } | { "state": "ring_held" } | { "state": "lower_ends_tied" } | { "state": "strands_set" } | { "state": "lead_laid" } | { "state": "lit" } | { "state": "power_off" };
 
 /**
  * What a phone shows on level ground while it rests on one of its sides.

@@ -5,7 +5,16 @@ import { FollowedJob } from './followed-job.svelte';
 
 /** What was done of the cards; nothing in a job from before there was such a thing. */
 export function cardWork(job: Job | null): CardWork {
-  const none: CardWork = { done: [], bare_tube_first: false, lifters: null };
+  const none: CardWork = {
+    done: [],
+    bare_tube_first: false,
+    lifters: null,
+    forecast_gust_m_per_s: null,
+    forecast_in_minutes: null,
+    comes_down: false,
+    lower_rehearsed: { minutes: null, people: null },
+    lay_down_rehearsed: { minutes: null, people: null },
+  };
   return { ...none, ...(job?.cards as Partial<CardWork> | undefined) };
 }
 
@@ -73,6 +82,12 @@ class CardsState extends FollowedJob<CardsAnswer> {
     if (!job) return;
     const before = cardWork(job);
     app.commit({ ...job, cards: { ...before, done: change(before.done) } });
+  }
+
+  /** It stands, and comes down; or goes up again. What was ticked off stays. */
+  comesDown(on: boolean): void {
+    const { job } = app;
+    if (job) app.commit({ ...job, cards: { ...cardWork(job), comes_down: on } });
   }
 
   bareTubeFirst(on: boolean): void {

@@ -13,10 +13,14 @@ pub enum CardPhase {
     Raise,
     Crank,
     Lights,
+    /// The tubes are run down.
+    Lower,
+    LayDown,
 }
 
 impl CardPhase {
-    pub const ALL: [Self; 4] = [Self::Base, Self::Raise, Self::Crank, Self::Lights];
+    pub const ALL: [Self; 6] =
+        [Self::Base, Self::Raise, Self::Crank, Self::Lights, Self::Lower, Self::LayDown];
 }
 
 /// The one thing to do.
@@ -28,7 +32,9 @@ pub enum CardKind {
     StandBareTube,
     MeasureFoot,
     LayBareTube,
-    SetFoot { leg: String },
+    SetFoot {
+        leg: String,
+    },
     LevelBase,
     StakeBase,
     TellEverybody,
@@ -42,19 +48,47 @@ pub enum CardKind {
     SetStopGuys,
     TakeRopes,
     WalkUp,
+    /// The line over its prop is rigged.
+    RigLine,
+    /// The other way up.
+    PullUp,
     SetFarGuys,
     LetGoEdge,
     PlumbMast,
     FreeStrands,
     HangStrands,
-    GiveRope { tube: String },
-    PinRod { tube: String, pull: u32, pulls: Option<u32> },
-    ClearBeneath { tube: String, pull: u32, pulls: Option<u32> },
-    CrankTube { tube: String, pull: u32, pulls: Option<u32> },
-    SetPin { tube: String, last: bool },
-    LowerOntoPin { tube: String, last: bool },
-    SecondPin { tube: String },
-    MakeFastAgain { tube: String },
+    GiveRope {
+        tube: String,
+    },
+    PinRod {
+        tube: String,
+        pull: u32,
+        pulls: Option<u32>,
+    },
+    ClearBeneath {
+        tube: String,
+        pull: u32,
+        pulls: Option<u32>,
+    },
+    CrankTube {
+        tube: String,
+        pull: u32,
+        pulls: Option<u32>,
+    },
+    SetPin {
+        tube: String,
+        last: bool,
+    },
+    LowerOntoPin {
+        tube: String,
+        last: bool,
+    },
+    SecondPin {
+        tube: String,
+    },
+    MakeFastAgain {
+        tube: String,
+    },
     PlumbAgain,
     LayRing,
     HoldRing,
@@ -62,6 +96,39 @@ pub enum CardKind {
     SetStrands,
     LayLead,
     SwitchOn,
+    PowerOff,
+    LoosenStrands,
+    UntieToLower {
+        tube: String,
+    },
+    SecondPinOut {
+        tube: String,
+    },
+    TakeLoad {
+        tube: String,
+        pull: u32,
+        pulls: Option<u32>,
+    },
+    DrawPin {
+        tube: String,
+    },
+    LetDownByCrank {
+        tube: String,
+        pull: u32,
+        pulls: Option<u32>,
+    },
+    HandBack {
+        tube: String,
+        onto_stool: bool,
+    },
+    MakeFastLower {
+        tube: String,
+    },
+    TakeStrandsOff,
+    DrawBaseStakes,
+    TakeMast,
+    FreeFarGuys,
+    LetMastDown,
 }
 
 /// What a number is.
@@ -69,13 +136,39 @@ pub enum CardKind {
 #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(tag = "kind", rename_all = "snake_case")]
 pub enum CardValue {
-    Length { value_m: f64, half_width_95_m: Option<f64> },
-    Force { value_n: f64 },
-    Mass { value_kg: f64 },
-    Angle { value_deg: f64 },
-    Bearing { value_deg: f64 },
-    Turns { value: f64 },
-    Count { value: u32 },
+    Length {
+        value_m: f64,
+        half_width_95_m: Option<f64>,
+    },
+    Force {
+        value_n: f64,
+    },
+    Mass {
+        value_kg: f64,
+    },
+    Angle {
+        value_deg: f64,
+    },
+    Bearing {
+        value_deg: f64,
+    },
+    Turns {
+        value: f64,
+    },
+    Count {
+        value: u32,
+    },
+    /// A gust.
+    Gust {
+        value_m_per_s: f64,
+    },
+    Minutes {
+        value: f64,
+    },
+    /// Of what may be, in hundredths.
+    Percent {
+        value: f64,
+    },
 }
 
 /// What a card's number is a number of.
@@ -119,6 +212,25 @@ pub enum NumberOf {
     StrandTension,
     Current,
     GustToRaiseIn,
+    GustToCrankIn,
+    KickOut,
+    HeldAtHinge,
+    HingeLifted,
+    GroundAlong,
+    GroundAcross,
+    OnLevelGround,
+    TubeBends { tube: String },
+    MouthPresses,
+    LinePull,
+    PropHeight,
+    PropBehind,
+    PropPressed,
+    PropPushed,
+    GuyTakesIn { tube: String },
+    PullComesDown,
+    FarGuys,
+    RehearsedMinutes,
+    RehearsedPeople,
 }
 
 /// What has to be entered or measured before a number is known.
@@ -132,9 +244,18 @@ pub enum CardMissing {
     RodAndWinch,
     CrankAndDrum,
     RingSupports,
-    /// No method here makes it yet.
-    NotWorkedOut,
     StrandLabel,
+    /// What the soil is, or stakes that are shown to hold in it.
+    StakesInSoil,
+    /// What a tube bears.
+    TubeStrength,
+    CordThickness,
+    HangingStrands,
+    RopesAndAnchors,
+    NothingHolds,
+    PartsInWind,
+    StrapLabel,
+    Rehearsal,
 }
 
 /// A number, or what is missing for it.
@@ -175,6 +296,8 @@ pub enum StandPlace {
     Caller,
     /// Beside the lying mast, both sides, never astride it and never under it.
     BesideTheMast,
+    /// In the line behind its prop, gloves on, no rope round a hand.
+    AtTheLine,
     /// Beside the hinge, not before it.
     BesideTheHinge,
     AtAnchor {
@@ -203,11 +326,26 @@ pub struct CardStand {
     /// None where nobody knows how many it takes.
     pub people: Option<u32>,
     pub place: StandPlace,
+    /// Where they step when somebody calls stop and it comes down; none where they are out of its way.
+    pub escape: Option<CardEscape>,
+}
+
+/// To which side somebody gets out of the way.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(tag = "escape", rename_all = "snake_case")]
+pub enum CardEscape {
+    /// Along a true bearing.
+    Toward { bearing_deg: f64 },
+    /// Each to the own side of the mast, seen from its foot towards its lying top.
+    OwnSide { left_deg: f64, right_deg: f64 },
+    /// Straight away from a mast that stands, not along a rope.
+    FromTheMast,
 }
 
 impl CardStand {
     pub fn of(people: u32, place: StandPlace) -> Self {
-        Self { people: Some(people), place }
+        Self { people: Some(people), place, escape: None }
     }
 }
 

@@ -3,11 +3,9 @@
 //! No order is written down anywhere. A card says in which states of the yard it may come ([`CardNeed`], each with its reason), and
 //! which states it brings about and ends; [`Deck::progress()`] follows from the cards that are ticked off which may come next. Several
 //! often may: the user chooses. [`deck()`] makes the cards of a job as planned from the numbers of [`crate::raising`] and
-//! [`crate::workshop`]; [`hands`] is the one number that nobody else has, the force with which the lying mast is walked up. How and how
-//! well: `docs/methods/cards.md`.
+//! [`crate::workshop`], and from the forces of [`crate::lifting`]. How and how well: `docs/methods/cards.md`.
 
 mod card;
-pub mod hands;
 mod make;
 mod prepare;
 mod progress;
@@ -17,6 +15,6 @@ mod tests;
 
 pub use card::*;
 pub use make::{CardsPlan, TiltPlan, deck, planned};
-pub use prepare::{FirstUp, PhasePrepared, PhaseStop, Tool, YardPeople};
+pub use prepare::{FirstUp, PhaseGust, PhasePrepared, PhaseStop, Tool, YardPeople};
 pub use progress::{CardWaits, Deck, Progress};
 pub use state::{NeedWhy, YardState};

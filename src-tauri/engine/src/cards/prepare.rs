@@ -4,6 +4,8 @@ use serde::Serialize;
 
 use super::card::{CardMissing, CardPhase};
 use crate::finding::Finding;
+use crate::lifting::GustBy;
+use crate::source::SourceKey;
 
 /// A tool or a thing to have at hand.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
@@ -48,7 +50,19 @@ pub enum PhaseStop {
     /// The plan says so.
     Found { finding: Box<Finding> },
     /// The mast is heavier to walk up than those who were named can push.
-    TooFewHands { force_n: f64, one_person_n: f64, named: u32, needed: u32 },
+    TooFewHands { force_n: f64, one_person_n: f64, named: u32, needed: u32, by_line: bool },
+    /// The foot kicks out harder than what holds it may bear.
+    KicksOut { away_n: f64, holds_n: f64, source: SourceKey },
+    /// The hinge is lifted off.
+    HingeLifts { lifts_n: f64, at_deg: f64 },
+    /// A tube is bent more than it may be.
+    TubeBends { tube: String, percent: f64 },
+    /// The line has no lever, or so little that nobody pulls so hard.
+    LineHasNoLever,
+    /// It takes longer, as rehearsed, than is left before the gust comes.
+    TooLate { takes_minutes: f64, left_minutes: f64, keep_off_m: f64 },
+    /// A stronger gust is forecast than the one up to which anybody begins.
+    GustForecast { forecast_m_per_s: f64, begin_m_per_s: f64 },
 }
 
 /// A phase before it begins.
@@ -63,8 +77,23 @@ pub struct PhasePrepared {
     pub not_known: Vec<Finding>,
     /// What else is not known.
     pub missing: Vec<CardMissing>,
-    /// No gust is worked out at which the mast may be turned or cranked up: nobody begins in wind.
-    pub gust_not_known: bool,
+    /// Up to which gust it may be turned or cranked up; none for a part of the day that no wind troubles.
+    pub gust: Option<PhaseGust>,
+}
+
+/// The gust of a phase.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+pub struct PhaseGust {
+    /// At which the first thing gives; none where it is not known.
+    pub limit_m_per_s: Option<f64>,
+    /// The limit less the job's margin: nobody begins with a stronger gust forecast.
+    pub begin_m_per_s: Option<f64>,
+    pub margin_percent: f64,
+    /// What gives first.
+    pub by: Option<GustBy>,
+    /// As the job holds it; none where nobody has entered one.
+    pub forecast_m_per_s: Option<f64>,
 }
 
 /// Whether the bare lower tube may be stood up first, to find plumb and to measure the foot.

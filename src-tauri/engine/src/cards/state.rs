@@ -39,6 +39,8 @@ pub enum YardState {
     FarGuysFree,
     /// At each guy that has to be given and taken in stands somebody.
     RopesInHands,
+    /// The line runs over its prop, and the prop stands by ropes of its own.
+    LineRigged,
     /// It stands, held by hands against the stop guys.
     HeldAtPlumb,
     /// Every guy is made fast and snug.
@@ -87,6 +89,31 @@ pub enum YardState {
     StageUp {
         tube: u32,
     },
+    /// Of a tube that comes down: only one pin carries it still.
+    SecondPinDrawn {
+        tube: u32,
+    },
+    /// The pin is out, and the strap carries.
+    PinDrawn {
+        tube: u32,
+        pull: u32,
+    },
+    /// It came down as far as this pull of the rod lets it, and hangs in the strap.
+    CameDown {
+        tube: u32,
+        pull: u32,
+    },
+    /// The same, and it stands on a pin or its stool.
+    LetDown {
+        tube: u32,
+        pull: u32,
+    },
+    /// A tube is all the way down, its guys made fast there.
+    StageDown {
+        tube: u32,
+    },
+    /// The base that tilts with the mast is no longer held by its own stakes.
+    BaseFreed,
     RingLaid,
     RingHeld,
     LowerEndsTied,
@@ -134,6 +161,8 @@ pub enum NeedWhy {
     HandsHoldIt,
     /// Nothing else keeps it up.
     OnlyGuysHoldIt,
+    /// The prop goes over as the line pulls at it.
+    PropGoesOver,
     /// The base is still held by what is drawn.
     StillHeldByIt,
     /// It can be moved only while it is low.
@@ -166,6 +195,15 @@ pub enum NeedWhy {
     RingLifts,
     /// Nobody handles a strand that has current.
     CurrentInHands,
+    /// The pin carries until the strap does: drawn before, all of it falls.
+    StrapFirst,
+    /// The tube cannot come past it.
+    PinStopsIt,
+    SecondPinStopsIt,
+    /// The outer tubes come down first: so the inner ones can be reached.
+    OuterFirst,
+    /// Staked down it cannot tilt, and breaks or tears out.
+    StakesStopTheBase,
     /// The order of the cranking.
     PullAfterPull,
     /// One goes on from the other.

@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use super::*;
-use crate::job::{FastBefore, Hinge, Job, StrandsInTilt, TiltedTubes};
+use crate::job::{FastBefore, Hinge, Job, PullLine, SoilFeel, StrandsInTilt, TiltedTubes};
 use crate::numerics::random::Random;
 use crate::{demo, plan};
 
@@ -16,6 +16,8 @@ fn demo_deck(change: impl Fn(&mut Job)) -> Deck {
     deck.phases.iter_mut().for_each(|phase| phase.stops.clear());
     deck
 }
+
+const LINE: PullLine = PullLine { prop_height_m: 2.0, prop_behind_m: 0.2, pulled_from_m: 8.0, tied_m: 2.4 };
 
 fn on_a_pin(job: &mut Job) {
     job.raising.hinge = Hinge::Pin { height_m: 0.4 };
@@ -40,6 +42,7 @@ struct Bystander {
     pinned: bool,
     cleared: bool,
     base_staked: bool,
+    line: bool,
 }
 
 impl Bystander {
@@ -62,7 +65,9 @@ impl Bystander {
             CardKind::HoldEdge => self.hinge = true,
             CardKind::SetSideGuys => self.side = true,
             CardKind::SetStopGuys => self.stop = true,
-            CardKind::WalkUp => {
+            CardKind::RigLine => self.line = true,
+            CardKind::PullUp if !self.line => return Err("pulled before the prop stands"),
+            CardKind::WalkUp | CardKind::PullUp => {
                 let held = self.hinge && self.stop && (self.side || !has_side) && !self.far && self.lying;
                 if !held {
                     return Err("lifted before hinge, side and stop guys hold");
@@ -152,10 +157,11 @@ impl ByChance for Random {
 #[test]
 fn no_order_that_may_be_chosen_breaks_a_prerequisite() {
     type Change<'a> = &'a dyn Fn(&mut Job);
-    let jobs: [(Change, bool); 5] = [
+    let jobs: [(Change, bool); 6] = [
         (&|_| {}, true),
         (&on_a_pin, false),
         (&|job| job.cards.bare_tube_first = true, true),
+        (&|job| job.raising.line = Some(LINE), true),
         (&|job| job.raising.strands = StrandsInTilt::PutOnLater, true),
         (
             &|job| {
@@ -332,8 +338,16 @@ fn the_numbers_are_those_of_the_rooms_they_come_from() {
     let long_m = foot_m + tubes.iter().map(|it| it.1 + it.2).fold(0.0, f64::max);
     let moment: f64 =
         tubes.iter().map(|it| it.0 * (foot_m + it.1 + it.2 / 2.0)).sum::<f64>() + rest_kg * long_m;
-    // Longer than 1.4 m·√2, it is hardest at 45°: W·c/(2·h), the demo's hands at 55 in.
-    assert!((value_n - moment * 9.80665 / (2.0 * 55.0 * 0.0254)).abs() < 1e-6 * value_n, "{value_n}");
+    // Longer than the grip, it is hardest at 45° + α/2: W·c·(1 − sin α)/(2·(h − g)·cos α), the demo's hands at 55 in over its own slope α
+    // along the lying mast, the hinge g over it, by whole degrees; or lying, at its end, W·c·cos θ/long, where it is as short as here.
+    let [east, north] = crate::quantity::bearing::unit(way.lies_toward_deg);
+    let ground =
+        |out_m: f64| computed.ground.height([way.hinge[0] + out_m * east, way.hinge[1] + out_m * north]);
+    let slope = ((ground(way.reach_m) - ground(0.0)) / way.reach_m).atan();
+    let over_m = 55.0 * 0.0254 - (way.hinge[2] - ground(0.0));
+    let walking_n = moment * 9.80665 * (1.0 - slope.sin()) / (2.0 * over_m * slope.cos());
+    let by_hand_n = walking_n.max(moment * 9.80665 * way.lying_deg.to_radians().cos() / long_m);
+    assert!((value_n / by_hand_n - 1.0).abs() < 1e-3, "{value_n} {by_hand_n} {slope}");
 }
 
 #[test]
@@ -376,4 +390,231 @@ fn a_stop_of_its_phase_keeps_every_card_of_it() {
     assert!(progress.may_come.iter().all(|at| of(&job).cards[*at].phase != CardPhase::Raise));
     job.cards.lifters = Some(needed as u8);
     assert!(!too_few(&of(&job)), "as many as it takes");
+}
+
+/// A line over a prop takes the place of the walk, and its prop stands before anybody pulls; with a gust forecast above the one up to which
+/// anybody begins nothing of the phase may come.
+#[test]
+fn the_other_way_up_and_the_forecast() {
+    let of = |change: &dyn Fn(&mut Job)| {
+        let mut job = demo::lantern_green();
+        change(&mut job);
+        let computed = plan::compute(&job).expect("plan");
+        deck(&job, &computed).expect("cards")
+    };
+    let pulled = of(&|job| job.raising.line = Some(LINE));
+    let has = |deck: &Deck, kind: &CardKind| deck.cards.iter().any(|card| card.kind == *kind);
+    assert!(
+        has(&pulled, &CardKind::PullUp)
+            && has(&pulled, &CardKind::RigLine)
+            && !has(&pulled, &CardKind::WalkUp)
+    );
+    let raise =
+        |deck: &Deck| deck.phases.iter().find(|it| it.phase == CardPhase::Raise).cloned().expect("raise");
+    let begin = raise(&of(&|_| ())).gust.and_then(|gust| gust.begin_m_per_s).expect("all is known");
+    let stops = |gust: f64| {
+        let deck = of(&|job| job.cards.forecast_gust_m_per_s = Some(gust));
+        raise(&deck).stops.iter().any(|stop| matches!(stop, PhaseStop::GustForecast { .. }))
+    };
+    assert!(stops(begin + 0.01) && !stops(begin - 0.01));
+    // The margin of the job: a quarter.
+    let limit = raise(&of(&|_| ())).gust.and_then(|gust| gust.limit_m_per_s).expect("known");
+    assert!((begin - 0.75 * limit).abs() < 1e-12);
+    // What holds the foot is not known without the soil: no number and no good sign.
+    let open = raise(&of(&|job| job.yard.soil = SoilFeel::Unknown));
+    assert!(
+        open.missing.contains(&CardMissing::StakesInSoil)
+            && open.missing.contains(&CardMissing::RopesAndAnchors)
+    );
+    assert_eq!(open.gust.and_then(|gust| gust.limit_m_per_s), None);
+}
+
+/// Everybody who is where it moves or falls has a side to step to, square to the lying mast; the others are out of its way.
+#[test]
+fn everybody_has_a_side_to_step_to() {
+    let deck = demo_deck(|_| {});
+    for card in deck.cards.iter().filter(|card| matches!(card.phase, CardPhase::Raise | CardPhase::Crank)) {
+        for stand in &card.stands {
+            let outside = matches!(stand.place, StandPlace::OutsideTheFall { .. });
+            assert_eq!(stand.escape.is_none(), outside, "{}: {stand:?}", card.key);
+        }
+    }
+    let walk = deck.cards.iter().find(|card| card.kind == CardKind::WalkUp).expect("it is walked up");
+    let own = walk.stands.iter().find_map(|stand| match stand.escape {
+        Some(CardEscape::OwnSide { left_deg, right_deg }) => Some((left_deg, right_deg)),
+        _ => None,
+    });
+    // The demo's front leg points along 225°, so it lies along 45°.
+    assert_eq!(own, Some((315.0, 135.0)));
+}
+
+/// Coming down as a bystander sees it: told by the kinds of cards alone.
+#[derive(Default)]
+struct WatcherBelow {
+    power_off: bool,
+    strands_loose: bool,
+    untied: bool,
+    cleared: bool,
+    rod: bool,
+    strap: bool,
+    pin_in: bool,
+    let_down: bool,
+    second_pins: usize,
+    hinge: bool,
+    held: bool,
+    far_free: bool,
+    stakes_drawn: bool,
+    lies: bool,
+}
+
+impl WatcherBelow {
+    /// What is wrong with doing this now.
+    fn sees(
+        &mut self,
+        kind: &CardKind,
+        lit: bool,
+        stages: usize,
+        with_base: bool,
+    ) -> Result<(), &'static str> {
+        use CardKind as K;
+        let at_crank = matches!(
+            kind,
+            K::DrawPin { .. } | K::LetDownByCrank { .. } | K::SetPin { .. } | K::HandBack { .. }
+        );
+        if self.strap && !at_crank {
+            return Err("the strap holds alone while somebody does something else");
+        }
+        if self.held && !matches!(kind, K::FreeFarGuys | K::LetMastDown) {
+            return Err("somebody lets go of the mast");
+        }
+        match kind {
+            K::PowerOff => self.power_off = true,
+            K::LoosenStrands | K::TieStrandsAlong | K::TakeStrandsOff if !self.power_off => {
+                return Err("current in hands");
+            }
+            K::LoosenStrands => self.strands_loose = true,
+            K::UntieToLower { .. } if lit && !(self.power_off && self.strands_loose) => {
+                return Err("strands hold the tube");
+            }
+            K::UntieToLower { .. } => (self.untied, self.pin_in) = (true, true),
+            K::SecondPinOut { .. } if !self.untied => return Err("second pin before the guys"),
+            K::SecondPinOut { .. } => self.second_pins += 1,
+            K::PinRod { .. } if self.cleared => return Err("somebody goes beneath what was cleared"),
+            K::PinRod { .. } => self.rod = true,
+            K::ClearBeneath { .. } => self.cleared = true,
+            K::TakeLoad { .. } if !(self.cleared && self.rod && self.untied) => {
+                return Err("cranked with somebody beneath, without a rod, or against fast guys");
+            }
+            K::TakeLoad { .. } => self.strap = true,
+            K::DrawPin { .. } if !self.strap => {
+                return Err("pin drawn before the strap carries: all of it falls");
+            }
+            K::DrawPin { .. } => (self.pin_in, self.let_down) = (false, false),
+            K::LetDownByCrank { .. } if self.pin_in => return Err("let down against a pin"),
+            K::LetDownByCrank { .. } => self.let_down = true,
+            K::SetPin { .. } if !self.let_down => return Err("pin in before it came down"),
+            K::SetPin { .. } => self.pin_in = true,
+            K::HandBack { onto_stool, .. } => {
+                if !(*onto_stool || self.pin_in) || !self.let_down {
+                    return Err("handed back onto nothing");
+                }
+                (self.strap, self.cleared, self.rod, self.pin_in) = (false, false, false, true);
+            }
+            K::MakeFastLower { .. } => self.untied = false,
+            K::HoldEdge => self.hinge = true,
+            K::DrawBaseStakes if !self.hinge => return Err("stakes drawn before the edge is held"),
+            K::DrawBaseStakes => self.stakes_drawn = true,
+            K::TakeMast => {
+                let ready = self.second_pins == stages
+                    && !self.untied
+                    && (!with_base || self.hinge && self.stakes_drawn);
+                if !ready {
+                    return Err("taken hold of before it is run down, fast and hinged");
+                }
+                self.held = true;
+            }
+            K::FreeFarGuys if !self.held => return Err("far guys untied with nobody at the mast"),
+            K::FreeFarGuys => self.far_free = true,
+            K::LetMastDown => {
+                if !self.far_free {
+                    return Err("let down against the far guys");
+                }
+                (self.held, self.lies) = (false, true);
+            }
+            _ => {}
+        }
+        Ok(())
+    }
+}
+
+#[test]
+fn no_order_of_coming_down_breaks_one() {
+    let mut random = Random::seeded(23);
+    let (mut kinds, mut back) = (BTreeSet::new(), 0);
+    for draw in 0..10 {
+        let (mut job, with_base) = drawn(&mut random);
+        job.cards.comes_down = true;
+        let computed = plan::compute(&job).expect("it can be placed");
+        let mut deck = deck(&job, &computed).expect("every section is known");
+        deck.phases.iter_mut().for_each(|phase| phase.stops.clear());
+        kinds.insert(deck.cards.len());
+        back += deck.cards.iter().filter(|card| matches!(card.kind, CardKind::HandBack { .. })).count();
+        let stages =
+            deck.cards.iter().filter(|card| matches!(card.kind, CardKind::SecondPinOut { .. })).count();
+        for seed in 0..6 {
+            let mut chance = Random::seeded(100 * draw + seed);
+            let (mut watcher, mut ticked) = (WatcherBelow::default(), Vec::new());
+            loop {
+                let progress = deck.progress(&ticked);
+                let Some(at) = chance.choose(&progress.may_come) else { break };
+                let card = &deck.cards[at];
+                if let Err(wrong) = watcher.sees(&card.kind, job.rig.strands.is_some(), stages, with_base) {
+                    panic!("{wrong}: {} after {ticked:?}", card.key);
+                }
+                ticked.push(card.key.clone());
+            }
+            let left = deck.progress(&ticked).waits;
+            let left: Vec<&str> = left.iter().map(|it| deck.cards[it.card].key.as_str()).collect();
+            assert!(left.is_empty() && watcher.lies, "never reached: {left:?}");
+        }
+    }
+    assert!(kinds.len() > 3 && back > 8, "the jobs differ: {kinds:?}");
+}
+
+/// The outermost tube comes down first, all of each card's reasons stand beside its needs, and minutes are those that were entered.
+#[test]
+fn it_comes_down_the_other_way_round() {
+    let down = |change: &dyn Fn(&mut Job)| {
+        demo_deck(|job| {
+            job.cards.comes_down = true;
+            change(job);
+        })
+    };
+    let deck = down(&|_| ());
+    let places: Vec<usize> = ["down:1-0-fast", "down:2-0-rope", "down:take-mast"]
+        .iter()
+        .map(|key| deck.cards.iter().position(|card| card.key == *key).expect("a card"))
+        .collect();
+    assert!(places.is_sorted(), "{places:?}");
+    assert!(!deck.cards.iter().any(|card| matches!(card.phase, CardPhase::Raise | CardPhase::Lights)));
+    let lower =
+        |deck: &Deck| deck.phases.iter().find(|it| it.phase == CardPhase::Lower).cloned().expect("lower");
+    assert!(lower(&deck).missing.contains(&CardMissing::Rehearsal));
+    let mut job = demo::lantern_green();
+    job.cards.comes_down = true;
+    job.cards.lower_rehearsed.minutes = Some(30.0);
+    job.cards.lower_rehearsed.people = Some(4);
+    let stops = |left: f64| {
+        let mut job = job.clone();
+        job.cards.forecast_in_minutes = Some(left);
+        let computed = plan::compute(&job).expect("plan");
+        lower(&super::deck(&job, &computed).expect("cards")).stops
+    };
+    assert!(stops(29.0).iter().any(|stop| matches!(stop, PhaseStop::TooLate { .. })));
+    assert!(!stops(31.0).iter().any(|stop| matches!(stop, PhaseStop::TooLate { .. })));
+    let rehearsed = down(&|job| {
+        job.cards.lower_rehearsed.minutes = Some(30.0);
+        job.cards.lower_rehearsed.people = Some(4);
+    });
+    assert!(!lower(&rehearsed).missing.contains(&CardMissing::Rehearsal));
 }

@@ -1,11 +1,11 @@
 //! The mast turning up, seen from the side: lying, where it is hardest to push, and plumb, with the push at the hands.
 
-use crate::cards::hands::{HardestPush, Turning, push};
+use crate::cards::TiltPlan;
+use crate::lifting::body::Turning;
+use crate::lifting::line::RiggedLine;
 use crate::numerics::real::{cos_deg, sin_deg};
 use crate::quantity::Units;
-use crate::raising::RaiseWay;
 use crate::report::format;
-use crate::round_figures::keep;
 
 use super::canvas::Canvas;
 use super::geometry::circle_points;
@@ -27,12 +27,14 @@ pub(crate) fn picture_text_m(turning: &Turning) -> f64 {
 ///
 /// # Units
 /// Metres over the hinge, at scale; the mast is drawn thicker than it is.
-pub fn tilt_picture(way: &RaiseWay, turning: &Turning, hardest: &HardestPush, units: Units) -> Scene {
+pub fn tilt_picture(plan: &TiltPlan, units: Units) -> Scene {
+    let TiltPlan { way, turning, hardest, line } = plan;
     let long_m = turning.long_m;
     let em = picture_text_m(turning);
     let ground_m = way.ground_m - way.hinge[2];
     let low_m = (long_m * sin_deg(way.lying_deg)).min(ground_m) - 2.6 * em;
-    let bounds = Bounds { min: [-9.0 * em, low_m], max: [long_m + 3.0 * em, long_m + 2.4 * em] };
+    let back_m = line.map_or(0.0, |(line, _)| line.anchor[0].min(long_m)) + 9.0 * em;
+    let bounds = Bounds { min: [-back_m, low_m], max: [long_m + 3.0 * em, long_m + 2.4 * em] };
     let mut canvas = Canvas::new(bounds, em);
     let on = |elevation_deg: f64, along_m: f64| {
         [along_m * cos_deg(elevation_deg), along_m * sin_deg(elevation_deg)]
@@ -55,7 +57,10 @@ pub fn tilt_picture(way: &RaiseWay, turning: &Turning, hardest: &HardestPush, un
     }
     canvas.line(Role::Conflict, None, circle_points([0.0, 0.0], 0.5 * em));
     words(&mut canvas, sentences::HINGE.to_owned(), Role::LabelQuiet, [-3.6 * em, 0.6 * em]);
-    let grip = push(turning, keep::HANDS_WALKING.of(units.system), hardest.elevation_deg).grip_m;
+    if let Some((line, pull)) = line {
+        return over_a_prop(canvas, line, pull.elevation_deg, em, &format::force(pull.pull_n, units));
+    }
+    let grip = hardest.grip_m;
     let at = on(hardest.elevation_deg, grip);
     // Square to the tube, up.
     let tip = [
@@ -72,6 +77,19 @@ pub fn tilt_picture(way: &RaiseWay, turning: &Turning, hardest: &HardestPush, un
     )
 }
 
+/// The line from the mast over the prop's head, towards its anchor.
+fn over_a_prop(mut canvas: Canvas, line: &RiggedLine, elevation_deg: f64, em: f64, force: &str) -> Scene {
+    let [tie, head, anchor] = [
+        [line.tied_m * cos_deg(elevation_deg), line.tied_m * sin_deg(elevation_deg)],
+        [-line.head[0], line.head[1]],
+        [-line.anchor[0], line.anchor[1]],
+    ];
+    canvas.line(Role::Conflict, None, vec![tie, head, anchor]);
+    canvas.line(Role::MastTube, None, vec![[head[0], 0.0], head]);
+    words(&mut canvas, force.to_owned(), Role::Label, [head[0] - 2.0 * em, head[1] + 1.2 * em]);
+    canvas.finish(sentences::TILT_PICTURE.to_owned(), sentences::tilt_by_line(force, elevation_deg))
+}
+
 fn words(canvas: &mut Canvas, line: String, role: Role, at: [f64; 2]) {
     let where_to = WhereTo::On { places: vec![(at, 0.0)] };
     canvas.label(Wish { lines: vec![line], role, subject: None, priority: 0, must: true, where_to });
@@ -80,8 +98,8 @@ fn words(canvas: &mut Canvas, line: String, role: Role, at: [f64; 2]) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::cards::hands;
     use crate::drawing::scene::Geometry;
+    use crate::lifting::{Lie, hands};
     use crate::quantity::UnitSystem;
     use crate::{demo, plan, raising};
 
@@ -92,8 +110,8 @@ mod tests {
         let way = raising::as_said(&job, &computed).expect("way");
         let units = Units { system: UnitSystem::Metric, inch_fraction: 16 };
         let turning = Turning { moment_kg_m: 80.0, mass_kg: 40.0, long_m: 4.0 };
-        let hardest = hands::hardest(&turning, 1.4, way.lying_deg);
-        let scene = tilt_picture(&way, &turning, &hardest, units);
+        let hardest = hands::hardest(&turning, &Lie::level(1.4), way.lying_deg);
+        let scene = tilt_picture(&TiltPlan { way, turning, hardest, line: None }, units);
         let masts = scene.shapes.iter().filter(|shape| shape.role == Role::MastTube);
         let tops = masts.map(|shape| match &shape.geometry {
             Geometry::Area { points } => points.iter().map(|at| at[1]).fold(f64::MIN, f64::max),

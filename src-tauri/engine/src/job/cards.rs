@@ -18,6 +18,30 @@ pub struct CardWork {
     #[cfg_attr(feature = "typegen", schemars(range(min = 1, max = 20)))]
     #[serde(deserialize_with = "whole::read_option")]
     pub lifters: Option<u8>,
+    /// Strongest gust forecast for the hours of the work; none where nobody has entered one.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 80)))]
+    pub forecast_gust_m_per_s: Option<f64>,
+    /// In how many minutes that gust is forecast; none where nobody has entered it.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 20000)))]
+    pub forecast_in_minutes: Option<f64>,
+    /// It stands, and the cards are those by which it comes down.
+    pub comes_down: bool,
+    /// Running the tubes down, as it was rehearsed.
+    pub lower_rehearsed: RehearsedTime,
+    /// Laying the mast down, as it was rehearsed.
+    pub lay_down_rehearsed: RehearsedTime,
+}
+
+/// How long something took those who rehearsed it. Nothing is assumed of what nobody has entered.
+#[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(deny_unknown_fields, default)]
+pub struct RehearsedTime {
+    #[cfg_attr(feature = "typegen", schemars(range(min = 1, max = 2000)))]
+    pub minutes: Option<f64>,
+    #[cfg_attr(feature = "typegen", schemars(range(min = 1, max = 40)))]
+    #[serde(deserialize_with = "whole::read_option")]
+    pub people: Option<u8>,
 }
 
 impl CardWork {

@@ -24,6 +24,27 @@ pub struct Raising {
     /// What is done one after another; empty for the order that the plan gives.
     #[cfg_attr(feature = "typegen", schemars(length(max = 12)))]
     pub order: Vec<RaisingStep>,
+    /// It is pulled up by a line over a prop; none where it is walked up.
+    pub line: Option<PullLine>,
+}
+
+/// A line from the mast over a prop to those who pull, or to an anchor.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(deny_unknown_fields)]
+pub struct PullLine {
+    /// Of the prop's head above the ground at the mast.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0.3, max = 10)))]
+    pub prop_height_m: f64,
+    /// How far the prop's head is behind the hinge, on the side away from the lying mast.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0, max = 10)))]
+    pub prop_behind_m: f64,
+    /// How far behind the hinge those stand who pull, or the anchor.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 1, max = 60)))]
+    pub pulled_from_m: f64,
+    /// Where the line is tied, along the mast from its foot.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 0.5, max = 30)))]
+    pub tied_m: f64,
 }
 
 /// About what the mast turns.

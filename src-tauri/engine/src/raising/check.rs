@@ -57,6 +57,16 @@ pub fn order_as_said(job: &Job, computed: &Computed) -> Result<RaiseOrder, Box<F
     Ok(order::laid_out(&job.raising.order, &guys, setup.turns_with_base()))
 }
 
+/// Half the mast's thickness while it turns up, with what is tied along it; none where nobody has said how it turns up, or a cord's
+/// thickness is not known.
+pub fn radius_as_said(job: &Job, computed: &Computed) -> Option<f64> {
+    if !open_questions(job, true).is_empty() {
+        return None;
+    }
+    let setup = Setup::of(job, computed);
+    (!setup.strand_thickness_unknown()).then(|| setup.mast_radius_m())
+}
+
 fn own_bearing_deg(job: &Job, computed: &Computed) -> f64 {
     let by_base = || computed.layout.placed_work.front_bearing_deg + 180.0;
     wrap_360(job.raising.lies_toward_deg.unwrap_or_else(by_base))

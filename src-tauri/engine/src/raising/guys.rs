@@ -13,7 +13,7 @@ pub const SIDE_WITHIN_DEG: f64 = 15.0;
 pub const TENDS_FROM_DEG: f64 = 30.0;
 
 /// A slack side guy that lets the mast lean farther sideways than one in ten has to be tended: common practice.
-const LEAN: f64 = 0.1;
+pub const LEAN: f64 = 0.1;
 
 /// A step of the table of lengths.
 const STEP_DEG: f64 = 5.0;

@@ -19,6 +19,6 @@ mod trailing;
 mod ways;
 
 pub use crate::numerics::certified;
-pub use check::{as_said, findings_as_said, order_as_said};
+pub use check::{as_said, findings_as_said, order_as_said, radius_as_said};
 pub use results::*;
 pub use ways::raise_ways;

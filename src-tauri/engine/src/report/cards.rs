@@ -6,11 +6,12 @@ use super::circles::BigNumber;
 use super::words::cards as say;
 use super::{FindingText, finding_text, format};
 use crate::cards::{
-    Card, CardKind, CardNumber, CardPhase, CardStand, CardValue, Deck, PhasePrepared, PhaseStop, Progress,
-    StandPlace,
+    Card, CardEscape, CardKind, CardNumber, CardPhase, CardStand, CardValue, Deck, PhaseGust, PhasePrepared,
+    PhaseStop, Progress, StandPlace,
 };
 use crate::job::Job;
 use crate::quantity::Units;
+use crate::source::SourceKey;
 
 /// The cards of the day, for people.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -50,8 +51,10 @@ pub struct CardPhaseText {
     pub stops: Vec<CardStopText>,
     /// Checks that could not be made, and what is missing for a number.
     pub not_known: Vec<String>,
-    /// What nobody has worked out of the wind; empty where it does not matter.
+    /// Up to which gust; empty where it does not matter.
     pub wind: String,
+    /// False where that is not known yet.
+    pub wind_known: bool,
 }
 
 /// What keeps a phase from beginning.
@@ -178,8 +181,24 @@ impl Telling<'_> {
             people: say::people(phase.people.at_least, phase.people.lifting),
             stops: phase.stops.iter().map(|stop| self.stop(stop)).collect(),
             not_known,
-            wind: if phase.gust_not_known { say::NO_NUMBER_FOR_GUST.to_owned() } else { String::new() },
+            wind: phase.gust.as_ref().map_or_else(String::new, |gust| self.gust(phase.phase, gust)),
+            wind_known: phase.gust.as_ref().is_none_or(|gust| gust.limit_m_per_s.is_some()),
         }
+    }
+
+    fn gust(&self, phase: CardPhase, gust: &PhaseGust) -> String {
+        let speed = |value: f64| format::speed_rounded_down(value, self.units);
+        let (Some(limit), Some(begin), Some(by)) = (gust.limit_m_per_s, gust.begin_m_per_s, &gust.by) else {
+            let comes_down = matches!(phase, CardPhase::Lower | CardPhase::LayDown);
+            let says = if comes_down { say::NO_NUMBER_COMING_DOWN } else { say::NO_NUMBER_FOR_GUST };
+            return says.to_owned();
+        };
+        if matches!(phase, CardPhase::Lower | CardPhase::LayDown) {
+            return say::gust_coming_down(&speed(limit), &speed(begin), &say::gust_by(by));
+        }
+        let says = say::gust(&speed(limit), &speed(begin), gust.margin_percent, &say::gust_by(by));
+        let forecast = gust.forecast_m_per_s.map(|value| say::forecast(&format::speed(value, self.units)));
+        says + forecast.as_deref().unwrap_or(say::NO_FORECAST)
     }
 
     fn stop(&self, stop: &PhaseStop) -> CardStopText {
@@ -188,14 +207,45 @@ impl Telling<'_> {
                 let FindingText { sentence, numbers, remedy, source, .. } = finding_text(finding, self.units);
                 CardStopText { sentence, numbers, remedy, source }
             }
-            PhaseStop::TooFewHands { force_n, one_person_n, named, needed } => {
-                let force = |value_n: f64| format::force(value_n, self.units);
-                let [sentence, remedy] =
-                    say::too_few(*named, *needed, &force(*force_n), &force(*one_person_n));
-                let source = crate::source::SourceKey::Niosh94_110.source().citation.to_owned();
-                CardStopText { sentence, numbers: String::new(), remedy, source }
-            }
+            other => self.stop_of_forces(other),
         }
+    }
+
+    fn stop_of_forces(&self, stop: &PhaseStop) -> CardStopText {
+        let force = |value_n: f64| format::force(value_n, self.units);
+        let (words, source) = match stop {
+            PhaseStop::Found { .. } => ([String::new(), String::new()], SourceKey::CommonPractice),
+            PhaseStop::TooFewHands { force_n, one_person_n, named, needed, by_line } => {
+                let (whole, one) = (force(*force_n), force(*one_person_n));
+                if *by_line {
+                    (say::too_few_in_the_line(*named, *needed, &whole, &one), SourceKey::HseL23)
+                } else {
+                    (say::too_few(*named, *needed, &whole, &one), SourceKey::Niosh94_110)
+                }
+            }
+            PhaseStop::KicksOut { away_n, holds_n, source } => {
+                (say::kicks_out(&force(*away_n), &force(*holds_n)), *source)
+            }
+            PhaseStop::HingeLifts { lifts_n, at_deg } => {
+                (say::hinge_lifts(&force(*lifts_n), &format::angle(*at_deg)), SourceKey::Geometry)
+            }
+            PhaseStop::TubeBends { tube, percent } => {
+                (say::tube_bends(tube, &say::percent(*percent)), SourceKey::En1993_1_1)
+            }
+            PhaseStop::TooLate { takes_minutes, left_minutes, keep_off_m } => {
+                let (takes, left) = (say::minutes(*takes_minutes), say::minutes(left_minutes.floor()));
+                let keep_off = format::length(*keep_off_m, self.units);
+                (say::too_late(&takes, &left, &keep_off), SourceKey::CommonPractice)
+            }
+            PhaseStop::LineHasNoLever => (say::NO_LEVER.map(str::to_owned), SourceKey::Geometry),
+            PhaseStop::GustForecast { forecast_m_per_s, begin_m_per_s } => {
+                let forecast = format::speed(*forecast_m_per_s, self.units);
+                let begin = format::speed_rounded_down(*begin_m_per_s, self.units);
+                (say::forecast_too_strong(&forecast, &begin), SourceKey::CommonPractice)
+            }
+        };
+        let [sentence, remedy] = words;
+        CardStopText { sentence, numbers: String::new(), remedy, source: source.source().citation.to_owned() }
     }
 
     fn card(&self, at: usize) -> StepCardText {
@@ -280,10 +330,27 @@ impl Telling<'_> {
             CardValue::Bearing { value_deg } => format::bearing(value_deg),
             CardValue::Turns { value } => say::turns(value),
             CardValue::Count { value } => value.to_string(),
+            CardValue::Gust { value_m_per_s } => format::speed_rounded_down(value_m_per_s, self.units),
+            CardValue::Minutes { value } => say::minutes(value),
+            CardValue::Percent { value } => say::percent(value),
         }
     }
 
     fn stand(&self, stand: &CardStand) -> String {
+        use say::places;
+        let place = self.place(stand);
+        let bearing = |value_deg: f64| format::bearing(value_deg);
+        match stand.escape {
+            None => place,
+            Some(CardEscape::Toward { bearing_deg }) => place + &places::escape_toward(&bearing(bearing_deg)),
+            Some(CardEscape::OwnSide { left_deg, right_deg }) => {
+                place + &places::escape_own_side(&bearing(left_deg), &bearing(right_deg))
+            }
+            Some(CardEscape::FromTheMast) => place + places::ESCAPE_FROM_THE_MAST,
+        }
+    }
+
+    fn place(&self, stand: &CardStand) -> String {
         use say::places;
         let length = |value_m: f64| format::length(value_m, self.units);
         match &stand.place {
@@ -291,6 +358,7 @@ impl Telling<'_> {
             StandPlace::AtTheBase => say::stand(stand.people, places::BASE),
             StandPlace::Caller => say::stand(stand.people, places::CALLER),
             StandPlace::BesideTheMast => say::stand(stand.people, places::MAST),
+            StandPlace::AtTheLine => say::stand(stand.people, places::LINE),
             StandPlace::BesideTheHinge => say::stand(stand.people, places::HINGE),
             StandPlace::AtAnchor { guy } => say::stand(stand.people, &places::anchor(guy)),
             StandPlace::AtTheCrank => say::stand(stand.people, places::CRANK),
@@ -317,6 +385,12 @@ fn picture(card: &Card) -> CardPicture {
         | CardKind::TieStrandsAlong
         | CardKind::HoldEdge
         | CardKind::WalkUp
+        | CardKind::RigLine
+        | CardKind::PullUp
+        | CardKind::TakeMast
+        | CardKind::FreeFarGuys
+        | CardKind::DrawBaseStakes
+        | CardKind::LetMastDown
         | CardKind::SetFarGuys
         | CardKind::LetGoEdge
         | CardKind::PlumbMast => CardPicture::Tilt,

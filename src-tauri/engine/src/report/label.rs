@@ -110,6 +110,9 @@ pub enum Label {
     OnlyByEye,
     LowerIt,
     LayItDown,
+    /// How long that takes, as rehearsed, against when the gust is forecast.
+    LowerTakes,
+    LayDownTakes,
     WhichWind,
     Fetch,
     Reaches,
@@ -305,6 +308,8 @@ impl Label {
             Label::OnlyByEye => "by_eye",
             Label::LowerIt => "lower",
             Label::LayItDown => "lay_down",
+            Label::LowerTakes => "lower_takes",
+            Label::LayDownTakes => "lay_down_takes",
             Label::WhichWind => "which_wind",
             Label::Fetch => "fetch",
             Label::Reaches => "reaches",

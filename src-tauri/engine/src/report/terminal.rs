@@ -333,7 +333,10 @@ pub fn cards_text(report: &CardsReport, phase: Option<CardPhase>) -> String {
         for stop in &about.stops {
             wrapped(&mut out, "  STOP ", &format!("{} {} {}", stop.sentence, stop.numbers, stop.remedy));
         }
-        for open in about.not_known.iter().chain([&about.wind]).filter(|line| !line.is_empty()) {
+        if !about.wind.is_empty() {
+            wrapped(&mut out, if about.wind_known { "  " } else { "  ? " }, &about.wind);
+        }
+        for open in &about.not_known {
             wrapped(&mut out, "  ? ", open);
         }
         for card in report.cards.iter().filter(|card| card.phase == about.phase) {

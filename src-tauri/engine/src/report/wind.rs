@@ -8,7 +8,7 @@ use super::{
     FindingText, Label, Report, ReportSection, Row, SectionTitle, finding_text, format, verdict, words,
 };
 use crate::finding::Subject;
-use crate::job::{Job, Terrain, WhenLowered, WindRoute};
+use crate::job::{Job, RehearsedTime, Terrain, WhenLowered, WindRoute};
 use crate::quantity::convert::{FOOT_M, INCH_M};
 use crate::quantity::{UnitSystem, Units};
 use crate::resistance::en1993::FACTOR;
@@ -31,7 +31,7 @@ pub fn of_limit(job: &Job, limit: &WindCapacity) -> Report {
         verdict::missing(&limit.missing, units.system).into_iter().collect();
     let known = sections.is_empty();
     if known {
-        sections.push(card(limit, units));
+        sections.push(card(job, limit));
     }
     sections.extend(run_down(limit, units));
     sections.push(ground_upwind(job));
@@ -89,7 +89,8 @@ pub(super) fn least_in_words(least: &Option<DirectionLimit>, units: Units, told:
 }
 
 /// What to do when. The Beaufort number is that of the mean wind whose gusts usually reach the gust.
-fn card(limit: &WindCapacity, units: Units) -> ReportSection {
+fn card(job: &Job, limit: &WindCapacity) -> ReportSection {
+    let units = job.units;
     let told = match limit.ground.counted {
         CountedAs::BuiltOrWooded => " for open country (an airport's, not a forecast for this place)",
         _ => "",
@@ -117,12 +118,32 @@ fn card(limit: &WindCapacity, units: Units) -> ReportSection {
         subject: Some(Subject::Mast),
         rows: vec![
             act(Label::LowerIt, limit.lower_at_m_per_s, limit.top_moves_at_lower_m),
+            takes(job, Label::LowerTakes, &job.cards.lower_rehearsed, limit.lower_at_m_per_s),
             act(Label::LayItDown, limit.lay_down_at_m_per_s, limit.top_moves_at_lay_down_m),
+            takes(job, Label::LayDownTakes, &job.cards.lay_down_rehearsed, limit.lay_down_at_m_per_s),
             row(Label::OnlyByEye, by_eye(limit)),
             row(Label::WhichWind, words::gust::WHICH_WIND),
         ],
         caution: cautions::WIND.join(" "),
     }
+}
+
+/// The minutes of the rehearsal, counted against when a gust is forecast that asks for it.
+fn takes(job: &Job, key: Label, time: &RehearsedTime, act_at: Option<f64>) -> Row {
+    let Some(minutes) = time.minutes else { return row(key, words::gust::NOT_REHEARSED) };
+    let took = words::gust::took(minutes, time.people);
+    let cards = &job.cards;
+    let (Some(gust), Some(in_minutes)) = (cards.forecast_gust_m_per_s, cards.forecast_in_minutes) else {
+        return row(key, format!("{took}{}", words::gust::NO_TIME_FORECAST));
+    };
+    let gust_words = format::speed(gust, job.units);
+    let asks = act_at.is_none_or(|at| gust >= at);
+    let counted = match (asks, in_minutes - minutes) {
+        (false, _) => words::gust::need_not(&gust_words),
+        (true, left) if left >= 0.0 => words::gust::begin_within(&gust_words, in_minutes, left),
+        (true, _) => words::gust::too_late(&gust_words, in_minutes),
+    };
+    row(key, format!("{took}{counted}"))
 }
 
 /// How far the top moves, told no finer than it is known and never too small: whole half centimetres or quarter inches.
@@ -504,6 +525,29 @@ mod tests {
             matches!(first, Label::Missing { kind: crate::wind_capacity::MissingKind::WhenLowered, .. }),
             "{first:?}"
         );
+    }
+
+    /// By hand: 40 minutes against a gust in 60 leave 20; in 30 it is too late; a gust below the speed at which one acts asks for nothing.
+    #[test]
+    fn the_minutes_of_the_rehearsal_are_counted_against_the_forecast() {
+        let mut job = metric();
+        let said = |job: &Job| takes(job, Label::LowerTakes, &job.cards.lower_rehearsed, Some(12.0)).value;
+        assert!(said(&job).starts_with("not known"));
+        job.cards.lower_rehearsed.minutes = Some(40.0);
+        job.cards.lower_rehearsed.people = Some(3);
+        assert!(
+            said(&job).starts_with("40 min with 3 people") && said(&job).contains("enter the forecast gust")
+        );
+        (job.cards.forecast_gust_m_per_s, job.cards.forecast_in_minutes) = (Some(15.0), Some(60.0));
+        assert!(
+            said(&job).ends_with("gusts of 15 m/s are forecast in 60 min: begin within 20 min"),
+            "{}",
+            said(&job)
+        );
+        job.cards.forecast_in_minutes = Some(30.0);
+        assert!(said(&job).contains("too late to begin"));
+        job.cards.forecast_gust_m_per_s = Some(11.0);
+        assert!(said(&job).contains("do not ask for it"));
     }
 
     #[test]

@@ -118,13 +118,13 @@ impl Sliding {
     /// Every stake beside a leg holds pushes towards its own side. Gives the weakest stake's resistance, and the sums
     /// by direction; none where there is no stake.
     fn stakes(&self, standing: &Standing) -> Result<Option<(Resistance, [f64; 4])>, Unshown> {
-        let (job, layout) = (standing.job, standing.layout);
+        let layout = standing.layout;
         let mut held = [0.0; 4];
         let mut weakest: Option<Resistance> = None;
         for stake in &layout.base.stakes {
             let Some((leg_id, side)) = stake.id.split_once('-') else { continue };
             let Some(leg) = layout.base.legs.iter().find(|leg| leg.id == leg_id) else { continue };
-            let resistance = bar(standing, leg).resistance(soil::SoilState::of(&job.yard).strength());
+            let resistance = stake_beside(standing, leg);
             let allowable_n = match (&resistance, resistance.allowable_n()) {
                 (_, Some(allowable_n)) => allowable_n,
                 (Resistance::NotShown { reason }, _) => return Err(*reason),
@@ -150,6 +150,11 @@ impl Sliding {
         }
         Ok(weakest.map(|resistance| (resistance, held)))
     }
+}
+
+/// What one stake beside a leg holds, pushed sideways.
+pub fn stake_beside(standing: &Standing, leg: &LegResult) -> Resistance {
+    bar(standing, leg).resistance(soil::SoilState::of(&standing.job.yard).strength())
 }
 
 /// The stake beside a leg: pushed at the middle of the timber, its head flush with the timber's top.

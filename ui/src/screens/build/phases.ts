@@ -105,6 +105,7 @@ export const PHASES: Phase[] = [
     name: 'Watch',
     says: 'When wind is forecast; plumb again',
     pages: [
+      { to: 'build/cards', name: 'Come down in time', says: 'Cards, and the minutes of your rehearsal' },
       { to: 'checks/wind', name: 'Which wind it takes', says: 'And what gives way first' },
       { to: 'build/plumb', name: 'Plumb the mast', says: 'After wind, rain and frost' },
       { to: 'build/tension', name: 'How tight the guys are', says: 'After wind, rain and frost, too' },
@@ -116,6 +117,11 @@ export const PHASES: Phase[] = [
     name: 'Take down',
     says: 'The way it went up, backwards',
     pages: [
+      {
+        to: 'build/cards',
+        name: 'Step by step',
+        says: 'Run it down, lay it down: one card, one thing to do',
+      },
       { to: 'build/raising', name: 'How it went up', says: 'The same way, ropes and helpers' },
       {
         to: `${WORKSHOP}/lift`,

@@ -128,6 +128,7 @@ fn stake(making: &Making) -> Card {
     card(Base, "base:stake", CardKind::StakeBase, number)
         .needs([(YardState::BaseLevel, NeedWhy::StandsOnIt)])
         .gives([YardState::BaseStaked, YardState::HingeHeld])
+        .more(super::forces::kick(making))
         .stands([at_the_base(1)])
         .minds(CardCaution::BuriedServices, StopRule::StakeMeetsSomething)
 }

@@ -163,6 +163,7 @@ impl Pulling<'_> {
         let hand = self.lift.and_then(|lift| lift.hand_n).map(|value_n| CardValue::Force { value_n });
         let strap = self.lift.and_then(|lift| lift.strap_n).map(|value_n| CardValue::Force { value_n });
         let mut more = vec![
+            self.gust(),
             CardNumber::or(NumberOf::CrankTurns, turns, CardMissing::CrankAndDrum),
             CardNumber::or(NumberOf::CrankHand, hand, CardMissing::CrankAndDrum),
             CardNumber::or(NumberOf::OnTheStrap, strap, CardMissing::CordWeight),
@@ -183,6 +184,14 @@ impl Pulling<'_> {
             .stands(self.at_ropes())
             .stands([self.making.outside()])
             .minds(CardCaution::StrapAndCrank, StopRule::TightSpot)
+    }
+
+    pub fn gust(&self) -> CardNumber {
+        let found = self.making.lifting.stage_gusts.iter().find(|it| it.tube == self.stage.tube);
+        match found {
+            Some(stage) => super::forces::gust(self.making, NumberOf::GustToCrankIn, &stage.found),
+            None => CardNumber::missing(NumberOf::GustToCrankIn, CardMissing::RodAndWinch),
+        }
     }
 
     fn set_pin(&self, pull: u32, last: bool) -> Card {

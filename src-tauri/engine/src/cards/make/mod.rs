@@ -2,16 +2,24 @@
 
 mod base;
 mod crank;
+mod escape;
+mod forces;
+mod lay_down;
 mod lights;
+mod lower;
 mod phases;
 mod raise;
+mod rehearsed;
 
 use super::card::*;
-use super::hands::{self, HardestPush, Turning};
 use super::prepare::FirstUp;
 use super::progress::Deck;
 use super::state::{NeedWhy, YardState};
 use crate::job::{Hinge, Job};
+use crate::lifting::body::Turning;
+use crate::lifting::hands::HardestPush;
+use crate::lifting::line::{LinePull, RiggedLine};
+use crate::lifting::{LiftingWork, TiltWork, lifting_work};
 use crate::plan::{Computed, Plan};
 use crate::quantity::FieldErrors;
 use crate::raising::{self, GuyDoes, GuyRole, RaiseWay};
@@ -42,6 +50,8 @@ pub struct TiltPlan {
     pub way: RaiseWay,
     pub turning: Turning,
     pub hardest: HardestPush,
+    /// A line over a prop with its hardest pull; none where it is walked up.
+    pub line: Option<(RiggedLine, LinePull)>,
 }
 
 /// The same as [`deck()`], with what is drawn.
@@ -52,14 +62,25 @@ pub fn planned(job: &Job, computed: &Computed) -> Result<CardsPlan, FieldErrors>
     let making = Making::of(job, computed)?;
     let begins = making.begins();
     let mut cards = Vec::new();
-    cards.extend(base::cards(&making));
-    cards.extend(raise::cards(&making));
-    cards.extend(crank::cards(&making));
-    cards.extend(lights::cards(&making));
+    if job.cards.comes_down {
+        cards.extend(lower::cards(&making));
+        cards.extend(lay_down::cards(&making));
+    } else {
+        cards.extend(base::cards(&making));
+        cards.extend(raise::cards(&making));
+        cards.extend(crank::cards(&making));
+        cards.extend(lights::cards(&making));
+    }
+    cards.iter_mut().for_each(|card| escape::add(&making, card));
     let phases = phases::prepared(&making, &cards);
     let deck = Deck { cards: Deck::in_order(cards, &begins), begins, phases, first_up: making.first_up() };
-    let drawn = making.way.zip(making.turning).zip(making.hardest);
-    let tilt = drawn.map(|((way, turning), hardest)| TiltPlan { way, turning, hardest });
+    let drawn = making.way.zip(making.lifting.tilt);
+    let tilt = drawn.map(|(way, tilt)| TiltPlan {
+        way,
+        turning: tilt.turning,
+        hardest: tilt.hardest,
+        line: tilt.rigged.zip(tilt.line).filter(|(_, pull)| pull.pull_n.is_finite()),
+    });
     Ok(CardsPlan { deck, stages: making.bench.stages, tilt })
 }
 
@@ -70,8 +91,8 @@ pub(super) struct Making<'a> {
     pub bench: BenchWork,
     /// None where nobody has said how it turns up.
     pub way: Option<RaiseWay>,
-    pub turning: Option<Turning>,
-    pub hardest: Option<HardestPush>,
+    /// Forces and gusts.
+    pub lifting: LiftingWork,
     /// What is wrong with the way, or open about it.
     pub way_findings: Vec<crate::finding::Finding>,
 }
@@ -80,21 +101,49 @@ impl<'a> Making<'a> {
     fn of(job: &'a Job, computed: &'a Computed) -> Result<Self, FieldErrors> {
         let (plan, bench) = (&computed.plan, bench_work(job, computed)?);
         let way = raising::as_said(job, computed);
-        let turning = match &way {
-            Some(way) => hands::turning(job, plan, &bench, way)?,
-            None => None,
-        };
-        let hardest =
-            turning.zip(way.as_ref()).map(|(turning, way)| hands::hardest_as_said(job, &turning, way));
+        let lifting = lifting_work(job, computed, &bench, way.as_ref())?;
         let way_findings = match &way {
             Some(way) => way.findings.clone(),
             None => raising::findings_as_said(job, computed),
         };
-        Ok(Self { job, plan, bench, way, turning, hardest, way_findings })
+        Ok(Self { job, plan, bench, way, lifting, way_findings })
+    }
+
+    /// All of it stands and is lit.
+    fn stands(&self) -> Vec<YardState> {
+        let mut begins = vec![
+            YardState::HandsFree,
+            YardState::GuysFast,
+            YardState::SideGuysFast,
+            YardState::StopGuysSet,
+            YardState::BaseStaked,
+            YardState::StrapSlack,
+            YardState::BeneathOpen,
+        ];
+        if self.job.rig.strands.is_some() {
+            begins.extend([YardState::Lit, YardState::LowerEndsTied, YardState::StrandsSet]);
+        } else {
+            begins.push(YardState::PowerOff);
+        }
+        if !self.turns_with_base() {
+            begins.push(YardState::HingeHeld);
+        }
+        for tube in self.bench.stages.stages.iter().map(|it| it.tube) {
+            let up = [
+                YardState::WeightOnPin { tube },
+                YardState::SecondPinSet { tube },
+                YardState::StageUp { tube },
+            ];
+            begins.extend(up);
+        }
+        begins
     }
 
     /// Tubes stand on their stools, nothing is tied, nobody has anything in hand.
     fn begins(&self) -> Vec<YardState> {
+        if self.job.cards.comes_down {
+            return self.stands();
+        }
         let mut begins = vec![
             YardState::HandsFree,
             YardState::FarGuysFree,
@@ -104,6 +153,10 @@ impl<'a> Making<'a> {
         ];
         begins.extend(self.bench.stages.stages.iter().map(|it| YardState::WeightOnPin { tube: it.tube }));
         begins
+    }
+
+    pub fn tilt(&self) -> Option<&TiltWork> {
+        self.lifting.tilt.as_ref()
     }
 
     pub fn turns_with_base(&self) -> bool {
@@ -132,6 +185,7 @@ impl<'a> Making<'a> {
         CardStand {
             people: None,
             place: StandPlace::OutsideTheFall { radius_m: self.plan.mast.fall_radius_m },
+            escape: None,
         }
     }
 }

@@ -2,9 +2,9 @@
 
 use super::Making;
 use crate::cards::card::{Card, CardMissing, CardPhase, CardStand};
-use crate::cards::hands;
-use crate::cards::prepare::{PhasePrepared, PhaseStop, Tool, YardPeople};
+use crate::cards::prepare::{PhaseGust, PhasePrepared, PhaseStop, Tool, YardPeople};
 use crate::finding::{Finding, Severity};
+use crate::lifting::{GustFound, ONE_PULLS_N, hands, line};
 
 pub(super) fn prepared(making: &Making, cards: &[Card]) -> Vec<PhasePrepared> {
     let has = |phase: &CardPhase| cards.iter().any(|card| card.phase == *phase);
@@ -18,20 +18,25 @@ fn one(making: &Making, cards: &[Card], phase: CardPhase) -> PhasePrepared {
     let mut stops: Vec<PhaseStop> = of(Severity::Stop)
         .map(|finding| PhaseStop::Found { finding: Box::new((*finding).clone()) })
         .collect();
-    if phase == CardPhase::Raise {
+    if matches!(phase, CardPhase::Raise | CardPhase::LayDown) {
         stops.extend(too_few(making));
+        stops.extend(by_forces(making));
     }
+    let gust = gust(making, phase);
+    stops.extend(gust.as_ref().filter(|_| goes_up(phase)).and_then(forecast_too_strong));
+    stops.extend(too_late(making, phase));
     let mut missing: Vec<CardMissing> = own
         .iter()
         .flat_map(|card| [&card.number].into_iter().chain(&card.more))
         .filter_map(|it| it.missing)
         .collect();
-    if phase == CardPhase::Raise && making.way.is_none() {
+    if matches!(phase, CardPhase::Raise | CardPhase::LayDown) && making.way.is_none() {
         missing.push(CardMissing::HowItTurnsUp);
     }
+    missing.extend(gusts(making, phase).flat_map(|it| &it.missing).map(|it| super::forces::missing(*it)));
     missing.sort_unstable();
     missing.dedup();
-    let lifting = phase == CardPhase::Raise;
+    let lifting = matches!(phase, CardPhase::Raise | CardPhase::LayDown);
     PhasePrepared {
         phase,
         tools: tools(phase),
@@ -42,7 +47,7 @@ fn one(making: &Making, cards: &[Card], phase: CardPhase) -> PhasePrepared {
         stops,
         not_known: of(Severity::Unchecked).map(|finding| (*finding).clone()).collect(),
         missing,
-        gust_not_known: matches!(phase, CardPhase::Raise | CardPhase::Crank),
+        gust,
     }
 }
 
@@ -59,22 +64,98 @@ fn most_at_once(cards: &[&Card]) -> Option<u32> {
 fn findings<'a>(making: &'a Making, phase: CardPhase) -> Vec<&'a Finding> {
     match phase {
         CardPhase::Base => making.plan.findings.iter().chain(&making.bench.base.findings).collect(),
-        CardPhase::Raise => making.way_findings.iter().collect(),
-        CardPhase::Crank => making.bench.stages.findings.iter().chain(&making.bench.lift.findings).collect(),
+        CardPhase::Raise | CardPhase::LayDown => making.way_findings.iter().collect(),
+        CardPhase::Crank | CardPhase::Lower => {
+            making.bench.stages.findings.iter().chain(&making.bench.lift.findings).collect()
+        }
         CardPhase::Lights => Vec::new(),
     }
 }
 
 /// Nobody has named anybody: then the number of people is told and nothing is refused.
 fn too_few(making: &Making) -> Option<PhaseStop> {
-    let (push, named) = (making.hardest?, u32::from(making.job.cards.lifters?));
-    let needed = hands::people(push.force_n);
-    (named < needed).then_some(PhaseStop::TooFewHands {
-        force_n: push.force_n,
-        one_person_n: hands::ONE_PERSON_N,
-        named,
-        needed,
+    let (tilt, named) = (making.tilt()?, u32::from(making.job.cards.lifters?));
+    let (force_n, one_person_n, needed) = match &tilt.line {
+        Some(pull) => (pull.pull_n, ONE_PULLS_N, line::people(pull.pull_n)?),
+        None => {
+            let force_n = tilt.hardest.force_n;
+            (force_n, hands::ONE_PERSON_N, hands::people(force_n))
+        }
+    };
+    let by_line = tilt.line.is_some();
+    (named < needed).then_some(PhaseStop::TooFewHands { force_n, one_person_n, named, needed, by_line })
+}
+
+/// What foot, hinge and tubes do not bear.
+fn by_forces(making: &Making) -> Vec<PhaseStop> {
+    let Some(tilt) = making.tilt() else { return Vec::new() };
+    let mut stops = Vec::new();
+    if tilt.line.as_ref().is_some_and(|pull| line::people(pull.pull_n).is_none()) {
+        return vec![PhaseStop::LineHasNoLever];
+    }
+    if let (Some(holds_n), Some(source)) = (tilt.kick.holds_n, tilt.kick.source)
+        && tilt.kick.most_n > holds_n
+    {
+        stops.push(PhaseStop::KicksOut { away_n: tilt.kick.most_n, holds_n, source });
+    }
+    let lifted = tilt.hinge_lifts.map(|it| PhaseStop::HingeLifts { lifts_n: it.most_n, at_deg: it.at_deg });
+    stops.extend(lifted);
+    let bent = tilt.bend.as_ref().filter(|bend| bend.utilisation > 1.0);
+    stops.extend(
+        bent.map(|bend| PhaseStop::TubeBends { tube: bend.tube.clone(), percent: 100.0 * bend.utilisation }),
+    );
+    stops
+}
+
+/// The gusts of a phase: through the tilt, or at every stage.
+fn gusts<'a>(making: &'a Making, phase: CardPhase) -> impl Iterator<Item = &'a GustFound> {
+    let lifting = &making.lifting;
+    let tilt = matches!(phase, CardPhase::Raise | CardPhase::LayDown).then_some(&lifting.tilt_gust);
+    let stages =
+        lifting.stage_gusts.iter().filter(move |_| matches!(phase, CardPhase::Crank | CardPhase::Lower));
+    tilt.into_iter().chain(stages.map(|stage| &stage.found))
+}
+
+/// The least gust of a phase; not known where one of them is not.
+fn gust(making: &Making, phase: CardPhase) -> Option<PhaseGust> {
+    let all: Vec<&GustFound> = gusts(making, phase).collect();
+    if all.is_empty() {
+        return None;
+    }
+    let known: Option<Vec<_>> = all.into_iter().map(|found| found.limit.as_ref()).collect();
+    let least =
+        known.and_then(|all| all.into_iter().min_by(|a, b| a.gust_m_per_s.total_cmp(&b.gust_m_per_s)));
+    let limit_m_per_s = least.map(|least| least.gust_m_per_s);
+    Some(PhaseGust {
+        limit_m_per_s,
+        begin_m_per_s: limit_m_per_s.map(|limit| super::forces::begins(making, limit)),
+        margin_percent: making.job.wind.margin_percent,
+        by: least.map(|least| least.by.clone()),
+        forecast_m_per_s: making.job.cards.forecast_gust_m_per_s,
     })
+}
+
+/// Coming down is what a forecast gust asks for: it stops what goes up.
+fn goes_up(phase: CardPhase) -> bool {
+    matches!(phase, CardPhase::Raise | CardPhase::Crank)
+}
+
+/// What is begun and not finished when the gust comes is worse than what stands.
+fn too_late(making: &Making, phase: CardPhase) -> Option<PhaseStop> {
+    let cards = &making.job.cards;
+    let time = match phase {
+        CardPhase::Lower => &cards.lower_rehearsed,
+        CardPhase::LayDown => &cards.lay_down_rehearsed,
+        _ => return None,
+    };
+    let [takes_minutes, left_minutes] = super::rehearsed::too_long(making, time)?;
+    let keep_off_m = making.plan.mast.fall_radius_m;
+    Some(PhaseStop::TooLate { takes_minutes, left_minutes, keep_off_m })
+}
+
+fn forecast_too_strong(gust: &PhaseGust) -> Option<PhaseStop> {
+    let (forecast_m_per_s, begin_m_per_s) = gust.forecast_m_per_s.zip(gust.begin_m_per_s)?;
+    (forecast_m_per_s > begin_m_per_s).then_some(PhaseStop::GustForecast { forecast_m_per_s, begin_m_per_s })
 }
 
 /// Common practice.
@@ -82,10 +163,10 @@ fn tools(phase: CardPhase) -> Vec<Tool> {
     use Tool::*;
     match phase {
         CardPhase::Base => vec![Gloves, Glasses, Tape, SpiritLevel, Saw, Shims, Mallet],
-        CardPhase::Raise => {
+        CardPhase::Raise | CardPhase::LayDown => {
             vec![WindForecast, Helmets, Gloves, Glasses, Mallet, SpareStakes, SpareLine, Pins, Tape]
         }
-        CardPhase::Crank => {
+        CardPhase::Crank | CardPhase::Lower => {
             vec![WindForecast, Helmets, Gloves, CrankAndStrap, Pins, StandForPins, Oil, SpareLine]
         }
         CardPhase::Lights => vec![Gloves, Tape, Ties, Mallet, Tester, ResidualCurrentDevice],

@@ -3,9 +3,9 @@
 use super::{Making, card, count, length};
 use crate::cards::card::CardPhase::Raise;
 use crate::cards::card::*;
-use crate::cards::hands;
 use crate::cards::state::{NeedWhy, YardState};
 use crate::job::StrandsInTilt;
+use crate::lifting::{hands, line};
 use crate::raising::{GuyRole, RaiseWay, TiltedGuy};
 
 pub(super) fn cards(making: &Making) -> Vec<Card> {
@@ -20,7 +20,7 @@ pub(super) fn cards(making: &Making) -> Vec<Card> {
         cards.push(tie_along(making));
     }
     if making.turns_with_base() {
-        cards.push(hold_edge(way));
+        cards.push(hold_edge(making, way));
     }
     let (side, stop) = (making.guys_with(GuyRole::Side), making.guys_with(GuyRole::Stop));
     if !side.is_empty() {
@@ -31,6 +31,9 @@ pub(super) fn cards(making: &Making) -> Vec<Card> {
     }
     if !making.tended().is_empty() {
         cards.push(take_ropes(making));
+    }
+    if making.job.raising.line.is_some() {
+        cards.push(rig_line(making));
     }
     cards.push(walk_up(making, way));
     cards.push(far(making));
@@ -47,9 +50,18 @@ pub(super) fn tied_along(making: &Making) -> bool {
     making.job.rig.strands.is_some() && making.job.raising.strands == StrandsInTilt::TiedAlong
 }
 
-/// Those who push at the mast; none where the push is not known.
+/// Those who push at the mast, or pull at the line; none where the force is not known, or nobody pulls so hard.
 pub(super) fn lifters(making: &Making) -> Option<u32> {
-    making.hardest.map(|push| hands::people(push.force_n))
+    let tilt = making.tilt()?;
+    match &tilt.line {
+        Some(pull) => line::people(pull.pull_n),
+        None => Some(hands::people(tilt.hardest.force_n)),
+    }
+}
+
+/// The push of those who hold it at plumb, near nothing: two of them.
+fn holding(making: &Making) -> Option<u32> {
+    if making.job.raising.line.is_some() { Some(2) } else { lifters(making) }
 }
 
 /// All at once while it is walked up: at the mast, at the ropes, at the hinge, and who calls.
@@ -78,7 +90,7 @@ fn clear(making: &Making) -> Card {
 fn lie(making: &Making, way: &RaiseWay) -> Card {
     let toward = CardValue::Bearing { value_deg: way.lies_toward_deg };
     let beside = lifters(making).map_or(2, |people| people.max(2));
-    let whole = making.turning.map(|turning| CardValue::Mass { value_kg: turning.mass_kg });
+    let whole = making.tilt().map(|tilt| CardValue::Mass { value_kg: tilt.turning.mass_kg });
     let made = card(Raise, "raise:lay", CardKind::LayMast, CardNumber::known(NumberOf::LiesToward, toward))
         .needs([(YardState::BaseLevel, NeedWhy::StandsOnIt), (YardState::WayClear, NeedWhy::FallsThere)])
         .gives([YardState::MastLies])
@@ -89,7 +101,7 @@ fn lie(making: &Making, way: &RaiseWay) -> Card {
     if making.turns_with_base() { made } else { made.needs([(YardState::HingeHeld, NeedWhy::FootKicksOut)]) }
 }
 
-fn pin_tubes(making: &Making) -> Card {
+pub(super) fn pin_tubes(making: &Making) -> Card {
     let tubes = count(making.bench.stages.stages.len());
     card(Raise, "raise:pin-tubes", CardKind::PinTubes, CardNumber::known(NumberOf::TubesToPin, tubes))
         .needs([(YardState::MastLies, NeedWhy::DoneWhileItLies)])
@@ -98,7 +110,7 @@ fn pin_tubes(making: &Making) -> Card {
         .minds(CardCaution::PinAndHeight, StopRule::PinWillNotGo)
 }
 
-fn tie_along(making: &Making) -> Card {
+pub(super) fn tie_along(making: &Making) -> Card {
     let longest = super::lights::longest(making).map(length);
     card(
         Raise,
@@ -116,11 +128,12 @@ fn tie_along(making: &Making) -> Card {
     .minds(CardCaution::Electric, StopRule::StrandCatches)
 }
 
-fn hold_edge(way: &RaiseWay) -> Card {
+pub(super) fn hold_edge(making: &Making, way: &RaiseWay) -> Card {
     let stakes = count(way.temporary_stakes.len());
     card(Raise, "raise:hold-edge", CardKind::HoldEdge, CardNumber::known(NumberOf::Stakes, stakes))
         .needs([(YardState::MastLies, NeedWhy::DoneWhileItLies)])
         .gives([YardState::HingeHeld])
+        .more(super::forces::kick(making))
         .stands([CardStand::of(1, StandPlace::BesideTheHinge)])
         .minds(CardCaution::BuriedServices, StopRule::StakeMeetsSomething)
 }
@@ -141,11 +154,11 @@ fn fast(key: &str, kind: CardKind, guys: &[&TiltedGuy]) -> Card {
         .minds(CardCaution::RopesRun, StopRule::AnchorMoves)
 }
 
-fn at_anchor(guy: &TiltedGuy) -> CardStand {
+pub(super) fn at_anchor(guy: &TiltedGuy) -> CardStand {
     CardStand::of(1, StandPlace::AtAnchor { guy: guy.name.clone() })
 }
 
-fn take_ropes(making: &Making) -> Card {
+pub(super) fn take_ropes(making: &Making) -> Card {
     let tended = making.tended();
     let ropes = CardNumber::known(NumberOf::RopesToTend, count(tended.len()));
     card(Raise, "raise:take-ropes", CardKind::TakeRopes, ropes)
@@ -159,9 +172,7 @@ fn take_ropes(making: &Making) -> Card {
 }
 
 fn walk_up(making: &Making, way: &RaiseWay) -> Card {
-    let push = making.hardest;
-    let force = push.map(|push| CardValue::Force { value_n: push.force_n });
-    let hardest_at = push.map(|push| CardValue::Angle { value_deg: push.elevation_deg });
+    let by_line = making.job.raising.line.is_some();
     let missing = CardMissing::CordWeight;
     let mut needs = vec![
         (YardState::MastLies, NeedWhy::DoneWhileItLies),
@@ -174,6 +185,7 @@ fn walk_up(making: &Making, way: &RaiseWay) -> Card {
         (YardState::TubesPinned, NeedWhy::TubesSlideOut),
         (YardState::StrandsTiedAlong, NeedWhy::LooseStrandsCatch),
         (YardState::RopesInHands, NeedWhy::RopeUntended),
+        (YardState::LineRigged, NeedWhy::PropGoesOver),
     ];
     needs.retain(|(state, _)| match state {
         // A side that is held by ropes in hands has them among its needs.
@@ -181,31 +193,45 @@ fn walk_up(making: &Making, way: &RaiseWay) -> Card {
         YardState::TubesPinned => !making.bench.stages.stages.is_empty(),
         YardState::StrandsTiedAlong => tied_along(making),
         YardState::RopesInHands => !making.tended().is_empty(),
+        YardState::LineRigged => by_line,
         // Without a stop guy nothing stops it: nobody lifts, and the plan has its stop.
         _ => true,
     });
-    let mut made = card(
-        Raise,
-        "raise:walk-up",
-        CardKind::WalkUp,
-        CardNumber::or(NumberOf::ForceAtHands, force, missing),
-    );
+    let (key, kind) =
+        if by_line { ("raise:pull-up", CardKind::PullUp) } else { ("raise:walk-up", CardKind::WalkUp) };
+    let [first, hardest_at] = super::forces::hardest(making, missing);
+    let mut made = card(Raise, key, kind, first);
     made.needs.extend(needs.into_iter().map(|(state, why)| super::need(state, why)));
-    let at_mast = CardStand { people: lifters(making), place: StandPlace::BesideTheMast };
+    let place = if by_line { StandPlace::AtTheLine } else { StandPlace::BesideTheMast };
+    let at_mast = CardStand { people: lifters(making), place, escape: None };
     let at_ropes = making.tended().into_iter().map(at_anchor);
     let hinge = [CardStand::of(1, StandPlace::BesideTheHinge), CardStand::of(1, StandPlace::Caller)];
     made.takes([YardState::HandsFree, YardState::MastLies])
         .gives([YardState::HeldAtPlumb])
         .more([
-            CardNumber::or(NumberOf::HardestAt, hardest_at, missing),
+            super::forces::gust(making, NumberOf::GustToRaiseIn, &making.lifting.tilt_gust),
+            hardest_at,
             CardNumber::known(NumberOf::LyingAngle, CardValue::Angle { value_deg: way.lying_deg }),
-            CardNumber::missing(NumberOf::GustToRaiseIn, CardMissing::NotWorkedOut),
         ])
+        .more(super::forces::on_the_way(making))
         .stands([at_mast])
         .stands(hinge)
         .stands(at_ropes)
         .stands([making.outside()])
         .minds(CardCaution::KicksOut, StopRule::LeavesItsLine)
+}
+
+/// The prop stands before anybody pulls.
+pub(super) fn rig_line(making: &Making) -> Card {
+    let line = making.job.raising.line.as_ref();
+    let high = line.map(|line| length(line.prop_height_m));
+    let number = CardNumber::or(NumberOf::PropHeight, high, CardMissing::HowItTurnsUp);
+    card(Raise, "raise:rig-line", CardKind::RigLine, number)
+        .needs([(YardState::MastLies, NeedWhy::DoneWhileItLies)])
+        .gives([YardState::LineRigged])
+        .more(super::forces::prop(making))
+        .stands([CardStand::of(2, StandPlace::BesideTheHinge)])
+        .minds(CardCaution::RopesRun, StopRule::AnchorMoves)
 }
 
 /// With it in hands nobody turns to anything else.
@@ -220,7 +246,7 @@ fn far(making: &Making) -> Card {
     } else {
         lengths.remove(0)
     };
-    let at_mast = CardStand { people: lifters(making), place: StandPlace::BesideTheMast };
+    let at_mast = CardStand { people: holding(making), place: StandPlace::BesideTheMast, escape: None };
     card(Raise, "raise:far-guys", CardKind::SetFarGuys, first)
         .goes_on_with(YardState::HeldAtPlumb, NeedWhy::HandsHoldIt)
         .takes([YardState::HeldAtPlumb, YardState::FarGuysFree])

@@ -50,8 +50,10 @@ fn before(about: &CardPhaseText) -> Block {
         .collect();
     paragraphs.push(Paragraph::plain(about.people.clone()));
     paragraphs.push(Paragraph::plain(about.tools.join(", ")));
-    let open = about.not_known.iter().chain([&about.wind]).filter(|line| !line.is_empty());
-    paragraphs.extend(open.map(|line| Paragraph::plain(format!("? {line}"))));
+    let mark = if about.wind_known { "" } else { "? " };
+    let wind = Some(&about.wind).filter(|line| !line.is_empty());
+    paragraphs.extend(wind.map(|line| Paragraph::plain(format!("{mark}{line}"))));
+    paragraphs.extend(about.not_known.iter().map(|line| Paragraph::plain(format!("? {line}"))));
     Block::Notes(Notes { paragraphs, size_mm: WORDS_MM, framed: false })
 }
 
@@ -71,7 +73,7 @@ impl Pictures {
         let profile = leg_profile(job, computed);
         let profile_m = leg_profile::picture_text_m(&profile);
         let tilt = plan.tilt.as_ref().map(|it| {
-            let scene = tilt_picture(&it.way, &it.turning, &it.hardest, job.units);
+            let scene = tilt_picture(it, job.units);
             (scene, tilt_picture::picture_text_m(&it.turning))
         });
         let stages = (0..plan.stages.stages.len()).filter_map(|number| {

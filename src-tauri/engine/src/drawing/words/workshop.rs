@@ -119,6 +119,13 @@ pub(crate) fn tilt(force: &str, at_deg: f64, grip: &str) -> String {
     )
 }
 
+pub(crate) fn tilt_by_line(force: &str, at_deg: f64) -> String {
+    format!(
+        "The mast lying, half-way and plumb; the line over its prop, hardest at {} to the level with {force}.",
+        crate::report::format::angle(at_deg)
+    )
+}
+
 pub(crate) fn after_stage(done: usize, tube: &str) -> Vec<String> {
     if done == 0 { vec!["run down".into()] } else { vec![format!("{done}: {tube}"), "up, pinned".into()] }
 }

@@ -3,13 +3,106 @@
 use crate::cards::{
     CardCaution, CardKind, CardMissing, CardPhase, NeedWhy, NumberOf, StopRule, Tool, YardState,
 };
+use crate::lifting::GustBy;
 
 pub(crate) const CAUTION: &str = "A card is no licence. Look up for wires, follow local rules, and ask somebody licensed where it is \
 about wiring or where people could be hurt. Nobody is beneath a mast that moves. Whoever is in doubt calls stop, and everybody stops.";
 
 pub(crate) const NOT_KNOWN: &str = "not known yet";
-pub(crate) const NO_NUMBER_FOR_GUST: &str = "In which gust it may be turned or cranked up is not worked out here. Begin in a calm, with \
-none forecast until the guys are fast, and not while leaves and small twigs move all the time.";
+pub(crate) const NO_NUMBER_FOR_GUST: &str =
+    "In which gust it may be turned or cranked up is not known yet. Nobody begins until it is.";
+
+pub(crate) const NO_NUMBER_COMING_DOWN: &str =
+    "In which gust it holds while it comes down is not known yet. Be done before any wind comes.";
+
+/// Up to which gust, what gives first, and whether one is forecast.
+pub(crate) fn gust(limit: &str, begin: &str, margin_percent: f64, by: &str) -> String {
+    format!(
+        "It holds in gusts up to {limit}: the first to give is {by}. Begin only where no gust above {begin} is forecast until the guys are fast: \
+{margin_percent:.0} % less, since gusts come stronger than forecast."
+    )
+}
+
+pub(crate) fn gust_by(by: &GustBy) -> String {
+    match by {
+        GustBy::Hands => "the people at the mast or in the line".into(),
+        GustBy::Side { guy } => format!("{}, which keeps it from going over sideways", guy),
+        GustBy::Stop { guy } => format!("{}, which stops it at plumb", guy),
+        GustBy::RopesInHands => "the helpers at the ropes, since no guy stays fast meanwhile".into(),
+        GustBy::Strap => "the strap or its hook".into(),
+        GustBy::Part { part } => super::part(&part.name),
+        GustBy::HighWind => {
+            "nothing that is worked out here, but above it counts as high wind, in which nobody handles such things".into()
+        }
+    }
+}
+
+pub(crate) fn forecast(gust: &str) -> String {
+    format!(" Forecast, as entered: {gust}.")
+}
+
+pub(crate) const NO_FORECAST: &str = " No forecast gust is entered: look it up first.";
+
+pub(crate) fn forecast_too_strong(forecast: &str, begin: &str) -> [String; 2] {
+    [
+        format!("Gusts of {forecast} are forecast, and nobody begins with more than {begin} forecast."),
+        "Wait for calmer hours, or have more people or better held ropes where these give first.".into(),
+    ]
+}
+
+pub(crate) fn kicks_out(away: &str, holds: &str) -> [String; 2] {
+    [
+        format!("The foot kicks out with {away}, and what holds it bears {holds}."),
+        "Drive longer, thicker or more stakes, or raise a lighter mast. Nobody's foot holds it.".into(),
+    ]
+}
+
+pub(crate) fn hinge_lifts(lifts: &str, at: &str) -> [String; 2] {
+    [
+        format!("The push lifts the hinge off with {lifts}, at {at} to the level."),
+        "Run the tubes down or take weight off the top; or raise it by a line over a prop, which presses the foot down. A stake does not hold it down."
+            .into(),
+    ]
+}
+
+pub(crate) fn tube_bends(tube: &str, percent: &str) -> [String; 2] {
+    [
+        format!(
+            "By its own weight on the way up {} is used to {percent} of what it may carry in bending.",
+            named(tube)
+        ),
+        "Take weight off the top, run the tubes down, or hold it nearer to its middle.".into(),
+    ]
+}
+
+pub(crate) fn too_late(takes: &str, left: &str, keep_off: &str) -> [String; 2] {
+    [
+        format!("It takes {takes}, as you rehearsed it, and the gust is forecast in {left}."),
+        format!(
+            "Do not begin: pull the plug, keep everybody at least {keep_off} away, and wait until it has passed."
+        ),
+    ]
+}
+
+pub(crate) fn minutes(value: f64) -> String {
+    format!("{:.0} min", value.ceil())
+}
+
+/// While it comes down: how far it holds meanwhile.
+pub(crate) fn gust_coming_down(limit: &str, begin: &str, by: &str) -> String {
+    format!(
+        "While it comes down it holds in gusts up to {limit}: the first to give is {by}. Be done before gusts above {begin} come."
+    )
+}
+
+pub(crate) const NO_LEVER: [&str; 2] = [
+    "The line over the prop passes so near to the hinge that nobody can pull the mast up by it.",
+    "Set the prop higher, tie the line farther up the mast, or pull from farther back.",
+];
+
+pub(crate) fn percent(value: f64) -> String {
+    format!("{:.0} %", value.ceil())
+}
 pub(crate) const FIRST_UP_CHOSEN: &str =
     "The bare lower tube is stood up first, to find plumb and to measure the foot.";
 pub(crate) const FIRST_UP_OFFERED: &str =
@@ -35,18 +128,32 @@ pub(crate) fn phase(phase: CardPhase) -> &'static str {
         CardPhase::Raise => "Raise",
         CardPhase::Crank => "Crank up",
         CardPhase::Lights => "Lights",
+        CardPhase::Lower => "Run it down",
+        CardPhase::LayDown => "Lay it down",
     }
 }
 
 pub(crate) fn people(at_least: Option<u32>, lifting: Option<u32>) -> String {
     match (at_least, lifting) {
         (Some(all), Some(lifting)) => {
-            format!("At least {all} people, {lifting} of them pushing at the mast.")
+            format!("At least {all} people, {lifting} of them at the mast or in its line.")
         }
         (Some(1), None) => "One person.".to_owned(),
         (Some(all), None) => format!("At least {all} people at once."),
         (None, _) => "How many people it takes is not known yet.".to_owned(),
     }
+}
+
+pub(crate) fn too_few_in_the_line(named: u32, needed: u32, force: &str, one: &str) -> [String; 2] {
+    [
+        format!(
+            "{} cannot pull the mast up: it takes {force} in the line, and {one} is what one person pulls.",
+            pushing(named)
+        ),
+        format!(
+            "Get {needed} to pull, set the prop higher, or tie the line farther up the mast. Never try it with fewer."
+        ),
+    ]
 }
 
 pub(crate) fn too_few(named: u32, needed: u32, force: &str, one: &str) -> [String; 2] {
@@ -95,11 +202,15 @@ pub(crate) fn title(kind: &CardKind) -> String {
         CardKind::PinTubes => "Pin every tube so that none slides out while it lies".into(),
         CardKind::LayMast => "Lay the mast with its top towards".into(),
         CardKind::TieStrandsAlong => "Tie the strands along the mast, all of their length".into(),
-        CardKind::HoldEdge => "Drive the stakes that hold the edge about which the base turns".into(),
+        CardKind::HoldEdge => {
+            "Drive the stakes outside the edge and lash the cross leg to both, low down".into()
+        }
         CardKind::SetSideGuys => "Make the side guys fast".into(),
         CardKind::SetStopGuys => "Make the stop guys fast, as long as they are at plumb".into(),
         CardKind::TakeRopes => "Put a helper at every rope that is given and taken in".into(),
         CardKind::WalkUp => "Walk the mast up and hold it at plumb against the stop guys".into(),
+        CardKind::RigLine => "Stand the prop up, rope it to both sides and back, run the line over it".into(),
+        CardKind::PullUp => "Pull the mast up by the line and hold it at plumb against the stop guys".into(),
         CardKind::SetFarGuys => "Make the far guys fast, while hands hold the mast".into(),
         CardKind::LetGoEdge => "Draw the stakes of the edge".into(),
         CardKind::PlumbMast => "Plumb the mast by its guys".into(),
@@ -136,6 +247,37 @@ pub(crate) fn title(kind: &CardKind) -> String {
         CardKind::TieLowerEnds => "Tie every strand to the ring".into(),
         CardKind::SetStrands => "Draw every strand to its tension, one from each side in turn".into(),
         CardKind::LayLead => "Lay the lead: off the ways, a drip loop, joints off the ground".into(),
+        CardKind::PowerOff => "Switch off and pull the plug; it stays in somebody’s pocket".into(),
+        CardKind::LoosenStrands => "Untie the strands from the ring, let them hang loose".into(),
+        CardKind::UntieToLower { tube } => {
+            format!("Untie the guys that come down with {}, a helper at each", named(tube))
+        }
+        CardKind::SecondPinOut { tube } => format!("Draw the second pin of {}", named(tube)),
+        CardKind::TakeLoad { tube, pull, pulls } => {
+            format!(
+                "Crank until the strap carries {} and its pin is free{}",
+                named(tube),
+                pull_of(*pull, *pulls)
+            )
+        }
+        CardKind::DrawPin { tube } => format!("Hand on the crank: draw the pin beneath {}", named(tube)),
+        CardKind::LetDownByCrank { tube, pull, pulls } => {
+            format!("Let {} down by the crank{}", named(tube), pull_of(*pull, *pulls))
+        }
+        CardKind::HandBack { onto_stool: true, .. } => {
+            "Let it down until it stands on its stool and the strap is slack".into()
+        }
+        CardKind::HandBack { onto_stool: false, .. } => {
+            "Hand the weight back: let it down until it stands on the pin and the strap is slack".into()
+        }
+        CardKind::MakeFastLower { tube } => {
+            format!("Make the guys that came down with {} fast again, snug", named(tube))
+        }
+        CardKind::TakeStrandsOff => "Take the strands off the mast, coil and number them".into(),
+        CardKind::DrawBaseStakes => "Draw the base’s own stakes: it tilts with the mast".into(),
+        CardKind::TakeMast => "Take hold of the mast, or of its line, at plumb".into(),
+        CardKind::FreeFarGuys => "Untie the far guys, while hands hold the mast".into(),
+        CardKind::LetMastDown => "Let the mast down the way it came up".into(),
         CardKind::SwitchOn => "Test the residual-current device, then switch on".into(),
     }
 }
@@ -158,7 +300,7 @@ pub(crate) fn number_is(what: &NumberOf) -> String {
         NumberOf::LyingAngle => "lying, to the level",
         NumberOf::CorridorReach => "round the foot is kept clear",
         NumberOf::PeopleNeeded => {
-            "people: those who push, a helper at each rope in hands, one at the hinge, one who calls"
+            "people: those who push or pull, a helper at each rope in hands, one at the hinge, one who calls"
         }
         NumberOf::Strands => "strands",
         NumberOf::TubesToPin => "tubes to pin",
@@ -191,7 +333,42 @@ pub(crate) fn number_is(what: &NumberOf) -> String {
         NumberOf::BetweenTies => "from one strand's tie to the next, straight",
         NumberOf::StrandTension => "pull in each strand",
         NumberOf::Current => "current of all strands together",
-        NumberOf::GustToRaiseIn => "gust up to which it may be turned up",
+        NumberOf::GustToRaiseIn => "the strongest gust that may be forecast when it is turned up",
+        NumberOf::GustToCrankIn => "the strongest gust that may be forecast when this tube goes up",
+        NumberOf::KickOut => "the foot pushes out, away from those who raise it, where it matters most",
+        NumberOf::HeldAtHinge => "is what stakes or ground hold against it; nobody’s foot is counted",
+        NumberOf::HingeLifted => "lifts the hinge at most; 0 where it is pressed down all the way",
+        NumberOf::GroundAlong => "slope of the ground along the lying mast, below 0 downhill from the hinge",
+        NumberOf::GroundAcross => {
+            "slope across it, to the right; the hinge is level, so it changes no force: who stands lower grips higher"
+        }
+        NumberOf::OnLevelGround => "would be the push on level ground",
+        NumberOf::TubeBends { tube } if tube.is_empty() => {
+            "of what a tube may carry in bending, by its own weight on the way"
+        }
+        NumberOf::TubeBends { tube } => {
+            return format!(
+                "of what {} may carry in bending, by the mast’s own weight on the way",
+                named(tube)
+            );
+        }
+        NumberOf::MouthPresses => {
+            "the mouth of a tube presses on the one in it: look at the rims; what they bear is not worked out"
+        }
+        NumberOf::GuyTakesIn { tube } => {
+            return format!("comes down with {}, each rope is taken in by about as much", named(tube));
+        }
+        NumberOf::PullComesDown => "comes down in this pull",
+        NumberOf::FarGuys => "far guys",
+        NumberOf::RehearsedMinutes => "took it when you rehearsed it",
+        NumberOf::RehearsedPeople => "people did it then",
+        NumberOf::LinePull => {
+            "pull in the line where it is hardest, and on its anchor, over a pulley; over a bare edge it is more"
+        }
+        NumberOf::PropHeight => "from the ground at the mast to the prop’s head",
+        NumberOf::PropBehind => "the prop’s head behind the hinge",
+        NumberOf::PropPressed => "presses down on the prop",
+        NumberOf::PropPushed => "pushes the prop’s head level: its ropes hold it",
     };
     fixed.to_owned()
 }
@@ -214,7 +391,27 @@ pub(crate) fn missing(missing: CardMissing) -> &'static str {
         CardMissing::RingSupports => {
             "Enter the ring's pipe and its supports: Build, The workshop, Circles and ring."
         }
-        CardMissing::NotWorkedOut => "It is not worked out here.",
+        CardMissing::StakesInSoil => {
+            "Say what the soil is: Measure, Soil. Loam, gravel and fill have no published number: nobody lifts on a guess."
+        }
+        CardMissing::TubeStrength => "Say what the tubes are: Parts, Tubes.",
+        CardMissing::CordThickness => "Measure how thick a strand’s cable is: Parts, Strands.",
+        CardMissing::HangingStrands => {
+            "What a breeze does to hanging strands is not worked out: tie them along the mast, or put them on later."
+        }
+        CardMissing::RopesAndAnchors => {
+            "Say what ropes and anchors hold that are fast on the way: Parts, Guys."
+        }
+        CardMissing::NothingHolds => "No guy holds it on one side: see How it goes up.",
+        CardMissing::PartsInWind => {
+            "A part is not shown to hold in wind: Checks, Which wind it takes, says which."
+        }
+        CardMissing::StrapLabel => {
+            "Enter what the labels of strap and hook say: Build, The workshop, Winch and lift."
+        }
+        CardMissing::Rehearsal => {
+            "Rehearse it once with everybody on a calm day, and enter minutes and people: Build, Step by step."
+        }
         CardMissing::StrandLabel => {
             "Add up what the strands' labels say, and hold it against what the circuit gives."
         }
@@ -233,6 +430,7 @@ pub(crate) mod places {
     pub(crate) const BASE: &str = "at the base";
     pub(crate) const CALLER: &str = "calls, in view of everybody and out of reach of what falls";
     pub(crate) const MAST: &str = "beside the mast on both sides, never astride it and never beneath";
+    pub(crate) const LINE: &str = "in the line behind the prop, gloves on, no rope round a hand or a body";
     pub(crate) const HINGE: &str = "beside the hinge, not before it: a foot against it holds nothing";
     pub(crate) const CRANK: &str = "at the side of the crank, out of its circle";
     pub(crate) const PIN: &str = "at the side of the pin, on the ground, arms only beneath";
@@ -252,6 +450,16 @@ pub(crate) mod places {
                 .to_owned(),
         }
     }
+
+    pub(crate) fn escape_toward(bearing: &str) -> String {
+        format!("; on stop steps aside towards {bearing}")
+    }
+
+    pub(crate) fn escape_own_side(left: &str, right: &str) -> String {
+        format!("; on stop each steps aside on the own side, {left} or {right}")
+    }
+
+    pub(crate) const ESCAPE_FROM_THE_MAST: &str = "; on stop straight away from the mast, not along a rope";
 
     pub(crate) fn outside(radius: &str) -> String {
         format!("Everybody else at least {radius} from the foot")
@@ -355,6 +563,7 @@ pub(crate) fn state(state: YardState) -> &'static str {
         YardState::StopGuysSet => "The stop guys are set",
         YardState::FarGuysFree => "The far guys are free",
         YardState::RopesInHands => "A helper is at each rope in hands",
+        YardState::LineRigged => "The prop stands by its ropes and the line runs over it",
         YardState::HeldAtPlumb => "Hands hold the mast at plumb",
         YardState::GuysFast => "Every guy is fast",
         YardState::MastPlumb => "The mast is plumb",
@@ -370,6 +579,12 @@ pub(crate) fn state(state: YardState) -> &'static str {
         YardState::Pulled { .. } => "The pull before is over",
         YardState::SecondPinSet { .. } => "The second pin is set",
         YardState::StageUp { .. } => "The tube before is up",
+        YardState::SecondPinDrawn { .. } => "The second pin is drawn",
+        YardState::PinDrawn { .. } => "The pin is drawn, the strap carries",
+        YardState::CameDown { .. } => "It came down for this pull",
+        YardState::LetDown { .. } => "It stands on its pin or stool again",
+        YardState::StageDown { .. } => "The tube before is down",
+        YardState::BaseFreed => "The base’s own stakes are drawn",
         YardState::RingLaid => "The ring lies",
         YardState::RingHeld => "The ring is tied down",
         YardState::LowerEndsTied => "The strands are tied to the ring",
@@ -399,6 +614,7 @@ pub(crate) fn why(why: NeedWhy) -> &'static str {
         NeedWhy::RopeUntended => "a rope that nobody holds goes taut or trails",
         NeedWhy::HandsHoldIt => "only hands hold it until then",
         NeedWhy::OnlyGuysHoldIt => "nothing else keeps it up",
+        NeedWhy::PropGoesOver => "the prop goes over as the line pulls at it",
         NeedWhy::StillHeldByIt => "these stakes still hold it",
         NeedWhy::EasierLow => "they can be reached only while it is low",
         NeedWhy::BindsOutOfPlumb => "tubes bind where it leans",
@@ -415,6 +631,11 @@ pub(crate) fn why(why: NeedWhy) -> &'static str {
         NeedWhy::MeasuredFromTheMast => "it is measured from the standing mast",
         NeedWhy::RingLifts => "the strands lift it",
         NeedWhy::CurrentInHands => "nobody handles what has current",
+        NeedWhy::StrapFirst => "drawn before the strap carries, all of it falls",
+        NeedWhy::PinStopsIt => "the pin stops it",
+        NeedWhy::SecondPinStopsIt => "the second pin stops it, and bends",
+        NeedWhy::OuterFirst => "the outer tube comes down first, so that the inner one can be reached",
+        NeedWhy::StakesStopTheBase => "staked down the base cannot tilt",
         NeedWhy::PullAfterPull => "pull comes after pull",
         NeedWhy::DoneInTurn => "the one goes on from the other",
     }

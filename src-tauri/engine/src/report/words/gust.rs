@@ -5,6 +5,39 @@ use crate::wind_capacity::{MastPart, PartKind};
 pub(crate) const WHICH_WIND: &str = "The gust, the strongest three seconds: a forecast names it beside the mean wind, which \
      is the smaller number. Inland a gust is about 1.7 times the ten-minute mean.";
 
+pub(crate) const NOT_REHEARSED: &str = "not known: rehearse it once with everybody on a calm day, and enter the minutes under Build, Step by step";
+
+pub(crate) fn took(minutes: f64, people: Option<u8>) -> String {
+    let people = match people {
+        Some(1) => " with one person".to_owned(),
+        Some(people) => format!(" with {people} people"),
+        None => ", with how many is not known".to_owned(),
+    };
+    format!("{:.0} min{people}, as you rehearsed it", minutes.ceil())
+}
+
+pub(crate) const NO_TIME_FORECAST: &str =
+    "; enter the forecast gust and in how many minutes it comes, and it is counted here";
+
+pub(crate) fn need_not(gust: &str) -> String {
+    format!("; the gusts of {gust} that are forecast do not ask for it")
+}
+
+pub(crate) fn begin_within(gust: &str, in_minutes: f64, left: f64) -> String {
+    format!(
+        "; gusts of {gust} are forecast in {:.0} min: begin within {:.0} min",
+        in_minutes.floor(),
+        left.floor()
+    )
+}
+
+pub(crate) fn too_late(gust: &str, in_minutes: f64) -> String {
+    format!(
+        "; gusts of {gust} are forecast in {:.0} min: too late to begin, keep everybody out of its fall",
+        in_minutes.floor()
+    )
+}
+
 /// Behind the speed at which one acts.
 pub(crate) fn top_moves(shown: &str) -> String {
     format!(" Its top then moves by up to about {shown} in the gust.")

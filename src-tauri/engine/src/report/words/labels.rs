@@ -99,6 +99,8 @@ pub(crate) fn label(label: &Label) -> String {
         Label::OnlyByEye => "Only if these hold, which you look at by eye",
         Label::LowerIt => "Lower it",
         Label::LayItDown => "Lay it down",
+        Label::LowerTakes => "Lowering takes",
+        Label::LayDownTakes => "Laying it down takes",
         Label::WhichWind => "Which wind",
         Label::Fetch => "Houses or wood have to reach on every side for",
         Label::Reaches => "Do they?",

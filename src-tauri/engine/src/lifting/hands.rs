@@ -1,0 +1,139 @@
+//! With how much the lying mast is pushed up by hand.
+//!
+//! Virtual work about the hinge: a push F square to the tube at the distance s along it does F·s·dθ, the weight W whose centre lies c
+//! along the tube takes W·c·cos θ·dθ, so F = W·c·cos θ/s. Hands stay at one height h over the ground on which those who push stand
+//! while they walk towards the hinge. Where that ground rises by tan α for each metre out from the hinge, and the hinge stands g over
+//! it, s·(sin θ − cos θ·tan α) = h − g as far as the tube is that long; so F = W·c·cos θ·sin(θ − α)/((h − g)·cos α), hardest at
+//! θ = 45° + α/2 with W·c·(1 − sin α)/(2·(h − g)·cos α). A mast that lies downhill (α below nought) is harder to walk up.
+
+use super::body::Turning;
+use super::results::Lie;
+use crate::numerics::real::{cos_deg, sin_deg};
+use crate::quantity::convert::STANDARD_GRAVITY;
+use crate::rigs::LOAD_CONSTANT_KG;
+
+/// What one person lifts at best. Source: NIOSH 94-110, load constant 23 kg; from memory, and taken as a habit: nobody lifts this for long.
+pub const ONE_PERSON_N: f64 = LOAD_CONSTANT_KG * STANDARD_GRAVITY;
+
+/// The hardest push on the way.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct HardestPush {
+    /// Square to the tube.
+    pub force_n: f64,
+    /// Its part straight up.
+    pub up_n: f64,
+    /// Of the mast to the level.
+    pub elevation_deg: f64,
+    /// From the hinge along the tube to the hands.
+    pub grip_m: f64,
+}
+
+impl Lie {
+    /// Level ground in the hinge's own height.
+    pub fn level(hands_m: f64) -> Self {
+        Self { hands_m, hinge_m: 0.0, along: 0.0, across: 0.0 }
+    }
+
+    /// From the hinge along the tube to the hands.
+    pub fn grip_m(&self, long_m: f64, elevation_deg: f64) -> f64 {
+        let rises = sin_deg(elevation_deg) - cos_deg(elevation_deg) * self.along;
+        // A hinge as high as the hands: then nothing is known of a grip below it.
+        let over_m = (self.hands_m - self.hinge_m).max(0.1);
+        if rises * long_m > over_m { over_m / rises } else { long_m }
+    }
+}
+
+/// The push with the mast at an angle to the level.
+pub fn push(turning: &Turning, lie: &Lie, elevation_deg: f64) -> HardestPush {
+    let grip_m = lie.grip_m(turning.long_m, elevation_deg);
+    let force_n = turning.moment_kg_m * STANDARD_GRAVITY * cos_deg(elevation_deg) / grip_m.max(1e-6);
+    HardestPush { force_n, up_n: force_n * cos_deg(elevation_deg), elevation_deg, grip_m }
+}
+
+/// Lying, every whole degree above that, and plumb.
+pub fn degrees(lying_deg: f64) -> impl Iterator<Item = f64> {
+    std::iter::once(lying_deg).chain((lying_deg.floor() as i32 + 1..=90).map(f64::from))
+}
+
+/// The hardest push from lying to plumb, by whole degrees.
+pub fn hardest(turning: &Turning, lie: &Lie, lying_deg: f64) -> HardestPush {
+    let from = push(turning, lie, lying_deg);
+    degrees(lying_deg)
+        .map(|deg| push(turning, lie, deg))
+        .fold(from, |worst, at| if at.force_n > worst.force_n { at } else { worst })
+}
+
+/// How many it takes.
+pub fn people(force_n: f64) -> u32 {
+    (force_n / ONE_PERSON_N).ceil().max(1.0) as u32
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn level(hands_m: f64) -> Lie {
+        Lie::level(hands_m)
+    }
+
+    /// By hand: 40 kg with its centre 2 m from the hinge, 4 m long, hands at 1.5 m: at 45° W·c/(2·h) = 40·9.80665·2/3 = 261.5 N, and lying
+    /// W·c/s = 40·9.80665·2/4 = 196.1 N at the upper end.
+    #[test]
+    fn the_hardest_push_by_hand() {
+        let turning = Turning { moment_kg_m: 80.0, mass_kg: 40.0, long_m: 4.0 };
+        let worst = hardest(&turning, &level(1.5), 0.0);
+        assert!((worst.force_n - 261.51).abs() < 0.01 && worst.elevation_deg == 45.0, "{worst:?}");
+        assert!((worst.up_n - 184.91).abs() < 0.01);
+        assert!((push(&turning, &level(1.5), 0.0).force_n - 196.13).abs() < 0.01);
+        assert_eq!(people(worst.force_n), 2);
+        assert_eq!(people(225.0), 1);
+    }
+
+    /// The project's collected values, "Hand at constant height h walking in under a pole" (statics): L 9 m, 300 N, h 1.70 m, at 15, 30 and
+    /// 45°: 198.5, 343.9, 397.1 N square to the pole, hands 6.57, 3.40, 2.40 m up it. At 15°: 300·4.5·cos 15°/6.568 = 198.5.
+    #[test]
+    fn a_pole_walked_up_as_in_the_collected_values() {
+        let mass_kg = 300.0 / STANDARD_GRAVITY;
+        let turning = Turning { moment_kg_m: 4.5 * mass_kg, mass_kg, long_m: 9.0 };
+        for (deg, square_n, grip_m) in [(15.0, 198.5, 6.57), (30.0, 343.9, 3.40), (45.0, 397.1, 2.40)] {
+            let at = push(&turning, &level(1.7), deg);
+            assert!((at.force_n - square_n).abs() < 0.06 && (at.grip_m - grip_m).abs() < 0.006, "{at:?}");
+        }
+    }
+
+    /// Work done by the hands from lying to plumb is what the weight rises, W·c·(1 − sin of the lying angle), whatever grip and slope.
+    #[test]
+    fn the_pushes_do_the_work_of_lifting() {
+        let turning = Turning { moment_kg_m: 57.0, mass_kg: 30.0, long_m: 3.7 };
+        for (lie, lying_deg) in [
+            (level(1.4), 0.0),
+            (Lie { hinge_m: 0.2, along: 0.15, ..level(1.4) }, 8.0),
+            (Lie { along: -0.2, ..level(1.4) }, -11.0),
+        ] {
+            let (steps, span_deg) = (9000, 90.0 - lying_deg);
+            let work: f64 = (0..steps)
+                .map(|step| {
+                    let deg = lying_deg + span_deg * (f64::from(step) + 0.5) / f64::from(steps);
+                    let at = push(&turning, &lie, deg);
+                    at.force_n * at.grip_m * span_deg.to_radians() / f64::from(steps)
+                })
+                .sum();
+            let rises = 57.0 * STANDARD_GRAVITY * (1.0 - sin_deg(lying_deg));
+            assert!((work - rises).abs() < 1e-3, "{work} {rises}");
+        }
+    }
+
+    /// By hand: at 10° of slope, W·c·(1 − sin α)/(2·h·cos α): downhill (1 + 0.17365)/0.98481 = 1.19175 times the level ground's, uphill
+    /// (1 − 0.17365)/0.98481 = 0.83910 times, at 40° and 50°.
+    #[test]
+    fn downhill_it_is_harder_and_uphill_easier() {
+        let turning = Turning { moment_kg_m: 80.0, mass_kg: 40.0, long_m: 9.0 };
+        let tan = 10.0_f64.to_radians().tan();
+        let flat_n = hardest(&turning, &level(1.5), 0.0).force_n;
+        for (along, lying_deg, times, at_deg) in [(-tan, -10.0, 1.19175, 40.0), (tan, 10.0, 0.83910, 50.0)] {
+            let worst = hardest(&turning, &Lie { along, ..level(1.5) }, lying_deg);
+            assert!((worst.force_n / flat_n - times).abs() < 1e-4, "{worst:?}");
+            assert_eq!(worst.elevation_deg, at_deg);
+        }
+    }
+}
