@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 use super::approach::Approach;
 use super::flat::distance;
 use super::parts::{Parts, anchor_sigma};
-use super::place::Reach;
+use super::place::WorkReach;
 use super::solid::P3;
 use super::{PlacedYard, asked, boundary, buried, obstacle, overhead};
 use crate::base::BaseResult;
@@ -45,7 +45,7 @@ pub struct Work<'a> {
 
 impl Work<'_> {
     /// How far it reaches in plan, its fall included, with so much room beyond, round a mast that is so sure among the marks.
-    pub fn reach(&self, ample_m: f64, pegged_sigma_m: f64) -> Reach {
+    pub fn reach(&self, ample_m: f64, pegged_sigma_m: f64) -> WorkReach {
         let mast = [self.mast.east_m, self.mast.north_m];
         let guys = self.guys.iter().map(|guy| [guy.east_m, guy.north_m]);
         let eyes = self.guys.iter().map(|guy| [guy.eye[0], guy.eye[1]]);
@@ -59,7 +59,7 @@ impl Work<'_> {
         let thick_m = self.mast.stages.iter().map(|stage| stage.outside_mm / 2000.0).fold(0.0, f64::max);
         let sigma_m =
             self.guys.iter().map(|guy| anchor_sigma(guy, self.sigma_m)).fold(self.sigma_m, f64::max);
-        Reach { mast, reach_m: far_m + thick_m + ample_m, sigma_m, pegged_sigma_m }
+        WorkReach { mast, reach_m: far_m + thick_m + ample_m, sigma_m, pegged_sigma_m }
     }
 }
 

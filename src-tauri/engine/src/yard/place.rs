@@ -145,7 +145,7 @@ impl Around {
 
 /// How far the work reaches, for what lies too far from it to matter.
 #[derive(Debug, Clone, Copy)]
-pub struct Reach {
+pub struct WorkReach {
     pub mast: [f64; 2],
     /// From the mast to its farthest part, and as much room beyond it as counts.
     pub reach_m: f64,
@@ -167,7 +167,7 @@ impl FoundYard {
 
     /// The same with those obstacles alone that the work may come too near to, or has no more room to than counts; the others
     /// say nothing of this place.
-    pub fn seen_near(&self, sight: &dyn Sight, reach: &Reach) -> PlacedYard {
+    pub fn seen_near(&self, sight: &dyn Sight, reach: &WorkReach) -> PlacedYard {
         self.seen_of(sight, &mut |index, fixes| {
             let (Some(around), Some(thing)) = (self.around.get(index), self.yard.obstacles.get(index)) else {
                 return true;
