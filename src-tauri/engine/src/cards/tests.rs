@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 use super::*;
 use crate::job::{FastBefore, Hinge, Job, PullLine, SoilFeel, StrandsInTilt, TiltedTubes};
 use crate::numerics::random::Random;
+use crate::numerics::real::{atan_deg, cos_deg, sin_deg};
 use crate::{demo, plan};
 
 fn demo_deck(change: impl Fn(&mut Job)) -> Deck {
@@ -343,11 +344,11 @@ fn the_numbers_are_those_of_the_rooms_they_come_from() {
     let [east, north] = crate::quantity::bearing::unit(way.lies_toward_deg);
     let ground =
         |out_m: f64| computed.ground.height([way.hinge[0] + out_m * east, way.hinge[1] + out_m * north]);
-    let slope = ((ground(way.reach_m) - ground(0.0)) / way.reach_m).atan();
+    let slope_deg = atan_deg((ground(way.reach_m) - ground(0.0)) / way.reach_m);
     let over_m = 55.0 * 0.0254 - (way.hinge[2] - ground(0.0));
-    let walking_n = moment * 9.80665 * (1.0 - slope.sin()) / (2.0 * over_m * slope.cos());
-    let by_hand_n = walking_n.max(moment * 9.80665 * way.lying_deg.to_radians().cos() / long_m);
-    assert!((value_n / by_hand_n - 1.0).abs() < 1e-3, "{value_n} {by_hand_n} {slope}");
+    let walking_n = moment * 9.80665 * (1.0 - sin_deg(slope_deg)) / (2.0 * over_m * cos_deg(slope_deg));
+    let by_hand_n = walking_n.max(moment * 9.80665 * cos_deg(way.lying_deg) / long_m);
+    assert!((value_n / by_hand_n - 1.0).abs() < 1e-3, "{value_n} {by_hand_n} {slope_deg}");
 }
 
 #[test]

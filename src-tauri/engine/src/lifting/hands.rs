@@ -128,7 +128,7 @@ mod tests {
     #[test]
     fn downhill_it_is_harder_and_uphill_easier() {
         let turning = Turning { moment_kg_m: 80.0, mass_kg: 40.0, long_m: 9.0 };
-        let tan = 10.0_f64.to_radians().tan();
+        let tan = crate::numerics::real::tan_deg(10.0);
         let flat_n = hardest(&turning, &level(1.5), 0.0).force_n;
         for (along, lying_deg, times, at_deg) in [(-tan, -10.0, 1.19175, 40.0), (tan, 10.0, 0.83910, 50.0)] {
             let worst = hardest(&turning, &Lie { along, ..level(1.5) }, lying_deg);

@@ -107,7 +107,8 @@ mod tests {
     fn the_ladder_against_a_wall_of_a_handbook() {
         let g = 9.8 / STANDARD_GRAVITY;
         let (mass_kg, moment) = (117.0 * g, (45.0 * 4.0 + 72.0 * 6.0) * g);
-        let elevation_deg = (9.3_f64 / 12.0).asin().to_degrees();
+        let out_m = (12.0_f64 * 12.0 - 9.3 * 9.3).sqrt();
+        let elevation_deg = crate::numerics::real::atan2_deg(9.3, out_m);
         let turning = Turning { moment_kg_m: moment, mass_kg, long_m: 12.0 };
         let square_n = push(&turning, &Lie::level(1e9), elevation_deg).force_n;
         // Level: F with F·sin θ square to the ladder.
@@ -128,12 +129,13 @@ mod tests {
             let (sin, cos) = (sin_deg(at.elevation_deg), cos_deg(at.elevation_deg));
             let [away_n, lifts_n] = left_over(30.0, of_push(at.force_n, at.elevation_deg));
             // Out (to the lying side) and up: the push, the weight, the hinge on the mast.
-            let forces = [
+            type Force = ([f64; 2], [f64; 2]);
+            let forces: [Force; 3] = [
                 ([at.grip_m * cos, at.grip_m * sin], [-at.force_n * sin, at.force_n * cos]),
                 ([centre_m * cos, centre_m * sin], [0.0, -weight_n]),
                 ([0.0, 0.0], [away_n, -lifts_n]),
             ];
-            let sum = |part: &dyn Fn(&([f64; 2], [f64; 2])) -> f64| forces.iter().map(part).sum::<f64>();
+            let sum = |part: &dyn Fn(&Force) -> f64| forces.iter().map(part).sum::<f64>();
             let moment = sum(&|(at, force)| at[0] * force[1] - at[1] * force[0]);
             let sums = [sum(&|(_, force)| force[0]), sum(&|(_, force)| force[1]), moment];
             assert!(sums.iter().all(|sum| sum.abs() < 1e-9 * weight_n), "{deg}: {sums:?}");

@@ -3,6 +3,7 @@
 use super::*;
 use crate::anchor::soil::ClayFeel;
 use crate::job::{Hinge, Job, PullLine, SoilFeel};
+use crate::numerics::real::{cos_deg, sin_deg};
 use crate::plan::{self, Computed};
 use crate::quantity::convert::STANDARD_GRAVITY;
 use crate::raising;
@@ -60,7 +61,7 @@ fn at_every_angle_the_forces_do_the_weight_s_work() {
         let weight_nm = tilt.turning.moment_kg_m * STANDARD_GRAVITY;
         assert!(tilt.angles.len() > 80 && (tilt.angles[0].elevation_deg - way.lying_deg).abs() < 1e-12);
         for at in &tilt.angles {
-            let rises_nm = weight_nm * at.elevation_deg.to_radians().cos();
+            let rises_nm = weight_nm * cos_deg(at.elevation_deg);
             let arm_m = match &tilt.rigged {
                 None => tilt.lie.grip_m(tilt.turning.long_m, at.elevation_deg),
                 Some(rigged) => rigged.pull(&tilt.turning, at.elevation_deg).arm_m,
@@ -115,13 +116,13 @@ fn the_gust_is_where_what_holds_is_used_up() {
     let tilt = tilt(wide(1));
     let topper = job.rig.topper.as_ref().expect("a topper");
     let thick_m = 2.0 * raising::radius_as_said(&job, &computed).expect("known");
-    let at = limit.at_deg.expect("it turns").to_radians();
-    let push = hands::push(&tilt.turning, &tilt.lie, at.to_degrees());
+    let at_deg = limit.at_deg.expect("it turns");
+    let push = hands::push(&tilt.turning, &tilt.lie, at_deg);
     let left_nm = (23.0 * 9.80665 - push.force_n) * push.grip_m;
-    let (long_m, pressure) = (tilt.turning.long_m, 0.5 * 1.29 * limit.gust_m_per_s.powi(2));
+    let (long_m, pressure) = (tilt.turning.long_m, 0.5 * 1.29 * limit.gust_m_per_s * limit.gust_m_per_s);
     // Open country some 3 m up: by ASCE 7's Kz of exposure C below 4.6 m, 0.85 of the pressure at 10 m.
-    let tube_nm = 0.85 * pressure * 1.2 * thick_m * long_m * long_m / 2.0 * at.sin().powi(2);
-    let top_nm = 0.85 * pressure * topper.drag * 3.0 * (long_m + 0.3) * at.sin();
+    let tube_nm = 0.85 * pressure * 1.2 * thick_m * long_m * long_m / 2.0 * sin_deg(at_deg) * sin_deg(at_deg);
+    let top_nm = 0.85 * pressure * topper.drag * 3.0 * (long_m + 0.3) * sin_deg(at_deg);
     assert!(((tube_nm + top_nm) / left_nm - 1.0).abs() < 0.15, "{} {left_nm} {limit:?}", tube_nm + top_nm);
 }
 
