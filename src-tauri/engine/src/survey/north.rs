@@ -77,7 +77,7 @@ fn by_model(place: &Place, moment: &DateTime<FixedOffset>) -> (NorthCorrection, 
     if !(declination_deg.is_finite() && field.declination_sigma_deg.is_finite()) {
         return magnetic_only(true, false);
     }
-    let from = NorthFrom::DeclinationByModel { declination_deg, on: moment.format("%Y-%m-%d").to_string() };
+    let from = NorthFrom::DeclinationByModel { declination_deg, on: moment.date_naive().to_string() };
     let correction =
         NorthCorrection { add_to_reading_deg: declination_deg, sigma_deg: sigma_deg(&field, year), from };
     (correction, doubts(&field))
