@@ -1,5 +1,6 @@
 import { expect, test, type Page } from '@playwright/test';
 import { goTo, openBlank, openDemo, savedJob } from './app';
+import { fakeVoice } from './voice';
 
 const shots = process.env.SHOTS;
 const shot = async (page: Page, name: string) => {
@@ -8,19 +9,10 @@ const shot = async (page: Page, name: string) => {
 
 /** A voice and a lock on the screen that note what they are asked. */
 async function fakes(page: Page): Promise<void> {
+  await fakeVoice(page);
   await page.addInitScript(() => {
-    const noted = { said: [] as string[], locks: 0, released: 0 };
-    Object.assign(window, { noted });
-    class Utterance {
-      lang = '';
-      rate = 1;
-      onend: (() => void) | null = null;
-      onerror: (() => void) | null = null;
-      constructor(public text: string) {}
-    }
-    Object.defineProperty(window, 'SpeechSynthesisUtterance', { value: Utterance });
-    const voice = { speak: (it: Utterance) => noted.said.push(it.text), cancel: () => undefined };
-    Object.defineProperty(window, 'speechSynthesis', { value: voice });
+    const page = window as unknown as { noted: object };
+    const noted = Object.assign(page.noted, { locks: 0, released: 0 });
     const request = () => {
       noted.locks += 1;
       const lock = new EventTarget() as EventTarget & { released: boolean; release: () => Promise<void> };

@@ -1,6 +1,7 @@
 import { expect, test, type Page } from '@playwright/test';
 import { goTo, openDemo } from './app';
 import { feed, STEADY } from './phone';
+import { fakeVoice } from './voice';
 
 const shots = process.env.SHOTS;
 const shot = async (page: Page, name: string) => {
@@ -15,19 +16,10 @@ interface Noted {
 
 /** A voice, a tone and a motor that note what they are asked. */
 async function fakes(page: Page): Promise<void> {
+  await fakeVoice(page);
   await page.addInitScript(() => {
-    const noted = { said: [] as string[], pitches: [] as number[], shakes: 0 };
-    Object.assign(window, { noted });
-    class Utterance {
-      lang = '';
-      rate = 1;
-      onend: (() => void) | null = null;
-      onerror: (() => void) | null = null;
-      constructor(public text: string) {}
-    }
-    Object.defineProperty(window, 'SpeechSynthesisUtterance', { value: Utterance });
-    const voice = { speak: (it: Utterance) => noted.said.push(it.text), cancel: () => undefined };
-    Object.defineProperty(window, 'speechSynthesis', { value: voice });
+    const page = window as unknown as { noted: object };
+    const noted = Object.assign(page.noted, { pitches: [] as number[], shakes: 0 });
     class Tone {
       currentTime = 0;
       destination = {};

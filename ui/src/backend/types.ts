@@ -6509,13 +6509,13 @@ export type TimberUnshown = "contact_size_missing" | "foot_size_missing" | "foot
  */
 export type TimedSwings = { swings: number, 
 /**
- * At the planned tension.
+ * At the planned tension; none where that can't hold the rope up.
  */
-planned_s: number, 
+planned_s: number | null, 
 /**
  * At four fifths and at six fifths of it.
  */
-slacker_s: number, tighter_s: number, 
+slacker_s: number | null, tighter_s: number | null, 
 /**
  * Slow enough to be counted by eye.
  */

@@ -3,6 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::AnchorKind;
+use crate::numerics::vector::Vector;
 use crate::quantity::convert::STANDARD_GRAVITY;
 use crate::quantity::whole;
 use crate::resistance::rope::{Breaking, GuyRope, RopeEnd, RopeMaterial};
@@ -10,6 +11,7 @@ use crate::resistance::timber::Wood;
 use crate::resistance::tube::{CAUTIOUS_YIELD_MPA, SOFTEST_YIELD_MPA};
 use crate::resistance::{Resistance, RopeUnshown};
 use crate::tube::TubeTable;
+use crate::wind::Body;
 
 /// The mast with its base, guys, stakes and strands.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -552,6 +554,14 @@ pub struct Topper {
     #[serde(default = "flat")]
     #[cfg_attr(feature = "typegen", schemars(range(min = 0.2, max = 3)))]
     pub drag: f64,
+}
+
+impl Topper {
+    /// What of it the wind takes hold of, with its middle in a place.
+    pub fn in_wind(&self, middle: Vector) -> Body {
+        let area_m2 = self.width_m * self.height_m * self.solid_percent / 100.0;
+        Body { at: middle, area_m2, coefficient: self.drag }
+    }
 }
 
 fn solid() -> f64 {

@@ -38,35 +38,40 @@ pub fn strengths(parts: &[Part], tubes: usize) -> Option<Vec<BendStrength>> {
 
 /// Moment at a distance from the hinge, at an angle, with the hands at the grip: weight beyond less what the hands take off.
 pub fn moment_nm(body: &TurningBody, elevation_deg: f64, grip_m: f64, at_m: f64) -> f64 {
-    let turning = body.turning();
-    let (w, cos) = (STANDARD_GRAVITY, cos_deg(elevation_deg));
-    let force_n = turning.moment_kg_m * w * cos / grip_m.max(1e-6);
-    let beyond: f64 = body
-        .tubes
-        .iter()
-        .map(|tube| {
-            let from_m = tube.low_m.max(at_m);
-            let share = ((tube.high_m - from_m) / (tube.high_m - tube.low_m)).max(0.0);
-            tube.mass_kg * share * (0.5 * (from_m + tube.high_m) - at_m)
-        })
-        .sum();
-    let end = body.end_kg * (turning.long_m - at_m).max(0.0);
-    (beyond + end) * w * cos - force_n * (grip_m - at_m).max(0.0)
+    let moment = |it: &Beyond| it.mass_kg * (it.centre_m - at_m);
+    let weight_nm = beyond(body, at_m).map(|it| moment(&it)).sum::<f64>() * square(elevation_deg);
+    weight_nm - force_n(body, elevation_deg, grip_m) * (grip_m - at_m).max(0.0)
 }
 
 /// Shear at a distance, square to the tube.
 fn shear_n(body: &TurningBody, elevation_deg: f64, grip_m: f64, at_m: f64) -> f64 {
-    let turning = body.turning();
-    let (w, cos) = (STANDARD_GRAVITY, cos_deg(elevation_deg));
-    let force_n = turning.moment_kg_m * w * cos / grip_m.max(1e-6);
-    let beyond: f64 = body
-        .tubes
-        .iter()
-        .map(|tube| {
-            tube.mass_kg * ((tube.high_m - tube.low_m.max(at_m)) / (tube.high_m - tube.low_m)).max(0.0)
-        })
-        .sum();
-    (beyond + body.end_kg) * w * cos - if grip_m > at_m { force_n } else { 0.0 }
+    let weight_n = beyond(body, at_m).map(|it| it.mass_kg).sum::<f64>() * square(elevation_deg);
+    weight_n - if grip_m > at_m { force_n(body, elevation_deg, grip_m) } else { 0.0 }
+}
+
+/// What weighs square to the tube for each kilogram.
+fn square(elevation_deg: f64) -> f64 {
+    STANDARD_GRAVITY * cos_deg(elevation_deg)
+}
+
+/// Of the hands at the grip, square to the tube.
+fn force_n(body: &TurningBody, elevation_deg: f64, grip_m: f64) -> f64 {
+    body.turning().moment_kg_m * square(elevation_deg) / grip_m.max(1e-6)
+}
+
+/// A part of the weight that lies beyond a place, with its centre from the hinge.
+struct Beyond {
+    mass_kg: f64,
+    centre_m: f64,
+}
+
+fn beyond(body: &TurningBody, at_m: f64) -> impl Iterator<Item = Beyond> {
+    let tubes = body.tubes.iter().map(move |tube| {
+        let from_m = tube.low_m.max(at_m);
+        let share = ((tube.high_m - from_m) / (tube.high_m - tube.low_m)).max(0.0);
+        Beyond { mass_kg: tube.mass_kg * share, centre_m: 0.5 * (from_m + tube.high_m) }
+    });
+    tubes.chain([Beyond { mass_kg: body.end_kg, centre_m: body.long_m().max(at_m) }])
 }
 
 /// Stretches in which a tube is the outermost, from the bottom up.

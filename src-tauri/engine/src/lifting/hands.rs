@@ -57,10 +57,13 @@ pub fn degrees(lying_deg: f64) -> impl Iterator<Item = f64> {
 
 /// The hardest push from lying to plumb, by whole degrees.
 pub fn hardest(turning: &Turning, lie: &Lie, lying_deg: f64) -> HardestPush {
-    let from = push(turning, lie, lying_deg);
-    degrees(lying_deg)
-        .map(|deg| push(turning, lie, deg))
-        .fold(from, |worst, at| if at.force_n > worst.force_n { at } else { worst })
+    most_on_the_way(lying_deg, |deg| push(turning, lie, deg), |at| at.force_n)
+}
+
+/// Where on the way something is largest; of equals the first.
+pub(super) fn most_on_the_way<T>(lying_deg: f64, at: impl Fn(f64) -> T, force_n: impl Fn(&T) -> f64) -> T {
+    let harder = |worst: T, at: T| if force_n(&at) > force_n(&worst) { at } else { worst };
+    degrees(lying_deg).map(&at).fold(at(lying_deg), harder)
 }
 
 /// How many it takes.

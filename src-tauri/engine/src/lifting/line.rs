@@ -5,6 +5,7 @@
 //! from the mast to the anchor passes over the head, the line leaves it and the prop carries nothing.
 
 use super::body::Turning;
+use super::hands::most_on_the_way;
 use super::results::Lie;
 use crate::job::PullLine;
 use crate::numerics::real::{cos_deg, hypot, sin_deg};
@@ -45,6 +46,11 @@ impl RiggedLine {
             head: [line.prop_behind_m, ground_m + line.prop_height_m],
             anchor: [line.pulled_from_m, ground_there_m],
         }
+    }
+
+    /// Where it pulls hardest.
+    pub fn hardest(&self, turning: &Turning, lying_deg: f64) -> LinePull {
+        most_on_the_way(lying_deg, |deg| self.pull(turning, deg), |at| at.pull_n)
     }
 
     /// The pull that holds a turning mast at an angle.

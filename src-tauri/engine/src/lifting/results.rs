@@ -153,6 +153,9 @@ pub enum GustMissing {
     RodAndWinch,
 }
 
+/// High wind where material is handled: more than 30 mph. Source: 29 CFR 1926.968, definitions, as quoted.
+pub const HIGH_WIND_M_PER_S: f64 = 13.4112;
+
 /// A gust, or what is missing for it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct GustFound {
@@ -163,6 +166,20 @@ pub struct GustFound {
 impl GustFound {
     pub fn missing(missing: GustMissing) -> Self {
         Self { limit: None, missing: vec![missing] }
+    }
+
+    /// The least of several and of high wind; none while one of them is not known.
+    pub(super) fn least(found: impl IntoIterator<Item = Result<GustLimit, GustMissing>>) -> Self {
+        let mut least = GustLimit { gust_m_per_s: HIGH_WIND_M_PER_S, by: GustBy::HighWind, at_deg: None };
+        let mut missing = Vec::new();
+        for found in found {
+            match found {
+                Ok(limit) if limit.gust_m_per_s < least.gust_m_per_s => least = limit,
+                Ok(_) => {}
+                Err(open) => missing.push(open),
+            }
+        }
+        Self { limit: missing.is_empty().then_some(least), missing }
     }
 }
 

@@ -7,7 +7,6 @@
 
 use super::ONE_PULLS_N;
 use super::results::{GustBy, GustFound, GustLimit, GustMissing, StageGust};
-use super::tilt_gust::high_wind;
 use crate::guys::spacing;
 use crate::job::Job;
 use crate::numerics::real::hypot;
@@ -18,7 +17,7 @@ use crate::raising::guys::LEAN;
 use crate::resistance::MastUnshown;
 use crate::wind::drag::SUBCRITICAL;
 use crate::wind::member::{Member, MemberLoad};
-use crate::wind::{Body, Route, Stream};
+use crate::wind::{Route, Stream};
 use crate::wind_capacity::MastHeight;
 use crate::wind_capacity::air;
 use crate::wind_capacity::parts::{Part, parts};
@@ -56,16 +55,7 @@ impl<'a> Cranked<'a> {
         } else {
             by_search(&standing, &route)
         };
-        let mut least = high_wind();
-        let mut missing = Vec::new();
-        for found in [strap, held] {
-            match found {
-                Ok(limit) if limit.gust_m_per_s < least.gust_m_per_s => least = limit,
-                Ok(_) => {}
-                Err(open) => missing.push(open),
-            }
-        }
-        GustFound { limit: missing.is_empty().then_some(least), missing }
+        GustFound::least([strap, held])
     }
 
     fn tube(&self) -> usize {
@@ -138,8 +128,7 @@ impl<'a> Cranked<'a> {
         }
         if let Some(topper) = &self.job.rig.topper {
             let at = [0.0, 0.0, standing.top_m + 0.5 * topper.height_m];
-            let area_m2 = topper.width_m * topper.height_m * topper.solid_percent / 100.0;
-            load.add(&Body { at, area_m2, coefficient: topper.drag }.load(&stream, about));
+            load.add(&topper.in_wind(at).load(&stream, about));
         }
         // Half of each loose strand's wind comes onto the mast, as if it hung square to the wind: as the wind capacity has it.
         let cord_m = self.job.rig.strands.as_ref().and_then(|it| it.cord.diameter_mm).unwrap_or(0.0) / 1000.0;

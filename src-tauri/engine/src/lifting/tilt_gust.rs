@@ -8,8 +8,8 @@
 
 use super::ONE_PULLS_N;
 use super::body::Turning;
-use super::hands::{ONE_PERSON_N, degrees, people, push};
-use super::line::{self, RiggedLine};
+use super::hands::{ONE_PERSON_N, degrees, push};
+use super::line::RiggedLine;
 use super::results::{GustBy, GustFound, GustLimit, GustMissing, Lie};
 use crate::job::{Job, StrandsInTilt};
 use crate::numerics::real::{cos_deg, sin_deg};
@@ -20,13 +20,10 @@ use crate::raising::guys::LEAN;
 use crate::raising::motion::TiltMotion;
 use crate::raising::{self, GuyDoes, GuyRole, RaiseWay};
 use crate::wind::drag::SUBCRITICAL;
-use crate::wind::{Body, Member, Route, Stream};
+use crate::wind::{Member, Route, Stream};
 use crate::wind_capacity::air;
 use crate::wind_capacity::parts::{Check, Part};
 use crate::wind_capacity::standing::Standing;
-
-/// High wind where material is handled: more than 30 mph. Source: 29 CFR 1926.968, definitions, as quoted.
-pub const HIGH_WIND_M_PER_S: f64 = 13.4112;
 
 /// What the tilt's wind is reckoned from.
 pub struct TiltWind<'a> {
@@ -39,8 +36,8 @@ pub struct TiltWind<'a> {
     /// Tubes as they are while it turns up, with what they may carry.
     pub standing: &'a Standing<'a>,
     pub parts: &'a [Part],
-    /// Those who push or pull; none where nobody was named: then as many as the weight takes.
-    pub named: Option<u32>,
+    /// Those who push or pull.
+    pub many: u32,
 }
 
 /// A guy that may hold, with what of it counts.
@@ -66,26 +63,22 @@ impl TiltWind<'_> {
         }
         let route = air::route(self.job);
         let holders = self.holders();
-        let mut least = high_wind();
-        let mut missing = Vec::new();
-        let mut learn = |found: Result<GustLimit, GustMissing>| match found {
-            Ok(limit) if limit.gust_m_per_s < least.gust_m_per_s => least = limit,
-            Ok(_) => {}
-            Err(open) => missing.push(open),
-        };
+        let mut found = Vec::new();
         for elevation_deg in degrees(self.way.lying_deg) {
             let [against, across] = self.moments(&route, radius_m, elevation_deg);
-            learn(Ok(self.by_hands(against, elevation_deg)));
+            found.push(Ok(self.by_hands(against, elevation_deg)));
             for on_right in [false, true] {
-                learn(self.by_side(&holders, on_right, across, elevation_deg));
+                found.push(self.by_side(&holders, on_right, across, elevation_deg));
             }
             if elevation_deg >= 90.0 {
-                learn(self.by_stop(&holders, against));
+                found.push(self.by_stop(&holders, against));
             }
         }
-        missing.sort_unstable();
-        missing.dedup();
-        GustFound { limit: missing.is_empty().then_some(least), missing }
+        let mut found = GustFound::least(found);
+        // Most angles wait for the same.
+        found.missing.sort_unstable();
+        found.missing.dedup();
+        found
     }
 
     /// Moments about the hinge of a gust of 1 m/s: in the mast's upright plane, and across it.
@@ -106,9 +99,7 @@ impl TiltWind<'_> {
             let mut moment_nm = mast.load(&stream, [0.0; 3]).moment_nm;
             if let Some(topper) = topper {
                 let at = scale(axis, self.turning.long_m + 0.5 * topper_m);
-                let area_m2 = topper.width_m * topper.height_m * topper.solid_percent / 100.0;
-                let body = Body { at, area_m2, coefficient: topper.drag };
-                moment_nm = add(moment_nm, body.load(&stream, [0.0; 3]).moment_nm);
+                moment_nm = add(moment_nm, topper.in_wind(at).load(&stream, [0.0; 3]).moment_nm);
             }
             moment_nm
         };
@@ -119,21 +110,17 @@ impl TiltWind<'_> {
 
     /// Wind that blows back to the lying side, on top of the weight.
     fn by_hands(&self, per_square_nm: f64, elevation_deg: f64) -> GustLimit {
-        let (force_n, arm_m, all_n) = match self.line {
+        let (force_n, arm_m, one_n) = match self.line {
             None => {
                 let at = push(self.turning, self.lie, elevation_deg);
-                let hardest_n = super::hands::hardest(self.turning, self.lie, self.way.lying_deg).force_n;
-                let many = self.named.unwrap_or_else(|| people(hardest_n));
-                (at.force_n, at.grip_m, f64::from(many) * ONE_PERSON_N)
+                (at.force_n, at.grip_m, ONE_PERSON_N)
             }
             Some(rigged) => {
                 let at = rigged.pull(self.turning, elevation_deg);
-                let hardest_n = rigged.hardest(self.turning, self.way.lying_deg).pull_n;
-                let many = self.named.or_else(|| line::people(hardest_n)).unwrap_or(0);
-                (at.pull_n, at.arm_m, f64::from(many) * ONE_PULLS_N)
+                (at.pull_n, at.arm_m, ONE_PULLS_N)
             }
         };
-        let left_nm = (all_n - force_n).max(0.0) * arm_m.max(0.0);
+        let left_nm = (f64::from(self.many) * one_n - force_n).max(0.0) * arm_m.max(0.0);
         limit(left_nm, per_square_nm, GustBy::Hands, elevation_deg)
     }
 
@@ -250,8 +237,4 @@ fn best<'a>(
 fn limit(left_nm: f64, per_square_nm: f64, by: GustBy, elevation_deg: f64) -> GustLimit {
     let gust_m_per_s = (left_nm / per_square_nm.max(1e-9)).sqrt();
     GustLimit { gust_m_per_s, by, at_deg: Some(elevation_deg) }
-}
-
-pub(super) fn high_wind() -> GustLimit {
-    GustLimit { gust_m_per_s: HIGH_WIND_M_PER_S, by: GustBy::HighWind, at_deg: None }
 }

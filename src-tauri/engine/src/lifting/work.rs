@@ -4,7 +4,7 @@ use super::bend;
 use super::body::{TurningBody, turning_body};
 use super::hands::{self, degrees, push};
 use super::hinge;
-use super::line::{LinePull, RiggedLine};
+use super::line::{self, RiggedLine};
 use super::results::*;
 use super::stage_gust::stage_gusts;
 use super::tilt_gust::TiltWind;
@@ -56,7 +56,7 @@ pub fn lifting_work(
         line: rigged.as_ref(),
         standing: &standing,
         parts: &parts,
-        named: job.cards.lifters.map(u32::from),
+        many: job.cards.lifters.map_or_else(|| tilt.people(), u32::from),
     };
     let tilt_gust = wind.limit();
     Ok(LiftingWork { tilt: Some(tilt), tilt_gust, stage_gusts })
@@ -68,13 +68,13 @@ fn rigged(job: &Job, computed: &Computed, way: &RaiseWay, lie: &Lie) -> Option<R
     job.raising.line.as_ref().map(|line| RiggedLine::of(line, lie, foot_m, ground_m))
 }
 
-impl RiggedLine {
-    /// Where it pulls hardest.
-    pub fn hardest(&self, turning: &super::body::Turning, lying_deg: f64) -> LinePull {
-        let from = self.pull(turning, lying_deg);
-        degrees(lying_deg)
-            .map(|deg| self.pull(turning, deg))
-            .fold(from, |worst, at| if at.pull_n > worst.pull_n { at } else { worst })
+impl TiltWork {
+    /// As many as the weight takes; nobody where a line has no lever.
+    fn people(&self) -> u32 {
+        match &self.line {
+            None => hands::people(self.hardest.force_n),
+            Some(line) => line::people(line.pull_n).unwrap_or(0),
+        }
     }
 }
 

@@ -47,7 +47,7 @@ pub struct Checked {
 /// assert!(checked.clearances.windows(2).all(|pair| margin(&pair[0]) <= margin(&pair[1])));
 /// ```
 pub fn check(surveyed: &Surveyed, job: &Job, layout: &Layout) -> Result<Checked, FieldErrors> {
-    Ok(check_in(&found_yard(surveyed, job)?, surveyed, job, layout))
+    Ok(check_in(&found_yard(surveyed, job)?, surveyed, job, layout, None))
 }
 
 /// What comes too near to the cone of strands where no strand is, and to the ring between two ends: what [`check`] and a drag
@@ -76,7 +76,7 @@ pub fn check_placed(
     job: &Job,
     layout: &Layout,
 ) -> Result<Checked, FieldErrors> {
-    Ok(check_in(points.yard.as_ref().map_err(Clone::clone)?, surveyed, job, layout))
+    Ok(check_in(points.yard.as_ref().map_err(Clone::clone)?, surveyed, job, layout, None))
 }
 
 /// The same against the obstacles alone that the work comes nearer to than `ample_m` beyond what is kept, or may: for one place
@@ -91,8 +91,7 @@ pub fn check_near(
     layout: &Layout,
     ample_m: f64,
 ) -> Result<Checked, FieldErrors> {
-    let found = points.yard.as_ref().map_err(Clone::clone)?;
-    Ok(check_seen(found, surveyed, job, layout, Some(ample_m)))
+    Ok(check_in(points.yard.as_ref().map_err(Clone::clone)?, surveyed, job, layout, Some(ample_m)))
 }
 
 /// The job's yard with its points found, for as many layouts in it as wanted.
@@ -104,11 +103,7 @@ pub(super) fn found_yard(surveyed: &Surveyed, job: &Job) -> Result<FoundYard, Fi
     place(&job.yard, job.units.system, surveyed.marks(&job.yard), positions, ground)
 }
 
-fn check_in(found: &FoundYard, surveyed: &Surveyed, job: &Job, layout: &Layout) -> Checked {
-    check_seen(found, surveyed, job, layout, None)
-}
-
-fn check_seen(
+fn check_in(
     found: &FoundYard,
     surveyed: &Surveyed,
     job: &Job,

@@ -163,8 +163,12 @@ fn of_guy(guy: &GuyTension, units: Units) -> TensionGuyText {
         turns: turns.unwrap_or_default(),
         swings: say::seconds(swings.swings, &seconds(swings.planned_s)),
         swings_beside: say::seconds_beside(&seconds(swings.tighter_s), &seconds(swings.slacker_s)),
-        not_by_watch: if swings.countable { String::new() } else { say::TOO_QUICK_FOR_A_WATCH.to_owned() },
-        audible: f64::from(swings.swings) / swings.planned_s >= SOUND_BAND.low_hz,
+        not_by_watch: match swings.planned_s {
+            Some(_) if swings.countable => String::new(),
+            Some(_) => say::TOO_QUICK_FOR_A_WATCH.to_owned(),
+            None => say::HANGS_AT_NO_SUCH_TENSION.to_owned(),
+        },
+        audible: swings.planned_s.is_some_and(|all_s| f64::from(swings.swings) / all_s >= SOUND_BAND.low_hz),
         readings: guy.readings.iter().rev().map(|reading| of_reading(reading, units)).collect(),
     }
 }
@@ -255,6 +259,6 @@ fn force_interval(found: Estimate, units: Units) -> String {
     crate::quantity::format::interval(Quantity::ForceN { value: found.half_width_95 }, units)
 }
 
-fn seconds(value_s: f64) -> String {
-    format!("{value_s:.1} s")
+fn seconds(value_s: Option<f64>) -> String {
+    value_s.map_or_else(|| say::NOT_KNOWN.to_owned(), |value_s| format!("{value_s:.1} s"))
 }

@@ -89,11 +89,11 @@ pub enum TensionStanding {
 #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct TimedSwings {
     pub swings: u16,
-    /// At the planned tension.
-    pub planned_s: f64,
+    /// At the planned tension; none where that can't hold the rope up.
+    pub planned_s: Option<f64>,
     /// At four fifths and at six fifths of it.
-    pub slacker_s: f64,
-    pub tighter_s: f64,
+    pub slacker_s: Option<f64>,
+    pub tighter_s: Option<f64>,
     /// Slow enough to be counted by eye.
     pub countable: bool,
 }
@@ -198,7 +198,7 @@ fn take_in(rope: &SwingingRope, found: Estimate, planned_n: f64) -> Option<Estim
 fn timed_swings(rope: &SwingingRope, planned_n: f64) -> TimedSwings {
     let seconds = |part: f64| {
         let hz = rope.hz(part * planned_n, SwingPlane::Sideways, None);
-        hz.map_or(f64::NAN, |hz| f64::from(TIMED_SWINGS) / hz)
+        hz.map(|hz| f64::from(TIMED_SWINGS) / hz)
     };
     let planned_s = seconds(1.0);
     TimedSwings {
@@ -206,7 +206,7 @@ fn timed_swings(rope: &SwingingRope, planned_n: f64) -> TimedSwings {
         planned_s,
         slacker_s: seconds(0.8),
         tighter_s: seconds(1.2),
-        countable: f64::from(TIMED_SWINGS) / planned_s <= QUICKEST_COUNTED_HZ,
+        countable: planned_s.is_some_and(|all_s| f64::from(TIMED_SWINGS) / all_s <= QUICKEST_COUNTED_HZ),
     }
 }
 

@@ -329,6 +329,14 @@ fn a_level_is_held_against_the_plan_and_names_the_odd_one() {
     assert!((slack.turns.unwrap() - take_in.value / 0.003).abs() < 1e-9);
     // Twenty swings at the planned tension take 20/f.
     let swings = found.guys[0].swings;
-    assert!((swings.planned_s - 20.0 / first.natural_frequency_hz).abs() < 0.01 * swings.planned_s);
+    let planned_s = swings.planned_s.unwrap();
+    assert!((planned_s - 20.0 / first.natural_frequency_hz).abs() < 0.01 * planned_s);
     assert!(swings.slacker_s > swings.planned_s && swings.planned_s > swings.tighter_s && !swings.countable);
+    assert!(swings.tighter_s.is_some());
+    // Chain of a kilogram a metre cannot hang from 4 m up at 5 N: no time, and nothing to be counted.
+    let level = job.rig.guy_levels.iter_mut().find(|it| it.id == first.level_id).unwrap();
+    (level.rope.mass_g_per_m, level.tension_n) = (1000.0, 5.0);
+    let heavy = levels(&job, &plan.guys).into_iter().flat_map(|it| it.guys);
+    let swings = heavy.into_iter().find(|it| it.guy_id == first.id).unwrap().swings;
+    assert_eq!((swings.planned_s, swings.countable), (None, false));
 }

@@ -79,8 +79,7 @@ impl InYard<'_> {
     /// # Errors
     /// As the stages.
     pub fn tried(&self, mast: P2, pose: Pose, clear_of_fall: bool) -> Result<TriedPlace, FieldErrors> {
-        let rig = self.rig(mast, pose);
-        let layout = lay_out_for_map(self.surveyed, &rig, &placement(mast, pose))?;
+        let layout = self.laid_out(mast, pose)?;
         let checked = check_placed(self.surveyed, &self.points, self.job, &layout)?;
         Ok(self.judged(layout, checked, pose, clear_of_fall))
     }
@@ -90,10 +89,13 @@ impl InYard<'_> {
     /// # Errors
     /// As the stages.
     pub fn tried_near(&self, mast: P2, pose: Pose, clear_of_fall: bool) -> Result<TriedPlace, FieldErrors> {
-        let rig = self.rig(mast, pose);
-        let layout = lay_out_for_map(self.surveyed, &rig, &placement(mast, pose))?;
+        let layout = self.laid_out(mast, pose)?;
         let checked = check_near(self.surveyed, &self.points, self.job, &layout, AMPLE_CLEARANCE_M)?;
         Ok(self.judged(layout, checked, pose, clear_of_fall))
+    }
+
+    fn laid_out(&self, mast: P2, pose: Pose) -> Result<Layout, FieldErrors> {
+        lay_out_for_map(self.surveyed, &self.rig(mast, pose), &placement(mast, pose))
     }
 
     fn judged(&self, layout: Layout, checked: Checked, pose: Pose, clear_of_fall: bool) -> TriedPlace {

@@ -12,7 +12,7 @@ use crate::structure::{LoadCase, Model, PointLoad};
 use crate::wind::drag::SUBCRITICAL;
 use crate::wind::ice::{ice_weight_n_per_m, iced_diameter_m};
 use crate::wind::member::force_per_length_n_per_m;
-use crate::wind::{Body, Member, Route, Stream};
+use crate::wind::{Member, Route, Stream};
 
 const NOTHING: PointLoad = PointLoad { node: 0, force_n: [0.0; 3], moment_n_m: [0.0; 3] };
 
@@ -142,8 +142,7 @@ impl WindLoads {
         let Some(topper) = &standing.job.rig.topper else { return };
         let top_m = add(standing.foot_m, [0.0, 0.0, model.height_m]);
         let at = add(top_m, [0.0, 0.0, 0.5 * topper.height_m]);
-        let area_m2 = topper.width_m * topper.height_m * topper.solid_percent / 100.0;
-        let load = Body { at, area_m2, coefficient: topper.drag }.load(stream, top_m);
+        let load = topper.in_wind(at).load(stream, top_m);
         (self.topper_n, self.topper_nm) = (load.force_n, load.moment_nm);
         self.topper_weight_n = topper.mass_kg * STANDARD_GRAVITY;
     }

@@ -174,8 +174,9 @@ impl FoundYard {
             };
             let gap_m = distance(reach.mast, around.middle) - around.radius_m - thing.keep_off_m;
             // The deviation of a difference is no more than those of its parts together, whatever they share (Minkowski).
-            let unsure_m = || half_width_95(reach.sigma_m, fixes.most_sigma_m + reach.pegged_sigma_m);
-            around.on_guessed_ground || gap_m <= reach.reach_m || gap_m <= reach.reach_m + unsure_m()
+            let unsure_m = half_width_95(reach.sigma_m, fixes.most_sigma_m + reach.pegged_sigma_m);
+            let too_far = gap_m > reach.reach_m + unsure_m;
+            around.on_guessed_ground || !too_far
         })
     }
 

@@ -219,21 +219,9 @@ impl Pulling<'_> {
             kind,
             CardNumber::or(NumberOf::WeightOnPin, load, CardMissing::CordWeight),
         )
-        .goes_on_with(YardState::HandOnCrank { tube, pull }, NeedWhy::CrankRunsBack)
+        .off_the_strap(tube, pull)
         .needs([(YardState::PinThrough { tube, pull }, NeedWhy::NothingToRestOn)])
-        .takes([
-            YardState::HandOnCrank { tube, pull },
-            YardState::RodPinned { tube, pull },
-            YardState::BeneathClear,
-        ])
-        .gives([
-            YardState::WeightOnPin { tube },
-            YardState::StrapSlack,
-            YardState::HandsFree,
-            YardState::BeneathOpen,
-            YardState::Pulled { tube, pull },
-        ])
-        .stands([CardStand::of(1, StandPlace::AtTheCrank)])
+        .gives([YardState::Pulled { tube, pull }])
         .minds(CardCaution::StrapAndCrank, StopRule::PinWillNotGo)
     }
 

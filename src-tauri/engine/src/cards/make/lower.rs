@@ -287,21 +287,9 @@ impl Lowering<'_> {
         let number = CardNumber::or(NumberOf::WeightOnPin, load, CardMissing::CordWeight);
         let kind = CardKind::HandBack { tube: self.stage().name.clone(), onto_stool: pull == 1 };
         let made = card(Lower, &self.key("back", pull), kind, number)
-            .goes_on_with(YardState::HandOnCrank { tube, pull }, NeedWhy::CrankRunsBack)
+            .off_the_strap(tube, pull)
             .needs([(YardState::CameDown { tube, pull }, NeedWhy::PullAfterPull)])
-            .takes([
-                YardState::HandOnCrank { tube, pull },
-                YardState::RodPinned { tube, pull },
-                YardState::BeneathClear,
-            ])
-            .gives([
-                YardState::WeightOnPin { tube },
-                YardState::StrapSlack,
-                YardState::HandsFree,
-                YardState::BeneathOpen,
-                YardState::LetDown { tube, pull },
-            ])
-            .stands([CardStand::of(1, StandPlace::AtTheCrank)])
+            .gives([YardState::LetDown { tube, pull }])
             .minds(CardCaution::StrapAndCrank, StopRule::TightSpot);
         if pull > 1 {
             made.needs([(YardState::PinThrough { tube, pull }, NeedWhy::NothingToRestOn)])

@@ -233,6 +233,20 @@ impl Card {
         self
     }
 
+    /// Whoever has the crank in hand gives the weight off the strap, onto what waits for it; only then are hands free.
+    pub(super) fn off_the_strap(self, tube: u32, pull: u32) -> Self {
+        let in_hand = YardState::HandOnCrank { tube, pull };
+        self.goes_on_with(in_hand, NeedWhy::CrankRunsBack)
+            .takes([in_hand, YardState::RodPinned { tube, pull }, YardState::BeneathClear])
+            .gives([
+                YardState::WeightOnPin { tube },
+                YardState::StrapSlack,
+                YardState::HandsFree,
+                YardState::BeneathOpen,
+            ])
+            .stands([CardStand::of(1, StandPlace::AtTheCrank)])
+    }
+
     pub(super) fn gives<const N: usize>(mut self, states: [YardState; N]) -> Self {
         self.gives.extend(states);
         self

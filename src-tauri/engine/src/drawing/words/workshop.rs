@@ -89,6 +89,18 @@ pub(crate) fn bracket_how(bar: &str, bolts: &str, clamp: &str, rise: &str, down:
     )
 }
 
+/// Between the two ends of a bar that is drawn broken.
+pub(crate) fn bracket_apart(apart: &str) -> String {
+    format!("B2 to C1, along the flat bar: {apart}")
+}
+
+pub(crate) fn bracket_broken(apart: &str, whole: &str) -> String {
+    format!(
+        " Both ends are drawn, the bare bar between them is not: mark C1 {apart} from B2 by a tape, both on the middle line. The bar is \
+         {whole} long in all."
+    )
+}
+
 pub(crate) const NO_WINCH_PLATE: &str =
     "Winch plate: how the winch is drilled is not entered yet. Enter it under Winch and lift.";
 pub(crate) const WINCH_PLATE: &str = "Plate of the winch";

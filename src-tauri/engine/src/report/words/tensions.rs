@@ -80,6 +80,11 @@ pub(crate) fn turns(quarters: i64) -> String {
 
 pub(crate) const TOO_QUICK_FOR_A_WATCH: &str = "too quick to count by eye: use the phone, or pull it aside";
 
+pub(crate) const NOT_KNOWN: &str = "a time not known yet";
+
+pub(crate) const HANGS_AT_NO_SUCH_TENSION: &str =
+    "not known yet: the planned tension can't hold this rope up so far and so high";
+
 pub(crate) fn seconds(swings: u16, planned: &str) -> String {
     format!("{swings} swings in {planned}")
 }
