@@ -63,6 +63,8 @@ const HEADROOM: &[SourceKey] = &[SourceKey::AdaHeadroom, SourceKey::VehicleHeadr
 const GEOMETRY: &[SourceKey] = &[SourceKey::Geometry];
 const WIRES: &[SourceKey] = &[SourceKey::Cfr1926_1408];
 const ZONES: &[SourceKey] = &[SourceKey::CgaTolerance];
+const ANY_OF_A_ROPE: &[SourceKey] =
+    &[SourceKey::CommonPractice, SourceKey::AdaHeadroom, SourceKey::VehicleHeadroom, SourceKey::Cfr1926_1408];
 const TICKET: &[SourceKey] = &[SourceKey::CgaTicketLife];
 const STAKES: &[SourceKey] = &[SourceKey::CommonPractice, SourceKey::CgaTolerance];
 
@@ -114,6 +116,7 @@ rows! {
     Rule::Overhead(OverheadRule::LinesUnknown { looked: false }) => "not looked", Neither(ASKED), Some(OF_YARD), WIRES;
     Rule::Overhead(OverheadRule::LinesUnknown { looked: true }) => "looked too near", Both, Some(OF_YARD), WIRES;
 
+    Rule::Raising(RaisingRule::WhenRunDown { .. }) => "run down", Both, None, ANY_OF_A_ROPE;
     Rule::Raising(RaisingRule::NotSaid { .. }) => "not said", Neither(ASKED), None, HABIT;
     Rule::Raising(RaisingRule::StrandThicknessUnknown) => "thickness", Neither(ASKED), None, HABIT;
     Rule::Raising(RaisingRule::SweepNear { .. }) => "sweep near", Both, None, HABIT;
@@ -206,6 +209,31 @@ fn edge() -> Job {
     job
 }
 
+/// A post that the upper guys of the raised demo pass high over, and those made fast again on the mast run down do not.
+fn run_down() -> Job {
+    let mut job = mastwright_engine::demo::lantern_green();
+    let plan = computed(&job).plan;
+    let guy = plan.guys.iter().find(|guy| guy.id == "upper-1").expect("the demo has it");
+    let east_m = plan.mast.east_m + 0.6 * (guy.east_m - plan.mast.east_m);
+    let north_m = plan.mast.north_m + 0.6 * (guy.north_m - plan.mast.north_m);
+    job.yard.obstacles.push(mastwright_engine::job::Obstacle {
+        id: "pole".into(),
+        name: "The pole".into(),
+        shape: mastwright_engine::job::Shape::Post {
+            at: mastwright_engine::job::PointFix::Coordinates { east_m, north_m },
+            radius_m: 0.05,
+            height_m: 1.6,
+            height_sigma_m: None,
+        },
+        keep_off_m: None,
+        guy_fixing: None,
+    });
+    for level in &mut job.rig.guy_levels {
+        level.when_lowered = mastwright_engine::job::WhenLowered::MadeFast;
+    }
+    job
+}
+
 /// Jobs of which each brings about what it is here for; the mast stands in the origin and lies to the east.
 fn jobs() -> Vec<Job> {
     let things = |all: &[Value]| all.iter().fold(meadow(), |job, it| with(&job, "obstacles", it.clone()));
@@ -264,6 +292,7 @@ fn jobs() -> Vec<Job> {
         order(&[HoldHinge]),
         order(&[WalkUp, HoldHinge, SetSideGuys, SetStopGuys, SetFarGuys]),
     ];
+    all.push(run_down());
     let mut crossed = edge();
     (crossed.rig.base.pattern, crossed.rig.base.back_reach_m) = (BasePattern::X, Some(1.0));
     crossed.raising.lies_toward_deg = Some(100.0);

@@ -17,6 +17,7 @@ const FLOORS: [(&str, &[&str]); 7] = [
             "plan",
             "plumbing",
             "calls",
+            "shares",
             "spread",
             "wind_capacity",
             "rigs",

@@ -63,6 +63,7 @@ mod siting_masks;
 mod siting_near;
 mod siting_openings;
 mod siting_patterns;
+mod siting_way_up;
 mod spot_sigmas;
 mod structure;
 mod survey_log;

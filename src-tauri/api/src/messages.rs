@@ -14,10 +14,11 @@ use mastwright_engine::plan::{ContourTurn, MastResult, Plan};
 use mastwright_engine::quantity::{FieldError, Units};
 use mastwright_engine::raising::RaiseWays;
 use mastwright_engine::report::{
-    CallsReport, FindingText, PegOutReport, RaiseOrderReport, RaiseReport, Report, RigsReport, SitingReport,
-    SpreadReport,
+    CallsReport, FindingText, PegOutReport, RaiseOrderReport, RaiseReport, Report, RigsReport, SharesReport,
+    SitingReport, SpreadReport,
 };
 use mastwright_engine::rigs::{RigChoice, RigWishes};
+use mastwright_engine::shares::ReadingShares;
 use mastwright_engine::siting::{Siting, SitingWishes};
 use mastwright_engine::spread::YardSpread;
 use mastwright_engine::survey::walk::Walk;
@@ -412,6 +413,14 @@ pub struct SpreadAnswer {
     pub seed: u32,
     pub simulation: YardSpread,
     pub report: SpreadReport,
+}
+
+/// How much of each number's ± comes from what, and the one more reading that would help most.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct SharesAnswer {
+    pub shares: ReadingShares,
+    pub report: SharesReport,
 }
 
 /// A request to look for every place where the mast can stand.

@@ -279,6 +279,8 @@ operations! {
     watched {
         /// The whole yard drawn by chance, many times over.
         spread: SpreadRequest => SpreadAnswer;
+        /// How much of each number's ± comes from which reading, and what to read again.
+        shares: JobRequest => SharesAnswer;
         /// Every place where the mast can stand, and the best of them.
         siting: SitingRequest => SitingAnswer;
         /// The QR codes in a camera's picture.

@@ -19,6 +19,7 @@ use mastwright_engine::quantity::{entry, format};
 use mastwright_engine::raising;
 use mastwright_engine::report::{self, LogText};
 use mastwright_engine::rigs;
+use mastwright_engine::shares;
 use mastwright_engine::siting::{Siting, SitingEnd, SitingSearch};
 use mastwright_engine::spread;
 use mastwright_engine::survey::log;
@@ -250,6 +251,17 @@ pub fn spread(
     Ok(SpreadAnswer { seed, simulation, report })
 }
 
+pub fn shares(
+    request: &JobRequest,
+    watch: &mut Watch<'_, SharesAnswer>,
+) -> Result<SharesAnswer, FieldErrors> {
+    let job = job::read_job_value(&request.job)?;
+    let mut progress = |done, of| watch(Progress { done, of, partial: None });
+    let shares = shares::reading_shares(&job, &mut progress)?;
+    let report = report::shares(&job, &plan::compute(&job)?, &shares);
+    Ok(SharesAnswer { shares, report })
+}
+
 pub fn rigs(request: &RigsRequest) -> Result<RigsAnswer, FieldErrors> {
     let job = job::read_job_value(&request.job)?;
     let choice = rigs::rigs(&job, &request.wishes)?;
@@ -283,6 +295,9 @@ const PLANS_AT_ONCE: u32 = 100;
 /// Whole plans with each other pattern of guys; as many as a trial of what opens a place takes.
 const PLANS_A_PATTERN: u32 = 600;
 
+/// After so many plans of a search what is known by then is shown for the first time.
+const FIRST_SHOWN: u32 = 8 * PLANS_AT_ONCE;
+
 pub fn siting(
     request: &SitingRequest,
     watch: &mut Watch<'_, SitingAnswer>,
@@ -295,13 +310,18 @@ pub fn siting(
     let (mut done, of) = (0, request.plans);
     // The quick rules' answer is worth showing while the plans are made.
     let mut goes_on = watch(Progress { done, of, partial: Some(said(search.answer()?)) });
+    let mut shown_next = FIRST_SHOWN;
     while goes_on && done < of {
         let now = PLANS_AT_ONCE.min(of - done);
         if !search.go_on(now)? {
             break;
         }
         done += now;
-        goes_on = watch(Progress { done, of, partial: None });
+        // What is known so far, twice as much work apart each time: an answer of its own costs some plans.
+        let shows = done >= shown_next;
+        shown_next *= if shows { 2 } else { 1 };
+        let partial = if shows { Some(said(search.answer()?)) } else { None };
+        goes_on = watch(Progress { done, of, partial });
     }
     let planned = search.answer()?;
     // So are the best places by their plans, and that nothing fits: what takes longer comes after.

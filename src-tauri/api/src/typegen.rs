@@ -15,6 +15,7 @@ use mastwright_engine::quantity::FieldErrors;
 use mastwright_engine::raising::RaiseWays;
 use mastwright_engine::report::Report;
 use mastwright_engine::rigs::RigChoice;
+use mastwright_engine::shares::ReadingShares;
 use mastwright_engine::siting::Siting;
 use mastwright_engine::spread::YardSpread;
 use mastwright_engine::view::ViewSeen;
@@ -99,7 +100,7 @@ fn of_keyword(word: &str, said: Value) -> Value {
 }
 
 /// The schemas of what the command line prints with `--json`: where each is kept, and its text.
-pub fn printed_schemas() -> [(&'static str, String); 14] {
+pub fn printed_schemas() -> [(&'static str, String); 15] {
     [
         ("docs/printed/plan.schema.json", printed::<Plan>("plan")),
         ("docs/printed/raise-ways.schema.json", printed::<RaiseWays>("raise-ways")),
@@ -109,6 +110,7 @@ pub fn printed_schemas() -> [(&'static str, String); 14] {
         ("docs/printed/circles.schema.json", printed::<Circles>("circles")),
         ("docs/printed/shop.schema.json", printed::<ShoppingList>("shop")),
         ("docs/printed/peg-out.schema.json", printed::<PegOutGuide>("peg-out")),
+        ("docs/printed/shares.schema.json", printed::<ReadingShares>("shares")),
         ("docs/printed/spread.schema.json", printed::<YardSpread>("spread")),
         ("docs/printed/view.schema.json", printed::<ViewSeen>("view")),
         ("docs/printed/wind.schema.json", printed::<Withstood>("wind")),

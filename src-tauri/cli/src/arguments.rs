@@ -19,7 +19,7 @@ use mastwright_engine::tube::TubeTable;
     after_help = "Exit codes: 0 done, and nothing says stop; 1 done, and the plan has a finding that says stop; 2 the \
                   document or the command line can't be used; 3 a file can't be read or written; 4 done, and \
                   nobody can say yet: a check was not made, or an entry is missing. Codes 1 and 4 are those of plan, \
-                  map, check, wind, spread and points; of siting 1 says that it fits nowhere, of raise-ways that the way is not clear, of \
+                  map, check, wind, spread, shares and points; of siting 1 says that it fits nowhere, of raise-ways that the way is not clear, of \
                   peg-out that the tapes do not agree, of cards that a part of the day must not begin, of tension that a guy is surely not as tight as planned. 5 is that of merge: done, \
                   and two entries are at odds. The other commands do not look at the plan.\n\nTry it: \
                   mastwright plan --demo"
@@ -128,6 +128,14 @@ pub enum Command {
         /// The same seed gives the same draws.
         #[arg(long, default_value_t = 1)]
         seed: u32,
+        /// Print the numbers as JSON.
+        #[arg(long)]
+        json: bool,
+    },
+    /// Say how much of each number's ± comes from which reading, and which one more reading would help most.
+    Shares {
+        #[command(flatten)]
+        job: JobSource,
         /// Print the numbers as JSON.
         #[arg(long)]
         json: bool,
@@ -413,7 +421,7 @@ pub enum DayPhase {
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub enum PointsFile {
-    /// In the site frame, metres.
+    /// In the site frame and the job's units, as its head row says.
     Csv,
     /// In WGS 84 degrees (RFC 7946).
     Geojson,

@@ -23,7 +23,7 @@ use std::net::IpAddr;
 use std::path::{Path, PathBuf};
 
 use clap::Parser;
-use mastwright_api::messages::{PlanAnswer, PlanRequest, SpreadRequest};
+use mastwright_api::messages::{JobRequest, PlanAnswer, PlanRequest, SpreadRequest};
 use mastwright_api::wind::{WindCapacityRequest, WindTableRequest, Withstood};
 use mastwright_api::{archive, run};
 use mastwright_engine::drawing::sheet::SheetSet;
@@ -50,6 +50,7 @@ fn main() -> std::process::ExitCode {
         Command::Cut { job, json } => buying::cut(&job, json),
         Command::Circles { job, json } => buying::circles(&job, json),
         Command::Check { job } => check(&job),
+        Command::Shares { job, json } => shares(&job, json),
         Command::Spread { job, draws, seed, json } => spread(&job, draws, seed, json),
         Command::Siting { job, step, guy_turns, base_turns, clear_of_fall, best, weigh, plans, json } => {
             let wished = siting::Wished { step, guy_turns, base_turns, clear_of_fall, best, weigh };
@@ -139,6 +140,19 @@ fn check(source: &JobSource) -> Result<Outcome, Failure> {
     let report = answer.report.unwrap_or_default();
     print(&report::check_text(&report))?;
     Ok(Outcome::of(answer.plan.verdict.as_ref()))
+}
+
+fn shares(source: &JobSource, json: bool) -> Result<Outcome, Failure> {
+    let request = JobRequest { job: read(source)? };
+    let mut line = progress::Line::new("looking at readings");
+    let answer = run::shares(&request, &mut |told| line.tell(&told))?;
+    drop(line);
+    if json {
+        print_json(&answer.shares)?
+    } else {
+        print(&report::shares_text(&answer.report))?
+    };
+    outcome_of(&request.job)
 }
 
 fn spread(source: &JobSource, draws: u32, seed: u32, json: bool) -> Result<Outcome, Failure> {

@@ -1,5 +1,7 @@
-//! A job looked at whole: its plan, with what reaches in between its strands, whether it stands in still air and how it
-//! goes up among the findings, and its verdict.
+//! A job looked at whole: its plan, with what reaches in between its strands, whether it stands in still air, its ropes
+//! when it is run down and how it goes up among the findings, and its verdict.
+
+mod run_down;
 
 use crate::finding::Finding;
 use crate::job::Job;
@@ -34,6 +36,8 @@ pub fn judged(job: &Job) -> Result<Computed, FieldErrors> {
     with_clearances(&mut computed.plan, nearest);
     let (still, missing) = wind_capacity::still_and_missing(job, &computed.layout);
     with_findings(&mut computed.plan, still);
+    let ropes_run_down = run_down::findings(job, &computed);
+    with_findings(&mut computed.plan, ropes_run_down);
     let of_raising = raising::findings_as_said(job, &computed);
     with_findings(&mut computed.plan, of_raising);
     computed.plan.verdict = Some(Verdict::of(&computed.plan.findings, missing));

@@ -72,6 +72,7 @@
 //! | [`plumbing`] | what to move so that a leaning mast stands plumb |
 //! | [`calls`] | whom to call or ask before anything is driven in, and by when |
 //! | [`spread`] | the whole yard drawn by chance |
+//! | [`shares`] | how much of the ± comes from which reading, and what to read again |
 //! | [`wind_capacity`] | the mast in the wind: the use of every part, the gust limit, what to change first |
 //! | [`rigs`] | which rig: tubes that reach a height, what they weigh and what wind they take |
 //! | [`raising`] | turning the mast up and laying it down: what it sweeps, what each guy does, which ways are clear |
@@ -113,6 +114,7 @@ pub mod resistance;
 pub mod rigs;
 pub mod ringing;
 pub mod round_figures;
+pub mod shares;
 pub mod siting;
 pub mod source;
 pub mod spread;

@@ -394,6 +394,44 @@ export type Bend = { "state": "not_known" } | { "state": "bends", least_radius_m
 straight: StraightPieces | null, };
 
 /**
+ * The one more reading that would help most.
+ */
+export type BestFurther = { 
+/**
+ * Number in the list of further readings.
+ */
+reading: number, 
+/**
+ * For every foot and guy in the order of the numbers: its number there, before and after.
+ */
+gains: Array<FurtherGain>, };
+
+/**
+ * The one more reading that would help most.
+ */
+export type BestFurtherText = { 
+/**
+ * What to do.
+ */
+says: string, 
+/**
+ * How, with the usual caution.
+ */
+how: string, 
+/**
+ * Where that is, where the map can show it.
+ */
+at: Subject | null, 
+/**
+ * JSON pointer of what to read again.
+ */
+pointer: string | null, 
+/**
+ * What it does to each number that it helps.
+ */
+gains: Array<string>, };
+
+/**
  * One thing to know, large, with what it is.
  */
 export type BigNumber = { number: string, is: string, };
@@ -1465,6 +1503,17 @@ export type EntryRequest = {
 field: string, text: string, units: Units, };
 
 /**
+ * What may be off: a reading, north, or how the work is set out.
+ */
+export type ErrorOf = { "kind": "north" } | { "kind": "slope", id: string, number: number, } | { "kind": "spot_height", id: string, number: number, } | { "kind": "mark", id: string, number: number, } | { "kind": "measurement", id: string, number: number, } | { "kind": "point", subject: Subject, pointer: string, number: number, } | { "kind": "height_of", subject: Subject, pointer: string, } | { "kind": "set_out_mast" } | { "kind": "set_out_turn" } | { "kind": "set_out_anchor", guy: string, } | { "kind": "together" };
+
+export type ErrorShare = { of: ErrorOf, 
+/**
+ * Of the number's variance.
+ */
+share: number, };
+
+/**
  * A computed value and the half-width of its 95 % interval, in the unit that the field's name states.
  */
 export type Estimate = { value: number, half_width_95: number, };
@@ -1738,6 +1787,22 @@ export type FootText = { title: string, interval: string, edges: Array<string>, 
  * The texts of the codes that could be read.
  */
 export type FoundCodes = { texts: Array<string>, };
+
+/**
+ * One more reading for one number.
+ */
+export type FurtherFor = { 
+/**
+ * Number in the list of further readings.
+ */
+reading: number, before_95_m: number, after_95_m: number, };
+
+export type FurtherGain = { number: number, before_95_m: number, after_95_m: number, };
+
+/**
+ * What might be read besides.
+ */
+export type FurtherReading = { "kind": "slope", bearing_deg: number, reading_deg: number, } | { "kind": "height", at: Subject, east_m: number, north_m: number, } | { "kind": "tape", from: string, to: string, } | { "kind": "again", of: ErrorOf, };
 
 /**
  * What stands in a GeoJSON document.
@@ -3277,6 +3342,27 @@ export type Nothing = Record<symbol, never>;
 export type NumberOf = { "of": "front_leg_bearing" } | { "of": "bare_tube_weight" } | { "of": "gap_under", leg: string, } | { "of": "stakes" } | { "of": "lies_toward" } | { "of": "lying_angle" } | { "of": "corridor_reach" } | { "of": "people_needed" } | { "of": "strands" } | { "of": "tubes_to_pin" } | { "of": "eye_to_collar", guy: string, } | { "of": "slack_at_most" } | { "of": "ropes_to_tend" } | { "of": "force_at_hands" } | { "of": "hardest_at" } | { "of": "whole_weight" } | { "of": "leans_at_most" } | { "of": "longest_strand" } | { "of": "guy_gives", tube: string, } | { "of": "rod_pin_height" } | { "of": "pull_rises" } | { "of": "mark_stops_at" } | { "of": "crank_turns" } | { "of": "crank_hand" } | { "of": "on_the_strap" } | { "of": "pin_height" } | { "of": "second_pin_height" } | { "of": "platform_floor" } | { "of": "weight_on_pin" } | { "of": "ring_radius" } | { "of": "ring_ties" } | { "of": "tie_pull" } | { "of": "between_ties" } | { "of": "strand_tension" } | { "of": "current" } | { "of": "gust_to_raise_in" } | { "of": "gust_to_crank_in" } | { "of": "kick_out" } | { "of": "held_at_hinge" } | { "of": "hinge_lifted" } | { "of": "ground_along" } | { "of": "ground_across" } | { "of": "on_level_ground" } | { "of": "tube_bends", tube: string, } | { "of": "mouth_presses" } | { "of": "line_pull" } | { "of": "prop_height" } | { "of": "prop_behind" } | { "of": "prop_pressed" } | { "of": "prop_pushed" } | { "of": "guy_takes_in", tube: string, } | { "of": "pull_comes_down" } | { "of": "far_guys" } | { "of": "rehearsed_minutes" } | { "of": "rehearsed_people" };
 
 /**
+ * How much of a number's ± comes from what.
+ */
+export type NumberShares = { of: SharedOf, 
+/**
+ * As planned; of an anchor how far from the mast.
+ */
+value_m: number, 
+/**
+ * All that is below together: of an anchor's place the half-width of what moves it in any direction.
+ */
+half_width_95_m: number, 
+/**
+ * The largest first; together 1, or nothing where nothing is off.
+ */
+shares: Array<ErrorShare>, 
+/**
+ * The reading that would help this number most; none where none would by a twentieth.
+ */
+further: FurtherFor | null, };
+
+/**
  * A number of any rule.
  */
 export type NumberUnshown = "missing_number";
@@ -4432,6 +4518,28 @@ residual: number,
 standardised: number, };
 
 /**
+ * What each reading is worth.
+ */
+export type ReadingShares = { 
+/**
+ * None where it was stopped, or where hardly any yard drawn can be planned.
+ */
+numbers: Array<NumberShares>, 
+/**
+ * Those that help any number, as its `further` counts them.
+ */
+readings: Array<FurtherReading>, 
+/**
+ * The one that makes the numbers surer by the largest part of their ±, on average over feet and guys; none where that is less than
+ * a twentieth.
+ */
+best: BestFurther | null, 
+/**
+ * Spot heights far off the mast that count as exact, for there are so many.
+ */
+left_out: number, };
+
+/**
  * How long something took those who rehearsed it. Nothing is assumed of what nobody has entered.
  */
 export type RehearsedTime = { minutes: number | null, people: number | null, };
@@ -5068,6 +5176,62 @@ chosen: boolean, feet: number, shims: number,
  */
 highest_mm: number, most_mm: number, fits: boolean, };
 
+export type SharePartText = { name: string, 
+/**
+ * Of the number's variance, from nought to one.
+ */
+share: number, 
+/**
+ * The same in words.
+ */
+says: string, 
+/**
+ * Where it is entered; none of setting out, and of all the rest together.
+ */
+pointer: string | null, };
+
+/**
+ * A number of the plan whose ± is looked into.
+ */
+export type SharedOf = { "kind": "foot", leg: string, } | { "kind": "guy_length", guy: string, } | { "kind": "anchor_place", guy: string, } | { "kind": "distance", work: Subject, to: Subject, what: Approach, };
+
+/**
+ * How much of each number's ± comes from what, and the one more reading that would help most.
+ */
+export type SharesAnswer = { shares: ReadingShares, report: SharesReport, };
+
+/**
+ * How sure each number is, why, and what to read again.
+ */
+export type SharesReport = { 
+/**
+ * The one reading that would help most, in a sentence; that none would is said as well.
+ */
+headline: string, best: BestFurtherText | null, sections: Array<SharesSection>, 
+/**
+ * What was not looked at; empty where everything was.
+ */
+left_out: string, 
+/**
+ * What the shares are shares of, and what they leave out.
+ */
+means: string, };
+
+/**
+ * One number and what its ± comes from.
+ */
+export type SharesRow = { subject: Subject, label: string, 
+/**
+ * With its ±.
+ */
+value: string, parts: Array<SharePartText>, 
+/**
+ * What would help this number most; empty where nothing would.
+ */
+further: string, };
+
+export type SharesSection = { title: string, rows: Array<SharesRow>, };
+
 /**
  * One of them.
  */
@@ -5444,7 +5608,11 @@ at_m: [number, number], placement: Placement, score: SitingScore,
 /**
  * What there is to think about there, nothing of it a stop.
  */
-findings: Array<Finding>, };
+findings: Array<Finding>, 
+/**
+ * Whether the mast can be walked up there.
+ */
+way_up: SitingWayUp, };
 
 /**
  * A good place in words.
@@ -5555,6 +5723,11 @@ export type SitingState = { "state": "good" } | { "state": "as_far_as_known" } |
  * Why a mark is not known.
  */
 export type SitingUnknown = { "kind": "not_looked_at" } | { "kind": "nothing_entered" } | { "kind": "ground_not_measured" } | { "kind": "too_few_marks" } | { "kind": "no_gust_limit", missing: Array<MissingEntry>, } | { "kind": "no_standpoint" } | { "kind": "standpoint_not_found", name: string, } | { "kind": "no_strands" };
+
+/**
+ * Whether the mast can be walked up in a place, with nothing in what it sweeps.
+ */
+export type SitingWayUp = { "kind": "not_looked_at" } | { "kind": "not_said" } | { "kind": "clear", lies_toward_deg: number, } | { "kind": "none_clear", looked_at: number, };
 
 /**
  * Shares in the score of a place; only their ratio counts.
@@ -7540,6 +7713,8 @@ export interface Operations extends FirstOperations {
 export interface WatchedOperations {
   /** The whole yard drawn by chance, many times over. */
   spread: { request: SpreadRequest; answer: SpreadAnswer };
+  /** How much of each number's ± comes from which reading, and what to read again. */
+  shares: { request: JobRequest; answer: SharesAnswer };
   /** Every place where the mast can stand, and the best of them. */
   siting: { request: SitingRequest; answer: SitingAnswer };
   /** The QR codes in a camera's picture. */

@@ -22,6 +22,7 @@ import Checks from './checks/Checks.svelte';
 import ConflictsPage from './checks/ConflictsPage.svelte';
 import PlacesPage from './checks/PlacesPage.svelte';
 import SeenPage from './seen/SeenPage.svelte';
+import SharesPage from './checks/SharesPage.svelte';
 import SpreadPage from './checks/SpreadPage.svelte';
 import Devices from './jobs/Devices.svelte';
 import Jobs from './jobs/Jobs.svelte';
@@ -130,6 +131,7 @@ export const OTHER_VIEWS: Record<Exclude<PagePath, FirstPage>, View> = {
   'checks/wind': WindPage,
   'checks/wind/air': AirPage,
   'checks/spread': SpreadPage,
+  'checks/shares': SharesPage,
   'checks/both': ConflictsPage,
   'checks/places': PlacesPage,
   'checks/seen': SeenPage,

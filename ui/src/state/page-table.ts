@@ -68,6 +68,7 @@ export const PAGES = [
   'checks/wind',
   'checks/wind/air',
   'checks/spread',
+  'checks/shares',
   'checks/both',
   'checks/places',
   'checks/seen',

@@ -2,11 +2,15 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::Clear;
 use super::yard::{Nearness, Thing};
+use super::{Clear, Rule};
 
 #[derive(Debug, Clone, PartialEq)]
 pub enum RaisingRule {
+    /// What the raised mast keeps and the one that is run down does not.
+    WhenRunDown {
+        rule: Box<Rule>,
+    },
     /// Nothing is assumed of these: what hangs on them is not known.
     NotSaid {
         open: Vec<RaisingQuestion>,
@@ -160,6 +164,7 @@ pub enum MissingStep {
 impl RaisingRule {
     pub fn name(&self) -> &'static str {
         match self {
+            Self::WhenRunDown { .. } => "rope_near_when_run_down",
             Self::NotSaid { .. } => "raising_not_said",
             Self::StrandThicknessUnknown => "raising_strand_thickness_unknown",
             Self::SweepNear { part: SweptPart::Rope { .. }, .. } => "slack_rope_near_thing",

@@ -8,11 +8,14 @@ use super::surveyed::Surveyed;
 use crate::finding::Finding;
 use crate::job::Job;
 use crate::quantity::FieldErrors;
+use crate::yard::Clearance;
 
 /// Work laid out and held against its yard.
 #[derive(Debug, Clone)]
 pub struct Trial {
     pub layout: Layout,
+    /// Worst margin first.
+    pub clearances: Vec<Clearance>,
     pub findings: Vec<Finding>,
 }
 
@@ -41,8 +44,8 @@ pub fn try_placed(
     placed_work: PlacedWork,
 ) -> Result<Trial, FieldErrors> {
     let layout = lay_out_at(surveyed, &job.rig, &job.placement, placed_work, Extent::Map)?;
-    let Checked { findings: of_yard, .. } = check_placed(surveyed, points, job, &layout)?;
+    let Checked { findings: of_yard, clearances, .. } = check_placed(surveyed, points, job, &layout)?;
     let mut findings = layout.findings.clone();
     findings.extend(of_yard);
-    Ok(Trial { layout, findings })
+    Ok(Trial { layout, clearances, findings })
 }

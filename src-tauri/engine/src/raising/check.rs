@@ -67,7 +67,7 @@ pub fn radius_as_said(job: &Job, computed: &Computed) -> Option<f64> {
     (!setup.strand_thickness_unknown()).then(|| setup.mast_radius_m())
 }
 
-fn own_bearing_deg(job: &Job, computed: &Computed) -> f64 {
+pub(super) fn own_bearing_deg(job: &Job, computed: &Computed) -> f64 {
     let by_base = || computed.layout.placed_work.front_bearing_deg + 180.0;
     wrap_360(job.raising.lies_toward_deg.unwrap_or_else(by_base))
 }

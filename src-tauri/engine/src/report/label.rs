@@ -137,6 +137,7 @@ pub enum Label {
     PlaceGust,
     PlaceShows,
     PlaceWalk,
+    PlaceWayUp,
     // A way of turning the mast up.
     LiesToward,
     FrontLegThen,
@@ -332,6 +333,7 @@ impl Label {
             Label::PlaceGust => "gust_limit",
             Label::PlaceShows => "cone_shows",
             Label::PlaceWalk => "walk",
+            Label::PlaceWayUp => "way_up",
             Label::LiesToward => "lies_toward",
             Label::FrontLegThen => "front_then",
             Label::LyingAngle => "lying",

@@ -27,6 +27,7 @@ mod ring;
 mod rows;
 mod section_title;
 mod seen;
+mod shares;
 mod shopping;
 mod siting;
 mod spread;
@@ -59,6 +60,7 @@ pub use rigs::{RigOfferText, RigsReport, rigs};
 pub use rows::{Answer, Cell};
 pub use section_title::SectionTitle;
 pub use seen::{ViewReport, ViewThingText, view};
+pub use shares::{BestFurtherText, SharePartText, SharesReport, SharesRow, SharesSection, shares};
 pub use shopping::{
     AisleText, BarCutText, BarText, CutLotText, CutPieceText, CutState, ItemText, ShoppingReport, UsualText,
     WorkStepText, shopping, shopping_csv,
@@ -74,7 +76,8 @@ pub use tensions::{
 };
 pub use terminal::{
     calls_text, cards_text, check_text, circles_text, cut_text, peg_out_text, raising_text, rigs_text,
-    ring_text, shop_text, siting_text, spread_text, tensions_text, text, view_text, workshop_text,
+    ring_text, shares_text, shop_text, siting_text, spread_text, tensions_text, text, view_text,
+    workshop_text,
 };
 pub use walked::walked;
 pub use words::{DiskRefusal, bearing_how, cautions, disk_refusal, north_from};

@@ -7,7 +7,9 @@ use super::{FindingText, Label, Row, finding_text, format, words};
 use crate::finding::{Finding, Severity, Subject};
 use crate::job::{Job, RaisingStep};
 use crate::quantity::Units;
-use crate::raising::{BearingRun, OrderMove, RaiseOrder, RaiseWay, RaiseWays, TiltClearance, TiltedGuy};
+use crate::raising::{
+    BearingRun, GuyRole, OrderMove, RaiseOrder, RaiseWay, RaiseWays, TiltClearance, TiltedGuy,
+};
 
 /// Which ways the mast goes up, for people.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -274,11 +276,18 @@ fn guy_text(guy: &TiltedGuy, units: Units) -> RaiseGuyText {
         length: format::length(at.length_m, units),
         does: words::raising::does(at.does).to_owned(),
     });
-    RaiseGuyText {
-        name: guy.name.clone(),
-        role: words::raising::role(guy.role).to_owned(),
-        angles: angles.collect(),
+    RaiseGuyText { name: guy.name.clone(), role: role(guy, units), angles: angles.collect() }
+}
+
+/// A side guy whose lower end lies at the hinge's height, straight beside it, keeps its length through the tilt: how far off that height
+/// it lies is said.
+fn role(guy: &TiltedGuy, units: Units) -> String {
+    let role = words::raising::role(guy.role);
+    if guy.role != GuyRole::Side {
+        return role.to_owned();
     }
+    let off_m = guy.eye_above_hinge_m;
+    words::raising::side_guy(role, &format::length(off_m.abs(), units), off_m > 0.0)
 }
 
 impl RaiseWayText {

@@ -17,6 +17,7 @@ pub enum SectionTitle {
     LegAsBuilt { leg: String },
     SpreadOfFeet,
     SpreadOfGuys,
+    SharesOfAnchors,
     SpreadOfClearances,
     WhenToAct,
     GuysRunDown,

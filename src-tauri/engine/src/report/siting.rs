@@ -11,7 +11,7 @@ use crate::job::{Job, Placement, Rig};
 use crate::plan::Computed;
 use crate::siting::{
     Siting, SitingArea, SitingChange, SitingMark, SitingMerit, SitingOpening, SitingOpenings, SitingPattern,
-    SitingPatterns, SitingPlace, SitingState,
+    SitingPatterns, SitingPlace, SitingState, SitingWayUp,
 };
 use crate::wind_capacity::air;
 
@@ -270,6 +270,7 @@ fn place_text(source: &Source, sign: &str, place: &SitingPlace) -> SitingPlaceTe
     }));
     rows.extend(score.cone_shows.map(|share| row(Label::PlaceShows, words::siting::of_hundred(share))));
     rows.extend(score.walk_m.map(|walk_m| row(Label::PlaceWalk, length(walk_m, units))));
+    rows.push(way_up(place.way_up));
     let [marks, not_known] = [score.total, score.not_known].map(|share| (100.0 * share).round() as u32);
     SitingPlaceText {
         title: words::siting::place(sign, &format::place(place.at_m, units)),
@@ -280,6 +281,15 @@ fn place_text(source: &Source, sign: &str, place: &SitingPlace) -> SitingPlaceTe
         counted: score.marks.iter().map(mark_text).collect(),
         rows,
         findings: place.findings.iter().map(|finding| finding_text(finding, units)).collect(),
+    }
+}
+
+fn way_up(way_up: SitingWayUp) -> Row {
+    match way_up {
+        SitingWayUp::Clear { lies_toward_deg } => row(Label::PlaceWayUp, bearing(lies_toward_deg)),
+        SitingWayUp::NotLookedAt => row(Label::PlaceWayUp, words::siting::WAY_UP_NOT_LOOKED_AT),
+        SitingWayUp::NotSaid => row(Label::PlaceWayUp, words::siting::WAY_UP_NOT_SAID),
+        SitingWayUp::NoneClear { looked_at } => row(Label::PlaceWayUp, words::siting::no_way_up(looked_at)),
     }
 }
 

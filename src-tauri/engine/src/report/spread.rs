@@ -123,12 +123,7 @@ fn headline(found: &YardSpread) -> String {
 fn feet(source: &Source, found: &YardSpread) -> SpreadSection {
     let row = |foot: &FootSpread| {
         let leg = source.computed.plan.base.legs.iter().find(|leg| leg.id == foot.leg)?;
-        let what = match leg.support {
-            Support::OnGround => "gap under its tip",
-            Support::Shim => "shims",
-            Support::Foot => "foot",
-        };
-        let label = format!("{} leg: {what}", format::capital(&foot.leg));
+        let label = leg_label(source, &foot.leg);
         let subject = Subject::Leg { id: foot.leg.clone() };
         Some(length_row(source.units(), subject, label, leg.gap_centre_m, &foot.gap_m, foot.share_in_plan))
     };
@@ -139,6 +134,17 @@ fn feet(source: &Source, found: &YardSpread) -> SpreadSection {
         rows,
         rest: String::new(),
     }
+}
+
+/// What the height under a leg's tip is called.
+pub(super) fn leg_label(source: &Source, leg: &str) -> String {
+    let found = source.computed.plan.base.legs.iter().find(|it| it.id == leg);
+    let what = match found.map(|leg| leg.support) {
+        Some(Support::OnGround) | None => "gap under its tip",
+        Some(Support::Shim) => "shims",
+        Some(Support::Foot) => "foot",
+    };
+    format!("{} leg: {what}", format::capital(leg))
 }
 
 fn guys(source: &Source, found: &YardSpread) -> SpreadSection {

@@ -4,9 +4,9 @@ use std::fmt::Write as _;
 
 use super::{
     CallsReport, CardStanding, CardsReport, CirclesReport, CutLotText, FindingText, PegOutReport,
-    RaiseReport, Report, ReportSection, RigsReport, RingReport, Row, ShoppingReport, SitingOpeningsText,
-    SitingPatternsText, SitingPlaceText, SitingReport, SpreadReport, StepCardText, TensionsReport,
-    ViewReport, WorkshopReport,
+    RaiseReport, Report, ReportSection, RigsReport, RingReport, Row, SharesReport, ShoppingReport,
+    SitingOpeningsText, SitingPatternsText, SitingPlaceText, SitingReport, SpreadReport, StepCardText,
+    TensionsReport, ViewReport, WorkshopReport,
 };
 use crate::cards::CardPhase;
 use crate::finding::Severity;
@@ -77,6 +77,35 @@ pub fn spread_text(report: &SpreadReport) -> String {
         }
         if !section.rest.is_empty() {
             wrapped(&mut out, "  ", &section.rest);
+        }
+    }
+    out
+}
+
+/// Writes what each reading is worth.
+pub fn shares_text(report: &SharesReport) -> String {
+    let mut out = String::new();
+    wrapped(&mut out, "", &report.headline);
+    if let Some(best) = &report.best {
+        wrapped(&mut out, "  ", &best.how);
+        best.gains.iter().for_each(|gain| wrapped(&mut out, "    ", gain));
+    }
+    for section in &report.sections {
+        let _ = writeln!(out, "\n{}", visible(&section.title));
+        for row in &section.rows {
+            wrapped(&mut out, "  ", &format!("{}: {}", row.label, row.value));
+            for part in &row.parts {
+                wrapped(&mut out, "      ", &format!("{}: {}", part.says, part.name));
+            }
+            if !row.further.is_empty() {
+                wrapped(&mut out, "      > ", &row.further);
+            }
+        }
+    }
+    for words in [&report.left_out, &report.means] {
+        if !words.is_empty() {
+            let _ = writeln!(out);
+            wrapped(&mut out, "", words);
         }
     }
     out

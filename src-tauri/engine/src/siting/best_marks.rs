@@ -1,5 +1,5 @@
-//! Marks that take more than the plan of a place: its gust limit, what of the lights shows from the standpoints, the walk when
-//! it is pegged out. They are given to the best places alone.
+//! What takes more than the plan of a place: its gust limit, what of the lights shows from the standpoints, the walk when
+//! it is pegged out, and whether the mast can be walked up there. The best places alone are looked at so.
 
 use crate::job::{Job, Placement, Rig, Strands};
 use crate::numerics::real::cos_deg;
@@ -8,11 +8,12 @@ use crate::plan::{Computed, FixedPoints, Surveyed, compute_on_points};
 use crate::pointer;
 use crate::quantity::FieldErrors;
 use crate::quantity::bearing::of_vector;
+use crate::raising::{WayUp, way_up};
 use crate::view::{Eyes, YardToSee, eyes_of};
 use crate::wind_capacity::rose::DIRECTIONS;
 use crate::wind_capacity::{DirectionLimit, withstand};
 
-use super::results::SitingPlace;
+use super::results::{SitingPlace, SitingWayUp};
 use super::score::{Marked, SitingMerit, SitingUnknown};
 
 /// No mark for a limit of a fresh breeze's gusts, full marks for a storm's (common practice: with the first it comes down on
@@ -34,16 +35,18 @@ impl<'a> BestMarks<'a> {
         Self { surveyed, points, job, eyes: eyes(surveyed, job) }
     }
 
-    /// The place with these marks as far as they count; with the parts as they are there.
+    /// The place with these marks as far as they count, and whether the mast can be walked up; with the parts as they are there.
     ///
     /// # Errors
     /// As the plan's stages.
     pub fn give(&self, place: &mut SitingPlace, rig: &Rig) -> Result<(), FieldErrors> {
-        if !SitingMerit::ALL.into_iter().any(|it| it.is_of_the_best() && place.score.counts(it)) {
-            return Ok(());
-        }
         let job = there(self.job, rig, &place.placement);
         let computed = compute_on_points(self.surveyed, self.points, &job)?;
+        place.way_up = match way_up(&job, &computed) {
+            WayUp::NotSaid => SitingWayUp::NotSaid,
+            WayUp::Clear { lies_toward_deg } => SitingWayUp::Clear { lies_toward_deg },
+            WayUp::NoneClear { looked_at } => SitingWayUp::NoneClear { looked_at },
+        };
         let score = &mut place.score;
         if score.counts(SitingMerit::Wind) {
             let limit = gust_limit(&job, &computed);

@@ -51,6 +51,30 @@ pub struct SitingPlace {
     pub score: SitingScore,
     /// What there is to think about there, nothing of it a stop.
     pub findings: Vec<Finding>,
+    /// Whether the mast can be walked up there.
+    pub way_up: SitingWayUp,
+}
+
+/// Whether the mast can be walked up in a place, with nothing in what it sweeps.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(tag = "kind", rename_all = "snake_case")]
+pub enum SitingWayUp {
+    /// The search ended before it was looked at.
+    NotLookedAt,
+    /// Nobody has said how it turns up.
+    NotSaid,
+    /// It can, lying toward this true bearing.
+    Clear { lies_toward_deg: f64 },
+    /// Along none of so many bearings, evenly all round. Such a place comes after all others.
+    NoneClear { looked_at: u32 },
+}
+
+impl SitingWayUp {
+    /// A place where it is known that the mast can't come up is no place for it.
+    pub fn is_closed(self) -> bool {
+        matches!(self, Self::NoneClear { .. })
+    }
 }
 
 /// How far the search went.

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use crate::finding::yard::YardRule;
 use crate::finding::{Finding, Rule, Severity};
-use crate::job::{Job, Rig};
+use crate::job::{Hinge, Job, Rig};
 use crate::numerics::outline::signed_area;
 use crate::numerics::real::hypot;
 use crate::plan::{FixedPoints, Surveyed};
@@ -283,7 +283,8 @@ impl<'a> SitingSearch<'a> {
         let weights = self.wishes.weights;
         let counts = SitingMerit::ALL.into_iter().any(|it| it.is_of_the_best() && weights.of(it) > 0.0);
         let wished = self.wishes.best as usize;
-        let mut chosen = self.chosen(field, if counts { 2 * wished } else { wished })?;
+        let said = self.in_yard.job.raising.hinge != Hinge::Unsaid;
+        let mut chosen = self.chosen(field, if counts || said { 2 * wished } else { wished })?;
         let marks = self.best_marks();
         let of = chosen.len() as u32;
         for (done, (place, pose)) in (0..).zip(&mut chosen) {
@@ -429,14 +430,21 @@ impl<'a> SitingSearch<'a> {
         }
         let mut findings: Vec<Finding> = tried.findings().cloned().collect();
         findings.sort_by_key(|finding| finding.severity);
-        Some(SitingPlace { at_m: at, placement: placement(at, pose), score: self.score(tried), findings })
+        Some(SitingPlace {
+            at_m: at,
+            placement: placement(at, pose),
+            score: self.score(tried),
+            findings,
+            way_up: SitingWayUp::NotLookedAt,
+        })
     }
 }
 
-/// The one with the most marks first; of equals the one that was found first.
+/// The one with the most marks first; of equals the one that was found first. Last those where the mast can't be walked up.
 fn in_order(places: Vec<PlacedTurn>) -> Vec<SitingPlace> {
     let mut places: Vec<SitingPlace> = places.into_iter().map(|(place, _)| place).collect();
-    places.sort_by(|a, b| b.score.total.total_cmp(&a.score.total));
+    let closed = |it: &SitingPlace| it.way_up.is_closed();
+    places.sort_by(|a, b| closed(a).cmp(&closed(b)).then(b.score.total.total_cmp(&a.score.total)));
     places
 }
 

@@ -2,104 +2,20 @@
 
 use super::*;
 use crate::finding::yard::Thing;
-use crate::job::{AnchorLayout, Measurement, PointFix, Shape};
+use crate::job::{AnchorLayout, PointFix, Shape};
 use crate::plan::Computed;
+use crate::shares::ErrorOf;
+use crate::shares::errors::{Numbers, reread};
 use crate::survey::north::north;
 use crate::yard::approach::{Approach, ChainKind};
 
-/// Every reading of a job moved by its own sigma; north by its own. Setting out comes later.
-fn reread(job: &Job, random: &mut Random) -> Job {
-    let mut drawn = job.clone();
-    let instruments = job.yard.instruments;
-    let (correction, _) = north(&job.yard);
-    if let crate::job::BearingReference::Magnetic { declination_deg } = &mut drawn.yard.bearings {
-        *declination_deg = Some(correction.add_to_reading_deg + correction.sigma_deg * random.normal());
+/// Each number by chance.
+struct Chance<'a>(&'a mut Random);
+
+impl Numbers for Chance<'_> {
+    fn next(&mut self, _: &dyn Fn() -> ErrorOf) -> f64 {
+        self.0.normal()
     }
-    let tape = |tape_m: &mut f64, random: &mut Random| {
-        *tape_m += hypot(instruments.tape_sigma_m, instruments.tape_sigma_mm_per_m / 1000.0 * *tape_m)
-            * random.normal();
-    };
-    let bearing = |bearing_deg: &mut f64, random: &mut Random| {
-        *bearing_deg = crate::quantity::bearing::wrap_360(
-            *bearing_deg + instruments.bearing_sigma_deg * random.normal(),
-        );
-    };
-    let fix = |fix: &mut PointFix, random: &mut Random| match fix {
-        PointFix::Origin => {}
-        PointFix::Coordinates { east_m, north_m } => {
-            *east_m += instruments.sketched_sigma_m * random.normal();
-            *north_m += instruments.sketched_sigma_m * random.normal();
-        }
-        PointFix::BearingTape { bearing_deg, tape_m, .. } => {
-            bearing(bearing_deg, random);
-            tape(tape_m, random);
-        }
-        PointFix::TwoTapes { tape_a_m, tape_b_m, .. } => {
-            tape(tape_a_m, random);
-            tape(tape_b_m, random);
-        }
-        PointFix::ThreeTapes { tape_a_m, tape_b_m, tape_c_m, .. } => {
-            for tape_m in [tape_a_m, tape_b_m, tape_c_m] {
-                tape(tape_m, random);
-            }
-        }
-        PointFix::SlopeTape { bearing_deg, tape_m, vertical_deg, .. } => {
-            bearing(bearing_deg, random);
-            tape(tape_m, random);
-            *vertical_deg += instruments.slope_sigma_deg * random.normal();
-        }
-        // An angle that is not square turns the offset by moving its foot; a corner's turn is drawn itself.
-        PointFix::Offset { along_m, off_m, side, .. } => {
-            let left = if *side == crate::job::Side::Left { -1.0 } else { 1.0 };
-            let skew = instruments.square_sigma_deg.to_radians() * random.normal();
-            let foot_m = left * *off_m * skew;
-            tape(along_m, random);
-            tape(off_m, random);
-            *along_m += foot_m;
-        }
-        PointFix::NextCorner { turn_deg, tape_m, .. } => {
-            let square = *turn_deg == 90.0;
-            let read_deg = std::f64::consts::SQRT_2 * instruments.bearing_sigma_deg;
-            *turn_deg += if square { instruments.square_sigma_deg } else { read_deg } * random.normal();
-            tape(tape_m, random);
-        }
-    };
-    let yard = &mut drawn.yard;
-    yard.marks.iter_mut().for_each(|mark| fix(&mut mark.at, random));
-    for measurement in &mut yard.measurements {
-        match measurement {
-            Measurement::Tape { tape_m, .. } => tape(tape_m, random),
-            Measurement::Bearing { bearing_deg, .. } => bearing(bearing_deg, random),
-        }
-    }
-    for slope in &mut yard.slopes {
-        slope.slope_deg += slope.sigma_deg.unwrap_or(instruments.slope_sigma_deg) * random.normal();
-        bearing(&mut slope.bearing_deg, random);
-    }
-    for spot in &mut yard.spot_heights {
-        fix(&mut spot.at, random);
-        spot.height_m += spot.sigma_m.unwrap_or(instruments.spot_height_sigma_m) * random.normal();
-    }
-    for obstacle in &mut yard.obstacles {
-        match &mut obstacle.shape {
-            Shape::Tree { at, .. } | Shape::Post { at, .. } => fix(at, random),
-            Shape::Building { outline: points, .. }
-            | Shape::KeepOff { outline: points }
-            | Shape::Barrier { line: points, .. }
-            | Shape::Path { line: points, .. } => points.iter_mut().for_each(|point| fix(point, random)),
-        }
-    }
-    yard.boundary.iter_mut().flat_map(|b| &mut b.outline).for_each(|point| fix(point, random));
-    for line in &mut yard.overhead_lines {
-        let raised = line.height_sigma_m * random.normal();
-        line.height_sigma_m = 0.0;
-        for support in &mut line.supports {
-            fix(&mut support.at, random);
-            support.wire_height_m += raised;
-        }
-    }
-    yard.buried_services.iter_mut().flat_map(|s| &mut s.line).for_each(|point| fix(point, random));
-    drawn
 }
 
 /// The work set out in a yard of other readings: mast by its ties among that yard's marks, base turned, anchors by
@@ -150,7 +66,7 @@ fn the_reduced_draws_spread_like_the_whole_plan() {
     let mut random = Random::seeded(12);
     let full: Vec<Plan> = (0..400)
         .filter_map(|_| {
-            let drawn = reread(&job, &mut random);
+            let drawn = reread(&job, &mut Chance(&mut random));
             set_out(&planned, drawn, &mut random).map(|computed| computed.plan)
         })
         // The plane's test against chance calls one yard in a hundred bent that is not: another model, not a spread.

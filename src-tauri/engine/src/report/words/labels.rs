@@ -123,6 +123,7 @@ pub(crate) fn label(label: &Label) -> String {
         Label::PlaceGust => "Gust limit, mast raised, if what you look at by eye holds",
         Label::PlaceShows => "Of the lights shows from your standpoints, on average",
         Label::PlaceWalk => "Walked to peg it out",
+        Label::PlaceWayUp => "Can be walked up lying toward (true bearing)",
         Label::LiesToward => "Lies towards (true bearing)",
         Label::FrontLegThen => "Front leg points towards (true bearing)",
         Label::LyingAngle => "Lying, it is off the level by",

@@ -23,6 +23,7 @@ mod points;
 pub(crate) mod raising;
 pub(crate) mod rigs;
 pub(crate) mod seen;
+pub(crate) mod shares;
 pub(crate) mod shopping;
 pub(crate) mod siting;
 pub(crate) mod spread;
@@ -45,13 +46,21 @@ pub(crate) use wind::collapse;
 pub(crate) use yard::approach;
 
 use super::format;
+use crate::finding::raising::RaisingRule;
 use crate::finding::{Clear, Finding, Remedy, Rule};
 use crate::quantity::{UnitSystem, Units};
 use crate::round_figures::rounded_up;
 
 /// What a finding says, without its numbers.
 pub(crate) fn sentence(finding: &Finding, units: Units) -> String {
-    match &finding.rule {
+    rule(&finding.rule, units)
+}
+
+fn rule(rule: &Rule, units: Units) -> String {
+    match rule {
+        Rule::Raising(RaisingRule::WhenRunDown { rule: raised }) => {
+            raising::when_run_down(&self::rule(raised, units))
+        }
         Rule::Document(rule) => document::sentence(rule).to_owned(),
         Rule::Ground(rule) => ground::sentence(rule, units),
         Rule::Points(rule) => points::sentence(rule),

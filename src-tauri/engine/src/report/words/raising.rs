@@ -9,8 +9,15 @@ use crate::raising::{GuyDoes, GuyRole, SideHold};
 use crate::report::format;
 use crate::round_figures::rounded_up;
 
+/// What is said of the raised mast's ropes, of those of the mast that is run down.
+pub(super) fn when_run_down(says: &str) -> String {
+    format!("With the mast run down and its guys made fast again: {says}")
+}
+
 pub(super) fn sentence(rule: &RaisingRule) -> String {
     match rule {
+        // It is said by whoever knows all rules.
+        RaisingRule::WhenRunDown { .. } => String::new(),
         RaisingRule::NotSaid { open } => {
             let what: Vec<&str> = open.iter().map(|question| asked(*question)).collect();
             format!("Nobody has said {}: what the mast sweeps while it goes up is not known.", listed(&what))
@@ -264,6 +271,12 @@ pub(crate) const CLEAR: &str = "Clear.";
 pub(crate) const CAUTION: &str = "Nobody stands under the mast, beyond its end or within its length on either side while it goes up \
 or down, but for those who hold it. One person calls; in wind that moves twigs nobody lifts. A way is clear by what was \
 measured, and by nothing else: look up for wires first. The forces at the hinge and in people's hands are not worked out here.";
+
+/// A side guy, by how far its lower end lies above or below the hinge.
+pub(crate) fn side_guy(role: &str, off: &str, above: bool) -> String {
+    let way = if above { "above" } else { "below" };
+    format!("{role}, its lower end {off} {way} the hinge")
+}
 
 pub(crate) fn role(role: GuyRole) -> &'static str {
     match role {

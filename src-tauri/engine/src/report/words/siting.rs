@@ -171,3 +171,12 @@ pub(crate) fn pattern_here(sign: &str, change: &str, accepted: bool) -> String {
         format!("{sign}: {change}: then it may stand here; this place was not planned whole.")
     }
 }
+
+pub(crate) const WAY_UP_NOT_LOOKED_AT: &str = "not looked at yet";
+pub(crate) const WAY_UP_NOT_SAID: &str = "not known: say first how it turns up (Build, How it goes up)";
+
+pub(crate) fn no_way_up(looked_at: u32) -> String {
+    format!(
+        "STOP: something stands in its way along each of {looked_at} bearings all round; it can’t be walked up here"
+    )
+}

@@ -18,6 +18,7 @@ pub(crate) fn title(title: &SectionTitle) -> String {
         SectionTitle::LegAsBuilt { leg } => return format!("What really stands: {leg} leg"),
         SectionTitle::SpreadOfFeet => "Feet and shims",
         SectionTitle::SpreadOfGuys => "Guy ropes",
+        SectionTitle::SharesOfAnchors => "Anchors",
         SectionTitle::SpreadOfClearances => "Distances to keep",
         SectionTitle::WhenToAct => "When to act",
         SectionTitle::GuysRunDown => "The guys when the mast is run down",
