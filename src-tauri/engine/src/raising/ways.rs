@@ -74,7 +74,8 @@ pub fn way_up(job: &Job, computed: &Computed) -> WayUp {
     let yard = Yard::of(&setup);
     let own_deg = own_bearing_deg(job, computed);
     let looked_at = 360 / APART_DEG;
-    let off = |step: u32| f64::from(APART_DEG * step.div_ceil(2)) * if step % 2 == 0 { -1.0 } else { 1.0 };
+    let off =
+        |step: u32| f64::from(APART_DEG * step.div_ceil(2)) * if step.is_multiple_of(2) { -1.0 } else { 1.0 };
     let bearings = (0..looked_at).map(|step| wrap_360(own_deg + off(step)));
     let clear =
         bearings.into_iter().find(|toward_deg| Way::of(&setup, &yard, *toward_deg).whole(false).clear);
