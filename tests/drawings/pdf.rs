@@ -95,18 +95,42 @@ fn every_ruler_is_exactly_as_long_as_it_says() {
 fn workshop(system: UnitSystem, paper: Paper) -> Vec<PageShown> {
     let mut job = demo::lantern_green();
     job.units.system = system;
-    let computed = judged(&job).expect("the demo can be placed");
+    workshop_of(&job, paper)
+}
+
+fn workshop_of(job: &Job, paper: Paper) -> Vec<PageShown> {
+    let computed = judged(job).expect("it can be placed");
     let wanted = Wanted { set: SheetSet::Workshop, ..Wanted::on(paper) };
-    let bytes = pdf(&sheets(&job, &computed, &wanted)).expect("a PDF");
+    let bytes = pdf(&sheets(job, &computed, &wanted)).expect("a PDF");
     pdf_reader::pages(&pdf_reader::read(&bytes))
 }
 
-/// EN 39: 48.3 mm outside, so 151.739 mm round, from seam to seam; the holes of a pair lie half of it apart. ANSI C80.3, 1-1/4:
-/// 1.510 in, 120.49 mm. The rulers of these pages are measured above.
+/// By calliper, as the demo's tubes are: 48.4 and 48.2 mm, so 48.3 and 151.739 mm round, from seam to seam; the holes of a pair lie half of it
+/// apart. 38.4 and 38.3: 120.480 mm. One of 39.5 by its one reading 124.093 mm, whatever its list says (ANSI C80.3, 1-1/4: 1.510 in, 120.49 mm);
+/// read by nobody it is as long as that. The rulers of these pages are measured above.
 #[test]
 fn strips_are_as_long_as_their_tubes_are_round() {
     let pages = workshop(UnitSystem::Imperial, Paper::Letter);
-    for (tube, round_mm) in [("Lower tube, upper end", 151.739), ("Middle tube, lower end", 120.487)] {
+    let read = |reading: Option<f64>| {
+        let mut job = demo::lantern_green();
+        let calliper = &mut job.rig.tubes[1].calliper;
+        (calliper.outside_mm, calliper.outside_across_mm) = (reading, None);
+        workshop_of(&job, Paper::Letter)
+    };
+    let (thick, unread) = (read(Some(39.5)), read(None));
+    let says = |pages: &[PageShown], what: &str| {
+        let text = |page: &PageShown| {
+            whole(page).iter().map(|(words, _)| words.as_str()).collect::<Vec<_>>().join(" ")
+        };
+        pages.iter().any(|page| text(page).contains(what))
+    };
+    assert!(says(&unread, "by its table: measure") && !says(&pages, "by its table"));
+    for (pages, tube, round_mm) in [
+        (&pages, "Lower tube, upper end", 151.739),
+        (&pages, "Middle tube, lower end", 120.480),
+        (&thick, "Middle tube, lower end", 124.093),
+        (&unread, "Middle tube, lower end", 120.487),
+    ] {
         let of = |page: &&PageShown| {
             whole(page).iter().any(|(words, _)| words.contains(tube) && words.contains("Strip"))
         };

@@ -1,7 +1,7 @@
 //! Which rig: what is offered can be built, weighs what its tubes weigh, and is what the plan says of it when it is taken over.
 
 use mastwright_engine::demo::lantern_green;
-use mastwright_engine::job::{AnchorLayout, Job, Section, Tube, blank};
+use mastwright_engine::job::{AnchorLayout, Job, Section, StockLength, Tube, blank};
 use mastwright_engine::quantity::{UnitSystem, Units};
 use mastwright_engine::rigs::{MOST_SLENDER, NoRig, RigMerit, RigOffer, RigWishes, rigs};
 use mastwright_engine::tube::{TubeTable, sizes};
@@ -94,6 +94,36 @@ fn a_mast_of_two_conduits_by_hand() {
         assert!((kg - offer.mass_kg).abs() < 1e-9);
         assert_eq!(offer.people, (kg / 23.0).ceil() as u32);
     }
+}
+
+/// The first mast of RMC for 5 m: each of its tubes takes a length of 10 ft of its own size, for 21.50 and one more for each size on: 21.50 +
+/// 22.50, and 23.50 where there are three. A size without a price of a length that is long enough is named, and no sum is told.
+#[test]
+fn the_tubes_cost_what_their_bars_cost() {
+    let only = RigWishes { tables: vec![TubeTable::Rmc], ..wishes(5.0, 3.0) };
+    let mut job = empty();
+    let first = |job: &Job| rigs(job, &only).unwrap().offers.remove(0);
+    let open = |offer: &RigOffer| offer.no_price.iter().map(|it| it.size.clone()).collect::<Vec<_>>();
+    let unpriced = first(&job);
+    let sizes = open(&unpriced);
+    assert_eq!((unpriced.tubes_cost, sizes.len()), (None, unpriced.rig.tubes.len()), "all are named");
+    let stock = |size: &str, length_m: f64, price: f64| StockLength {
+        id: format!("{size} {length_m}"),
+        material: format!("tube rmc {size}"),
+        length_m,
+        price: Some(price),
+    };
+    let mut sum = 0.0;
+    for (more, size) in (0..).zip(&sizes) {
+        // What is too short to cut it from has no price that counts.
+        job.workshop.stocks.push(stock(size, 2.0, 1.0));
+        let offer = first(&job);
+        assert_eq!((offer.tubes_cost, open(&offer)), (None, sizes[more..].to_vec()));
+        sum += 21.5 + more as f64;
+        job.workshop.stocks.push(stock(size, 3.048, 21.5 + more as f64));
+    }
+    let offer = first(&job);
+    assert!((offer.tubes_cost.expect("known") - sum).abs() < 1e-9 && open(&offer).is_empty(), "{sum}");
 }
 
 /// π/64·(D⁴ − d⁴) of the tube where that is least.

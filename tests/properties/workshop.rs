@@ -9,6 +9,7 @@ use mastwright_engine::workshop::circle::bracket::RingBracket;
 use mastwright_engine::workshop::fit::{Bushings, FitClass};
 use mastwright_engine::workshop::joints::{MastSeat, StakeWork};
 use mastwright_engine::workshop::lift::jam::push_n;
+use mastwright_engine::workshop::shopping::Ware;
 use mastwright_engine::workshop::stages::HolePurpose::{
     CarriesAbove, Lifts, SecondAbove, SecondBelow, StandsBelow,
 };
@@ -401,6 +402,196 @@ fn what_is_made_otherwise_changes_what_comes_after() {
     assert!(wide.fit.top_wander_m > before.fit.top_wander_m);
     let narrow = made("bushing-upper:1", 38.4);
     assert!(narrow.fit.findings.iter().any(|it| it.rule.name() == "workshop_bushing_binds"));
+}
+
+/// Holes measured as made: the demo's middle tube, 0.314 m from its lower end to the hole on which it stands, 0.146 m from the lower tube's
+/// mouth to the one that carries it: 0.46 m inside. Pins of 8 mm in holes of 8.5: half a millimetre off still goes.
+#[test]
+fn holes_as_drilled_are_where_they_were_measured() {
+    let made = |all: &[(&str, f64)]| {
+        let all: Vec<Value> =
+            all.iter().map(|(part, mm)| json!({ "part": part, "measured_mm": mm })).collect();
+        but(&[("/workshop/made", json!(all))])
+    };
+    let named = |answer: &WorkshopAnswer, rule: &str| findings(answer).any(|it| it.rule.name() == rule);
+    let before = asked(demo()).plan.stages;
+    near(hole(&before.tubes[1], StandsBelow), 0.314, 1e-9);
+    // Half a millimetre is the play that the pin has.
+    assert!(!named(&made(&[("hole-stands:1", 314.4)]), "workshop_holes_do_not_meet"));
+    // Three millimetres up: 0.463 m stay inside, it rises as much less, and the mast comes out lower.
+    let off = made(&[("hole-stands:1", 317.0)]);
+    let (is, most, remedy) = stop(&off, "workshop_holes_do_not_meet");
+    near(is, 0.003, 1e-9);
+    near(most, 0.0005, 1e-9);
+    assert!(remedy.contains("463 mm"), "{remedy}");
+    let stage = &off.plan.stages.stages[1];
+    near(before.stages[1].travel_m - stage.travel_m, 0.003, 1e-9);
+    near(stage.stop_mark_m, 0.463, 1e-9);
+    near(hole(&off.plan.stages.tubes[1], StandsBelow), 0.317, 1e-9);
+    let says = &off.report.stages.cards[1].says;
+    assert!(says.iter().any(|text| text.contains("317 mm from the lower end, as made")), "{says:?}");
+    // What is said to help does.
+    let mut job = demo();
+    job["workshop"]["made"] = json!([{ "part": "hole-stands:1", "measured_mm": 317.0 }]);
+    job["rig"]["tubes"][1]["overlap_m"] = json!(0.463);
+    assert!(!named(&asked(job), "workshop_holes_do_not_meet"));
+    // Drilled so near its end that too little stays inside.
+    let short = made(&[("hole-stands:1", 50.0)]);
+    let (is, least, _) = stop(&short, "workshop_overlap_below_least");
+    near(is, 0.196, 1e-9);
+    near(least, 0.15 + 0.017 + 0.04, 1e-9);
+    // The lower tube's second hole moves the one that meets it; measured both, they must meet.
+    let second = made(&[("hole-second:0", 90.0)]).plan.stages;
+    near(hole(&second.tubes[1], SecondBelow), 0.37, 1e-9);
+    near(second.stages[1].pins_m[1] - second.stages[1].pins_m[0], 0.056, 1e-9);
+    let both = made(&[("hole-second:0", 90.0), ("hole-second-below:1", 366.0)]);
+    let (is, _, remedy) = stop(&both, "workshop_holes_do_not_meet");
+    near(is, 0.004, 1e-9);
+    // 2.2 holes of 8.5 mm over the higher one of the two, 90 mm from the mouth.
+    assert!(remedy.contains("71 mm"), "{remedy}");
+    assert!(!named(
+        &made(&[("hole-second:0", 90.0), ("hole-second-below:1", 369.8)]),
+        "workshop_holes_do_not_meet"
+    ));
+    // A hole for the rod drilled low wants a higher stool, or its pin would lie in the mouth.
+    let low = made(&[("hole-carries:1", 160.0)]).plan.stages;
+    near(low.stages[1].stool_m, 2.36 + 0.16 + 0.004 - 2.29, 1e-9);
+    near(low.stages[1].rod_pin_m, 2.364, 1e-9);
+    // Two pulls of 0.84 m; the second lifting hole 0.1 m low makes the first one 0.94 m and the second 0.74 m.
+    let (from_m, pulls) = (0.146, [0.84, 0.84]);
+    let gains = |of: &WorkshopAnswer| of.plan.stages.stages[1].gains_m.clone();
+    let at = |mm: f64| made(&[("hole-lift-2:1", mm)]);
+    for (mm, expect) in [(1000.0 * (from_m + 0.84), pulls), (1000.0 * (from_m + 0.94), [0.94, 0.74])] {
+        let found = gains(&at(mm));
+        assert!(found.len() == 2 && found.iter().zip(expect).all(|(a, b)| (a - b).abs() < 1e-9), "{found:?}");
+    }
+    let longer = at(1000.0 * (from_m + 0.94)).plan.lift.stages[1].crank_turns.expect("known");
+    assert!(
+        longer > asked(demo()).plan.lift.stages[1].crank_turns.expect("known"),
+        "the longest pull counts"
+    );
+    // 1.1 m is more than the strap draws, 1.026 m: one more hole half-way.
+    let (is, most, remedy) = stop(&at(1000.0 * (from_m + 1.1)), "workshop_pull_too_long");
+    near(is, 1.1, 1e-9);
+    near(most, 1.026, 1e-9);
+    assert!(remedy.contains("696 mm"), "{remedy}");
+    // Every hole is asked for, each from the end from which it is marked.
+    let asks: Vec<&str> =
+        off.report.stages.cards.iter().flat_map(|card| &card.measured).map(|it| it.part.as_str()).collect();
+    let all: usize = off.plan.stages.tubes.iter().map(|tube| tube.holes.len()).sum();
+    assert!(asks.len() == all && asks.contains(&"hole-second-below:2"), "{asks:?}");
+}
+
+/// What a calliper read goes before the list wherever a tube's outside counts: 49.3 and 49.1 mm of the lower tube, 0.1 mm off at the most.
+#[test]
+fn the_tube_in_hand_goes_before_its_list() {
+    let read = |reading: f64| {
+        let mut job = demo();
+        job["rig"]["tubes"][0]["calliper"]["outside_mm"] = json!(reading);
+        job["rig"]["tubes"][0]["calliper"]["outside_across_mm"] = json!(reading - 0.2);
+        job
+    };
+    let [before, thick] = [48.4, 49.4].map(|reading| asked(read(reading)).plan);
+    near(thick.stages.tubes[0].outside_mm, 49.3, 1e-9);
+    let arm = |plan: &WorkshopPlan| plan.lift.stand_off.as_ref().expect("known").arm_mm;
+    near(arm(&thick) - arm(&before), 0.5, 1e-9);
+    near(
+        thick.lift.plate.expect("known").clamps_mm[0] - before.lift.plate.expect("known").clamps_mm[0],
+        1.0,
+        1e-9,
+    );
+    let list = |job: Value| {
+        let request = mastwright_api::workshop::buying::ShoppingRequest { job, begin: None };
+        mastwright_api::workshop::buying::shopping(&request).expect("a list").list
+    };
+    let pin_mm = |job: Value| {
+        list(job).items.into_iter().find_map(|item| match item.ware {
+            Ware::Pin { least_length_mm, .. } => Some(least_length_mm),
+            _ => None,
+        })
+    };
+    near(pin_mm(read(49.4)).expect("a pin"), 49.5 + 30.0, 1e-9);
+    // A dent holds what slides once it takes all of its play: the lower ring's 0.5 mm, 34.9 less 33.6 mm of the top tube's.
+    let dents: Vec<f64> =
+        asked(demo()).plan.lift.stages.iter().map(|it| it.dent_mm.expect("known")).collect();
+    near(dents[0], 1.3, 1e-9);
+    near(dents[1], 0.5, 1e-9);
+}
+
+/// The cut list has what was forgotten: rod, both stools (2.36 + 0.15 − 2.29 = 0.22 m; 0.22 + 0.41 m), two discs and their spacer.
+#[test]
+fn all_that_is_sawn_is_on_the_cut_list() {
+    let list = |job: &Value| {
+        let request = mastwright_api::workshop::buying::ShoppingRequest { job: job.clone(), begin: None };
+        mastwright_api::workshop::buying::shopping(&request).expect("a list")
+    };
+    let answer = list(&demo());
+    let piece = |part: &str| {
+        let all = answer.list.lots.iter().flat_map(|lot| lot.lot.pieces.iter().map(move |it| (lot, it)));
+        let found = all.into_iter().find(|(_, piece)| piece.part == part);
+        let (lot, piece) = found.unwrap_or_else(|| panic!("no {part}"));
+        (lot.lot.material.clone(), piece.length_m.expect("known"), piece.count)
+    };
+    for (part, material, length_m, count) in [
+        ("rod", "rod", 2.3, 1),
+        ("stool:1", "tube emt 1-1/4", 0.22, 1),
+        ("stool:2", "tube sch40 1", 0.63, 1),
+        ("topper:disc", "disc", 0.483, 2),
+        ("topper:spacer", "spacer", 0.102, 1),
+    ] {
+        let (of, is, how_many) = piece(part);
+        assert_eq!((of.as_str(), how_many), (material, count), "{part}");
+        near(is, length_m, 1e-9);
+    }
+    assert!(answer.report.not_cut.contains("bought whole"), "{}", answer.report.not_cut);
+    let bought: Vec<&str> = answer.list.items.iter().map(|item| item.part.as_str()).collect();
+    for part in ["buy:rod guide", "buy:topper hold", "buy:rod 3.048", "buy:disc 1.2192"] {
+        assert!(bought.contains(&part), "{part}: {bought:?}");
+    }
+    // A topper of which nobody has said how it is made is bought all the same, and not known.
+    let mut open = demo();
+    open["workshop"]["topper"] = Value::Null;
+    let item = list(&open).list.items.into_iter().find(|item| item.part == "buy:topper");
+    assert!(!item.expect("it is wanted").missing.is_empty());
+}
+
+/// A ring that may not be bent is cut as the verdict says: 21 straight sides, 2·2.6·sin(180°/21) = 0.7750 m on level ground, each a little
+/// longer where the green falls along it. Conduit bends: as many pieces as pipes hold.
+#[test]
+fn the_ring_is_cut_as_it_can_be_made() {
+    let ring = |pipe: Value| {
+        let mut job = demo();
+        job["workshop"]["ring"] = pipe;
+        let request = mastwright_api::workshop::buying::ShoppingRequest { job, begin: None };
+        let answer = mastwright_api::workshop::buying::shopping(&request).expect("a list");
+        let at = answer.list.lots.iter().position(|lot| lot.lot.material == "ring").expect("a ring");
+        let corners = answer.list.items.iter().any(|item| item.part == "buy:ring corners");
+        let couplings = answer.list.items.iter().any(|item| item.part == "buy:ring couplings");
+        let says = answer.report.lots[at].says.join(" ");
+        (answer.list.lots[at].lot.pieces.clone(), corners, couplings, says)
+    };
+    let pvc =
+        json!({ "stuff": "pvc", "outside_mm": 21.336, "pipe_m": 3.048, "supports": 21, "wall_mm": 2.769 });
+    let (sides, corners, couplings, says) = ring(pvc.clone());
+    assert_eq!(sides.iter().map(|side| side.count).sum::<u32>(), 21);
+    let chord_m = 5.2 * (std::f64::consts::PI / 21.0).sin();
+    for side in &sides {
+        let length_m = side.length_m.expect("known");
+        assert!(
+            length_m >= chord_m - 1e-9 && length_m < chord_m / 8.0_f64.to_radians().cos() + 0.001,
+            "{length_m}"
+        );
+    }
+    assert!(sides.len() > 1, "the green falls, so not all are alike");
+    assert!(corners && !couplings && says.contains("6.401 m") && says.contains("17.14°"), "{says}");
+    // Nobody has said how many supports: no length, and why.
+    let (sides, _, _, says) = ring(json!({ "stuff": "pvc", "outside_mm": 21.336, "pipe_m": 3.048 }));
+    assert!(sides.len() == 1 && sides[0].length_m.is_none() && says.contains("straight sides"), "{says}");
+    let (_, _, _, says) = ring(json!({ "stuff": "other", "outside_mm": 20, "pipe_m": 3.0, "supports": 21 }));
+    assert!(says.contains("not known"), "{says}");
+    // The demo's own ring bends: 16.34 m and a little more on 21 supports, so three of 0.78 m on each pipe of 3.048 m, seven pieces.
+    let (pieces, corners, couplings, _) = ring(demo()["workshop"]["ring"].clone());
+    assert!(pieces.len() == 7 && pieces.iter().all(|piece| piece.count == 1) && !corners && couplings);
 }
 
 /// A pin through the middle of a tube must not meet the lower end of the next one inside it.

@@ -49,6 +49,6 @@ pub fn workshop(request: &JobRequest) -> Result<WorkshopAnswer, FieldErrors> {
     let worst = bench.findings().map(|finding| finding.severity).min();
     let picture = stages_picture(&bench.stages, job.units)
         .map(|picture| StagesPicture { scene: picture.scene.rounded(), ..picture });
-    let BenchWork { fit, stages, lift, base, collars } = bench;
+    let BenchWork { fit, stages, lift, base, collars, .. } = bench;
     Ok(WorkshopAnswer { plan: WorkshopPlan { fit, stages, lift, base, collars, worst }, report, picture })
 }

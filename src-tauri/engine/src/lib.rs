@@ -74,12 +74,12 @@
 //! | [`spread`] | the whole yard drawn by chance |
 //! | [`shares`] | how much of the ± comes from which reading, and what to read again |
 //! | [`wind_capacity`] | the mast in the wind: the use of every part, the gust limit, what to change first |
-//! | [`rigs`] | which rig: tubes that reach a height, what they weigh and what wind they take |
 //! | [`raising`] | turning the mast up and laying it down: what it sweeps, what each guy does, which ways are clear |
 //! | [`pegging`] | the way from peg to peg, how far off each may be, tapes that tell which one is wrong |
 //! | [`view`] | what somebody sees who stands in the yard: what hides what, how much of the lit cone shows |
 //! | [`siting`] | every place of the yard held against the rules, the best ones with their marks |
 //! | [`workshop`] | what is bought, cut, turned and drilled before: fits, stages and pins, the lift |
+//! | [`rigs`] | which rig: tubes that reach a height, what they weigh, cost and what wind they take |
 //! | [`lifting`] | forces of the day: at the hands, the hinge, in a line over a prop, in the tubes, and the gust up to which to begin |
 //! | [`cards`] | step cards of the day: what must hold before what, which card may come next |
 //! | [`judge`] | a job looked at whole: plan, still air, verdict |

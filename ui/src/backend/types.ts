@@ -931,7 +931,11 @@ export type Circles = {
 /**
  * None where the strands hang from one point.
  */
-topper: TopperHoles | null, ring: RingWork | null, 
+topper: TopperHoles | null, 
+/**
+ * None where nobody has said that the topper is of discs.
+ */
+discs: TopperBuild | null, ring: RingWork | null, 
 /**
  * From each leg of the base that the ring passes.
  */
@@ -1054,6 +1058,10 @@ part: string, level: string, name: string,
  * The tube that it sits on.
  */
 tube: string, 
+/**
+ * Counted from 0 at the bottom.
+ */
+tube_index: number, 
 /**
  * Above the mast's foot.
  */
@@ -1239,7 +1247,7 @@ from_upper_end_m: number, from_lower_end_m: number,
  */
 across_the_rod: boolean, 
 /**
- * What it measures as made, from the end that is nearer.
+ * What it measures as made, from the end from which it is marked.
  */
 made_mm: number | null, };
 
@@ -2442,7 +2450,7 @@ part: string, aisle: Aisle, ware: Ware, amount: Amount, why: Why, missing: Array
 /**
  * What nobody has said yet.
  */
-export type ItemMissing = "cutting_plan" | "bolt_size" | "pin_strength" | "plate_thickness" | "anchor_kind" | "strand_length" | "ring_supports" | "ring_pipe" | "collar_hold" | "lift";
+export type ItemMissing = "cutting_plan" | "bolt_size" | "pin_strength" | "plate_thickness" | "anchor_kind" | "strand_length" | "ring_supports" | "ring_pipe" | "collar_hold" | "ring_corners" | "topper" | "topper_hold" | "lift";
 
 /**
  * A line of the list.
@@ -2729,6 +2737,10 @@ strap_n: number | null,
  * Overlap at which it jams.
  */
 jams_at_m: number | null, bearing_m: number, 
+/**
+ * A dent as deep as this may hold the tube: all of the least play that it slides with. None where that is not known.
+ */
+dent_mm: number | null, 
 /**
  * On the crank, with the drum at its fullest.
  */
@@ -3027,12 +3039,21 @@ export type Lot = {
 /**
  * What lengths on offer name it by.
  */
-material: string, of: Material, pieces: Array<CutPiece>, };
+material: string, of: Material, pieces: Array<CutPiece>, 
+/**
+ * What has to be known beside its pieces.
+ */
+note: LotNote | null, };
 
 /**
  * What a cutting plan waits for.
  */
 export type LotMissing = { "kind": "stocks" } | { "kind": "saw_cut" } | { "kind": "length", piece: number, };
+
+/**
+ * What is said of a lot.
+ */
+export type LotNote = { "kind": "straight_sides", turn_deg: number, least_radius_m: number, } | { "kind": "too_stiff", least_radius_m: number, } | { "kind": "bend_not_known" } | { "kind": "sawn_round" };
 
 /**
  * How a lot is cut, or why nobody can say it.
@@ -3150,7 +3171,7 @@ export type Material = { "kind": "timber", width_mm: number, depth_mm: number, }
 /**
  * None where nobody has measured it.
  */
-outside_mm: number | null, } | { "kind": "rope", name: string, diameter_mm: number, };
+outside_mm: number | null, } | { "kind": "rope", name: string, diameter_mm: number, } | { "kind": "rod", outside_mm: number | null, bore_mm: number, } | { "kind": "disc_board", across_mm: number, thickness_mm: number | null, } | { "kind": "spacer_pipe", over_mm: number, };
 
 /**
  * What a reading comes to.
@@ -3758,7 +3779,7 @@ export type PictureAnswer = { scene: Scene, look: Look, };
 /**
  * What a piece is.
  */
-export type Piece = { "kind": "front_leg" } | { "kind": "front_and_back_leg" } | { "kind": "cross_leg" } | { "kind": "foot", leg: string, } | { "kind": "tube", name: string, } | { "kind": "stake" } | { "kind": "ring", number: number, } | { "kind": "guy", guy: string, };
+export type Piece = { "kind": "front_leg" } | { "kind": "front_and_back_leg" } | { "kind": "cross_leg" } | { "kind": "foot", leg: string, } | { "kind": "tube", name: string, } | { "kind": "stake" } | { "kind": "stool", name: string, } | { "kind": "rod" } | { "kind": "topper_disc" } | { "kind": "topper_spacer" } | { "kind": "ring_side" } | { "kind": "ring", number: number, } | { "kind": "guy", guy: string, };
 
 /**
  * What it may carry in use.
@@ -3783,7 +3804,7 @@ export type PipeMissing = "outside" | "pipe_length" | "supports" | "wall";
  */
 export type PipeWork = { 
 /**
- * None where a pipe is shorter than the way between supports, or what it hangs on is missing.
+ * None where a pipe is shorter than the way between supports, is too stiff to be bent so sharply, or what it hangs on is missing.
  */
 pieces: RingPiecesResult | null, 
 /**
@@ -4667,6 +4688,14 @@ slenderness: number,
  */
 ring_radius_m: number | null, 
 /**
+ * What the stock lengths for its tubes cost by the prices that are entered; none while one of them is missing.
+ */
+tubes_cost: number | null, 
+/**
+ * Of these nobody has entered a length that is long enough, with its price.
+ */
+no_price: Array<ListedSize>, 
+/**
  * The least gust, raised, at which a part is fully used; none while something is missing.
  */
 gust_m_per_s: number | null, 
@@ -4885,9 +4914,9 @@ apart_m: number,
  */
 supports: number, 
 /**
- * With which it springs back, and what holds one end of a piece against it.
+ * With which it springs back, and what holds one end of a piece against it; none where a bender has bent it to stay.
  */
-spring_nm: number, spring_n: number, };
+spring_nm: number | null, spring_n: number | null, };
 
 /**
  * What a ring is made of: by it goes how sharply it may be bent.
@@ -4940,7 +4969,11 @@ free_m: number, allowable_n: number, euler_n: number,
 /**
  * Guides at most so far apart; none where nothing is known of the push.
  */
-guides_apart_m: number | null, };
+guides_apart_m: number | null, 
+/**
+ * What guides it between hook and pin: behind the winch and at the lower tube's mouth, above the foot.
+ */
+guides_at_m: [number, number], };
 
 /**
  * What a shape is; decides how it is painted.
@@ -5315,7 +5348,11 @@ export type ShoppingReport = { headline: string, aisles: Array<AisleText>, lots:
 /**
  * What the stock lengths cost; empty where a price is missing.
  */
-cost: string, not_here: string, cautions: Array<string>, };
+cost: string, not_here: string, 
+/**
+ * Why what is bought whole is not on the cut list.
+ */
+not_cut: string, cautions: Array<string>, };
 
 /**
  * A request for what to buy and cut.
@@ -6735,6 +6772,78 @@ solid_percent: number,
 drag: number, };
 
 /**
+ * The bolt under the lower disc, straight through the tube.
+ */
+export type TopperBolt = { bolt_mm: number, hole_mm: number, least_length_mm: number, 
+/**
+ * Of its middle, from the tube's upper end; none while thickness or spacing are not known.
+ */
+from_upper_end_m: number | null, };
+
+/**
+ * Two discs on the top tube.
+ */
+export type TopperBuild = { 
+/**
+ * Across; as entered, else as small as its holes let it.
+ */
+disc_mm: number, least_disc_mm: number, thickness_mm: number | null, 
+/**
+ * From face to face, as long as the spacer.
+ */
+apart_mm: number | null, 
+/**
+ * Through the middle of both: the thickest that the top tube may be and the play.
+ */
+bore_mm: number, 
+/**
+ * What the tube has in it at the most.
+ */
+play_mm: number, 
+/**
+ * Somebody measured that tube's outside; else its list is taken.
+ */
+measured: boolean, 
+/**
+ * By its play it leans on the tube up to so much; its rim goes up and down by so much.
+ */
+lean_deg: number | null, rim_mm: number | null, held: TopperHeld, bolt: TopperBolt | null, 
+/**
+ * From the top tube's upper end down to the lower disc's underside.
+ */
+reaches_down_m: number | null, 
+/**
+ * So far the top tube has to be cranked up before the topper's place stands out of the tube below; none where it does at once.
+ */
+after_m: number | null, 
+/**
+ * What strands and topper press down with in still air, the strands as tight as they are set.
+ */
+still_n: number, trouble: Array<TopperTrouble>, missing: Array<TopperMissing>, };
+
+/**
+ * Two discs on the top tube, the upper one with the strands' holes. What nobody has measured or chosen is empty.
+ */
+export type TopperDiscs = { 
+/**
+ * Of both, across; none for as small as their holes let them.
+ */
+disc_mm: number | null, thickness_mm: number | null, 
+/**
+ * Between the two, face to face.
+ */
+apart_mm: number | null, held: TopperHeld, 
+/**
+ * Of the bolt that holds them.
+ */
+bolt_mm: number | null, };
+
+/**
+ * What keeps the discs up.
+ */
+export type TopperHeld = "unsaid" | "bolt" | "sleeve";
+
+/**
  * Holes round the topper.
  */
 export type TopperHoles = { radius_mm: number, count: number, 
@@ -6750,6 +6859,16 @@ angles_deg: Array<number>,
  * None where nobody has said how thick the strands are at their hook.
  */
 hole_mm: number | null, trouble: HolesTrouble | null, };
+
+/**
+ * What nobody has said of it yet.
+ */
+export type TopperMissing = "thickness" | "apart" | "held" | "bolt" | "tube_outside";
+
+/**
+ * What is wrong with it.
+ */
+export type TopperTrouble = { "kind": "disc_too_small", disc_mm: number, least_mm: number, } | { "kind": "bore_meets_holes", left_mm: number, least_mm: number, radius_mm: number, } | { "kind": "beyond_the_tube", over_m: number, most_height_m: number, };
 
 /**
  * One tube of the mast.
@@ -6997,7 +7116,7 @@ tape_m: number, rise: Rise, };
 /**
  * What is bought.
  */
-export type Ware = { "kind": "stock", of: Material, length_m: number, } | { "kind": "pieces", of: Material, } | { "kind": "joint_bolt", bolt_mm: number | null, least_length_mm: number, } | { "kind": "foot_strap", length_mm: number, } | { "kind": "seat_peg", peg_mm: number, } | { "kind": "winch" } | { "kind": "lifting_rod", outside_mm: number | null, bore_mm: number, length_m: number | null, } | { "kind": "lifting_strap", thickness_mm: number | null, length_m: number | null, } | { "kind": "strap_hook" } | { "kind": "ring_stock", size: string | null, length_mm: number, } | { "kind": "stop_sleeve", length_mm: number, } | { "kind": "seat_plate", side_mm: number, thickness_mm: number | null, } | { "kind": "winch_plate_steel", width_mm: number, height_mm: number, thickness_mm: number | null, } | { "kind": "tube_clamp", tube_mm: number, } | { "kind": "guy_collar_ware", guys: string, bore_mm: number, } | { "kind": "collar_bolt", bolt_mm: number, least_length_mm: number | null, } | { "kind": "bracket_bar", width_mm: number, thickness_mm: number | null, length_mm: number, } | { "kind": "pipe_clamp", outside_mm: number | null, } | { "kind": "pin", tube: string, hole_mm: number, least_length_mm: number, } | { "kind": "pipe_coupling", tube: string, } | { "kind": "ring_coupling", outside_mm: number | null, } | { "kind": "ring_tie" } | { "kind": "rope_clip", diameter_mm: number, } | { "kind": "sleeve", diameter_mm: number, } | { "kind": "thimble", diameter_mm: number, } | { "kind": "board", side_mm: number, } | { "kind": "anchor", level: string, anchor: AnchorKind, } | { "kind": "strand", lit_m: number, } | { "kind": "strand_unknown" } | { "kind": "cold_zinc" } | { "kind": "wood_preservative" } | { "kind": "thread_sealant" } | { "kind": "pvc_cement" } | { "kind": "bright_tape" } | { "kind": "marking_paint" } | { "kind": "glasses" } | { "kind": "gloves" } | { "kind": "dust_mask" };
+export type Ware = { "kind": "stock", of: Material, length_m: number, } | { "kind": "pieces", of: Material, } | { "kind": "joint_bolt", bolt_mm: number | null, least_length_mm: number, } | { "kind": "foot_strap", length_mm: number, } | { "kind": "seat_peg", peg_mm: number, } | { "kind": "winch" } | { "kind": "lifting_strap", thickness_mm: number | null, length_m: number | null, } | { "kind": "strap_hook" } | { "kind": "ring_stock", size: string | null, length_mm: number, } | { "kind": "stop_sleeve", length_mm: number, } | { "kind": "seat_plate", side_mm: number, thickness_mm: number | null, } | { "kind": "winch_plate_steel", width_mm: number, height_mm: number, thickness_mm: number | null, } | { "kind": "tube_clamp", tube_mm: number, } | { "kind": "guy_collar_ware", guys: string, bore_mm: number, } | { "kind": "collar_bolt", bolt_mm: number, least_length_mm: number | null, } | { "kind": "bracket_bar", width_mm: number, thickness_mm: number | null, length_mm: number, } | { "kind": "pipe_clamp", outside_mm: number | null, } | { "kind": "pin", tube: string, hole_mm: number, least_length_mm: number, } | { "kind": "pipe_coupling", tube: string, } | { "kind": "ring_coupling", outside_mm: number | null, } | { "kind": "rod_guide", tube_mm: number, } | { "kind": "ring_corner", turn_deg: number, } | { "kind": "topper_bolt", bolt_mm: number, least_length_mm: number, } | { "kind": "topper_sleeve", tube_mm: number, } | { "kind": "topper_unknown" } | { "kind": "ring_tie" } | { "kind": "rope_clip", diameter_mm: number, } | { "kind": "sleeve", diameter_mm: number, } | { "kind": "thimble", diameter_mm: number, } | { "kind": "board", side_mm: number, } | { "kind": "anchor", level: string, anchor: AnchorKind, } | { "kind": "strand", lit_m: number, } | { "kind": "strand_unknown" } | { "kind": "cold_zinc" } | { "kind": "wood_preservative" } | { "kind": "thread_sealant" } | { "kind": "pvc_cement" } | { "kind": "bright_tape" } | { "kind": "marking_paint" } | { "kind": "glasses" } | { "kind": "gloves" } | { "kind": "dust_mask" };
 
 /**
  * What is done with guys whose collar comes lower when the mast is run down.
@@ -7007,7 +7126,7 @@ export type WhenLowered = "unsaid" | "made_fast" | "left";
 /**
  * What it is for.
  */
-export type Why = "cut_from" | "holds_the_lap" | "under_the_mast" | "keeps_the_foot_there" | "holds_the_foot" | "lifts_the_tubes" | "fills_the_gap" | "stops_the_tube" | "carries_the_tube" | "joins_tubes" | "joins_the_ring" | "holds_the_ring_down" | "carries_the_winch" | "carries_the_guys" | "ties_the_ring_to_the_base" | "makes_the_rope_fast" | "keeps_the_rope_round" | "under_the_joint" | "under_the_feet" | "holds_the_guys" | "the_cone" | "covers_bare_steel" | "covers_sawn_ends" | "seals_threads" | "glues_the_ring" | "makes_ropes_seen" | "marks_the_ground" | "eyes" | "hands" | "lungs";
+export type Why = "cut_from" | "holds_the_lap" | "under_the_mast" | "keeps_the_foot_there" | "holds_the_foot" | "lifts_the_tubes" | "fills_the_gap" | "stops_the_tube" | "carries_the_tube" | "joins_tubes" | "joins_the_ring" | "guides_the_rod" | "holds_the_topper" | "carries_the_strands" | "holds_the_ring_down" | "carries_the_winch" | "carries_the_guys" | "ties_the_ring_to_the_base" | "makes_the_rope_fast" | "keeps_the_rope_round" | "under_the_joint" | "under_the_feet" | "holds_the_guys" | "the_cone" | "covers_bare_steel" | "covers_sawn_ends" | "seals_threads" | "glues_the_ring" | "makes_ropes_seen" | "marks_the_ground" | "eyes" | "hands" | "lungs";
 
 /**
  * The winch's own holes, four of them, and the plate that carries it. What nobody has measured is empty.
@@ -7355,6 +7474,10 @@ stool_m: number, travel_m: number,
  */
 rises: Rises | null, 
 /**
+ * What each pull gains, the first one first, by the lifting holes as they are; empty where it is not lifted.
+ */
+gains_m: Array<number>, 
+/**
  * Where the rod is pinned at the beginning of each pull, above the foot.
  */
 rod_pin_m: number, 
@@ -7437,7 +7560,11 @@ strand: StrandBought | null,
 /**
  * Holes round the topper, for the strands.
  */
-topper_hole_mm: number | null, };
+topper_hole_mm: number | null, 
+/**
+ * The topper where it is of two discs; none where nobody has said so.
+ */
+topper: TopperDiscs | null, };
 
 /**
  * The same, with its words.
@@ -7457,7 +7584,7 @@ export type WorkshopPlan = { fit: TubeFit, stages: Stages, lift: LiftPlan, base:
  */
 worst: Severity | null, };
 
-export type WorkshopRemedy = "say_it" | "enter_it" | "measure_it" | { "take_instead": { nearest: string | null, } } | { "leave_more_inside": { least_m: number, } } | { "less_inside": { most_m: number, } } | "take_a_rounder_tube" | { "turn_it_further": { by_mm: number, } } | { "longer_rod_or_higher_winch": { least_m: number, } } | { "shorter_rod": { most_m: number, } } | { "move_the_hole": { least_m: number, } } | { "longer_pull": { by_m: number, } } | { "drill_for": { hole_mm: number, } } | { "thicker_pin": { pin_mm: number | null, } } | "bolt_or_shoulder" | { "thicker_collar_bolt": { bolt_mm: number | null, } } | "wider_shoulder" | { "rounder_edge": { radius_mm: number, } } | { "more_guides": { apart_m: number | null, } } | "stronger_strap" | "stronger_hook" | "slower_winch" | { "thicker_plate": { thickness_mm: number, } } | { "thinner_rod": { most_mm: number, } } | { "cut_half": { depth_mm: number, } } | { "wider_timber": { width_mm: number, } } | { "shallower_socket": { depth_mm: number, } } | { "larger_plate": { side_mm: number, } } | { "stakes_farther_in": { least_m: number, } } | { "larger_board": { side_mm: number, } };
+export type WorkshopRemedy = "say_it" | "enter_it" | "measure_it" | { "take_instead": { nearest: string | null, } } | { "leave_more_inside": { least_m: number, } } | { "less_inside": { most_m: number, } } | "take_a_rounder_tube" | { "turn_it_further": { by_mm: number, } } | { "longer_rod_or_higher_winch": { least_m: number, } } | { "shorter_rod": { most_m: number, } } | { "move_the_hole": { least_m: number, } } | { "longer_pull": { by_m: number, } } | { "drill_for": { hole_mm: number, } } | { "say_what_stays_inside": { inside_m: number, } } | { "drill_both_at_once": { from_end_m: number | null, } } | { "one_more_lifting_hole": { from_end_m: number, } } | { "thicker_pin": { pin_mm: number | null, } } | "bolt_or_shoulder" | { "thicker_collar_bolt": { bolt_mm: number | null, } } | "wider_shoulder" | { "rounder_edge": { radius_mm: number, } } | { "more_guides": { apart_m: number | null, } } | "stronger_strap" | "stronger_hook" | "slower_winch" | { "thicker_plate": { thickness_mm: number, } } | { "thinner_rod": { most_mm: number, } } | { "cut_half": { depth_mm: number, } } | { "wider_timber": { width_mm: number, } } | { "shallower_socket": { depth_mm: number, } } | { "larger_plate": { side_mm: number, } } | { "stakes_farther_in": { least_m: number, } } | { "larger_board": { side_mm: number, } };
 
 /**
  * What is made in the workshop, for people.

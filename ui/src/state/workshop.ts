@@ -29,6 +29,7 @@ export function workshop(job: Job | null): Workshop {
     ring: null,
     strand: null,
     topper_hole_mm: null,
+    topper: null,
     winch_plate: null,
   };
   return { ...none, ...(job?.workshop as Partial<Workshop> | undefined) };

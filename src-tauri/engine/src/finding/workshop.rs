@@ -54,6 +54,15 @@ pub enum WorkshopRule {
     PinThickerThanHole {
         tube: String,
     },
+    /// Of a tube and the one below, as drilled: of the pair on which it stands, or of the second one.
+    HolesDoNotMeet {
+        tube: String,
+        second: bool,
+    },
+    /// By the lifting holes as drilled.
+    PullTooLong {
+        tube: String,
+    },
     /// In still air, or with every guy at its limit.
     PinTooWeak {
         tube: String,
@@ -148,6 +157,8 @@ impl WorkshopRule {
             Self::HoleNearEnd { .. } => "workshop_hole_near_end",
             Self::HolesTooClose { .. } => "workshop_holes_too_close",
             Self::LiftMeetsTail { .. } => "workshop_lift_meets_tail",
+            Self::HolesDoNotMeet { .. } => "workshop_holes_do_not_meet",
+            Self::PullTooLong { .. } => "workshop_pull_too_long",
             Self::PinThickerThanHole { .. } => "workshop_pin_thicker_than_hole",
             Self::PinTooWeak { .. } => "workshop_pin_too_weak",
             Self::RodPinBends { .. } => "workshop_rod_pin_bends",
@@ -209,6 +220,17 @@ pub enum WorkshopRemedy {
     },
     DrillFor {
         hole_mm: f64,
+    },
+    /// To be entered: the holes as drilled leave so much inside.
+    SayWhatStaysInside {
+        inside_m: f64,
+    },
+    /// From the lower tube's upper end; none where no place is left.
+    DrillBothAtOnce {
+        from_end_m: Option<f64>,
+    },
+    OneMoreLiftingHole {
+        from_end_m: f64,
     },
     /// None where no pin of the shop's will do, or nothing is known of the load.
     ThickerPin {

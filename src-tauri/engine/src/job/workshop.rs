@@ -30,6 +30,8 @@ pub struct Workshop {
     /// Holes round the topper, for the strands.
     #[cfg_attr(feature = "typegen", schemars(range(min = 1, max = 60)))]
     pub topper_hole_mm: Option<f64>,
+    /// The topper where it is of two discs; none where nobody has said so.
+    pub topper: Option<TopperDiscs>,
 }
 
 impl Workshop {
@@ -188,6 +190,38 @@ pub struct RingPipe {
     #[serde(default)]
     #[cfg_attr(feature = "typegen", schemars(range(min = 0.3, max = 30)))]
     pub wall_mm: Option<f64>,
+}
+
+/// Two discs on the top tube, the upper one with the strands' holes. What nobody has measured or chosen is empty.
+#[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(deny_unknown_fields, default)]
+pub struct TopperDiscs {
+    /// Of both, across; none for as small as their holes let them.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 40, max = 2000)))]
+    pub disc_mm: Option<f64>,
+    #[cfg_attr(feature = "typegen", schemars(range(min = 1, max = 60)))]
+    pub thickness_mm: Option<f64>,
+    /// Between the two, face to face.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 10, max = 1000)))]
+    pub apart_mm: Option<f64>,
+    pub held: TopperHeld,
+    /// Of the bolt that holds them.
+    #[cfg_attr(feature = "typegen", schemars(range(min = 3, max = 30)))]
+    pub bolt_mm: Option<f64>,
+}
+
+/// What keeps the discs up.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(rename_all = "snake_case")]
+pub enum TopperHeld {
+    #[default]
+    Unsaid,
+    /// Straight through the tube, under the lower disc.
+    Bolt,
+    /// Squeezed onto the tube under the lower disc.
+    Sleeve,
 }
 
 /// What a ring is made of: by it goes how sharply it may be bent.

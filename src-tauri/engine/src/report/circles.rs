@@ -7,6 +7,7 @@ use super::words::circles as say;
 use crate::job::Job;
 use crate::quantity::sold;
 use crate::workshop::circle::bracket::RingBracket;
+use crate::workshop::circle::topper::{TopperBuild, TopperTrouble};
 use crate::workshop::circle::{Bend, Circles, PipeMissing, PipeWork, RingWork, StrandWork, TopperHoles};
 
 /// One thing to know, large, with what it is.
@@ -49,7 +50,8 @@ pub fn circles(job: &Job, of: &Circles) -> CirclesReport {
     };
     let told = Told { job };
     let topper = of.topper.as_ref().map(|topper| told.topper(topper));
-    let cards = topper.into_iter().chain([told.ring(ring)]);
+    let discs = of.topper.as_ref().map(|_| told.discs(of.discs.as_ref()));
+    let cards = topper.into_iter().chain(discs).chain([told.ring(ring)]);
     let cards = cards.chain(of.brackets.iter().map(|bracket| told.bracket(bracket)));
     let cards = cards.chain([told.strands(of.strands.as_ref())]);
     CirclesReport { nothing: String::new(), cards: cards.collect() }
@@ -125,6 +127,57 @@ impl Told<'_> {
         card
     }
 
+    /// The topper where it is of two discs.
+    fn discs(&self, of: Option<&TopperBuild>) -> CircleText {
+        let mut card = card(say::DISCS, say::SAW_ROUND);
+        let Some(of) = of else {
+            card.missing.push(say::ENTER_DISCS.to_owned());
+            return card;
+        };
+        let units = self.job.units;
+        let read = |mm: f64| format::length_small(mm, units);
+        card.numbers = vec![
+            big(sold::tape_at_least(of.disc_mm, units), say::DISC_ACROSS),
+            big(read(of.bore_mm), if of.measured { say::DISC_BORE } else { say::DISC_BORE_BY_LIST }),
+        ];
+        card.numbers.extend(of.apart_mm.map(|mm| big(self.small(mm), say::DISCS_APART)));
+        if let Some(bolt) = &of.bolt {
+            card.numbers.push(big(sold::drill(bolt.hole_mm, units), say::TOPPER_BOLT_HOLE));
+            let from = bolt.from_upper_end_m.map(|m| big(self.length(m), say::TOPPER_BOLT_AT));
+            card.numbers.extend(from);
+        }
+        card.says.push(say::DISCS_HOW.to_owned());
+        card.says.push(say::topper_hold(of.held).to_owned());
+        if let Some((lean_deg, rim_mm)) = of.lean_deg.zip(of.rim_mm) {
+            card.says.push(say::topper_rocks(
+                &read(of.play_mm),
+                &say::degrees(lean_deg),
+                &self.small(rim_mm),
+            ));
+        }
+        card.says.push(say::topper_push(&format::force(of.still_n, units)));
+        card.says.extend(of.after_m.map(|after_m| say::topper_after(&self.length(after_m))));
+        card.stops = of.trouble.iter().map(|trouble| self.topper_trouble(trouble)).collect();
+        card.missing = of.missing.iter().map(|missing| say::enter_topper(*missing).to_owned()).collect();
+        card
+    }
+
+    fn topper_trouble(&self, of: &TopperTrouble) -> String {
+        let units = self.job.units;
+        match *of {
+            TopperTrouble::DiscTooSmall { disc_mm, least_mm } => {
+                say::disc_too_small(&self.small(disc_mm), &sold::tape_at_least(least_mm, units))
+            }
+            TopperTrouble::BoreMeetsHoles { left_mm, least_mm, radius_mm } => {
+                let radius = sold::tape_at_least(radius_mm, units);
+                say::bore_meets_holes(&self.small(left_mm.max(0.0)), &self.small(least_mm), &radius)
+            }
+            TopperTrouble::BeyondTheTube { over_m, most_height_m } => {
+                say::beyond_the_tube(&self.length(over_m), &self.length(most_height_m))
+            }
+        }
+    }
+
     fn ring(&self, of: &RingWork) -> CircleText {
         let mut card = card(say::RING, say::BEND_WITH_CARE);
         card.numbers = vec![
@@ -162,8 +215,12 @@ impl Told<'_> {
             Some(stiff) => {
                 let [sag, most] = [stiff.sag_mm, stiff.most_mm].map(|mm| self.small(mm));
                 card.says.push(say::gives(&sag, &self.length(stiff.apart_m)));
-                let spring = format::force(stiff.spring_n, self.job.units);
-                card.says.push(say::springs(&spring, &format::torque(stiff.spring_nm, self.job.units)));
+                let bends = !matches!(of.bend, Bend::TooSharp { .. });
+                let spring = stiff.spring_n.zip(stiff.spring_nm).filter(|_| bends);
+                card.says.extend(spring.map(|(spring_n, spring_nm)| {
+                    let spring = format::force(spring_n, self.job.units);
+                    say::springs(&spring, &format::torque(spring_nm, self.job.units))
+                }));
                 if stiff.sag_mm > stiff.most_mm {
                     card.stops.push(say::gives_too_much(&sag, &most, stiff.supports));
                 }

@@ -62,6 +62,7 @@ fn offer_text(job: &Job, offer: &RigOffer) -> RigOfferText {
         row(Label::OfferMass, mass(offer.mass_kg, units)),
         sourced(people, SourceKey::Niosh94_110, SourceKey::Niosh94_110.source().confidence),
         sourced(slender, SourceKey::Aisc360E2, SourceKey::Aisc360E2.source().confidence),
+        row(Label::OfferCost, words::rigs::cost(offer)),
         row(Label::OfferGust, words::rigs::gust(offer, job.wind.asked_gust_m_per_s, units)),
     ]);
     let missing = super::verdict::missing(&offer.missing, units.system).map(|section| section.rows);

@@ -23,6 +23,8 @@ pub struct ShoppingReport {
     /// What the stock lengths cost; empty where a price is missing.
     pub cost: String,
     pub not_here: String,
+    /// Why what is bought whole is not on the cut list.
+    pub not_cut: String,
     pub cautions: Vec<String>,
 }
 
@@ -155,6 +157,7 @@ pub fn shopping(job: &Job, list: &ShoppingList) -> ShoppingReport {
         steps: list.steps.iter().map(step_text).collect(),
         cost: list.stock_cost.filter(|_| !list.lots.is_empty()).map(say::cost).unwrap_or_default(),
         not_here: say::NOT_HERE.to_owned(),
+        not_cut: say::NOT_CUT.to_owned(),
         cautions: cautions(units),
     }
 }
@@ -195,7 +198,7 @@ fn lot_text(job: &Job, cut: &CutLot) -> CutLotText {
         pieces: pieces.collect(),
         bars: Vec::new(),
         buy: String::new(),
-        says: Vec::new(),
+        says: lot.note.iter().map(|note| say::lot_note(note, units)).collect(),
         missing: Vec::new(),
         usual: usual
             .map(|length_m| UsualText { length_m, label: format::round_length(length_m, units.system) })

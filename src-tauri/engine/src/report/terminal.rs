@@ -224,6 +224,7 @@ pub fn cut_text(report: &ShoppingReport) -> String {
     for lot in &report.lots {
         cut_lot(&mut out, lot);
     }
+    wrapped(&mut out, "", &report.not_cut);
     report.cautions.iter().for_each(|caution| wrapped(&mut out, "  ! ", caution));
     out
 }

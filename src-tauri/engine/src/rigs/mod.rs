@@ -4,6 +4,7 @@
 //! What the job already says stays as it is: rope, anchors, timbers, soil, the gust asked for. Only what follows from the
 //! height is proposed: tubes with their lengths and overlaps, where the guys are made fast, how far out their anchors are, the ring.
 
+mod cost;
 mod guys;
 mod tubes;
 
@@ -15,6 +16,7 @@ use crate::quantity::{FieldError, FieldErrors, Units, format};
 use crate::tube::TubeTable;
 use crate::verdict::MissingEntry;
 use crate::wind_capacity;
+use crate::workshop::shopping::ListedSize;
 
 pub use guys::MOST_SLENDER;
 use tubes::TubeSet;
@@ -94,6 +96,10 @@ pub struct RigOffer {
     pub slenderness: f64,
     /// Of the ring, where the strands' length is known.
     pub ring_radius_m: Option<f64>,
+    /// What the stock lengths for its tubes cost by the prices that are entered; none while one of them is missing.
+    pub tubes_cost: Option<f64>,
+    /// Of these nobody has entered a length that is long enough, with its price.
+    pub no_price: Vec<ListedSize>,
     /// The least gust, raised, at which a part is fully used; none while something is missing.
     pub gust_m_per_s: Option<f64>,
     /// What has to be entered before there is one.
@@ -189,8 +195,11 @@ fn offer(job: &Job, wishes: &RigWishes, set: &TubeSet, merits: Vec<RigMerit>) ->
     let laid_out = plan::survey(&built.yard, built.units)
         .and_then(|surveyed| plan::lay_out(&surveyed, &built.rig, &built.placement));
     let wind = laid_out.ok().map(|layout| wind_capacity::withstand(&built, &layout, &mut |_, _, _| true));
+    let cost = cost::of_tubes(job, &rig);
     RigOffer {
         merits,
+        tubes_cost: cost.sum,
+        no_price: cost.open,
         raised_m: set.raised_m(),
         lowered_m: set.piece_m,
         mass_kg: set.mass_kg(),

@@ -156,7 +156,7 @@ impl Pulling<'_> {
 
     fn crank(&self, pull: u32) -> Card {
         let tube = self.stage.tube;
-        let rises = self.stage.rises.map(|rises| length(rises.each_m));
+        let rises = self.stage.gain_m(pull).map(length);
         let number = CardNumber::or(NumberOf::PullRises, rises, CardMissing::RodAndWinch);
         let kind = CardKind::CrankTube { tube: self.stage.name.clone(), pull, pulls: self.pulls() };
         let turns = self.lift.and_then(|lift| lift.crank_turns).map(|value| CardValue::Turns { value });

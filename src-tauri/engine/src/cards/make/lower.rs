@@ -174,7 +174,7 @@ impl Lowering<'_> {
     fn pin_rod(&self, pull: u32, pulls: u32) -> Card {
         let (tube, making) = (self.stage().tube, self.pulling.making);
         let above_m = making.bench.stages.foot_above_ground_m;
-        let rises_m = self.stage().rises.map(|rises| rises.each_m);
+        let rises_m = self.stage().gain_m(pull);
         let height = rises_m.map(|rises_m| length(self.stage().rod_pin_m + rises_m + above_m));
         let number = CardNumber::or(NumberOf::RodPinHeight, height, CardMissing::RodAndWinch);
         let kind = CardKind::PinRod { tube: self.stage().name.clone(), pull, pulls: self.pulling.pulls() };
@@ -252,7 +252,7 @@ impl Lowering<'_> {
 
     fn let_down(&self, pull: u32) -> Card {
         let tube = self.stage().tube;
-        let comes = self.stage().rises.map(|rises| length(rises.each_m));
+        let comes = self.stage().gain_m(pull).map(length);
         let number = CardNumber::or(NumberOf::PullComesDown, comes, CardMissing::RodAndWinch);
         let turns = self.pulling.lift.and_then(|lift| lift.crank_turns);
         let turns = turns.map(|value| CardValue::Turns { value });

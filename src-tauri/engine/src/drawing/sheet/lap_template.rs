@@ -43,7 +43,9 @@ fn how(job: &Job, lap: &LapJoint) -> String {
         Some(format::length(shoulder.from_tip_m, job.units))
     };
     let apart_mm = (2.0 * lap.depth_mm - timber_mm).abs();
-    let flush = if apart_mm > FLUSH_WITHIN_MM {
+    let flush = if let Some(made_mm) = lap.made_mm {
+        sentences::other_cut(&small(made_mm), &small(lap.to_cut_mm()))
+    } else if apart_mm > FLUSH_WITHIN_MM {
         sentences::not_flush([lap.depth_mm, timber_mm, apart_mm].map(small))
     } else {
         String::new()
@@ -57,7 +59,8 @@ fn marks(job: &Job, lap: &LapJoint, strip: [f64; 2]) -> Vec<PageMark> {
     let (wide, deep) = (base.timber_width_mm, base.timber_depth_mm);
     let [left, right] = [NAMES_MM, NAMES_MM + strip[0]];
     let shoulders = [left + BESIDE_MM, left + BESIDE_MM + lap.length_mm];
-    let waste = Area::new(shoulders[0], deep - lap.depth_mm, lap.length_mm, wide + 2.0 * lap.depth_mm);
+    let depth_mm = lap.to_cut_mm();
+    let waste = Area::new(shoulders[0], deep - depth_mm, lap.length_mm, wide + 2.0 * depth_mm);
     let mut marks = vec![
         boxed(Area::new(left, 0.0, strip[0], strip[1]), Some(plain(INK.paper(), 0.25)), None),
         boxed(waste, Some(plain(INK.paper(), 0.7)), Some(WOOD_GROUND)),
@@ -79,8 +82,8 @@ fn marks(job: &Job, lap: &LapJoint, strip: [f64; 2]) -> Vec<PageMark> {
         plain(GREY.paper(), 0.13),
     ));
     marks.push(words([middle, strip[1] + 5.5], SMALL_MM, true, Align::Middle, &small(lap.length_mm)));
-    let deep_at = [middle, deep - lap.depth_mm / 2.0];
-    marks.push(words(deep_at, SMALL_MM, true, Align::Middle, &format!("{} deep", small(lap.depth_mm))));
+    let deep_at = [middle, deep - depth_mm / 2.0];
+    marks.push(words(deep_at, SMALL_MM, true, Align::Middle, &format!("{} deep", small(depth_mm))));
     marks
 }
 
@@ -111,6 +114,13 @@ mod tests {
             assert!(found.iter().zip(by_hand).all(|(a, b)| (a - b).abs() < 1e-9), "{found:?}");
             assert_eq!(how.contains("not lie flush, by 60 mm"), !flush, "{how}");
         }
+        // The first one came out 43 mm deep: the strip is for the other one, 140 − 43 = 97 mm deep, and both lie flush.
+        let made = crate::job::WorkMade { part: "lap".into(), measured_mm: 43.0 };
+        job.workshop.made.push(made);
+        let (found, how) = waste(&job);
+        assert!((found[1] - (90.0 + 2.0 * 97.0)).abs() < 1e-9 && (found[2] - 43.0).abs() < 1e-9, "{found:?}");
+        assert!(how.contains("97 mm") && !how.contains("not lie flush"), "{how}");
+        job.workshop.made.clear();
         // By hand: 0.900 m to the tip less half of 90 mm; 1.420 m less the same.
         let how = waste(&job).1;
         assert!(how.contains("855 mm") && how.contains("1.375 m"), "{how}");

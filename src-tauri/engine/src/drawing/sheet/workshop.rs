@@ -1,5 +1,6 @@
 //! The sheets of the workshop: what to buy, how to cut it, and drawings at full size to lay on the work.
 
+use crate::drawing::pages::Paper;
 use crate::drawing::pages::block::Block;
 use crate::drawing::pages::flow::Drafts;
 use crate::drawing::pages::full_size::FullSize;
@@ -7,13 +8,13 @@ use crate::drawing::pages::notes::{Notes, Paragraph};
 use crate::drawing::pages::table::{Column, Table};
 use crate::drawing::pages::title::Title;
 use crate::drawing::words::workshop as sentences;
-use crate::job::{Job, Section};
+use crate::job::Job;
 use crate::plan::{Computed, Support};
 use crate::quantity::sold;
 use crate::report::{self, CutLotText, ShoppingReport, format};
-use crate::tube::section::listed;
-use crate::workshop::circle::{circles, hole_circle};
+use crate::workshop::circle::{Circles, circles, hole_circle};
 use crate::workshop::collars::CollarWork;
+use crate::workshop::fit::SizeBy;
 use crate::workshop::{BenchWork, bench_work, shopping};
 
 use super::wrap_strip::CrossHoles;
@@ -120,6 +121,7 @@ fn to_cut(drafts: &mut Drafts, job: &Job, wanted: &Wanted, report: &ShoppingRepo
         }
         blocks.push(notes(says(lot), false));
     }
+    blocks.push(notes([report.not_cut.clone()], false));
     drafts.flow(wanted.paper, &title_of(job, wanted, what), blocks);
 }
 
@@ -140,7 +142,8 @@ fn full_size(drafts: &mut Drafts, job: &Job, computed: &Computed, bench: &BenchW
         let tiles = figure.tiles(wanted.paper).1.len();
         if tiles > MOST_TILES {
             let large = figure.size_mm.map(|mm| sold::tape(mm, job.units));
-            not_drawn.push(sentences::too_large(&figure.name, &large, tiles, MOST_TILES));
+            let works = larger(&figure, wanted.paper);
+            not_drawn.push(sentences::too_large(&figure.name, &large, [tiles, MOST_TILES], works));
         } else {
             drafts.full_size(wanted.paper, &title, &figure);
         }
@@ -151,16 +154,29 @@ fn full_size(drafts: &mut Drafts, job: &Job, computed: &Computed, bench: &BenchW
     }
 }
 
+/// The smallest paper on which a drawing takes few enough pages, with how many.
+fn larger(figure: &FullSize, than: Paper) -> Option<(Paper, usize)> {
+    let area = |paper: Paper| paper.size_mm().into_iter().product::<f64>();
+    let fits = |paper: Paper| {
+        let tiles = figure.tiles(paper).1.len();
+        (tiles <= MOST_TILES).then_some((paper, tiles))
+    };
+    let mut larger: Vec<Paper> = Paper::ALL.into_iter().filter(|paper| area(*paper) > area(than)).collect();
+    larger.sort_by(|a, b| area(*a).total_cmp(&area(*b)));
+    larger.into_iter().find_map(fits)
+}
+
 /// What is drawn at full size, and what is not, with the reason.
 fn figures(job: &Job, computed: &Computed, bench: &BenchWork, not_drawn: &mut Vec<String>) -> Vec<FullSize> {
     let mut figures: Vec<FullSize> =
-        cross_holes(job).iter().map(|holes| wrap_strip::of(holes, job.units)).collect();
+        cross_holes(job, bench).iter().map(|holes| wrap_strip::of(holes, job.units)).collect();
     if figures.is_empty() {
         not_drawn.push(sentences::NO_PIN_HOLES.to_owned());
     }
     figures.extend(collar_bolts(job, bench).iter().map(|holes| wrap_strip::of(holes, job.units)));
     not_drawn.extend(bench.collars.levels.iter().map(|collar| sentences::collar_not_drawn(&collar.name)));
-    for bracket in circles(job, computed).brackets {
+    let Circles { brackets, discs, .. } = circles(job, computed);
+    for bracket in brackets {
         match bracket_template::of(&bracket, job.units) {
             Some(figure) => figures.push(figure),
             None => not_drawn.push(sentences::bracket_not_known(&bracket.leg)),
@@ -169,7 +185,7 @@ fn figures(job: &Job, computed: &Computed, bench: &BenchWork, not_drawn: &mut Ve
     if let (Some(strands), Some(ring)) = (&job.rig.strands, &computed.plan.ring) {
         let circle = hole_circle(job, strands, ring);
         if circle.check().is_ok() {
-            figures.push(circle_figure::of(&circle, job.units));
+            figures.push(circle_figure::of(&circle, discs.as_ref(), job.units));
         } else {
             not_drawn.push(sentences::HOLES_DO_NOT_FIT.to_owned());
         }
@@ -192,45 +208,84 @@ fn figures(job: &Job, computed: &Computed, bench: &BenchWork, not_drawn: &mut Ve
     figures
 }
 
+/// A strip is as long as the tube in hand is round: by calliper where somebody read it, else by its table. Of a tube out of round the
+/// middle of both readings, which is right to a part in a thousand.
+fn strip(bench: &BenchWork, index: usize, hole_mm: f64, [tube, end]: [String; 2]) -> Option<CrossHoles> {
+    let size = bench.diameters.get(index)?;
+    let measured = size.outside_by == SizeBy::Calliper;
+    Some(CrossHoles { tube, end, outside_mm: size.outside_mm, measured, hole_mm })
+}
+
 /// The tube under every collar that a bolt holds.
 fn collar_bolts(job: &Job, bench: &BenchWork) -> Vec<CrossHoles> {
     let bolted = bench.collars.levels.iter().filter_map(|collar| Some((collar, collar.bolt_hole_mm?)));
     let of = |(collar, hole_mm): (&CollarWork, f64)| {
-        let tube = job.rig.tubes.iter().find(|tube| tube.name == collar.tube)?;
-        let section = tube.section.found("").ok()?;
-        Some(CrossHoles {
-            tube: collar.tube.clone(),
-            end: sentences::at_the_collar(&collar.name, &format::length(collar.height_m, job.units)),
-            outside_mm: section.outside_mm,
-            measured: matches!(tube.section, Section::Measured { .. }),
-            hole_mm,
-        })
+        let end = sentences::at_the_collar(&collar.name, &format::length(collar.height_m, job.units));
+        strip(bench, collar.tube_index as usize, hole_mm, [collar.tube.clone(), end])
     };
     bolted.filter_map(of).collect()
 }
 
 /// Both tubes of every joint that a pin holds: the lower one's upper end, the upper one's lower end.
-fn cross_holes(job: &Job) -> Vec<CrossHoles> {
-    let outside = |section: &Section| match section {
-        Section::Listed { table, size } => listed(*table, size).map_or(0.0, |it| it.outside_mm),
-        Section::Measured { outside_mm, .. } => *outside_mm,
-    };
+fn cross_holes(job: &Job, bench: &BenchWork) -> Vec<CrossHoles> {
+    let tubes = &job.rig.tubes;
     let of = |index: usize, end: &str, hole_mm: f64| {
-        let tube = &job.rig.tubes[index];
-        CrossHoles {
-            tube: tube.name.clone(),
-            end: end.to_owned(),
-            outside_mm: outside(&tube.section),
-            measured: matches!(tube.section, Section::Measured { .. }),
-            hole_mm,
-        }
+        let name = tubes.get(index).map_or(String::new(), |tube| tube.name.clone());
+        strip(bench, index, hole_mm, [name, end.to_owned()])
     };
-    let pinned =
-        job.rig.tubes.iter().enumerate().skip(1).filter_map(|(at, tube)| Some((at, tube.pin_hole_mm?)));
+    let pinned = tubes.iter().enumerate().skip(1).filter_map(|(at, tube)| Some((at, tube.pin_hole_mm?)));
     pinned
         .flat_map(|(at, hole_mm)| {
             [of(at - 1, sentences::UPPER_END, hole_mm), of(at, sentences::LOWER_END, hole_mm)]
         })
+        .flatten()
         .filter(|holes| holes.outside_mm > 0.0)
         .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::UnitSystem;
+
+    fn square(side_mm: f64) -> FullSize {
+        FullSize {
+            name: "A disc".to_owned(),
+            size_mm: [side_mm, side_mm],
+            marks: Vec::new(),
+            how: String::new(),
+            caution: String::new(),
+            system: UnitSystem::Metric,
+        }
+    }
+
+    /// A square of 1 m takes more than 12 pages of A4 and no more of A3, which is twice as large: A3 is named with its pages, and takes them.
+    /// One of 4 m fits none: then it is marked by its numbers.
+    #[test]
+    fn a_drawing_larger_than_its_paper_names_the_one_that_does() {
+        let disc = square(1000.0);
+        assert!(disc.tiles(Paper::A4).1.len() > MOST_TILES);
+        let (paper, pages) = larger(&disc, Paper::A4).expect("one does");
+        assert!(pages <= MOST_TILES && pages == disc.tiles(paper).1.len());
+        assert!(
+            Paper::ALL
+                .into_iter()
+                .filter(|it| *it != paper && it.size_mm()[0] * it.size_mm()[1] < 60_000.0 * 2.0)
+                .all(|smaller| disc.tiles(smaller).1.len() > MOST_TILES),
+            "the smallest that does"
+        );
+        let words = sentences::too_large(
+            "A disc",
+            &["1 m".into(), "1 m".into()],
+            [20, MOST_TILES],
+            Some((paper, pages)),
+        );
+        assert!(
+            words.contains(sentences::paper(paper)) && words.contains(&format!("on {pages} pages")),
+            "{words}"
+        );
+        assert_eq!(larger(&square(4000.0), Paper::A4), None);
+        let words = sentences::too_large("A disc", &["4 m".into(), "4 m".into()], [300, MOST_TILES], None);
+        assert!(words.contains("mark it by its numbers") && !words.contains("A3"), "{words}");
+    }
 }

@@ -132,6 +132,13 @@ pub(crate) fn not_flush([cut, timber, apart]: [String; 3]) -> String {
     )
 }
 
+/// The first timber is cut already, and not as planned.
+pub(crate) fn other_cut(made: &str, depth: &str) -> String {
+    format!(
+        " The first timber came out {made} deep: this strip is for the other one, {depth} deep, so that the two lie flush."
+    )
+}
+
 /// How to lay the joint's strip on; where the shoulders lie from the tips of the cross timber and of the front one, and from
 /// the back tip where there is one.
 pub(crate) fn lap([cross, front]: &[String; 2], back: Option<&str>) -> String {

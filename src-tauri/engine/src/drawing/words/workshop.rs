@@ -1,5 +1,7 @@
 //! Sentences on the sheets of the workshop.
 
+use crate::drawing::Paper;
+
 pub(crate) const TO_BUY: &str = "What to buy";
 pub(crate) const TO_CUT: &str = "Cut list";
 pub(crate) const FULL_SIZE: &str = "Full-size drawings";
@@ -11,6 +13,7 @@ pub(crate) const LOWER_END: &str = "lower end";
 pub(crate) const SEAM: &str = "seam: the tube is once round at the other heavy line";
 pub(crate) const LAP: &str = "lap";
 pub(crate) const HOLE_CIRCLE: &str = "Holes round the topper";
+pub(crate) const TWO_DISCS: &str = "Topper: two discs";
 
 pub(crate) const STRIP_CAUTION: &str = "Print at 100 % (actual size); lay a steel rule on both check lines before marking. If the strip does not meet at the \
      seam within a pencil line, the tube is not as thick as this sheet says: measure it. Clamp the tube, glasses on, gloves off. \
@@ -178,6 +181,14 @@ pub(crate) fn circle_how(count: u32, divider: &str, radius: &str, bored: bool) -
     )
 }
 
+/// Before how its holes are laid out.
+pub(crate) fn two_discs(across: &str, bore: &str) -> String {
+    format!(
+        "Two alike: saw both round along the outer line ({across} across) and bore both {bore} along the inner one, clamped together. \
+         The numbered holes are for the upper disc alone. "
+    )
+}
+
 pub(crate) fn divider(setting: &str) -> String {
     format!("dividers {setting}")
 }
@@ -189,10 +200,28 @@ pub(crate) fn ring_by_string(radius: &str) -> String {
     )
 }
 
-pub(crate) fn too_large(name: &str, [wide, high]: &[String; 2], pages: usize, most: usize) -> String {
+pub(crate) fn paper(paper: Paper) -> &'static str {
+    match paper {
+        Paper::A4 => "A4",
+        Paper::A3 => "A3",
+        Paper::Letter => "Letter",
+        Paper::Tabloid => "Tabloid",
+    }
+}
+
+/// Pages that it would take of the paper in hand, and the most; the paper that would do, with its pages.
+pub(crate) fn too_large(
+    name: &str,
+    [wide, high]: &[String; 2],
+    [pages, most]: [usize; 2],
+    works: Option<(Paper, usize)>,
+) -> String {
+    let works = works.map_or_else(
+        || "No paper here is large enough: mark it by its numbers.".to_owned(),
+        |(larger, pages)| format!("Nearest that works: {} paper, on {pages} pages.", paper(larger)),
+    );
     format!(
-        "{name}: {wide} by {high} would take {pages} pages of this paper, {most} at most are drawn. Nearest that works: larger \
-         paper, or mark it by its numbers."
+        "{name}: {wide} by {high} would take {pages} pages of this paper, {most} at most are drawn. {works}"
     )
 }
 

@@ -1,6 +1,8 @@
 //! Topper, ring and strands as bought.
 
+use crate::job::TopperHeld;
 use crate::workshop::circle::PipeMissing;
+use crate::workshop::circle::topper::TopperMissing;
 
 pub(crate) const NO_STRANDS: &str = "There are no strands: this page waits for a cone.";
 
@@ -29,6 +31,83 @@ pub(crate) const BEND_WITH_CARE: &str = "A pipe bent by hand springs back hard: 
                               here shows what the ties hold in wind.";
 pub(crate) const NO_CUTTING: &str = "Never cut or lengthen a light strand: its plug, its fuse and its tightness against rain hang on it. \
                           Its maker says how many may be joined.";
+
+pub(crate) const DISCS: &str = "Topper of two discs";
+pub(crate) const DISC_ACROSS: &str = "both discs across, at least";
+pub(crate) const DISC_BORE: &str = "bore of both for the top tube, as measured, and the play";
+pub(crate) const DISC_BORE_BY_LIST: &str = "bore of both for the top tube, by its list: measure it first";
+pub(crate) const DISCS_APART: &str = "from disc to disc: the spacer";
+pub(crate) const TOPPER_BOLT_HOLE: &str = "drill through the top tube for the bolt";
+pub(crate) const TOPPER_BOLT_AT: &str = "from the top tube's upper end to the middle of the bolt";
+pub(crate) const DISCS_HOW: &str = "The upper disc carries the strands, the lower one keeps it from rocking, the spacer round the tube stands \
+                         between them: common practice. What discs and spacer carry in wind is not shown. Weigh it when it is made and \
+                         enter that under the topper: lift and wind go on from there.";
+pub(crate) const SAW_ROUND: &str = "Clamp both discs together to bore and to saw them. Glasses on, gloves and loose sleeves off. Round every edge that a \
+                         cable or a hand meets. The bolt's holes weaken the tube there, which the gust limit does not know.";
+pub(crate) const ENTER_DISCS: &str =
+    "Enter the discs' thickness, how far apart they are and what holds them.";
+
+pub(crate) fn topper_hold(held: TopperHeld) -> &'static str {
+    match held {
+        TopperHeld::Unsaid => "What keeps it up is not known yet.",
+        TopperHeld::Bolt => {
+            "A bolt straight through the tube, a washer over it, under the lower disc. Secure it from above as well: a strand that \
+             springs lifts it. What the bolt carries is not shown."
+        }
+        TopperHeld::Sleeve => {
+            "A sleeve squeezed onto the tube under the lower disc: what its grip holds nobody shows. A bolt through the tube is the surer \
+             way."
+        }
+    }
+}
+
+pub(crate) fn topper_rocks(play: &str, lean: &str, rim: &str) -> String {
+    format!(
+        "With up to {play} of play it leans on the tube by up to {lean}: its rim goes up and down by {rim}."
+    )
+}
+
+pub(crate) fn topper_push(push: &str) -> String {
+    format!(
+        "In still air strands and topper press down with {push}; wind pulls more, which is not shown here."
+    )
+}
+
+/// Where its place is inside the tube below at first.
+pub(crate) fn topper_after(by: &str) -> String {
+    format!(
+        "Run down, the topper's place is inside the tube below: put it on once the top tube has been cranked up by {by}, and take it off \
+         before it is run down farther."
+    )
+}
+
+pub(crate) fn enter_topper(missing: TopperMissing) -> &'static str {
+    match missing {
+        TopperMissing::Thickness => "Enter how thick the discs are.",
+        TopperMissing::Apart => "Enter how far apart the discs are.",
+        TopperMissing::Held => "Say what keeps the topper up.",
+        TopperMissing::Bolt => "Enter how thick its bolt is.",
+        TopperMissing::TubeOutside => {
+            "Put a calliper to the top tube: between what its outside lies is not known yet."
+        }
+    }
+}
+
+pub(crate) fn disc_too_small(disc: &str, least: &str) -> String {
+    format!("Discs of {disc} leave too little outside their holes. Nearest that works: {least}.")
+}
+
+pub(crate) fn bore_meets_holes(left: &str, least: &str, radius: &str) -> String {
+    format!(
+        "Between bore and holes {left} stays, {least} at least is wanted. Nearest that works: a circle of {radius} radius."
+    )
+}
+
+pub(crate) fn beyond_the_tube(over: &str, most: &str) -> String {
+    format!(
+        "The topper lacks {over} of tube at its upper end. Nearest that works: the strands' top at most {most} above the mast's foot."
+    )
+}
 
 pub(crate) const ENTER_HOLE: &str = "Enter the bore: as wide as what goes through it.";
 pub(crate) const ENTER_PIPE: &str = "Enter the ring's pipe and its supports.";

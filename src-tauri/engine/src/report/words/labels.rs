@@ -136,6 +136,7 @@ pub(crate) fn label(label: &Label) -> String {
         Label::OfferAnchors => "Anchors out from the mast",
         Label::OfferRing => "Ring’s radius",
         Label::OfferMass => "All tubes weigh",
+        Label::OfferCost => "Tubes cost",
         Label::OfferLongest => "Longest piece",
         Label::OfferPeople => "People to lift it",
         Label::OfferSlender => "Slenderness",

@@ -65,6 +65,16 @@ pub fn slenderness(value: f64) -> String {
     format!("{} of at most {}", value.ceil(), crate::rigs::MOST_SLENDER)
 }
 
+/// By the prices entered, in whatever money; sizes without one are named.
+pub fn cost(offer: &RigOffer) -> String {
+    if let Some(cost) = offer.tubes_cost {
+        return format!("{cost:.2} in whole lengths, by the prices entered");
+    }
+    let sizes: Vec<String> =
+        offer.no_price.iter().map(|size| super::tube_size(size.table, &size.size)).collect();
+    format!("Not known yet: no price of {} is entered under Cut list", sizes.join(", "))
+}
+
 /// Rounded down, and held against the gust asked for; without it what is not known.
 pub fn gust(offer: &RigOffer, asked_m_per_s: f64, units: Units) -> String {
     let Some(gust_m_per_s) = offer.gust_m_per_s else {

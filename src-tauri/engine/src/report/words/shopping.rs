@@ -5,7 +5,7 @@ use super::tube_size;
 use crate::job::{AnchorKind, RingStuff};
 use crate::quantity::{Units, sold};
 use crate::workshop::shopping::{
-    Aisle, Amount, ItemMissing, ListedSize, Material, Piece, Ware, Why, WorkTask,
+    Aisle, Amount, ItemMissing, ListedSize, LotNote, Material, Piece, Ware, Why, WorkTask,
 };
 
 /// Beside the lists.
@@ -23,8 +23,33 @@ pub(crate) const CAUTIONS: [&str; 3] = [
 pub(crate) const FRACTIONS: &str =
     "Fractions are for tape, rule, drill and bolt; a number with a decimal point is what a calliper reads.";
 
-pub(crate) const NOT_HERE: &str =
-    "Not on this list: guides of the lifting rod. What bolts, straps and peg carry is not shown.";
+pub(crate) const NOT_HERE: &str = "What bolts, straps, guides and peg carry is not shown on this list.";
+
+/// Under the cut list.
+pub(crate) const NOT_CUT: &str = "Light strands are bought whole and stay whole, so none is on the cut list: their plug, their fuse and their tightness \
+     against rain hang on it. The lifting strap is bought by its length, with its label on it.";
+
+/// What has to be known of a lot beside its pieces.
+pub(crate) fn lot_note(note: &LotNote, units: Units) -> String {
+    let long = |m: f64| format::length(m, units);
+    match note {
+        LotNote::StraightSides { turn_deg, least_radius_m } => format!(
+            "This pipe may not be bent sharper than {}: straight sides from support to support, each corner turned by {}.",
+            long(*least_radius_m),
+            super::circles::degrees(*turn_deg)
+        ),
+        LotNote::TooStiff { least_radius_m } => format!(
+            "This pipe may not be bent sharper than {}: straight sides, as long as from support to support.",
+            long(*least_radius_m)
+        ),
+        LotNote::BendNotKnown => {
+            "How sharply this pipe may be bent is not known: ask its maker before you buy it.".into()
+        }
+        LotNote::SawnRound => {
+            "Squares first, then sawn round: the drawing at full size has rim, bore and holes. Take board for outdoors.".into()
+        }
+    }
+}
 
 pub(crate) fn headline(ticked: usize, of: usize, open: usize) -> String {
     let open = match open {
@@ -77,6 +102,19 @@ pub(crate) fn material(of: &Material, units: Units) -> String {
             let outside = outside_mm.map_or(String::new(), |mm| format!(" {} outside", small(mm)));
             format!("{stuff}{outside}, for the ring")
         }
+        Material::Rod { outside_mm, bore_mm } => {
+            let what = if *bore_mm > 0.0 { "tube" } else { "bar" };
+            let outside = outside_mm.map_or_else(String::new, |mm| format!(", {} outside", small(mm)));
+            format!("Steel {what} that lifts{outside}")
+        }
+        Material::DiscBoard { across_mm, thickness_mm } => {
+            let thick =
+                thickness_mm.map_or_else(String::new, |mm| format!(", {} thick", sold::thickness(mm, units)));
+            format!("Board {} wide{thick}, for the topper", sold::tape_at_least(*across_mm, units))
+        }
+        Material::SpacerPipe { over_mm } => {
+            format!("Pipe at least {} wide inside, between the topper’s discs", small(*over_mm))
+        }
         Material::Rope { name, diameter_mm } => {
             let name = if name.is_empty() { "Rope" } else { name };
             format!("{name}, {} thick", sold::thickness(*diameter_mm, units))
@@ -93,6 +131,13 @@ pub(crate) fn piece(what: &Piece) -> String {
         Piece::Tube { name } if name.is_empty() => "tube".to_owned(),
         Piece::Tube { name } => name.clone(),
         Piece::Stake => "stake".to_owned(),
+        Piece::Stool { name } => {
+            format!("stool for {}, of its own size", super::super::verdict::first_small(name))
+        }
+        Piece::Rod => "rod that lifts".to_owned(),
+        Piece::TopperDisc => "disc of the topper, a square to saw it from".to_owned(),
+        Piece::TopperSpacer => "spacer between the discs".to_owned(),
+        Piece::RingSide => "straight side of the ring".to_owned(),
         Piece::Ring { number } => format!("ring piece {number}"),
         Piece::Guy { guy } => format!("guy {guy}, knots and tails in it"),
     }
@@ -119,12 +164,6 @@ pub(crate) fn ware(ware: &Ware, units: Units) -> String {
             )
         }
         Ware::Winch => "Hand winch for flat strap, with a brake or a pawl".to_owned(),
-        Ware::LiftingRod { outside_mm, bore_mm, length_m } => {
-            let what = if *bore_mm > 0.0 { "tube" } else { "bar" };
-            let outside = outside_mm.map_or_else(String::new, |mm| format!(", {} outside", small(mm)));
-            let length = length_m.map_or_else(String::new, |m| format!(", {} long", long(m)));
-            format!("Steel {what} that lifts{outside}{length}")
-        }
         Ware::LiftingStrap { thickness_mm, length_m } => {
             let thick = thickness_mm.map_or_else(String::new, |mm| format!(", {} thick", small(mm)));
             let length = length_m.map_or_else(String::new, |m| format!(", {} or longer", long(m)));
@@ -184,6 +223,21 @@ pub(crate) fn ware(ware: &Ware, units: Units) -> String {
                 .map_or("the ring's pipe".to_owned(), |mm| format!("pipe of {} outside", small(mm)));
             format!("U-clamp for {of}, and two bolts through the timber")
         }
+        Ware::RodGuide { tube_mm } => {
+            format!("Bow with a clamp for a tube of {} outside, wide enough for the rod", small(*tube_mm))
+        }
+        Ware::RingCorner { turn_deg } => {
+            format!("Joint for a corner turned by {}", super::circles::degrees(*turn_deg))
+        }
+        Ware::TopperBolt { bolt_mm, least_length_mm } => format!(
+            "Bolt {}, {} or longer, locking nut and two large washers",
+            thick(*bolt_mm),
+            bolt(*least_length_mm)
+        ),
+        Ware::TopperSleeve { tube_mm } => {
+            format!("Sleeve to squeeze onto a tube of {} outside", small(*tube_mm))
+        }
+        Ware::TopperUnknown => "Topper for the strands".to_owned(),
         Ware::RingTie => "Tie or hooked peg".to_owned(),
         Ware::RopeClip { diameter_mm } => format!("Wire rope clip for {}", thick(*diameter_mm)),
         Ware::Sleeve { diameter_mm } => format!("Sleeve for {} wire rope", thick(*diameter_mm)),
@@ -237,6 +291,9 @@ pub(crate) fn why(why: Why) -> &'static str {
         Why::CarriesTheTube => "carries the raised tube",
         Why::JoinsTubes => "joins the tubes",
         Why::JoinsTheRing => "joins the ring, each on a support",
+        Why::GuidesTheRod => "keeps the rod beside the tubes, at the lower tube’s mouth",
+        Why::HoldsTheTopper => "under the lower disc: keeps the topper up",
+        Why::CarriesTheStrands => "carries the strands",
         Why::HoldsTheRingDown => "holds the ring down: the strands pull it up",
         Why::CarriesTheWinch => "between winch and lower tube",
         Why::CarriesTheGuys => "carries the guys on the mast",
@@ -271,6 +328,11 @@ pub(crate) fn item_missing(missing: ItemMissing) -> &'static str {
         ItemMissing::Lift => "Which: enter it under Winch and lift.",
         ItemMissing::RingPipe => "How thick: enter the ring's pipe and its supports under Circles and ring.",
         ItemMissing::CollarHold => "What keeps it up, and how thick that is: enter it under Guy collars.",
+        ItemMissing::RingCorners => {
+            "Which: shops have none for such a turn as a rule. A hose over both ends, or both on a block; nothing shows what that holds."
+        }
+        ItemMissing::Topper => "How it is made: enter its discs under Circles and ring.",
+        ItemMissing::TopperHold => "What it holds is not shown: a bolt through the tube is the surer way.",
         ItemMissing::RingSupports => "How many: enter the ring's supports under Circles and ring.",
         ItemMissing::StrandLength => "Lit length and leads: enter them under Circles and ring.",
     }

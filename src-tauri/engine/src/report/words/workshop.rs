@@ -25,6 +25,19 @@ pub(crate) const LIFT_CAUTION: &str = "One person cranks and looks up, one minds
 height. The winch needs a brake or a pawl of its own: a crank that runs back breaks arms. A strap made for lashing is not \
 made for lifting: read its label. Look up for wires before every pull.";
 
+/// What a dent does while a tube goes up.
+pub(crate) const DENT: &str = "A dent takes of the play where it comes past: up to half of it the tube rubs, from all of it steel stands \
+against steel and the tube stays there, however hard anybody cranks. Before the mast is up draw each tube by hand through all of its way; what \
+catches is filed, pressed out over a bar, or cut off.";
+
+/// Where the rod is guided, above the foot.
+pub(crate) fn guides([winch, mouth]: &[String; 2]) -> String {
+    format!(
+        "Two guides keep the rod beside the tubes: the gap behind the winch’s plate, at {winch}, and a bow round the rod on a clamp just under \
+         the lower tube’s pin holes, near its mouth at {mouth}, loose enough that the rod slides. What a bow holds is not shown."
+    )
+}
+
 /// When cranking stops.
 pub(crate) const STOP_RULES: [&str; 6] = [
     "Stop when the crank goes half as hard again as at the beginning: something rubs, and friction only grows from there.",
@@ -127,6 +140,13 @@ pub(crate) fn goes_in(listed: &[String]) -> String {
 
 pub(crate) fn hole_title(tube: &str) -> String {
     format!("{tube}: holes straight through")
+}
+
+/// What is asked where a hole is measured; lifting holes have numbers.
+pub(crate) fn measured_hole(purpose: HolePurpose, pull: Option<&str>) -> String {
+    let end = if purpose.from_upper_end() { "upper end" } else { "lower end" };
+    let number = pull.map_or_else(String::new, |pull| format!(" {pull}"));
+    format!("Middle of the hole from the {end}: {}{number}", self::purpose(purpose))
 }
 
 pub(crate) fn purpose(purpose: HolePurpose) -> &'static str {
@@ -362,6 +382,7 @@ pub(crate) fn figure(figure: WorkFigure) -> &'static str {
         WorkFigure::HandForce => "Hand on the crank",
         WorkFigure::CrankTurns => "Turns of the crank a pull",
         WorkFigure::JamsAt => "Jams when it bears over less than",
+        WorkFigure::DentHolds => "A dent holds it from a depth of",
         WorkFigure::RodFree => "Longest free piece of the rod",
         WorkFigure::RodCarries => "There the rod may carry",
         WorkFigure::GuidesApart => "Guides at most apart",
@@ -518,6 +539,17 @@ pub(super) fn sentence(rule: &WorkshopRule) -> String {
         WorkshopRule::LiftMeetsTail { tube, inner } => {
             format!("A lifting pin of {tube} would meet the lower end of {inner} inside it.")
         }
+        WorkshopRule::HolesDoNotMeet { tube, second: false } => format!(
+            "As drilled, the hole on which {tube} stands does not meet the one below where the plan has it: the mast comes out at \
+             another height."
+        ),
+        WorkshopRule::HolesDoNotMeet { tube, second: true } => format!(
+            "As drilled, the second holes of {tube} and of the tube below do not meet: with the first pin in, the second one does not go \
+             through."
+        ),
+        WorkshopRule::PullTooLong { tube } => {
+            format!("As its lifting holes are drilled, a pull of {tube} is longer than the strap can draw.")
+        }
         WorkshopRule::PinThickerThanHole { tube } => format!("The pin of {tube} does not go into its hole."),
         WorkshopRule::PinTooWeak { tube, still: true } => {
             format!("The pin below {tube} is too weak for what stands on it in still air.")
@@ -619,6 +651,22 @@ pub(super) fn remedy(remedy: &WorkshopRemedy, units: Units) -> String {
         WorkshopRemedy::DrillFor { hole_mm } => {
             format!("Drill {}, or take thinner pins.", sold::drill(*hole_mm, units))
         }
+        WorkshopRemedy::SayWhatStaysInside { inside_m } => format!(
+            "Enter under Tubes that {} of it stays inside: heights, guys and gust limit go on from there. Or drill anew, a quarter turn \
+             round.",
+            length(*inside_m)
+        ),
+        WorkshopRemedy::DrillBothAtOnce { from_end_m: Some(from_end_m) } => format!(
+            "Put the first pin in and drill a new second hole through both tubes at once, {} from the lower tube’s upper end.",
+            length(*from_end_m)
+        ),
+        WorkshopRemedy::DrillBothAtOnce { from_end_m: None } => {
+            "No place is left for another hole above it: take a new tube, or cut the end off and plan it anew.".into()
+        }
+        WorkshopRemedy::OneMoreLiftingHole { from_end_m } => format!(
+            "One more lifting hole {} from its upper end works, with one pull more.",
+            length(*from_end_m)
+        ),
         WorkshopRemedy::ThickerPin { pin_mm: Some(pin_mm) } => {
             format!("A pin of {} carries it.", sold::thickness(*pin_mm, units))
         }

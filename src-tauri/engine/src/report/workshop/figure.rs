@@ -64,6 +64,7 @@ figures! {
     HandForce = "hand_force",
     CrankTurns = "crank_turns",
     JamsAt = "jams_at",
+    DentHolds = "dent_holds",
     RodFree = "rod_free",
     RodCarries = "rod_carries",
     GuidesApart = "guides_apart",

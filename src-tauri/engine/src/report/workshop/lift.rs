@@ -106,6 +106,7 @@ fn stage_card(stage: &LiftStage, units: Units) -> WorkCard {
         figure(WorkFigure::CentreAfter, length(stage.centre_after_m, units)),
         figure(WorkFigure::Bearing, length(stage.bearing_m, units)),
         figure(WorkFigure::JamsAt, known(stage.jams_at_m, length)),
+        figure(WorkFigure::DentHolds, small_or(stage.dent_mm, units)),
     ];
     if let Some(rod) = &stage.rod {
         rows.push(figure(WorkFigure::RodFree, length(rod.free_m, units)));
@@ -120,7 +121,12 @@ fn stage_card(stage: &LiftStage, units: Units) -> WorkCard {
         done: false,
         rows,
         big: [WorkFigure::StrapPull, WorkFigure::HandForce].map(|it| it.id().to_owned()).to_vec(),
-        says: Vec::new(),
+        says: stage
+            .rod
+            .map(|rod| say::guides(&rod.guides_at_m.map(|m| format::length(m, units))))
+            .into_iter()
+            .chain([say::DENT.to_owned()])
+            .collect(),
         measured: Vec::new(),
     }
 }

@@ -28,9 +28,9 @@ pub(super) fn page(job: &Job, stages: &Stages, lift: &LiftPlan) -> WorkPage {
     }
 }
 
-/// A hole from the end that is nearer.
+/// A hole from the end from which it is marked.
 fn hole_says(hole: &CrossHole, units: Units) -> String {
-    let upper = hole.from_upper_end_m <= hole.from_lower_end_m;
+    let upper = hole.purpose.from_upper_end();
     let from_m = if upper { hole.from_upper_end_m } else { hole.from_lower_end_m };
     let from = format::length(from_m, units);
     say::hole(&from, upper, say::purpose(hole.purpose), hole.across_the_rod, hole.made_mm.is_some())
@@ -46,7 +46,6 @@ fn drilled_card(job: &Job, tube: &DrilledTube) -> WorkCard {
         says.push(say::net(net.area_share, net.stiffness_share));
     }
     let part = crate::workshop::key("holes", index);
-    let carries = tube.holes.iter().filter(|hole| hole.part.starts_with("hole-carries"));
     WorkCard {
         done: job.workshop.is_done(&part),
         part,
@@ -57,13 +56,14 @@ fn drilled_card(job: &Job, tube: &DrilledTube) -> WorkCard {
         ],
         big: vec![WorkFigure::HoleWidth.id().to_owned()],
         says,
-        measured: carries
-            .map(|hole| WorkMeasured {
-                part: hole.part.clone(),
-                label: say::purpose(hole.purpose).to_owned(),
-            })
-            .collect(),
+        measured: tube.holes.iter().map(measured_hole).collect(),
     }
+}
+
+fn measured_hole(hole: &CrossHole) -> WorkMeasured {
+    // Such as `hole-lift-2:1`: which pull it is for.
+    let pull = hole.part.strip_prefix("hole-lift-").and_then(|rest| rest.split(':').next());
+    WorkMeasured { part: hole.part.clone(), label: say::measured_hole(hole.purpose, pull) }
 }
 
 fn stage_card(job: &Job, number: usize, stage: &WorkStage, lift: &LiftPlan) -> WorkCard {
@@ -74,7 +74,7 @@ fn stage_card(job: &Job, number: usize, stage: &WorkStage, lift: &LiftPlan) -> W
     match &stage.rises {
         Some(rises) => rows.extend([
             figure(WorkFigure::Pulls, count(rises.pulls as usize)),
-            figure(WorkFigure::EachPull, length(rises.each_m, units)),
+            figure(WorkFigure::EachPull, length(stage.longest_pull_m(), units)),
             figure(WorkFigure::RodHole, length(rises.rod_hole_m, units)),
         ]),
         None => rows.push(figure(WorkFigure::Pulls, say::NOT_KNOWN)),
@@ -115,12 +115,16 @@ fn stage_says(stage: &WorkStage, lift: &LiftPlan, units: Units) -> Vec<String> {
         says.push(say::stool(&format::length(stage.stool_m, units)));
     }
     if let Some(rises) = &stage.rises {
+        let longest_m = stage.longest_pull_m();
         let turns = lift.stages.iter().find(|it| it.tube == stage.tube).and_then(|it| it.crank_turns);
         let turns = turns.map(|turns| format!("{turns:.0}"));
-        let [from, to] =
-            [rises.hook_from_m, rises.hook_from_m + rises.each_m].map(|m| format::length(m, units));
-        let gains = format::length(rises.each_m, units);
-        says.extend((1..=rises.pulls).map(|number| say::pull(number, &from, &to, &gains, turns.as_deref())));
+        says.extend((1..).zip(&stage.gains_m).map(|(number, &gain_m)| {
+            let [from, to] =
+                [rises.hook_from_m, rises.hook_from_m + gain_m].map(|m| format::length(m, units));
+            // Turns are counted for the longest one.
+            let turns = turns.as_deref().filter(|_| longest_m - gain_m < 1e-6);
+            say::pull(number, &from, &to, &format::length(gain_m, units), turns)
+        }));
         if rises.pulls > 1 {
             says.push(say::BETWEEN_PULLS.to_owned());
         }

@@ -7,6 +7,7 @@ pub mod holes;
 pub mod ring;
 pub mod stiff;
 pub mod strand_fit;
+pub mod topper;
 
 use serde::Serialize;
 
@@ -21,6 +22,7 @@ use holes::{HoleCircle, HolesError};
 use ring::RingError;
 use stiff::{BentPipe, RingStiffness};
 use strand_fit::{ConeToFit, Fits, Spare, StrandLengths, fits, spare};
+use topper::TopperBuild;
 
 /// All of it; each none without strands.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -28,6 +30,8 @@ use strand_fit::{ConeToFit, Fits, Spare, StrandLengths, fits, spare};
 pub struct Circles {
     /// None where the strands hang from one point.
     pub topper: Option<TopperHoles>,
+    /// None where nobody has said that the topper is of discs.
+    pub discs: Option<TopperBuild>,
     pub ring: Option<RingWork>,
     /// From each leg of the base that the ring passes.
     pub brackets: Vec<RingBracket>,
@@ -79,7 +83,7 @@ pub struct RingWork {
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct PipeWork {
-    /// None where a pipe is shorter than the way between supports, or what it hangs on is missing.
+    /// None where a pipe is shorter than the way between supports, is too stiff to be bent so sharply, or what it hangs on is missing.
     pub pieces: Option<RingPiecesResult>,
     /// How many supports would do, where these are too few.
     pub supports_needed: Option<u32>,
@@ -176,12 +180,13 @@ pub struct StrandSpare {
 /// Gathers it.
 pub fn circles(job: &Job, computed: &Computed) -> Circles {
     let (Some(strands), Some(plan)) = (&job.rig.strands, &computed.plan.ring) else {
-        return Circles { topper: None, ring: None, brackets: Vec::new(), strands: None };
+        return Circles { topper: None, discs: None, ring: None, brackets: Vec::new(), strands: None };
     };
     let ring = ring_work(job, computed, strands, plan);
     let pull_n = ring.pipe.as_ref().and_then(|pipe| pipe.tie_pull_n);
     Circles {
-        topper: topper(job, strands, plan),
+        topper: topper_holes(job, strands, plan),
+        discs: topper::discs(job, computed, plan, &hole_circle(job, strands, plan)),
         brackets: bracket::brackets(job, computed, plan, pull_n),
         ring: Some(ring),
         strands: strand_work(job, computed, strands, plan),
@@ -198,7 +203,7 @@ pub fn hole_circle(job: &Job, strands: &Strands, plan: &RingResult) -> HoleCircl
     }
 }
 
-fn topper(job: &Job, strands: &Strands, plan: &RingResult) -> Option<TopperHoles> {
+fn topper_holes(job: &Job, strands: &Strands, plan: &RingResult) -> Option<TopperHoles> {
     let circle = hole_circle(job, strands, plan);
     let trouble = match circle.check() {
         Err(HolesError::NoHoles) => return None,
@@ -254,8 +259,9 @@ fn pipe_work(
     system: UnitSystem,
 ) -> PipeWork {
     let supports = pipe.supports.map(u32::from);
-    let spans = supports.map(|all| if closed { all } else { all.saturating_sub(1) }.max(1));
+    let spans = pipe.supports.map(|supports| spans(supports, closed));
     let pieces = supports.zip(pipe.pipe_m).map(|(all, pipe_m)| ring::pieces(length_m, closed, all, pipe_m));
+    let bend = ring_bend(pipe, strands, plan);
     let supports_needed = match &pieces {
         Some(Err(RingError::SpanTooLong { supports, .. })) => Some(*supports),
         _ => None,
@@ -266,7 +272,7 @@ fn pipe_work(
         .outside_mm
         .zip(pipe.wall_mm)
         .and_then(|(outside_mm, wall_mm)| BentPipe::of(pipe.stuff, outside_mm, wall_mm));
-    let round = RoundTheRing { length_m, radius_m: plan.radius_m, closed, pulls_n: pulls };
+    let round = RoundTheRing { length_m, radius_m: plan.radius_m, closed, stuff: pipe.stuff, pulls_n: pulls };
     PipeWork {
         bore_mm: pipe.outside_mm.map(|outside_mm| outside_mm + shop::BORED_PLAY.of(system)),
         stiffness: bent
@@ -274,12 +280,11 @@ fn pipe_work(
             .map(|(bent, span_m)| round.stiffness(&bent, span_m, shop::RING_GIVES.of(system))),
         pieces: pieces
             .and_then(Result::ok)
+            .filter(|_| !matches!(bend, Bend::TooSharp { .. }))
             .map(|it| RingPiecesResult { pieces_m: it.pieces_m, couplings: it.couplings }),
         supports_needed,
         span_m,
-        bend: pipe
-            .outside_mm
-            .map_or(Bend::NotKnown, |outside_mm| bend_of(pipe.stuff, outside_mm, plan.radius_m, spans)),
+        bend,
         tie_pull_n: tie_pull_n(pipe, strands, plan),
         missing: not_measured(pipe),
     }
@@ -300,6 +305,7 @@ struct RoundTheRing {
     length_m: f64,
     radius_m: f64,
     closed: bool,
+    stuff: RingStuff,
     /// All strands up, in still air.
     pulls_n: f64,
 }
@@ -311,28 +317,40 @@ impl RoundTheRing {
         let load = weight.max(self.pulls_n / self.length_m.max(1e-9) - weight);
         let apart_m = bent.span_m(load, gives_mm / 1000.0);
         let spans = (self.length_m / apart_m - 1e-9).ceil().max(1.0) as u32;
-        let spring_nm = bent.stiffness_nm2() / self.radius_m.max(1e-9);
+        // Steel goes past its yield at such a bend, which is what a bender is for: only plastic is held in shape.
+        let held = self.stuff == RingStuff::Pvc;
+        let spring_nm = held.then(|| bent.stiffness_nm2() / self.radius_m.max(1e-9));
         RingStiffness {
             sag_mm: 1000.0 * bent.sag_m(load, span_m),
             most_mm: gives_mm,
             apart_m,
             supports: if self.closed { spans.max(2) } else { spans + 1 },
             spring_nm,
-            spring_n: spring_nm / span_m.max(1e-9),
+            spring_n: spring_nm.map(|spring_nm| spring_nm / span_m.max(1e-9)),
         }
     }
 }
 
-/// Straight pieces from support to support where it bends too sharply, as long as somebody has said how many there are.
-fn bend_of(stuff: RingStuff, outside_mm: f64, radius_m: f64, spans: Option<u32>) -> Bend {
-    let Some(least) = bend::least_radius(stuff, outside_mm) else { return Bend::NotKnown };
-    let (least_radius_m, source) = (least.radius_m, least.source);
+/// From support to support: how many ways round the ring, at least one.
+fn spans(supports: u16, closed: bool) -> u32 {
+    let all = u32::from(supports);
+    if closed { all } else { all.saturating_sub(1) }.max(1)
+}
+
+/// Whether the pipe bends to the ring. Straight pieces from support to support where that is too sharp, as long as somebody has said how
+/// many there are.
+pub fn ring_bend(pipe: &RingPipe, strands: &Strands, plan: &RingResult) -> Bend {
+    let least = pipe.outside_mm.and_then(|outside_mm| bend::least_radius(pipe.stuff, outside_mm));
+    let Some(least) = least else { return Bend::NotKnown };
+    let (radius_m, least_radius_m, source) = (plan.radius_m, least.radius_m, least.source);
     if radius_m >= least_radius_m {
         return Bend::Bends { least_radius_m, source };
     }
-    let straight = spans.map(|spans| {
-        let (piece_m, turn_deg) = ring::straight_pieces(radius_m, spans);
-        StraightPieces { pieces: spans.max(3), piece_m, turn_deg }
+    let closed = strands.sweep_deg >= 360.0;
+    let straight = pipe.supports.map(|supports| {
+        let pieces = spans(supports, closed).max(if closed { 3 } else { 1 });
+        let (piece_m, turn_deg) = ring::straight_pieces(radius_m, pieces, strands.sweep_deg);
+        StraightPieces { pieces, piece_m, turn_deg }
     });
     Bend::TooSharp { least_radius_m, source, straight }
 }

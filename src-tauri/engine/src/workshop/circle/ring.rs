@@ -90,13 +90,35 @@ pub fn pieces(length_m: f64, closed: bool, supports: u32, pipe_m: f64) -> Result
     })
 }
 
-/// A ring of straight pieces: how long each is from corner to corner, and how much each corner turns.
+/// A ring of straight pieces, or a part of one: how long each is from corner to corner on level ground, and how much each corner turns.
 ///
 /// # References
-/// Geometry: a chord of the circle through the corners, 2R·sin(π/n).
-pub fn straight_pieces(radius_m: f64, count: u32) -> (f64, f64) {
-    let count = f64::from(count.max(3));
-    (2.0 * radius_m * sin(PI / count), 360.0 / count)
+/// Geometry: a chord of the circle through the corners, 2R·sin(sweep/2n).
+pub fn straight_pieces(radius_m: f64, count: u32, sweep_deg: f64) -> (f64, f64) {
+    let turn_deg = sweep_deg.min(360.0) / f64::from(count.max(1));
+    (2.0 * radius_m * sin(turn_deg * PI / 360.0), turn_deg)
+}
+
+/// The sides of such a ring in order, each from corner to corner on the ground.
+///
+/// # Units
+/// Metres; degrees.
+///
+/// # References
+/// Geometry: the chord in plan and the rise between its ends.
+pub fn sides_on_ground(
+    centre: [f64; 2],
+    radius_m: f64,
+    [from_deg, sweep_deg]: [f64; 2],
+    count: u32,
+    height: impl Fn([f64; 2]) -> f64,
+) -> Vec<f64> {
+    let (chord_m, turn_deg) = straight_pieces(radius_m, count, sweep_deg);
+    let at = |corner: u32| {
+        let [east, north] = unit(from_deg + turn_deg * f64::from(corner));
+        height([centre[0] + radius_m * east, centre[1] + radius_m * north])
+    };
+    (0..count).map(|side| hypot(chord_m, at(side + 1) - at(side))).collect()
 }
 
 #[cfg(test)]
@@ -141,7 +163,21 @@ mod tests {
     /// By hand: a hexagon's side is its radius, and each corner turns 60°.
     #[test]
     fn straight_pieces_are_chords() {
-        let (side, turn) = straight_pieces(2.0, 6);
+        let (side, turn) = straight_pieces(2.0, 6, 360.0);
         assert!((side - 2.0).abs() < 1e-12 && turn == 60.0);
+        // Half a ring on three sides is half of that hexagon.
+        let (side, turn) = straight_pieces(2.0, 3, 180.0);
+        assert!((side - 2.0).abs() < 1e-12 && turn == 60.0);
+    }
+
+    /// By hand: a square whose corners lie north, east, south and west on ground that rises 1 in 1 to the east: each side is √2·R in plan
+    /// and climbs or falls R, √3·R in all. On level ground √2·R.
+    #[test]
+    fn straight_sides_follow_the_ground() {
+        for (slope, each) in [(1.0, 3.0_f64.sqrt()), (0.0, 2.0_f64.sqrt())] {
+            let sides = sides_on_ground([4.0, 1.0], 1.5, [0.0, 360.0], 4, |at| slope * at[0]);
+            assert_eq!(sides.len(), 4);
+            assert!(sides.iter().all(|side| (side - 1.5 * each).abs() < 1e-9), "{sides:?}");
+        }
     }
 }

@@ -37,9 +37,9 @@ pub struct RingStiffness {
     pub apart_m: f64,
     /// How many supports that takes round the ring.
     pub supports: u32,
-    /// With which it springs back, and what holds one end of a piece against it.
-    pub spring_nm: f64,
-    pub spring_n: f64,
+    /// With which it springs back, and what holds one end of a piece against it; none where a bender has bent it to stay.
+    pub spring_nm: Option<f64>,
+    pub spring_n: Option<f64>,
 }
 
 impl BentPipe {

@@ -34,8 +34,8 @@ pub fn collars(job: &Job, plan: &Plan) -> Result<Collars, FieldErrors> {
     for level in &job.rig.guy_levels {
         // The outermost tube at that height.
         let on = plan.mast.stages.iter().position(|stage| level.attach_height_m <= stage.top_height_m + 1e-6);
-        let part = on.and_then(|index| Some((tubes.get(index)?, job.rig.tubes.get(index)?)));
-        let Some((tube, of_job)) = part else { continue };
+        let part = on.and_then(|index| Some((index, tubes.get(index)?, job.rig.tubes.get(index)?)));
+        let Some((index, tube, of_job)) = part else { continue };
         let section = &tube.section;
         let steel = SteelTube {
             outside_mm: section.outside_mm,
@@ -44,7 +44,12 @@ pub fn collars(job: &Job, plan: &Plan) -> Result<Collars, FieldErrors> {
         };
         let widest_mm = tube.limits.outside.map_or(section.outside_mm, |range| range.largest_mm);
         let guys: Vec<&GuyResult> = plan.guys.iter().filter(|guy| guy.level_id == level.id).collect();
-        found.levels.push(of_level(job, level, &guys, &SitsOn { name: tube.name, steel, widest_mm }));
+        found.levels.push(of_level(
+            job,
+            level,
+            &guys,
+            &SitsOn { index: index as u32, name: tube.name, steel, widest_mm },
+        ));
     }
     found.findings = findings::of(job, &found);
     Ok(found)
@@ -52,6 +57,7 @@ pub fn collars(job: &Job, plan: &Plan) -> Result<Collars, FieldErrors> {
 
 /// The tube that a collar sits on.
 struct SitsOn<'a> {
+    index: u32,
     name: &'a str,
     steel: SteelTube,
     widest_mm: f64,
@@ -71,6 +77,7 @@ fn of_level(job: &Job, level: &GuyLevel, guys: &[&GuyResult], on: &SitsOn) -> Co
         level: level.id.clone(),
         name: level.name.clone(),
         tube: on.name.to_owned(),
+        tube_index: on.index,
         height_m: level.attach_height_m,
         held: collar.held,
         bore_mm: on.widest_mm + play_mm,

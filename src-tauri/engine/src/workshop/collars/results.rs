@@ -23,6 +23,8 @@ pub struct CollarWork {
     pub name: String,
     /// The tube that it sits on.
     pub tube: String,
+    /// Counted from 0 at the bottom.
+    pub tube_index: u32,
     /// Above the mast's foot.
     pub height_m: f64,
     pub held: CollarHeld,

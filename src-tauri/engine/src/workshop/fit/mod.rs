@@ -15,14 +15,22 @@ pub use results::*;
 use crate::job::Job;
 use crate::quantity::FieldErrors;
 
+/// The diameters of every tube of the job, the bottom one first: what somebody measured goes before what is listed.
+///
+/// # Errors
+/// Where a section is unknown.
+pub fn diameters(job: &Job) -> Result<Vec<TubeDiameters>, FieldErrors> {
+    let tubes = job.rig.mast_tubes()?;
+    Ok(job.rig.tubes.iter().zip(&tubes).map(|(tube, placed)| sizes::of(tube, placed)).collect())
+}
+
 /// Every joint of the mast, the lowest first.
 ///
 /// # Errors
 /// Where a section is unknown or a tube is not there to be fitted.
 pub fn fit(job: &Job) -> Result<TubeFit, FieldErrors> {
     let tubes = job.rig.mast_tubes()?;
-    let sizes: Vec<TubeDiameters> =
-        job.rig.tubes.iter().zip(&tubes).map(|(tube, placed)| sizes::of(tube, placed)).collect();
+    let sizes = diameters(job)?;
     let top_m = joint::top_m(&tubes);
     let mut found = TubeFit { joints: Vec::new(), top_wander_m: Some(0.0), findings: Vec::new() };
     for index in 1..tubes.len() {

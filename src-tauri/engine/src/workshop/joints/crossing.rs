@@ -42,6 +42,16 @@ pub fn lap(job: &Job) -> Option<LapJoint> {
     })
 }
 
+/// Both timbers at the crossing, one in the other. A cut that came out otherwise is made up for by the other one, so the two are as deep
+/// as one timber then.
+pub(super) fn thick_mm(job: &Job) -> f64 {
+    let base = &job.rig.base;
+    match job.workshop.made_mm(LAP) {
+        Some(_) => base.timber_depth_mm,
+        None => 2.0 * (base.timber_depth_mm - base.lap_cut_mm()).max(0.0),
+    }
+}
+
 /// Bolts that shops have, the thickest first.
 const METRIC_MM: [f64; 4] = [12.0, 10.0, 8.0, 6.0];
 const IMPERIAL_IN: [f64; 4] = [0.5, 0.375, 0.3125, 0.25];
@@ -77,7 +87,7 @@ pub(super) fn bolts(job: &Job, foot: &Foot) -> Option<CrossingBolts> {
     let side_mm = base.seat_plate_mm.filter(|_| base.seat_height_mm >= 0.0);
     let through_plate = side_mm.is_some_and(|side_mm| 0.5 * side_mm > from_middle_mm - bolt_mm);
     let plate_mm = if through_plate { base.seat_plate_thickness_mm.unwrap_or(0.0) } else { 0.0 };
-    let thick_mm = 2.0 * (base.timber_depth_mm - base.lap_cut_mm()).max(0.0);
+    let thick_mm = thick_mm(job);
     Some(CrossingBolts {
         count: 2,
         bolt_mm,

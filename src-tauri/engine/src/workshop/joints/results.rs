@@ -41,6 +41,13 @@ pub struct LapJoint {
     pub shoulders: Vec<LapShoulder>,
 }
 
+impl LapJoint {
+    /// How deep the cut is that is still to be made: where the first one is made already, the other one's.
+    pub fn to_cut_mm(&self) -> f64 {
+        if self.made_mm.is_some() { self.other_depth_mm.max(0.0) } else { self.depth_mm }
+    }
+}
+
 /// Where a cut begins, from a leg's tip.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]

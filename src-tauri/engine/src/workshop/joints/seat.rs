@@ -34,11 +34,10 @@ pub(super) fn seat(job: &Job, foot: &Foot) -> MastSeat {
     if base.seat_height_mm < 0.0 {
         let bore_mm = foot.outside_mm + shop::BORED_PLAY.of(system);
         let depth_mm = -base.seat_height_mm;
-        let thick_mm = 2.0 * (base.timber_depth_mm - base.lap_cut_mm()).max(0.0);
         return MastSeat::Socket {
             bore_mm,
             depth_mm,
-            left_below_mm: thick_mm - depth_mm,
+            left_below_mm: super::crossing::thick_mm(job) - depth_mm,
             left_beside_mm: 0.5 * (base.timber_width_mm - bore_mm),
         };
     }

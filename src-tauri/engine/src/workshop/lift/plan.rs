@@ -14,7 +14,7 @@ use crate::resistance::tube::SOFTEST_YIELD_MPA;
 use crate::round_figures::shop;
 use crate::tube::MastTube;
 use crate::tube::section::STEEL_KG_PER_M3;
-use crate::workshop::fit::TubeFit;
+use crate::workshop::fit::{Bushings, FitJoint, TubeDiameters, TubeFit, diameters};
 use crate::workshop::stages::{Stages, WorkStage, weight_kg};
 
 /// Turns of the strap that stay on the drum: common practice.
@@ -27,6 +27,8 @@ pub(super) struct Lifting<'a> {
     pub fit: &'a TubeFit,
     pub stages: &'a Stages,
     pub tubes: Vec<MastTube<'a>>,
+    /// Of every tube, as measured where somebody did.
+    pub diameters: Vec<TubeDiameters>,
     pub rod: Option<Rod>,
 }
 
@@ -41,7 +43,7 @@ pub fn plan(job: &Job, plan: &Plan, fit: &TubeFit, stages: &Stages) -> Result<Li
         bore_mm: lift.rod_bore_mm,
         yield_mpa: SOFTEST_YIELD_MPA,
     });
-    let lifting = Lifting { job, fit, stages, tubes: job.rig.mast_tubes()?, rod };
+    let lifting = Lifting { job, fit, stages, tubes: job.rig.mast_tubes()?, diameters: diameters(job)?, rod };
     let strap = lifting.strap();
     let stand_off = lifting.stand_off(strap);
     let mut found = LiftPlan {
@@ -56,18 +58,28 @@ pub fn plan(job: &Job, plan: &Plan, fit: &TubeFit, stages: &Stages) -> Result<Li
         let mass_kg = weight_kg(job, plan, fit, stage.tube as usize)?;
         found.stages.push(lifting.stage(stage, mass_kg, &found));
     }
-    let lower_mm = lifting.tubes.first().map_or(0.0, |tube| tube.section.outside_mm);
+    let lower_mm = lifting.diameters.first().map_or(0.0, |tube| tube.outside_mm);
     found.plate = super::plate::plate(job, &found, lower_mm);
     found.findings.extend(findings::of(&lifting, &found));
     Ok(found)
 }
 
+/// The least play between what slides: the lower ring where there are rings, else tube in tube.
+fn slides_with_mm(joint: &FitJoint) -> Option<f64> {
+    let least_mm = match &joint.bushings {
+        Bushings::Turned { lower, .. } => Some(lower.play.least_mm),
+        _ => joint.play.map(|play| play.worst.least_mm),
+    };
+    least_mm.filter(|least_mm| *least_mm > 0.0)
+}
+
 impl Lifting<'_> {
     /// Lowest and highest the hook goes, above the foot.
     fn hook_m(&self) -> Option<[f64; 2]> {
-        let rises = self.stages.stages.iter().filter_map(|stage| stage.rises);
-        let [low, high] = rises.fold([f64::INFINITY, f64::NEG_INFINITY], |[low, high], rises| {
-            [low.min(rises.hook_from_m), high.max(rises.hook_from_m + rises.each_m)]
+        let rises =
+            self.stages.stages.iter().filter_map(|stage| Some((stage.rises?, stage.longest_pull_m())));
+        let [low, high] = rises.fold([f64::INFINITY, f64::NEG_INFINITY], |[low, high], (rises, pull_m)| {
+            [low.min(rises.hook_from_m), high.max(rises.hook_from_m + pull_m)]
         });
         (low < high).then_some([low, high])
     }
@@ -86,9 +98,9 @@ impl Lifting<'_> {
     }
 
     fn stand_off(&self, strap: Option<StrapOnDrum>) -> Option<StandOff> {
-        let (rod, lower) = (self.rod?, self.tubes.first()?);
+        let (rod, lower) = (self.rod?, self.diameters.first()?);
         let gap_mm = shop::BEHIND_THE_WINCH.of(self.job.units.system);
-        let surface_mm = 0.5 * lower.section.outside_mm;
+        let surface_mm = 0.5 * lower.outside_mm;
         // The guides keep the rod off the tube by the gap, and the winch's frame off the rod by another one.
         let arm_mm = surface_mm + gap_mm + 0.5 * rod.outside_mm;
         let of_drum = strap.zip(self.job.workshop.lift.drum_mm);
@@ -99,9 +111,9 @@ impl Lifting<'_> {
             drum_middle_mm: of_drum
                 .map(|(strap, drum_mm)| arm_mm - surface_mm + 0.25 * (strap.full_mm + drum_mm)),
             spacers_mm: self
-                .tubes
+                .diameters
                 .iter()
-                .map(|tube| arm_mm - 0.5 * rod.outside_mm - 0.5 * tube.section.outside_mm)
+                .map(|tube| arm_mm - 0.5 * rod.outside_mm - 0.5 * tube.outside_mm)
                 .collect(),
         })
     }
@@ -131,6 +143,7 @@ impl Lifting<'_> {
             strap_n,
             jams_at_m: arm_m.map(|arm_m| jams_at(found.friction, arm_m)),
             bearing_m,
+            dent_mm: joint.and_then(slides_with_mm),
             hand_n: strap_n.zip(found.strap).and_then(|(strap_n, strap)| self.hand_n(strap_n, &strap)),
             crank_turns: self.crank_turns(stage),
             rod: self.pushed(stage, strap_n),
@@ -179,7 +192,7 @@ impl Lifting<'_> {
         let [low_m, _] = self.hook_m()?;
         let dead_mm = drum::length(drum_mm, thick_mm, DEAD_TURNS);
         let wound = |hook_m: f64| drum::turns(drum_mm, thick_mm, dead_mm + 1000.0 * (hook_m - low_m));
-        Some(gear * (wound(rises.hook_from_m + rises.each_m) - wound(rises.hook_from_m)))
+        Some(gear * (wound(rises.hook_from_m + stage.longest_pull_m()) - wound(rises.hook_from_m)))
     }
 
     fn pushed(&self, stage: &WorkStage, strap_n: Option<f64>) -> Option<RodPushed> {
@@ -189,13 +202,14 @@ impl Lifting<'_> {
         let pieces = [
             winch_m - rises.hook_from_m,
             mouth_m - winch_m,
-            stage.rod_pin_m + rises.each_m - mouth_m.max(winch_m),
+            stage.rod_pin_m + stage.longest_pull_m() - mouth_m.max(winch_m),
         ];
         let free_m = pieces.into_iter().fold(0.0, f64::max);
         Some(RodPushed {
             free_m,
             allowable_n: rod.allowable_n(1000.0 * free_m),
             euler_n: euler_n(ELASTICITY_MPA, rod.second_moment_mm4(), 1000.0 * free_m),
+            guides_at_m: [winch_m, mouth_m],
             guides_apart_m: strap_n.and_then(|push_n| rod.longest_mm(push_n)).map(|mm| mm / 1000.0),
         })
     }

@@ -61,6 +61,8 @@ pub struct LiftStage {
     /// Overlap at which it jams.
     pub jams_at_m: Option<f64>,
     pub bearing_m: f64,
+    /// A dent as deep as this may hold the tube: all of the least play that it slides with. None where that is not known.
+    pub dent_mm: Option<f64>,
     /// On the crank, with the drum at its fullest.
     pub hand_n: Option<f64>,
     /// Turns of the crank for each pull.
@@ -80,4 +82,6 @@ pub struct RodPushed {
     pub euler_n: f64,
     /// Guides at most so far apart; none where nothing is known of the push.
     pub guides_apart_m: Option<f64>,
+    /// What guides it between hook and pin: behind the winch and at the lower tube's mouth, above the foot.
+    pub guides_at_m: [f64; 2],
 }

@@ -66,8 +66,22 @@ pub fn usual_lengths_m(of: &Material, system: UnitSystem) -> Vec<f64> {
             feet(&[8.0, 10.0, 12.0, 16.0])
         }
         (Material::Timber { .. } | Material::Block { .. }, UnitSystem::Metric) => vec![3.0, 4.0, 5.0, 6.0],
-        (Material::Tube { .. } | Material::Ring { .. }, UnitSystem::Imperial) => feet(&[10.0, 20.0]),
-        (Material::Tube { .. } | Material::Ring { .. }, UnitSystem::Metric) => vec![3.0, 6.0],
+        (
+            Material::Tube { .. }
+            | Material::Ring { .. }
+            | Material::Rod { .. }
+            | Material::SpacerPipe { .. },
+            UnitSystem::Imperial,
+        ) => feet(&[10.0, 20.0]),
+        (
+            Material::Tube { .. }
+            | Material::Ring { .. }
+            | Material::Rod { .. }
+            | Material::SpacerPipe { .. },
+            UnitSystem::Metric,
+        ) => vec![3.0, 6.0],
+        (Material::DiscBoard { .. }, UnitSystem::Imperial) => feet(&[2.0, 4.0, 8.0]),
+        (Material::DiscBoard { .. }, UnitSystem::Metric) => vec![0.6, 1.2, 2.5],
         (Material::Stake { .. }, UnitSystem::Imperial) => feet(&[2.0, 4.0, 10.0, 20.0]),
         (Material::Stake { .. }, UnitSystem::Metric) => vec![1.0, 2.0, 6.0],
         (Material::Rope { .. }, UnitSystem::Imperial) => feet(&[50.0, 100.0, 200.0]),

@@ -4,10 +4,10 @@ use serde::Serialize;
 
 use super::cut_list::{CutLot, LotPlan};
 use super::pieces::Material;
-use crate::job::{AnchorKind, Job, RingStuff, TubeJoint};
+use crate::job::{AnchorKind, Job, RingStuff, TopperHeld, TubeJoint};
 use crate::plan::{Computed, Support};
 use crate::resistance::rope::{RopeEnd, clips_needed};
-use crate::workshop::circle::{circles, ring};
+use crate::workshop::circle::{Bend, circles, ring, ring_bend};
 use crate::workshop::fit::{Bushing, Bushings};
 use crate::workshop::joints::{BOLT_MORE_MM, BaseJoints, MastSeat};
 use crate::workshop::{BenchWork, key};
@@ -55,12 +55,6 @@ pub enum Ware {
         peg_mm: f64,
     },
     Winch,
-    /// A tube or, without a bore, a bar.
-    LiftingRod {
-        outside_mm: Option<f64>,
-        bore_mm: f64,
-        length_m: Option<f64>,
-    },
     LiftingStrap {
         thickness_mm: Option<f64>,
         length_m: Option<f64>,
@@ -121,6 +115,25 @@ pub enum Ware {
     RingCoupling {
         outside_mm: Option<f64>,
     },
+    /// At the lower tube's mouth.
+    RodGuide {
+        tube_mm: f64,
+    },
+    /// Joins two straight sides of the ring.
+    RingCorner {
+        turn_deg: f64,
+    },
+    /// Under the topper's lower disc, straight through the top tube.
+    TopperBolt {
+        bolt_mm: f64,
+        least_length_mm: f64,
+    },
+    /// Squeezed onto the top tube under the lower disc.
+    TopperSleeve {
+        tube_mm: f64,
+    },
+    /// The topper, of which nobody has said how it is made.
+    TopperUnknown,
     RingTie,
     RopeClip {
         diameter_mm: f64,
@@ -179,6 +192,9 @@ pub enum Why {
     CarriesTheTube,
     JoinsTubes,
     JoinsTheRing,
+    GuidesTheRod,
+    HoldsTheTopper,
+    CarriesTheStrands,
     HoldsTheRingDown,
     CarriesTheWinch,
     CarriesTheGuys,
@@ -216,6 +232,11 @@ pub enum ItemMissing {
     /// The ring's pipe, or how many supports it has.
     RingPipe,
     CollarHold,
+    /// How straight sides are joined.
+    RingCorners,
+    /// Discs, or what holds them: their page says what.
+    Topper,
+    TopperHold,
     /// Winch, rod, strap: its page says what.
     Lift,
 }
@@ -241,11 +262,12 @@ pub(super) fn items(job: &Job, computed: &Computed, bench: &BenchWork, lots: &[C
     let mut items = Items { job, all: Vec::new() };
     of_lots(&mut items, lots);
     of_base(&mut items, computed, &bench.base);
-    of_tubes(&mut items);
+    of_tubes(&mut items, bench);
     of_lift(&mut items, bench);
     of_guys(&mut items, computed);
     of_collars(&mut items, bench);
     of_ring_and_strands(&mut items, computed);
+    of_topper(&mut items, computed, bench);
     of_paint(&mut items, lots);
     items.all.sort_by_key(|item| item.aisle);
     items.all
@@ -272,8 +294,11 @@ impl Items<'_> {
 
 fn aisle_of(material: &Material) -> Aisle {
     match material {
-        Material::Timber { .. } | Material::Block { .. } => Aisle::Timber,
-        Material::Tube { .. } | Material::Ring { .. } => Aisle::TubeAndPipe,
+        Material::Timber { .. } | Material::Block { .. } | Material::DiscBoard { .. } => Aisle::Timber,
+        Material::Tube { .. }
+        | Material::Ring { .. }
+        | Material::Rod { .. }
+        | Material::SpacerPipe { .. } => Aisle::TubeAndPipe,
         Material::Stake { .. } => Aisle::Ground,
         Material::Rope { .. } => Aisle::Rope,
     }
@@ -335,13 +360,11 @@ fn of_base(items: &mut Items, computed: &Computed, joints: &BaseJoints) {
     }
 }
 
-fn of_tubes(items: &mut Items) {
+fn of_tubes(items: &mut Items, bench: &BenchWork) {
     let tubes = &items.job.rig.tubes;
-    let outside = |index: usize| match &tubes[index].section {
-        crate::job::Section::Listed { table, size } => {
-            crate::tube::section::listed(*table, size).map_or(0.0, |section| section.outside_mm)
-        }
-        crate::job::Section::Measured { outside_mm, .. } => *outside_mm,
+    // As thick as it may be: by calliper where somebody read it.
+    let widest_mm = |index: usize| {
+        bench.diameters.get(index).map_or(0.0, |it| it.outside.map_or(it.outside_mm, |span| span.largest_mm))
     };
     for (index, tube) in tubes.iter().enumerate().skip(1) {
         let name = tube.name.clone();
@@ -350,7 +373,7 @@ fn of_tubes(items: &mut Items) {
             items.some(&key("coupling", index), Aisle::TubeAndPipe, ware, 1, Why::JoinsTubes);
         } else if let Some(hole_mm) = tube.pin_hole_mm {
             let ware =
-                Ware::Pin { tube: name, hole_mm, least_length_mm: outside(index - 1) + 2.0 * PIN_OUT_MM };
+                Ware::Pin { tube: name, hole_mm, least_length_mm: widest_mm(index - 1) + 2.0 * PIN_OUT_MM };
             let pin = items.some(&key("pin", index), Aisle::Fasteners, ware, 1, Why::CarriesTheTube);
             if let Some(pin) = pin {
                 pin.missing = vec![ItemMissing::PinStrength];
@@ -372,19 +395,15 @@ fn of_lift(items: &mut Items, bench: &BenchWork) {
         item.into_iter().for_each(|item| item.missing = missing(known));
     };
     one("winch", Aisle::Fasteners, Ware::Winch, own.drum_mm.is_some() && own.gear.is_some());
-    let rod = Ware::LiftingRod {
-        outside_mm: own.rod_outside_mm,
-        bore_mm: own.rod_bore_mm,
-        length_m: own.rod_length_m,
-    };
-    let rod_known = own.rod_outside_mm.is_some() && own.rod_length_m.is_some();
-    one("lifting rod", Aisle::TubeAndPipe, rod, rod_known);
     let of_strap = Ware::LiftingStrap {
         thickness_mm: own.strap_thickness_mm,
         length_m: lift.strap.as_ref().map(|strap| strap.length_m),
     };
     one("lifting strap", Aisle::Rope, of_strap, lift.strap.is_some() && own.strap_working_n.is_some());
     one("strap hook", Aisle::Rope, Ware::StrapHook, own.hook_working_n.is_some());
+    let tube_mm = stages.tubes.first().map_or(0.0, |tube| tube.outside_mm);
+    let guide = Ware::RodGuide { tube_mm };
+    items.some("rod guide", Aisle::Fasteners, guide, 1, Why::GuidesTheRod);
     of_plate(items, bench);
     for joint in &fit.joints {
         let Bushings::Turned { upper, lower } = &joint.bushings else { continue };
@@ -468,6 +487,8 @@ fn of_ring_and_strands(items: &mut Items, computed: &Computed) {
     }
     let Some(pipe) = items.job.workshop.ring else { return };
     of_brackets(items, computed);
+    let Some(plan) = &computed.plan.ring else { return };
+    let bend = ring_bend(&pipe, strands, plan);
     let closed = strands.sweep_deg >= 360.0;
     let length_m = super::ring_length_m(items.job, computed).unwrap_or(0.0);
     let Some(supports) = pipe.supports.map(u32::from) else {
@@ -476,7 +497,16 @@ fn of_ring_and_strands(items: &mut Items, computed: &Computed) {
             vec![ItemMissing::RingSupports];
         return;
     };
-    if let Some(Ok(pieces)) = pipe.pipe_m.map(|pipe_m| ring::pieces(length_m, closed, supports, pipe_m)) {
+    if let Bend::TooSharp { straight, .. } = bend {
+        if let Some(straight) = straight {
+            let corners = if closed { straight.pieces } else { straight.pieces - 1 };
+            let ware = Ware::RingCorner { turn_deg: straight.turn_deg };
+            let corner = items.some("ring corners", Aisle::TubeAndPipe, ware, corners, Why::JoinsTheRing);
+            corner.into_iter().for_each(|item| item.missing = vec![ItemMissing::RingCorners]);
+        }
+    } else if let Some(Ok(pieces)) =
+        pipe.pipe_m.map(|pipe_m| ring::pieces(length_m, closed, supports, pipe_m))
+    {
         let ware = Ware::RingCoupling { outside_mm: pipe.outside_mm };
         items.some("ring couplings", Aisle::TubeAndPipe, ware, pieces.couplings, Why::JoinsTheRing);
         if pipe.stuff == RingStuff::Pvc && pieces.couplings > 0 {
@@ -484,6 +514,29 @@ fn of_ring_and_strands(items: &mut Items, computed: &Computed) {
         }
     }
     items.some("ring ties", Aisle::Fasteners, Ware::RingTie, supports, Why::HoldsTheRingDown);
+}
+
+/// What holds the discs; they themselves are on the cut list.
+fn of_topper(items: &mut Items, computed: &Computed, bench: &BenchWork) {
+    let of = circles(items.job, computed);
+    if of.topper.is_none() {
+        return;
+    }
+    let Some(discs) = of.discs else {
+        let (ware, why) = (Ware::TopperUnknown, Why::CarriesTheStrands);
+        let item = items.some("topper", Aisle::Timber, ware, 1, why);
+        return item.into_iter().for_each(|item| item.missing = vec![ItemMissing::Topper]);
+    };
+    let tube_mm = bench.diameters.last().map_or(0.0, |tube| tube.outside_mm);
+    let (ware, missing) = match (discs.held, discs.bolt) {
+        (TopperHeld::Bolt, Some(bolt)) => {
+            (Ware::TopperBolt { bolt_mm: bolt.bolt_mm, least_length_mm: bolt.least_length_mm }, Vec::new())
+        }
+        (TopperHeld::Sleeve, _) => (Ware::TopperSleeve { tube_mm }, vec![ItemMissing::TopperHold]),
+        _ => return,
+    };
+    let item = items.some("topper hold", Aisle::Fasteners, ware, 1, Why::HoldsTheTopper);
+    item.into_iter().for_each(|item| item.missing = missing.clone());
 }
 
 /// What keeps each level of guys up; its page says what is missing.

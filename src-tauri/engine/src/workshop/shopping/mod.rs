@@ -8,7 +8,9 @@ mod steps;
 
 pub use cut_list::{CutLot, LotMissing, LotPlan, usual_lengths_m};
 pub use items::{Aisle, Amount, Item, ItemMissing, Ware, Why};
-pub use pieces::{CutPiece, ListedSize, Lot, Material, Piece, lots, marked_m, ring_length_m};
+pub use pieces::{
+    CutPiece, ListedSize, Lot, LotNote, Material, Piece, lots, marked_m, ring_length_m, tube_material,
+};
 pub use steps::{WorkStep, WorkTask};
 
 use chrono::NaiveDate;
@@ -34,7 +36,8 @@ pub struct ShoppingList {
 
 /// Lists it, `bench` being what is made of it. `begin` is the day on which the work in the shop begins; none where nobody has said it.
 pub fn list(job: &Job, computed: &Computed, bench: &BenchWork, begin: Option<NaiveDate>) -> ShoppingList {
-    let lots: Vec<CutLot> = lots(job, computed).into_iter().map(|lot| cut_list::plan(job, lot)).collect();
+    let lots: Vec<CutLot> =
+        lots(job, computed, bench).into_iter().map(|lot| cut_list::plan(job, lot)).collect();
     let items = items::items(job, computed, bench, &lots);
     let cost = |lot: &CutLot| match &lot.plan {
         LotPlan::Planned { plan, .. } if plan.priced => Some(plan.cost),

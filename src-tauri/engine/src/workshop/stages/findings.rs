@@ -9,7 +9,7 @@ use crate::finding::{Finding, Limit, Quantity, Severity, Subject};
 use crate::job::Job;
 use crate::round_figures::shop;
 use crate::source::SourceKey;
-use crate::workshop::fit::Bushings;
+use crate::workshop::fit::{Bushings, OverlapBecause};
 
 fn about(severity: Severity, rule: WorkshopRule, remedy: WorkshopRemedy) -> Finding {
     Finding::rule_of_thumb(severity, rule, Subject::Mast, remedy)
@@ -69,6 +69,9 @@ pub(super) fn of(work: &Work, found: &Stages) -> Vec<Finding> {
         all.extend(pin_in_hole(stage));
         all.extend(pin_strength(stage));
         all.extend(tail(work, stage));
+        all.extend(first_pair(work, stage));
+        all.extend(second_pair(work, stage));
+        all.extend(long_pulls(work, stage));
     }
     for tube in &found.tubes {
         all.extend(pitches(work, tube));
@@ -140,7 +143,7 @@ fn pin_strength(stage: &WorkStage) -> Option<Finding> {
 fn tail(work: &Work, stage: &WorkStage) -> Option<Finding> {
     let index = stage.tube as usize;
     let below = index.checked_sub(1)?;
-    let hole_m = work.overlap_m(index) - Work::at(&work.carries_m, below);
+    let hole_m = work.stands_hole_m(index);
     let joint = work.fit.joints.iter().find(|joint| joint.tube == stage.tube);
     let bushing_m = match joint.map(|joint| &joint.bushings) {
         Some(Bushings::Turned { lower, .. }) => lower.length_mm / 1000.0,
@@ -155,6 +158,93 @@ fn tail(work: &Work, stage: &WorkStage) -> Option<Finding> {
             Severity::Stop,
             WorkshopRule::HoleNearEnd { tube: stage.name.clone() },
             WorkshopRemedy::LeaveMoreInside { least_m: least_m + Work::at(&work.carries_m, below) },
+        )
+    })
+}
+
+/// What the holes of a joint may be off and a pin still goes through both tubes: all of the play that it has in its hole.
+fn pin_play_m(stage: &WorkStage) -> Option<f64> {
+    Some((stage.pin.hole_mm? - stage.pin.pin_mm?).max(0.0) / 1000.0)
+}
+
+/// The hole on which a tube stands, as drilled, leaves more or less of it inside than planned: the mast comes out higher or lower. The
+/// plan goes on once it is told so.
+fn first_pair(work: &Work, stage: &WorkStage) -> Vec<Finding> {
+    let (Some(play_m), index) = (pin_play_m(stage), stage.tube as usize) else { return Vec::new() };
+    let inside_m = work.inside_m(index);
+    let off_m = (inside_m - work.overlap_m(index)).abs();
+    if off_m <= play_m + 1e-9 {
+        return Vec::new();
+    }
+    let tube = stage.name.clone();
+    let mut found = vec![Finding {
+        measured: Some(length(off_m)),
+        limit: Limit::at_most(length(play_m)),
+        ..about(
+            Severity::Stop,
+            WorkshopRule::HolesDoNotMeet { tube: tube.clone(), second: false },
+            WorkshopRemedy::SayWhatStaysInside { inside_m },
+        )
+    }];
+    let joint = work.fit.joints.iter().find(|joint| joint.tube == stage.tube);
+    if let Some(least) =
+        joint.map(|joint| joint.least_overlap).filter(|least| inside_m < least.length_m - 1e-9)
+    {
+        let by_bushings = least.because == OverlapBecause::BushingsAndPin;
+        found.push(Finding {
+            measured: Some(length(inside_m)),
+            limit: Limit::at_least(length(least.length_m)),
+            ..about(
+                Severity::Stop,
+                WorkshopRule::OverlapBelowLeast { inner: tube, by_bushings },
+                WorkshopRemedy::LeaveMoreInside { least_m: least.length_m },
+            )
+        });
+    }
+    found
+}
+
+/// With the first pin in, the second one has to go through both tubes as well.
+fn second_pair(work: &Work, stage: &WorkStage) -> Option<Finding> {
+    let index = stage.tube as usize;
+    let below = index.checked_sub(1)?;
+    let off_m = (work.second_below_m(index) - work.meets_second_m(index)).abs();
+    let play_m = pin_play_m(stage)?;
+    if off_m <= play_m + 1e-9 {
+        return None;
+    }
+    // Both holes from the mouth down. A new one through both tubes keeps clear of either, and of the tube's end.
+    let holes_m = [work.second_m(below), work.inside_m(index) - work.second_below_m(index)];
+    let hole_m = stage.pin.hole_mm? / 1000.0;
+    let from_end_m = holes_m[0].min(holes_m[1]) - LEAST_PITCH * hole_m;
+    Some(Finding {
+        measured: Some(length(off_m)),
+        limit: Limit::at_most(length(play_m)),
+        ..about(
+            Severity::Stop,
+            WorkshopRule::HolesDoNotMeet { tube: stage.name.clone(), second: true },
+            WorkshopRemedy::DrillBothAtOnce {
+                from_end_m: (from_end_m >= LEAST_EDGE * hole_m).then_some(from_end_m),
+            },
+        )
+    })
+}
+
+/// By its lifting holes as drilled a pull would have to gain more than the strap can draw.
+fn long_pulls(work: &Work, stage: &WorkStage) -> Option<Finding> {
+    let stroke_m = stage.rises?.stroke_m;
+    let longest_m = stage.gains_m.iter().copied().fold(0.0, f64::max);
+    let at = stage.gains_m.iter().position(|gain_m| *gain_m >= longest_m)?;
+    // From the upper end: the hole of that pull, and half of it on.
+    let before_m: f64 = stage.gains_m.iter().take(at).sum();
+    let from_m = Work::at(&work.carries_m, stage.tube as usize) + before_m + 0.5 * longest_m;
+    (longest_m > stroke_m + 1e-6).then(|| Finding {
+        measured: Some(length(longest_m)),
+        limit: Limit::at_most(length(stroke_m)),
+        ..about(
+            Severity::Stop,
+            WorkshopRule::PullTooLong { tube: stage.name.clone() },
+            WorkshopRemedy::OneMoreLiftingHole { from_end_m: from_m },
         )
     })
 }
@@ -185,7 +275,7 @@ fn pitches(work: &Work, tube: &DrilledTube) -> Vec<Finding> {
         })
         .collect();
     if let (true, Some(inner)) = (work.slides(index + 1), work.tubes.get(index + 1)) {
-        let tail_m = inner.overlap_m + least_m;
+        let tail_m = work.inside_m(index + 1) + least_m;
         let within = |hole: &&super::CrossHole| {
             hole.purpose == super::HolePurpose::Lifts && hole.from_upper_end_m < tail_m
         };

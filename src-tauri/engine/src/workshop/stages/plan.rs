@@ -1,7 +1,7 @@
 //! The stages one after another.
 
 use super::holes::{edge_mm, net};
-use super::rises::{RodRig, TooShort, rises};
+use super::rises::{Rises, RodRig, TooShort, rises};
 use super::{CrossHole, DrilledTube, HolePurpose, Reach, StagePin, Stages, WorkStage, findings};
 use crate::job::{Job, Tube, TubeJoint};
 use crate::plan::Plan;
@@ -10,7 +10,7 @@ use crate::quantity::convert::STANDARD_GRAVITY;
 use crate::resistance::pin::{Pinned, allowable, thinnest};
 use crate::round_figures::shop;
 use crate::tube::MastTube;
-use crate::workshop::fit::{Bushings, TubeFit};
+use crate::workshop::fit::{Bushings, TubeDiameters, TubeFit, diameters};
 use crate::workshop::key;
 
 /// The mast as it is drilled and lifted.
@@ -21,8 +21,13 @@ pub(super) struct Work<'a> {
     pub tubes: Vec<MastTube<'a>>,
     /// How far each tube's lower end stands above the one below, run down on its stool.
     pub parked_m: Vec<f64>,
-    /// From each tube's upper end down to the hole that carries the tube above, and takes the rod.
+    /// From each tube's upper end down to the hole that carries the tube above, and takes the rod; as made where it was measured.
     pub carries_m: Vec<f64>,
+    /// From each tube's lower end up to the hole on which it stands; none where nobody has measured it: then it is drilled where it
+    /// meets the one below.
+    pub stands_made_m: Vec<Option<f64>>,
+    /// Of every tube, as measured where somebody did.
+    pub diameters: Vec<TubeDiameters>,
     pub hole_mm: Vec<Option<f64>>,
     pub foot_above_ground_m: f64,
 }
@@ -87,21 +92,37 @@ impl<'a> Work<'a> {
         let system = job.units.system;
         let out_m = shop::STANDS_OUT.of(system);
         let pin_m = job.workshop.lift.pin_mm.unwrap_or(0.0) / 1000.0;
-        let (mut parked_m, mut carries_m) = (vec![0.0], vec![out_m - 0.5 * pin_m]);
-        for pair in tubes.windows(2) {
+        let made_m = |kind: &str, index: usize| Some(job.workshop.made_mm(&key(kind, index))? / 1000.0);
+        // What takes the rod of a tube that carries none is the hole of its first pull.
+        let slides =
+            |index: usize| job.rig.tubes.get(index).is_some_and(|it| it.joint == TubeJoint::Telescoped);
+        let takes_rod = |index: usize| if slides(index + 1) { "hole-carries" } else { "hole-lift-1" };
+        let mut parked_m = vec![0.0];
+        let mut carries_m = vec![made_m(takes_rod(0), 0).unwrap_or(out_m - 0.5 * pin_m)];
+        for (index, pair) in (1..).zip(tubes.windows(2)) {
             let [below, tube] = pair else { continue };
-            let stool_m = (below.length_m + out_m - tube.length_m).max(0.0);
+            let made = made_m(takes_rod(index), index);
+            // A hole drilled lower than planned has to stand above the mouth all the same: the stool makes up for it.
+            let hole_m = made.map(|made_m| below.length_m + made_m + 0.5 * pin_m - tube.length_m);
+            let stool_m = (below.length_m + out_m - tube.length_m).max(hole_m.unwrap_or(0.0)).max(0.0);
             parked_m.push(if tube.telescoped { stool_m } else { below.length_m });
-            carries_m.push(tube.length_m + stool_m - below.length_m - 0.5 * pin_m);
+            carries_m.push(made.unwrap_or(tube.length_m + stool_m - below.length_m - 0.5 * pin_m));
         }
-        for (index, carries) in carries_m.iter_mut().enumerate() {
-            if let Some(made_mm) = job.workshop.made_mm(&key("hole-carries", index)) {
-                *carries = made_mm / 1000.0;
-            }
-        }
+        let stands_made_m = (0..tubes.len()).map(|index| made_m("hole-stands", index)).collect();
         let hole_mm = job.rig.tubes.iter().map(|tube| tube.pin_hole_mm).collect();
         let foot_above_ground_m = plan.mast.foot_m - plan.mast.ground_m;
-        Ok(Self { job, plan, fit, tubes, parked_m, carries_m, hole_mm, foot_above_ground_m })
+        Ok(Self {
+            diameters: diameters(job)?,
+            job,
+            plan,
+            fit,
+            tubes,
+            parked_m,
+            carries_m,
+            stands_made_m,
+            hole_mm,
+            foot_above_ground_m,
+        })
     }
 
     pub(super) fn slides(&self, index: usize) -> bool {
@@ -120,6 +141,41 @@ impl<'a> Work<'a> {
         self.tubes.get(index).map_or(0.0, |tube| tube.overlap_m)
     }
 
+    /// What stays of a tube in the one below once both are pinned: as planned, or as its holes were drilled.
+    pub(super) fn inside_m(&self, index: usize) -> f64 {
+        let below = index.checked_sub(1).map(|below| Self::at(&self.carries_m, below));
+        let stands_m = self.stands_made_m.get(index).copied().flatten();
+        below.zip(stands_m).map_or(self.overlap_m(index), |(below_m, stands_m)| below_m + stands_m)
+    }
+
+    /// From a tube's lower end up to the hole on which it stands.
+    pub(super) fn stands_hole_m(&self, index: usize) -> f64 {
+        self.inside_m(index) - index.checked_sub(1).map_or(0.0, |below| Self::at(&self.carries_m, below))
+    }
+
+    /// From a tube's upper end down to the second hole for the tube above.
+    pub(super) fn second_m(&self, index: usize) -> f64 {
+        let apart_m = shop::PAIR_APART.of(self.job.units.system) / 1000.0;
+        let made_mm = self.job.workshop.made_mm(&key("hole-second", index));
+        made_mm.map_or(Self::at(&self.carries_m, index) - apart_m, |made_mm| made_mm / 1000.0)
+    }
+
+    /// From a tube's lower end up to its second hole there: drilled where it meets the one below, unless somebody measured it.
+    pub(super) fn second_below_m(&self, index: usize) -> f64 {
+        let made_mm = self.job.workshop.made_mm(&key("hole-second-below", index));
+        made_mm.map_or_else(|| self.meets_second_m(index), |made_mm| made_mm / 1000.0)
+    }
+
+    /// Where that hole has to be so that a pin goes through both tubes.
+    pub(super) fn meets_second_m(&self, index: usize) -> f64 {
+        self.inside_m(index) - index.checked_sub(1).map_or(0.0, |below| self.second_m(below))
+    }
+
+    /// Upper end of a raised tube above the foot, all below it pinned.
+    fn raised_m(&self, index: usize) -> f64 {
+        (0..=index).map(|i| self.length_m(i) - if i == 0 { 0.0 } else { self.inside_m(i) }).sum()
+    }
+
     /// Lower end of a tube above the foot, everything run down.
     fn stands_m(&self, index: usize) -> f64 {
         self.parked_m.iter().take(index + 1).sum()
@@ -136,7 +192,7 @@ impl<'a> Work<'a> {
 
     fn travel_m(&self, index: usize) -> f64 {
         let below_m = index.checked_sub(1).map_or(0.0, |below| self.length_m(below));
-        below_m - self.overlap_m(index) - Self::at(&self.parked_m, index)
+        below_m - self.inside_m(index) - Self::at(&self.parked_m, index)
     }
 
     /// Where the rod is pinned: the pin lies on the mouth of the tube below.
@@ -158,9 +214,27 @@ impl<'a> Work<'a> {
     fn stage(&self, index: usize) -> Result<WorkStage, TooShort> {
         let mut stage = self.unlifted(index);
         if let Some(rig) = self.rig() {
-            stage.rises = Some(rises(&rig, stage.rod_pin_m, stage.travel_m)?);
+            let rises = rises(&rig, stage.rod_pin_m, stage.travel_m)?;
+            let lifts_m = self.lifts_m(index, &rises);
+            let ends =
+                lifts_m.iter().skip(1).copied().chain([stage.travel_m + Self::at(&self.carries_m, index)]);
+            stage.gains_m = lifts_m.iter().zip(ends).map(|(from_m, to_m)| to_m - from_m).collect();
+            stage.rises = Some(rises);
         }
         Ok(stage)
+    }
+
+    /// From the upper end down to the hole of each pull, the first one first, as made where it was measured.
+    fn lifts_m(&self, index: usize, rises: &Rises) -> Vec<f64> {
+        let carries_m = Self::at(&self.carries_m, index);
+        let of = |pull: u32| {
+            let part = key(&format!("hole-lift-{}", pull + 1), index);
+            let made_mm = if pull == 0 { None } else { self.job.workshop.made_mm(&part) };
+            made_mm.map_or(carries_m + f64::from(pull) * rises.each_m, |made_mm| made_mm / 1000.0)
+        };
+        let mut lifts_m: Vec<f64> = (0..rises.pulls).map(of).collect();
+        lifts_m.sort_by(f64::total_cmp);
+        lifts_m
     }
 
     fn unlifted(&self, index: usize) -> WorkStage {
@@ -169,11 +243,10 @@ impl<'a> Work<'a> {
         let joint = self.fit.joints.iter().find(|joint| joint.tube as usize == index);
         // The pin goes through the tube below, which stands run down, at the hole that carries.
         let lower_m = self.stands_m(below) + self.length_m(below) - Self::at(&self.carries_m, below);
-        let pins_m = [lower_m, lower_m + shop::PAIR_APART.of(system) / 1000.0];
+        let pins_m = [lower_m, lower_m + Self::at(&self.carries_m, below) - self.second_m(below)];
         let above = pins_m.map(|pin_m| pin_m + self.foot_above_ground_m);
         let by_hand = above[1] <= shop::REACH.of(system);
-        let raised_m: f64 =
-            (0..index).map(|i| self.length_m(i) - if i == 0 { 0.0 } else { self.overlap_m(i) }).sum();
+        let raised_m = if index == 0 { 0.0 } else { self.raised_m(below) };
         let stop_m = shop::BEFORE_THE_END.of(system) / 1000.0;
         WorkStage {
             tube: index as u32,
@@ -182,6 +255,7 @@ impl<'a> Work<'a> {
             stool_m: if Self::at(&self.parked_m, index) > 0.0 { self.stands_m(index) } else { 0.0 },
             travel_m: self.travel_m(index),
             rises: None,
+            gains_m: Vec::new(),
             rod_pin_m: self.rod_pin_m(index),
             pins_m,
             pins_above_ground_m: above,
@@ -191,12 +265,12 @@ impl<'a> Work<'a> {
             stop_sleeve_mm: joint.and_then(|joint| match &joint.bushings {
                 Bushings::Turned { upper, lower } => {
                     let left_mm =
-                        (self.overlap_m(index) - stop_m) * 1000.0 - upper.length_mm - lower.length_mm;
+                        (self.inside_m(index) - stop_m) * 1000.0 - upper.length_mm - lower.length_mm;
                     (left_mm > 0.0).then_some(left_mm)
                 }
                 _ => None,
             }),
-            stop_mark_m: self.overlap_m(index),
+            stop_mark_m: self.inside_m(index),
             pin: self.pin(index),
         }
     }
@@ -270,8 +344,7 @@ impl<'a> Work<'a> {
 
     fn guys_above(&self, index: usize) -> impl Iterator<Item = &crate::guys::GuyResult> {
         // Raised, on this tube or one that it carries: above the mouth of the tube below.
-        let mouth_m: f64 =
-            (0..index).map(|i| self.length_m(i) - if i == 0 { 0.0 } else { self.overlap_m(i) }).sum();
+        let mouth_m = index.checked_sub(1).map_or(0.0, |below| self.raised_m(below));
         let foot_m = self.plan.mast.foot_m;
         self.plan.guys.iter().filter(move |guy| guy.attach[2] - foot_m > mouth_m)
     }
@@ -310,10 +383,9 @@ impl<'a> Work<'a> {
     fn drilled(&self, index: usize, stages: &[WorkStage]) -> DrilledTube {
         let length_m = self.length_m(index);
         let carries_m = Self::at(&self.carries_m, index);
-        let apart_m = shop::PAIR_APART.of(self.job.units.system) / 1000.0;
         let mut holes = Vec::new();
-        let mut add = |purpose, kind: &str, which: usize, from_upper_end_m: f64, across_the_rod| {
-            let part = key(kind, which);
+        let mut add = |purpose, kind: &str, from_upper_end_m: f64, across_the_rod| {
+            let part = key(kind, index);
             let made_mm = self.job.workshop.made_mm(&part);
             let from_lower_end_m = length_m - from_upper_end_m;
             holes.push(CrossHole {
@@ -326,23 +398,21 @@ impl<'a> Work<'a> {
             });
         };
         if self.slides(index + 1) {
-            add(HolePurpose::SecondAbove, "hole-second", index, carries_m - apart_m, true);
-            add(HolePurpose::CarriesAbove, "hole-carries", index, carries_m, false);
+            add(HolePurpose::SecondAbove, "hole-second", self.second_m(index), true);
+            add(HolePurpose::CarriesAbove, "hole-carries", carries_m, false);
         }
         if let Some(stage) = stages.iter().find(|stage| stage.tube as usize == index) {
-            let below = index.saturating_sub(1);
             if let Some(rises) = stage.rises {
-                for pull in 0..rises.pulls {
-                    let at_m = carries_m + f64::from(pull) * rises.each_m;
+                for (pull, at_m) in (1..).zip(self.lifts_m(index, &rises)) {
                     // The first one is the hole that carries, where there is one.
-                    if pull > 0 || !self.slides(index + 1) {
-                        add(HolePurpose::Lifts, &format!("hole-lift-{}", pull + 1), index, at_m, false);
+                    if pull > 1 || !self.slides(index + 1) {
+                        add(HolePurpose::Lifts, &format!("hole-lift-{pull}"), at_m, false);
                     }
                 }
             }
-            let stands_m = self.overlap_m(index) - Self::at(&self.carries_m, below);
-            add(HolePurpose::SecondBelow, "hole-second-below", index, length_m - stands_m - apart_m, true);
-            add(HolePurpose::StandsBelow, "hole-stands", index, length_m - stands_m, false);
+            let second_m = length_m - self.second_below_m(index);
+            add(HolePurpose::SecondBelow, "hole-second-below", second_m, true);
+            add(HolePurpose::StandsBelow, "hole-stands", length_m - self.stands_hole_m(index), false);
         }
         holes.sort_by(|a, b| a.from_upper_end_m.total_cmp(&b.from_upper_end_m));
         let section = self.tubes.get(index).map(|tube| tube.section);
@@ -357,7 +427,7 @@ impl<'a> Work<'a> {
             tube: index as u32,
             name: self.tubes.get(index).map_or(String::new(), |tube| tube.name.to_owned()),
             length_m,
-            outside_mm: section.map_or(0.0, |section| section.outside_mm),
+            outside_mm: self.diameters.get(index).map_or(0.0, |it| it.outside_mm),
             net: hole_mm
                 .zip(section)
                 .filter(|_| !holes.is_empty())

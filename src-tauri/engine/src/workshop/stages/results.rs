@@ -36,6 +36,8 @@ pub struct WorkStage {
     pub travel_m: f64,
     /// None where rod, winch or pin are not known, or lift nothing.
     pub rises: Option<Rises>,
+    /// What each pull gains, the first one first, by the lifting holes as they are; empty where it is not lifted.
+    pub gains_m: Vec<f64>,
     /// Where the rod is pinned at the beginning of each pull, above the foot.
     pub rod_pin_m: f64,
     /// The two pins that hold it once it is up, above the foot and above the ground, when they are set.
@@ -51,6 +53,18 @@ pub struct WorkStage {
     /// Mark on the tube at which cranking stops: from its lower end.
     pub stop_mark_m: f64,
     pub pin: StagePin,
+}
+
+impl WorkStage {
+    /// What a pull gains, counted from 1; none where it is not lifted.
+    pub fn gain_m(&self, pull: u32) -> Option<f64> {
+        self.gains_m.get((pull as usize).checked_sub(1)?).copied()
+    }
+
+    /// The longest of its pulls; nothing where it is not lifted.
+    pub fn longest_pull_m(&self) -> f64 {
+        self.gains_m.iter().copied().fold(0.0, f64::max)
+    }
 }
 
 /// From where a pin is set. Never from a ladder that leans on the mast.
@@ -106,8 +120,15 @@ pub struct CrossHole {
     pub from_lower_end_m: f64,
     /// A quarter turn from the side of the rod.
     pub across_the_rod: bool,
-    /// What it measures as made, from the end that is nearer.
+    /// What it measures as made, from the end from which it is marked.
     pub made_mm: Option<f64>,
+}
+
+impl HolePurpose {
+    /// Marked and measured from the upper end; else from the lower one. Always from the same end, wherever the hole comes to lie.
+    pub fn from_upper_end(self) -> bool {
+        !matches!(self, Self::StandsBelow | Self::SecondBelow)
+    }
 }
 
 /// What a hole is for.
