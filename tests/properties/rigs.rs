@@ -116,7 +116,7 @@ fn the_tubes_cost_what_their_bars_cost() {
     let mut sum = 0.0;
     for (more, size) in (0..).zip(&sizes) {
         // What is too short to cut it from has no price that counts.
-        job.workshop.stocks.push(stock(size, 2.0, 1.0));
+        job.workshop.stocks.push(stock(size, 1.0, 1.0));
         let offer = first(&job);
         assert_eq!((offer.tubes_cost, open(&offer)), (None, sizes[more..].to_vec()));
         sum += 21.5 + more as f64;
