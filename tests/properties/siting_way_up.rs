@@ -3,7 +3,7 @@
 use mastwright_engine::demo;
 use mastwright_engine::job::{Job, Obstacle, PointFix, Shape};
 use mastwright_engine::plan;
-use mastwright_engine::raising::{WayUp, raise_ways, way_up};
+use mastwright_engine::raising::{WayUpFound, raise_ways, way_up};
 use mastwright_engine::siting::{SitingSearch, SitingWayUp, SitingWishes};
 
 use crate::siting::{of_plans, surveyed};
@@ -43,7 +43,7 @@ fn the_way_named_is_clear_by_the_look_all_round() {
         let SitingWayUp::Clear { lies_toward_deg } = place.way_up else { panic!("{:?}", place.way_up) };
         let there = Job { placement: place.placement.clone(), ..job.clone() };
         let computed = plan::compute(&there).expect("it can be placed");
-        assert_eq!(way_up(&there, &computed), WayUp::Clear { lies_toward_deg });
+        assert_eq!(way_up(&there, &computed), WayUpFound::Clear { lies_toward_deg });
         let mut own = there.clone();
         own.raising.lies_toward_deg = Some(lies_toward_deg);
         let ways = raise_ways(&own, &computed, &mut |_| true);
@@ -59,19 +59,21 @@ fn in_a_ring_of_posts_it_stands_and_cannot_be_walked_up() {
     job.yard.obstacles.clear();
     let computed = plan::compute(&job).expect("it can be placed");
     let at = [computed.plan.mast.east_m, computed.plan.mast.north_m];
-    assert!(matches!(way_up(&job, &computed), WayUp::Clear { .. }));
+    assert!(matches!(way_up(&job, &computed), WayUpFound::Clear { .. }));
     let mut closed = job.clone();
     ringed(&mut closed, at, 4.0, 10);
     let inside = plan::compute(&closed).expect("it can be placed");
-    assert_eq!(way_up(&closed, &inside), WayUp::NoneClear { looked_at: 72 });
+    assert_eq!(way_up(&closed, &inside), WayUpFound::NoneClear { looked_at: 72 });
     let mut open = closed.clone();
     let fallen = [60, 70, 80, 90, 100, 110, 120].map(|degree| format!("post{degree}"));
     open.yard.obstacles.retain(|it| !fallen.contains(&it.id));
     let through = plan::compute(&open).expect("it can be placed");
-    let WayUp::Clear { lies_toward_deg } = way_up(&open, &through) else { panic!("it lies through the gap") };
+    let WayUpFound::Clear { lies_toward_deg } = way_up(&open, &through) else {
+        panic!("it lies through the gap")
+    };
     assert!((70.0..=110.0).contains(&lies_toward_deg), "{lies_toward_deg}");
     // Where nobody said how it turns up nobody knows.
     let mut unsaid = job.clone();
     unsaid.raising.hinge = mastwright_engine::job::Hinge::Unsaid;
-    assert_eq!(way_up(&unsaid, &computed), WayUp::NotSaid);
+    assert_eq!(way_up(&unsaid, &computed), WayUpFound::NotSaid);
 }

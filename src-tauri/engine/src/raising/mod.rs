@@ -21,4 +21,4 @@ mod ways;
 pub use crate::numerics::certified;
 pub use check::{as_said, findings_as_said, order_as_said, radius_as_said};
 pub use results::*;
-pub use ways::{WayUp, raise_ways, way_up};
+pub use ways::{WayUpFound, raise_ways, way_up};

@@ -52,7 +52,7 @@ const APART_DEG: u32 = 5;
 
 /// Whether the mast can be walked up at all.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum WayUp {
+pub enum WayUpFound {
     /// Nobody has said how it turns up.
     NotSaid,
     /// It can, lying toward this bearing.
@@ -66,9 +66,9 @@ pub enum WayUp {
 ///
 /// # Accuracy
 /// A way that it names is as clear as [`raise_ways`] says. Where it finds none, one narrower than 5° may be there: 44 cm in 5 m.
-pub fn way_up(job: &Job, computed: &Computed) -> WayUp {
+pub fn way_up(job: &Job, computed: &Computed) -> WayUpFound {
     if !open_questions(job, false).is_empty() {
-        return WayUp::NotSaid;
+        return WayUpFound::NotSaid;
     }
     let setup = Setup::of(job, computed);
     let yard = Yard::of(&setup);
@@ -80,8 +80,8 @@ pub fn way_up(job: &Job, computed: &Computed) -> WayUp {
     let clear =
         bearings.into_iter().find(|toward_deg| Way::of(&setup, &yard, *toward_deg).whole(false).clear);
     match clear {
-        Some(lies_toward_deg) => WayUp::Clear { lies_toward_deg },
-        None => WayUp::NoneClear { looked_at },
+        Some(lies_toward_deg) => WayUpFound::Clear { lies_toward_deg },
+        None => WayUpFound::NoneClear { looked_at },
     }
 }
 

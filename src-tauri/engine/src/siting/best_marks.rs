@@ -8,7 +8,7 @@ use crate::plan::{Computed, FixedPoints, Surveyed, compute_on_points};
 use crate::pointer;
 use crate::quantity::FieldErrors;
 use crate::quantity::bearing::of_vector;
-use crate::raising::{WayUp, way_up};
+use crate::raising::{WayUpFound, way_up};
 use crate::view::{Eyes, YardToSee, eyes_of};
 use crate::wind_capacity::rose::DIRECTIONS;
 use crate::wind_capacity::{DirectionLimit, withstand};
@@ -43,9 +43,9 @@ impl<'a> BestMarks<'a> {
         let job = there(self.job, rig, &place.placement);
         let computed = compute_on_points(self.surveyed, self.points, &job)?;
         place.way_up = match way_up(&job, &computed) {
-            WayUp::NotSaid => SitingWayUp::NotSaid,
-            WayUp::Clear { lies_toward_deg } => SitingWayUp::Clear { lies_toward_deg },
-            WayUp::NoneClear { looked_at } => SitingWayUp::NoneClear { looked_at },
+            WayUpFound::NotSaid => SitingWayUp::NotSaid,
+            WayUpFound::Clear { lies_toward_deg } => SitingWayUp::Clear { lies_toward_deg },
+            WayUpFound::NoneClear { looked_at } => SitingWayUp::NoneClear { looked_at },
         };
         let score = &mut place.score;
         if score.counts(SitingMerit::Wind) {
