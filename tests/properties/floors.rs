@@ -28,6 +28,7 @@ const FLOORS: [(&str, &[&str]); 7] = [
             "rigs",
             "lifting",
             "cards",
+            "season",
             "judge",
             "demo",
             "exchange",

@@ -55,6 +55,7 @@ mod rigs;
 mod rough_ground;
 mod round_in_both_systems;
 mod screens;
+mod season;
 mod sentences;
 mod shared_anchor;
 mod siting;

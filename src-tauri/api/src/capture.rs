@@ -1,7 +1,7 @@
 //! Operations of the phone as an instrument: what its sensors read, with uncertainty and in words.
 
 use mastwright_engine::finding::Finding;
-use mastwright_engine::job::{self, Instruments};
+use mastwright_engine::job::{self, Instruments, RoundLean};
 use mastwright_engine::plan;
 use mastwright_engine::plumbing::PlumbGeometry;
 use mastwright_engine::quantity::bearing::wrap_360;
@@ -238,6 +238,8 @@ pub struct PlumbAnswer {
     pub towards_reading: Captured,
     pub scatter: String,
     pub caution: String,
+    /// As the season's diary keeps it.
+    pub for_the_diary: RoundLean,
 }
 
 pub fn plumb(request: &PlumbRequest) -> Result<PlumbAnswer, FieldErrors> {
@@ -261,6 +263,11 @@ pub fn plumb(request: &PlumbRequest) -> Result<PlumbAnswer, FieldErrors> {
         towards_reading: capture::bearing(reading_deg, towards_sigma_deg, units),
         scatter: capture::slope(lean.scatter_deg, 0.0, units).shown,
         caution: cautions::PLUMBING.to_owned(),
+        for_the_diary: RoundLean {
+            to_front_deg: lean.along_deg(front_deg),
+            to_right_deg: lean.along_deg(front_deg + TubeSide::Right.turn_from_front_deg()),
+            sigma_deg: Some(lean.sigma_deg),
+        },
     })
 }
 

@@ -17,6 +17,7 @@
 //! - [`cards`]: messages and work of the operation of the step cards
 //! - [`plumb`]: messages and work of the operations that plumb the mast live
 //! - [`ringing`]: messages and work of the operations that read how tight the guys are
+//! - [`season`]: messages and work of the operations of the season's diary
 //! - [`workshop`]: messages and work of the operations of the workshop
 //! - `typegen`: the schema and the TypeScript types (feature `typegen`)
 
@@ -32,6 +33,7 @@ pub mod operations;
 pub mod plumb;
 pub mod ringing;
 pub mod run;
+pub mod season;
 pub mod session;
 #[cfg(feature = "typegen")]
 pub mod typegen;

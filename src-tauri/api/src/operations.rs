@@ -25,6 +25,7 @@ use crate::messages::*;
 use crate::plumb::{PlumbLiveAnswer, PlumbLiveRequest};
 use crate::ringing::{RingAnswer, RingRequest, TensionsAnswer};
 use crate::run;
+use crate::season::{PackingAnswer, SamePlaceAnswer, SamePlaceRequest, SeasonAnswer, SeasonRequest};
 use crate::session::Session;
 use crate::view::{LookRequest, PictureAnswer, StandAnswer, StandRequest, StandpointsAnswer};
 use crate::wind::{
@@ -229,6 +230,14 @@ operations! {
         ring: RingRequest => RingAnswer;
         /// How tight all guys were found, against the plan and each other; how long twenty swings take.
         tensions: JobRequest => TensionsAnswer;
+        /// The season's diary: what to look at and why, what is to be mended, what changed since last time.
+        season: SeasonRequest => SeasonAnswer;
+        /// The day of the next round for a calendar (RFC 5545).
+        season_calendar: SeasonRequest => TextAnswer;
+        /// What is packed when the mast has come down, piece by piece, and what is easily forgotten.
+        packing: JobRequest => PackingAnswer;
+        /// The same place again: tapes that show a moved mark, the compass, what has changed since.
+        same_place: SamePlaceRequest => SamePlaceAnswer;
         /// What is cut, turned and drilled before: tubes that slide, stages and pins, the lift.
         workshop: JobRequest => WorkshopAnswer;
         /// What to buy for a job and how to cut it from the lengths that are sold.

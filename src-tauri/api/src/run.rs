@@ -32,6 +32,7 @@ use crate::messages::*;
 use crate::operations::Watch;
 pub use crate::plumb::{plumb_geometry, plumb_live};
 pub use crate::ringing::{ring, tensions};
+pub use crate::season::{packing, same_place, season, season_calendar};
 pub use crate::workshop::workshop;
 pub use calls::{calls, calls_calendar};
 pub use exchange::{import_geojson, look_into_geojson, points_file};

@@ -100,7 +100,7 @@ fn of_keyword(word: &str, said: Value) -> Value {
 }
 
 /// The schemas of what the command line prints with `--json`: where each is kept, and its text.
-pub fn printed_schemas() -> [(&'static str, String); 15] {
+pub fn printed_schemas() -> [(&'static str, String); 18] {
     [
         ("docs/printed/plan.schema.json", printed::<Plan>("plan")),
         ("docs/printed/raise-ways.schema.json", printed::<RaiseWays>("raise-ways")),
@@ -116,6 +116,9 @@ pub fn printed_schemas() -> [(&'static str, String); 15] {
         ("docs/printed/wind.schema.json", printed::<Withstood>("wind")),
         ("docs/printed/cards.schema.json", printed::<mastwright_engine::cards::Deck>("cards")),
         ("docs/printed/tension.schema.json", printed::<mastwright_engine::ringing::GuyTensions>("tension")),
+        ("docs/printed/season.schema.json", printed::<mastwright_engine::season::SeasonDiary>("season")),
+        ("docs/printed/pack.schema.json", printed::<mastwright_engine::season::PackingList>("pack")),
+        ("docs/printed/again.schema.json", printed::<mastwright_engine::season::SamePlace>("again")),
         ("docs/printed/workshop.schema.json", printed::<WorkshopPlan>("workshop")),
     ]
 }

@@ -5,6 +5,7 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use mastwright_api::messages::{usual_draws, usual_plans};
+use mastwright_engine::season::LookCause;
 use mastwright_engine::tube::TubeTable;
 
 /// Plan where a tall temporary mast, its base and its guys go in a yard that is not level.
@@ -20,7 +21,7 @@ use mastwright_engine::tube::TubeTable;
                   document or the command line can't be used; 3 a file can't be read or written; 4 done, and \
                   nobody can say yet: a check was not made, or an entry is missing. Codes 1 and 4 are those of plan, \
                   map, check, wind, spread, shares and points; of siting 1 says that it fits nowhere, of raise-ways that the way is not clear, of \
-                  peg-out that the tapes do not agree, of cards that a part of the day must not begin, of tension that a guy is surely not as tight as planned. 5 is that of merge: done, \
+                  peg-out that the tapes do not agree, of cards that a part of the day must not begin, of tension that a guy is surely not as tight as planned, of season that something is to be mended or has moved. 5 is that of merge: done, \
                   and two entries are at odds. The other commands do not look at the plan.\n\nTry it: \
                   mastwright plan --demo"
 )]
@@ -310,6 +311,47 @@ pub enum Command {
         #[arg(long)]
         json: bool,
     },
+    /// Print the season's diary: what is to be mended, what nobody has looked at, what changed since last time, when the next round is
+    /// due; or what to look at after wind, rain, frost or heat, and why.
+    Season {
+        #[command(flatten)]
+        job: JobSource,
+        /// Print what to look at for this.
+        #[arg(long, value_enum)]
+        after: Option<RoundFor>,
+        /// Write the day of the next round for a calendar (iCalendar, RFC 5545) into this file; `-` prints it.
+        #[arg(long, conflicts_with = "after")]
+        calendar: Option<PathBuf>,
+        /// The moment of asking, such as 2026-11-27T10:00:00+01:00; now where it is left out.
+        #[arg(long)]
+        now: Option<chrono::DateTime<chrono::FixedOffset>>,
+        /// Print everything as JSON.
+        #[arg(long)]
+        json: bool,
+    },
+    /// Print what is packed when the mast has come down: every piece with its length and weight, and what is easily forgotten.
+    Pack {
+        #[command(flatten)]
+        job: JobSource,
+        /// Print everything as JSON.
+        #[arg(long)]
+        json: bool,
+    },
+    /// Print what to look at before it stands in the same place again: three tapes that show a moved mark, the compass's north, what has
+    /// changed since, and the notes of last time.
+    Again {
+        #[command(flatten)]
+        job: JobSource,
+        /// The job's file from the day on which the mast came down.
+        #[arg(long)]
+        before: Option<PathBuf>,
+        /// The day, such as 2027-11-20T10:00:00-05:00; now where it is left out.
+        #[arg(long)]
+        now: Option<chrono::DateTime<chrono::FixedOffset>>,
+        /// Print the tapes and the compass's north as JSON.
+        #[arg(long)]
+        json: bool,
+    },
     /// Write the plan's points, with their uncertainty, for another program.
     Points {
         #[command(flatten)]
@@ -417,6 +459,32 @@ pub enum DayPhase {
     Lower,
     /// Laying it down; with --down.
     LayDown,
+}
+
+/// What somebody goes round for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum RoundFor {
+    Wind,
+    Rain,
+    Frost,
+    Heat,
+    /// The usual day.
+    Routine,
+    /// It was just stood up.
+    StoodUp,
+}
+
+impl RoundFor {
+    pub fn cause(self) -> LookCause {
+        match self {
+            Self::Wind => LookCause::Wind,
+            Self::Rain => LookCause::Rain,
+            Self::Frost => LookCause::Frost,
+            Self::Heat => LookCause::Heat,
+            Self::Routine => LookCause::Routine,
+            Self::StoodUp => LookCause::StoodUp,
+        }
+    }
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]

@@ -12,6 +12,7 @@ mod pegging;
 mod progress;
 mod raising;
 mod rigs;
+mod season;
 mod sheets;
 mod siting;
 mod tension;
@@ -78,6 +79,11 @@ fn main() -> std::process::ExitCode {
         }
         Command::Log { job, csv } => log(&job, csv),
         Command::Calls { job, calendar, now, json } => calls::calls(&job, calendar.as_deref(), now, json),
+        Command::Season { job, after, calendar, now, json } => {
+            season::season(&job, after, calendar.as_deref(), now, json)
+        }
+        Command::Pack { job, json } => season::pack(&job, json),
+        Command::Again { job, before, now, json } => season::again(&job, before.as_deref(), now, json),
         Command::Points { job, format, mark, out } => exchange::points(&job, format, mark, out.as_deref()),
         Command::Import { job, geojson, mark, boundary } => exchange::import(&job, &geojson, mark, boundary),
         Command::Wind { job, gust, from, lowered, rose, json } => {
@@ -244,6 +250,11 @@ fn read(source: &JobSource) -> Result<serde_json::Value, Failure> {
         None => Ok(job::read_document(demo::LANTERN_GREEN)?),
         Some(path) => Ok(job::read_document(&file_text(path)?)?),
     }
+}
+
+/// The document of a file, for what is asked of two of them.
+fn read_path(path: &Path) -> Result<serde_json::Value, Failure> {
+    Ok(job::read_document(&file_text(path)?)?)
 }
 
 /// The text of a file, or of standard input for `-`. No more is read than a file may have.

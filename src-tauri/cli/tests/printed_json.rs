@@ -11,6 +11,9 @@ const RAISE_WAYS: &str = include_str!("../../../docs/printed/raise-ways.schema.j
 const PEG_OUT: &str = include_str!("../../../docs/printed/peg-out.schema.json");
 const WORKSHOP: &str = include_str!("../../../docs/printed/workshop.schema.json");
 const CARDS: &str = include_str!("../../../docs/printed/cards.schema.json");
+const SEASON: &str = include_str!("../../../docs/printed/season.schema.json");
+const PACK: &str = include_str!("../../../docs/printed/pack.schema.json");
+const AGAIN: &str = include_str!("../../../docs/printed/again.schema.json");
 const TENSION: &str = include_str!("../../../docs/printed/tension.schema.json");
 const SITING: &str = include_str!("../../../docs/printed/siting.schema.json");
 const SPREAD: &str = include_str!("../../../docs/printed/spread.schema.json");
@@ -141,6 +144,25 @@ fn cards_print_what_their_schema_says() {
     for job in ["--demo", YARDSTICK] {
         let value = assert_described(CARDS, &["cards", job, "--json"]);
         assert_eq!(value["phases"][0]["phase"], "base");
+    }
+}
+
+#[test]
+fn season_prints_what_its_schema_says() {
+    for job in ["--demo", YARDSTICK] {
+        let value =
+            assert_described(SEASON, &["season", job, "--now", "2026-11-22T10:00:00-05:00", "--json"]);
+        assert!(value["guys"][0]["guy_id"].is_string() && value["next"]["late"] == false);
+    }
+}
+
+#[test]
+fn pack_and_again_print_what_their_schemas_say() {
+    for job in ["--demo", YARDSTICK] {
+        let list = assert_described(PACK, &["pack", job, "--json"]);
+        assert!(list["items"].as_array().unwrap().len() > 10 && list["masses_missing"].as_u64() > Some(0));
+        let place = assert_described(AGAIN, &["again", job, "--now", "2027-11-20T10:00:00-05:00", "--json"]);
+        assert!(place["check"]["marks"].is_array() && place["north"]["kind"].is_string());
     }
 }
 

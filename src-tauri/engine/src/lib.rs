@@ -82,6 +82,7 @@
 //! | [`rigs`] | which rig: tubes that reach a height, what they weigh, cost and what wind they take |
 //! | [`lifting`] | forces of the day: at the hands, the hinge, in a line over a prop, in the tubes, and the gust up to which to begin |
 //! | [`cards`] | step cards of the day: what must hold before what, which card may come next |
+//! | [`season`] | while it stands: what to look at and why, what changed since last time, when to go round again |
 //! | [`judge`] | a job looked at whole: plan, still air, verdict |
 //! | [`demo`] | Lantern Green |
 //! | [`exchange`] | points out as CSV and GeoJSON, shapes in from GeoJSON |
@@ -114,6 +115,7 @@ pub mod resistance;
 pub mod rigs;
 pub mod ringing;
 pub mod round_figures;
+pub mod season;
 pub mod shares;
 pub mod siting;
 pub mod source;

@@ -78,6 +78,7 @@ sources! {
     PhoneTilt = "phone-tilt", Read, "Phone tilt after reversal, 0.2–0.5°";
     LvivPhones = "lpnu2017", Read, "Lviv Polytechnic, smartphones for orientation angles in the field";
     TiaGuys = "tia222", Read, "ANSI/TIA-222 13.3.2 (initial tension, plumb), as quoted in a Planning Advisory Notice";
+    Tia222Inspection = "tia222-14", Read, "ANSI/TIA-222-G and -H, section 14: a guyed mast is looked over after severe wind, ice and other extremes (as quoted)";
     AnsiC80_1 = "ansi-c80-1", Read, "ANSI C80.1 rigid metal conduit";
     AnsiC80_6 = "ansi-c80-6", Read, "ANSI C80.6 intermediate metal conduit";
     AnsiC80_3 = "ansi-c80-3", Read, "ANSI C80.3 electrical metallic tubing";

@@ -756,7 +756,11 @@ wind: string,
 /**
  * False where that is not known yet.
  */
-wind_known: boolean, };
+wind_known: boolean, 
+/**
+ * Notes from last time, each with its day.
+ */
+lessons: Array<string>, };
 
 /**
  * The picture of this yard that goes with a card.
@@ -2002,6 +2006,23 @@ height_m: number,
 holds_n: number | null, };
 
 /**
+ * A guy's tension, day after day.
+ */
+export type GuyHistory = { guy_id: string, name: string, 
+/**
+ * Days on which it was measured.
+ */
+days: number, latest_n: Estimate | null, latest_at: string | null, 
+/**
+ * None until it was measured on two days.
+ */
+change: SeasonTensionChange | null, 
+/**
+ * None until it was measured on three days.
+ */
+trend: SeasonTrend | null, };
+
+/**
  * The guys that leave the mast at one height.
  */
 export type GuyLevel = { id: string, name: string, 
@@ -2503,6 +2524,10 @@ cards: CardWork,
  */
 tensions: Tensions, 
 /**
+ * What was seen of it while it stood, season after season.
+ */
+season: Season, 
+/**
  * The wind it stands in, and the margin to its limit.
  */
 wind: Wind, 
@@ -2523,6 +2548,27 @@ photos: Array<Photo>,
  * computed from it.
  */
 mastwright_history?: History | null, };
+
+/**
+ * A place of the job that is otherwise than it was.
+ */
+export type JobChange = { place: string, 
+/**
+ * What it is about: `Thing in the yard “Oak”: height`.
+ */
+about: string, 
+/**
+ * It was not there before.
+ */
+came: boolean, 
+/**
+ * It is not there any more.
+ */
+gone: boolean, 
+/**
+ * What stood and what stands there, as far as it differs.
+ */
+was: Array<SaidValue>, is: Array<SaidValue>, };
 
 export type JobFate = { deleted: Array<Deletion>, 
 /**
@@ -2590,6 +2636,49 @@ shoulders: Array<LapShoulder>, };
  * Where a cut begins, from a leg's tip.
  */
 export type LapShoulder = { leg: string, from_tip_m: number, };
+
+/**
+ * What the lean changed by between two rounds.
+ */
+export type LeanChange = { since: string, to_front_deg: Estimate, to_right_deg: Estimate, 
+/**
+ * Both together.
+ */
+by_deg: number, 
+/**
+ * Up to this the readings' own uncertainty explains it (95 % of both together).
+ */
+within_95_deg: number, 
+/**
+ * It is more than that.
+ */
+moved: boolean, };
+
+/**
+ * The mast's lean, round after round.
+ */
+export type LeanHistory = { 
+/**
+ * The oldest first.
+ */
+readings: Array<LeanReading>, 
+/**
+ * None until it was measured twice.
+ */
+change: LeanChange | null, 
+/**
+ * None until it was measured three times.
+ */
+trend_to_front: SeasonTrend | null, trend_to_right: SeasonTrend | null, };
+
+/**
+ * How the mast leaned on one round.
+ */
+export type LeanReading = { round: string, taken_at: string, to_front_deg: Estimate, to_right_deg: Estimate, 
+/**
+ * Both together.
+ */
+lean_deg: number, };
 
 /**
  * The shortest overlap that still holds.
@@ -2999,6 +3088,16 @@ field_deg: number,
 aspect: number, };
 
 /**
+ * What somebody goes round for, apart from how strong it was.
+ */
+export type LookCause = "stood_up" | "wind" | "rain" | "frost" | "heat" | "routine" | "taken_down";
+
+/**
+ * How a thing was found.
+ */
+export type LookFound = "fine" | "to_mend";
+
+/**
  * Asks for the picture of the standpoint that is kept.
  */
 export type LookRequest = { 
@@ -3031,6 +3130,19 @@ aspect: number, night: boolean,
  * Height of the lettering in hundredths of the width.
  */
 text: number, };
+
+/**
+ * One thing that was looked at.
+ */
+export type LookedAt = { 
+/**
+ * Such as `anchor:upper-1`.
+ */
+item: string, 
+/**
+ * What it was called then: next year's mast may have other parts.
+ */
+name: string, found: LookFound, };
 
 /**
  * Pieces of one material.
@@ -3109,6 +3221,64 @@ export type Mark = {
 id: string, name: string, at: PointFix, };
 
 /**
+ * Which tapes to read before anybody trusts the old survey.
+ */
+export type MarkCheck = { 
+/**
+ * Three; fewer where there are fewer.
+ */
+tapes: Array<MarkTape>, marks: Array<MarkWatched>, 
+/**
+ * Out of so many sets of tapes.
+ */
+sets_tried: number, 
+/**
+ * Marks that were left out since there are too many.
+ */
+marks_left_out: number, };
+
+/**
+ * What three tapes would show of one mark, the others staying where they are.
+ */
+export type MarkSeen = { "kind": "every_way", least_m: number, } | { "kind": "one_way", least_m: number, bearing_deg: number, } | { "kind": "not_at_all" };
+
+/**
+ * A tape between two marks.
+ */
+export type MarkTape = { from: string, to: string, 
+/**
+ * As it should read: along a taut tape.
+ */
+tape_m: number, 
+/**
+ * Of reading it again and of the old survey, together.
+ */
+sigma_m: number, 
+/**
+ * Farther off than this, a mark has moved, or the tape was read wrongly.
+ */
+doubt_from_m: number, };
+
+/**
+ * A tape between two marks.
+ */
+export type MarkTapeText = { name: string, tape: string, doubt: string, };
+
+/**
+ * One mark.
+ */
+export type MarkWatched = { mark: string, name: string, seen: MarkSeen, };
+
+/**
+ * What the tapes show of a mark.
+ */
+export type MarkWatchedText = { name: string, says: string, 
+/**
+ * A shift is found whichever way it went.
+ */
+every_way: boolean, };
+
+/**
  * How high the mast stands.
  */
 export type MastHeight = "raised" | "lowered";
@@ -3184,7 +3354,11 @@ tension_n: Estimate | null,
 /**
  * Without what is the same for all guys of one rope.
  */
-own_sigma_n: number, };
+own_sigma_n: number, 
+/**
+ * Without what is the same for all readings of this guy, too.
+ */
+read_sigma_n: number, };
 
 /**
  * A further measurement between two marks.
@@ -3285,6 +3459,15 @@ second_moment_best_mm4: number,
 area_share: number, stiffness_share: number, };
 
 /**
+ * When to go round again.
+ */
+export type NextRound = { every_days: number | null, 
+/**
+ * None where nobody has chosen how often, has gone round yet, or it is down.
+ */
+due_on: string | null, late: boolean, };
+
+/**
  * Why a recording or a count gives no note.
  */
 export type NoNote = "no_signal" | "too_short" | "gaps" | "too_noisy" | "two_notes" | "hum" | "too_few_swings" | "uneven" | "too_quick" | "unsharp";
@@ -3306,6 +3489,19 @@ add_to_reading_deg: number, add_to_reading_half_width_95_deg: number,
  * From what the correction came.
  */
 from: NorthFrom, };
+
+/**
+ * How the compass's north stands to that of the survey.
+ */
+export type NorthAgain = { "kind": "as_it_was" } | { "kind": "turned", then_deg: number, now_deg: number, 
+/**
+ * The compass shows so much more than then for the same direction; negative: less.
+ */
+shows_more_deg: number, 
+/**
+ * The model does not reach to that day.
+ */
+out_of_date: boolean, } | { "kind": "given_then", declination_deg: number, } | { "kind": "not_known" };
 
 /**
  * From what a correction to true north came; `report::words` says it.
@@ -3402,6 +3598,11 @@ keep_off_m: number | null,
 guy_fixing: GuyFixing | null, };
 
 /**
+ * A thing that is to be mended.
+ */
+export type OpenItem = { item: string, name: string, since: string, };
+
+/**
  * A point that is not placed yet: two places fit its tapes, or it hangs on such a point.
  */
 export type OpenPoint = { 
@@ -3465,9 +3666,99 @@ export type OverlapBecause = "two_diameters" | "bushings_and_pin";
 export type PackAnswer = { base64: string, };
 
 /**
+ * What is easily forgotten.
+ */
+export type PackChore = "ropes_dried" | "strands_dried" | "tubes_drained" | "screws_out" | "stakes_out" | "holes_filled" | "marks_kept" | "taken_down_written";
+
+/**
+ * A chore and whether it is done.
+ */
+export type PackChoreItem = { chore: PackChore, done: boolean, };
+
+/**
+ * Something that is easily forgotten.
+ */
+export type PackChoreText = { part: string, name: string, why: string, source: string, done: boolean, };
+
+/**
+ * Things that are alike.
+ */
+export type PackItem = { 
+/**
+ * What it is ticked off as.
+ */
+part: string, what: PackWhat, count: number, 
+/**
+ * Of one; none where nobody has said it.
+ */
+length_m: number | null, 
+/**
+ * It is rolled up: its length asks for no room.
+ */
+rolls_up: boolean, 
+/**
+ * Of one; none where nobody has weighed it and nothing tells it.
+ */
+mass_kg: number | null, packed: boolean, };
+
+/**
+ * Things that are alike.
+ */
+export type PackItemText = { part: string, name: string, 
+/**
+ * That it is not known yet, where it is not.
+ */
+length: string, mass: string, packed: boolean, };
+
+/**
  * A request for one file of a job and its photos.
  */
 export type PackRequest = { job: Job, photos: Array<PhotoFile>, };
+
+/**
+ * What a packed thing is.
+ */
+export type PackWhat = { "kind": "cut", piece: Piece, } | { "kind": "anchors", level: string, name: string, } | { "kind": "collars", level: string, name: string, } | { "kind": "strands" } | { "kind": "topper" } | { "kind": "rod" } | { "kind": "winch_and_strap" } | { "kind": "lead" };
+
+/**
+ * Something of the packing list that is done.
+ */
+export type PackedPart = { 
+/**
+ * Such as `pack:tube:0` or `chore:holes-filled`.
+ */
+part: string, };
+
+/**
+ * What is packed when it has come down, as data and in words.
+ */
+export type PackingAnswer = { list: PackingList, report: PackingReport, };
+
+/**
+ * The packing list.
+ */
+export type PackingList = { items: Array<PackItem>, chores: Array<PackChoreItem>, 
+/**
+ * The longest that does not roll up, by its part; none where no length is known.
+ */
+longest: string | null, 
+/**
+ * Lengths that are not known might be longer.
+ */
+lengths_missing: number, 
+/**
+ * Of all whose weight is known.
+ */
+known_kg: number, 
+/**
+ * So many things have a weight that nobody knows.
+ */
+masses_missing: number, };
+
+/**
+ * The packing list, for people.
+ */
+export type PackingReport = { headline: string, longest: string, total: string, items: Array<PackItemText>, chores: Array<PackChoreText>, caution: string, };
 
 /**
  * Paper for printed sheets.
@@ -3745,7 +4036,7 @@ export type Photo = { id: string,
  */
 sha256: string, 
 /**
- * The id of the thing or mark that it shows; empty for the yard.
+ * The id of the thing or mark that it shows, or of the season's round that it was taken on; empty for the yard.
  */
 shows: string, 
 /**
@@ -4036,7 +4327,11 @@ export type PlumbAnswer = { words: PlumbWords,
 /**
  * As a reading in the yard's reference.
  */
-towards_reading: Captured, scatter: string, caution: string, };
+towards_reading: Captured, scatter: string, caution: string, 
+/**
+ * As the season's diary keeps it.
+ */
+for_the_diary: RoundLean, };
 
 /**
  * Heights of a foot as planned, and how thick it is along the leg. Its outer face is flush with the leg's tip.
@@ -5028,6 +5323,32 @@ design_factor: number | null, };
 export type RopeUnshown = "breaking_strength_unknown" | "factor_too_small" | "fibre_unnamed" | "reef_knot" | "knot_in_hmpe" | "end_not_for_material" | "no_end_for_a_mast";
 
 /**
+ * Why somebody went round.
+ */
+export type RoundCause = { "kind": "stood_up" } | { "kind": "wind", 
+/**
+ * The strongest gust, where somebody knows it.
+ */
+gust_m_per_s: number | null, } | { "kind": "rain" } | { "kind": "frost" } | { "kind": "heat" } | { "kind": "routine" } | { "kind": "taken_down" };
+
+/**
+ * How the mast leaned, along two legs of its base: by them whoever plumbs it stands.
+ */
+export type RoundLean = { 
+/**
+ * Towards the front leg; negative: away from it.
+ */
+to_front_deg: number, 
+/**
+ * To the right of one who stands at the mast and looks along the front leg; negative: to the left.
+ */
+to_right_deg: number, 
+/**
+ * Standard uncertainty of either; none: that of a slope read in this yard.
+ */
+sigma_deg: number | null, };
+
+/**
  * One value with its name.
  */
 export type Row = { 
@@ -5075,6 +5396,42 @@ conditions: string, };
 export type Rubbing = "unsaid" | "dry_steel" | "oiled_steel" | "plastic";
 
 export type SaidValue = { label: string, value: string, };
+
+/**
+ * The same place again.
+ */
+export type SamePlace = { north: NorthAgain, check: MarkCheck, };
+
+/**
+ * The same place again, as data and in words.
+ */
+export type SamePlaceAnswer = { place: SamePlace, 
+/**
+ * Where yard, parts and placement differ from then; empty without a state of then, too.
+ */
+changes: Array<JobChange>, report: SamePlaceReport, };
+
+/**
+ * The same place again, for people.
+ */
+export type SamePlaceReport = { north: string, 
+/**
+ * What to do about it.
+ */
+north_does: string, tapes_say: string, tapes: Array<MarkTapeText>, marks: Array<MarkWatchedText>, changes_say: string, caution: string, };
+
+/**
+ * A request for what to look at before a job is built in the same place again.
+ */
+export type SamePlaceRequest = { job: Job, 
+/**
+ * The day on which it is asked, with the zone.
+ */
+now: string, 
+/**
+ * The job as it was when the mast came down; none where nobody has it.
+ */
+before: Job | null, };
 
 /**
  * One reading of the accelerometer, gravity included, in the phone's axes (see [`super::tilt`]).
@@ -5137,6 +5494,237 @@ subject: Subject | null, geometry: Geometry, };
  * The shape of a screw anchor's shaft.
  */
 export type ScrewShaft = "round" | "square";
+
+/**
+ * Rounds of all seasons. They stay when the mast is taken down, and in every copy of the job.
+ *
+ * Its lists are kept as they were written, and read by who asks: the reader's table has seen to their shape, and the first map, which reads every
+ * job, need not hold the code for what it never looks at.
+ */
+export type Season = { 
+/**
+ * Days from one round to the next; none where nobody has chosen it.
+ */
+every_days: number | null, rounds: Array<SeasonRound>, 
+/**
+ * What is ticked off of the packing list.
+ */
+packed: Array<PackedPart>, 
+/**
+ * Notes for the next time.
+ */
+lessons: Array<SeasonLesson>, };
+
+/**
+ * The season's diary, as data and in words.
+ */
+export type SeasonAnswer = { diary: SeasonDiary, report: SeasonReport, };
+
+/**
+ * What changed since last time.
+ */
+export type SeasonChangeText = { name: string, 
+/**
+ * As it was last read; that it is not known yet, where nobody did.
+ */
+now: string, 
+/**
+ * Against the time before.
+ */
+change: string, 
+/**
+ * It is more than its ±.
+ */
+moved: boolean, trend: string, };
+
+/**
+ * How it stands with the mast, as the diary has it.
+ */
+export type SeasonDiary = { standing: SeasonStanding, 
+/**
+ * Why nothing good can be said; empty where all is known.
+ */
+missing: Array<SeasonMissing>, 
+/**
+ * The last entry says that it was taken down.
+ */
+taken_down: boolean, next: NextRound, 
+/**
+ * Things that were found to be mended and not found fine since.
+ */
+to_mend: Array<OpenItem>, 
+/**
+ * Things that nobody has looked at since a round that was for them, or never: they never count as fine.
+ */
+not_looked_at: Array<SeasonThing>, 
+/**
+ * The newest first, those of earlier seasons too.
+ */
+rounds: Array<SeasonRoundFound>, lean: LeanHistory, guys: Array<GuyHistory>, };
+
+/**
+ * A guy since last time.
+ */
+export type SeasonGuyText = { guy_id: string, change: SeasonChangeText, };
+
+/**
+ * A thing to look at.
+ */
+export type SeasonItemText = { key: string, name: string, 
+/**
+ * What to look for, and why.
+ */
+why: string, 
+/**
+ * Who says so.
+ */
+source: string, };
+
+/**
+ * A note for the next time, shown where it belongs.
+ */
+export type SeasonLesson = { id: string, 
+/**
+ * The step card, such as `raise:walk-up`, or the part of the day, such as `raise`.
+ */
+card: string, text: string, 
+/**
+ * When, with the zone.
+ */
+noted_at: string, };
+
+/**
+ * What to look at for one cause.
+ */
+export type SeasonListText = { cause: LookCause, name: string, says: string, items: Array<SeasonItemText>, };
+
+/**
+ * A thing to be mended.
+ */
+export type SeasonMendText = { item: string, name: string, since: string, };
+
+/**
+ * What is missing.
+ */
+export type SeasonMissing = { "kind": "no_round" } | { "kind": "not_looked_at", count: number, } | { "kind": "late" } | { "kind": "no_interval" };
+
+/**
+ * The diary, for people.
+ */
+export type SeasonReport = { headline: string, standing: SeasonStanding, missing: Array<string>, 
+/**
+ * When the next round is due.
+ */
+next: string, due_on: string | null, late: boolean, to_mend: Array<SeasonMendText>, 
+/**
+ * What nobody has looked at since it was to be looked at.
+ */
+not_looked_at: Array<string>, 
+/**
+ * What there is to look at, for every cause.
+ */
+lists: Array<SeasonListText>, changes_title: string, lean: SeasonChangeText, guys: Array<SeasonGuyText>, 
+/**
+ * The newest first.
+ */
+rounds: Array<SeasonRoundText>, caution: string, };
+
+/**
+ * A request for the season's diary.
+ */
+export type SeasonRequest = { job: Job, 
+/**
+ * The moment of asking, with the zone: what is late by then.
+ */
+now: string, };
+
+/**
+ * One entry of the diary. A photo of the job belongs to it whose `shows` names it.
+ */
+export type SeasonRound = { id: string, 
+/**
+ * When, with the zone.
+ */
+taken_at: string, 
+/**
+ * Who looked; empty where nobody said.
+ */
+who: string, cause: RoundCause, 
+/**
+ * What was looked at. What does not stand here was not looked at.
+ */
+looked: Array<LookedAt>, 
+/**
+ * How the mast leaned then; none where nobody measured it.
+ */
+lean: RoundLean | null, note: string, };
+
+/**
+ * What a round came to.
+ */
+export type SeasonRoundFound = { id: string, taken_at: string, cause: RoundCause, fine: number, 
+/**
+ * Names of what was to be mended.
+ */
+to_mend: Array<string>, 
+/**
+ * It belongs to the mast as it stands, or stood last: with what stood before it nothing is compared.
+ */
+of_this_standing: boolean, 
+/**
+ * Things of the plan that this round was for and that nobody looked at; empty of an earlier standing, whose plan
+ * nobody knows.
+ */
+not_looked_at: Array<SeasonThing>, };
+
+/**
+ * A round in words.
+ */
+export type SeasonRoundText = { id: string, when: string, cause: string, of_this_standing: boolean, 
+/**
+ * Who, what was found, how many photos, the note; one line each.
+ */
+lines: Array<string>, 
+/**
+ * How the mast leaned then; empty where nobody measured it.
+ */
+lean: string, };
+
+/**
+ * What is to be thought of it.
+ */
+export type SeasonStanding = "to_mend" | "moved" | "not_known" | "fine" | "down";
+
+/**
+ * What a guy's tension changed by.
+ */
+export type SeasonTensionChange = { since: string, by_n: Estimate, 
+/**
+ * It is more than its ±.
+ */
+moved: boolean, 
+/**
+ * It is surely more than the tolerance of the planned tension, too.
+ */
+matters: boolean, };
+
+/**
+ * One thing that is looked at.
+ */
+export type SeasonThing = { "kind": "anchor", guy: string, name: string, } | { "kind": "fixing", guy: string, name: string, thing: string, } | { "kind": "stake", id: string, } | { "kind": "foot", leg: string, } | { "kind": "guys", level: string, name: string, } | { "kind": "collar", level: string, name: string, } | { "kind": "pin", tube: number, name: string, } | { "kind": "tubes" } | { "kind": "topper" } | { "kind": "ring" } | { "kind": "strands" } | { "kind": "lead" };
+
+/**
+ * How quickly a reading grows.
+ */
+export type SeasonTrend = { 
+/**
+ * In the reading's own unit a week.
+ */
+per_week: Estimate, readings: number, over_days: number, 
+/**
+ * It goes one way by more than its own ±.
+ */
+is_sure: boolean, };
 
 /**
  * The section of a tube.
@@ -5881,7 +6469,7 @@ under_water: boolean, } | { "kind": "loam" } | { "kind": "gravel" } | { "kind": 
 /**
  * The key of a source; `docs/references.bib` has an entry of the same key.
  */
-export type SourceKey = "geometry" | "common-practice" | "cfr1926-1408" | "apwa-colour" | "cga-best-practices" | "cga-ticket-life" | "one-call-notice" | "ada2010-307" | "rast06" | "wmm2025" | "gum2008" | "ghilani2010" | "opengl-perspective" | "crow1977" | "sutherland-hodgman1974" | "meisters1975" | "stopwatch2019" | "smith-sasp" | "rife-boorstyn1974" | "irvine1981" | "ragan2009" | "phone-tilt" | "lpnu2017" | "tia222" | "ansi-c80-1" | "ansi-c80-6" | "ansi-c80-3" | "asme-b36-10" | "astm-a53" | "astm-d1785" | "en1993-1-8" | "aisc360-16-pins" | "beer-johnston-collar" | "gieck" | "lobben" | "fall-protection4" | "cfr1910-179" | "en39" | "en10255" | "navedtra14251" | "fieller1954" | "brent1973" | "en1991-1-1" | "w3c-devicemotion" | "widrow2008" | "asce7-16" | "asce7-22" | "asce7-fetch" | "en1991-1-4" | "en1991-1-4-drag" | "iso2533" | "hoerner1965" | "iso12494" | "wmo-beaufort" | "wmo-td1555" | "ibc1806" | "tm5-818-1" | "em1110-2-2504" | "ufc3-220-20" | "hoyt-clemence1989" | "icc-es-ac358" | "mitsch-clemence1985" | "meyerhof-adams1968" | "das2013" | "tm5-5420-278-10" | "usar-fog-2006" | "helical-manual" | "shaheen-demars1995" | "wet-ground" | "fm5-125" | "broms1964-clay" | "broms1964-sand" | "tia222f" | "en1993-1-1" | "aisc360-16" | "aisc360-16-e2" | "hse-l23" | "cfr1926-968" | "niosh94-110" | "asme-b1-20-1" | "tm5-3810-305-10" | "navedtra14026" | "ci1308" | "rope-lore" | "rope-splices" | "wet-rope" | "nds2018" | "il77-870-200" | "caltrans-46-2" | "astm-a615" | "ghilaniwolf2012" | "rfc7946" | "przemieniecki1968" | "crisfield1997" | "simo1992" | "absil2008" | "genz1998" | "higham2002" | "gonzalez2010" | "nocedal2006" | "baarda1968" | "dunn1961" | "held-karp1962" | "gilmore-gomory1961" | "farley1990" | "nec-bends" | "pvc-cold-bend" | "golub-vanloan";
+export type SourceKey = "geometry" | "common-practice" | "cfr1926-1408" | "apwa-colour" | "cga-best-practices" | "cga-ticket-life" | "one-call-notice" | "ada2010-307" | "rast06" | "wmm2025" | "gum2008" | "ghilani2010" | "opengl-perspective" | "crow1977" | "sutherland-hodgman1974" | "meisters1975" | "stopwatch2019" | "smith-sasp" | "rife-boorstyn1974" | "irvine1981" | "ragan2009" | "phone-tilt" | "lpnu2017" | "tia222" | "tia222-14" | "ansi-c80-1" | "ansi-c80-6" | "ansi-c80-3" | "asme-b36-10" | "astm-a53" | "astm-d1785" | "en1993-1-8" | "aisc360-16-pins" | "beer-johnston-collar" | "gieck" | "lobben" | "fall-protection4" | "cfr1910-179" | "en39" | "en10255" | "navedtra14251" | "fieller1954" | "brent1973" | "en1991-1-1" | "w3c-devicemotion" | "widrow2008" | "asce7-16" | "asce7-22" | "asce7-fetch" | "en1991-1-4" | "en1991-1-4-drag" | "iso2533" | "hoerner1965" | "iso12494" | "wmo-beaufort" | "wmo-td1555" | "ibc1806" | "tm5-818-1" | "em1110-2-2504" | "ufc3-220-20" | "hoyt-clemence1989" | "icc-es-ac358" | "mitsch-clemence1985" | "meyerhof-adams1968" | "das2013" | "tm5-5420-278-10" | "usar-fog-2006" | "helical-manual" | "shaheen-demars1995" | "wet-ground" | "fm5-125" | "broms1964-clay" | "broms1964-sand" | "tia222f" | "en1993-1-1" | "aisc360-16" | "aisc360-16-e2" | "hse-l23" | "cfr1926-968" | "niosh94-110" | "asme-b1-20-1" | "tm5-3810-305-10" | "navedtra14026" | "ci1308" | "rope-lore" | "rope-splices" | "wet-rope" | "nds2018" | "il77-870-200" | "caltrans-46-2" | "astm-a615" | "ghilaniwolf2012" | "rfc7946" | "przemieniecki1968" | "crisfield1997" | "simo1992" | "absil2008" | "genz1998" | "higham2002" | "gonzalez2010" | "nocedal2006" | "baarda1968" | "dunn1961" | "held-karp1962" | "gilmore-gomory1961" | "farley1990" | "nec-bends" | "pvc-cold-bend" | "golub-vanloan";
 
 /**
  * A ground height at a point, above the ground at the origin mark.
@@ -6274,7 +6862,11 @@ aloud: string, picture: CardPicture,
 /**
  * Of a card that is done: the keys that are left once it is taken back.
  */
-left_without: Array<string>, };
+left_without: Array<string>, 
+/**
+ * Notes from last time, each with its day.
+ */
+lessons: Array<string>, };
 
 /**
  * A pipe to turn a bushing from.
@@ -7796,6 +8388,14 @@ export interface Operations extends FirstOperations {
   ring: { request: RingRequest; answer: RingAnswer };
   /** How tight all guys were found, against the plan and each other; how long twenty swings take. */
   tensions: { request: JobRequest; answer: TensionsAnswer };
+  /** The season's diary: what to look at and why, what is to be mended, what changed since last time. */
+  season: { request: SeasonRequest; answer: SeasonAnswer };
+  /** The day of the next round for a calendar (RFC 5545). */
+  season_calendar: { request: SeasonRequest; answer: TextAnswer };
+  /** What is packed when the mast has come down, piece by piece, and what is easily forgotten. */
+  packing: { request: JobRequest; answer: PackingAnswer };
+  /** The same place again: tapes that show a moved mark, the compass, what has changed since. */
+  same_place: { request: SamePlaceRequest; answer: SamePlaceAnswer };
   /** What is cut, turned and drilled before: tubes that slide, stages and pins, the lift. */
   workshop: { request: JobRequest; answer: WorkshopAnswer };
   /** What to buy for a job and how to cut it from the lengths that are sold. */

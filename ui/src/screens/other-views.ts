@@ -18,6 +18,9 @@ import RaisingPage from './build/RaisingPage.svelte';
 import PhasePage from './build/PhasePage.svelte';
 import Plumb from './build/Plumb.svelte';
 import TensionPage from './build/tension/TensionPage.svelte';
+import PackingPage from './build/season/PackingPage.svelte';
+import SamePlacePage from './build/season/SamePlacePage.svelte';
+import SeasonPage from './build/season/SeasonPage.svelte';
 import Checks from './checks/Checks.svelte';
 import ConflictsPage from './checks/ConflictsPage.svelte';
 import PlacesPage from './checks/PlacesPage.svelte';
@@ -125,6 +128,10 @@ export const OTHER_VIEWS: Record<Exclude<PagePath, FirstPage>, View> = {
   'build/plumb': Plumb,
   'build/tension': TensionPage,
   'build/tension/:which': TensionPage,
+  'build/packing': PackingPage,
+  'build/again': SamePlacePage,
+  'build/season': SeasonPage,
+  'build/season/:which': SeasonPage,
   'build/as-built': AsBuilt,
   'build/as-built/:which': AsBuilt,
   checks: Checks,

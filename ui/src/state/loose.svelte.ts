@@ -24,6 +24,8 @@ export interface LooseNumbers {
   swing_time: number;
   pull_n: number;
   aside_m: number;
+  to_front_slope_deg: number;
+  to_right_slope_deg: number;
 }
 
 /** Numbers of a sheet that are no part of the job, such as the angles from which a height follows. */

@@ -60,6 +60,8 @@ const PAGES: readonly (readonly [place: JobPattern, page: string])[] = [
   ['/workshop/lift/rod_length_m', 'build/workshop/stages'],
   ['/workshop/lift/winch_height_m', 'build/workshop/stages'],
   ['/tensions', 'build/tension'],
+  ['/season/packed', 'build/packing'],
+  ['/season', 'build/season'],
   ['/workshop/lift', 'build/workshop/lift'],
   ['/workshop/base', 'build/workshop/base'],
   ['/workshop/winch_plate', 'build/workshop/lift'],

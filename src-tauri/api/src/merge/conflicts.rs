@@ -236,6 +236,21 @@ fn about(place: &str, sides: &[Written], (job, orders): (&Value, &Orders)) -> St
     said
 }
 
+/// The same of a place of which one state of the job is looked at.
+pub(super) fn about_place(place: &str, job: (&Value, &Orders)) -> String {
+    about(place, &[], job)
+}
+
+/// What two states have at a place, in the units of one of them, as far as it differs.
+pub(super) fn differing_lines(place: &str, values: [Option<&Value>; 2], job: &Value) -> [Vec<SaidValue>; 2] {
+    let units = units_of(job);
+    let [one, other] = values.map(|value| lines(place, value, units));
+    let only = |these: &[SaidValue], those: &[SaidValue]| -> Vec<SaidValue> {
+        these.iter().filter(|line| !those.contains(line)).cloned().collect()
+    };
+    [only(&one, &other), only(&other, &one)]
+}
+
 fn noun(list: &str) -> &'static str {
     match list {
         "marks" => "Mark",
@@ -250,6 +265,7 @@ fn noun(list: &str) -> &'static str {
         "anchors" => "Anchor as built",
         "legs" => "Leg as built",
         "photos" => "Photo",
+        "rounds" => "Round of the season",
         _ => "Entry",
     }
 }

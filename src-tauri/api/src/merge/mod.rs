@@ -4,6 +4,7 @@
 //! (`conflicts`). So nothing is lost, and it does not matter which state is merged into which, nor how often. The survey log
 //! is no table: its entries are all kept, in the order of their times (`diary`). See `docs/decisions/0028-…`.
 
+mod changes;
 mod conflicts;
 mod diary;
 mod fate;
@@ -19,6 +20,7 @@ use mastwright_engine::quantity::{FieldError, FieldErrors};
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 
+pub use changes::{JobChange, changes};
 pub use conflicts::{Conflict, ConflictSide, SaidValue, conflicts};
 pub use fate::{Deletion, FateAnswer, FateRequest, FateSays, JobFate, job_fate};
 pub use held::Held;

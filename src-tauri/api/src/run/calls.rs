@@ -2,7 +2,7 @@
 
 use chrono::Utc;
 use mastwright_engine::calls::{CallState, calls as list_of};
-use mastwright_engine::exchange::calendar::{CalendarDay, calendar};
+use mastwright_engine::exchange::calendar::{CalendarDay, CalendarOf, calendar};
 use mastwright_engine::job::Job;
 use mastwright_engine::quantity::FieldErrors;
 use mastwright_engine::report::{self, CallText};
@@ -22,7 +22,7 @@ pub fn calls_calendar(request: &CallsRequest) -> Result<TextAnswer, FieldErrors>
     let report = answer(&job, request)?.report;
     let to_do = report.calls.iter().filter(|it| matches!(it.state, CallState::Open | CallState::Late));
     let days: Vec<CalendarDay> = to_do.filter_map(|call| day_of(call, &job.name, &report.caution)).collect();
-    Ok(TextAnswer { text: calendar(&job.name, &days, request.now.with_timezone(&Utc)) })
+    Ok(TextAnswer { text: calendar(CalendarOf::Calls, &job.name, &days, request.now.with_timezone(&Utc)) })
 }
 
 fn answer(job: &Job, request: &CallsRequest) -> Result<CallsAnswer, FieldErrors> {

@@ -78,6 +78,7 @@ fn job(system: UnitSystem) -> Job {
         workshop: Default::default(),
         cards: Default::default(),
         tensions: Default::default(),
+        season: Default::default(),
         wind: Wind::default(),
         as_built: None,
         log: Vec::new(),

@@ -12,16 +12,32 @@ pub struct CalendarDay {
     pub text: String,
 }
 
+/// What a calendar is of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum CalendarOf {
+    Calls,
+    Season,
+}
+
+impl CalendarOf {
+    fn product(self) -> &'static str {
+        match self {
+            Self::Calls => "Calls to make first",
+            Self::Season => "Rounds of the season",
+        }
+    }
+}
+
 /// A calendar of whole days, each with a reminder at nine in the morning of the day before.
 ///
 /// # References
 /// RFC 5545: 3.4 and 3.6 (calendar), 3.6.1 (event: UID and DTSTAMP are required; a whole day has VALUE=DATE and ends on the
 /// day after), 3.6.6 (alarm by display), 3.3.6 (duration), 3.3.5 (UTC by a Z).
-pub fn calendar(name: &str, days: &[CalendarDay], made_at: DateTime<Utc>) -> String {
+pub fn calendar(of: CalendarOf, name: &str, days: &[CalendarDay], made_at: DateTime<Utc>) -> String {
     let mut lines = Lines::default();
     lines.add("BEGIN:VCALENDAR");
     lines.add("VERSION:2.0");
-    lines.add("PRODID:-//Mastwright//Calls to make first//EN");
+    lines.add(&format!("PRODID:-//Mastwright//{}//EN", of.product()));
     // What most calendars show for a calendar's name; RFC 5545, 3.8.8.2 lets such lines be.
     lines.text("X-WR-CALNAME", name);
     let stamp = made_at.format("%Y%m%dT%H%M%SZ");

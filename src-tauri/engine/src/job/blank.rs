@@ -54,6 +54,7 @@ pub fn blank(units: Units) -> Job {
         workshop: Workshop::default(),
         cards: super::CardWork::default(),
         tensions: super::Tensions::default(),
+        season: super::Season::default(),
         wind: Wind { asked_gust_m_per_s: of(begin::ASKED_GUST), ..Wind::default() },
         as_built: None,
         log: Vec::new(),

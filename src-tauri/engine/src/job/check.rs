@@ -8,7 +8,9 @@ mod rig;
 
 use chrono::Datelike;
 
-use super::{Job, Shape, is_sha256};
+use serde_json::Value;
+
+use super::{Job, SeasonRound, Shape, is_sha256};
 use crate::pointer;
 use crate::quantity::FieldError;
 use crate::quantity::format;
@@ -24,6 +26,7 @@ pub fn check_job(job: &Job) -> Vec<FieldError> {
     rig::check(job, &mut errors);
     check_photos(job, &mut errors);
     check_tensions(job, &mut errors);
+    check_season(job, &mut errors);
     errors
 }
 
@@ -41,6 +44,33 @@ fn check_tensions(job: &Job, errors: &mut Vec<FieldError>) {
         if reading.hz.is_none() && !pulled {
             let allowed = "swings a second, or a pull with how far it came aside";
             errors.push(FieldError::new(pointer!(tensions.readings[index].hz), "nothing", allowed));
+        }
+    }
+}
+
+/// A thing is fine or to be mended, not both; and a phone whose clock was never set says 1970.
+fn check_season(job: &Job, errors: &mut Vec<FieldError>) {
+    for (index, round) in job.season.rounds.iter().enumerate() {
+        let at = pointer!(season.rounds[index]);
+        let text = |value: &Value| value.as_str().unwrap_or_default().to_owned();
+        let taken_at = round.get("taken_at").map(text).unwrap_or_default();
+        if taken_at.get(..2) != Some("20") {
+            errors.push(FieldError::new(
+                pointer!(in at, SeasonRound: taken_at),
+                taken_at,
+                "a date from 2000 to 2099",
+            ));
+        }
+        let looked = round.get("looked").and_then(Value::as_array);
+        let items: Vec<&Value> = looked.into_iter().flatten().filter_map(|it| it.get("item")).collect();
+        for (place, item) in items.iter().enumerate() {
+            if items[..place].contains(item) {
+                errors.push(FieldError::new(
+                    pointer!(in at, SeasonRound: looked[place].item),
+                    format!("text “{}”", text(item)),
+                    "each thing once in a round",
+                ));
+            }
         }
     }
 }

@@ -20,6 +20,7 @@ mod raising;
 mod read;
 mod rig;
 mod schema;
+mod season;
 mod shown;
 mod standpoint;
 mod syntax;
@@ -49,6 +50,7 @@ pub use raising::*;
 pub use read::{place, read_document, read_job, read_job_value, write_job};
 pub use rig::*;
 pub use schema::JOB_SCHEMA;
+pub use season::*;
 pub use shown::shown;
 pub use standpoint::*;
 pub use tensions::*;
@@ -105,6 +107,9 @@ pub struct Job {
     /// How tight the guys were found to be.
     #[serde(default)]
     pub tensions: Tensions,
+    /// What was seen of it while it stood, season after season.
+    #[serde(default)]
+    pub season: Season,
     /// The wind it stands in, and the margin to its limit.
     #[serde(default)]
     pub wind: Wind,

@@ -13,7 +13,7 @@ pub struct Photo {
     /// SHA-256 of its bytes (FIPS 180-4), in 64 small hexadecimal digits: under this it is kept and handed over.
     #[cfg_attr(feature = "typegen", schemars(length(min = 64, max = 64)))]
     pub sha256: String,
-    /// The id of the thing or mark that it shows; empty for the yard.
+    /// The id of the thing or mark that it shows, or of the season's round that it was taken on; empty for the yard.
     #[serde(default)]
     #[cfg_attr(feature = "typegen", schemars(length(max = 40)))]
     pub shows: String,

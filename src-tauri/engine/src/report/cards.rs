@@ -3,6 +3,7 @@
 use serde::Serialize;
 
 use super::circles::BigNumber;
+use super::next_year::lessons;
 use super::words::cards as say;
 use super::{FindingText, finding_text, format};
 use crate::cards::{
@@ -55,6 +56,8 @@ pub struct CardPhaseText {
     pub wind: String,
     /// False where that is not known yet.
     pub wind_known: bool,
+    /// Notes from last time, each with its day.
+    pub lessons: Vec<String>,
 }
 
 /// What keeps a phase from beginning.
@@ -120,13 +123,15 @@ pub struct StepCardText {
     pub picture: CardPicture,
     /// Of a card that is done: the keys that are left once it is taken back.
     pub left_without: Vec<String>,
+    /// Notes from last time, each with its day.
+    pub lessons: Vec<String>,
 }
 
 /// Puts the cards into words.
 pub fn cards(job: &Job, deck: &Deck) -> CardsReport {
     let ticked = job.cards.ticked();
     let progress = deck.progress(&ticked);
-    let telling = Telling { units: job.units, deck, progress: &progress, ticked: &ticked };
+    let telling = Telling { job, units: job.units, deck, progress: &progress, ticked: &ticked };
     let key = |at: &usize| deck.cards[*at].key.clone();
     CardsReport {
         headline: say::headline(progress.done.len(), deck.cards.len()),
@@ -140,6 +145,7 @@ pub fn cards(job: &Job, deck: &Deck) -> CardsReport {
 }
 
 struct Telling<'a> {
+    job: &'a Job,
     units: Units,
     deck: &'a Deck,
     progress: &'a Progress,
@@ -183,6 +189,7 @@ impl Telling<'_> {
             not_known,
             wind: phase.gust.as_ref().map_or_else(String::new, |gust| self.gust(phase.phase, gust)),
             wind_known: phase.gust.as_ref().is_none_or(|gust| gust.limit_m_per_s.is_some()),
+            lessons: lessons(self.job, say::phase_key(phase.phase)),
         }
     }
 
@@ -271,6 +278,7 @@ impl Telling<'_> {
                 CardStanding::Done => self.deck.taken_back(self.ticked, &card.key),
                 _ => Vec::new(),
             },
+            lessons: lessons(self.job, &card.key),
             title,
             number,
             stands,

@@ -17,6 +17,7 @@ mod imported;
 mod label;
 mod log;
 mod mast;
+mod next_year;
 mod north;
 mod pegging;
 mod pegs;
@@ -25,6 +26,7 @@ mod raising;
 mod rigs;
 mod ring;
 mod rows;
+mod season;
 mod section_title;
 mod seen;
 mod shares;
@@ -49,6 +51,10 @@ pub use headline::NOT_MEASURED;
 pub use imported::imported;
 pub use label::Label;
 pub use log::{Fate, LogDay, LogLine, LogText, LogThing, log_counts, log_plain, log_text};
+pub use next_year::{
+    MarkTapeText, MarkWatchedText, PackChoreText, PackItemText, PackingReport, SamePlaceReport, packing,
+    same_place,
+};
 pub use pegging::{CheckTapeText, PegOutReport, PegStepText, PegTapeText, PegTiesText, pegging};
 pub use plumbing::{FootText, Move, PlumbWords, plumb_state, plumb_sways, plumb_words};
 pub use raising::{
@@ -58,6 +64,10 @@ pub use raising::{
 pub(crate) use raising::{own_way, raise_caution};
 pub use rigs::{RigOfferText, RigsReport, rigs};
 pub use rows::{Answer, Cell};
+pub use season::{
+    SeasonChangeText, SeasonGuyText, SeasonItemText, SeasonListText, SeasonMendText, SeasonReport,
+    SeasonRoundText, season, season_reminder,
+};
 pub use section_title::SectionTitle;
 pub use seen::{ViewReport, ViewThingText, view};
 pub use shares::{BestFurtherText, SharePartText, SharesReport, SharesRow, SharesSection, shares};
@@ -75,9 +85,9 @@ pub use tensions::{
     tensions,
 };
 pub use terminal::{
-    calls_text, cards_text, check_text, circles_text, cut_text, peg_out_text, raising_text, rigs_text,
-    ring_text, shares_text, shop_text, siting_text, spread_text, tensions_text, text, view_text,
-    workshop_text,
+    calls_text, cards_text, check_text, circles_text, cut_text, packing_text, peg_out_text, raising_text,
+    rigs_text, ring_text, same_place_text, season_list_text, season_text, shares_text, shop_text,
+    siting_text, spread_text, tensions_text, text, view_text, workshop_text,
 };
 pub use walked::walked;
 pub use words::{DiskRefusal, bearing_how, cautions, disk_refusal, north_from};

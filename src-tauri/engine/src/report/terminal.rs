@@ -3,10 +3,10 @@
 use std::fmt::Write as _;
 
 use super::{
-    CallsReport, CardStanding, CardsReport, CirclesReport, CutLotText, FindingText, PegOutReport,
-    RaiseReport, Report, ReportSection, RigsReport, RingReport, Row, SharesReport, ShoppingReport,
-    SitingOpeningsText, SitingPatternsText, SitingPlaceText, SitingReport, SpreadReport, StepCardText,
-    TensionsReport, ViewReport, WorkshopReport,
+    CallsReport, CardStanding, CardsReport, CirclesReport, CutLotText, FindingText, PackingReport,
+    PegOutReport, RaiseReport, Report, ReportSection, RigsReport, RingReport, Row, SamePlaceReport,
+    SeasonListText, SeasonReport, SharesReport, ShoppingReport, SitingOpeningsText, SitingPatternsText,
+    SitingPlaceText, SitingReport, SpreadReport, StepCardText, TensionsReport, ViewReport, WorkshopReport,
 };
 use crate::cards::CardPhase;
 use crate::finding::Severity;
@@ -335,6 +335,90 @@ pub fn tensions_text(report: &TensionsReport) -> String {
     out
 }
 
+/// Writes the season's diary.
+pub fn season_text(report: &SeasonReport) -> String {
+    let mut out = String::new();
+    wrapped(&mut out, "", &report.headline);
+    report.missing.iter().for_each(|missing| wrapped(&mut out, "  ? ", missing));
+    wrapped(&mut out, "", &report.next);
+    for mend in &report.to_mend {
+        wrapped(&mut out, "  x ", &format!("{}, {}", visible(&mend.name), mend.since));
+    }
+    for thing in &report.not_looked_at {
+        wrapped(&mut out, "  ? ", thing);
+    }
+    let _ = writeln!(out, "\n{}", report.changes_title);
+    for change in std::iter::once(&report.lean).chain(report.guys.iter().map(|guy| &guy.change)) {
+        wrapped(&mut out, "  ", &format!("{}: {}", visible(&change.name), change.now));
+        for line in [&change.change, &change.trend].into_iter().filter(|line| !line.is_empty()) {
+            wrapped(&mut out, "      ", line);
+        }
+    }
+    for round in &report.rounds {
+        let _ = writeln!(out, "\n{} {}", round.when, visible(&round.cause));
+        for line in round.lines.iter().chain([&round.lean]).filter(|line| !line.is_empty()) {
+            wrapped(&mut out, "  ", &visible(line));
+        }
+    }
+    wrapped(&mut out, "  ! ", &report.caution);
+    out
+}
+
+/// Writes the packing list.
+pub fn packing_text(report: &PackingReport) -> String {
+    let mut out = String::new();
+    for line in [&report.headline, &report.longest, &report.total] {
+        wrapped(&mut out, "", line);
+    }
+    let tick = |on: bool| if on { "  [x] " } else { "  [ ] " };
+    let _ = writeln!(out);
+    for item in &report.items {
+        let line = format!("{}: {}, {}", visible(&item.name), item.length, item.mass);
+        wrapped(&mut out, tick(item.packed), &line);
+    }
+    let _ = writeln!(out);
+    for chore in &report.chores {
+        wrapped(&mut out, tick(chore.done), &format!("{}: {} ({})", chore.name, chore.why, chore.source));
+    }
+    wrapped(&mut out, "  ! ", &report.caution);
+    out
+}
+
+/// Writes what to look at before it stands in the same place again, but for what has changed.
+pub fn same_place_text(report: &SamePlaceReport, lessons: &[String]) -> String {
+    let mut out = String::new();
+    wrapped(&mut out, "", &report.tapes_say);
+    for tape in &report.tapes {
+        wrapped(&mut out, "  ", &format!("{}: {}, {}", visible(&tape.name), tape.tape, tape.doubt));
+    }
+    for mark in &report.marks {
+        wrapped(
+            &mut out,
+            if mark.every_way { "    " } else { "  ? " },
+            &format!("{}: {}", visible(&mark.name), mark.says),
+        );
+    }
+    for line in [&report.north, &report.north_does].into_iter().filter(|line| !line.is_empty()) {
+        wrapped(&mut out, "", line);
+    }
+    for lesson in lessons {
+        wrapped(&mut out, "  * ", &visible(lesson));
+    }
+    wrapped(&mut out, "  ! ", &report.caution);
+    wrapped(&mut out, "", &report.changes_say);
+    out
+}
+
+/// Writes what to look at for one cause.
+pub fn season_list_text(list: &SeasonListText) -> String {
+    let mut out = String::new();
+    wrapped(&mut out, "", &list.says);
+    for item in &list.items {
+        wrapped(&mut out, "  [ ] ", &format!("{}: {} ({})", visible(&item.name), item.why, item.source));
+    }
+    out
+}
+
 /// Writes what was just read of one guy.
 pub fn ring_text(report: &RingReport) -> String {
     let mut out = String::new();
@@ -369,6 +453,7 @@ pub fn cards_text(report: &CardsReport, phase: Option<CardPhase>) -> String {
         for open in &about.not_known {
             wrapped(&mut out, "  ? ", open);
         }
+        about.lessons.iter().for_each(|lesson| wrapped(&mut out, "  * ", &visible(lesson)));
         for card in report.cards.iter().filter(|card| card.phase == about.phase) {
             one_card(&mut out, card);
         }
@@ -394,6 +479,7 @@ fn one_card(out: &mut String, card: &StepCardText) {
     for line in &card.waits {
         wrapped(out, "      - ", line);
     }
+    card.lessons.iter().for_each(|lesson| wrapped(out, "      * ", &visible(lesson)));
     wrapped(out, "      ! ", &card.caution);
     wrapped(out, "      ! ", &card.stop);
 }

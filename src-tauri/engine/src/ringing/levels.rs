@@ -68,6 +68,8 @@ pub struct MeasuredTension {
     pub tension_n: Option<Estimate>,
     /// Without what is the same for all guys of one rope.
     pub own_sigma_n: f64,
+    /// Without what is the same for all readings of this guy, too.
+    pub read_sigma_n: f64,
 }
 
 /// How a guy, or a level, stands to the plan.
@@ -167,6 +169,7 @@ fn measured(rope: &SwingingRope, reading: &TensionReading) -> MeasuredTension {
         way: reading.way,
         tension_n: found.map(|found| found.upper),
         own_sigma_n: found.map_or(0.0, |found| found.own_sigma_n),
+        read_sigma_n: found.map_or(0.0, |found| found.read_sigma_n),
     }
 }
 

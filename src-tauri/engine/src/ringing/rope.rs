@@ -51,6 +51,8 @@ pub struct RopeTension {
     pub upper: Estimate,
     /// Without what is the same for all guys of one rope: for comparing them.
     pub own_sigma_n: f64,
+    /// Without what is the same for all readings of one guy: for comparing its days.
+    pub read_sigma_n: f64,
 }
 
 /// Why a note or a pull gives no tension.
@@ -130,10 +132,11 @@ impl SwingingRope {
         let ends_n = 2.0 * found_n * (self.bending_at_most_nm2 / found_n).sqrt()
             / self.span.chord_m()
             / 3.0_f64.sqrt();
-        let own_sigma_n = hypot(hypot(heard_n, length_n), phone_n);
+        let read_sigma_n = hypot(heard_n, phone_n);
+        let own_sigma_n = hypot(read_sigma_n, length_n);
         let all_n =
             hypot(hypot(own_sigma_n, ends_n), by(upper_n(note.hz, phone, mass * (1.0 + ROPE_MASS_SIGMA))));
-        Ok(RopeTension { upper: Estimate::from_sigma(found_n, all_n), own_sigma_n })
+        Ok(RopeTension { upper: Estimate::from_sigma(found_n, all_n), own_sigma_n, read_sigma_n })
     }
 
     fn upper_n(
@@ -182,7 +185,8 @@ impl SwingingRope {
         let stretch_n = mean_n(pull_n, aside_m, stiffness_n * (1.0 + STIFFNESS_SIGMA)) - found_n;
         let own_sigma_n = hypot(scale_n, tape_n);
         let upper_n = found_n + 0.5 * self.span.weight_n_per_m * self.span.rise_m;
-        Ok(RopeTension { upper: Estimate::from_sigma(upper_n, hypot(own_sigma_n, stretch_n)), own_sigma_n })
+        let upper = Estimate::from_sigma(upper_n, hypot(own_sigma_n, stretch_n));
+        Ok(RopeTension { upper, own_sigma_n, read_sigma_n: own_sigma_n })
     }
 }
 

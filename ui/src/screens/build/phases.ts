@@ -105,6 +105,11 @@ export const PHASES: Phase[] = [
     name: 'Watch',
     says: 'When wind is forecast; plumb again',
     pages: [
+      {
+        to: 'build/season',
+        name: 'The season’s diary',
+        says: 'What to look at, what changed, the next round',
+      },
       { to: 'build/cards', name: 'Come down in time', says: 'Cards, and the minutes of your rehearsal' },
       { to: 'checks/wind', name: 'Which wind it takes', says: 'And what gives way first' },
       { to: 'build/plumb', name: 'Plumb the mast', says: 'After wind, rain and frost' },
@@ -121,6 +126,16 @@ export const PHASES: Phase[] = [
         to: 'build/cards',
         name: 'Step by step',
         says: 'Run it down, lay it down: one card, one thing to do',
+      },
+      {
+        to: 'build/packing',
+        name: 'Packing list',
+        says: 'Every piece with its length and weight, and what is forgotten',
+      },
+      {
+        to: 'build/again',
+        name: 'The same place again',
+        says: 'Three tapes, the compass, what changed, last year’s lessons',
       },
       { to: 'build/raising', name: 'How it went up', says: 'The same way, ropes and helpers' },
       {

@@ -2,6 +2,8 @@
 
 use std::collections::BTreeMap;
 
+use serde_json::Value;
+
 use crate::job::{Job, Measurement};
 use crate::pointer;
 use crate::quantity::FieldError;
@@ -18,6 +20,9 @@ pub(super) fn check(job: &Job, errors: &mut Vec<FieldError>) {
     each_once(pointer!(pegging.done), job.pegging.done.iter().map(|done| &done.peg), errors);
     each_once(pointer!(cards.done), job.cards.done.iter().map(|done| &done.card), errors);
     each_once(pointer!(tensions.readings), job.tensions.readings.iter().map(|reading| &reading.id), errors);
+    each_once(pointer!(season.rounds), texts(&job.season.rounds, "id"), errors);
+    each_once(pointer!(season.packed), texts(&job.season.packed, "part"), errors);
+    each_once(pointer!(season.lessons), texts(&job.season.lessons, "id"), errors);
     each_once(pointer!(pegging.tapes), job.pegging.tapes.iter().map(|tape| &tape.id), errors);
     each_once(pointer!(workshop.stocks), job.workshop.stocks.iter().map(|stock| &stock.id), errors);
     if let Some(built) = &job.as_built {
@@ -32,6 +37,14 @@ pub(super) fn check(job: &Job, errors: &mut Vec<FieldError>) {
         .chain(located(pointer!(yard.slopes), yard.slopes.iter().map(|slope| &slope.id)))
         .chain(located(pointer!(yard.spot_heights), yard.spot_heights.iter().map(|spot| &spot.id)));
     once(readings, errors);
+}
+
+/// The ids of entries that are kept as they were written.
+fn texts<'a>(list: &'a [Value], field: &'static str) -> impl Iterator<Item = &'a String> {
+    list.iter().filter_map(move |entry| match entry.get(field) {
+        Some(Value::String(id)) => Some(id),
+        _ => None,
+    })
 }
 
 fn each_once<'a>(list: &'static str, ids: impl Iterator<Item = &'a String>, errors: &mut Vec<FieldError>) {

@@ -122,6 +122,18 @@ pub(crate) fn headline(done: usize, of: usize) -> String {
     }
 }
 
+/// What notes name a part of the day by, as its address on the screens does.
+pub(crate) fn phase_key(phase: CardPhase) -> &'static str {
+    match phase {
+        CardPhase::Base => "base",
+        CardPhase::Raise => "raise",
+        CardPhase::Crank => "crank",
+        CardPhase::Lights => "lights",
+        CardPhase::Lower => "lower",
+        CardPhase::LayDown => "lay_down",
+    }
+}
+
 pub(crate) fn phase(phase: CardPhase) -> &'static str {
     match phase {
         CardPhase::Base => "Set the base",
