@@ -50,7 +50,7 @@ macro_rules! rows {
                     Some(Row { name: $name, has: $has, nowhere: $nowhere, sources: $sources })
                 })*
                 Rule::Document(_) | Rule::Ground(_) | Rule::Points(_) | Rule::North(_) | Rule::Guys(_)
-                | Rule::Mast(_) | Rule::Wind(_) | Rule::Workshop(_) => None,
+                | Rule::Mast(_) | Rule::Wind(_) | Rule::Workshop(_) | Rule::Lights(_) => None,
             }
         }
 

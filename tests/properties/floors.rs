@@ -27,6 +27,7 @@ const FLOORS: [(&str, &[&str]); 7] = [
             "workshop",
             "rigs",
             "lifting",
+            "lighting",
             "cards",
             "season",
             "judge",

@@ -16,6 +16,7 @@
 //! - [`wind`]: messages and work of the operations about wind
 //! - [`cards`]: messages and work of the operation of the step cards
 //! - [`plumb`]: messages and work of the operations that plumb the mast live
+//! - [`lighting`]: messages and work of the operation on the lights' current
 //! - [`ringing`]: messages and work of the operations that read how tight the guys are
 //! - [`season`]: messages and work of the operations of the season's diary
 //! - [`workshop`]: messages and work of the operations of the workshop
@@ -27,6 +28,7 @@ pub mod cards;
 pub mod codes;
 pub mod disk;
 pub mod kept;
+pub mod lighting;
 pub mod merge;
 pub mod messages;
 pub mod operations;

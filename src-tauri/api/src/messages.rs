@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use chrono::{DateTime, FixedOffset};
 use mastwright_engine::calls::CallList;
+use mastwright_engine::cards::WaysLooked;
 use mastwright_engine::drawing::Paper;
 use mastwright_engine::drawing::scene::Scene;
 use mastwright_engine::drawing::sheet::SheetSet;
@@ -493,6 +494,8 @@ pub struct RaiseOrderAnswer {
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 pub struct RaiseWaysAnswer {
     pub ways: RaiseWays,
+    /// The same for the cards of the day, which are asked with it.
+    pub looked: WaysLooked,
     pub report: RaiseReport,
 }
 

@@ -11,12 +11,13 @@ use crate::capture::{
     BearingAnswer, BearingRequest, FlatSlopeAnswer, FlatSlopeRequest, HeightAnswer, HeightRequest,
     HoldAnswer, HoldRequest, PlumbAnswer, PlumbRequest, TiltAnswer, TiltRequest,
 };
-use crate::cards::CardsAnswer;
+use crate::cards::{CardsAnswer, CardsRequest};
 use crate::codes::{
     CodePicture, CodePictureRequest, CodesAnswer, CodesRequest, FindCodesRequest, FoundCodes,
     ReadCodesAnswer, ReadCodesRequest,
 };
 use crate::kept::{KeptAnswer, KeptRequest};
+use crate::lighting::LightsAnswer;
 use crate::merge::{
     CompareAnswer, CompareRequest, ConflictsAnswer, ConflictsRequest, FateAnswer, FateRequest, HistoryAnswer,
     MergeAnswer, MergeRequest, NoteHistoryRequest, ReopenRequest, SettleRequest,
@@ -225,7 +226,7 @@ operations! {
         /// From peg to peg: in which order, by which tapes, and what check tapes tell.
         peg_out: JobRequest => PegOutAnswer;
         /// Step cards of the day: what to do next, who stands where, what must hold before and why.
-        cards: JobRequest => CardsAnswer;
+        cards: CardsRequest => CardsAnswer;
         /// How tight a guy is, from taps, a watch, a phone on it, a microphone or a pull aside.
         ring: RingRequest => RingAnswer;
         /// How tight all guys were found, against the plan and each other; how long twenty swings take.
@@ -238,6 +239,8 @@ operations! {
         packing: JobRequest => PackingAnswer;
         /// The same place again: tapes that show a moved mark, the compass, what has changed since.
         same_place: SamePlaceRequest => SamePlaceAnswer;
+        /// The lights' current: strands numbered, labels against the circuit, the lead on the map.
+        lights: JobRequest => LightsAnswer;
         /// What is cut, turned and drilled before: tubes that slide, stages and pins, the lift.
         workshop: JobRequest => WorkshopAnswer;
         /// What to buy for a job and how to cut it from the lengths that are sold.

@@ -6,6 +6,7 @@ mod file;
 mod pegging;
 mod walk;
 
+use mastwright_engine::cards::WaysLooked;
 use mastwright_engine::demo;
 use mastwright_engine::drawing;
 use mastwright_engine::drawing::pages;
@@ -28,6 +29,7 @@ use mastwright_engine::tube::tables;
 use mastwright_engine::verdict::Verdict;
 
 pub use crate::cards::cards;
+pub use crate::lighting::lights;
 use crate::messages::*;
 use crate::operations::Watch;
 pub use crate::plumb::{plumb_geometry, plumb_live};
@@ -280,7 +282,7 @@ pub fn raise_ways(
     let computed = plan::compute(&job)?;
     let mut progress = |done| watch(Progress { done, of: ALL_BEARINGS, partial: None });
     let ways = raising::raise_ways(&job, &computed, &mut progress);
-    Ok(RaiseWaysAnswer { report: report::raising(&job, &ways), ways })
+    Ok(RaiseWaysAnswer { report: report::raising(&job, &ways), looked: WaysLooked::of(&ways), ways })
 }
 
 pub fn raise_order(request: &JobRequest) -> Result<RaiseOrderAnswer, FieldErrors> {

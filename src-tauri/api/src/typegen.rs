@@ -100,7 +100,7 @@ fn of_keyword(word: &str, said: Value) -> Value {
 }
 
 /// The schemas of what the command line prints with `--json`: where each is kept, and its text.
-pub fn printed_schemas() -> [(&'static str, String); 18] {
+pub fn printed_schemas() -> [(&'static str, String); 19] {
     [
         ("docs/printed/plan.schema.json", printed::<Plan>("plan")),
         ("docs/printed/raise-ways.schema.json", printed::<RaiseWays>("raise-ways")),
@@ -119,6 +119,7 @@ pub fn printed_schemas() -> [(&'static str, String); 18] {
         ("docs/printed/season.schema.json", printed::<mastwright_engine::season::SeasonDiary>("season")),
         ("docs/printed/pack.schema.json", printed::<mastwright_engine::season::PackingList>("pack")),
         ("docs/printed/again.schema.json", printed::<mastwright_engine::season::SamePlace>("again")),
+        ("docs/printed/lights.schema.json", printed::<mastwright_engine::lighting::LightsPlan>("lights")),
         ("docs/printed/workshop.schema.json", printed::<WorkshopPlan>("workshop")),
     ]
 }

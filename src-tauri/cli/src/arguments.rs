@@ -21,7 +21,7 @@ use mastwright_engine::tube::TubeTable;
                   document or the command line can't be used; 3 a file can't be read or written; 4 done, and \
                   nobody can say yet: a check was not made, or an entry is missing. Codes 1 and 4 are those of plan, \
                   map, check, wind, spread, shares and points; of siting 1 says that it fits nowhere, of raise-ways that the way is not clear, of \
-                  peg-out that the tapes do not agree, of cards that a part of the day must not begin, of tension that a guy is surely not as tight as planned, of season that something is to be mended or has moved. 5 is that of merge: done, \
+                  peg-out that the tapes do not agree, of cards that a part of the day must not begin, of tension that a guy is surely not as tight as planned, of lights that they must not be switched on like this, of season that something is to be mended or has moved. 5 is that of merge: done, \
                   and two entries are at odds. The other commands do not look at the plan.\n\nTry it: \
                   mastwright plan --demo"
 )]
@@ -86,6 +86,15 @@ pub enum Command {
     },
     /// Say how to drill the topper's circle, bend and join the ring, and whether strands as sold fit.
     Circles {
+        #[command(flatten)]
+        job: JobSource,
+        /// Print everything as JSON.
+        #[arg(long)]
+        json: bool,
+    },
+    /// Print what the lights take by their labels, what the circuit and the lead bear, how long the lead is and where somebody may
+    /// trip over it, and every strand by its number.
+    Lights {
         #[command(flatten)]
         job: JobSource,
         /// Print everything as JSON.
@@ -221,6 +230,9 @@ pub enum Command {
         /// It stands: the cards by which it comes down.
         #[arg(long, conflicts_with = "out")]
         down: bool,
+        /// Look all round first whether the mast can lie clear along any bearing: a second or two.
+        #[arg(long, conflicts_with = "out")]
+        all_round: bool,
         /// Write them as sheets to print, each with its picture: `NAME.pdf` takes them all, any other name is SVG, a file a page.
         #[arg(long, short)]
         out: Option<PathBuf>,

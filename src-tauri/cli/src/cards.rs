@@ -1,19 +1,20 @@
 //! `mastwright cards`: the step cards of the day.
 
+use mastwright_api::cards::CardsRequest;
 use mastwright_api::messages::JobRequest;
 use mastwright_api::run;
-use mastwright_engine::cards::CardPhase;
+use mastwright_engine::cards::{CardPhase, WaysLooked};
 use mastwright_engine::report;
 
 use crate::arguments::{DayPhase, JobSource};
 use crate::outcome::{Failure, Outcome};
-use crate::{print, print_json, read};
+use crate::{print, print_json, progress, read};
 
 /// Exit code 1 where a phase that was asked for has a stop, 4 where something of it is not known yet.
 pub fn cards(
     source: &JobSource,
     phase: Option<DayPhase>,
-    down: bool,
+    [down, all_round]: [bool; 2],
     json: bool,
 ) -> Result<Outcome, Failure> {
     let mut job = read(source)?;
@@ -31,7 +32,13 @@ pub fn cards(
         DayPhase::Lower => CardPhase::Lower,
         DayPhase::LayDown => CardPhase::LayDown,
     });
-    let answer = run::cards(&JobRequest { job })?;
+    let looked = if all_round {
+        let mut line = progress::Line::new("looking all round");
+        run::raise_ways(&JobRequest { job: job.clone() }, &mut |told| line.tell(&told))?.looked
+    } else {
+        WaysLooked::NotYet
+    };
+    let answer = run::cards(&CardsRequest { job, looked })?;
     if json {
         print_json(&answer.deck)?
     } else {

@@ -6,6 +6,7 @@ mod calls;
 mod cards;
 mod exchange;
 mod files;
+mod lights;
 mod merging;
 mod outcome;
 mod pegging;
@@ -49,6 +50,7 @@ fn main() -> std::process::ExitCode {
         }
         Command::Shop { job, csv, begin, json } => buying::shop(&job, csv.as_deref(), begin, json),
         Command::Cut { job, json } => buying::cut(&job, json),
+        Command::Lights { job, json } => lights::lights(&job, json),
         Command::Circles { job, json } => buying::circles(&job, json),
         Command::Check { job } => check(&job),
         Command::Shares { job, json } => shares(&job, json),
@@ -61,7 +63,9 @@ fn main() -> std::process::ExitCode {
         Command::Cards { job, out: Some(out), options, .. } => {
             sheets::sheets(&job, Some(&out), &options, SheetSet::Day)
         }
-        Command::Cards { job, phase, down, json, .. } => cards::cards(&job, phase, down, json),
+        Command::Cards { job, phase, down, all_round, json, .. } => {
+            cards::cards(&job, phase, [down, all_round], json)
+        }
         Command::Workshop { job, json } => workshop::workshop(&job, json),
         Command::Rigs { job, lights_at, longest_piece, strands, strand_length, tables, json } => {
             let asked = rigs::Asked { lights_at, longest_piece, strands, strand_length, tables };

@@ -14,6 +14,7 @@ const CARDS: &str = include_str!("../../../docs/printed/cards.schema.json");
 const SEASON: &str = include_str!("../../../docs/printed/season.schema.json");
 const PACK: &str = include_str!("../../../docs/printed/pack.schema.json");
 const AGAIN: &str = include_str!("../../../docs/printed/again.schema.json");
+const LIGHTS: &str = include_str!("../../../docs/printed/lights.schema.json");
 const TENSION: &str = include_str!("../../../docs/printed/tension.schema.json");
 const SITING: &str = include_str!("../../../docs/printed/siting.schema.json");
 const SPREAD: &str = include_str!("../../../docs/printed/spread.schema.json");
@@ -172,6 +173,15 @@ fn tension_prints_what_its_schema_says() {
         let value = assert_described(TENSION, &["tension", job, "--json"]);
         assert_eq!(value["levels"][0]["guys"][0]["swings"]["swings"], 20);
     }
+}
+
+#[test]
+fn lights_print_what_their_schema_says() {
+    for job in ["--demo", YARDSTICK] {
+        assert_described(LIGHTS, &["lights", job, "--json"]);
+    }
+    let demo = printed(&["lights", "--demo", "--json"]);
+    assert_eq!(demo["lights"]["strands"][0]["number"], 1);
 }
 
 #[test]

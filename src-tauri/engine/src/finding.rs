@@ -5,6 +5,7 @@ pub mod buried;
 pub mod document;
 pub mod ground;
 pub mod guys;
+pub mod lights;
 pub mod mast;
 pub mod north;
 pub mod overhead;

@@ -81,6 +81,7 @@
 //! | [`workshop`] | what is bought, cut, turned and drilled before: fits, stages and pins, the lift |
 //! | [`rigs`] | which rig: tubes that reach a height, what they weigh, cost and what wind they take |
 //! | [`lifting`] | forces of the day: at the hands, the hinge, in a line over a prop, in the tubes, and the gust up to which to begin |
+//! | [`lighting`] | the lights' current: strands numbered, labels added up, the lead along the ground |
 //! | [`cards`] | step cards of the day: what must hold before what, which card may come next |
 //! | [`season`] | while it stands: what to look at and why, what changed since last time, when to go round again |
 //! | [`judge`] | a job looked at whole: plan, still air, verdict |
@@ -104,6 +105,7 @@ pub mod guys;
 pub mod job;
 pub mod judge;
 pub mod lifting;
+pub mod lighting;
 pub mod numerics;
 pub mod pegging;
 pub mod plan;

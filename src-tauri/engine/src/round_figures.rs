@@ -97,6 +97,8 @@ pub mod keep {
     pub const WALK_UP: RoundFigure = length(1.0, 40.0, CommonPractice);
     /// Hands of those who walk a mast up, over its hinge: before the chest, where a push is strong. Common practice.
     pub const HANDS_WALKING: RoundFigure = length(1.4, 55.0, CommonPractice);
+    /// A loop of the lead that hangs lower than the plug, so that rain drips off there. Common practice.
+    pub const DRIP_LOOP: RoundFigure = length(0.3, 12.0, CommonPractice);
     /// What those who walk it up step over.
     pub const STEP_OVER: RoundFigure = length(0.3, 12.0, CommonPractice);
     /// 80 in (2032 mm): 2010 ADA Standards 307.4, from memory.

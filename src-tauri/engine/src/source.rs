@@ -164,6 +164,11 @@ sources! {
     HeldKarp1962 = "held-karp1962", FromMemory, "Held & Karp, A dynamic programming approach to sequencing problems, J. SIAM 10 (1962)";
     GilmoreGomory1961 = "gilmore-gomory1961", FromMemory, "Gilmore & Gomory, A linear programming approach to the cutting-stock problem (Operations Research 9, 1961)";
     Farley1990 = "farley1990", FromMemory, "Farley, A note on bounding a class of linear programming problems (Operations Research 38, 1990)";
+    Nec210_20 = "nec-210-20", Read, "NEC (NFPA 70), 210.20(A): breaker at least other loads plus 125 % of a continuous one (as a maker's data bulletin quotes it)";
+    Nec210_19 = "nec-210-19", FromMemory, "NEC (NFPA 70), 210.19(A), informational note: 3 % of the voltage on the way to the farthest outlet";
+    Nec210_8 = "nec-210-8", FromMemory, "NEC (NFPA 70), 210.8: outlets outdoors are guarded against leakage of current";
+    NecTable8 = "nec-table8", FromMemory, "NEC (NFPA 70), chapter 9, table 8: stranded copper at 75 °C (the solid column of 14 to 10 AWG, 2 % less, read on a public page)";
+    Iec60228 = "iec60228", Read, "IEC 60228, class 5: the most that flexible copper wires resist (as on two public pages)";
     NecBends = "nec-bends", Read, "NEC (NFPA 70), chapter 9, table 2: least radius to the middle line, one-shot and full-shoe benders, as on a maker's chart";
     PvcColdBend = "pvc-cold-bend", Read, "Makers of PVC conduit and water pipe: bent cold to no less than 300 outside diameters; some utilities forbid it";
     Golub = "golub-vanloan", FromMemory, "Golub & Van Loan, Matrix Computations, 4th ed. (2013): block tridiagonal systems, inertia";

@@ -20,6 +20,8 @@ export const LEGEND: readonly { role: Role; name: string; area?: boolean }[] = [
   { role: 'mark', name: 'Control mark' },
   { role: 'open_point', name: 'One of two places: ask which side' },
   { role: 'tie', name: 'Tape from a mark' },
+  { role: 'lead', name: 'Lead of the lights' },
+  { role: 'trip_point', name: 'Crossed here: somebody may trip' },
   { role: 'anchor_ellipse', name: 'Where an anchor lands, 95 of 100' },
   { role: 'point_ellipse', name: 'Where a point lies, 95 of 100' },
   { role: 'spot_height', name: 'Spot height' },
@@ -62,6 +64,7 @@ export const SIGNS: Readonly<Partial<Record<Role, readonly { d: string; solid: b
   fall_line: [{ d: 'M0,-0.1 L0.32,0.75 L0,0.55 L-0.32,0.75 Z', solid: true }],
   dimension: [{ d: 'M0,0 L0.13,0.5 H-0.13 Z', solid: true }],
   wind_arrow: [{ d: 'M0,-0.6 L0.3,0.1 H0.1 V0.6 H-0.1 V0.1 H-0.3 Z', solid: true }],
+  trip_point: [{ d: 'M0,-0.62 L0.6,0.45 H-0.6 Z', solid: true }, { d: 'M-0.28,0.14 C-0.14,-0.02 0.14,0.3 0.28,0.14', solid: false }],
 };
 
 /** Classes and colours of the APWA Uniform Color Code (ANSI Z535.1). */

@@ -17,6 +17,7 @@ import PegOutPage from './build/PegOutPage.svelte';
 import RaisingPage from './build/RaisingPage.svelte';
 import PhasePage from './build/PhasePage.svelte';
 import Plumb from './build/Plumb.svelte';
+import LightsPage from './build/lights/LightsPage.svelte';
 import TensionPage from './build/tension/TensionPage.svelte';
 import PackingPage from './build/season/PackingPage.svelte';
 import SamePlacePage from './build/season/SamePlacePage.svelte';
@@ -126,6 +127,7 @@ export const OTHER_VIEWS: Record<Exclude<PagePath, FirstPage>, View> = {
   'build/cards/:which': CardsPage,
   'build/raising': RaisingPage,
   'build/plumb': Plumb,
+  'build/lights': LightsPage,
   'build/tension': TensionPage,
   'build/tension/:which': TensionPage,
   'build/packing': PackingPage,

@@ -1,7 +1,8 @@
 import { backend } from '../backend';
-import type { CardPhaseText, CardsAnswer, CardWork, Job, StepCardText } from '../backend/model';
+import type { CardPhaseText, CardsAnswer, CardWork, Job, StepCardText, WaysLooked } from '../backend/model';
 import { app } from './app.svelte';
 import { FollowedJob } from './followed-job.svelte';
+import { raiseWays } from './raise-ways.svelte';
 
 /** What was done of the cards; nothing in a job from before there was such a thing. */
 export function cardWork(job: Job | null): CardWork {
@@ -18,12 +19,15 @@ export function cardWork(job: Job | null): CardWork {
   return { ...none, ...(job?.cards as Partial<CardWork> | undefined) };
 }
 
+/** What was found all round, as long as it is of this job. */
+const looked = (): WaysLooked => (raiseWays.stale ? null : raiseWays.answer?.looked) ?? { looked: 'not_yet' };
+
 /** The step cards of the day, as the job stands. */
 class CardsState extends FollowedJob<CardsAnswer> {
   constructor() {
     super(
-      (job) => backend.call('cards', { job }),
-      ({ yard, rig, placement, raising, as_built, workshop, cards, wind, units }) => [
+      (job) => backend.call('cards', { job, looked: looked() }),
+      ({ yard, rig, placement, raising, as_built, workshop, cards, lights, wind, units }) => [
         yard,
         rig,
         placement,
@@ -31,8 +35,11 @@ class CardsState extends FollowedJob<CardsAnswer> {
         as_built,
         workshop,
         cards,
+        lights,
         wind,
         units,
+        raiseWays.answer,
+        raiseWays.stale,
       ],
     );
   }

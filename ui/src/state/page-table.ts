@@ -60,6 +60,7 @@ export const PAGES = [
   'build/cards/:which',
   'build/raising',
   'build/plumb',
+  'build/lights',
   'build/tension',
   'build/tension/:which',
   'build/packing',

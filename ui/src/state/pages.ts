@@ -62,6 +62,7 @@ const PAGES: readonly (readonly [place: JobPattern, page: string])[] = [
   ['/tensions', 'build/tension'],
   ['/season/packed', 'build/packing'],
   ['/season', 'build/season'],
+  ['/lights', 'build/lights'],
   ['/workshop/lift', 'build/workshop/lift'],
   ['/workshop/base', 'build/workshop/base'],
   ['/workshop/winch_plate', 'build/workshop/lift'],

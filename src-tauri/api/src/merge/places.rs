@@ -9,7 +9,7 @@ use mastwright_engine::pointer;
 use serde_json::{Map, Value, json};
 
 /// Groups of fields that are looked into: each of their fields is a place.
-const GROUPS: [&str; 16] = [
+const GROUPS: [&str; 20] = [
     "",
     pointer!(yard),
     pointer!(yard.instruments),
@@ -22,6 +22,10 @@ const GROUPS: [&str; 16] = [
     pointer!(cards),
     pointer!(tensions),
     pointer!(season),
+    pointer!(lights),
+    pointer!(lights.strand),
+    pointer!(lights.circuit),
+    pointer!(lights.lead),
     pointer!(workshop),
     pointer!(workshop.lift),
     pointer!(workshop.base),
@@ -57,7 +61,7 @@ const OF_KINDS: OfKinds = OfKinds { list: pointer!(yard.obstacles), field: "shap
 /// A value and how sure it is: one reading, under the name of the first.
 const PAIR: [&str; 2] = ["height_m", "height_sigma_m"];
 
-const LISTS: [List; 23] = [
+const LISTS: [List; 24] = [
     List { at: KEYED, id: "", is_reading: true },
     List { at: pointer!(yard.marks), id: "id", is_reading: false },
     List { at: pointer!(yard.measurements), id: "id", is_reading: true },
@@ -75,6 +79,7 @@ const LISTS: [List; 23] = [
     List { at: pointer!(season.rounds), id: "id", is_reading: true },
     List { at: pointer!(season.packed), id: "part", is_reading: true },
     List { at: pointer!(season.lessons), id: "id", is_reading: true },
+    List { at: pointer!(lights.tested), id: "strand", is_reading: true },
     List { at: pointer!(pegging.tapes), id: "id", is_reading: true },
     List { at: pointer!(workshop.done), id: "part", is_reading: true },
     List { at: pointer!(workshop.made), id: "part", is_reading: true },

@@ -165,6 +165,9 @@ pub enum CardValue {
     Minutes {
         value: f64,
     },
+    Amps {
+        value_amps: f64,
+    },
     /// Of what may be, in hundredths.
     Percent {
         value: f64,
@@ -178,7 +181,9 @@ pub enum CardValue {
 pub enum NumberOf {
     FrontLegBearing,
     BareTubeWeight,
-    GapUnder { leg: String },
+    GapUnder {
+        leg: String,
+    },
     Stakes,
     LiesToward,
     LyingAngle,
@@ -186,7 +191,9 @@ pub enum NumberOf {
     PeopleNeeded,
     Strands,
     TubesToPin,
-    EyeToCollar { guy: String },
+    EyeToCollar {
+        guy: String,
+    },
     SlackAtMost,
     RopesToTend,
     ForceAtHands,
@@ -194,7 +201,9 @@ pub enum NumberOf {
     WholeWeight,
     LeansAtMost,
     LongestStrand,
-    GuyGives { tube: String },
+    GuyGives {
+        tube: String,
+    },
     RodPinHeight,
     PullRises,
     MarkStopsAt,
@@ -211,6 +220,24 @@ pub enum NumberOf {
     BetweenTies,
     StrandTension,
     Current,
+    BreakerAtLeast,
+    LeadLength,
+    LeadOnGround,
+    TripPoints,
+    VoltageKept,
+    LeadOnMast,
+    PlugsAtLead,
+    StrandsLit,
+    /// Of the strands, before the last tube goes up: of the one that needs least, and of the one that needs most.
+    StrandSlackLeast,
+    StrandSlackMost,
+    StrandsStraightBelow,
+    StrandPullsLeast,
+    StrandPullsMost,
+    /// Round the ring from the first tie.
+    TieAt {
+        strand: u32,
+    },
     GustToRaiseIn,
     GustToCrankIn,
     KickOut,
@@ -219,14 +246,18 @@ pub enum NumberOf {
     GroundAlong,
     GroundAcross,
     OnLevelGround,
-    TubeBends { tube: String },
+    TubeBends {
+        tube: String,
+    },
     MouthPresses,
     LinePull,
     PropHeight,
     PropBehind,
     PropPressed,
     PropPushed,
-    GuyTakesIn { tube: String },
+    GuyTakesIn {
+        tube: String,
+    },
     PullComesDown,
     FarGuys,
     RehearsedMinutes,
@@ -245,6 +276,15 @@ pub enum CardMissing {
     CrankAndDrum,
     RingSupports,
     StrandLabel,
+    /// What stands on the breaker, and what else runs on it.
+    CircuitLabel,
+    /// Where the outlet is, how high, and where the strands are plugged in.
+    LeadWay,
+    /// How thick the cord's wires are, what it weighs.
+    CordLabel,
+    /// What may be plugged one behind the other, and what is.
+    EndToEnd,
+    StrandStretch,
     /// What the soil is, or stakes that are shown to hold in it.
     StakesInSoil,
     /// What a tube bears.

@@ -14,7 +14,7 @@ mod state;
 mod tests;
 
 pub use card::*;
-pub use make::{CardsPlan, TiltPlan, deck, planned};
-pub use prepare::{FirstUp, PhaseGust, PhasePrepared, PhaseStop, Tool, YardPeople};
+pub use make::{CardsPlan, TiltPlan, deck, planned, planned_around};
+pub use prepare::{FirstUp, PhaseGust, PhasePrepared, PhaseStop, PhaseWays, Tool, WaysLooked, YardPeople};
 pub use progress::{CardWaits, Deck, Progress};
 pub use state::{NeedWhy, YardState};

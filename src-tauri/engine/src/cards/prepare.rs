@@ -1,10 +1,11 @@
 //! What has to be there before a phase begins: tools, people, and nothing that says stop.
 
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 use super::card::{CardMissing, CardPhase};
 use crate::finding::Finding;
 use crate::lifting::GustBy;
+use crate::raising::RaiseWays;
 use crate::source::SourceKey;
 
 /// A tool or a thing to have at hand.
@@ -61,6 +62,8 @@ pub enum PhaseStop {
     LineHasNoLever,
     /// It takes longer, as rehearsed, than is left before the gust comes.
     TooLate { takes_minutes: f64, left_minutes: f64, keep_off_m: f64 },
+    /// Along no bearing all round can the mast lie and turn up clear; so many whole degrees were looked at.
+    NoWayClear { degrees: u32 },
     /// A stronger gust is forecast than the one up to which anybody begins.
     GustForecast { forecast_m_per_s: f64, begin_m_per_s: f64 },
 }
@@ -77,9 +80,52 @@ pub struct PhasePrepared {
     pub not_known: Vec<Finding>,
     /// What else is not known.
     pub missing: Vec<CardMissing>,
+    /// Whether the mast may lie along some bearing; none for a part of the day in which it does not turn.
+    pub around: Option<PhaseWays>,
     /// Up to which gust it may be turned or cranked up; none for a part of the day that no wind troubles.
     pub gust: Option<PhaseGust>,
 }
+
+/// What is known of the ways along which the mast may lie.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+pub struct PhaseWays {
+    /// Whether the job's own way is clear; none where nobody has said it.
+    pub own_clear: Option<bool>,
+    pub looked: WaysLooked,
+}
+
+/// What was found all round. It takes a second or two, so somebody asks for it.
+#[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(tag = "looked", rename_all = "snake_case", deny_unknown_fields)]
+pub enum WaysLooked {
+    /// Nobody has looked, or something has to be said before anybody can.
+    #[default]
+    NotYet,
+    NoneClear {
+        degrees: u32,
+    },
+    /// The best of those that are clear.
+    Clear {
+        best_deg: f64,
+    },
+}
+
+impl WaysLooked {
+    /// What ways say that were looked for all round; those of a search that was stopped say nothing.
+    pub fn of(ways: &RaiseWays) -> Self {
+        let degrees = ways.bearings.iter().map(|run| run.to_deg - run.from_deg + 1).sum();
+        match &ways.best {
+            Some(best) => Self::Clear { best_deg: best.lies_toward_deg },
+            None if degrees == ALL_ROUND => Self::NoneClear { degrees },
+            None => Self::NotYet,
+        }
+    }
+}
+
+/// Whole degrees all round.
+const ALL_ROUND: u32 = 360;
 
 /// The gust of a phase.
 #[derive(Debug, Clone, PartialEq, Serialize)]

@@ -6,6 +6,7 @@ use super::*;
 use crate::job::{FastBefore, Hinge, Job, PullLine, SoilFeel, StrandsInTilt, TiltedTubes};
 use crate::numerics::random::Random;
 use crate::numerics::real::{atan_deg, cos_deg, sin_deg};
+use crate::raising::{BearingRun, RaiseWays};
 use crate::{demo, plan};
 
 fn demo_deck(change: impl Fn(&mut Job)) -> Deck {
@@ -370,6 +371,95 @@ fn what_nobody_entered_is_no_number() {
     assert!(!unsaid.cards.iter().any(|card| card.kind == CardKind::WalkUp));
     let raise = unsaid.phases.iter().find(|it| it.phase == CardPhase::Raise).expect("raise");
     assert!(raise.missing.contains(&CardMissing::HowItTurnsUp) && !raise.not_known.is_empty());
+}
+
+/// Whoever is told is told of as many as the list before the phase asks for, in every phase and both ways up and down; and somebody
+/// calls wherever a tube or the mast moves.
+#[test]
+fn who_is_told_and_who_is_asked_for_are_as_many() {
+    let changes: [&dyn Fn(&mut Job); 4] =
+        [&|_| {}, &|job| job.cards.comes_down = true, &|job| job.rig.strands = None, &|job| {
+            job.raising.line =
+                Some(PullLine { prop_height_m: 2.5, prop_behind_m: 0.0, pulled_from_m: 9.0, tied_m: 2.5 });
+        }];
+    let mut told = 0;
+    for change in changes {
+        let deck = demo_deck(change);
+        for card in &deck.cards {
+            let phase = deck.phases.iter().find(|phase| phase.phase == card.phase).expect("its phase");
+            if let (NumberOf::PeopleNeeded, Some(value)) = (&card.number.what, card.number.value) {
+                let people = phase.people.at_least.expect("known");
+                assert_eq!(value, CardValue::Count { value: people }, "{}", card.key);
+                told += 1;
+            }
+            let moves = matches!(
+                card.kind,
+                CardKind::WalkUp
+                    | CardKind::PullUp
+                    | CardKind::LetMastDown
+                    | CardKind::CrankTube { .. }
+                    | CardKind::TakeLoad { .. }
+                    | CardKind::LetDownByCrank { .. }
+            );
+            let calls = card.stands.iter().any(|stand| stand.place == StandPlace::Caller);
+            assert!(calls || !moves, "nobody calls at {}", card.key);
+        }
+    }
+    assert_eq!(told, 5, "one told of each way up, and of running down and laying down");
+}
+
+/// Nobody lifts where all round was looked at and no bearing is clear; where nobody looked that is said, and nothing stops. A search that was
+/// cut short says nothing.
+#[test]
+fn no_bearing_that_is_clear_is_a_stop_and_one_not_looked_for_is_said() {
+    let job = demo::lantern_green();
+    let computed = plan::compute(&job).expect("plan");
+    let raise = |looked: WaysLooked| {
+        let deck = planned_around(&job, &computed, looked).expect("cards").deck;
+        let phase = deck.phases.iter().find(|it| it.phase == CardPhase::Raise).cloned().expect("raise");
+        (deck, phase)
+    };
+    let (deck, stopped) = raise(WaysLooked::NoneClear { degrees: 360 });
+    assert!(stopped.stops.contains(&PhaseStop::NoWayClear { degrees: 360 }));
+    let may_come = deck.progress(&[]).may_come;
+    assert!(may_come.iter().all(|at| deck.cards[*at].phase != CardPhase::Raise));
+    let (_, open) = raise(WaysLooked::NotYet);
+    assert!(open.stops.is_empty(), "{:?}", open.stops);
+    assert_eq!(open.around, Some(PhaseWays { own_clear: Some(true), looked: WaysLooked::NotYet }));
+    let run = |to_deg: u32| {
+        let bearings = vec![BearingRun { from_deg: 0, to_deg, refused_by: Some(0) }];
+        RaiseWays { waits_for: vec![], bearings, refusals: vec![], best: None, as_said: None }
+    };
+    assert_eq!(WaysLooked::of(&run(359)), WaysLooked::NoneClear { degrees: 360 });
+    assert_eq!(WaysLooked::of(&run(99)), WaysLooked::NotYet, "stopped half way");
+    let best = crate::raising::as_said(&job, &computed);
+    let best_deg = best.as_ref().expect("a way").lies_toward_deg;
+    assert_eq!(WaysLooked::of(&RaiseWays { best, ..run(99) }), WaysLooked::Clear { best_deg });
+}
+
+/// The strands' slack and pull stand on the cards of the last tube alone, the first and the last pull, and every tie on its card: from
+/// the room that works them out.
+#[test]
+fn the_last_tube_s_cards_say_what_the_strands_need() {
+    let deck = demo_deck(|_| {});
+    let with = |what: &dyn Fn(&NumberOf) -> bool| -> Vec<(&str, Option<CardValue>)> {
+        let all = deck.cards.iter().flat_map(|card| card.more.iter().map(move |number| (card, number)));
+        all.filter(|(_, number)| what(&number.what))
+            .map(|(card, number)| (card.key.as_str(), number.value))
+            .collect()
+    };
+    let least = with(&|what| *what == NumberOf::StrandSlackLeast);
+    let [(key, Some(CardValue::Length { value_m, .. }))] = least.as_slice() else { panic!("{least:?}") };
+    assert!(key.ends_with("-1-crank") && *value_m > 0.1, "{key} {value_m}");
+    let most = with(&|what| *what == NumberOf::StrandPullsMost);
+    let [(_, Some(CardValue::Force { value_n }))] = most.as_slice() else { panic!("{most:?}") };
+    assert!((value_n - 12.0).abs() < 1e-6, "the tightest gets what is to be set: {value_n}");
+    assert_eq!(with(&|what| matches!(what, NumberOf::TieAt { .. })).len(), 21);
+    let unsaid = demo_deck(|job| job.lights.change(|lights| lights.stretch_measured = false));
+    let numbers = unsaid.cards.iter().flat_map(|card| &card.more);
+    let open: Vec<_> = numbers.filter(|number| number.missing == Some(CardMissing::StrandStretch)).collect();
+    assert_eq!(open.len(), 5);
+    assert!(open.iter().all(|number| number.value.is_none()));
 }
 
 #[test]

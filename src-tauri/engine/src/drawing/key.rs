@@ -50,6 +50,8 @@ pub const KEY: &[Entry] = &[
     line(Role::Mark, "control mark"),
     line(Role::OpenPoint, "one of two places: ask which side"),
     line(Role::Tie, "tape from a mark"),
+    line(Role::Lead, "lead of the lights"),
+    line(Role::TripPoint, "crossed here: somebody may trip"),
     line(Role::AnchorEllipse, "where an anchor lands, 95 of 100"),
     line(Role::PointEllipse, "where a point lies, 95 of 100"),
     line(Role::SpotHeight, "spot height"),

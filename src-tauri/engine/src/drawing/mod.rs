@@ -9,6 +9,7 @@ mod import_preview;
 pub mod key;
 pub mod labels;
 mod layers;
+pub mod lead_map;
 pub mod leg_profile;
 pub mod letters;
 pub mod marks;

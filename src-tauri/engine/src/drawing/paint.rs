@@ -227,6 +227,8 @@ pub(crate) fn of(role: Role) -> Paint {
         Role::Conflict => line(ALARM, Bold, Continuous),
         Role::Dimension => line(GREY, Fine, Continuous),
         Role::Tie => line(INK, Thin, LongDashDot),
+        Role::Lead => line(LIGHT, Bold, Continuous),
+        Role::TripPoint => plain(ALARM, Middle, SHEET),
         Role::GroundLine => line(SOIL, Bold, Continuous),
         Role::LevelLine => line(GREY, Thin, LongDashDot),
         Role::MastTube => plain(INK, Wide, TUBE),

@@ -79,6 +79,7 @@ fn job(system: UnitSystem) -> Job {
         cards: Default::default(),
         tensions: Default::default(),
         season: Default::default(),
+        lights: Default::default(),
         wind: Wind::default(),
         as_built: None,
         log: Vec::new(),

@@ -182,6 +182,10 @@ roles! {
         Conflict,
         Dimension,
         Tie,
+        /// The lead of the lights on the ground.
+        Lead,
+        /// Where somebody crosses it.
+        TripPoint,
         /// Profile: the ground in section.
         GroundLine,
         /// Profile: the level underside of the timbers.

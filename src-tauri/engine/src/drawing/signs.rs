@@ -17,6 +17,7 @@ pub const SIGNED: &[Role] = &[
     Role::FallLine,
     Role::Dimension,
     Role::WindArrow,
+    Role::TripPoint,
 ];
 
 /// Half the size of a role's sign, in letter heights.
@@ -35,6 +36,7 @@ pub fn half_size_em(role: Role) -> f64 {
         Role::FallLine => 0.6,
         Role::Dimension => 0.35,
         Role::WindArrow => 0.6,
+        Role::TripPoint => 0.65,
         _ => 0.4,
     }
 }
@@ -77,6 +79,10 @@ pub(crate) fn path(role: Role) -> &'static [(&'static str, bool)] {
         ],
         Role::FallLine => &[("M0,-0.1 L0.32,0.75 L0,0.55 L-0.32,0.75 Z", true)],
         Role::Dimension => &[("M0,0 L0.13,0.5 H-0.13 Z", true)],
+        // A triangle, as warning signs have it, with a cord across.
+        Role::TripPoint => {
+            &[("M0,-0.62 L0.6,0.45 H-0.6 Z", true), ("M-0.28,0.14 C-0.14,-0.02 0.14,0.3 0.28,0.14", false)]
+        }
         Role::WindArrow => &[("M0,-0.6 L0.3,0.1 H0.1 V0.6 H-0.1 V0.1 H-0.3 Z", true)],
         _ => &[("M-0.3,0 H0.3 M0,-0.3 V0.3", false)],
     }

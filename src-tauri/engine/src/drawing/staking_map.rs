@@ -63,6 +63,20 @@ fn draw(view: &View, options: &MapOptions, bounds: Bounds, text_m: f64) -> Scene
     canvas.finish(format!("Staking map: {}", view.job.name), super::words::map::of_map(view))
 }
 
+/// The map of one part of the yard with something over it, by its title and its description.
+pub(super) fn draw_over(
+    view: &View,
+    bounds: Bounds,
+    text_m: f64,
+    [title, description]: [String; 2],
+    over: impl FnOnce(&mut Canvas),
+) -> Scene {
+    let mut canvas = Canvas::new(bounds, readable(text_m, &bounds));
+    paint(&mut canvas, view, &MapOptions::lettering(text_m));
+    over(&mut canvas);
+    canvas.finish(title, description)
+}
+
 /// In painting order: what lies under, then what stands, then the work, then what must not be missed. Nothing of
 /// the yard depends on where the mast stands: the screen keeps it while the work is dragged over it.
 fn paint(canvas: &mut Canvas, view: &View, options: &MapOptions) {

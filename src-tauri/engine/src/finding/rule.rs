@@ -2,7 +2,9 @@
 
 use serde::{Serialize, Serializer};
 
-use super::{buried, document, ground, guys, mast, north, overhead, points, raising, wind, workshop, yard};
+use super::{
+    buried, document, ground, guys, lights, mast, north, overhead, points, raising, wind, workshop, yard,
+};
 
 macro_rules! gathered {
     ($($(#[$of:meta])* $variant:ident($rule:path, $remedy:path);)*) => {
@@ -62,6 +64,8 @@ gathered! {
     Raising(raising::RaisingRule, raising::RaisingRemedy);
     /// What is cut, turned, drilled and lifted.
     Workshop(workshop::WorkshopRule, workshop::WorkshopRemedy);
+    /// The lights' current.
+    Lights(lights::LightsRule, lights::LightsRemedy);
 }
 
 impl Serialize for Rule {

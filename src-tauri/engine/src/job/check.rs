@@ -6,6 +6,8 @@ mod outlines;
 mod points;
 mod rig;
 
+use serde_json::Value;
+
 use chrono::Datelike;
 
 use serde_json::Value;
@@ -39,9 +41,11 @@ fn check_photos(job: &Job, errors: &mut Vec<FieldError>) {
 
 /// A guy's tension comes of how it swung or of how far a pull brought it aside.
 fn check_tensions(job: &Job, errors: &mut Vec<FieldError>) {
-    for (index, reading) in job.tensions.readings.iter().enumerate() {
-        let pulled = reading.pull_n.is_some() && reading.aside_m.is_some();
-        if reading.hz.is_none() && !pulled {
+    let readings = job.tensions.kept().get("readings").and_then(Value::as_array);
+    for (index, reading) in readings.into_iter().flatten().enumerate() {
+        let is_there = |field: &str| reading.get(field).is_some_and(|value| !value.is_null());
+        let pulled = is_there("pull_n") && is_there("aside_m");
+        if !is_there("hz") && !pulled {
             let allowed = "swings a second, or a pull with how far it came aside";
             errors.push(FieldError::new(pointer!(tensions.readings[index].hz), "nothing", allowed));
         }

@@ -11,6 +11,7 @@ mod check_sum;
 mod document;
 mod file;
 mod history;
+mod lights;
 mod log;
 mod pegging;
 mod photo;
@@ -26,6 +27,7 @@ mod standpoint;
 mod syntax;
 mod tensions;
 mod tubes;
+mod unread;
 mod versions;
 mod wind;
 mod wording;
@@ -42,6 +44,7 @@ pub use check_sum::{canonical, check_sum};
 pub use document::Document;
 pub use file::{MOST_FILE_BYTES, text_of_file};
 pub use history::*;
+pub use lights::*;
 pub use log::*;
 pub use pegging::*;
 pub use photo::{Photo, is_sha256};
@@ -54,6 +57,7 @@ pub use season::*;
 pub use shown::shown;
 pub use standpoint::*;
 pub use tensions::*;
+pub use unread::Unread;
 pub use versions::{FORMAT_MINOR, FORMAT_VERSION, is_of_newer_version};
 pub use wind::*;
 pub use workshop::*;
@@ -106,7 +110,12 @@ pub struct Job {
     pub cards: CardWork,
     /// How tight the guys were found to be.
     #[serde(default)]
-    pub tensions: Tensions,
+    #[cfg_attr(feature = "typegen", schemars(with = "Tensions"), ts(as = "Tensions"))]
+    pub tensions: Unread<Tensions>,
+    /// The lights' current: labels, lead and circuit.
+    #[serde(default)]
+    #[cfg_attr(feature = "typegen", schemars(with = "Lights"), ts(as = "Lights"))]
+    pub lights: Unread<Lights>,
     /// What was seen of it while it stood, season after season.
     #[serde(default)]
     pub season: Season,

@@ -23,7 +23,7 @@ fn leaning(lean_deg: f64, towards_deg: f64) -> Lean {
 
 fn yardstick() -> (plan::Plan, PlumbGeometry) {
     let mut job = demo::yardstick();
-    job.tensions.turn_mm = Some(4.0);
+    job.tensions.change(|kept| kept.turn_mm = Some(4.0));
     let plan = plan::compute(&job).unwrap().plan;
     let geometry = PlumbGeometry::of(&job, &plan);
     (plan, geometry)

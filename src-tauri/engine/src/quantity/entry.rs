@@ -77,6 +77,9 @@ enum Kind {
     Angle,
     Force,
     Voltage,
+    Volts,
+    Current,
+    Power,
     Mass,
     Percent,
     MassPerLength,
@@ -100,6 +103,9 @@ impl Kind {
             "_deg" => Kind::Angle,
             "_n" => Kind::Force,
             "_kv" => Kind::Voltage,
+            "_volts" => Kind::Volts,
+            "_amps" => Kind::Current,
+            "_watts" => Kind::Power,
             "_kg" => Kind::Mass,
             "_percent" => Kind::Percent,
             "_g_per_m" => Kind::MassPerLength,
@@ -139,6 +145,13 @@ impl Kind {
             (Kind::Force, "kgf" | "kp") => Some(STANDARD_GRAVITY),
             (Kind::Voltage, "" | "kv") => Some(1.0),
             (Kind::Voltage, "v" | "volt" | "volts") => Some(0.001),
+            (Kind::Volts, "" | "v" | "volt" | "volts") => Some(1.0),
+            (Kind::Volts, "mv") => Some(0.001),
+            (Kind::Volts, "kv") => Some(1000.0),
+            (Kind::Current, "" | "a" | "amp" | "amps" | "ampere" | "amperes") => Some(1.0),
+            (Kind::Current, "ma") => Some(0.001),
+            (Kind::Power, "" | "w" | "watt" | "watts" | "va") => Some(1.0),
+            (Kind::Power, "kw") => Some(1000.0),
             (Kind::Mass, "") => Some(if imperial { POUND_KG } else { 1.0 }),
             (Kind::Mass, "kg") => Some(1.0),
             (Kind::Mass, "g") => Some(0.001),
@@ -188,6 +201,9 @@ impl Kind {
             Kind::Force if imperial => "a force such as 25 (pounds-force) or 25 lbf",
             Kind::Force => "a force such as 110 (newtons), 1.1 kN or 11 kgf",
             Kind::Voltage => "a voltage such as 11 (kilovolts), 11 kV or 400 V",
+            Kind::Volts => "a voltage such as 120 (volts), 230 V or 24 V",
+            Kind::Current => "a current such as 0.35 (amperes), 0.35 A or 350 mA",
+            Kind::Power => "a power such as 40 (watts), 40 W or 4.8 W",
             Kind::Mass if imperial => "a mass such as 25 (pounds) or 25 lb",
             Kind::Mass => "a mass such as 11 (kilograms), 11 kg or 500 g",
             Kind::Percent => "a percentage such as 2.5 or 2.5 %",
@@ -696,6 +712,10 @@ mod tests {
         check("mass_kg", "2 lb", METRIC, 0.907_184_74);
         check("count", "4", METRIC, 4.0);
         refused("tension_n", "10 kg");
+        check("supply_volts", "120 V", IMPERIAL, 120.0);
+        check("load_amps", "350 mA", METRIC, 0.35);
+        check("load_watts", "1.2 kW", METRIC, 1200.0);
+        refused("load_amps", "5 W");
         refused("voltage_kv", "high");
         refused("count", "four");
     }

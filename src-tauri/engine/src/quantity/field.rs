@@ -75,11 +75,14 @@ impl FieldError {
 }
 
 /// Unit suffixes of field names, longest first, so that `_mm_per_m` is not taken for `_m`.
-pub(crate) const UNIT_SUFFIXES: [&str; 13] = [
+pub(crate) const UNIT_SUFFIXES: [&str; 16] = [
     "_mm_per_m",
     "_m_per_s",
     "_g_per_m",
     "_percent",
+    "_watts",
+    "_volts",
+    "_amps",
     "_deg",
     "_mpa",
     "_mm",

@@ -105,6 +105,28 @@ pub fn voltage(value_kv: f64) -> String {
     }
 }
 
+/// Of a circuit: `120 V`, `2.4 V`.
+pub fn volts(value: f64) -> String {
+    odd(value, "V").unwrap_or_else(|| format!("{} V", trimmed(value, 1)))
+}
+
+/// `7.5 A`, `350 mA`.
+pub fn amps(value: f64) -> String {
+    if let Some(odd) = odd(value, "A") {
+        return odd;
+    }
+    if value != 0.0 && value.abs() < 0.9995 {
+        format!("{} mA", trimmed(value * 1000.0, 0))
+    } else {
+        format!("{} A", trimmed(value, 2))
+    }
+}
+
+/// `420 W`, `4.8 W`.
+pub fn watts(value: f64) -> String {
+    odd(value, "W").unwrap_or_else(|| format!("{} W", trimmed(value, 1)))
+}
+
 /// A mass: `12.3 kg`; `27.1 lb`.
 pub fn mass(value_kg: f64, units: Units) -> String {
     if let Some(odd) = odd(value_kg, "kg") {
@@ -197,6 +219,9 @@ pub fn field(name: &str, value: f64, units: Units) -> String {
         "_deg" => format!("{}°", trimmed(value, finest(value, 3))),
         "_n" => force(value, units),
         "_kv" => voltage(value),
+        "_volts" => format!("{} V", trimmed(value, finest(value, 3))),
+        "_amps" => format!("{} A", trimmed(value, finest(value, 3))),
+        "_watts" => format!("{} W", trimmed(value, finest(value, 3))),
         "_kg" => mass(value, units),
         "_percent" => format!("{} %", trimmed(value, 3)),
         "_g_per_m" => match units.system {

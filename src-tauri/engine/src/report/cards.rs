@@ -8,7 +8,7 @@ use super::words::cards as say;
 use super::{FindingText, finding_text, format};
 use crate::cards::{
     Card, CardEscape, CardKind, CardNumber, CardPhase, CardStand, CardValue, Deck, PhaseGust, PhasePrepared,
-    PhaseStop, Progress, StandPlace,
+    PhaseStop, PhaseWays, Progress, StandPlace, WaysLooked,
 };
 use crate::job::Job;
 use crate::quantity::Units;
@@ -52,6 +52,10 @@ pub struct CardPhaseText {
     pub stops: Vec<CardStopText>,
     /// Checks that could not be made, and what is missing for a number.
     pub not_known: Vec<String>,
+    /// Whether the mast may lie along some bearing; empty where it does not turn.
+    pub around: String,
+    /// Nobody has looked all round yet.
+    pub may_look: bool,
     /// Up to which gust; empty where it does not matter.
     pub wind: String,
     /// False where that is not known yet.
@@ -93,6 +97,8 @@ pub enum CardPicture {
     Profile,
     /// The mast turning up, from the side.
     Tilt,
+    /// The lights' lead on its part of the map.
+    Lead,
     /// The mast before and after one of the stages, counted from 0.
     Stage { stage: u32 },
 }
@@ -187,6 +193,8 @@ impl Telling<'_> {
             people: say::people(phase.people.at_least, phase.people.lifting),
             stops: phase.stops.iter().map(|stop| self.stop(stop)).collect(),
             not_known,
+            around: phase.around.map_or_else(String::new, |ways| around(ways)),
+            may_look: phase.around.is_some_and(|ways| ways.looked == WaysLooked::NotYet),
             wind: phase.gust.as_ref().map_or_else(String::new, |gust| self.gust(phase.phase, gust)),
             wind_known: phase.gust.as_ref().is_none_or(|gust| gust.limit_m_per_s.is_some()),
             lessons: lessons(self.job, say::phase_key(phase.phase)),
@@ -244,6 +252,7 @@ impl Telling<'_> {
                 let keep_off = format::length(*keep_off_m, self.units);
                 (say::too_late(&takes, &left, &keep_off), SourceKey::CommonPractice)
             }
+            PhaseStop::NoWayClear { degrees } => (say::no_way_clear(*degrees), SourceKey::CommonPractice),
             PhaseStop::LineHasNoLever => (say::NO_LEVER.map(str::to_owned), SourceKey::Geometry),
             PhaseStop::GustForecast { forecast_m_per_s, begin_m_per_s } => {
                 let forecast = format::speed(*forecast_m_per_s, self.units);
@@ -340,6 +349,7 @@ impl Telling<'_> {
             CardValue::Count { value } => value.to_string(),
             CardValue::Gust { value_m_per_s } => format::speed_rounded_down(value_m_per_s, self.units),
             CardValue::Minutes { value } => say::minutes(value),
+            CardValue::Amps { value_amps } => format::amps(value_amps),
             CardValue::Percent { value } => say::percent(value),
         }
     }
@@ -381,6 +391,15 @@ impl Telling<'_> {
     }
 }
 
+fn around(ways: PhaseWays) -> String {
+    let best = match ways.looked {
+        WaysLooked::NotYet => None,
+        WaysLooked::NoneClear { .. } => return say::NONE_CLEAR.to_owned(),
+        WaysLooked::Clear { best_deg } => Some(format::bearing(best_deg)),
+    };
+    say::around(ways.own_clear, best.as_deref())
+}
+
 fn picture(card: &Card) -> CardPicture {
     match &card.kind {
         CardKind::MeasureFoot | CardKind::LevelBase => CardPicture::Profile,
@@ -402,6 +421,7 @@ fn picture(card: &Card) -> CardPicture {
         | CardKind::SetFarGuys
         | CardKind::LetGoEdge
         | CardKind::PlumbMast => CardPicture::Tilt,
+        CardKind::LayLead => CardPicture::Lead,
         _ => card.stage.map_or(CardPicture::Map, |stage| CardPicture::Stage { stage }),
     }
 }

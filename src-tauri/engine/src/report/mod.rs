@@ -15,6 +15,7 @@ mod guys;
 mod headline;
 mod imported;
 mod label;
+mod lights;
 mod log;
 mod mast;
 mod next_year;
@@ -50,6 +51,7 @@ pub use findings::finding_text;
 pub use headline::NOT_MEASURED;
 pub use imported::imported;
 pub use label::Label;
+pub use lights::{LightsReport, LightsStanding, lights};
 pub use log::{Fate, LogDay, LogLine, LogText, LogThing, log_counts, log_plain, log_text};
 pub use next_year::{
     MarkTapeText, MarkWatchedText, PackChoreText, PackItemText, PackingReport, SamePlaceReport, packing,
@@ -85,7 +87,7 @@ pub use tensions::{
     tensions,
 };
 pub use terminal::{
-    calls_text, cards_text, check_text, circles_text, cut_text, packing_text, peg_out_text, raising_text,
+    calls_text, cards_text, check_text, circles_text, cut_text, lights_text, packing_text, peg_out_text, raising_text,
     rigs_text, ring_text, same_place_text, season_list_text, season_text, shares_text, shop_text,
     siting_text, spread_text, tensions_text, text, view_text, workshop_text,
 };

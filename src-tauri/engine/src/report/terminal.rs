@@ -3,7 +3,7 @@
 use std::fmt::Write as _;
 
 use super::{
-    CallsReport, CardStanding, CardsReport, CirclesReport, CutLotText, FindingText, PackingReport,
+    CallsReport, CardStanding, CardsReport, CirclesReport, CutLotText, FindingText, LightsReport, PackingReport,
     PegOutReport, RaiseReport, Report, ReportSection, RigsReport, RingReport, Row, SamePlaceReport,
     SeasonListText, SeasonReport, SharesReport, ShoppingReport, SitingOpeningsText, SitingPatternsText,
     SitingPlaceText, SitingReport, SpreadReport, StepCardText, TensionsReport, ViewReport, WorkshopReport,
@@ -273,6 +273,20 @@ pub fn circles_text(report: &CirclesReport) -> String {
     out
 }
 
+/// The lights' current, for a terminal.
+pub fn lights_text(report: &LightsReport) -> String {
+    let mut out = String::new();
+    if !report.headline.is_empty() {
+        wrapped(&mut out, "", &report.headline);
+        out.push('\n');
+    }
+    let cards = CirclesReport {
+        nothing: report.nothing.clone(),
+        cards: report.cards.iter().chain(&report.slack).cloned().collect(),
+    };
+    out + &circles_text(&cards)
+}
+
 /// Writes the way from peg to peg, and what the tapes say.
 pub fn peg_out_text(report: &PegOutReport) -> String {
     let mut out = String::new();
@@ -446,6 +460,9 @@ pub fn cards_text(report: &CardsReport, phase: Option<CardPhase>) -> String {
         wrapped(&mut out, "  ", &about.tools.join(", "));
         for stop in &about.stops {
             wrapped(&mut out, "  STOP ", &format!("{} {} {}", stop.sentence, stop.numbers, stop.remedy));
+        }
+        if !about.around.is_empty() {
+            wrapped(&mut out, "  ", &about.around);
         }
         if !about.wind.is_empty() {
             wrapped(&mut out, if about.wind_known { "  " } else { "  ? " }, &about.wind);

@@ -291,7 +291,7 @@ fn reading(id: &str, guy: &str, day: u32, hz: f64) -> TensionReading {
 #[test]
 fn a_level_is_held_against_the_plan_and_names_the_odd_one() {
     let mut job = demo::lantern_green();
-    job.tensions.readings.clear();
+    job.tensions.change(|kept| kept.readings.clear());
     let plan = plan::compute(&job).unwrap().plan;
     let none = levels(&job, &plan.guys);
     assert!(none.iter().all(|level| level.standing == TensionStanding::NotKnown && level.mean_n.is_none()));
@@ -301,16 +301,13 @@ fn a_level_is_held_against_the_plan_and_names_the_odd_one() {
     // T goes with f²: 0.8 of the note is 0.64 of the tension.
     for (i, guy) in of_level.iter().enumerate() {
         let part = if i == 1 { 0.8 } else { 1.0 };
-        job.tensions.readings.push(reading(
-            &format!("new-{i}"),
-            &guy.id,
-            20,
-            part * guy.natural_frequency_hz,
-        ));
+        let new = reading(&format!("new-{i}"), &guy.id, 20, part * guy.natural_frequency_hz);
+        job.tensions.change(|kept| kept.readings.push(new));
     }
     // An older reading of the first guy does not count any more, though it comes later in the list.
-    job.tensions.readings.push(reading("old", &first.id, 2, 0.5 * first.natural_frequency_hz));
-    job.tensions.turn_mm = Some(3.0);
+    job.tensions
+        .change(|kept| kept.readings.push(reading("old", &first.id, 2, 0.5 * first.natural_frequency_hz)));
+    job.tensions.change(|kept| kept.turn_mm = Some(3.0));
     let found = levels(&job, &plan.guys).into_iter().find(|it| it.level_id == level.id).unwrap();
     assert_eq!(found.guys[0].readings.len(), 2);
     assert_eq!(

@@ -96,6 +96,7 @@ export const PHASES: Phase[] = [
     says: 'The ring and the strands',
     pages: [
       cardsOf('lights'),
+      { to: 'build/lights', name: 'Current and lead', says: 'Strand by strand, labels, the cord’s way' },
       { to: `${WORKSHOP}/circles`, name: 'Circles and ring', says: 'Holes, couplings, strands as bought' },
     ],
     sections: [{ id: 'ring', title: 'Ring of the lights' }],

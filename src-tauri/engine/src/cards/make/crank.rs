@@ -171,6 +171,7 @@ impl Pulling<'_> {
         if Some(pull) == self.pulls() {
             more.insert(0, CardNumber::known(NumberOf::MarkStopsAt, length(self.stage.stop_mark_m)));
         }
+        more.extend(self.strands(pull));
         card(Crank, &self.key("crank", pull), kind, number)
             .needs([
                 (YardState::RodPinned { tube, pull }, NeedWhy::NothingToPull),
@@ -181,9 +182,41 @@ impl Pulling<'_> {
             .gives([YardState::HandOnCrank { tube, pull }])
             .more(more)
             .stands([CardStand::of(1, StandPlace::AtTheCrank), self.at_the_pin()])
+            .stands([CardStand::of(1, StandPlace::Caller)])
             .stands(self.at_ropes())
             .stands([self.making.outside()])
             .minds(CardCaution::StrapAndCrank, StopRule::TightSpot)
+    }
+
+    /// What the strands, tied to the ring already, need before the last tube goes up, and what they get when it is up.
+    fn strands(&self, pull: u32) -> Vec<CardNumber> {
+        let is_last = self.making.bench.stages.stages.last().is_some_and(|last| last.tube == self.stage.tube);
+        let last = self.making.lighting.as_ref().and_then(|lights| lights.last_tube.as_ref());
+        let Some(last) = last.filter(|_| is_last) else { return Vec::new() };
+        let known = |what: NumberOf, value: Option<CardValue>| {
+            CardNumber::or(what, value, CardMissing::StrandStretch)
+        };
+        let ends = |of: &dyn Fn(&crate::lighting::StrandSlack) -> Option<f64>| {
+            let all: Option<Vec<f64>> = last.strands.iter().map(of).collect();
+            let all = all.unwrap_or_default();
+            [all.iter().copied().reduce(f64::min), all.iter().copied().reduce(f64::max)]
+        };
+        let mut numbers = Vec::new();
+        if pull == 1 {
+            let [least, most] = ends(&|strand| strand.slack_m).map(|m| m.map(length));
+            numbers
+                .extend([known(NumberOf::StrandSlackLeast, least), known(NumberOf::StrandSlackMost, most)]);
+        }
+        if pull == self.pulls().unwrap_or(1) {
+            let force = |value_n: f64| CardValue::Force { value_n };
+            let [least, most] = ends(&|strand| strand.tension_n).map(|n| n.map(force));
+            numbers.extend([
+                known(NumberOf::StrandsStraightBelow, last.tie_below_m.map(length)),
+                known(NumberOf::StrandPullsLeast, least),
+                known(NumberOf::StrandPullsMost, most),
+            ]);
+        }
+        numbers
     }
 
     pub fn gust(&self) -> CardNumber {

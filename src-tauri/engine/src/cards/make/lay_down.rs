@@ -119,8 +119,7 @@ fn take_mast(making: &Making) -> Card {
         YardState::LineRigged => making.job.raising.line.is_some(),
         _ => true,
     });
-    let value = lifters(making).map(|value| CardValue::Count { value });
-    let number = CardNumber::or(NumberOf::PeopleNeeded, value, CardMissing::CordWeight);
+    let number = CardNumber::missing(NumberOf::PeopleNeeded, CardMissing::CordWeight);
     let mut made = card(LayDown, "down:take-mast", CardKind::TakeMast, number);
     made.needs.extend(needs.into_iter().map(|(state, why)| super::need(state, why)));
     made.takes([YardState::HandsFree])

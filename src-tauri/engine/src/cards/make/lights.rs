@@ -4,6 +4,7 @@ use super::{Making, card, count, length};
 use crate::cards::card::CardPhase::{Crank, Lights};
 use crate::cards::card::*;
 use crate::cards::state::{NeedWhy, YardState};
+use crate::lighting::NumberedStrand;
 use crate::numerics::vector::{norm, subtract};
 use crate::workshop::circle;
 
@@ -15,8 +16,8 @@ pub(super) fn cards(making: &Making) -> Vec<Card> {
         hold_ring(making),
         tie_lower_ends(making),
         set_strands(making),
-        lay_lead(),
-        switch_on(),
+        lay_lead(making),
+        switch_on(making),
     ]
 }
 
@@ -33,6 +34,7 @@ pub(super) fn test(making: &Making, phase: CardPhase) -> Card {
     let number = CardNumber::known(NumberOf::Strands, count(strands(making)));
     card(phase, "lights:test", CardKind::TestStrands, number)
         .gives([YardState::StrandsTested])
+        .more(lit(making))
         .stands([CardStand::of(1, StandPlace::AtTheOutlet)])
         .minds(CardCaution::Electric, StopRule::Trips)
 }
@@ -129,12 +131,25 @@ fn tie_lower_ends(making: &Making) -> Card {
     ])
     .gives([YardState::LowerEndsTied])
     .more([CardNumber::known(NumberOf::Strands, count(strands(making)))])
+    .more(ties(making))
     .stands([CardStand::of(2, StandPlace::OnTheRing)])
     .minds(CardCaution::Electric, StopRule::StrandCatches);
     match up {
         Some(up) => made.needs([(up, NeedWhy::StrandsRunFreely)]),
         None => made,
     }
+}
+
+/// Strand by strand: how far round the ring its tie is from that of the first, tie to tie in straight lines.
+fn ties(making: &Making) -> Vec<CardNumber> {
+    let mut round_m = 0.0;
+    let strands = making.lighting.iter().flat_map(|lights| &lights.strands);
+    let tie = |strand: &NumberedStrand| {
+        let at = CardNumber::known(NumberOf::TieAt { strand: strand.number }, length(round_m));
+        round_m += strand.to_next_m.unwrap_or(0.0);
+        at
+    };
+    strands.map(tie).collect()
 }
 
 fn set_strands(making: &Making) -> Card {
@@ -151,30 +166,66 @@ fn set_strands(making: &Making) -> Card {
     .minds(CardCaution::RopesRun, StopRule::AnchorMoves)
 }
 
-/// What runs in the lead stands on the strands' label, and nobody has entered that.
-fn lay_lead() -> Card {
+/// Strands that lit when they were plugged in, of all.
+fn lit(making: &Making) -> Option<CardNumber> {
+    let strands = &making.lighting.as_ref()?.strands;
+    let lit = strands.iter().filter(|strand| strand.lit == Some(true)).count();
+    Some(CardNumber::known(NumberOf::StrandsLit, count(lit)))
+}
+
+/// How long the lead is, where it is crossed, what of it hangs on the mast.
+fn lay_lead(making: &Making) -> Card {
+    let lead = making.lighting.as_ref().and_then(|lights| lights.lead.as_ref());
+    let needed = lead.and_then(|lead| {
+        let half_width_95_m = Some(lead.ground_half_width_95_m).filter(|half| *half > 0.0);
+        Some(CardValue::Length { value_m: lead.needed_m?, half_width_95_m })
+    });
+    let mut more = vec![
+        CardNumber::or(NumberOf::LeadOnGround, lead.map(|lead| length(lead.ground_m)), CardMissing::LeadWay),
+        CardNumber::or(NumberOf::TripPoints, lead.map(|lead| count(lead.trips.len())), CardMissing::LeadWay),
+    ];
+    let hangs = lead.filter(|lead| lead.up_m != Some(0.0));
+    more.extend(hangs.map(|lead| {
+        let mass = lead.mass_on_mast_kg.map(|value_kg| CardValue::Mass { value_kg });
+        CardNumber::or(NumberOf::LeadOnMast, mass, CardMissing::CordLabel)
+    }));
+    let kept = making.lighting.as_ref().and_then(|lights| lights.load.drop_percent);
+    let kept = kept.map(|value| CardValue::Percent { value });
+    more.push(CardNumber::or(NumberOf::VoltageKept, kept, CardMissing::CordLabel));
     card(
         Lights,
         "lights:lay-lead",
         CardKind::LayLead,
-        CardNumber::missing(NumberOf::Current, CardMissing::StrandLabel),
+        CardNumber::or(NumberOf::LeadLength, needed, CardMissing::LeadWay),
     )
     .needs([(YardState::PowerOff, NeedWhy::CurrentInHands)])
     .gives([YardState::LeadLaid])
+    .more(more)
     .stands([CardStand::of(1, StandPlace::AtTheOutlet)])
     .minds(CardCaution::Electric, StopRule::Trips)
 }
 
-fn switch_on() -> Card {
+/// What runs then, and what the breaker has to be for it.
+fn switch_on(making: &Making) -> Card {
+    let load = making.lighting.as_ref().map(|lights| &lights.load);
+    let amps = |value: Option<f64>| value.map(|value_amps| CardValue::Amps { value_amps });
+    let current = amps(load.and_then(|load| load.total_amps));
+    let needs = amps(load.and_then(|load| load.needs_amps));
+    let missing = if current.is_some() { CardMissing::CircuitLabel } else { CardMissing::StrandLabel };
+    let runs = load.and_then(|load| load.runs).map(|value| CardValue::Count { value });
     card(
         Lights,
         "lights:switch-on",
         CardKind::SwitchOn,
-        CardNumber::missing(NumberOf::Current, CardMissing::StrandLabel),
+        CardNumber::or(NumberOf::Current, current, CardMissing::StrandLabel),
     )
     .needs([(YardState::StrandsSet, NeedWhy::CurrentInHands), (YardState::LeadLaid, NeedWhy::DoneInTurn)])
     .takes([YardState::PowerOff])
     .gives([YardState::Lit])
+    .more([
+        CardNumber::or(NumberOf::BreakerAtLeast, needs, missing),
+        CardNumber::or(NumberOf::PlugsAtLead, runs, CardMissing::EndToEnd),
+    ])
     .stands([CardStand::of(1, StandPlace::AtTheOutlet)])
     .minds(CardCaution::Electric, StopRule::Trips)
 }

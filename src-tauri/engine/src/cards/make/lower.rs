@@ -24,18 +24,9 @@ pub(super) fn cards(making: &Making) -> Vec<Card> {
     cards
 }
 
-/// All at once while a tube comes down: at the crank, at the pin, at the ropes, and who calls.
-fn people(making: &Making) -> Option<u32> {
-    let ropes = making.bench.stages.stages.iter().map(|stage| {
-        let lift = making.bench.lift.stages.iter().find(|lift| lift.tube == stage.tube);
-        Pulling { making, stage, lift }.guys().len()
-    });
-    u32::try_from(ropes.max().unwrap_or(0) + 3).ok()
-}
-
+/// How many they are is counted once all cards of the phase are there: `phases::count_people`.
 fn tell(making: &Making) -> Card {
-    let value = people(making).map(|value| CardValue::Count { value });
-    let number = CardNumber::or(NumberOf::PeopleNeeded, value, CardMissing::CordWeight);
+    let number = CardNumber::missing(NumberOf::PeopleNeeded, CardMissing::CordWeight);
     card(Lower, "down:tell", CardKind::TellEverybody, number)
         .gives([YardState::EverybodyTold])
         .more(super::rehearsed::numbers(&making.job.cards.lower_rehearsed))
@@ -230,6 +221,7 @@ impl Lowering<'_> {
             .gives([YardState::HandOnCrank { tube, pull }])
             .more([CardNumber::or(NumberOf::CrankHand, hand, CardMissing::CrankAndDrum), self.pulling.gust()])
             .stands(self.at_the_crank())
+            .stands([CardStand::of(1, StandPlace::Caller)])
             .stands(self.pulling.at_ropes())
             .stands([self.pulling.making.outside()])
             .minds(CardCaution::StrapAndCrank, StopRule::TightSpot)
@@ -264,6 +256,7 @@ impl Lowering<'_> {
             .gives([YardState::CameDown { tube, pull }])
             .more([CardNumber::or(NumberOf::CrankTurns, turns, CardMissing::CrankAndDrum)])
             .stands(self.at_the_crank())
+            .stands([CardStand::of(1, StandPlace::Caller)])
             .stands(self.pulling.at_ropes())
             .minds(CardCaution::StrapAndCrank, StopRule::TightSpot)
     }

@@ -12,7 +12,7 @@ mod raise;
 mod rehearsed;
 
 use super::card::*;
-use super::prepare::FirstUp;
+use super::prepare::{FirstUp, WaysLooked};
 use super::progress::Deck;
 use super::state::{NeedWhy, YardState};
 use crate::job::{Hinge, Job};
@@ -20,6 +20,7 @@ use crate::lifting::body::Turning;
 use crate::lifting::hands::HardestPush;
 use crate::lifting::line::{LinePull, RiggedLine};
 use crate::lifting::{LiftingWork, TiltWork, lifting_work};
+use crate::lighting::{self, LeadWork, LightsWork};
 use crate::plan::{Computed, Plan};
 use crate::quantity::FieldErrors;
 use crate::raising::{self, GuyDoes, GuyRole, RaiseWay};
@@ -42,6 +43,8 @@ pub struct CardsPlan {
     pub stages: Stages,
     /// None where nobody has said how it turns up, or a weight is not known.
     pub tilt: Option<TiltPlan>,
+    /// None while nobody knows where the lights' lead lies.
+    pub lead: Option<LeadWork>,
 }
 
 /// The mast turning up.
@@ -59,7 +62,15 @@ pub struct TiltPlan {
 /// # Errors
 /// Where a section is unknown.
 pub fn planned(job: &Job, computed: &Computed) -> Result<CardsPlan, FieldErrors> {
-    let making = Making::of(job, computed)?;
+    planned_around(job, computed, WaysLooked::NotYet)
+}
+
+/// The same where somebody has looked all round for ways that are clear.
+///
+/// # Errors
+/// Where a section is unknown.
+pub fn planned_around(job: &Job, computed: &Computed, looked: WaysLooked) -> Result<CardsPlan, FieldErrors> {
+    let making = Making { looked, ..Making::of(job, computed)? };
     let begins = making.begins();
     let mut cards = Vec::new();
     if job.cards.comes_down {
@@ -72,6 +83,7 @@ pub fn planned(job: &Job, computed: &Computed) -> Result<CardsPlan, FieldErrors>
         cards.extend(lights::cards(&making));
     }
     cards.iter_mut().for_each(|card| escape::add(&making, card));
+    phases::count_people(&mut cards);
     let phases = phases::prepared(&making, &cards);
     let deck = Deck { cards: Deck::in_order(cards, &begins), begins, phases, first_up: making.first_up() };
     let drawn = making.way.zip(making.lifting.tilt);
@@ -81,7 +93,8 @@ pub fn planned(job: &Job, computed: &Computed) -> Result<CardsPlan, FieldErrors>
         hardest: tilt.hardest,
         line: tilt.rigged.zip(tilt.line).filter(|(_, pull)| pull.pull_n.is_finite()),
     });
-    Ok(CardsPlan { deck, stages: making.bench.stages, tilt })
+    let lead = making.lighting.and_then(|lights| lights.lead);
+    Ok(CardsPlan { deck, stages: making.bench.stages, tilt, lead })
 }
 
 /// What all cards are made from.
@@ -93,6 +106,10 @@ pub(super) struct Making<'a> {
     pub way: Option<RaiseWay>,
     /// Forces and gusts.
     pub lifting: LiftingWork,
+    /// What was found all round.
+    pub looked: WaysLooked,
+    /// None without strands.
+    pub lighting: Option<LightsWork>,
     /// What is wrong with the way, or open about it.
     pub way_findings: Vec<crate::finding::Finding>,
 }
@@ -106,7 +123,8 @@ impl<'a> Making<'a> {
             Some(way) => way.findings.clone(),
             None => raising::findings_as_said(job, computed),
         };
-        Ok(Self { job, plan, bench, way, lifting, way_findings })
+        let lighting = lighting::lights(job, computed, &bench.stages);
+        Ok(Self { job, plan, bench, way, lifting, lighting, looked: WaysLooked::NotYet, way_findings })
     }
 
     /// All of it stands and is lit.

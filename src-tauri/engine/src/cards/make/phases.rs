@@ -1,8 +1,8 @@
 //! What has to be there before each phase begins.
 
 use super::Making;
-use crate::cards::card::{Card, CardMissing, CardPhase, CardStand};
-use crate::cards::prepare::{PhaseGust, PhasePrepared, PhaseStop, Tool, YardPeople};
+use crate::cards::card::{Card, CardMissing, CardNumber, CardPhase, CardStand, CardValue, NumberOf};
+use crate::cards::prepare::{PhaseGust, PhasePrepared, PhaseStop, PhaseWays, Tool, WaysLooked, YardPeople};
 use crate::finding::{Finding, Severity};
 use crate::lifting::{GustFound, ONE_PULLS_N, hands, line};
 
@@ -19,6 +19,9 @@ fn one(making: &Making, cards: &[Card], phase: CardPhase) -> PhasePrepared {
         .map(|finding| PhaseStop::Found { finding: Box::new((*finding).clone()) })
         .collect();
     if matches!(phase, CardPhase::Raise | CardPhase::LayDown) {
+        if let WaysLooked::NoneClear { degrees } = making.looked {
+            stops.push(PhaseStop::NoWayClear { degrees });
+        }
         stops.extend(too_few(making));
         stops.extend(by_forces(making));
     }
@@ -47,7 +50,26 @@ fn one(making: &Making, cards: &[Card], phase: CardPhase) -> PhasePrepared {
         stops,
         not_known: of(Severity::Unchecked).map(|finding| (*finding).clone()).collect(),
         missing,
+        around: lifting.then(|| PhaseWays {
+            own_clear: making.way.as_ref().map(|way| way.clear),
+            looked: making.looked,
+        }),
         gust,
+    }
+}
+
+/// Whoever is told who calls is told with how many: as many as the card of the same phase takes that takes most. So a card and the
+/// list before its phase cannot differ.
+pub(super) fn count_people(cards: &mut [Card]) {
+    for phase in CardPhase::ALL {
+        let own: Vec<&Card> = cards.iter().filter(|card| card.phase == phase).collect();
+        let Some(value) = most_at_once(&own) else { continue };
+        for card in cards.iter_mut().filter(|card| card.phase == phase) {
+            // One card without anybody on it is no count: nobody has said how it turns.
+            if card.number.what == NumberOf::PeopleNeeded && value > 0 {
+                card.number = CardNumber::known(NumberOf::PeopleNeeded, CardValue::Count { value });
+            }
+        }
     }
 }
 
@@ -68,7 +90,7 @@ fn findings<'a>(making: &'a Making, phase: CardPhase) -> Vec<&'a Finding> {
         CardPhase::Crank | CardPhase::Lower => {
             making.bench.stages.findings.iter().chain(&making.bench.lift.findings).collect()
         }
-        CardPhase::Lights => Vec::new(),
+        CardPhase::Lights => making.lighting.iter().flat_map(|lights| &lights.findings).collect(),
     }
 }
 

@@ -64,16 +64,10 @@ fn holding(making: &Making) -> Option<u32> {
     if making.job.raising.line.is_some() { Some(2) } else { lifters(making) }
 }
 
-/// All at once while it is walked up: at the mast, at the ropes, at the hinge, and who calls.
-pub(super) fn people(making: &Making) -> Option<u32> {
-    let tended = u32::try_from(making.tended().len()).unwrap_or(0);
-    Some(lifters(making)? + tended + 2)
-}
-
+/// How many they are is counted once all cards of the phase are there: `phases::count_people`.
 fn tell(making: &Making) -> Card {
-    let value = people(making).map(|value| CardValue::Count { value });
     let missing = if making.way.is_some() { CardMissing::CordWeight } else { CardMissing::HowItTurnsUp };
-    card(Raise, "raise:tell", CardKind::TellEverybody, CardNumber::or(NumberOf::PeopleNeeded, value, missing))
+    card(Raise, "raise:tell", CardKind::TellEverybody, CardNumber::missing(NumberOf::PeopleNeeded, missing))
         .gives([YardState::EverybodyTold])
         .stands([CardStand::of(1, StandPlace::Caller)])
         .minds(CardCaution::Falls, StopRule::AnybodyCallsStop)

@@ -1,6 +1,7 @@
 //! Step cards on paper: a block a card, with its picture and its one number, in an order in which they may come.
 
 use crate::cards::{CardsPlan, planned};
+use crate::drawing::lead_map::{self, lead_map};
 use crate::drawing::leg_profile::{self, leg_profile};
 use crate::drawing::pages::block::Block;
 use crate::drawing::pages::flow::Drafts;
@@ -50,6 +51,8 @@ fn before(about: &CardPhaseText) -> Block {
         .collect();
     paragraphs.push(Paragraph::plain(about.people.clone()));
     paragraphs.push(Paragraph::plain(about.tools.join(", ")));
+    let around = Some(&about.around).filter(|line| !line.is_empty());
+    paragraphs.extend(around.map(|line| Paragraph::plain(line.clone())));
     let mark = if about.wind_known { "" } else { "? " };
     let wind = Some(&about.wind).filter(|line| !line.is_empty());
     paragraphs.extend(wind.map(|line| Paragraph::plain(format!("{mark}{line}"))));
@@ -62,6 +65,7 @@ struct Pictures {
     map: (Scene, f64),
     profile: (Scene, f64),
     tilt: Option<(Scene, f64)>,
+    lead: Option<(Scene, f64)>,
     stages: Vec<(Scene, f64)>,
 }
 
@@ -76,12 +80,17 @@ impl Pictures {
             let scene = tilt_picture(it, job.units);
             (scene, tilt_picture::picture_text_m(&it.turning))
         });
+        let lead = plan.lead.as_ref().map(|lead| {
+            let scene = lead_map(job, computed, lead);
+            let text_m = lead_map::picture_text_m(&scene);
+            (scene, text_m)
+        });
         let stages = (0..plan.stages.stages.len()).filter_map(|number| {
             let scene = stage_picture(&plan.stages, number, job.units)?;
             let text_m = stages_picture::picture_text_m(&scene);
             Some((scene, text_m))
         });
-        Self { map: (map, text_m), profile: (profile, profile_m), tilt, stages: stages.collect() }
+        Self { map: (map, text_m), profile: (profile, profile_m), tilt, lead, stages: stages.collect() }
     }
 
     fn step(&self, number: usize, card: &StepCardText) -> StepBlock {
@@ -89,6 +98,7 @@ impl Pictures {
             CardPicture::Map => None,
             CardPicture::Profile => Some(&self.profile),
             CardPicture::Tilt => self.tilt.as_ref(),
+            CardPicture::Lead => self.lead.as_ref(),
             CardPicture::Stage { stage } => self.stages.get(stage as usize),
         };
         let (picture, picture_text_m) = picture.unwrap_or(&self.map).clone();

@@ -55,3 +55,23 @@ fn stops(view: &View) -> String {
 pub(crate) fn made_fast(name: &str, height: &str) -> String {
     format!("on {name}, {height} up")
 }
+
+pub(crate) const OUTLET: &str = "outlet";
+
+pub(crate) fn lead_title(job: &str) -> String {
+    format!("Lead of the lights: {job}")
+}
+
+/// Beside a place where somebody crosses the lead.
+pub(crate) fn trip(number: u32, along: &str) -> String {
+    format!("{number}: {along}")
+}
+
+pub(crate) fn lead(long: &str, trips: &[String]) -> String {
+    let crossed = if trips.is_empty() {
+        "No way that was entered crosses it.".to_owned()
+    } else {
+        format!("It is crossed by: {}.", trips.join(", "))
+    };
+    format!("The lead lies along {long} of ground from the outlet to the mast. {crossed}")
+}

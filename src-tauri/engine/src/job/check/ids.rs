@@ -19,7 +19,10 @@ pub(super) fn check(job: &Job, errors: &mut Vec<FieldError>) {
     each_once(pointer!(photos), job.photos.iter().map(|photo| &photo.id), errors);
     each_once(pointer!(pegging.done), job.pegging.done.iter().map(|done| &done.peg), errors);
     each_once(pointer!(cards.done), job.cards.done.iter().map(|done| &done.card), errors);
-    each_once(pointer!(tensions.readings), job.tensions.readings.iter().map(|reading| &reading.id), errors);
+    let readings = named(job.tensions.kept(), "readings", "id");
+    each_once(pointer!(tensions.readings), readings.iter(), errors);
+    let tested = named(job.lights.kept(), "tested", "strand");
+    each_once(pointer!(lights.tested), tested.iter(), errors);
     each_once(pointer!(season.rounds), texts(&job.season.rounds, "id"), errors);
     each_once(pointer!(season.packed), texts(&job.season.packed, "part"), errors);
     each_once(pointer!(season.lessons), texts(&job.season.lessons, "id"), errors);
@@ -45,6 +48,12 @@ fn texts<'a>(list: &'a [Value], field: &'static str) -> impl Iterator<Item = &'a
         Some(Value::String(id)) => Some(id),
         _ => None,
     })
+}
+
+/// The ids of a list in a part that is not read here.
+fn named(part: &Value, list: &str, id: &str) -> Vec<String> {
+    let items = part.get(list).and_then(Value::as_array).into_iter().flatten();
+    items.filter_map(|item| Some(item.get(id)?.as_str()?.to_owned())).collect()
 }
 
 fn each_once<'a>(list: &'static str, ids: impl Iterator<Item = &'a String>, errors: &mut Vec<FieldError>) {

@@ -2,6 +2,8 @@
 
 use std::collections::BTreeSet;
 
+use serde::Deserialize;
+
 use crate::job::wording::{listed, nearest, shortened};
 use crate::job::{AnchorLayout, BearingReference, Job, MAST_MARK, Measurement, PointFix, Shape};
 use crate::pointer;
@@ -125,6 +127,7 @@ fn each_fix(job: &Job, visit: &mut impl FnMut(&str, &PointFix)) {
     for (index, standpoint) in job.standpoints.iter().enumerate() {
         visit(&pointer!(standpoints[index].at), &standpoint.at);
     }
+    each_of(&lead_way(job), pointer!(lights.lead.way), visit);
     for (index, level) in job.rig.guy_levels.iter().enumerate() {
         if let AnchorLayout::Free { anchors } = &level.anchor_layout {
             each_of(
@@ -138,6 +141,12 @@ fn each_fix(job: &Job, visit: &mut impl FnMut(&str, &PointFix)) {
     if let Some(mast) = job.as_built.as_ref().and_then(|built| built.mast.as_ref()) {
         visit(pointer!(as_built?.mast), mast);
     }
+}
+
+/// Read without the rest of its part, which nobody asks for here.
+fn lead_way(job: &Job) -> Vec<PointFix> {
+    let way = job.lights.kept().pointer("/lead/way");
+    way.and_then(|way| Vec::deserialize(way).ok()).unwrap_or_default()
 }
 
 /// The anchors as they stand, which may be fixed from the mast, too.

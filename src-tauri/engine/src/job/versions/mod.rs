@@ -26,8 +26,8 @@ pub const FORMAT_VERSION: u32 = 3;
 /// pegging out; 6, the places that the yard is looked at from; 7, what was made in the workshop; 8, what is bought for it; 9, strands
 /// that hang while the mast goes up; 10, how the base is made; 11, the step cards of the day; 12, what carries the guys on the mast;
 /// 13, guys made fast to things of the yard; 14, how tight the guys were found; 15, a line over a prop, the forecast gust of the day and how it comes
-/// down; 16, a topper of two discs; 17, the season's diary. Those to version 2 were that history and photos of the yard.
-pub const FORMAT_MINOR: u32 = 17;
+/// down; 16, a topper of two discs; 17, the season's diary; 18, what the lights' current is. Those to version 2 were that history and photos of the yard.
+pub const FORMAT_MINOR: u32 = 18;
 
 /// What stands in a document, by name.
 type Members = Map<String, Value>;

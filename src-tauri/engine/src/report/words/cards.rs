@@ -95,6 +95,46 @@ pub(crate) fn gust_coming_down(limit: &str, begin: &str, by: &str) -> String {
     )
 }
 
+pub(crate) fn no_way_clear(degrees: u32) -> [String; 2] {
+    [
+        format!("Along none of the {degrees} bearings that were looked at can the mast lie and turn up clear."),
+        "Build, How it goes up, names what refuses each bearing: clear the least of it away, run the tubes down for a shorter mast, or put the mast \
+elsewhere (Checks, Where it can stand)."
+            .into(),
+    ]
+}
+
+pub(crate) const NONE_CLEAR: &str = "All round was looked at: no bearing is clear.";
+
+/// What is known of the job's own way and of others.
+pub(crate) fn around(own_clear: Option<bool>, best: Option<&str>) -> String {
+    match (own_clear, best) {
+        (Some(true), None) => {
+            "The way along which it lies is clear; whether others are was not looked for.".into()
+        }
+        (Some(true), Some(best)) => {
+            format!(
+                "The way along which it lies is clear. All round was looked at: the best lies towards {best}."
+            )
+        }
+        (Some(false), None) => {
+            "The way along which it lies is not clear. Whether it is clear along another was not looked for."
+                .into()
+        }
+        (Some(false), Some(best)) => format!(
+            "The way along which it lies is not clear. Towards {best} it is: say so under Build, How it goes up."
+        ),
+        (None, None) => {
+            "Along which way it lies was not said, and whether any is clear was not looked for.".into()
+        }
+        (None, Some(best)) => {
+            format!(
+                "Along which way it lies was not said. Towards {best} it is clear: say so under Build, How it goes up."
+            )
+        }
+    }
+}
+
 pub(crate) const NO_LEVER: [&str; 2] = [
     "The line over the prop passes so near to the hinge that nobody can pull the mast up by it.",
     "Set the prop higher, tie the line farther up the mast, or pull from farther back.",
@@ -311,9 +351,7 @@ pub(crate) fn number_is(what: &NumberOf) -> String {
         NumberOf::LiesToward => "true bearing from the foot to the top",
         NumberOf::LyingAngle => "lying, to the level",
         NumberOf::CorridorReach => "round the foot is kept clear",
-        NumberOf::PeopleNeeded => {
-            "people: those who push or pull, a helper at each rope in hands, one at the hinge, one who calls"
-        }
+        NumberOf::PeopleNeeded => "people at once, on the card that takes most, and who calls is one of them",
         NumberOf::Strands => "strands",
         NumberOf::TubesToPin => "tubes to pin",
         NumberOf::EyeToCollar { guy } => return format!("{guy}, straight from eye to collar at plumb"),
@@ -344,7 +382,29 @@ pub(crate) fn number_is(what: &NumberOf) -> String {
         NumberOf::TiePull => "each tie is pulled up with, in still air",
         NumberOf::BetweenTies => "from one strand's tie to the next, straight",
         NumberOf::StrandTension => "pull in each strand",
-        NumberOf::Current => "current of all strands together",
+        NumberOf::Current => "current of all strands together, by their labels",
+        NumberOf::BreakerAtLeast => {
+            "the breaker at least: a quarter more than the lights take, and what else runs on it"
+        }
+        NumberOf::LeadLength => {
+            "of cord: along the ground, down from the outlet, up the mast, loops and a tenth to spare"
+        }
+        NumberOf::LeadOnGround => "along the ground from the outlet to the mast",
+        NumberOf::TripPoints => "places where somebody crosses it: lead it round or over, or pin a mat on it",
+        NumberOf::VoltageKept => "of the voltage stays in the lead; more than 3 % dims the lamps",
+        NumberOf::LeadOnMast => "of cord hangs on the mast: tie it to the tube every arm's length",
+        NumberOf::PlugsAtLead => "plugs at the end of the lead, each begins a run of strands",
+        NumberOf::StrandSlackLeast => {
+            "slack that the strand with least of it needs before this tube goes up, where strands are tied to the ring already; Current and lead has each"
+        }
+        NumberOf::StrandSlackMost => "and the one with most: with less it is dragged",
+        NumberOf::StrandsStraightBelow => {
+            "below the end of this way all strands may be tied straight, without pull: the rest of the way draws them tight"
+        }
+        NumberOf::StrandPullsLeast => "pulls then in the strand that gets least",
+        NumberOf::StrandPullsMost => "and in the one that gets most",
+        NumberOf::TieAt { strand } => return format!("round the ring from tie to tie: strand {strand}"),
+        NumberOf::StrandsLit => "of them lit on the ground so far; number each, bundle it, number 1 on top",
         NumberOf::GustToRaiseIn => "the strongest gust that may be forecast when it is turned up",
         NumberOf::GustToCrankIn => "the strongest gust that may be forecast when this tube goes up",
         NumberOf::KickOut => "the foot pushes out, away from those who raise it, where it matters most",
@@ -424,8 +484,21 @@ pub(crate) fn missing(missing: CardMissing) -> &'static str {
         CardMissing::Rehearsal => {
             "Rehearse it once with everybody on a calm day, and enter minutes and people: Build, Step by step."
         }
+        CardMissing::CircuitLabel => {
+            "Read the breaker, and say what else runs on its circuit: Build, Lights, Current and lead."
+        }
+        CardMissing::LeadWay => {
+            "Say where the outlet is, how high, and where the strands are plugged in: Build, Lights, Current and lead."
+        }
+        CardMissing::CordLabel => "Read the cord's label: Build, Lights, Current and lead.",
+        CardMissing::StrandStretch => {
+            "Pull a strand by a luggage scale and see how much longer it gets; enter its stretch (Parts, Strands) and say so: Build, Lights, Current and lead."
+        }
+        CardMissing::EndToEnd => {
+            "Say how many strands are plugged one behind the other: Build, Lights, Current and lead."
+        }
         CardMissing::StrandLabel => {
-            "Add up what the strands' labels say, and hold it against what the circuit gives."
+            "Read watts or amperes and volts on one strand's label and enter them: Build, Lights, Current and lead."
         }
     }
 }

@@ -14,6 +14,7 @@ mod ground;
 pub(crate) mod gust;
 pub(crate) mod guys;
 mod labels;
+pub(crate) mod lights;
 mod mast;
 pub(crate) mod next_year;
 mod north;
@@ -75,6 +76,7 @@ fn rule(rule: &Rule, units: Units) -> String {
         Rule::Wind(rule) => wind::sentence(rule),
         Rule::Raising(rule) => raising::sentence(rule),
         Rule::Workshop(rule) => workshop::sentence(rule),
+        Rule::Lights(rule) => lights::sentence(rule),
     }
 }
 
@@ -93,6 +95,7 @@ pub(crate) fn remedy(remedy: &Remedy, units: Units) -> String {
         Remedy::Wind(remedy) => wind::remedy(remedy).to_owned(),
         Remedy::Raising(remedy) => raising::remedy(remedy, units.system),
         Remedy::Workshop(remedy) => workshop::remedy(remedy, units),
+        Remedy::Lights(remedy) => lights::remedy(remedy).to_owned(),
     }
 }
 
