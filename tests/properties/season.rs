@@ -1,6 +1,7 @@
 //! The season's diary: its calendar read by hand, and that nothing of it is lost when the mast comes down and the job is copied.
 
 use chrono::{DateTime, FixedOffset};
+use mastwright_api::cards::{CardsRequest, WaysLooked};
 use mastwright_api::messages::JobRequest;
 use mastwright_api::run;
 use mastwright_api::season::SeasonRequest;
@@ -108,7 +109,8 @@ fn a_note_stands_where_it_belongs() {
         })
     };
     job.season.lessons = vec![note("l1", "raise:walk-up"), note("l2", "raise")];
-    let request = JobRequest { job: serde_json::to_value(&job).expect("a job is JSON") };
+    let job = serde_json::to_value(&job).expect("a job is JSON");
+    let request = CardsRequest { job, looked: WaysLooked::default() };
     let report = run::cards(&request).expect("the demo has cards").report;
     let noted: Vec<(&str, &[String])> = report
         .cards

@@ -716,7 +716,7 @@ export type CardFirstUpText = { offered: boolean, chosen: boolean, says: string,
 /**
  * What has to be entered or measured before a number is known.
  */
-export type CardMissing = "ground" | "how_it_turns_up" | "cord_weight" | "rod_and_winch" | "crank_and_drum" | "ring_supports" | "strand_label" | "stakes_in_soil" | "tube_strength" | "cord_thickness" | "hanging_strands" | "ropes_and_anchors" | "nothing_holds" | "parts_in_wind" | "strap_label" | "rehearsal";
+export type CardMissing = "ground" | "how_it_turns_up" | "cord_weight" | "rod_and_winch" | "crank_and_drum" | "ring_supports" | "strand_label" | "circuit_label" | "lead_way" | "cord_label" | "end_to_end" | "strand_stretch" | "stakes_in_soil" | "tube_strength" | "cord_thickness" | "hanging_strands" | "ropes_and_anchors" | "nothing_holds" | "parts_in_wind" | "strap_label" | "rehearsal";
 
 /**
  * A state that has to hold before a card comes, and why.
@@ -750,6 +750,14 @@ stops: Array<CardStopText>,
  */
 not_known: Array<string>, 
 /**
+ * Whether the mast may lie along some bearing; empty where it does not turn.
+ */
+around: string, 
+/**
+ * Nobody has looked all round yet.
+ */
+may_look: boolean, 
+/**
  * Up to which gust; empty where it does not matter.
  */
 wind: string, 
@@ -765,7 +773,7 @@ lessons: Array<string>, };
 /**
  * The picture of this yard that goes with a card.
  */
-export type CardPicture = { "kind": "map" } | { "kind": "profile" } | { "kind": "tilt" } | { "kind": "stage", stage: number, };
+export type CardPicture = { "kind": "map" } | { "kind": "profile" } | { "kind": "tilt" } | { "kind": "lead" } | { "kind": "stage", stage: number, };
 
 /**
  * Somebody, and where.
@@ -793,7 +801,7 @@ export type CardStopText = { sentence: string, numbers: string, remedy: string, 
 /**
  * What a number is.
  */
-export type CardValue = { "kind": "length", value_m: number, half_width_95_m: number | null, } | { "kind": "force", value_n: number, } | { "kind": "mass", value_kg: number, } | { "kind": "angle", value_deg: number, } | { "kind": "bearing", value_deg: number, } | { "kind": "turns", value: number, } | { "kind": "count", value: number, } | { "kind": "gust", value_m_per_s: number, } | { "kind": "minutes", value: number, } | { "kind": "percent", value: number, };
+export type CardValue = { "kind": "length", value_m: number, half_width_95_m: number | null, } | { "kind": "force", value_n: number, } | { "kind": "mass", value_kg: number, } | { "kind": "angle", value_deg: number, } | { "kind": "bearing", value_deg: number, } | { "kind": "turns", value: number, } | { "kind": "count", value: number, } | { "kind": "gust", value_m_per_s: number, } | { "kind": "minutes", value: number, } | { "kind": "amps", value_amps: number, } | { "kind": "percent", value: number, };
 
 /**
  * Step cards that are ticked off, and who is there.
@@ -841,6 +849,10 @@ export type CardsAnswer = { deck: Deck, report: CardsReport,
  */
 tilt: Scene | null, 
 /**
+ * The lights' lead; none while nobody knows where it lies.
+ */
+lead: Scene | null, 
+/**
  * Before and after each stage of the cranking.
  */
 stages: Array<Scene>, };
@@ -857,6 +869,15 @@ may_come: Array<string>,
  * The card that was done last; none where none is.
  */
 last_done: string | null, first_up: CardFirstUpText, };
+
+/**
+ * A request for the cards of the day.
+ */
+export type CardsRequest = { job: Job, 
+/**
+ * What `raise_ways` found of the same job; nothing where nobody looked.
+ */
+looked: WaysLooked, };
 
 /**
  * What a row's value is, for a face that does more with it than show its words.
@@ -1228,6 +1249,16 @@ stretch_percent: number,
  * Whether the strands count as side guys. Nobody shows what their wires and hooks hold.
  */
 side_help: boolean, };
+
+/**
+ * What each wire of a cord is, as printed on it.
+ */
+export type CordConductor = "unsaid" | "awg18" | "awg16" | "awg14" | "awg12" | "awg10" | "mm2_0_75" | "mm2_1" | "mm2_1_5" | "mm2_2_5";
+
+/**
+ * Whether the cord is long enough.
+ */
+export type CordReach = "not_known" | "reaches" | "barely" | "too_short";
 
 /**
  * How the ground upwind is counted.
@@ -2524,6 +2555,10 @@ cards: CardWork,
  */
 tensions: Tensions, 
 /**
+ * The lights' current: labels, lead and circuit.
+ */
+lights: Lights, 
+/**
  * What was seen of it while it stood, season after season.
  */
 season: Season, 
@@ -2608,6 +2643,11 @@ newer: boolean, };
 export type KeptRequest = { text: string, };
 
 /**
+ * What a label says, or what somebody has looked for.
+ */
+export type LabelSays = "unsaid" | "yes" | "no";
+
+/**
  * Both timbers halved into each other under the mast.
  */
 export type LapJoint = { 
@@ -2636,6 +2676,82 @@ shoulders: Array<LapShoulder>, };
  * Where a cut begins, from a leg's tip.
  */
 export type LapShoulder = { leg: string, from_tip_m: number, };
+
+/**
+ * The strands tied to the ring while the last tube still has to go up.
+ */
+export type LastTube = { tube: string, 
+/**
+ * How far the strands' upper ends come up with it.
+ */
+drop_m: number, 
+/**
+ * What the plan says to set in each strand.
+ */
+set_n: number, 
+/**
+ * So far below their place the upper ends are where all strands are tied straight and without pull: cranked up, the tightest one
+ * gets what is to be set. None while nobody has measured how they give.
+ */
+tie_below_m: number | null, 
+/**
+ * In the order of their numbers.
+ */
+strands: Array<StrandSlack>, };
+
+/**
+ * Where the strands are plugged into the lead.
+ */
+export type LeadFeeds = "unsaid" | "foot" | "top";
+
+/**
+ * The lead from the outlet to the strands.
+ */
+export type LeadWork = { 
+/**
+ * On the ground: below the outlet, every bend, the mast's foot.
+ */
+points: Array<[number, number, number]>, 
+/**
+ * Along the ground, up and down with it.
+ */
+ground_m: number, 
+/**
+ * Half-width of its 95 % interval.
+ */
+ground_half_width_95_m: number, 
+/**
+ * From the outlet down to the ground.
+ */
+drop_m: number | null, 
+/**
+ * Up the mast.
+ */
+up_m: number | null, 
+/**
+ * Loops from which rain drips, one at the outlet and one where the strands are plugged in.
+ */
+loops_m: number, 
+/**
+ * Over and above all that: so much is spare.
+ */
+spare_m: number | null, 
+/**
+ * All of it.
+ */
+needed_m: number | null, bought_m: number | null, reach: CordReach, 
+/**
+ * Where somebody may trip over it, from the outlet on.
+ */
+trips: Array<TripPoint>, 
+/**
+ * Of what hangs on the mast.
+ */
+mass_on_mast_kg: number | null, 
+/**
+ * Of what tubes, topper and strands weigh.
+ */
+of_mast_percent: number | null, };
 
 /**
  * What the lean changed by between two rounds.
@@ -2842,6 +2958,162 @@ crank_turns: number | null, rod: RodPushed | null,
  * What the pin that sticks out to the rod may carry.
  */
 rod_pin_n: number | null, };
+
+/**
+ * The circuit that gives the current.
+ */
+export type LightCircuit = { supply_volts: number | null, 
+/**
+ * What stands on its breaker or fuse.
+ */
+breaker_amps: number | null, 
+/**
+ * What else runs on it at the same time; 0 where nothing does.
+ */
+other_amps: number | null, 
+/**
+ * Whether a residual-current device (GFCI) guards it.
+ */
+residual_current_device: LabelSays, };
+
+/**
+ * The cord from the outlet to the mast.
+ */
+export type LightLead = { 
+/**
+ * The outlet, then every bend on the way; the mast's foot is its end.
+ */
+way: Array<PointFix>, 
+/**
+ * Of the outlet above the ground.
+ */
+outlet_height_m: number | null, feeds: LeadFeeds, 
+/**
+ * Length of the cord in hand, or that is to be bought.
+ */
+bought_m: number | null, conductor: CordConductor, 
+/**
+ * The most that it may carry, by its label.
+ */
+rated_amps: number | null, 
+/**
+ * With its insulation: weighed, or by its label.
+ */
+mass_g_per_m: number | null, outdoors: LabelSays, };
+
+/**
+ * Watts, volts and amperes. None is what no label has said yet.
+ */
+export type LightLoad = { strand_amps: number | null, total_amps: number | null, total_watts: number | null, 
+/**
+ * What the breaker has to be for the lights alone: a quarter more than they take.
+ */
+lights_need_amps: number | null, 
+/**
+ * The same with what else runs on the circuit.
+ */
+needs_amps: number | null, breaker_amps: number | null, 
+/**
+ * Runs of strands plugged one behind the other: so many plugs are needed where they start.
+ */
+runs: number | null, 
+/**
+ * What the first plug of such a run carries.
+ */
+first_plug_amps: number | null, 
+/**
+ * How much of the voltage the lead takes.
+ */
+drop_volts: number | null, drop_percent: number | null, 
+/**
+ * Of one wire of the lead at 75 °C.
+ */
+ohm_per_m: number | null, ohm_source: SourceKey | null, };
+
+/**
+ * What is known of the lights' current. Every field may be left open: then nothing is assumed, and what hangs on it is not known.
+ */
+export type Lights = { strand: StrandLabel, circuit: LightCircuit, lead: LightLead, 
+/**
+ * Strands that were plugged in on the ground.
+ */
+tested: Array<StrandTest>, 
+/**
+ * Somebody has measured how a strand stretches, or read it: the stretch among the strands' parts is then theirs. Without,
+ * that is the stiff one with which wind is reckoned.
+ */
+stretch_measured: boolean, 
+/**
+ * With what the spring or elastic at a strand's lower end was pulled; none where there is none.
+ */
+spring_pull_n: number | null, 
+/**
+ * How much longer it came by that.
+ */
+spring_gives_mm: number | null, };
+
+/**
+ * The lights' current as data, in words, and the lead on its part of the map.
+ */
+export type LightsAnswer = { plan: LightsPlan, report: LightsReport, 
+/**
+ * None while nobody knows where the lead lies.
+ */
+lead: Scene | null, };
+
+/**
+ * What is known of the lights' current; nothing of a mast without strands.
+ */
+export type LightsPlan = { lights: LightsWork | null, };
+
+export type LightsRemedy = "read_the_labels" | "say_where_the_lead_lies" | "other_transformer" | "less_on_the_circuit" | "thicker_cord" | "more_plugs" | "longer_cord" | "measure_the_way" | "buy_for_outdoors" | "guard_the_circuit" | "thicker_or_shorter" | "lead_over_the_way" | "lead_under_wheels" | "go_round" | "mend_or_leave_out";
+
+/**
+ * All of it: strands, load and lead.
+ */
+export type LightsReport = { 
+/**
+ * Empty where there are strands.
+ */
+nothing: string, headline: string, standing: LightsStanding, 
+/**
+ * Strands, load, lead: in this order.
+ */
+cards: Array<CircleText>, 
+/**
+ * The strands before the last tube goes up; none where nothing is cranked.
+ */
+slack: CircleText | null, };
+
+/**
+ * What is to be thought of it.
+ */
+export type LightsStanding = "stop" | "not_known" | "look";
+
+/**
+ * The lights' current, from the outlet to the last strand.
+ */
+export type LightsWork = { 
+/**
+ * In the order of their numbers.
+ */
+strands: Array<NumberedStrand>, 
+/**
+ * True bearing from the mast that the cone faces: strands are numbered from there.
+ */
+view_bearing_deg: number, load: LightLoad, 
+/**
+ * None while nobody has said where the outlet is, or where it can't be found.
+ */
+lead: LeadWork | null, 
+/**
+ * Before the last tube goes up; none where nothing is cranked, or they do not go up with it.
+ */
+last_tube: LastTube | null, 
+/**
+ * Worst first.
+ */
+findings: Array<Finding>, };
 
 /**
  * What a number of a finding has to keep.
@@ -3556,7 +3828,7 @@ export type Nothing = Record<symbol, never>;
 /**
  * What a card's number is a number of.
  */
-export type NumberOf = { "of": "front_leg_bearing" } | { "of": "bare_tube_weight" } | { "of": "gap_under", leg: string, } | { "of": "stakes" } | { "of": "lies_toward" } | { "of": "lying_angle" } | { "of": "corridor_reach" } | { "of": "people_needed" } | { "of": "strands" } | { "of": "tubes_to_pin" } | { "of": "eye_to_collar", guy: string, } | { "of": "slack_at_most" } | { "of": "ropes_to_tend" } | { "of": "force_at_hands" } | { "of": "hardest_at" } | { "of": "whole_weight" } | { "of": "leans_at_most" } | { "of": "longest_strand" } | { "of": "guy_gives", tube: string, } | { "of": "rod_pin_height" } | { "of": "pull_rises" } | { "of": "mark_stops_at" } | { "of": "crank_turns" } | { "of": "crank_hand" } | { "of": "on_the_strap" } | { "of": "pin_height" } | { "of": "second_pin_height" } | { "of": "platform_floor" } | { "of": "weight_on_pin" } | { "of": "ring_radius" } | { "of": "ring_ties" } | { "of": "tie_pull" } | { "of": "between_ties" } | { "of": "strand_tension" } | { "of": "current" } | { "of": "gust_to_raise_in" } | { "of": "gust_to_crank_in" } | { "of": "kick_out" } | { "of": "held_at_hinge" } | { "of": "hinge_lifted" } | { "of": "ground_along" } | { "of": "ground_across" } | { "of": "on_level_ground" } | { "of": "tube_bends", tube: string, } | { "of": "mouth_presses" } | { "of": "line_pull" } | { "of": "prop_height" } | { "of": "prop_behind" } | { "of": "prop_pressed" } | { "of": "prop_pushed" } | { "of": "guy_takes_in", tube: string, } | { "of": "pull_comes_down" } | { "of": "far_guys" } | { "of": "rehearsed_minutes" } | { "of": "rehearsed_people" };
+export type NumberOf = { "of": "front_leg_bearing" } | { "of": "bare_tube_weight" } | { "of": "gap_under", leg: string, } | { "of": "stakes" } | { "of": "lies_toward" } | { "of": "lying_angle" } | { "of": "corridor_reach" } | { "of": "people_needed" } | { "of": "strands" } | { "of": "tubes_to_pin" } | { "of": "eye_to_collar", guy: string, } | { "of": "slack_at_most" } | { "of": "ropes_to_tend" } | { "of": "force_at_hands" } | { "of": "hardest_at" } | { "of": "whole_weight" } | { "of": "leans_at_most" } | { "of": "longest_strand" } | { "of": "guy_gives", tube: string, } | { "of": "rod_pin_height" } | { "of": "pull_rises" } | { "of": "mark_stops_at" } | { "of": "crank_turns" } | { "of": "crank_hand" } | { "of": "on_the_strap" } | { "of": "pin_height" } | { "of": "second_pin_height" } | { "of": "platform_floor" } | { "of": "weight_on_pin" } | { "of": "ring_radius" } | { "of": "ring_ties" } | { "of": "tie_pull" } | { "of": "between_ties" } | { "of": "strand_tension" } | { "of": "current" } | { "of": "breaker_at_least" } | { "of": "lead_length" } | { "of": "lead_on_ground" } | { "of": "trip_points" } | { "of": "voltage_kept" } | { "of": "lead_on_mast" } | { "of": "plugs_at_lead" } | { "of": "strands_lit" } | { "of": "strand_slack_least" } | { "of": "strand_slack_most" } | { "of": "strands_straight_below" } | { "of": "strand_pulls_least" } | { "of": "strand_pulls_most" } | { "of": "tie_at", strand: number, } | { "of": "gust_to_raise_in" } | { "of": "gust_to_crank_in" } | { "of": "kick_out" } | { "of": "held_at_hinge" } | { "of": "hinge_lifted" } | { "of": "ground_along" } | { "of": "ground_across" } | { "of": "on_level_ground" } | { "of": "tube_bends", tube: string, } | { "of": "mouth_presses" } | { "of": "line_pull" } | { "of": "prop_height" } | { "of": "prop_behind" } | { "of": "prop_pressed" } | { "of": "prop_pushed" } | { "of": "guy_takes_in", tube: string, } | { "of": "pull_comes_down" } | { "of": "far_guys" } | { "of": "rehearsed_minutes" } | { "of": "rehearsed_people" };
 
 /**
  * How much of a number's ± comes from what.
@@ -3583,6 +3855,35 @@ further: FurtherFor | null, };
  * A number of any rule.
  */
 export type NumberUnshown = "missing_number";
+
+/**
+ * A strand with its number, as it lies in its bundle.
+ */
+export type NumberedStrand = { 
+/**
+ * From 1, clockwise seen from above.
+ */
+number: number, 
+/**
+ * True bearing of its tie point from the mast.
+ */
+bearing_deg: number, 
+/**
+ * Of that from the bearing that the cone faces, clockwise; above −180° and up to 180°.
+ */
+turn_from_view_deg: number, 
+/**
+ * Straight from the circle at the top to its tie point.
+ */
+length_m: number, 
+/**
+ * Straight from its tie point to the next one; none of the last one of a part of a ring.
+ */
+to_next_m: number | null, 
+/**
+ * Whether it lit on the ground; none while nobody has tried it.
+ */
+lit: boolean | null, };
 
 /**
  * Something that stands in the yard or that the work must keep off.
@@ -3718,7 +4019,7 @@ export type PackRequest = { job: Job, photos: Array<PhotoFile>, };
 /**
  * What a packed thing is.
  */
-export type PackWhat = { "kind": "cut", piece: Piece, } | { "kind": "anchors", level: string, name: string, } | { "kind": "collars", level: string, name: string, } | { "kind": "strands" } | { "kind": "topper" } | { "kind": "rod" } | { "kind": "winch_and_strap" } | { "kind": "lead" };
+export type PackWhat = { "kind": "cut", piece: Piece, } | { "kind": "anchors", level: string, name: string, } | { "kind": "collars", level: string, name: string, } | { "kind": "strands" } | { "kind": "topper" } | { "kind": "winch_and_strap" } | { "kind": "lead" };
 
 /**
  * Something of the packing list that is done.
@@ -4018,6 +4319,10 @@ not_known: Array<Finding>,
  */
 missing: Array<CardMissing>, 
 /**
+ * Whether the mast may lie along some bearing; none for a part of the day in which it does not turn.
+ */
+around: PhaseWays | null, 
+/**
  * Up to which gust it may be turned or cranked up; none for a part of the day that no wind troubles.
  */
 gust: PhaseGust | null, };
@@ -4025,7 +4330,16 @@ gust: PhaseGust | null, };
 /**
  * What keeps a phase from beginning.
  */
-export type PhaseStop = { "stop": "found", finding: Finding, } | { "stop": "too_few_hands", force_n: number, one_person_n: number, named: number, needed: number, by_line: boolean, } | { "stop": "kicks_out", away_n: number, holds_n: number, source: SourceKey, } | { "stop": "hinge_lifts", lifts_n: number, at_deg: number, } | { "stop": "tube_bends", tube: string, percent: number, } | { "stop": "line_has_no_lever" } | { "stop": "too_late", takes_minutes: number, left_minutes: number, keep_off_m: number, } | { "stop": "gust_forecast", forecast_m_per_s: number, begin_m_per_s: number, };
+export type PhaseStop = { "stop": "found", finding: Finding, } | { "stop": "too_few_hands", force_n: number, one_person_n: number, named: number, needed: number, by_line: boolean, } | { "stop": "kicks_out", away_n: number, holds_n: number, source: SourceKey, } | { "stop": "hinge_lifts", lifts_n: number, at_deg: number, } | { "stop": "tube_bends", tube: string, percent: number, } | { "stop": "line_has_no_lever" } | { "stop": "too_late", takes_minutes: number, left_minutes: number, keep_off_m: number, } | { "stop": "no_way_clear", degrees: number, } | { "stop": "gust_forecast", forecast_m_per_s: number, begin_m_per_s: number, };
+
+/**
+ * What is known of the ways along which the mast may lie.
+ */
+export type PhaseWays = { 
+/**
+ * Whether the job's own way is clear; none where nobody has said it.
+ */
+own_clear: boolean | null, looked: WaysLooked, };
 
 /**
  * A photo that belongs to the job. Nothing is computed from it.
@@ -4749,7 +5063,11 @@ as_said: RaiseWay | null, };
 /**
  * Which ways the mast goes up.
  */
-export type RaiseWaysAnswer = { ways: RaiseWays, report: RaiseReport, };
+export type RaiseWaysAnswer = { ways: RaiseWays, 
+/**
+ * The same for the cards of the day, which are asked with it.
+ */
+looked: WaysLooked, report: RaiseReport, };
 
 /**
  * How the mast turns up. Every field may be left open: then nothing is assumed, and what hangs on it is not known.
@@ -4863,7 +5181,7 @@ export type RehearsedTime = { minutes: number | null, people: number | null, };
 /**
  * What would put it right, with what its sentence needs to know.
  */
-export type Remedy = DocumentRemedy | GroundRemedy | PointRemedy | NorthRemedy | GuyRemedy | MastRemedy | YardRemedy | BuriedRemedy | OverheadRemedy | WindRemedy | RaisingRemedy | WorkshopRemedy;
+export type Remedy = DocumentRemedy | GroundRemedy | PointRemedy | NorthRemedy | GuyRemedy | MastRemedy | YardRemedy | BuriedRemedy | OverheadRemedy | WindRemedy | RaisingRemedy | WorkshopRemedy | LightsRemedy;
 
 /**
  * Takes back what was said of a conflict.
@@ -5273,7 +5591,7 @@ guides_at_m: [number, number], };
 /**
  * What a shape is; decides how it is painted.
  */
-export type Role = "contour" | "contour_index" | "fall_line" | "measured_edge" | "north" | "scale_bar" | "boundary" | "building_area" | "tree_crown" | "tree_trunk" | "wall" | "fence" | "hedge" | "post_area" | "path_area" | "keep_off_area" | "overhead_wire" | "overhead_support" | "overhead_zone" | "buried_electric" | "buried_gas_oil_steam" | "buried_communications" | "buried_potable_water" | "buried_sewer_drain" | "buried_reclaimed_water" | "buried_unknown" | "buried_zone" | "mark" | "open_point" | "spot_height" | "fall_circle" | "ring" | "strand" | "base_timber" | "foot" | "stake" | "guy" | "anchor" | "anchor_ellipse" | "point_ellipse" | "mast_axis" | "planned_place" | "moved_from" | "conflict" | "dimension" | "tie" | "ground_line" | "level_line" | "mast_tube" | "wind_raised" | "wind_lowered" | "wind_scale" | "wind_arrow" | "mast_bent" | "seen_sky" | "seen_far" | "seen_ground" | "seen_net" | "seen_wall" | "seen_wall_shaded" | "seen_roof" | "seen_leaves" | "seen_trunk" | "seen_hedge" | "seen_fence" | "seen_stone" | "seen_edge" | "seen_path" | "seen_unknown" | "seen_boundary" | "seen_wire" | "seen_base" | "seen_ring" | "seen_guy" | "seen_strand" | "seen_mast" | "seen_hidden" | "seen_horizon" | "seen_scale" | "seen_label" | "night_sky" | "night_ground" | "night_net" | "night_solid" | "night_edge" | "night_line" | "night_unknown" | "night_work" | "night_lit" | "night_scale" | "night_label" | "label" | "label_quiet";
+export type Role = "contour" | "contour_index" | "fall_line" | "measured_edge" | "north" | "scale_bar" | "boundary" | "building_area" | "tree_crown" | "tree_trunk" | "wall" | "fence" | "hedge" | "post_area" | "path_area" | "keep_off_area" | "overhead_wire" | "overhead_support" | "overhead_zone" | "buried_electric" | "buried_gas_oil_steam" | "buried_communications" | "buried_potable_water" | "buried_sewer_drain" | "buried_reclaimed_water" | "buried_unknown" | "buried_zone" | "mark" | "open_point" | "spot_height" | "fall_circle" | "ring" | "strand" | "base_timber" | "foot" | "stake" | "guy" | "anchor" | "anchor_ellipse" | "point_ellipse" | "mast_axis" | "planned_place" | "moved_from" | "conflict" | "dimension" | "tie" | "lead" | "trip_point" | "ground_line" | "level_line" | "mast_tube" | "wind_raised" | "wind_lowered" | "wind_scale" | "wind_arrow" | "mast_bent" | "seen_sky" | "seen_far" | "seen_ground" | "seen_net" | "seen_wall" | "seen_wall_shaded" | "seen_roof" | "seen_leaves" | "seen_trunk" | "seen_hedge" | "seen_fence" | "seen_stone" | "seen_edge" | "seen_path" | "seen_unknown" | "seen_boundary" | "seen_wire" | "seen_base" | "seen_ring" | "seen_guy" | "seen_strand" | "seen_mast" | "seen_hidden" | "seen_horizon" | "seen_scale" | "seen_label" | "night_sky" | "night_ground" | "night_net" | "night_solid" | "night_edge" | "night_line" | "night_unknown" | "night_work" | "night_lit" | "night_scale" | "night_label" | "label" | "label_quiet";
 
 /**
  * A rope by the numbers that its maker gives.
@@ -6469,7 +6787,7 @@ under_water: boolean, } | { "kind": "loam" } | { "kind": "gravel" } | { "kind": 
 /**
  * The key of a source; `docs/references.bib` has an entry of the same key.
  */
-export type SourceKey = "geometry" | "common-practice" | "cfr1926-1408" | "apwa-colour" | "cga-best-practices" | "cga-ticket-life" | "one-call-notice" | "ada2010-307" | "rast06" | "wmm2025" | "gum2008" | "ghilani2010" | "opengl-perspective" | "crow1977" | "sutherland-hodgman1974" | "meisters1975" | "stopwatch2019" | "smith-sasp" | "rife-boorstyn1974" | "irvine1981" | "ragan2009" | "phone-tilt" | "lpnu2017" | "tia222" | "tia222-14" | "ansi-c80-1" | "ansi-c80-6" | "ansi-c80-3" | "asme-b36-10" | "astm-a53" | "astm-d1785" | "en1993-1-8" | "aisc360-16-pins" | "beer-johnston-collar" | "gieck" | "lobben" | "fall-protection4" | "cfr1910-179" | "en39" | "en10255" | "navedtra14251" | "fieller1954" | "brent1973" | "en1991-1-1" | "w3c-devicemotion" | "widrow2008" | "asce7-16" | "asce7-22" | "asce7-fetch" | "en1991-1-4" | "en1991-1-4-drag" | "iso2533" | "hoerner1965" | "iso12494" | "wmo-beaufort" | "wmo-td1555" | "ibc1806" | "tm5-818-1" | "em1110-2-2504" | "ufc3-220-20" | "hoyt-clemence1989" | "icc-es-ac358" | "mitsch-clemence1985" | "meyerhof-adams1968" | "das2013" | "tm5-5420-278-10" | "usar-fog-2006" | "helical-manual" | "shaheen-demars1995" | "wet-ground" | "fm5-125" | "broms1964-clay" | "broms1964-sand" | "tia222f" | "en1993-1-1" | "aisc360-16" | "aisc360-16-e2" | "hse-l23" | "cfr1926-968" | "niosh94-110" | "asme-b1-20-1" | "tm5-3810-305-10" | "navedtra14026" | "ci1308" | "rope-lore" | "rope-splices" | "wet-rope" | "nds2018" | "il77-870-200" | "caltrans-46-2" | "astm-a615" | "ghilaniwolf2012" | "rfc7946" | "przemieniecki1968" | "crisfield1997" | "simo1992" | "absil2008" | "genz1998" | "higham2002" | "gonzalez2010" | "nocedal2006" | "baarda1968" | "dunn1961" | "held-karp1962" | "gilmore-gomory1961" | "farley1990" | "nec-bends" | "pvc-cold-bend" | "golub-vanloan";
+export type SourceKey = "geometry" | "common-practice" | "cfr1926-1408" | "apwa-colour" | "cga-best-practices" | "cga-ticket-life" | "one-call-notice" | "ada2010-307" | "rast06" | "wmm2025" | "gum2008" | "ghilani2010" | "opengl-perspective" | "crow1977" | "sutherland-hodgman1974" | "meisters1975" | "stopwatch2019" | "smith-sasp" | "rife-boorstyn1974" | "irvine1981" | "ragan2009" | "phone-tilt" | "lpnu2017" | "tia222" | "tia222-14" | "ansi-c80-1" | "ansi-c80-6" | "ansi-c80-3" | "asme-b36-10" | "astm-a53" | "astm-d1785" | "en1993-1-8" | "aisc360-16-pins" | "beer-johnston-collar" | "gieck" | "lobben" | "fall-protection4" | "cfr1910-179" | "en39" | "en10255" | "navedtra14251" | "fieller1954" | "brent1973" | "en1991-1-1" | "w3c-devicemotion" | "widrow2008" | "asce7-16" | "asce7-22" | "asce7-fetch" | "en1991-1-4" | "en1991-1-4-drag" | "iso2533" | "hoerner1965" | "iso12494" | "wmo-beaufort" | "wmo-td1555" | "ibc1806" | "tm5-818-1" | "em1110-2-2504" | "ufc3-220-20" | "hoyt-clemence1989" | "icc-es-ac358" | "mitsch-clemence1985" | "meyerhof-adams1968" | "das2013" | "tm5-5420-278-10" | "usar-fog-2006" | "helical-manual" | "shaheen-demars1995" | "wet-ground" | "fm5-125" | "broms1964-clay" | "broms1964-sand" | "tia222f" | "en1993-1-1" | "aisc360-16" | "aisc360-16-e2" | "hse-l23" | "cfr1926-968" | "niosh94-110" | "asme-b1-20-1" | "tm5-3810-305-10" | "navedtra14026" | "ci1308" | "rope-lore" | "rope-splices" | "wet-rope" | "nds2018" | "il77-870-200" | "caltrans-46-2" | "astm-a615" | "ghilaniwolf2012" | "rfc7946" | "przemieniecki1968" | "crisfield1997" | "simo1992" | "absil2008" | "genz1998" | "higham2002" | "gonzalez2010" | "nocedal2006" | "baarda1968" | "dunn1961" | "held-karp1962" | "gilmore-gomory1961" | "farley1990" | "nec-210-20" | "nec-210-19" | "nec-210-8" | "nec-table8" | "iec60228" | "nec-bends" | "pvc-cold-bend" | "golub-vanloan";
 
 /**
  * A ground height at a point, above the ground at the origin mark.
@@ -6918,6 +7236,36 @@ lead_top_m: number,
 lead_bottom_m: number, };
 
 /**
+ * What the label on one strand's plug says.
+ */
+export type StrandLabel = { load_watts: number | null, load_amps: number | null, 
+/**
+ * At the plug that goes into the lead: of the transformer, where there is one.
+ */
+plug_volts: number | null, 
+/**
+ * How many may be plugged one behind the other, the first one counted: 1 where none may.
+ */
+most_end_to_end: number | null, 
+/**
+ * How many are.
+ */
+end_to_end: number | null, outdoors: LabelSays, };
+
+/**
+ * One strand before the last tube goes up, and after.
+ */
+export type StrandSlack = { number: number, 
+/**
+ * Slack that it has to have before, to be as tight as planned after: with less it is dragged.
+ */
+slack_m: number | null, 
+/**
+ * What it gets if all are tied where [`LastTube::tie_below_m`] says.
+ */
+tension_n: number | null, };
+
+/**
  * What one strand has over.
  */
 export type StrandSpare = { way_m: number, 
@@ -6929,6 +7277,19 @@ lit_over_m: number,
  * Below nothing: so much it lacks.
  */
 reach_over_m: number, };
+
+/**
+ * A strand that was plugged in on the ground.
+ */
+export type StrandTest = { 
+/**
+ * Its number on its bundle, such as `7`.
+ */
+strand: string, 
+/**
+ * All of its lamps were lit.
+ */
+lit: boolean, };
 
 /**
  * How strands as they are sold fit.
@@ -7463,6 +7824,27 @@ export type TopperMissing = "thickness" | "apart" | "held" | "bolt" | "tube_outs
 export type TopperTrouble = { "kind": "disc_too_small", disc_mm: number, least_mm: number, } | { "kind": "bore_meets_holes", left_mm: number, least_mm: number, radius_mm: number, } | { "kind": "beyond_the_tube", over_m: number, most_height_m: number, };
 
 /**
+ * Where the lead crosses a way.
+ */
+export type TripPoint = { 
+/**
+ * The way, as an obstacle of the yard.
+ */
+id: string, name: string, vehicles: boolean, 
+/**
+ * Its middle: east, north.
+ */
+at: [number, number], 
+/**
+ * Along the ground from below the outlet to there.
+ */
+along_m: number, 
+/**
+ * So long the lead lies on the way.
+ */
+on_it_m: number, };
+
+/**
  * One tube of the mast.
  */
 export type Tube = { name: string, section: Section, length_m: number, 
@@ -7709,6 +8091,11 @@ tape_m: number, rise: Rise, };
  * What is bought.
  */
 export type Ware = { "kind": "stock", of: Material, length_m: number, } | { "kind": "pieces", of: Material, } | { "kind": "joint_bolt", bolt_mm: number | null, least_length_mm: number, } | { "kind": "foot_strap", length_mm: number, } | { "kind": "seat_peg", peg_mm: number, } | { "kind": "winch" } | { "kind": "lifting_strap", thickness_mm: number | null, length_m: number | null, } | { "kind": "strap_hook" } | { "kind": "ring_stock", size: string | null, length_mm: number, } | { "kind": "stop_sleeve", length_mm: number, } | { "kind": "seat_plate", side_mm: number, thickness_mm: number | null, } | { "kind": "winch_plate_steel", width_mm: number, height_mm: number, thickness_mm: number | null, } | { "kind": "tube_clamp", tube_mm: number, } | { "kind": "guy_collar_ware", guys: string, bore_mm: number, } | { "kind": "collar_bolt", bolt_mm: number, least_length_mm: number | null, } | { "kind": "bracket_bar", width_mm: number, thickness_mm: number | null, length_mm: number, } | { "kind": "pipe_clamp", outside_mm: number | null, } | { "kind": "pin", tube: string, hole_mm: number, least_length_mm: number, } | { "kind": "pipe_coupling", tube: string, } | { "kind": "ring_coupling", outside_mm: number | null, } | { "kind": "rod_guide", tube_mm: number, } | { "kind": "ring_corner", turn_deg: number, } | { "kind": "topper_bolt", bolt_mm: number, least_length_mm: number, } | { "kind": "topper_sleeve", tube_mm: number, } | { "kind": "topper_unknown" } | { "kind": "ring_tie" } | { "kind": "rope_clip", diameter_mm: number, } | { "kind": "sleeve", diameter_mm: number, } | { "kind": "thimble", diameter_mm: number, } | { "kind": "board", side_mm: number, } | { "kind": "anchor", level: string, anchor: AnchorKind, } | { "kind": "strand", lit_m: number, } | { "kind": "strand_unknown" } | { "kind": "cold_zinc" } | { "kind": "wood_preservative" } | { "kind": "thread_sealant" } | { "kind": "pvc_cement" } | { "kind": "bright_tape" } | { "kind": "marking_paint" } | { "kind": "glasses" } | { "kind": "gloves" } | { "kind": "dust_mask" };
+
+/**
+ * What was found all round. It takes a second or two, so somebody asks for it.
+ */
+export type WaysLooked = { "looked": "not_yet" } | { "looked": "none_clear", degrees: number, } | { "looked": "clear", best_deg: number, };
 
 /**
  * What is done with guys whose collar comes lower when the mast is run down.
@@ -8383,7 +8770,7 @@ export interface Operations extends FirstOperations {
   /** From peg to peg: in which order, by which tapes, and what check tapes tell. */
   peg_out: { request: JobRequest; answer: PegOutAnswer };
   /** Step cards of the day: what to do next, who stands where, what must hold before and why. */
-  cards: { request: JobRequest; answer: CardsAnswer };
+  cards: { request: CardsRequest; answer: CardsAnswer };
   /** How tight a guy is, from taps, a watch, a phone on it, a microphone or a pull aside. */
   ring: { request: RingRequest; answer: RingAnswer };
   /** How tight all guys were found, against the plan and each other; how long twenty swings take. */
@@ -8396,6 +8783,8 @@ export interface Operations extends FirstOperations {
   packing: { request: JobRequest; answer: PackingAnswer };
   /** The same place again: tapes that show a moved mark, the compass, what has changed since. */
   same_place: { request: SamePlaceRequest; answer: SamePlaceAnswer };
+  /** The lights' current: strands numbered, labels against the circuit, the lead on the map. */
+  lights: { request: JobRequest; answer: LightsAnswer };
   /** What is cut, turned and drilled before: tubes that slide, stages and pins, the lift. */
   workshop: { request: JobRequest; answer: WorkshopAnswer };
   /** What to buy for a job and how to cut it from the lengths that are sold. */

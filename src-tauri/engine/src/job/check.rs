@@ -6,10 +6,7 @@ mod outlines;
 mod points;
 mod rig;
 
-use serde_json::Value;
-
 use chrono::Datelike;
-
 use serde_json::Value;
 
 use super::{Job, SeasonRound, Shape, is_sha256};

@@ -87,9 +87,9 @@ pub use tensions::{
     tensions,
 };
 pub use terminal::{
-    calls_text, cards_text, check_text, circles_text, cut_text, lights_text, packing_text, peg_out_text, raising_text,
-    rigs_text, ring_text, same_place_text, season_list_text, season_text, shares_text, shop_text,
-    siting_text, spread_text, tensions_text, text, view_text, workshop_text,
+    calls_text, cards_text, check_text, circles_text, cut_text, lights_text, packing_text, peg_out_text,
+    raising_text, rigs_text, ring_text, same_place_text, season_list_text, season_text, shares_text,
+    shop_text, siting_text, spread_text, tensions_text, text, view_text, workshop_text,
 };
 pub use walked::walked;
 pub use words::{DiskRefusal, bearing_how, cautions, disk_refusal, north_from};

@@ -3,10 +3,11 @@
 use std::fmt::Write as _;
 
 use super::{
-    CallsReport, CardStanding, CardsReport, CirclesReport, CutLotText, FindingText, LightsReport, PackingReport,
-    PegOutReport, RaiseReport, Report, ReportSection, RigsReport, RingReport, Row, SamePlaceReport,
-    SeasonListText, SeasonReport, SharesReport, ShoppingReport, SitingOpeningsText, SitingPatternsText,
-    SitingPlaceText, SitingReport, SpreadReport, StepCardText, TensionsReport, ViewReport, WorkshopReport,
+    CallsReport, CardStanding, CardsReport, CirclesReport, CutLotText, FindingText, LightsReport,
+    PackingReport, PegOutReport, RaiseReport, Report, ReportSection, RigsReport, RingReport, Row,
+    SamePlaceReport, SeasonListText, SeasonReport, SharesReport, ShoppingReport, SitingOpeningsText,
+    SitingPatternsText, SitingPlaceText, SitingReport, SpreadReport, StepCardText, TensionsReport,
+    ViewReport, WorkshopReport,
 };
 use crate::cards::CardPhase;
 use crate::finding::Severity;

@@ -221,7 +221,7 @@ fn swing(day: u32, hour: u32, hz: f64) -> TensionReading {
 #[test]
 fn guys_are_held_against_the_day_before() {
     let (mut job, plan) = green();
-    job.tensions.readings = vec![swing(1, 9, 4.5), swing(8, 9, 6.0), swing(8, 10, 5.0)];
+    job.tensions.change(|kept| kept.readings = vec![swing(1, 9, 4.5), swing(8, 9, 6.0), swing(8, 10, 5.0)]);
     let guys = seen(&job, &plan, 9).guys;
     let guy = guys.iter().find(|guy| guy.guy_id == "upper-1").unwrap();
     let change = guy.change.as_ref().unwrap();
@@ -230,7 +230,7 @@ fn guys_are_held_against_the_day_before() {
     let by_hand = 1.96 * (2.0 * 0.004 / 4.5 * was).hypot(2.0 * 0.004 / 5.0 * now);
     assert!((change.by_n.half_width_95 / by_hand - 1.0).abs() < 0.02, "{change:?} {by_hand}");
     assert!(change.moved && change.matters && guy.trend.is_none() && guy.days == 2);
-    job.tensions.readings.push(swing(15, 9, 5.5));
+    job.tensions.change(|kept| kept.readings.push(swing(15, 9, 5.5)));
     let guys = seen(&job, &plan, 15).guys;
     let trend = guys.iter().find(|guy| guy.guy_id == "upper-1").unwrap().trend.unwrap();
     assert!(trend.per_week.value > 0.0 && trend.readings == 3);
@@ -250,7 +250,7 @@ fn the_diary_outlives_the_mast() {
     first.lean = Some(RoundLean { to_front_deg: 0.5, to_right_deg: 0.0, sigma_deg: Some(0.05) });
     keep(&mut job, first);
     keep(&mut job, round(20, RoundCause::TakenDown, &[]));
-    job.tensions.readings = vec![swing(1, 8, 4.5)];
+    job.tensions.change(|kept| kept.readings = vec![swing(1, 8, 4.5)]);
     let down = seen(&job, &plan, 25);
     assert_eq!((down.standing, down.next.due_on, down.rounds.len()), (SeasonStanding::Down, None, 2));
     assert_eq!(down.lean.readings.len(), 1, "what it leaned by while it stood");
@@ -258,7 +258,7 @@ fn the_diary_outlives_the_mast() {
     let mut again = all_fine(&job, &plan, 28, RoundCause::StoodUp);
     again.lean = Some(RoundLean { to_front_deg: -0.5, to_right_deg: 0.0, sigma_deg: Some(0.05) });
     keep(&mut job, again);
-    job.tensions.readings.push(swing(28, 7, 6.0));
+    job.tensions.change(|kept| kept.readings.push(swing(28, 7, 6.0)));
     let stands = seen(&job, &plan, 29);
     assert_eq!((stands.standing, stands.rounds.len()), (SeasonStanding::Fine, 3));
     assert_eq!((stands.lean.readings.len(), stands.lean.change.clone()), (1, None));
