@@ -35,7 +35,8 @@ fn a_turned_yard_has_the_same_forces_and_gusts() {
     for line in [None, Some(line)] {
         let mut job = demo::lantern_green();
         job.yard.bearings = BearingReference::True;
-        (job.raising.line, job.cards.lifters) = (line, Some(2));
+        job.raising.line = line;
+        job.cards.change(|it| it.lifters = Some(2));
         let topper = job.rig.topper.as_mut().expect("a topper");
         (topper.width_m, topper.solid_percent) = (3.0, 100.0);
         let here = numbers(&job);

@@ -294,12 +294,15 @@ fn what_was_done_and_read_is_in_the_guide() {
         to: to.into(),
         tape_m: read_m,
     };
-    job.pegging.done = vec![PegDone { peg: "mast".into() }];
-    job.pegging.tapes = vec![
+    let tapes = vec![
         tape("one", &first.to, &first.from),
         tape("lost", "stake:nowhere", "mast"),
         tape("marks", "mark:A", "mark:B"),
     ];
+    job.pegging.change(|it| {
+        it.done = vec![PegDone { peg: "mast".into() }];
+        it.tapes = tapes;
+    });
     let guy = whole.computed.plan.guys[0].id.clone();
     job.as_built = Some(AsBuilt {
         anchors: vec![AsBuiltAnchor {

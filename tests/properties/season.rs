@@ -1,10 +1,10 @@
 //! The season's diary: its calendar read by hand, and that nothing of it is lost when the mast comes down and the job is copied.
 
 use chrono::{DateTime, FixedOffset};
-use mastwright_api::cards::{CardsRequest, WaysLooked};
-use mastwright_api::messages::JobRequest;
+use mastwright_api::cards::CardsRequest;
 use mastwright_api::run;
 use mastwright_api::season::SeasonRequest;
+use mastwright_engine::cards::WaysLooked;
 use mastwright_engine::demo::lantern_green;
 use mastwright_engine::job::{Document, Job, RoundCause, SeasonRound};
 use mastwright_engine::season::SeasonStanding;
@@ -38,11 +38,11 @@ fn the_next_round_in_a_calendar_by_hand() {
     let mut next = rounds[1].clone();
     (next.id, next.taken_at) = ("round-3".to_owned(), moment("2026-11-27T23:30:00-05:00"));
     rounds.push(next);
-    job.season.keep_rounds(&rounds);
+    job.season.change(|it| it.keep_rounds(&rounds));
     let later = run::season_calendar(&request(&job, now)).expect("it has a day").text.replace("\r\n ", "");
     assert_eq!(value(&later, "DTSTART;VALUE=DATE"), "20261204");
     assert_eq!(value(&later, "UID"), value(&lines, "UID"));
-    job.season.every_days = None;
+    job.season.change(|it| it.every_days = None);
     let refused = run::season_calendar(&request(&job, now)).expect_err("nobody has said how often");
     assert_eq!(refused.errors[0].path, "/season/every_days");
 }
@@ -74,7 +74,7 @@ fn the_demo_is_not_called_fine() {
 fn the_diary_survives_take_down_and_next_years_copy() {
     let mut job = lantern_green();
     let of_this_year = job.season.rounds();
-    job.cards.comes_down = true;
+    job.cards.change(|it| it.comes_down = true);
     let down = SeasonRound {
         id: "round-3".to_owned(),
         taken_at: moment("2027-01-09T11:00:00-05:00"),
@@ -85,7 +85,7 @@ fn the_diary_survives_take_down_and_next_years_copy() {
         note: "Ropes dried.".to_owned(),
     };
     let all = [of_this_year.as_slice(), &[down]].concat();
-    job.season.keep_rounds(&all);
+    job.season.change(|it| it.keep_rounds(&all));
     let document = Document::of(&serde_json::to_value(&job).expect("a job is JSON")).expect("it is right");
     let mut copy = Document::read(&document.text()).expect("it can be read again").into_job();
     assert_eq!(copy.season.rounds(), all);
@@ -108,7 +108,7 @@ fn a_note_stands_where_it_belongs() {
             "id": id, "card": card, "text": "Two more at the line.", "noted_at": "2027-01-09T11:00:00-05:00"
         })
     };
-    job.season.lessons = vec![note("l1", "raise:walk-up"), note("l2", "raise")];
+    job.season.change(|it| it.lessons = vec![note("l1", "raise:walk-up"), note("l2", "raise")]);
     let job = serde_json::to_value(&job).expect("a job is JSON");
     let request = CardsRequest { job, looked: WaysLooked::default() };
     let report = run::cards(&request).expect("the demo has cards").report;

@@ -80,7 +80,7 @@ mod tests {
         let felled = job.yard.obstacles.remove(1);
         job.rig.tubes[0].length_m = 2.6;
         job.yard.slopes[0].slope_deg = -6.0;
-        job.season.rounds.clear();
+        job.season.change(|it| it.rounds.clear());
         job.name = "Next year".to_owned();
         let found = changes(&before, &serde_json::to_value(job).unwrap()).unwrap();
         assert_eq!(found.len(), 3, "{found:?}");

@@ -162,7 +162,7 @@ fn no_order_that_may_be_chosen_breaks_a_prerequisite() {
     let jobs: [(Change, bool); 6] = [
         (&|_| {}, true),
         (&on_a_pin, false),
-        (&|job| job.cards.bare_tube_first = true, true),
+        (&|job| job.cards.change(|it| it.bare_tube_first = true), true),
         (&|job| job.raising.line = Some(LINE), true),
         (&|job| job.raising.strands = StrandsInTilt::PutOnLater, true),
         (
@@ -209,7 +209,7 @@ fn drawn(random: &mut Random) -> (Job, bool) {
     } else if coin(0.5) {
         job.raising.strands = StrandsInTilt::PutOnLater;
     }
-    job.cards.bare_tube_first = coin(0.5);
+    job.cards.change(|it| it.bare_tube_first = coin(0.5));
     if coin(0.3) {
         job.workshop.lift.rod_length_m = None;
     }
@@ -251,7 +251,7 @@ fn the_order_follows_from_what_cards_need_and_not_from_their_list() {
 /// Cards of the lights could come at any time: not while hands hold the mast, the crank, or the bare tube.
 #[test]
 fn while_hands_are_full_only_what_frees_them_may_come() {
-    let deck = demo_deck(|job| job.cards.bare_tube_first = true);
+    let deck = demo_deck(|job| job.cards.change(|it| it.bare_tube_first = true));
     let all: Vec<String> = deck.cards.iter().map(|card| card.key.clone()).collect();
     let follows = |key: &str| {
         let at = all.iter().position(|other| other == key).expect(key);
@@ -377,11 +377,15 @@ fn what_nobody_entered_is_no_number() {
 /// calls wherever a tube or the mast moves.
 #[test]
 fn who_is_told_and_who_is_asked_for_are_as_many() {
-    let changes: [&dyn Fn(&mut Job); 4] =
-        [&|_| {}, &|job| job.cards.comes_down = true, &|job| job.rig.strands = None, &|job| {
+    let changes: [&dyn Fn(&mut Job); 4] = [
+        &|_| {},
+        &|job| job.cards.change(|it| it.comes_down = true),
+        &|job| job.rig.strands = None,
+        &|job| {
             job.raising.line =
                 Some(PullLine { prop_height_m: 2.5, prop_behind_m: 0.0, pulled_from_m: 9.0, tied_m: 2.5 });
-        }];
+        },
+    ];
     let mut told = 0;
     for change in changes {
         let deck = demo_deck(change);
@@ -474,12 +478,12 @@ fn a_stop_of_its_phase_keeps_every_card_of_it() {
     assert!(needed > 1, "the demo's mast is more than one can push");
     let too_few =
         |deck: &Deck| raise(deck).stops.iter().any(|it| matches!(it, PhaseStop::TooFewHands { .. }));
-    job.cards.lifters = Some(1);
+    job.cards.change(|it| it.lifters = Some(1));
     assert!(too_few(&of(&job)));
     assert!(of(&job).stopped(CardPhase::Raise));
     let progress = of(&job).progress(&[]);
     assert!(progress.may_come.iter().all(|at| of(&job).cards[*at].phase != CardPhase::Raise));
-    job.cards.lifters = Some(needed as u8);
+    job.cards.change(|it| it.lifters = Some(needed as u8));
     assert!(!too_few(&of(&job)), "as many as it takes");
 }
 
@@ -504,7 +508,7 @@ fn the_other_way_up_and_the_forecast() {
         |deck: &Deck| deck.phases.iter().find(|it| it.phase == CardPhase::Raise).cloned().expect("raise");
     let begin = raise(&of(&|_| ())).gust.and_then(|gust| gust.begin_m_per_s).expect("all is known");
     let stops = |gust: f64| {
-        let deck = of(&|job| job.cards.forecast_gust_m_per_s = Some(gust));
+        let deck = of(&|job| job.cards.change(|it| it.forecast_gust_m_per_s = Some(gust)));
         raise(&deck).stops.iter().any(|stop| matches!(stop, PhaseStop::GustForecast { .. }))
     };
     assert!(stops(begin + 0.01) && !stops(begin - 0.01));
@@ -644,7 +648,7 @@ fn no_order_of_coming_down_breaks_one() {
     let (mut kinds, mut back) = (BTreeSet::new(), 0);
     for draw in 0..10 {
         let (mut job, with_base) = drawn(&mut random);
-        job.cards.comes_down = true;
+        job.cards.change(|it| it.comes_down = true);
         let computed = plan::compute(&job).expect("it can be placed");
         let mut deck = deck(&job, &computed).expect("every section is known");
         deck.phases.iter_mut().for_each(|phase| phase.stops.clear());
@@ -677,7 +681,7 @@ fn no_order_of_coming_down_breaks_one() {
 fn it_comes_down_the_other_way_round() {
     let down = |change: &dyn Fn(&mut Job)| {
         demo_deck(|job| {
-            job.cards.comes_down = true;
+            job.cards.change(|it| it.comes_down = true);
             change(job);
         })
     };
@@ -692,20 +696,20 @@ fn it_comes_down_the_other_way_round() {
         |deck: &Deck| deck.phases.iter().find(|it| it.phase == CardPhase::Lower).cloned().expect("lower");
     assert!(lower(&deck).missing.contains(&CardMissing::Rehearsal));
     let mut job = demo::lantern_green();
-    job.cards.comes_down = true;
-    job.cards.lower_rehearsed.minutes = Some(30.0);
-    job.cards.lower_rehearsed.people = Some(4);
+    job.cards.change(|it| it.comes_down = true);
+    job.cards.change(|it| it.lower_rehearsed.minutes = Some(30.0));
+    job.cards.change(|it| it.lower_rehearsed.people = Some(4));
     let stops = |left: f64| {
         let mut job = job.clone();
-        job.cards.forecast_in_minutes = Some(left);
+        job.cards.change(|it| it.forecast_in_minutes = Some(left));
         let computed = plan::compute(&job).expect("plan");
         lower(&super::deck(&job, &computed).expect("cards")).stops
     };
     assert!(stops(29.0).iter().any(|stop| matches!(stop, PhaseStop::TooLate { .. })));
     assert!(!stops(31.0).iter().any(|stop| matches!(stop, PhaseStop::TooLate { .. })));
     let rehearsed = down(&|job| {
-        job.cards.lower_rehearsed.minutes = Some(30.0);
-        job.cards.lower_rehearsed.people = Some(4);
+        job.cards.change(|it| it.lower_rehearsed.minutes = Some(30.0));
+        job.cards.change(|it| it.lower_rehearsed.people = Some(4));
     });
     assert!(!lower(&rehearsed).missing.contains(&CardMissing::Rehearsal));
 }

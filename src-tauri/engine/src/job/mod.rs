@@ -101,13 +101,15 @@ pub struct Job {
     pub raising: Raising,
     /// What was done and read while pegging out.
     #[serde(default)]
-    pub pegging: Pegging,
+    #[cfg_attr(feature = "typegen", schemars(with = "Pegging"), ts(as = "Pegging"))]
+    pub pegging: Unread<Pegging>,
     /// What was made before that, and what it measures.
     #[serde(default)]
     pub workshop: Workshop,
     /// What was done of the step cards on the day.
     #[serde(default)]
-    pub cards: CardWork,
+    #[cfg_attr(feature = "typegen", schemars(with = "CardWork"), ts(as = "CardWork"))]
+    pub cards: Unread<CardWork>,
     /// How tight the guys were found to be.
     #[serde(default)]
     #[cfg_attr(feature = "typegen", schemars(with = "Tensions"), ts(as = "Tensions"))]
@@ -118,7 +120,8 @@ pub struct Job {
     pub lights: Unread<Lights>,
     /// What was seen of it while it stood, season after season.
     #[serde(default)]
-    pub season: Season,
+    #[cfg_attr(feature = "typegen", schemars(with = "Season"), ts(as = "Season"))]
+    pub season: Unread<Season>,
     /// The wind it stands in, and the margin to its limit.
     #[serde(default)]
     pub wind: Wind,

@@ -36,7 +36,7 @@ fn heavier_is_never_easier() {
         let with = |more_kg: f64| {
             work(move |job| {
                 job.raising.line = line;
-                job.cards.lifters = Some(4);
+                job.cards.change(|it| it.lifters = Some(4));
                 job.rig.topper.as_mut().expect("a topper").mass_kg += more_kg;
             })
         };
@@ -103,7 +103,7 @@ fn stakes_hold_the_foot_or_nobody_knows() {
 fn the_gust_is_where_what_holds_is_used_up() {
     let wide = |lifters: u8| {
         move |job: &mut Job| {
-            job.cards.lifters = Some(lifters);
+            job.cards.change(|it| it.lifters = Some(lifters));
             let topper = job.rig.topper.as_mut().expect("a topper");
             (topper.width_m, topper.height_m, topper.solid_percent) = (5.0, 0.6, 100.0);
         }

@@ -84,7 +84,7 @@ fn a_wire_resists_as_its_section_lets_it() {
     use CordConductor::*;
     let warm = 1.0 + 0.003_93 * 55.0;
     for (wire, gauge) in [(Awg18, 18), (Awg16, 16), (Awg14, 14), (Awg12, 12), (Awg10, 10)] {
-        let thick_mm = 0.127 * 92_f64.powf(f64::from(36 - gauge) / 39.0);
+        let thick_mm = 0.127 * crate::numerics::real::pow(92.0, f64::from(36 - gauge) / 39.0);
         let solid = warm / 58.0 / (std::f64::consts::PI / 4.0 * thick_mm * thick_mm);
         let more = ohm_per_m(wire).expect("known").0 / solid;
         assert!((1.015..1.03).contains(&more), "{gauge}: {more}");
@@ -304,7 +304,7 @@ fn slack_and_pull_follow_from_where_the_ends_are() {
     let last = worked(&job).last_tube.expect("a tube goes up");
     let ring = computed.plan.ring.as_ref().expect("a ring");
     let far = |a: [f64; 3], b: [f64; 3]| {
-        ((a[0] - b[0]).powi(2) + (a[1] - b[1]).powi(2) + (a[2] - b[2]).powi(2)).sqrt()
+        crate::numerics::real::hypot(crate::numerics::real::hypot(a[0] - b[0], a[1] - b[1]), a[2] - b[2])
     };
     let by_m = last.tie_below_m.expect("a height");
     let mut most = 0.0_f64;

@@ -193,7 +193,7 @@ impl Telling<'_> {
             people: say::people(phase.people.at_least, phase.people.lifting),
             stops: phase.stops.iter().map(|stop| self.stop(stop)).collect(),
             not_known,
-            around: phase.around.map_or_else(String::new, |ways| around(ways)),
+            around: phase.around.map_or_else(String::new, around),
             may_look: phase.around.is_some_and(|ways| ways.looked == WaysLooked::NotYet),
             wind: phase.gust.as_ref().map_or_else(String::new, |gust| self.gust(phase.phase, gust)),
             wind_known: phase.gust.as_ref().is_none_or(|gust| gust.limit_m_per_s.is_some()),

@@ -533,20 +533,20 @@ mod tests {
         let mut job = metric();
         let said = |job: &Job| takes(job, Label::LowerTakes, &job.cards.lower_rehearsed, Some(12.0)).value;
         assert!(said(&job).starts_with("not known"));
-        job.cards.lower_rehearsed.minutes = Some(40.0);
-        job.cards.lower_rehearsed.people = Some(3);
+        job.cards.change(|it| it.lower_rehearsed.minutes = Some(40.0));
+        job.cards.change(|it| it.lower_rehearsed.people = Some(3));
         assert!(
             said(&job).starts_with("40 min with 3 people") && said(&job).contains("enter the forecast gust")
         );
-        (job.cards.forecast_gust_m_per_s, job.cards.forecast_in_minutes) = (Some(15.0), Some(60.0));
+        job.cards.change(|it| (it.forecast_gust_m_per_s, it.forecast_in_minutes) = (Some(15.0), Some(60.0)));
         assert!(
             said(&job).ends_with("gusts of 15 m/s are forecast in 60 min: begin within 20 min"),
             "{}",
             said(&job)
         );
-        job.cards.forecast_in_minutes = Some(30.0);
+        job.cards.change(|it| it.forecast_in_minutes = Some(30.0));
         assert!(said(&job).contains("too late to begin"));
-        job.cards.forecast_gust_m_per_s = Some(11.0);
+        job.cards.change(|it| it.forecast_gust_m_per_s = Some(11.0));
         assert!(said(&job).contains("do not ask for it"));
     }
 

@@ -17,16 +17,22 @@ pub(super) fn check(job: &Job, errors: &mut Vec<FieldError>) {
     each_once(pointer!(rig.guy_levels), job.rig.guy_levels.iter().map(|level| &level.id), errors);
     each_once(pointer!(standpoints), job.standpoints.iter().map(|standpoint| &standpoint.id), errors);
     each_once(pointer!(photos), job.photos.iter().map(|photo| &photo.id), errors);
-    each_once(pointer!(pegging.done), job.pegging.done.iter().map(|done| &done.peg), errors);
-    each_once(pointer!(cards.done), job.cards.done.iter().map(|done| &done.card), errors);
+    let pegs = named(job.pegging.kept(), "done", "peg");
+    each_once(pointer!(pegging.done), pegs.iter(), errors);
+    let ticked = named(job.cards.kept(), "done", "card");
+    each_once(pointer!(cards.done), ticked.iter(), errors);
     let readings = named(job.tensions.kept(), "readings", "id");
     each_once(pointer!(tensions.readings), readings.iter(), errors);
     let tested = named(job.lights.kept(), "tested", "strand");
     each_once(pointer!(lights.tested), tested.iter(), errors);
-    each_once(pointer!(season.rounds), texts(&job.season.rounds, "id"), errors);
-    each_once(pointer!(season.packed), texts(&job.season.packed, "part"), errors);
-    each_once(pointer!(season.lessons), texts(&job.season.lessons, "id"), errors);
-    each_once(pointer!(pegging.tapes), job.pegging.tapes.iter().map(|tape| &tape.id), errors);
+    let rounds = named(job.season.kept(), "rounds", "id");
+    each_once(pointer!(season.rounds), rounds.iter(), errors);
+    let packed = named(job.season.kept(), "packed", "part");
+    each_once(pointer!(season.packed), packed.iter(), errors);
+    let lessons = named(job.season.kept(), "lessons", "id");
+    each_once(pointer!(season.lessons), lessons.iter(), errors);
+    let tapes = named(job.pegging.kept(), "tapes", "id");
+    each_once(pointer!(pegging.tapes), tapes.iter(), errors);
     each_once(pointer!(workshop.stocks), job.workshop.stocks.iter().map(|stock| &stock.id), errors);
     if let Some(built) = &job.as_built {
         each_once(pointer!(as_built?.anchors), built.anchors.iter().map(|anchor| &anchor.guy), errors);
@@ -40,14 +46,6 @@ pub(super) fn check(job: &Job, errors: &mut Vec<FieldError>) {
         .chain(located(pointer!(yard.slopes), yard.slopes.iter().map(|slope| &slope.id)))
         .chain(located(pointer!(yard.spot_heights), yard.spot_heights.iter().map(|spot| &spot.id)));
     once(readings, errors);
-}
-
-/// The ids of entries that are kept as they were written.
-fn texts<'a>(list: &'a [Value], field: &'static str) -> impl Iterator<Item = &'a String> {
-    list.iter().filter_map(move |entry| match entry.get(field) {
-        Some(Value::String(id)) => Some(id),
-        _ => None,
-    })
 }
 
 /// The ids of a list in a part that is not read here.
