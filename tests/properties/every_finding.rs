@@ -222,10 +222,10 @@ fn run_down() -> Job {
         shape: mastwright_engine::job::Shape::Post {
             at: mastwright_engine::job::PointFix::Coordinates { east_m, north_m },
             radius_m: 0.05,
-            height_m: 1.6,
+            height_m: 1.2,
             height_sigma_m: None,
         },
-        keep_off_m: None,
+        keep_off_m: Some(0.3),
         guy_fixing: None,
     });
     for level in &mut job.rig.guy_levels {

@@ -32,6 +32,14 @@ pub struct CardWork {
     pub lay_down_rehearsed: RehearsedTime,
 }
 
+impl super::unread::Filled for CardWork {
+    const TEMPLATE: &'static str = r#"{
+        "done": [], "bare_tube_first": false, "lifters": null, "forecast_gust_m_per_s": null, "forecast_in_minutes": null,
+        "comes_down": false, "lower_rehearsed": { "minutes": null, "people": null },
+        "lay_down_rehearsed": { "minutes": null, "people": null }
+    }"#;
+}
+
 /// How long something took those who rehearsed it. Nothing is assumed of what nobody has entered.
 #[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]

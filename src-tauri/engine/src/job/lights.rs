@@ -27,6 +27,20 @@ pub struct Lights {
     pub spring_gives_mm: Option<f64>,
 }
 
+impl super::unread::Filled for Lights {
+    const TEMPLATE: &'static str = r#"{
+        "strand": {
+            "load_watts": null, "load_amps": null, "plug_volts": null, "most_end_to_end": null, "end_to_end": null, "outdoors": "unsaid"
+        },
+        "circuit": { "supply_volts": null, "breaker_amps": null, "other_amps": null, "residual_current_device": "unsaid" },
+        "lead": {
+            "way": [], "outlet_height_m": null, "feeds": "unsaid", "bought_m": null, "conductor": "unsaid", "rated_amps": null,
+            "mass_g_per_m": null, "outdoors": "unsaid"
+        },
+        "tested": [], "stretch_measured": false, "spring_pull_n": null, "spring_gives_mm": null
+    }"#;
+}
+
 /// What the label on one strand's plug says.
 #[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]

@@ -13,6 +13,10 @@ pub struct Pegging {
     pub tapes: Vec<PegTape>,
 }
 
+impl super::unread::Filled for Pegging {
+    const TEMPLATE: &'static str = r#"{ "done": [], "tapes": [] }"#;
+}
+
 /// A peg that was set. No time stands beside it: who ticks off what another ticked off has nothing to be asked about.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]

@@ -2,7 +2,7 @@
 
 use chrono::{DateTime, FixedOffset};
 use serde::de::DeserializeOwned;
-use serde::{Deserialize, Deserializer, Serialize};
+use serde::{Deserialize, Serialize};
 use serde_json::Value;
 
 use crate::quantity::whole;
@@ -24,7 +24,6 @@ pub struct Season {
         schemars(length(max = 1000), with = "Vec<SeasonRound>"),
         ts(as = "Vec<SeasonRound>")
     )]
-    #[serde(deserialize_with = "with_defaults")]
     pub rounds: Vec<Value>,
     /// What is ticked off of the packing list.
     #[cfg_attr(
@@ -42,27 +41,14 @@ pub struct Season {
     pub lessons: Vec<Value>,
 }
 
-/// Rounds as they were written, with what may be left out of one filled in: a document says all that it holds.
-fn with_defaults<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Vec<Value>, D::Error> {
-    let mut rounds = Vec::<Value>::deserialize(deserializer)?;
-    for round in rounds.iter_mut().filter_map(Value::as_object_mut) {
-        for (name, none) in [
-            ("who", Value::String(String::new())),
-            ("looked", Value::Array(Vec::new())),
-            ("lean", Value::Null),
-            ("note", Value::String(String::new())),
-        ] {
-            round.entry(name).or_insert(none);
-        }
-        for (part, name) in [("cause", "gust_m_per_s"), ("lean", "sigma_deg")] {
-            // A gust is of wind alone.
-            let part = round.get_mut(part).and_then(Value::as_object_mut);
-            if let Some(part) = part.filter(|part| part.get("kind").is_none_or(|kind| kind == "wind")) {
-                part.entry(name).or_insert(Value::Null);
-            }
-        }
-    }
-    Ok(rounds)
+impl super::unread::Filled for Season {
+    const TEMPLATE: &'static str = r#"{
+        "every_days": null,
+        "rounds": [{
+            "who": "", "cause": { "if kind": "wind", "gust_m_per_s": null }, "looked": [], "lean": { "?": true, "sigma_deg": null }, "note": ""
+        }],
+        "packed": [], "lessons": []
+    }"#;
 }
 
 impl Season {

@@ -17,6 +17,15 @@ pub struct Tensions {
     pub turn_mm: Option<f64>,
 }
 
+impl super::unread::Filled for Tensions {
+    const TEMPLATE: &'static str = r#"{
+        "readings": [{
+            "who": "", "hz": null, "sigma_hz": null, "swings": null, "plane": "sideways", "phone_at_m": null, "pull_n": null, "aside_m": null
+        }],
+        "turn_mm": null
+    }"#;
+}
+
 /// How tight one guy was found on one day. Either it swung (`hz`), or it was pulled aside (`pull_n`, `aside_m`).
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
