@@ -214,15 +214,15 @@ fn run_down() -> Job {
     let mut job = mastwright_engine::demo::lantern_green();
     let plan = computed(&job).plan;
     let guy = plan.guys.iter().find(|guy| guy.id == "upper-1").expect("the demo has it");
-    let east_m = plan.mast.east_m + 0.6 * (guy.east_m - plan.mast.east_m);
-    let north_m = plan.mast.north_m + 0.6 * (guy.north_m - plan.mast.north_m);
+    let east_m = plan.mast.east_m + 0.5 * (guy.east_m - plan.mast.east_m);
+    let north_m = plan.mast.north_m + 0.5 * (guy.north_m - plan.mast.north_m);
     job.yard.obstacles.push(mastwright_engine::job::Obstacle {
         id: "pole".into(),
         name: "The pole".into(),
         shape: mastwright_engine::job::Shape::Post {
             at: mastwright_engine::job::PointFix::Coordinates { east_m, north_m },
             radius_m: 0.05,
-            height_m: 1.2,
+            height_m: 0.9,
             height_sigma_m: None,
         },
         keep_off_m: Some(0.3),
