@@ -149,7 +149,7 @@ mod tests {
         same::<Lights>(r#"{"strand":{"load_amps":0.1},"lead":{"feeds":"top"}}"#);
         same::<Pegging>("{}");
         same::<CardWork>("{}");
-        same::<CardWork>(r#"{"done":[{"card":"raise:walk-up"}],"lower_rehearsed":{"minutes":4}}"#);
+        same::<CardWork>(r#"{"done":[{"card":"raise:walk-up"}],"lower_rehearsed":{"minutes":4.5}}"#);
         same::<Tensions>("{}");
         let reading = r#"{"id":"a","guy":"b","taken_at":"2026-11-14T15:05:00-05:00","way":"felt"}"#;
         same::<Tensions>(&format!(r#"{{"readings":[{reading}]}}"#));
