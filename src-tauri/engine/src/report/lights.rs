@@ -56,7 +56,9 @@ pub fn lights(job: &Job, work: Option<&LightsWork>) -> LightsReport {
     let telling = Telling { job, work };
     let count = |severity| work.findings.iter().filter(|finding| finding.severity == severity).count();
     let stops = count(Severity::Stop);
-    let open = work.findings.iter().map(open_things).sum();
+    // A strand that nobody has tried is no good strand.
+    let untried = work.strands.iter().filter(|strand| strand.lit.is_none()).count();
+    let open = work.findings.iter().map(open_things).sum::<usize>() + untried;
     LightsReport {
         nothing: String::new(),
         headline: say::headline(stops, open),
