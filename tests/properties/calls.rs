@@ -1,7 +1,7 @@
 //! Whom to call first: what a job asks for, by hand, and its calendar as another program reads it.
 
 use chrono::{DateTime, FixedOffset, NaiveDate};
-use mastwright_api::messages::CallsRequest;
+use mastwright_api::messages::DatedRequest;
 use mastwright_api::run;
 use mastwright_engine::calls::{Call, CallKind, CallList, CallState, calls};
 use mastwright_engine::job::{CallMade, Job, Located, Underground};
@@ -133,7 +133,7 @@ fn the_calendar_by_hand() {
     job.name = "Lantern Green; 2026, north\\side – très haut".to_owned();
     job.yard.digging.calls_made = vec![CallMade::Forecast];
     let now = moment("2026-11-27T10:00:00-05:00");
-    let request = CallsRequest { job: serde_json::to_value(&job).expect("a job is JSON"), now };
+    let request = DatedRequest { job: serde_json::to_value(&job).expect("a job is JSON"), now };
     let text = run::calls_calendar(&request).expect("it can be written").text;
     for line in text.split_inclusive('\n') {
         assert!(line.ends_with("\r\n") && line.len() <= 77, "{line:?}");

@@ -2,19 +2,19 @@
 
 use chrono::{DateTime, FixedOffset};
 use mastwright_api::cards::CardsRequest;
+use mastwright_api::messages::DatedRequest;
 use mastwright_api::run;
-use mastwright_api::season::SeasonRequest;
 use mastwright_engine::cards::WaysLooked;
 use mastwright_engine::demo::lantern_green;
-use mastwright_engine::job::{Document, Job, RoundCause, SeasonRound};
+use mastwright_engine::job::{Document, Job, RoundCause, SeasonLesson, SeasonRound};
 use mastwright_engine::season::SeasonStanding;
 
 fn moment(text: &str) -> DateTime<FixedOffset> {
     DateTime::parse_from_rfc3339(text).expect("a moment")
 }
 
-fn request(job: &Job, now: &str) -> SeasonRequest {
-    SeasonRequest { job: serde_json::to_value(job).expect("a job is JSON"), now: moment(now) }
+fn request(job: &Job, now: &str) -> DatedRequest {
+    DatedRequest { job: serde_json::to_value(job).expect("a job is JSON"), now: moment(now) }
 }
 
 /// The demo's last round is of 21 November 2026 and comes again after seven days: one whole day, the 28th, which ends on the 29th (RFC 5545,
@@ -34,11 +34,9 @@ fn the_next_round_in_a_calendar_by_hand() {
     assert_eq!(value(&lines, "DTSTART;VALUE=DATE"), "20261128");
     assert_eq!(value(&lines, "DTEND;VALUE=DATE"), "20261129");
     assert_eq!(value(&lines, "DTSTAMP"), "20261122T150000Z");
-    let mut rounds = job.season.rounds();
-    let mut next = rounds[1].clone();
+    let mut next = job.season.rounds[1].clone();
     (next.id, next.taken_at) = ("round-3".to_owned(), moment("2026-11-27T23:30:00-05:00"));
-    rounds.push(next);
-    job.season.change(|it| it.keep_rounds(&rounds));
+    job.season.change(|it| it.rounds.push(next));
     let later = run::season_calendar(&request(&job, now)).expect("it has a day").text.replace("\r\n ", "");
     assert_eq!(value(&later, "DTSTART;VALUE=DATE"), "20261204");
     assert_eq!(value(&later, "UID"), value(&lines, "UID"));
@@ -64,7 +62,7 @@ fn the_demo_is_not_called_fine() {
     // What it was called in the diary is what the plan calls it now.
     let names: Vec<&str> =
         answer.report.lists.iter().flat_map(|list| &list.items).map(|it| it.name.as_str()).collect();
-    for looked in job.season.rounds().iter().flat_map(|round| &round.looked) {
+    for looked in job.season.rounds.iter().flat_map(|round| &round.looked) {
         assert!(names.contains(&looked.name.as_str()), "{}", looked.name);
     }
 }
@@ -73,7 +71,7 @@ fn the_demo_is_not_called_fine() {
 #[test]
 fn the_diary_survives_take_down_and_next_years_copy() {
     let mut job = lantern_green();
-    let of_this_year = job.season.rounds();
+    let of_this_year = job.season.rounds.clone();
     job.cards.change(|it| it.comes_down = true);
     let down = SeasonRound {
         id: "round-3".to_owned(),
@@ -85,10 +83,10 @@ fn the_diary_survives_take_down_and_next_years_copy() {
         note: "Ropes dried.".to_owned(),
     };
     let all = [of_this_year.as_slice(), &[down]].concat();
-    job.season.change(|it| it.keep_rounds(&all));
+    job.season.change(|it| it.rounds = all.clone());
     let document = Document::of(&serde_json::to_value(&job).expect("a job is JSON")).expect("it is right");
     let mut copy = Document::read(&document.text()).expect("it can be read again").into_job();
-    assert_eq!(copy.season.rounds(), all);
+    assert_eq!(copy.season.rounds, all);
     copy.name = "Lantern Green 2027".to_owned();
     copy.cards = Default::default();
     copy.rig.guy_levels.remove(0);
@@ -103,10 +101,11 @@ fn the_diary_survives_take_down_and_next_years_copy() {
 #[test]
 fn a_note_stands_where_it_belongs() {
     let mut job = lantern_green();
-    let note = |id: &str, card: &str| {
-        serde_json::json!({
-            "id": id, "card": card, "text": "Two more at the line.", "noted_at": "2027-01-09T11:00:00-05:00"
-        })
+    let note = |id: &str, card: &str| SeasonLesson {
+        id: id.to_owned(),
+        card: card.to_owned(),
+        text: "Two more at the line.".to_owned(),
+        noted_at: moment("2027-01-09T11:00:00-05:00"),
     };
     job.season.change(|it| it.lessons = vec![note("l1", "raise:walk-up"), note("l2", "raise")]);
     let job = serde_json::to_value(&job).expect("a job is JSON");

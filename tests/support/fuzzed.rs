@@ -1,7 +1,7 @@
 //! What any bytes at all must not do to Mastwright. Each function takes the bytes that a fuzzer made up, and panics where a
 //! promise is broken; `cargo xtask fuzz` searches for such bytes, `tests/bad-input` asks those that were kept again.
 
-use mastwright_api::messages::CallsRequest;
+use mastwright_api::messages::DatedRequest;
 use mastwright_api::run;
 use mastwright_api::wind::WindCapacityRequest;
 use mastwright_engine::exchange::csv::points_csv;
@@ -175,7 +175,7 @@ pub fn plan(bytes: &[u8]) {
     let words = report::text(&report::report(document.job(), &computed));
     assert!(!words.contains("NaN") && !words.contains("inf "), "{words}");
     let request = json!({ "job": document.value(), "now": "2026-11-27T12:00:00+01:00" });
-    let request: CallsRequest = serde_json::from_value(request).expect("a request");
+    let request: DatedRequest = serde_json::from_value(request).expect("a request");
     let calls = run::calls(&request).expect("what can be planned has its calls");
     assert!(!calls.list.calls.is_empty() && calls.list.calls.len() == calls.report.calls.len());
     let calendar = run::calls_calendar(&request).expect("the same for a calendar").text;

@@ -454,11 +454,11 @@ pub struct SitingAnswer {
     pub report: SitingReport,
 }
 
-/// A request for whom to call or ask first.
+/// A job, and when something is asked of it.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(deny_unknown_fields)]
-pub struct CallsRequest {
+pub struct DatedRequest {
     #[cfg_attr(feature = "typegen", ts(type = "Job"))]
     pub job: serde_json::Value,
     /// The moment of asking, with the zone: what is late by then, and when a calendar was made.

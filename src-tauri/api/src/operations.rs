@@ -26,7 +26,7 @@ use crate::messages::*;
 use crate::plumb::{PlumbLiveAnswer, PlumbLiveRequest};
 use crate::ringing::{RingAnswer, RingRequest, TensionsAnswer};
 use crate::run;
-use crate::season::{PackingAnswer, SamePlaceAnswer, SamePlaceRequest, SeasonAnswer, SeasonRequest};
+use crate::season::{PackingAnswer, SamePlaceAnswer, SamePlaceRequest, SeasonAnswer};
 use crate::session::Session;
 use crate::view::{LookRequest, PictureAnswer, StandAnswer, StandRequest, StandpointsAnswer};
 use crate::wind::{
@@ -220,9 +220,9 @@ operations! {
         /// The plan's points with their uncertainty, for another program.
         points_file: PointsFileRequest => TextAnswer;
         /// Whom to call or ask before anything is driven in, and by when.
-        calls: CallsRequest => CallsAnswer;
+        calls: DatedRequest => CallsAnswer;
         /// The same for a calendar (RFC 5545).
-        calls_calendar: CallsRequest => TextAnswer;
+        calls_calendar: DatedRequest => TextAnswer;
         /// From peg to peg: in which order, by which tapes, and what check tapes tell.
         peg_out: JobRequest => PegOutAnswer;
         /// Step cards of the day: what to do next, who stands where, what must hold before and why.
@@ -232,9 +232,9 @@ operations! {
         /// How tight all guys were found, against the plan and each other; how long twenty swings take.
         tensions: JobRequest => TensionsAnswer;
         /// The season's diary: what to look at and why, what is to be mended, what changed since last time.
-        season: SeasonRequest => SeasonAnswer;
+        season: DatedRequest => SeasonAnswer;
         /// The day of the next round for a calendar (RFC 5545).
-        season_calendar: SeasonRequest => TextAnswer;
+        season_calendar: DatedRequest => TextAnswer;
         /// What is packed when the mast has come down, piece by piece, and what is easily forgotten.
         packing: JobRequest => PackingAnswer;
         /// The same place again: tapes that show a moved mark, the compass, what has changed since.

@@ -15,19 +15,7 @@ use serde::{Deserialize, Serialize};
 use serde_json::json;
 
 use crate::merge::{JobChange, changes};
-use crate::messages::{JobRequest, TextAnswer};
-
-/// A request for the season's diary.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
-#[serde(deny_unknown_fields)]
-pub struct SeasonRequest {
-    #[cfg_attr(feature = "typegen", ts(type = "Job"))]
-    pub job: serde_json::Value,
-    /// The moment of asking, with the zone: what is late by then.
-    #[cfg_attr(feature = "typegen", ts(type = "string"))]
-    pub now: DateTime<FixedOffset>,
-}
+use crate::messages::{DatedRequest, JobRequest, TextAnswer};
 
 /// The season's diary, as data and in words.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -37,13 +25,13 @@ pub struct SeasonAnswer {
     pub report: SeasonReport,
 }
 
-pub fn season(request: &SeasonRequest) -> Result<SeasonAnswer, FieldErrors> {
+pub fn season(request: &DatedRequest) -> Result<SeasonAnswer, FieldErrors> {
     let job = job::read_job_value(&request.job)?;
     answer(&job, request)
 }
 
 /// The day of the next round for a calendar (RFC 5545).
-pub fn season_calendar(request: &SeasonRequest) -> Result<TextAnswer, FieldErrors> {
+pub fn season_calendar(request: &DatedRequest) -> Result<TextAnswer, FieldErrors> {
     let job = job::read_job_value(&request.job)?;
     let found = answer(&job, request)?;
     let due = found.report.due_on.ok_or_else(|| no_day(&found.diary))?;
@@ -59,7 +47,7 @@ pub fn season_calendar(request: &SeasonRequest) -> Result<TextAnswer, FieldError
     Ok(TextAnswer { text })
 }
 
-fn answer(job: &Job, request: &SeasonRequest) -> Result<SeasonAnswer, FieldErrors> {
+fn answer(job: &Job, request: &DatedRequest) -> Result<SeasonAnswer, FieldErrors> {
     let plan = plan::compute(job)?.plan;
     let diary = diary(job, &plan, request.now.date_naive());
     let report = report::season(job, &diary, &lists(job, &plan));

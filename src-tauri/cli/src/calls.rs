@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use chrono::{DateTime, FixedOffset, Local};
-use mastwright_api::messages::CallsRequest;
+use mastwright_api::messages::DatedRequest;
 use mastwright_api::run;
 use mastwright_engine::calls::CallState;
 use mastwright_engine::report;
@@ -21,7 +21,7 @@ pub fn calls(
 ) -> Result<Outcome, Failure> {
     let job = read(source)?;
     let now = now.unwrap_or_else(|| Local::now().fixed_offset());
-    let request = CallsRequest { job, now };
+    let request = DatedRequest { job, now };
     let answer = run::calls(&request)?;
     if let Some(path) = calendar {
         write(&run::calls_calendar(&request)?.text, Some(path))?;

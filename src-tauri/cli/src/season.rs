@@ -3,9 +3,10 @@
 use std::path::Path;
 
 use chrono::{DateTime, FixedOffset, Local};
+use mastwright_api::messages::DatedRequest;
 use mastwright_api::messages::JobRequest;
 use mastwright_api::run;
-use mastwright_api::season::{SamePlaceRequest, SeasonRequest};
+use mastwright_api::season::SamePlaceRequest;
 use mastwright_engine::job::read_job_value;
 use mastwright_engine::report;
 use mastwright_engine::season::SeasonStanding;
@@ -25,7 +26,7 @@ pub fn season(
     json: bool,
 ) -> Result<Outcome, Failure> {
     let job = read(source)?;
-    let request = SeasonRequest { job, now: now.unwrap_or_else(|| Local::now().fixed_offset()) };
+    let request = DatedRequest { job, now: now.unwrap_or_else(|| Local::now().fixed_offset()) };
     if let Some(path) = calendar {
         write(&run::season_calendar(&request)?.text, Some(path))?;
         return Ok(Outcome::Done);
@@ -76,7 +77,7 @@ pub fn again(
     let job = read(source)?;
     let before = before.map(read_path).transpose()?;
     let now = now.unwrap_or_else(|| Local::now().fixed_offset());
-    let lessons = read_job_value(&job)?.season.lessons();
+    let lessons = read_job_value(&job)?.season.lessons.clone();
     let known_then = before.is_some();
     let answer = run::same_place(&SamePlaceRequest { job, now, before })?;
     if json {

@@ -613,15 +613,6 @@ waits_for: string,
 calls: Array<CallText>, caution: string, };
 
 /**
- * A request for whom to call or ask first.
- */
-export type CallsRequest = { job: Job, 
-/**
- * The moment of asking, with the zone: what is late by then, and when a calendar was made.
- */
-now: string, };
-
-/**
  * What one device wrote and another did not have.
  */
 export type Came = { device: string, 
@@ -1384,6 +1375,15 @@ sawn_m: number, left_m: number,
  * How far the search went.
  */
 steps: number, };
+
+/**
+ * A job, and when something is asked of it.
+ */
+export type DatedRequest = { job: Job, 
+/**
+ * The moment of asking, with the zone: what is late by then, and when a calendar was made.
+ */
+now: string, };
 
 /**
  * The cards of a job.
@@ -5815,9 +5815,6 @@ export type ScrewShaft = "round" | "square";
 
 /**
  * Rounds of all seasons. They stay when the mast is taken down, and in every copy of the job.
- *
- * Its lists are kept as they were written, and read by who asks: the reader's table has seen to their shape, and the first map, which reads every
- * job, need not hold the code for what it never looks at.
  */
 export type Season = { 
 /**
@@ -5946,15 +5943,6 @@ lists: Array<SeasonListText>, changes_title: string, lean: SeasonChangeText, guy
  * The newest first.
  */
 rounds: Array<SeasonRoundText>, caution: string, };
-
-/**
- * A request for the season's diary.
- */
-export type SeasonRequest = { job: Job, 
-/**
- * The moment of asking, with the zone: what is late by then.
- */
-now: string, };
 
 /**
  * One entry of the diary. A photo of the job belongs to it whose `shows` names it.
@@ -8764,9 +8752,9 @@ export interface Operations extends FirstOperations {
   /** The plan's points with their uncertainty, for another program. */
   points_file: { request: PointsFileRequest; answer: TextAnswer };
   /** Whom to call or ask before anything is driven in, and by when. */
-  calls: { request: CallsRequest; answer: CallsAnswer };
+  calls: { request: DatedRequest; answer: CallsAnswer };
   /** The same for a calendar (RFC 5545). */
-  calls_calendar: { request: CallsRequest; answer: TextAnswer };
+  calls_calendar: { request: DatedRequest; answer: TextAnswer };
   /** From peg to peg: in which order, by which tapes, and what check tapes tell. */
   peg_out: { request: JobRequest; answer: PegOutAnswer };
   /** Step cards of the day: what to do next, who stands where, what must hold before and why. */
@@ -8776,9 +8764,9 @@ export interface Operations extends FirstOperations {
   /** How tight all guys were found, against the plan and each other; how long twenty swings take. */
   tensions: { request: JobRequest; answer: TensionsAnswer };
   /** The season's diary: what to look at and why, what is to be mended, what changed since last time. */
-  season: { request: SeasonRequest; answer: SeasonAnswer };
+  season: { request: DatedRequest; answer: SeasonAnswer };
   /** The day of the next round for a calendar (RFC 5545). */
-  season_calendar: { request: SeasonRequest; answer: TextAnswer };
+  season_calendar: { request: DatedRequest; answer: TextAnswer };
   /** What is packed when the mast has come down, piece by piece, and what is easily forgotten. */
   packing: { request: JobRequest; answer: PackingAnswer };
   /** The same place again: tapes that show a moved mark, the compass, what has changed since. */

@@ -9,15 +9,15 @@ use mastwright_engine::report::{self, CallText};
 use mastwright_engine::{job, plan};
 use serde_json::json;
 
-use crate::messages::{CallsAnswer, CallsRequest, TextAnswer};
+use crate::messages::{CallsAnswer, DatedRequest, TextAnswer};
 
-pub fn calls(request: &CallsRequest) -> Result<CallsAnswer, FieldErrors> {
+pub fn calls(request: &DatedRequest) -> Result<CallsAnswer, FieldErrors> {
     let job = job::read_job_value(&request.job)?;
     answer(&job, request)
 }
 
 /// A day for every call that is still to be made and has a last day.
-pub fn calls_calendar(request: &CallsRequest) -> Result<TextAnswer, FieldErrors> {
+pub fn calls_calendar(request: &DatedRequest) -> Result<TextAnswer, FieldErrors> {
     let job = job::read_job_value(&request.job)?;
     let report = answer(&job, request)?.report;
     let to_do = report.calls.iter().filter(|it| matches!(it.state, CallState::Open | CallState::Late));
@@ -25,7 +25,7 @@ pub fn calls_calendar(request: &CallsRequest) -> Result<TextAnswer, FieldErrors>
     Ok(TextAnswer { text: calendar(CalendarOf::Calls, &job.name, &days, request.now.with_timezone(&Utc)) })
 }
 
-fn answer(job: &Job, request: &CallsRequest) -> Result<CallsAnswer, FieldErrors> {
+fn answer(job: &Job, request: &DatedRequest) -> Result<CallsAnswer, FieldErrors> {
     let computed = plan::compute(job)?;
     let list = list_of(job, &computed.plan, request.now.date_naive());
     let report = report::calls(job, &computed, &list);

@@ -266,7 +266,7 @@ impl Guy<'_> {
         }
         let instruments = self.input.instruments;
         let tape_m = self.tape_m();
-        let tape_sigma_m = hypot(instruments.tape_sigma_m, instruments.tape_sigma_mm_per_m / 1000.0 * tape_m);
+        let tape_sigma_m = instruments.tape_sigma_of_m(tape_m);
         let bearing_sigma_deg = hypot(instruments.bearing_sigma_deg, self.input.north.sigma_deg);
         PegSigmas {
             along_m: tape_sigma_m * self.anchor.radius_m / tape_m,

@@ -1,16 +1,11 @@
 //! The season's diary: the rounds on which the standing mast was looked at. What was seen, never what comes of it.
 
 use chrono::{DateTime, FixedOffset};
-use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
-use serde_json::Value;
 
 use crate::quantity::whole;
 
 /// Rounds of all seasons. They stay when the mast is taken down, and in every copy of the job.
-///
-/// Its lists are kept as they were written, and read by who asks: the reader's table has seen to their shape, and the first map, which reads every
-/// job, need not hold the code for what it never looks at.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 #[serde(deny_unknown_fields, default)]
@@ -19,26 +14,14 @@ pub struct Season {
     #[cfg_attr(feature = "typegen", schemars(range(min = 1, max = 366)))]
     #[serde(deserialize_with = "whole::read_option")]
     pub every_days: Option<u16>,
-    #[cfg_attr(
-        feature = "typegen",
-        schemars(length(max = 1000), with = "Vec<SeasonRound>"),
-        ts(as = "Vec<SeasonRound>")
-    )]
-    pub rounds: Vec<Value>,
+    #[cfg_attr(feature = "typegen", schemars(length(max = 1000)))]
+    pub rounds: Vec<SeasonRound>,
     /// What is ticked off of the packing list.
-    #[cfg_attr(
-        feature = "typegen",
-        schemars(length(max = 500), with = "Vec<PackedPart>"),
-        ts(as = "Vec<PackedPart>")
-    )]
-    pub packed: Vec<Value>,
+    #[cfg_attr(feature = "typegen", schemars(length(max = 500)))]
+    pub packed: Vec<PackedPart>,
     /// Notes for the next time.
-    #[cfg_attr(
-        feature = "typegen",
-        schemars(length(max = 500), with = "Vec<SeasonLesson>"),
-        ts(as = "Vec<SeasonLesson>")
-    )]
-    pub lessons: Vec<Value>,
+    #[cfg_attr(feature = "typegen", schemars(length(max = 500)))]
+    pub lessons: Vec<SeasonLesson>,
 }
 
 impl super::unread::Filled for Season {
@@ -49,33 +32,6 @@ impl super::unread::Filled for Season {
         }],
         "packed": [], "lessons": []
     }"#;
-}
-
-impl Season {
-    /// The rounds, as they stand in the list.
-    pub fn rounds(&self) -> Vec<SeasonRound> {
-        read(&self.rounds)
-    }
-
-    /// The notes for the next time.
-    pub fn lessons(&self) -> Vec<SeasonLesson> {
-        read(&self.lessons)
-    }
-
-    /// Whether something of the packing list is ticked off.
-    pub fn is_packed(&self, part: &str) -> bool {
-        self.packed.iter().any(|packed| packed.get("part").is_some_and(|it| it == part))
-    }
-
-    /// Puts other rounds into the diary.
-    pub fn keep_rounds(&mut self, rounds: &[SeasonRound]) {
-        self.rounds = rounds.iter().filter_map(|round| serde_json::to_value(round).ok()).collect();
-    }
-}
-
-/// What has not the shape of an entry is none: the reader of documents names it, and keeps no job that holds it.
-fn read<Entry: DeserializeOwned>(list: &[Value]) -> Vec<Entry> {
-    list.iter().filter_map(|entry| Entry::deserialize(entry).ok()).collect()
 }
 
 /// Something of the packing list that is done.

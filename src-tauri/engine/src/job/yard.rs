@@ -1,5 +1,6 @@
 //! The yard as it was measured.
 
+use crate::numerics::real::hypot;
 use crate::pointer;
 use chrono::{DateTime, FixedOffset};
 use serde::{Deserialize, Serialize};
@@ -148,6 +149,13 @@ pub struct Instruments {
     /// A right angle: set off from a line, or the corner of a building taken as square.
     #[cfg_attr(feature = "typegen", schemars(range(min = 0.001, max = 20)))]
     pub square_sigma_deg: f64,
+}
+
+impl Instruments {
+    /// Standard uncertainty of one reading of a tape: its two parts are independent (GUM 5.1.2).
+    pub fn tape_sigma_of_m(&self, tape_m: f64) -> f64 {
+        hypot(self.tape_sigma_m, self.tape_sigma_mm_per_m / 1000.0 * tape_m)
+    }
 }
 
 impl Default for Instruments {

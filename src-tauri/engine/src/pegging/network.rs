@@ -44,7 +44,7 @@ pub fn tape_line(ground: &Ground, from: [f64; 2], to: [f64; 2]) -> TapeLine {
 /// Standard deviation of one reading of a tape, by the job's instruments.
 pub fn reading_sigma_m(instruments: &Instruments, tape_m: f64) -> f64 {
     // A tape without any error would break the weights.
-    hypot(instruments.tape_sigma_m, instruments.tape_sigma_mm_per_m / 1000.0 * tape_m).max(1e-6)
+    instruments.tape_sigma_of_m(tape_m).max(1e-6)
 }
 
 /// How a point of the stake-out got its place.

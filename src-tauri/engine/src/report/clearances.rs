@@ -5,6 +5,7 @@ use super::words::cautions;
 use super::{Label, ReportSection, Row, SectionTitle, Source, format, words};
 use crate::finding::Subject;
 use crate::plan::Clearance;
+use crate::yard::approach::Approach;
 
 pub(super) fn section(source: &Source) -> Option<ReportSection> {
     let clearances = &source.computed.plan.clearances;
@@ -52,6 +53,11 @@ pub(super) fn reading(source: &Source, id: &str) -> String {
 }
 
 /// What a subject is called.
+/// What keeps from what, and how that is taken.
+pub(super) fn pair(source: &Source, work: &Subject, to: &Subject, what: Approach) -> String {
+    format!("{} – {} ({})", format::capital(&name(source, work)), name(source, to), words::approach(what))
+}
+
 pub(crate) fn name(source: &Source, subject: &Subject) -> String {
     let yard = &source.computed.yard;
     let plan = &source.computed.plan;

@@ -176,7 +176,6 @@ fn seen(seen: MarkSeen, units: Units) -> String {
 
 /// A day's notes for the next year, of a card or a part of the day by its key.
 pub(super) fn lessons(job: &Job, key: &str) -> Vec<String> {
-    let lessons = job.season.lessons();
-    let own = lessons.iter().filter(|lesson| lesson.card == key);
+    let own = job.season.lessons.iter().filter(|lesson| lesson.card == key);
     own.map(|lesson| say::lesson(&lesson.text, &lesson.noted_at.date_naive().to_string())).collect()
 }

@@ -115,7 +115,7 @@ pub fn season_reminder() -> [&'static str; 2] {
 pub fn season(job: &Job, diary: &SeasonDiary, lists: &[LookList]) -> SeasonReport {
     let units = job.units;
     let next = diary.next;
-    let entries = job.season.rounds();
+    let entries = &job.season.rounds;
     SeasonReport {
         headline: say::headline(diary).to_owned(),
         standing: diary.standing,
@@ -137,7 +137,7 @@ pub fn season(job: &Job, diary: &SeasonDiary, lists: &[LookList]) -> SeasonRepor
         changes_title: say::CHANGES.to_owned(),
         lean: lean(&diary.lean, units),
         guys: diary.guys.iter().map(|guy| guy_text(guy, units)).collect(),
-        rounds: diary.rounds.iter().filter_map(|round| round_text(job, &entries, round)).collect(),
+        rounds: diary.rounds.iter().filter_map(|round| round_text(job, entries, round)).collect(),
         caution: say::CAUTION.to_owned(),
     }
 }

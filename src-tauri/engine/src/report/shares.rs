@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::clearances::name;
+use super::clearances::{name, pair};
 use super::{SectionTitle, Source, format, spread, words};
 use crate::finding::Subject;
 use crate::job::{Job, Measurement};
@@ -10,7 +10,6 @@ use crate::plan::Computed;
 use crate::quantity::estimate::Estimate;
 use crate::quantity::{Units, format as quantity};
 use crate::shares::{BestFurther, ErrorOf, FurtherReading, NumberShares, ReadingShares, SharedOf};
-use crate::yard::approach::Approach;
 
 /// So many parts of a ± are named, and none that is less than a twentieth of it; the rest is told together.
 const NAMED: usize = 4;
@@ -168,18 +167,14 @@ fn label(source: &Source, of: &SharedOf) -> (String, Subject) {
         SharedOf::Foot { leg } => (spread::leg_label(source, leg), Subject::Leg { id: leg.clone() }),
         SharedOf::GuyLength { guy } => {
             let subject = Subject::Guy { id: guy.clone() };
-            (words::shares::guy_length(&format::capital(&name(source, &subject))), subject)
+            (words::spread::guy_length(&format::capital(&name(source, &subject))), subject)
         }
         SharedOf::AnchorPlace { guy } => {
             let subject = Subject::Guy { id: guy.clone() };
             (words::shares::anchor_place(&format::capital(&name(source, &subject))), subject)
         }
-        SharedOf::Distance { work, to, what } => (distance(source, work, to, *what), work.clone()),
+        SharedOf::Distance { work, to, what } => (pair(source, work, to, *what), work.clone()),
     }
-}
-
-fn distance(source: &Source, work: &Subject, to: &Subject, what: Approach) -> String {
-    format!("{} – {} ({})", format::capital(&name(source, work)), name(source, to), words::approach(what))
 }
 
 /// What a reading is called.

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::clearances::name;
+use super::clearances::pair;
 use super::rows::{self, Cell};
 use super::{SectionTitle, Source, format, words};
 use crate::finding::Subject;
@@ -150,7 +150,7 @@ pub(super) fn leg_label(source: &Source, leg: &str) -> String {
 fn guys(source: &Source, found: &YardSpread) -> SpreadSection {
     let row = |spread: &GuySpread| {
         let guy = source.computed.plan.guys.iter().find(|guy| guy.id == spread.id)?;
-        let label = format!("{}: slack rope between its ends", guy.name);
+        let label = words::spread::guy_length(&guy.name);
         let subject = Subject::Guy { id: guy.id.clone() };
         Some(length_row(
             source.units(),
@@ -228,12 +228,7 @@ fn clearance_row(source: &Source, it: &ClearanceSpread) -> SpreadRow {
     let distance = |margin: f64| it.needed_m + margin;
     SpreadRow {
         subject: it.work.clone(),
-        label: format!(
-            "{} – {} ({})",
-            format::capital(&name(source, &it.work)),
-            name(source, &it.to),
-            words::approach(it.what)
-        ),
+        label: pair(source, &it.work, &it.to, it.what),
         planned: format!(
             "{}, needed at least {}",
             format::length(it.planned_m, units),

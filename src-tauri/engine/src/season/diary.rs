@@ -102,8 +102,7 @@ pub struct SeasonRoundFound {
 
 /// The diary of a job as seen on a day.
 pub fn diary(job: &Job, plan: &Plan, today: NaiveDate) -> SeasonDiary {
-    let entries = job.season.rounds();
-    let mut all: Vec<&SeasonRound> = entries.iter().collect();
+    let mut all: Vec<&SeasonRound> = job.season.rounds.iter().collect();
     all.sort_by_key(|round| round.taken_at);
     let standing = Standing::of(&all);
     let rounds = &all[standing.from..standing.to];

@@ -169,7 +169,7 @@ fn thing(part: &str, what: PackWhat, count: u32) -> PackItem {
 }
 
 fn is_packed(job: &Job, part: &str) -> bool {
-    job.season.is_packed(part)
+    job.season.packed.iter().any(|packed| packed.part == part)
 }
 
 fn cut_pieces(job: &Job, computed: &Computed, bench: &BenchWork) -> Vec<PackItem> {

@@ -9,8 +9,8 @@ use super::{SeasonDiary, SeasonMissing, SeasonStanding, diary};
 use crate::anchor::soil::{ClayFeel, SandFeel};
 use crate::demo::lantern_green;
 use crate::job::{
-    BearingReference, Job, LookFound, LookedAt, Mark, PointFix, RoundCause, RoundLean, SeasonRound, SoilFeel,
-    SwingPlane, TensionReading, TensionWay,
+    BearingReference, Job, LookFound, LookedAt, Mark, PackedPart, PointFix, RoundCause, RoundLean,
+    SeasonRound, SoilFeel, SwingPlane, TensionReading, TensionWay,
 };
 use crate::plan::{self, Plan};
 use crate::source::SourceKey;
@@ -63,9 +63,7 @@ fn all_fine(job: &Job, plan: &Plan, day: u32, cause: RoundCause) -> SeasonRound 
 }
 
 fn keep(job: &mut Job, round: SeasonRound) {
-    let mut rounds = job.season.rounds();
-    rounds.push(round);
-    job.season.change(|it| it.keep_rounds(&rounds));
+    job.season.change(|it| it.rounds.push(round));
 }
 
 fn seen(job: &Job, plan: &Plan, day: u32) -> SeasonDiary {
@@ -306,7 +304,7 @@ fn what_is_packed_is_ticked_off() {
     let computed = plan::compute(&job).unwrap();
     job.season.change(|it| {
         it.packed =
-            ["pack:tube:1", "chore:holes-filled"].map(|part| serde_json::json!({ "part": part })).to_vec()
+            ["pack:tube:1", "chore:holes-filled"].map(|part| PackedPart { part: part.to_owned() }).to_vec()
     });
     let list = packing(&job, &computed, &crate::workshop::bench_work(&job, &computed).unwrap());
     let packed: Vec<&str> = list.items.iter().filter(|it| it.packed).map(|it| it.part.as_str()).collect();

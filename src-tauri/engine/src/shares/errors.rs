@@ -1,48 +1,64 @@
 //! Every error that a survey and its setting out may have, each a standard normal number of its own: the yard as it may really be.
 //!
-//! One walk serves all who ask: it visits the readings in the job's order, and [`Numbers`] says how far off each is, in its own standard
-//! uncertainties.
+//! One walk serves all who ask: it visits the readings in the job's order, and whoever asks says how far off each is ([`NextError`]), in its
+//! own standard uncertainties.
 
 use crate::finding::Subject;
 use crate::job::{BearingReference, Instruments, Job, Measurement, PointFix, Shape, Side};
-use crate::numerics::real::hypot;
 use crate::pointer;
 use crate::quantity::bearing::wrap_360;
 use crate::survey::north::north;
 
 use super::ErrorOf;
 
-/// How far off each reading is.
-pub(crate) trait Numbers {
-    /// The next error in its standard uncertainties; `of` names what it is of, where anybody wants to know.
-    fn next(&mut self, of: &dyn Fn() -> ErrorOf) -> f64;
-
-    /// Whether what is said of a thing of the yard counts at all.
-    fn wants(&self, _: &Subject) -> bool {
+/// What of the yard's readings is drawn; all of it where nothing is said.
+pub(crate) trait Counted {
+    /// Whether what is said of a thing of the yard is.
+    fn counts(&self, _: &Subject) -> bool {
         true
     }
 
-    /// Whether a spot height of the job's list counts, by its number.
-    fn wants_spot(&self, _: usize) -> bool {
+    /// Whether a spot height of the job's list is, by its number.
+    fn counts_spot(&self, _: usize) -> bool {
         true
     }
 }
 
-struct Walk<'a> {
+/// Every reading.
+#[cfg(test)]
+pub(crate) struct Everything;
+
+#[cfg(test)]
+impl Counted for Everything {}
+
+/// Gives the next error in its standard uncertainties; it is told what that is of, where it wants to know.
+pub(crate) type NextError<'a> = dyn FnMut(&dyn Fn() -> ErrorOf) -> f64 + 'a;
+
+struct Walk<'a, 'b> {
     instruments: Instruments,
-    numbers: &'a mut dyn Numbers,
+    counted: &'a dyn Counted,
+    next: &'a mut NextError<'b>,
+}
+
+/// The job as it is set out: what is drawn by chance is pegging out, so what stands already is not pegged again; a wire's height is drawn,
+/// so it hangs where it most likely does and not in its 95 % strip.
+pub(crate) fn as_set_out(job: &Job) -> Job {
+    let mut sharp = job.clone();
+    sharp.yard.overhead_lines.iter_mut().for_each(|line| line.height_sigma_m = 0.0);
+    sharp.as_built = None;
+    sharp
 }
 
 /// A job whose readings are off by these numbers, so that everything computed of it is what may really stand there. Wires hang where
 /// they most likely do.
-pub(crate) fn reread(job: &Job, numbers: &mut dyn Numbers) -> Job {
+pub(crate) fn reread(job: &Job, counted: &dyn Counted, next: &mut NextError) -> Job {
     let mut drawn = job.clone();
-    let mut walk = Walk { instruments: job.yard.instruments, numbers };
+    let mut walk = Walk { instruments: job.yard.instruments, counted, next };
     let (correction, _) = north(&job.yard);
     if let BearingReference::Magnetic { declination_deg } = &mut drawn.yard.bearings
         && correction.sigma_deg > 0.0
     {
-        let off_deg = correction.sigma_deg * walk.numbers.next(&|| ErrorOf::North);
+        let off_deg = correction.sigma_deg * (walk.next)(&|| ErrorOf::North);
         *declination_deg = Some(correction.add_to_reading_deg + off_deg);
     }
     walk.ground(&mut drawn);
@@ -50,7 +66,7 @@ pub(crate) fn reread(job: &Job, numbers: &mut dyn Numbers) -> Job {
     drawn
 }
 
-impl Walk<'_> {
+impl Walk<'_, '_> {
     fn ground(&mut self, drawn: &mut Job) {
         let yard = &mut drawn.yard;
         for (at, mark) in yard.marks.iter_mut().enumerate() {
@@ -72,18 +88,18 @@ impl Walk<'_> {
             let id = slope.id.clone();
             let of = || ErrorOf::Slope { id: id.clone(), number: at as u32 };
             let sigma_deg = slope.sigma_deg.unwrap_or(self.instruments.slope_sigma_deg);
-            slope.slope_deg += sigma_deg * self.numbers.next(&of);
+            slope.slope_deg += sigma_deg * (self.next)(&of);
             self.bearing(&mut slope.bearing_deg, &of);
         }
         for (at, spot) in yard.spot_heights.iter_mut().enumerate().filter(|(_, spot)| !spot.struck) {
-            if !self.numbers.wants_spot(at) {
+            if !self.counted.counts_spot(at) {
                 continue;
             }
             let id = spot.id.clone();
             let of = || ErrorOf::SpotHeight { id: id.clone(), number: at as u32 };
             self.fix(&mut spot.at, &of);
             let sigma_m = spot.sigma_m.unwrap_or(self.instruments.spot_height_sigma_m);
-            spot.height_m += sigma_m * self.numbers.next(&of);
+            spot.height_m += sigma_m * (self.next)(&of);
         }
     }
 
@@ -91,17 +107,17 @@ impl Walk<'_> {
         let yard = &mut drawn.yard;
         for (at, obstacle) in yard.obstacles.iter_mut().enumerate() {
             let subject = Subject::Obstacle { id: obstacle.id.clone() };
-            if self.numbers.wants(&subject) {
+            if self.counted.counts(&subject) {
                 self.shape(&mut obstacle.shape, &subject, at);
             }
         }
-        if let Some(boundary) = yard.boundary.as_mut().filter(|_| self.numbers.wants(&Subject::Boundary)) {
+        if let Some(boundary) = yard.boundary.as_mut().filter(|_| self.counted.counts(&Subject::Boundary)) {
             self.points(&mut boundary.outline, &Subject::Boundary, pointer!(yard.boundary?.outline));
         }
         for (at, line) in yard.overhead_lines.iter_mut().enumerate() {
             let subject = Subject::OverheadLine { id: line.id.clone() };
             let sigma_m = std::mem::take(&mut line.height_sigma_m);
-            if !self.numbers.wants(&subject) {
+            if !self.counted.counts(&subject) {
                 continue;
             }
             let list = pointer!(yard.overhead_lines[at].supports);
@@ -109,7 +125,7 @@ impl Walk<'_> {
             let raised_m = match sigma_m > 0.0 {
                 true => {
                     let of = || ErrorOf::HeightOf { subject: subject.clone(), pointer: list.clone() };
-                    sigma_m * self.numbers.next(&of)
+                    sigma_m * (self.next)(&of)
                 }
                 false => 0.0,
             };
@@ -120,7 +136,7 @@ impl Walk<'_> {
         }
         for (at, service) in yard.buried_services.iter_mut().enumerate() {
             let subject = Subject::BuriedService { id: service.id.clone() };
-            if self.numbers.wants(&subject) {
+            if self.counted.counts(&subject) {
                 self.points(&mut service.line, &subject, &pointer!(yard.buried_services[at].line));
             }
         }
@@ -132,7 +148,7 @@ impl Walk<'_> {
         if let Some(height_m) = sighted_height(shape).filter(|_| sigma_m > 0.0) {
             let of =
                 || ErrorOf::HeightOf { subject: subject.clone(), pointer: format!("{shape_at}/height_m") };
-            *height_m = (*height_m + sigma_m * self.numbers.next(&of)).max(0.0);
+            *height_m = (*height_m + sigma_m * (self.next)(&of)).max(0.0);
         }
         match shape {
             Shape::Tree { at, .. } | Shape::Post { at, .. } => {
@@ -163,13 +179,13 @@ impl Walk<'_> {
     }
 
     fn tape(&mut self, tape_m: &mut f64, of: &dyn Fn() -> ErrorOf) {
-        let sigma_m = tape_sigma_m(&self.instruments, *tape_m);
+        let sigma_m = self.instruments.tape_sigma_of_m(*tape_m);
         // A tape is never shorter than nothing.
-        *tape_m = (*tape_m + sigma_m * self.numbers.next(of)).max(0.0);
+        *tape_m = (*tape_m + sigma_m * (self.next)(of)).max(0.0);
     }
 
     fn bearing(&mut self, bearing_deg: &mut f64, of: &dyn Fn() -> ErrorOf) {
-        let off_deg = self.instruments.bearing_sigma_deg * self.numbers.next(of);
+        let off_deg = self.instruments.bearing_sigma_deg * (self.next)(of);
         *bearing_deg = wrap_360(*bearing_deg + off_deg);
     }
 
@@ -178,7 +194,7 @@ impl Walk<'_> {
             PointFix::Origin => {}
             PointFix::Coordinates { east_m, north_m } => {
                 for metres in [east_m, north_m] {
-                    *metres += self.instruments.sketched_sigma_m * self.numbers.next(of);
+                    *metres += self.instruments.sketched_sigma_m * (self.next)(of);
                 }
             }
             PointFix::BearingTape { bearing_deg, tape_m, .. } => {
@@ -197,12 +213,12 @@ impl Walk<'_> {
             PointFix::SlopeTape { bearing_deg, tape_m, vertical_deg, .. } => {
                 self.bearing(bearing_deg, of);
                 self.tape(tape_m, of);
-                *vertical_deg += self.instruments.slope_sigma_deg * self.numbers.next(of);
+                *vertical_deg += self.instruments.slope_sigma_deg * (self.next)(of);
             }
             // An angle that is not square turns the offset by moving its foot; a corner's turn is off itself.
             PointFix::Offset { along_m, off_m, side, .. } => {
                 let left = if *side == Side::Left { -1.0 } else { 1.0 };
-                let skew = self.instruments.square_sigma_deg.to_radians() * self.numbers.next(of);
+                let skew = self.instruments.square_sigma_deg.to_radians() * (self.next)(of);
                 let foot_m = left * *off_m * skew;
                 self.tape(along_m, of);
                 self.tape(off_m, of);
@@ -211,16 +227,11 @@ impl Walk<'_> {
             PointFix::NextCorner { turn_deg, tape_m, .. } => {
                 let read_deg = std::f64::consts::SQRT_2 * self.instruments.bearing_sigma_deg;
                 let sigma_deg = if *turn_deg == 90.0 { self.instruments.square_sigma_deg } else { read_deg };
-                *turn_deg += sigma_deg * self.numbers.next(of);
+                *turn_deg += sigma_deg * (self.next)(of);
                 self.tape(tape_m, of);
             }
         }
     }
-}
-
-/// The two parts are independent: GUM 5.1.2.
-pub(super) fn tape_sigma_m(instruments: &Instruments, tape_m: f64) -> f64 {
-    hypot(instruments.tape_sigma_m, instruments.tape_sigma_mm_per_m * tape_m / 1000.0)
 }
 
 fn sighted_height(shape: &mut Shape) -> Option<&mut f64> {

@@ -17,9 +17,9 @@ const MARKS: usize = 8;
 const NOBODYS: &str = "one-more";
 
 /// Looks for what would help, and writes it to the numbers.
-pub(super) fn helping(job: &Job, plan: &Plan, found: &mut ReadingShares) {
-    let Ok(computed) = compute(job) else { return };
-    let tried = tried(job, &computed, found);
+pub(super) fn helping(job: &Job, computed: &Computed, found: &mut ReadingShares) {
+    let plan = &computed.plan;
+    let tried = tried(job, computed, found);
     let mut used: Vec<FurtherReading> = Vec::new();
     let mut place = |reading: &FurtherReading| {
         let at = used.iter().position(|it| it == reading).unwrap_or_else(|| {

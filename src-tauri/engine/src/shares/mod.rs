@@ -21,13 +21,12 @@ use std::collections::BTreeMap;
 use nalgebra::linalg::QR;
 use nalgebra::{DMatrix, DVector, Dyn};
 
-use crate::finding::Subject;
 use crate::job::Job;
 use crate::numerics::random::Random;
 use crate::plan::{Plan, compute};
 use crate::quantity::FieldErrors;
 use crate::quantity::estimate::COVERAGE_95;
-use errors::Numbers;
+use errors::as_set_out;
 use numbers::SetOut;
 pub use results::*;
 
@@ -62,71 +61,27 @@ pub fn reading_shares(
     progress: &mut dyn FnMut(u32, u32) -> bool,
 ) -> Result<ReadingShares, FieldErrors> {
     let sharp = as_set_out(job);
-    let plan = compute(&sharp)?.plan;
-    let set_out = SetOut::of(job, &plan);
-    let mut list = Listed { errors: Vec::new(), set_out: &set_out };
-    set_out.values(&mut list)?;
-    let errors = list.errors;
+    let computed = compute(&sharp)?;
+    let set_out = SetOut::of(job, &computed.plan);
+    let errors = errors_of(&set_out)?;
     let drawn = Drawn::yards(&set_out, errors.len(), progress);
     let numbers = drawn.as_ref().and_then(|drawn| drawn.shares(&errors, &set_out)).unwrap_or_default();
     let mut found =
         ReadingShares { numbers, readings: Vec::new(), best: None, left_out: set_out.spots_left_out() };
     if !found.numbers.is_empty() {
-        further::helping(&sharp, &plan, &mut found);
+        further::helping(&sharp, &computed, &mut found);
     }
     Ok(found)
 }
 
-/// The job as it is set out: what stands already is not pegged again, and a wire hangs where it most likely does.
-fn as_set_out(job: &Job) -> Job {
-    let mut sharp = job.clone();
-    sharp.yard.overhead_lines.iter_mut().for_each(|line| line.height_sigma_m = 0.0);
-    sharp.as_built = None;
-    sharp
-}
-
-/// Writes down what is asked for; nothing is off.
-struct Listed<'a> {
-    errors: Vec<ErrorOf>,
-    set_out: &'a SetOut<'a>,
-}
-
-impl Numbers for Listed<'_> {
-    fn next(&mut self, of: &dyn Fn() -> ErrorOf) -> f64 {
-        self.errors.push(of());
+/// What may be off, in the order in which it is asked for.
+fn errors_of(set_out: &SetOut) -> Result<Vec<ErrorOf>, FieldErrors> {
+    let mut errors = Vec::new();
+    set_out.values(&mut |of| {
+        errors.push(of());
         0.0
-    }
-
-    fn wants(&self, thing: &Subject) -> bool {
-        self.set_out.is_asked(thing)
-    }
-
-    fn wants_spot(&self, number: usize) -> bool {
-        self.set_out.asks_spot(number)
-    }
-}
-
-/// Every error by chance, and what was drawn.
-struct ByChance<'a> {
-    random: &'a mut Random,
-    errors: Vec<f64>,
-    set_out: &'a SetOut<'a>,
-}
-
-impl Numbers for ByChance<'_> {
-    fn next(&mut self, _: &dyn Fn() -> ErrorOf) -> f64 {
-        let error = self.random.normal();
-        self.errors.push(error);
-        error
-    }
-
-    fn wants(&self, thing: &Subject) -> bool {
-        self.set_out.is_asked(thing)
-    }
-
-    fn wants_spot(&self, number: usize) -> bool {
-        self.set_out.asks_spot(number)
-    }
+    })?;
+    Ok(errors)
 }
 
 /// Yards drawn by chance: what was off in each, and what came out.
@@ -143,12 +98,17 @@ impl Drawn {
         let mut random = Random::seeded(1);
         let mut drawn = Self { draws: 0, errors: Vec::new(), values: Vec::new() };
         for _ in 0..TRIES * wanted {
-            let mut chance = ByChance { random: &mut random, errors: Vec::new(), set_out };
-            let values = set_out.values(&mut chance).ok();
+            let mut off = Vec::with_capacity(errors);
+            let values = set_out.values(&mut |_| {
+                let error = random.normal();
+                off.push(error);
+                error
+            });
+            let values = values.ok();
             let Some(values) = values.and_then(|all| all.into_iter().collect::<Option<Vec<f64>>>()) else {
                 continue;
             };
-            drawn.errors.extend(chance.errors);
+            drawn.errors.extend(off);
             drawn.values.push(values);
             drawn.draws += 1;
             if !progress(drawn.draws as u32, wanted as u32) {

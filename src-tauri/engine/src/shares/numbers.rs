@@ -2,14 +2,16 @@
 
 use std::collections::BTreeSet;
 
-use super::errors::{Numbers, reread, tape_sigma_m};
+use super::errors::{Counted, NextError, reread};
 use super::results::{ErrorOf, SharedOf};
 use crate::finding::Subject;
 use crate::ground::profile::at_tape;
 use crate::guys::guy::FoundAnchor;
 use crate::job::{Job, Placement, PointFix};
 use crate::numerics::real::hypot;
-use crate::plan::{Clearance, FixedPoints, GuyResult, PlacedWork, Plan, Trial, survey, try_placed};
+use crate::plan::{
+    Clearance, FixedPoints, GuyResult, LegResult, PlacedWork, Plan, Trial, survey, try_placed,
+};
 use crate::pointer;
 use crate::quantity::FieldErrors;
 use crate::quantity::bearing::wrap_360;
@@ -47,18 +49,6 @@ impl<'a> SetOut<'a> {
         Self { job, plan, placement: placement(job, plan), asked, spots: nearest_spots(job, plan) }
     }
 
-    /// Whether a thing of the yard moves any of the numbers.
-    pub fn is_asked(&self, thing: &Subject) -> bool {
-        let of_distance =
-            self.asked.iter().any(|it| matches!(it, SharedOf::Distance { to, .. } if to == thing));
-        let holds = |guy: &GuyResult| guy.made_fast.is_some();
-        of_distance || (matches!(thing, Subject::Obstacle { .. }) && self.plan.guys.iter().any(holds))
-    }
-
-    pub fn asks_spot(&self, number: usize) -> bool {
-        self.spots.as_ref().is_none_or(|near| near.contains(&number))
-    }
-
     pub fn spots_left_out(&self) -> u32 {
         self.spots.as_ref().map_or(0, |near| self.job.yard.spot_heights.len() - near.len()) as u32
     }
@@ -68,37 +58,39 @@ impl<'a> SetOut<'a> {
     ///
     /// # Errors
     /// Where that leaves a point that can't be placed, such as two tapes that do not meet.
-    pub fn values(&self, numbers: &mut dyn Numbers) -> Result<Vec<Option<f64>>, FieldErrors> {
-        let drawn = reread(self.job, numbers);
+    pub fn values(&self, next: &mut NextError) -> Result<Vec<Option<f64>>, FieldErrors> {
+        let drawn = reread(self.job, self, next);
         let surveyed = survey(&drawn.yard, drawn.units)?;
         if surveyed.fit.kind != self.plan.ground.model {
             return Ok(vec![None; self.asked.iter().map(SharedOf::values).sum()]);
         }
         let points = FixedPoints::of(&surveyed, &drawn);
         let north_deg = surveyed.north.add_to_reading_deg - self.plan.north.add_to_reading_deg;
-        let placement = self.pegged(numbers);
+        let placement = self.pegged(next);
         let mut placed = PlacedWork::planned(&surveyed, &placement)?;
         let instruments = &self.job.yard.instruments;
-        let turned_deg = instruments.bearing_sigma_deg * numbers.next(&|| ErrorOf::SetOutTurn);
+        let turned_deg = instruments.bearing_sigma_deg * next(&|| ErrorOf::SetOutTurn);
         placed.front_bearing_deg = wrap_360(placed.front_bearing_deg + north_deg + turned_deg);
         for guy in self.plan.guys.iter().filter(|guy| is_pegged(guy)) {
             let of = || ErrorOf::SetOutAnchor { guy: guy.id.clone() };
-            let off_deg = north_deg + instruments.bearing_sigma_deg * numbers.next(&of);
-            let tape_m = guy.tape_m + tape_sigma_m(instruments, guy.tape_m) * numbers.next(&of);
+            let off_deg = north_deg + instruments.bearing_sigma_deg * next(&of);
+            let tape_m = guy.tape_m + instruments.tape_sigma_of_m(guy.tape_m) * next(&of);
             let at = at_tape(&surveyed.fit.ground, placed.mast, guy.azimuth_deg + off_deg, tape_m);
             let at = PositionEstimate { at, covariance: [[0.0; 2]; 2] };
             placed.anchors.insert(guy.id.clone(), FoundAnchor { at: Some(at), eye_height_m: None });
         }
         let trial = try_placed(&surveyed, &points, &drawn, placed)?;
-        Ok(self.asked.iter().flat_map(|of| of.read(&trial)).collect())
+        let Trial { layout, clearances, .. } = &trial;
+        let came = Came { legs: &layout.base.legs, guys: &layout.guys, clearances };
+        Ok(self.asked.iter().flat_map(|of| of.read(&came)).collect())
     }
 
     /// The mast by the tapes that peg it out, each as far off as tapes are.
-    fn pegged(&self, numbers: &mut dyn Numbers) -> Placement {
+    fn pegged(&self, next: &mut NextError) -> Placement {
         let instruments = &self.job.yard.instruments;
         let mut placement = self.placement.clone();
         let mut tape = |tape_m: &mut f64| {
-            *tape_m += tape_sigma_m(instruments, *tape_m) * numbers.next(&|| ErrorOf::SetOutMast);
+            *tape_m += instruments.tape_sigma_of_m(*tape_m) * next(&|| ErrorOf::SetOutMast);
         };
         match &mut placement.mast {
             PointFix::TwoTapes { tape_a_m, tape_b_m, .. } => {
@@ -115,17 +107,31 @@ impl<'a> SetOut<'a> {
             PointFix::BearingTape { bearing_deg, tape_m, .. }
             | PointFix::SlopeTape { bearing_deg, tape_m, .. } => {
                 tape(tape_m);
-                let off_deg = instruments.bearing_sigma_deg * numbers.next(&|| ErrorOf::SetOutMast);
+                let off_deg = instruments.bearing_sigma_deg * next(&|| ErrorOf::SetOutMast);
                 *bearing_deg = wrap_360(*bearing_deg + off_deg);
             }
             PointFix::Coordinates { east_m, north_m } => {
                 for metres in [east_m, north_m] {
-                    *metres += instruments.sketched_sigma_m * numbers.next(&|| ErrorOf::SetOutMast);
+                    *metres += instruments.sketched_sigma_m * next(&|| ErrorOf::SetOutMast);
                 }
             }
             PointFix::Origin | PointFix::NextCorner { .. } => {}
         }
         placement
+    }
+}
+
+impl Counted for SetOut<'_> {
+    /// Whether a thing of the yard moves any of the numbers.
+    fn counts(&self, thing: &Subject) -> bool {
+        let of_distance =
+            self.asked.iter().any(|it| matches!(it, SharedOf::Distance { to, .. } if to == thing));
+        let holds = |guy: &GuyResult| guy.made_fast.is_some();
+        of_distance || (matches!(thing, Subject::Obstacle { .. }) && self.plan.guys.iter().any(holds))
+    }
+
+    fn counts_spot(&self, number: usize) -> bool {
+        self.spots.as_ref().is_none_or(|near| near.contains(&number))
     }
 }
 
@@ -178,44 +184,49 @@ fn tightest(all: &[Clearance]) -> Vec<&Clearance> {
     found
 }
 
+/// The work as it came out: as planned, or where something was off.
+struct Came<'a> {
+    legs: &'a [LegResult],
+    guys: &'a [GuyResult],
+    clearances: &'a [Clearance],
+}
+
+impl Came<'_> {
+    fn guy(&self, id: &str) -> Option<&GuyResult> {
+        self.guys.iter().find(|guy| guy.id == id)
+    }
+}
+
 impl SharedOf {
     /// How many values it has.
     pub(super) fn values(&self) -> usize {
         if matches!(self, Self::AnchorPlace { .. }) { 2 } else { 1 }
     }
 
-    fn read(&self, trial: &Trial) -> Vec<Option<f64>> {
-        let guy = |id: &str| trial.layout.guys.iter().find(|guy| guy.id == id);
+    fn read(&self, of: &Came) -> Vec<Option<f64>> {
         match self {
             Self::Foot { leg } => {
-                let leg = trial.layout.base.legs.iter().find(|it| it.id == *leg);
+                let leg = of.legs.iter().find(|it| it.id == *leg);
                 vec![leg.map(|leg| leg.gap_centre_m.value)]
             }
-            Self::GuyLength { guy: id } => vec![guy(id).map(|guy| guy.unstressed_m.value)],
-            Self::AnchorPlace { guy: id } => {
-                let at = guy(id).map(|guy| [guy.east_m, guy.north_m]);
+            Self::GuyLength { guy } => vec![of.guy(guy).map(|guy| guy.unstressed_m.value)],
+            Self::AnchorPlace { guy } => {
+                let at = of.guy(guy).map(|guy| [guy.east_m, guy.north_m]);
                 (0..2).map(|axis| at.map(|at| at[axis])).collect()
             }
             Self::Distance { work, to, what } => {
                 let is_it = |it: &&Clearance| it.work == *work && it.to == *to && it.what == *what;
-                vec![trial.clearances.iter().find(is_it).map(|it| it.distance_m)]
+                vec![of.clearances.iter().find(is_it).map(|it| it.distance_m)]
             }
         }
     }
 
-    /// As planned.
+    /// As planned; of an anchor how far from the mast.
     pub(super) fn planned_m(&self, plan: &Plan) -> f64 {
-        let guy = |id: &str| plan.guys.iter().find(|guy| guy.id == id);
+        let planned = Came { legs: &plan.base.legs, guys: &plan.guys, clearances: &plan.clearances };
         let found = match self {
-            Self::Foot { leg } => {
-                plan.base.legs.iter().find(|it| it.id == *leg).map(|leg| leg.gap_centre_m.value)
-            }
-            Self::GuyLength { guy: id } => guy(id).map(|guy| guy.unstressed_m.value),
-            Self::AnchorPlace { guy: id } => guy(id).map(|guy| guy.radius_m),
-            Self::Distance { work, to, what } => {
-                let is_it = |it: &&Clearance| it.work == *work && it.to == *to && it.what == *what;
-                plan.clearances.iter().find(is_it).map(|it| it.distance_m)
-            }
+            Self::AnchorPlace { guy } => planned.guy(guy).map(|guy| guy.radius_m),
+            other => other.read(&planned).into_iter().next().flatten(),
         };
         found.unwrap_or(f64::NAN)
     }

@@ -1,6 +1,7 @@
 //! Shares against the plan's own derivatives and intervals, and sums by hand.
 
 use super::*;
+use crate::finding::Subject;
 use crate::job::{BearingReference, SlopeReading};
 use crate::numerics::random::Random;
 use crate::quantity::{UnitSystem, Units};
@@ -15,7 +16,7 @@ fn nothing_off_is_the_plan() {
     let job = crate::demo::lantern_green();
     let plan = compute(&as_set_out(&job)).unwrap().plan;
     let set_out = SetOut::of(&job, &plan);
-    let values = set_out.values(&mut Listed { errors: Vec::new(), set_out: &set_out }).unwrap();
+    let values = set_out.values(&mut |_| 0.0).unwrap();
     let mut at = 0;
     for of in &set_out.asked {
         let value = values[at].expect("it is there");
@@ -60,25 +61,6 @@ fn all_shares_together_are_the_plan_s_own_interval() {
     assert!(compared >= 12, "{compared}");
 }
 
-/// One error alone.
-struct One<'a> {
-    at: usize,
-    passed: usize,
-    by: f64,
-    set_out: &'a SetOut<'a>,
-}
-
-impl Numbers for One<'_> {
-    fn next(&mut self, _: &dyn Fn() -> ErrorOf) -> f64 {
-        self.passed += 1;
-        if self.passed == self.at + 1 { self.by } else { 0.0 }
-    }
-
-    fn wants(&self, thing: &Subject) -> bool {
-        self.set_out.is_asked(thing)
-    }
-}
-
 /// The other way: each error moved alone by half its standard uncertainty to either side, the plan's own derivative. Anchors and distances
 /// answer to it as to the curves through the draws, within two hundredths. Feet, and the guys of the mast that stands on them, do not: turned
 /// to either side the base stands higher, so the derivative at the planned point is none. They are held below.
@@ -87,11 +69,11 @@ fn shares_are_those_of_the_plan_s_derivatives() {
     let job = crate::demo::yardstick();
     let plan = compute(&as_set_out(&job)).unwrap().plan;
     let set_out = SetOut::of(&job, &plan);
-    let mut list = Listed { errors: Vec::new(), set_out: &set_out };
-    set_out.values(&mut list).unwrap();
-    let errors = list.errors;
+    let errors = errors_of(&set_out).unwrap();
     let step = |at: usize, by: f64| {
-        let values = set_out.values(&mut One { at, passed: 0, by, set_out: &set_out }).unwrap();
+        // That error alone.
+        let mut numbers = (0..errors.len()).map(|other| if other == at { by } else { 0.0 });
+        let values = set_out.values(&mut |_| numbers.next().expect("as many as there are")).unwrap();
         values.into_iter().map(|it| it.unwrap_or(f64::NAN)).collect::<Vec<f64>>()
     };
     let answers: Vec<Vec<f64>> = (0..errors.len())
@@ -127,24 +109,6 @@ fn shares_are_those_of_the_plan_s_derivatives() {
     println!("{} errors, furthest off by {worst:.4}", errors.len());
 }
 
-/// Errors that were drawn before.
-struct Given<'a> {
-    errors: &'a [f64],
-    passed: usize,
-    set_out: &'a SetOut<'a>,
-}
-
-impl Numbers for Given<'_> {
-    fn next(&mut self, _: &dyn Fn() -> ErrorOf) -> f64 {
-        self.passed += 1;
-        self.errors[self.passed - 1]
-    }
-
-    fn wants(&self, thing: &Subject) -> bool {
-        self.set_out.is_asked(thing)
-    }
-}
-
 /// Another way to the same indices, without any curve: pairs of yards that have nothing in common but one reading's errors; how much what
 /// comes out of both goes together is that reading's share (Sobol' 2001). For the heaviest reading of each foot, from 500 pairs, which
 /// tell it to some five hundredths.
@@ -153,14 +117,13 @@ fn shares_are_those_of_pairs_that_have_one_error_in_common() {
     let job = crate::demo::yardstick();
     let plan = compute(&as_set_out(&job)).unwrap().plan;
     let set_out = SetOut::of(&job, &plan);
-    let mut list = Listed { errors: Vec::new(), set_out: &set_out };
-    set_out.values(&mut list).unwrap();
-    let errors = list.errors;
+    let errors = errors_of(&set_out).unwrap();
     let mut random = Random::seeded(5);
     let mut yard = || (0..errors.len()).map(|_| random.normal()).collect::<Vec<f64>>();
     let yards: Vec<[Vec<f64>; 2]> = (0..500).map(|_| [yard(), yard()]).collect();
     let values = |errors: &[f64]| {
-        let found = set_out.values(&mut Given { errors, passed: 0, set_out: &set_out }).ok()?;
+        let mut numbers = errors.iter().copied();
+        let found = set_out.values(&mut |_| numbers.next().expect("as many as there are")).ok()?;
         found.into_iter().collect::<Option<Vec<f64>>>()
     };
     let pairs = |of: &ErrorOf| -> Vec<[Vec<f64>; 2]> {

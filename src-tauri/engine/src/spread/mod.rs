@@ -41,6 +41,7 @@ use crate::numerics::random::Random;
 use crate::numerics::real::hypot;
 use crate::plan::{GuyResult, Plan, compute};
 use crate::quantity::FieldErrors;
+use crate::shares::errors::as_set_out;
 use crate::structure::catenary::Span;
 use crate::survey::ellipse::covariance_of_95;
 use crate::yard::approach::Approach;
@@ -171,12 +172,7 @@ struct GuyModel<'a> {
 
 impl<'a> Model<'a> {
     fn of(job: &'a Job) -> Result<Self, FieldErrors> {
-        // A wire's height is drawn, so its distance is taken from where it most likely hangs, not from the 95 % strip.
-        let mut sharp = job.clone();
-        sharp.yard.overhead_lines.iter_mut().for_each(|line| line.height_sigma_m = 0.0);
-        // What is drawn by chance is pegging out; what stands already is not pegged again.
-        sharp.as_built = None;
-        let plan = compute(&sharp)?.plan;
+        let plan = compute(&as_set_out(job))?.plan;
         let mut survey = Survey::of(job, &plan)?;
         let links = links::links(job, &plan, &mut survey)?;
         let level = |guy: &GuyResult| job.rig.guy_levels.iter().find(|level| level.id == guy.level_id);
@@ -225,13 +221,11 @@ impl<'a> Model<'a> {
 
 impl<'a> GuyModel<'a> {
     fn of(guy: &GuyResult, level: &'a GuyLevel, job: &Job) -> Self {
-        let instruments = &job.yard.instruments;
-        let growing_m = instruments.tape_sigma_mm_per_m / 1000.0 * guy.tape_m;
         Self {
             level,
             azimuth_deg: guy.azimuth_deg,
             tape_m: guy.tape_m,
-            tape_sigma_m: hypot(instruments.tape_sigma_m, growing_m),
+            tape_sigma_m: job.yard.instruments.tape_sigma_of_m(guy.tape_m),
             at: [guy.east_m, guy.north_m],
             ground_m: guy.ground_m,
             eye_m: guy.eye[2] - guy.ground_m,

@@ -4,26 +4,15 @@ use super::*;
 use crate::finding::yard::Thing;
 use crate::job::{AnchorLayout, PointFix, Shape};
 use crate::plan::Computed;
-use crate::shares::ErrorOf;
-use crate::shares::errors::{Numbers, reread};
+use crate::shares::errors::{Everything, reread};
 use crate::survey::north::north;
 use crate::yard::approach::{Approach, ChainKind};
-
-/// Each number by chance.
-struct Chance<'a>(&'a mut Random);
-
-impl Numbers for Chance<'_> {
-    fn next(&mut self, _: &dyn Fn() -> ErrorOf) -> f64 {
-        self.0.normal()
-    }
-}
 
 /// The work set out in a yard of other readings: mast by its ties among that yard's marks, base turned, anchors by
 /// bearing and tape on that yard's ground.
 fn set_out(planned: &Plan, mut drawn: Job, random: &mut Random) -> Option<Computed> {
     let instruments = drawn.yard.instruments;
-    let tape_sigma =
-        |tape_m: f64| hypot(instruments.tape_sigma_m, instruments.tape_sigma_mm_per_m / 1000.0 * tape_m);
+    let tape_sigma = |tape_m: f64| instruments.tape_sigma_of_m(tape_m);
     let peg = planned.pegs.iter().find(|peg| peg.subject == Subject::Mast)?;
     let ties = peg.ties.as_ref()?;
     drawn.placement.mast = PointFix::TwoTapes {
@@ -60,13 +49,11 @@ fn spread(mut column: Vec<f64>) -> Spread {
 fn the_reduced_draws_spread_like_the_whole_plan() {
     let job = crate::demo::yardstick();
     let ours = yard_spread(&job, 4000, 11, &mut |_| true).unwrap();
-    let mut sharp = job.clone();
-    sharp.yard.overhead_lines.iter_mut().for_each(|line| line.height_sigma_m = 0.0);
-    let planned = compute(&sharp).unwrap().plan;
+    let planned = compute(&as_set_out(&job)).unwrap().plan;
     let mut random = Random::seeded(12);
     let full: Vec<Plan> = (0..400)
         .filter_map(|_| {
-            let drawn = reread(&job, &mut Chance(&mut random));
+            let drawn = reread(&job, &Everything, &mut |_| random.normal());
             set_out(&planned, drawn, &mut random).map(|computed| computed.plan)
         })
         // The plane's test against chance calls one yard in a hundred bent that is not: another model, not a spread.

@@ -104,7 +104,7 @@ fn arm<'a>(
 ) -> Arm<'a> {
     let out = [(point[0] - mark.at[0]) / plan_m, (point[1] - mark.at[1]) / plan_m];
     let tape_m = taut_tape_m(ground, [mark.at[0], mark.at[1]], point).max(plan_m);
-    let sigma_m = hypot(instruments.tape_sigma_m, instruments.tape_sigma_mm_per_m / 1000.0 * tape_m);
+    let sigma_m = instruments.tape_sigma_of_m(tape_m);
     let plan_sigma_m = sigma_m * plan_m / tape_m;
     Arm { mark, out, plan_m, tape_m, variance_m2: plan_sigma_m * plan_sigma_m }
 }

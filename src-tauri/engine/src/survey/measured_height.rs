@@ -96,12 +96,7 @@ pub fn measured_height(
         Some(angle) => Reading::new(angle.value_deg, angle.sigma_deg.unwrap_or(instruments.slope_sigma_deg)),
         None => Reading::new(0.0, instruments.slope_sigma_deg),
     };
-    let taped = |tape_m: f64| {
-        Reading::new(
-            tape_m,
-            hypot(instruments.tape_sigma_m, instruments.tape_sigma_mm_per_m / 1000.0 * tape_m),
-        )
-    };
+    let taped = |tape_m: f64| Reading::new(tape_m, instruments.tape_sigma_of_m(tape_m));
     let eye = |eye_m: f64| Reading::new(eye_m, EYE_SIGMA_M);
     match readings {
         HeightReadings::TwoAngles { near_top, far_top, foot, tape_m, slope, eye_m, zero_sigma_deg } => {

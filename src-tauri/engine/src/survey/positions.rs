@@ -80,9 +80,8 @@ impl Readings {
     }
 
     fn tape_sigma_m(&self, tape_m: f64) -> f64 {
-        let growing_m = self.instruments.tape_sigma_mm_per_m * tape_m / 1000.0;
-        // The two parts are independent: GUM 5.1.2. A tape without any error would break the weights.
-        crate::numerics::real::hypot(self.instruments.tape_sigma_m, growing_m).max(1e-6)
+        // A tape without any error would break the weights.
+        self.instruments.tape_sigma_of_m(tape_m).max(1e-6)
     }
 
     fn bearing_sigma_deg(&self) -> f64 {

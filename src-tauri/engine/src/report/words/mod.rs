@@ -49,7 +49,6 @@ pub(crate) use wind::collapse;
 pub(crate) use yard::approach;
 
 use super::format;
-use crate::finding::raising::RaisingRule;
 use crate::finding::{Clear, Finding, Remedy, Rule};
 use crate::quantity::{UnitSystem, Units};
 use crate::round_figures::rounded_up;
@@ -61,9 +60,6 @@ pub(crate) fn sentence(finding: &Finding, units: Units) -> String {
 
 fn rule(rule: &Rule, units: Units) -> String {
     match rule {
-        Rule::Raising(RaisingRule::WhenRunDown { rule: raised }) => {
-            raising::when_run_down(&self::rule(raised, units))
-        }
         Rule::Document(rule) => document::sentence(rule).to_owned(),
         Rule::Ground(rule) => ground::sentence(rule, units),
         Rule::Points(rule) => points::sentence(rule),
@@ -74,7 +70,7 @@ fn rule(rule: &Rule, units: Units) -> String {
         Rule::Buried(rule) => buried::sentence(rule),
         Rule::Overhead(rule) => overhead::sentence(rule),
         Rule::Wind(rule) => wind::sentence(rule),
-        Rule::Raising(rule) => raising::sentence(rule),
+        Rule::Raising(rule) => raising::sentence(rule, units),
         Rule::Workshop(rule) => workshop::sentence(rule),
         Rule::Lights(rule) => lights::sentence(rule),
     }

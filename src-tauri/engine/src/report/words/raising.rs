@@ -4,20 +4,16 @@ use super::at_least;
 use crate::finding::raising::{MissingStep, RaisingQuestion, RaisingRemedy, RaisingRule, SweptPart, Unheld};
 use crate::finding::yard::{Nearness, Thing};
 use crate::job::{Hinge, RaisingStep};
-use crate::quantity::UnitSystem;
+use crate::quantity::{UnitSystem, Units};
 use crate::raising::{GuyDoes, GuyRole, SideHold};
 use crate::report::format;
 use crate::round_figures::rounded_up;
 
-/// What is said of the raised mast's ropes, of those of the mast that is run down.
-pub(super) fn when_run_down(says: &str) -> String {
-    format!("With the mast run down and its guys made fast again: {says}")
-}
-
-pub(super) fn sentence(rule: &RaisingRule) -> String {
+pub(super) fn sentence(rule: &RaisingRule, units: Units) -> String {
     match rule {
-        // It is said by whoever knows all rules.
-        RaisingRule::WhenRunDown { .. } => String::new(),
+        RaisingRule::WhenRunDown { rule } => {
+            format!("With the mast run down and its guys made fast again: {}", super::rule(rule, units))
+        }
         RaisingRule::NotSaid { open } => {
             let what: Vec<&str> = open.iter().map(|question| asked(*question)).collect();
             format!("Nobody has said {}: what the mast sweeps while it goes up is not known.", listed(&what))

@@ -38,10 +38,6 @@ pub(crate) fn of_hundred(share: f64) -> String {
     if share < 0.01 { "less than 1 of 100".to_owned() } else { format!("{:.0} of 100", 100.0 * share) }
 }
 
-pub(crate) fn guy_length(guy: &str) -> String {
-    format!("{guy}: slack rope between its ends")
-}
-
 pub(crate) fn anchor_place(guy: &str) -> String {
     format!("{guy}: where its anchor comes to stand")
 }

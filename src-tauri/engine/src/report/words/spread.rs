@@ -7,6 +7,10 @@ pub(crate) const TOUCHING: &str = "They touch as planned, so it was not followed
 
 pub(crate) const FAR_ENOUGH: &str = "Far enough in every yard drawn.";
 
+pub(crate) fn guy_length(guy: &str) -> String {
+    format!("{guy}: slack rope between its ends")
+}
+
 pub(crate) fn within(interval: &str, yards: &str) -> String {
     format!("Within the plan’s {interval} in {yards}.")
 }
