@@ -11,8 +11,8 @@ test.describe.configure({ retries: 0 });
 const ASKED = process.env.KILLS ? Number(process.env.KILLS) : null;
 const SEED = Number(process.env.KILLS_SEED ?? 1);
 const CASES = [
-  { when: 'called kept', rounds: ASKED ?? 8 },
-  { when: 'on the screen', rounds: ASKED ?? 6 },
+  { when: 'waited for', rounds: ASKED ?? 5 },
+  { when: 'on the screen', rounds: ASKED ?? 5 },
 ] as const;
 
 interface Kept {
@@ -65,16 +65,17 @@ async function onTheMap(page: Page, address: string): Promise<number> {
   return (await savedJob<Kept>(page))?.placement.mast.east_m ?? NaN;
 }
 
-/** Moves the mast and tells once that is called kept, or with `shown` once it is on the screen. */
+/** Moves the mast and tells once that is called kept, or with `shown` once it is on the screen; with what the mark says then. */
 const nudged = (page: Page, shown: boolean) =>
   page.evaluate(
     (onScreen) =>
-      new Promise<number>((done) => {
+      new Promise<{ ms: number; called: string }>((done) => {
         const begun = performance.now();
         document.querySelector<HTMLElement>('[data-testid="nudge-east"]')?.click();
         const mark = document.querySelector<HTMLElement>('[data-testid="kept"]');
         const look = () => {
-          if (onScreen || mark?.dataset.state === 'kept') done(performance.now() - begun);
+          const called = mark?.dataset.state ?? '';
+          if (onScreen || called === 'kept') done({ ms: performance.now() - begun, called });
           else setTimeout(look);
         };
         // What was clicked is drawn in the next turn.
@@ -85,7 +86,7 @@ const nudged = (page: Page, shown: boolean) =>
   );
 
 for (const { when, rounds } of CASES) {
-  test(`no edit that was ${when} is lost when the browser is killed`, async ({ baseURL }) => {
+  test(`no edit that was ${when} and called kept is lost when the browser is killed`, async ({ baseURL }) => {
     test.setTimeout(60_000 + rounds * 30_000);
     const address = baseURL ?? '';
     const profile = mkdtempSync(join(tmpdir(), 'mastwright-killed-'));
@@ -93,21 +94,33 @@ for (const { when, rounds } of CASES) {
       let { browser, page } = await startBrowser(profile);
       await page.goto(address);
       await page.getByTestId('open-demo').click();
-      let before = await onTheMap(page, address);
-      const lost: number[] = [];
+      const first = await onTheMap(page, address);
+      await nudged(page, false);
+      let before = (await savedJob<Kept>(page))?.placement.mast.east_m ?? NaN;
+      const step = before - first;
+      expect(step).toBeGreaterThan(0);
+      const wrong: string[] = [];
       const took: number[] = [];
+      let onItsWay = 0;
       for (let round = 0; round < rounds; round += 1) {
-        took.push(await nudged(page, when === 'on the screen'));
+        const { ms, called } = await nudged(page, when === 'on the screen');
+        took.push(ms);
         await kill(browser);
         ({ browser, page } = await startBrowser(profile));
         const after = await onTheMap(page, address);
-        if (!(after > before)) lost.push(round);
+        const there = Math.round((after - before) / step);
+        if (Math.abs(after - before - there * step) > 1e-6) wrong.push(`round ${round}: half an edit: ${after - before}`);
+        // Until it is called kept an edit is on its way to the disk: that much the mark has to say (docs/phone.md).
+        if (there < 1 && called === 'keeping') onItsWay += 1;
+        else if (there !== 1) wrong.push(`round ${round}: ${there} there, called ${called}`);
         before = after;
       }
       await kill(browser);
       took.sort((a, b) => a - b);
-      console.log(`      ${rounds} kills, ${lost.length} lost; from the tap: median ${took[rounds >> 1]?.toFixed(0)} ms`);
-      expect(lost).toEqual([]);
+      console.log(
+        `      ${rounds} kills, ${wrong.length} wrong, ${onItsWay} still on its way; from the tap: median ${took[rounds >> 1]?.toFixed(0)} ms`,
+      );
+      expect(wrong).toEqual([]);
     } finally {
       rmSync(profile, { recursive: true, force: true, maxRetries: 20, retryDelay: 200 });
     }
@@ -146,7 +159,7 @@ const keepEntering = (page: Page) =>
   });
 
 test('no edit that was called kept is lost when the browser is killed at any moment while entering', async ({ baseURL }) => {
-  const rounds = ASKED ?? 6;
+  const rounds = ASKED ?? 5;
   test.setTimeout(60_000 + rounds * 30_000);
   const address = baseURL ?? '';
   const profile = mkdtempSync(join(tmpdir(), 'mastwright-killed-'));

@@ -2,6 +2,7 @@
 //! time, and say what to do when one fails.
 
 mod bench;
+mod beside;
 mod command;
 mod deny;
 mod fuzz;
@@ -31,6 +32,7 @@ cargo xtask check                    quick: format, lints and tests of the crate
 cargo xtask wasm                     build the engine for the browser into ui/src/wasm
 cargo xtask types                    write the TypeScript types and the job's schema anew
 cargo xtask web                      build the screens into ui/dist (with the browser engine)
+cargo xtask screens                  build the screens as above and check them: types, lints, unit tests
 cargo xtask serve [--port N]         serve the built screens on this machine
 cargo xtask bench                    measure the engine, natively and in wasm
 cargo xtask sweep-wind [--jobs N] [--seed S]
@@ -57,6 +59,7 @@ fn main() -> ExitCode {
         "check" => finish(run_all(&place, &test::quick())),
         "wasm" => wasm::for_browser(&place),
         "types" => test::write_types(&place),
+        "screens" => finish(run_all(&place, &test::screens())),
         "web" => finish(run_all(&place, &web_steps())),
         "serve" => serve::port_option(options).and_then(|port| serve::serve(&place.ui_dist(), port)),
         "bench" => bench::bench(&place),

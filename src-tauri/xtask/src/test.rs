@@ -2,6 +2,7 @@
 
 use std::process::Command;
 
+use crate::beside;
 use crate::command::{cargo, npm, run};
 use crate::place::Place;
 use crate::serve;
@@ -13,11 +14,14 @@ use crate::window;
 
 /// One set of features and one profile for lints, tests and the window, so that nothing is compiled twice: the screens
 /// inside the program, the generator of the TypeScript types, and the engine optimized, because the tests keep it busy for
-/// minutes: level 1 leaves even the steps of a loop as calls, level 2 takes no longer to compile (docs/performance.md). A developer's own build stays without: there the engine
-/// has to be compiled again after every line.
+/// minutes: level 1 leaves even the steps of a loop as calls (docs/performance.md). A developer's own build stays without: there the
+/// engine has to be compiled again after every line.
 const FEATURES: &[&str] = &[
     "--config",
     "profile.dev.package.mastwright-engine.opt-level=2",
+    // Where a test failed is said without.
+    "--config",
+    "profile.dev.debug=0",
     // Nothing of it is compiled a second time with one line changed; it would cost gigabytes and some time.
     "--config",
     "profile.dev.incremental=false",
@@ -31,12 +35,36 @@ const READ_ABOVE: &str = "read the message above; the lines before it say where.
 pub fn test(place: &Place) -> bool {
     let mut steps = setup::everything();
     steps.push(FORMAT);
-    steps.extend(ui::build_steps());
-    steps.extend(screens());
+    steps.push(BESIDE);
+    steps.extend(compiled());
+    steps.push(JOINED);
     steps.extend(rust());
     steps.extend(faces());
-    run_all(place, &steps)
+    let passed = run_all(place, &steps);
+    beside::stop();
+    passed
 }
+
+/// The screens with the browser engine, built and checked; needs what `setup::everything` sets up.
+pub fn screens() -> Vec<Step> {
+    let mut steps = ui::build_steps();
+    steps.extend(checks_of_screens());
+    steps
+}
+
+const SCREENS: &str = "screens";
+
+const BESIDE: Step = Step {
+    title: "the screens are built and checked beside the next steps",
+    remedy: READ_ABOVE,
+    work: |place| beside::start(place, SCREENS),
+};
+
+const JOINED: Step = Step {
+    title: "the screens, as they were built and checked beside",
+    remedy: "`cargo xtask screens` does this alone.",
+    work: beside::finish,
+};
 
 /// Format, lints and tests of the crates that build in seconds.
 pub fn quick() -> Vec<Step> {
@@ -73,7 +101,7 @@ const FORMAT: Step = Step {
 };
 
 /// The screens on their own.
-fn screens() -> Vec<Step> {
+fn checks_of_screens() -> Vec<Step> {
     vec![
         Step {
             title: "types of the screens",
@@ -90,20 +118,17 @@ fn screens() -> Vec<Step> {
             remedy: READ_ABOVE,
             work: |place| run(npm(&place.ui(), &["test"])),
         },
+        Step {
+            title: "npm packages of the browser tests",
+            remedy: "check the network, then start again.",
+            work: |place| ui::npm_packages(&place.browser_tests()),
+        },
     ]
 }
 
-/// The Rust code: everywhere it has to compile, its lints, its tests.
-fn rust() -> Vec<Step> {
+/// The Rust code: everywhere it has to compile, and its lints. That it compiles for the browser the screens' engine shows.
+fn compiled() -> Vec<Step> {
     vec![
-        Step {
-            title: "the engine compiles for the browser on its own",
-            remedy: "the engine may use no files, clock, threads or randomness; see the message above.",
-            work: |place| {
-                let target = ["--target", "wasm32-unknown-unknown"];
-                run(cargo(&place.root, &[&["check", "-p", "mastwright-engine"], &target[..]].concat()))
-            },
-        },
         Step {
             title: "licences, sources and double versions of the libraries",
             remedy: "take another library or version, or write the reason into deny.toml.",
@@ -121,13 +146,6 @@ fn rust() -> Vec<Step> {
             },
         },
         Step {
-            title: "all Rust tests",
-            remedy: "the failed test is named above; `cargo test NAME` runs it alone.",
-            work: |place| {
-                run(linted(cargo(&place.root, &[&["test", "--workspace", "--quiet"], FEATURES].concat())))
-            },
-        },
-        Step {
             title: "the generated TypeScript types and schema are fresh",
             remedy: "run `cargo xtask types` and commit what changed.",
             work: |place| {
@@ -135,11 +153,6 @@ fn rust() -> Vec<Step> {
                 typegen.current_dir(&place.root).arg("--check");
                 run(typegen)
             },
-        },
-        Step {
-            title: "the native and the browser engine give the same answers",
-            remedy: "look for arithmetic that does not go through the engine's numerics::real.",
-            work: agreement,
         },
         Step {
             title: "the app compiles for the phone (Android, without its SDK)",
@@ -154,14 +167,27 @@ fn rust() -> Vec<Step> {
     ]
 }
 
+/// What the Rust code does.
+fn rust() -> Vec<Step> {
+    vec![
+        Step {
+            title: "all Rust tests",
+            remedy: "the failed test is named above; `cargo test NAME` runs it alone.",
+            work: |place| {
+                run(linted(cargo(&place.root, &[&["test", "--workspace", "--quiet"], FEATURES].concat())))
+            },
+        },
+        Step {
+            title: "the native and the browser engine give the same answers",
+            remedy: "look for arithmetic that does not go through the engine's numerics::real.",
+            work: agreement,
+        },
+    ]
+}
+
 /// The app as its user sees it.
 fn faces() -> Vec<Step> {
     vec![
-        Step {
-            title: "npm packages of the browser tests",
-            remedy: "check the network, then start again.",
-            work: |place| ui::npm_packages(&place.browser_tests()),
-        },
         Step {
             title: "the journey in a browser of a phone's size",
             remedy: "pictures of the failure are in tests/browser/out.",

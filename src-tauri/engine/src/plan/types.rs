@@ -49,8 +49,17 @@ impl Plan {
     /// Whether anybody can say what goes under a leg: the ground was measured, or the gap itself.
     pub fn knows_under(&self, leg: &str) -> bool {
         let measured = |built: &AsBuiltResult| built.legs.iter().any(|it| it.leg == leg);
-        self.as_built.as_ref().is_some_and(measured)
-            || !self.findings.iter().any(|finding| finding.rule == Rule::Ground(GroundRule::NotMeasured))
+        self.as_built.as_ref().is_some_and(measured) || !self.finds(GroundRule::NotMeasured)
+    }
+
+    /// Whether the ground was measured both ways: without that its slope is a habit, and no reading has a part in what rests on it.
+    pub fn knows_slope(&self) -> bool {
+        !self.finds(GroundRule::NotMeasured) && !self.finds(GroundRule::CrossSlopeNotMeasured)
+    }
+
+    fn finds(&self, rule: GroundRule) -> bool {
+        let rule = Rule::Ground(rule);
+        self.findings.iter().any(|finding| finding.rule == rule)
     }
 }
 

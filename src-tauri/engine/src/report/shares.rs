@@ -95,6 +95,7 @@ pub fn shares(job: &Job, computed: &Computed, found: &ReadingShares) -> SharesRe
     SharesReport {
         headline: match &best {
             Some(best) => words::shares::helps_most(&best.says),
+            None if !computed.plan.knows_slope() => words::shares::GROUND_FIRST.to_owned(),
             None if found.numbers.is_empty() => words::shares::NOT_LOOKED_FOR.to_owned(),
             None => words::shares::NOTHING_HELPS.to_owned(),
         },

@@ -37,7 +37,8 @@ const TRIES: usize = 3;
 
 /// The share of each reading in the ± of the plan's numbers, and the one more reading that would help most. What was measured after
 /// pegging out counts as not measured: the plan's own numbers are asked. `progress` is told how many of how many yards were drawn and
-/// stops the run by answering false: then no share is known.
+/// stops the run by answering false: then no share is known. Nor is any where the ground was not measured both ways: most of what is
+/// not known then comes from no reading.
 ///
 /// # Errors
 /// As [`compute`]: points that can't be placed.
@@ -62,6 +63,9 @@ pub fn reading_shares(
 ) -> Result<ReadingShares, FieldErrors> {
     let sharp = as_set_out(job);
     let computed = compute(&sharp)?;
+    if !computed.plan.knows_slope() {
+        return Ok(ReadingShares::default());
+    }
     let set_out = SetOut::of(job, &computed.plan);
     let errors = errors_of(&set_out)?;
     let drawn = Drawn::yards(&set_out, errors.len(), progress);

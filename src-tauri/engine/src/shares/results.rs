@@ -122,7 +122,7 @@ pub enum FurtherReading {
 }
 
 /// What each reading is worth.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct ReadingShares {
     /// None where it was stopped, or where hardly any yard drawn can be planned.

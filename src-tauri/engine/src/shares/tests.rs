@@ -34,6 +34,26 @@ fn nothing_off_is_the_plan() {
     assert_eq!(at, values.len());
 }
 
+/// Ground that nobody measured, or only one way: what is not known comes from no reading, and no part of it is told.
+#[test]
+fn no_share_is_told_on_ground_that_nobody_measured() {
+    let mut job = crate::demo::lantern_green();
+    job.yard.spot_heights.clear();
+    let slopes = std::mem::take(&mut job.yard.slopes);
+    for count in [0, 1] {
+        job.yard.slopes = slopes[..count].to_vec();
+        let found = all(&job);
+        assert_eq!(found, ReadingShares::default(), "{count} slopes");
+        let report = crate::report::shares(&job, &compute(&job).unwrap(), &found);
+        assert!(
+            report.headline.starts_with("Not known yet: nobody measured the ground both ways"),
+            "{}",
+            report.headline
+        );
+        assert!(report.sections.is_empty() && report.best.is_none());
+    }
+}
+
 /// What all errors together make of the guys is the ± that the plan gives them, which comes from covariances. Under the legs the plan's ±
 /// holds besides that a base on doubtful ground stands rather higher than lower: it is no narrower.
 #[test]

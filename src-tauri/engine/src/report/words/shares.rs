@@ -3,6 +3,7 @@
 use crate::shares::FurtherReading;
 
 pub(crate) const NOTHING_HELPS: &str = "No one more reading would make feet and guys surer by a twentieth of their ±: what is left is mostly how exactly you set out.";
+pub(crate) const GROUND_FIRST: &str = "Not known yet: nobody measured the ground both ways, and that outweighs every reading there is. Read its slope along two bearings first, under Measure, Slopes.";
 pub(crate) const NOT_LOOKED_FOR: &str = "Not known yet: it was stopped before its end, or hardly any yard like yours can be planned (two tapes that hardly meet?).";
 pub(crate) const MEANS: &str = "Parts of a number’s variance: two of 50 each are as heavy as each other, and without one of them the ± would be 0.7 of what it is. \
      What nobody measured (an unknown cable, soft ground, a slip with the saw) is in none of them.";
