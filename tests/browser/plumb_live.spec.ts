@@ -1,6 +1,7 @@
 import { expect, test, type Page } from '@playwright/test';
 import { goTo, openDemo } from './app';
 import { feed, STEADY } from './phone';
+import { ServedProgram } from './served_program';
 import { fakeVoice } from './voice';
 
 const shots = process.env.SHOTS;
@@ -82,4 +83,43 @@ test('live: nothing to move before the phone is turned round; then guy, tone, vo
   await expect.poll(async () => (await noted(page)).shakes, { timeout: 20_000 }).toBeGreaterThan(0);
   await expect(page.getByTestId('plumb-first')).toHaveCount(0);
   await shot(page, 'plumb-near');
+});
+
+test('who holds the guy sees on another device what to do with it, and when it is enough', async ({ browser }) => {
+  test.setTimeout(120_000);
+  const served = await ServedProgram.start();
+  try {
+    const holder = (await served.pair(browser, 'At the guy')).page;
+    const tube = (await served.pair(browser, 'At the tube')).page;
+    for (const page of [holder, tube]) {
+      await page.getByTestId('open-demo').tap();
+      await expect(page.getByTestId('foot-height')).toHaveText(/\d/);
+      await goTo(page, 'build/plumb');
+      await expect(page.getByTestId('other-devices')).toBeVisible();
+    }
+    await tube.getByTestId('tell-others').check();
+    await feed(tube, STEADY, front(2));
+    await tube.getByTestId('tilt-start').tap();
+    const heard = holder.getByTestId('heard');
+    // One side alone tells a lean, and no guy to touch yet.
+    await expect(heard).toContainText('At the tube', { timeout: 20_000 });
+    await expect(heard).not.toContainText(/take in|let out/);
+    await take(tube);
+    await feed(tube, STEADY, back(2));
+    await take(tube);
+    await feed(tube, STEADY, front(2));
+    await tube.locator('label', { hasText: 'Front' }).tap();
+    await expect(tube.getByTestId('plumb-first')).toContainText('guy', { timeout: 20_000 });
+    await expect(heard).toContainText(/guy \d.*(take in|let out)/is, { timeout: 20_000 });
+    await expect(heard).toHaveAttribute('data-fresh', 'true');
+    await shot(holder, 'plumb-holder');
+    // The same guy and the same length as on the phone at the tube.
+    const name = (await tube.getByTestId('plumb-first').locator('b').first().innerText()).trim();
+    await expect(heard).toContainText(name);
+    await feed(tube, STEADY, front(0.1));
+    await expect(tube.getByTestId('plumb-first')).toHaveCount(0, { timeout: 20_000 });
+    await expect(heard).not.toContainText(/take in|let out/, { timeout: 20_000 });
+  } finally {
+    served.stop();
+  }
 });

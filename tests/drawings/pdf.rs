@@ -4,7 +4,7 @@
 use mastwright_engine::demo;
 use mastwright_engine::drawing::sheet::{SheetSet, Wanted};
 use mastwright_engine::drawing::{Paper, sheets};
-use mastwright_engine::job::Job;
+use mastwright_engine::job::{Job, SeasonLesson};
 use mastwright_engine::judge::judged;
 use mastwright_engine::pegging;
 use mastwright_engine::plan::{self, Computed};
@@ -393,4 +393,29 @@ fn letters_that_the_fonts_lack_are_named() {
     job.name = "竹竿 🎄".into();
     let named = text(&job);
     assert!(["U+7AF9", "U+7AFF", "U+1F384"].iter().all(|letter| named.contains(letter)), "{named}");
+}
+
+/// A note stands on paper once beside the card that it names and once before its part of the day, as on the screen.
+#[test]
+fn last_time_s_notes_are_on_the_printed_cards() {
+    let mut job = demo::lantern_green();
+    let before = job.season.lessons.len();
+    let note = |id: &str, card: &str, text: &str| SeasonLesson {
+        id: id.to_owned(),
+        card: card.to_owned(),
+        text: text.to_owned(),
+        noted_at: "2027-01-09T11:00:00-05:00".parse().expect("a date"),
+    };
+    let noted = [note("n1", "raise:walk-up", "Sandals slip."), note("n2", "raise", "Begin before noon.")];
+    job.season.change(|it| it.lessons.extend(noted));
+    assert_eq!(job.season.lessons.len(), before + 2);
+    let computed = judged(&job).expect("it can be placed");
+    let wanted = Wanted { set: SheetSet::Day, ..Wanted::on(Paper::A4) };
+    let pages = pdf_reader::pages(&pdf_reader::read(&pdf(&sheets(&job, &computed, &wanted)).expect("a PDF")));
+    let text: Vec<String> = pages.iter().flat_map(whole).map(|(words, _)| words).collect();
+    let text = text.join(" ");
+    for noted in ["Noted before: Sandals slip. (2027-01-09)", "Noted before: Begin before noon. (2027-01-09)"]
+    {
+        assert_eq!(text.matches(noted).count(), 1, "{noted}");
+    }
 }

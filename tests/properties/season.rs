@@ -117,7 +117,10 @@ fn a_note_stands_where_it_belongs() {
         .filter(|card| !card.lessons.is_empty())
         .map(|card| (card.key.as_str(), card.lessons.as_slice()))
         .collect();
-    assert_eq!(noted, [("raise:walk-up", &["Two more at the line. (2027-01-09)".to_owned()][..])]);
+    assert_eq!(
+        noted,
+        [("raise:walk-up", &["Noted before: Two more at the line. (2027-01-09)".to_owned()][..])]
+    );
     let parts: Vec<usize> = report.phases.iter().map(|part| part.lessons.len()).collect();
     assert_eq!(parts.iter().sum::<usize>(), 1);
 }

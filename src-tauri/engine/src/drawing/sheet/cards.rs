@@ -42,7 +42,7 @@ fn framed(caution: String) -> Block {
     Block::Notes(Notes { paragraphs, size_mm: WORDS_MM, framed: true })
 }
 
-/// Tools, people, what stops it, what is not known.
+/// Tools, people, what stops it, what is not known, and what was noted last time.
 fn before(about: &CardPhaseText) -> Block {
     let mut paragraphs: Vec<Paragraph> = about
         .stops
@@ -57,6 +57,7 @@ fn before(about: &CardPhaseText) -> Block {
     let wind = Some(&about.wind).filter(|line| !line.is_empty());
     paragraphs.extend(wind.map(|line| Paragraph::plain(format!("{mark}{line}"))));
     paragraphs.extend(about.not_known.iter().map(|line| Paragraph::plain(format!("? {line}"))));
+    paragraphs.extend(about.lessons.iter().cloned().map(Paragraph::plain));
     Block::Notes(Notes { paragraphs, size_mm: WORDS_MM, framed: false })
 }
 
@@ -105,6 +106,7 @@ impl Pictures {
         let tick = if card.standing == CardStanding::Done { "[x]" } else { "[  ]" };
         let mut words = card.stands.clone();
         words.extend([card.missing.clone(), card.caution.clone(), card.stop.clone()]);
+        words.extend(card.lessons.iter().cloned());
         words.retain(|words| !words.is_empty());
         StepBlock {
             title: format!("{number} {tick} {}", card.title),

@@ -93,7 +93,7 @@ pub(crate) fn chore_why(chore: PackChore) -> &'static str {
 }
 
 pub(crate) fn lesson(text: &str, day: &str) -> String {
-    format!("{text} ({day})")
+    format!("Noted before: {text} ({day})")
 }
 
 fn degrees(value_deg: f64) -> String {

@@ -303,7 +303,7 @@ pub(crate) fn held(held: SideHold) -> &'static str {
 pub(crate) fn step(step: RaisingStep, hinge: Hinge) -> &'static str {
     match step {
         RaisingStep::HoldHinge if hinge == Hinge::BaseEdge => {
-            "Drive the temporary stakes outside the edge about which the base tilts, and lash the cross leg to them: it is pushed away from them."
+            "Have the front foot cut, or blocks of its height laid ready where the front leg comes down. Then drive the temporary stakes outside the edge about which the base tilts, and lash the cross leg to them: it is pushed away from them."
         }
         RaisingStep::HoldHinge => "Drive the stakes of the base that carries the pin.",
         RaisingStep::SetSideGuys => "Make the side guys fast that stay fast; give the others to helpers.",

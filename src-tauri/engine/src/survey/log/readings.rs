@@ -3,8 +3,8 @@
 use super::ReadingKey;
 use crate::finding::Subject;
 use crate::job::{
-    BuriedService, Job, Logged, Mark, Measurement, Obstacle, OverheadLine, PegTape, PointFix, Shape,
-    SlopeReading, SpotHeight,
+    BuriedService, Job, LightLead, Logged, Mark, Measurement, Obstacle, OverheadLine, PegTape, PointFix,
+    Shape, SlopeReading, SpotHeight,
 };
 use crate::pointer;
 
@@ -38,6 +38,7 @@ pub fn readings(job: &Job) -> Vec<LoggedReading> {
     each(&yard.buried_services, pointer!(yard.buried_services), &mut all, buried);
     each(&job.pegging.tapes, pointer!(pegging.tapes), &mut all, check_tape);
     as_built(job, &mut all);
+    lead(&job.lights.lead, &mut all);
     all.0
 }
 
@@ -200,6 +201,17 @@ fn check_tape(tape: &PegTape, path: String, all: &mut List) {
     let PegTape { id, from, to, tape_m } = tape.clone();
     let thing = Thing::new(Subject::Reading { id }, format!("{from} to {to}"), path);
     all.take(thing.whole("tape", Logged::Tape { from, to, tape_m }));
+}
+
+/// The outlet of the lights' lead and its bends; empty before anybody has measured one.
+fn lead(lead: &LightLead, all: &mut List) {
+    let thing = Thing::new(Subject::Job, "Lead of the lights", pointer!(lights.lead));
+    if !lead.way.is_empty() {
+        all.take(thing.reading("way", points(&lead.way)));
+    }
+    if let Some(height_m) = lead.outlet_height_m {
+        all.take(thing.length("outlet_height_m", height_m));
+    }
 }
 
 fn as_built(job: &Job, all: &mut List) {

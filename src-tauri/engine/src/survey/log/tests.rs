@@ -124,3 +124,19 @@ fn of_two_readings_that_wait_for_somebody_the_log_takes_either() {
     job.yard.slopes[0].slope_deg = 4.25;
     assert_eq!(record(&job, &typed).len(), 1);
 }
+
+/// The lead's points are measured from the marks like everything else, and are given back by undo like everything else.
+#[test]
+fn the_lead_of_the_lights_is_logged() {
+    let mut job = begun();
+    let typed = how(Instrument::Typed);
+    let way = vec![PointFix::BearingTape { from: "A".to_owned(), bearing_deg: 286.0, tape_m: 5.02 }];
+    job.lights.change(|lights| lights.lead.way = way.clone());
+    job.lights.change(|lights| lights.lead.outlet_height_m = Some(0.45));
+    let read = |part: &str| (LogAction::Read, part.to_owned(), None);
+    assert_eq!(logged(&mut job, &typed), [read("way"), read("outlet_height_m")]);
+    assert!(matches!(&job.log[job.log.len() - 2].value, Logged::Points { at } if *at == way));
+    let number = number_of(&job, "way");
+    job.lights.change(|lights| lights.lead.way.clear());
+    assert_eq!(logged(&mut job, &typed), [(LogAction::Removed, "way".to_owned(), Some(number))]);
+}
