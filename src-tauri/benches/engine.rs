@@ -335,8 +335,30 @@ fn workshop_of_the_demo(bencher: Bencher) {
 /// The same as a screen asks for it, with the plan before it, words and picture. No goal of its own.
 #[divan::bench]
 fn api_workshop_of_the_demo(bencher: Bencher) {
+    of_the_demo(bencher, "workshop");
+}
+
+/// The step cards with every force by angle and a gust for each stage, JSON in, JSON out; asked by their pages alone.
+#[divan::bench]
+fn api_cards_of_the_demo(bencher: Bencher) {
+    of_the_demo(bencher, "cards");
+}
+
+/// The lists of what to buy and cut.
+#[divan::bench]
+fn api_shopping_of_the_demo(bencher: Bencher) {
+    of_the_demo(bencher, "shopping");
+}
+
+/// Topper, ring and strands as they are sold.
+#[divan::bench]
+fn api_circles_of_the_demo(bencher: Bencher) {
+    of_the_demo(bencher, "circles");
+}
+
+fn of_the_demo(bencher: Bencher, operation: &str) {
     let request = serde_json::json!({ "job": mastwright_engine::demo::lantern_green() }).to_string();
-    bencher.bench(|| answered("workshop", &request));
+    bencher.bench(|| answered(operation, &request));
 }
 
 /// Sixty pieces over three stock lengths, each plan proven. Goal: at most 200 ms, in wasm 600 ms.

@@ -51,6 +51,15 @@ fn long_sums(job: &Value) -> Vec<(&'static str, String)> {
     ];
     let walk = json!({ "from": "A", "along": { "by": "bearing", "bearing_deg": 238.0 }, "steps": steps });
     asked.push(("walk_line", json!({ "job": job, "walk": walk }).to_string()));
+    // The day it goes up, the season, and next year: forces by angle, gusts of every stage, lights, diary, the field's change.
+    let now = "2027-11-20T09:00:00-05:00";
+    for operation in ["cards", "lights", "packing", "shares", "workshop", "shopping", "circles"] {
+        asked.push((operation, json!({ "job": job }).to_string()));
+    }
+    asked.push(("season", json!({ "job": job, "now": now }).to_string()));
+    let mut then = job.clone();
+    then["yard"]["slopes"][0]["slope_deg"] = json!(1.0);
+    asked.push(("same_place", json!({ "job": job, "now": now, "before": then }).to_string()));
     asked
 }
 

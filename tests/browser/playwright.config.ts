@@ -23,7 +23,8 @@ export default defineConfig({
     browserName: 'chromium',
     // A small phone, held in one hand.
     viewport: { width: 360, height: 740 },
-    deviceScaleFactor: 3,
+    // Nothing that is tested hangs on how many dots a pixel has; to be looked at, pictures are as sharp as a phone's.
+    deviceScaleFactor: process.env.SHOTS ? 3 : 1,
     isMobile: true,
     hasTouch: true,
     // Every test begins as a first visit; what is kept for use without a signal has tests of its own (offline.spec.ts).

@@ -71,6 +71,8 @@ test('live: nothing to move before the phone is turned round; then guy, tone, vo
   await page.locator('label', { hasText: 'Front' }).tap();
   await expect(page.getByTestId('plumb-first')).toContainText(/take in|let out/, { timeout: 20_000 });
   await expect(page.getByTestId('plumb-first')).toContainText('guy');
+  await page.getByText('All that moves it').tap();
+  await expect(page.getByTestId('plumb-blocks').locator('li').first()).toContainText(/leg/i);
   await page.getByRole('button', { name: 'Tone' }).tap();
   await page.getByRole('button', { name: 'Voice' }).tap();
   await expect.poll(async () => (await noted(page)).said.at(-1) ?? '').toMatch(/Lean .* guy .*: (take in|let out)/);
@@ -83,6 +85,33 @@ test('live: nothing to move before the phone is turned round; then guy, tone, vo
   await expect.poll(async () => (await noted(page)).shakes, { timeout: 20_000 }).toBeGreaterThan(0);
   await expect(page.getByTestId('plumb-first')).toHaveCount(0);
   await shot(page, 'plumb-near');
+});
+
+test('without a sensor, refused, or swaying too much: said, with the way by a plumb line', async ({ page }) => {
+  await page.addInitScript(() => {
+    Object.defineProperty(DeviceMotionEvent, 'requestPermission', { value: () => Promise.resolve('denied'), configurable: true });
+  });
+  await openDemo(page);
+  await goTo(page, 'build/plumb');
+  await page.getByTestId('tilt-start').tap();
+  await expect(page.locator('main')).toContainText('did not allow');
+  await expect(page.locator('main')).toContainText('Hang a plumb line beside the tube');
+  await page.evaluate(() => Object.defineProperty(DeviceMotionEvent, 'requestPermission', { value: () => Promise.resolve('granted') }));
+  await feed(page, { ...STEADY, shake_deg: 0 }, front(2));
+  await page.evaluate(() => clearInterval((window as unknown as { feed?: number }).feed));
+  // A gust: two degrees to either side, slowly.
+  await page.evaluate(() => {
+    const begun = performance.now();
+    (window as unknown as { feed: number }).feed = window.setInterval(() => {
+      const lean = (2 * Math.PI) / 180 * Math.sin((2 * Math.PI * (performance.now() - begun)) / 3000);
+      const accelerationIncludingGravity = { x: 0, y: 9.81 * Math.cos(lean), z: -9.81 * Math.sin(lean) };
+      dispatchEvent(new DeviceMotionEvent('devicemotion', { accelerationIncludingGravity, interval: 16 }));
+    }, 16);
+  });
+  await page.getByTestId('tilt-start').tap();
+  await expect(page.getByTestId('plumb-says')).toContainText(/sways too much/, { timeout: 20_000 });
+  await expect(page.getByTestId('plumb-first')).toHaveCount(0);
+  await shot(page, 'plumb-sways');
 });
 
 test('who holds the guy sees on another device what to do with it, and when it is enough', async ({ browser }) => {

@@ -9,6 +9,10 @@ test('the wind card says how the guys are made fast when lowered, and how far th
   const runDown = page.getByTestId('run-down').first();
   await expect(runDown).toContainText(/made fast again .* above the foot, each tightened to/, { timeout: 50_000 });
   await expect(page.getByTestId('wind-headline').first()).toContainText('Its top then moves by up to about');
+  // How long it takes by the rehearsal stands with it, and the cards by which it is done are one tap away.
+  await expect(page.getByTestId('lower-takes').first()).toContainText('9 min with 3 people');
+  await expect(page.getByTestId('lay_down-takes').first()).toContainText('14 min with 4 people');
+  await expect(page.getByTestId('to-lowering').first()).toHaveAttribute('href', '#/build/cards');
   if (shots) await page.screenshot({ path: `${shots}/windwords-card.png` });
   // A part's source is a small mark, opened by a tap; no row says it in its words.
   const uses = page.getByTestId('uses');

@@ -56,22 +56,13 @@ fn what_is_offered_is_planned_with_nothing_said_against_its_tubes() {
     }
 }
 
-/// RMC 1-1/2 in RMC 2 (ANSI C80.1: 2.375 in outside and 2.083 in bore, 1.900 in outside): play 4.65 mm, so the lean of 0.6° asks
-/// for 4.65 / tan 0.6° = 0.444 m inside, more than two diameters (97 mm); in steps 0.45 m. Two pieces for 5 m: (5 + 0.45) / 2 =
-/// 2.725, so 2.75 m each, and 5.05 m in all. 3.32 and 2.49 lb a foot (the table's): (3.32 + 2.49) × 1.48816 kg/m × 2.75 m = 23.78 kg,
-/// which two people lift at 23 kg each.
+/// Each offer of rigid conduit: what is inside by its play and its diameters, how high it reaches, what it weighs, all from the table. The
+/// sum by hand of one set stands with the sets themselves (`rigs/tubes.rs`): that one is too thin for a single level of guys at 5 m.
 #[test]
-fn a_mast_of_two_conduits_by_hand() {
+fn offers_of_conduit_are_sums_of_the_table() {
     let only = RigWishes { tables: vec![TubeTable::Rmc], ..wishes(5.0, 3.0) };
     let choice = rigs(&empty(), &only).unwrap();
-    let of_2 =
-        choice.offers.iter().find(|offer| format!("{:?}", offer.rig.tubes[0].section).contains("\"2\""));
-    if let Some(offer) = of_2.filter(|offer| offer.rig.tubes.len() == 2) {
-        assert!(
-            (offer.rig.tubes[1].overlap_m - 0.45).abs() < 1e-9 && (offer.longest_piece_m - 2.75).abs() < 1e-9
-        );
-        assert!((offer.mass_kg - 23.78).abs() < 0.01 && offer.people == 2, "{}", offer.mass_kg);
-    }
+    assert!(!choice.offers.is_empty());
     for offer in &choice.offers {
         let tubes = &offer.rig.tubes;
         let rows: Vec<_> = tubes

@@ -4,6 +4,7 @@ use chrono::{DateTime, FixedOffset};
 use mastwright_api::cards::CardsRequest;
 use mastwright_api::messages::DatedRequest;
 use mastwright_api::run;
+use mastwright_api::season::SamePlaceRequest;
 use mastwright_engine::cards::WaysLooked;
 use mastwright_engine::demo::lantern_green;
 use mastwright_engine::job::{Document, Job, RoundCause, SeasonLesson, SeasonRound};
@@ -123,4 +124,26 @@ fn a_note_stands_where_it_belongs() {
     );
     let parts: Vec<usize> = report.phases.iter().map(|part| part.lessons.len()).collect();
     assert_eq!(parts.iter().sum::<usize>(), 1);
+}
+
+/// What differs from the job of then is told by its place and nothing else is; without that job it is not known, and never "nothing".
+#[test]
+fn what_changed_since_then_is_told_and_not_known_without_it() {
+    let job = serde_json::to_value(lantern_green()).expect("a job is JSON");
+    let now = moment("2027-11-20T09:00:00-05:00");
+    let asked = |before: Option<serde_json::Value>| {
+        let request = SamePlaceRequest { job: job.clone(), now, before };
+        run::same_place(&request).expect("the demo stands again")
+    };
+    let mut then = job.clone();
+    then["rig"]["guy_levels"][0]["attach_height_m"] = serde_json::json!(1.75);
+    let changed = asked(Some(then));
+    assert_eq!(changed.changes.len(), 1, "{:?}", changed.changes);
+    let place = serde_json::to_string(&changed.changes[0]).expect("JSON");
+    assert!(place.contains("attach_height"), "{place}");
+    let [same, unknown] = [asked(Some(job.clone())), asked(None)];
+    assert!(same.changes.is_empty() && unknown.changes.is_empty());
+    let says = [&changed, &same, &unknown].map(|answer| answer.report.changes_say.clone());
+    assert!(says[2].contains("not known yet"), "{says:?}");
+    assert!(!says[1].contains("not known") && says[0] != says[1] && says[1] != says[2], "{says:?}");
 }

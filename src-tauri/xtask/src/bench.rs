@@ -11,7 +11,7 @@ use crate::wasm;
 
 /// What is measured on both sides: the api's whole answer, JSON in and JSON out, for the yardstick where nothing else is named;
 /// sixty pieces cut; a set of sheets as PDF.
-const SHARED: [&str; 15] = [
+const SHARED: [&str; 18] = [
     "api_place_while_dragging",
     "api_plan_while_dragging",
     "api_plan_with_everything",
@@ -22,6 +22,9 @@ const SHARED: [&str; 15] = [
     "view_turn_of_the_demo",
     "view_turn_among_150_things",
     "api_workshop_of_the_demo",
+    "api_cards_of_the_demo",
+    "api_shopping_of_the_demo",
+    "api_circles_of_the_demo",
     "cut_sixty_few_kinds",
     "cut_sixty_without_saw_cut",
     "cut_sixty_at_metric_prices",
@@ -61,7 +64,8 @@ fn count_instructions(place: &Place) -> Result<(), String> {
     run(cargo(&place.root, &[&program[..], &["--features", "count", "--", &folder]].concat()))
 }
 
-/// A finger drags the mast of the built screens (`cargo xtask web`) in a slowed-down Chromium; and how long they take to load.
+/// A finger drags the mast of the built screens (`cargo xtask web`) in a slowed-down Chromium; how soon a figure follows the phone
+/// on the tube; and how long they take to load.
 fn drag(place: &Place) -> Result<(), String> {
     if !place.ui_dist().join("index.html").is_file() {
         println!("\nThe drag on the map is not measured: run `cargo xtask web` first.");
@@ -70,10 +74,12 @@ fn drag(place: &Place) -> Result<(), String> {
     ui::npm_packages(&place.browser_tests())?;
     let address = serve::serve_beside(&place.ui_dist(), 0)?;
     println!();
-    let mut node = Command::new("node");
-    node.current_dir(place.browser_tests()).arg("drag_speed.mjs").arg(address);
-    run(node)?;
-    println!();
+    for measurement in ["drag_speed.mjs", "plumb_speed.mjs"] {
+        let mut node = Command::new("node");
+        node.current_dir(place.browser_tests()).arg(measurement).arg(&address);
+        run(node)?;
+        println!();
+    }
     let mut node = Command::new("node");
     node.current_dir(place.browser_tests()).arg("load_speed.mjs");
     run(node)

@@ -685,7 +685,7 @@ fn it_comes_down_the_other_way_round() {
             change(job);
         })
     };
-    let deck = down(&|_| ());
+    let deck = down(&|job| job.cards.change(|it| it.lower_rehearsed = Default::default()));
     let places: Vec<usize> = ["down:1-0-fast", "down:2-0-rope", "down:take-mast"]
         .iter()
         .map(|key| deck.cards.iter().position(|card| card.key == *key).expect("a card"))

@@ -531,6 +531,7 @@ mod tests {
     #[test]
     fn the_minutes_of_the_rehearsal_are_counted_against_the_forecast() {
         let mut job = metric();
+        job.cards.change(|it| it.lower_rehearsed = RehearsedTime::default());
         let said = |job: &Job| takes(job, Label::LowerTakes, &job.cards.lower_rehearsed, Some(12.0)).value;
         assert!(said(&job).starts_with("not known"));
         job.cards.change(|it| it.lower_rehearsed.minutes = Some(40.0));

@@ -192,3 +192,27 @@ fn nothing_against(table: TubeTable, pair: [&TubeSize; 2], overlap_m: f64, syste
     let tubes: Vec<MastTube> = [tube(lower, 0.0), tube(upper, overlap_m)].into_iter().flatten().collect();
     telescope(&tubes, system).findings.is_empty()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// RMC 1-1/2 in RMC 2 (ANSI C80.1: 2.375 in outside and 2.083 in bore, 1.900 in outside): play 4.65 mm, so the lean of 0.6° asks for
+    /// 4.65 / tan 0.6° = 0.444 m inside, more than two diameters (97 mm); in steps 0.45 m. Two pieces for 5 m: (5 + 0.45) / 2 = 2.725, so
+    /// 2.75 m each, and 5.05 m in all. 3.32 and 2.49 lb a foot (the table's): (3.32 + 2.49) × 1.48816 kg/m × 2.75 m = 23.78 kg.
+    #[test]
+    fn two_conduits_by_hand() {
+        let wishes = RigWishes {
+            light_height_m: 5.0,
+            longest_piece_m: 3.0,
+            strand_count: None,
+            strand_length_m: None,
+            tables: vec![TubeTable::Rmc],
+        };
+        let sets = sets(&wishes, UnitSystem::Metric);
+        let set = sets.iter().find(|set| set.sizes == ["2", "1-1/2"]).expect("they go into each other");
+        assert!((set.overlaps_m[0] - 0.45).abs() < 1e-9 && (set.piece_m - 2.75).abs() < 1e-9, "{set:?}");
+        assert!((set.raised_m() - 5.05).abs() < 1e-9);
+        assert!((set.mass_kg() - 23.78).abs() < 0.01, "{}", set.mass_kg());
+    }
+}

@@ -46,5 +46,6 @@ pub fn list(job: &Job, computed: &Computed, bench: &BenchWork, begin: Option<Nai
     let stock_cost = lots.iter().map(cost).sum();
     let proven = |lot: &CutLot| matches!(&lot.plan, LotPlan::Planned { plan, .. } if plan.proven);
     let complete = lots.iter().all(proven) && items.iter().all(|item| item.missing.is_empty());
-    ShoppingList { steps: steps::steps(job, begin), lots, items, stock_cost, complete }
+    let steps = steps::steps(job, &items, begin);
+    ShoppingList { steps, lots, items, stock_cost, complete }
 }

@@ -3,7 +3,9 @@
 use chrono::{Days, NaiveDate};
 use serde::Serialize;
 
-use crate::job::{Job, RingStuff, TubeJoint};
+use crate::job::{Job, TubeJoint};
+
+use super::items::{Item, Ware};
 
 /// A task of the shop.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
@@ -40,10 +42,11 @@ pub struct WorkStep {
 /// What paint, preservative, sealant and cement are given before they are handled: common practice; the can's own time counts.
 const A_DAY: u32 = 1;
 
-/// Tasks of one kind of work, one after the other, each once the one before is dry.
-pub(super) fn steps(job: &Job, begin: Option<NaiveDate>) -> Vec<WorkStep> {
+/// Tasks of one kind of work, one after the other, each once the one before is dry. The ring is glued where cement is bought: straight
+/// sides are joined otherwise.
+pub(super) fn steps(job: &Job, items: &[Item], begin: Option<NaiveDate>) -> Vec<WorkStep> {
     let threaded = job.rig.tubes.iter().any(|tube| tube.joint == TubeJoint::Threaded);
-    let glued = job.workshop.ring.is_some_and(|ring| ring.stuff == RingStuff::Pvc);
+    let glued = items.iter().any(|item| item.ware == Ware::PvcCement);
     let tasks = [
         (true, WorkTask::MeasureWhatWasBought, 0, 0),
         (true, WorkTask::CutTimbers, 0, 0),
@@ -67,6 +70,7 @@ pub(super) fn steps(job: &Job, begin: Option<NaiveDate>) -> Vec<WorkStep> {
 mod tests {
     use super::*;
     use crate::demo::lantern_green;
+    use crate::workshop::shopping::items::{Aisle, Amount, Why};
 
     /// By hand: from Friday 4 December, zinc and preservative dry until the 5th; threads made up on the 5th cure until the 6th.
     #[test]
@@ -75,15 +79,35 @@ mod tests {
         let mut job = lantern_green();
         job.workshop.ring = None;
         job.rig.tubes.iter_mut().for_each(|tube| tube.joint = TubeJoint::Telescoped);
-        let last = |job: &Job| *steps(job, begin).last().unwrap();
+        let last = |job: &Job| *steps(job, &[], begin).last().unwrap();
         assert_eq!(last(&job).on, NaiveDate::from_ymd_opt(2026, 12, 5));
         job.rig.tubes[1].joint = TubeJoint::Threaded;
         assert_eq!(last(&job).on, NaiveDate::from_ymd_opt(2026, 12, 6));
-        let undated = steps(&job, None);
+        let undated = steps(&job, &[], None);
         assert!(undated.iter().all(|step| step.on.is_none()));
         for step in &undated {
             let ready = step.after_days + step.waits_days;
             assert!(ready <= last(&job).after_days, "{:?}", step.task);
         }
+    }
+    /// A ring of plastic pipe with couplings is glued; one of straight sides, for whose corners no cement is bought, is not.
+    #[test]
+    fn only_what_cement_is_bought_for_is_glued() {
+        let cement = Item {
+            part: "pvc cement".to_owned(),
+            aisle: Aisle::Paint,
+            ware: Ware::PvcCement,
+            amount: Amount::Count { count: 1 },
+            why: Why::GluesTheRing,
+            missing: Vec::new(),
+            done: false,
+        };
+        let glues = |items: &[Item]| {
+            let steps = steps(&lantern_green(), items, None);
+            steps.iter().any(|step| step.task == WorkTask::GlueTheRing)
+        };
+        assert!(glues(std::slice::from_ref(&cement)));
+        let corners = Item { ware: Ware::RingCorner { turn_deg: 22.5 }, ..cement };
+        assert!(!glues(&[corners]));
     }
 }
