@@ -1,6 +1,7 @@
 //! The printed PDF as another reader sees it: its rulers are as long as they say, the map's scale is true, its words can be
 //! selected, its fonts go with it.
 
+use mastwright_engine::cards::deck;
 use mastwright_engine::demo;
 use mastwright_engine::drawing::sheet::{SheetSet, Wanted};
 use mastwright_engine::drawing::{Paper, sheets};
@@ -9,6 +10,7 @@ use mastwright_engine::judge::judged;
 use mastwright_engine::pegging;
 use mastwright_engine::plan::{self, Computed};
 use mastwright_engine::quantity::UnitSystem;
+use mastwright_engine::report::cards;
 use mastwright_paper::pdf;
 
 use crate::pdf_reader::{self, PageShown, Stroked};
@@ -395,6 +397,44 @@ fn letters_that_the_fonts_lack_are_named() {
     assert!(["U+7AF9", "U+7AFF", "U+1F384"].iter().all(|letter| named.contains(letter)), "{named}");
 }
 
+/// The words of the day's sheets of a job, in the order in which they stand.
+fn day_words(job: &Job, paper: Paper) -> String {
+    let computed = judged(job).expect("it can be placed");
+    let wanted = Wanted { set: SheetSet::Day, ..Wanted::on(paper) };
+    let pages = pdf_reader::pages(&pdf_reader::read(&pdf(&sheets(job, &computed, &wanted)).expect("a PDF")));
+    let text: Vec<String> = pages.iter().flat_map(whole).map(|(words, _)| words).collect();
+    text.join(" ")
+}
+
+/// Where the phone is dead the paper has to do: every further number of every card stands on it, at the crank the mark at which it stops, its
+/// turns and the hand's force, and of every guy that is made fast its own length; up and down, on either paper.
+#[test]
+fn every_number_of_every_card_is_on_paper() {
+    for (system, paper, comes_down) in
+        [(UnitSystem::Metric, Paper::A4, false), (UnitSystem::Imperial, Paper::Letter, true)]
+    {
+        let mut job = demo::lantern_green();
+        job.units.system = system;
+        job.cards.change(|it| it.comes_down = comes_down);
+        let text = day_words(&job, paper);
+        let computed = judged(&job).expect("it can be placed");
+        let report = cards(&job, &deck(&job, &computed).expect("every section is known"));
+        let mut kinds = [0; 4];
+        for card in &report.cards {
+            for more in &card.more {
+                let said = format!("{}: {}", more.number, more.is);
+                assert!(text.contains(&said), "{}: {said}", card.title);
+                let asked = ["the mark at which", "turns of the crank", "hand on the crank", "from eye to collar"];
+                for (kind, asked) in kinds.iter_mut().zip(asked) {
+                    *kind += usize::from(more.is.contains(asked) && more.number != "not known yet");
+                }
+            }
+        }
+        // Each of the demo's two tubes is cranked, the stop mark on the last pull of each.
+        assert!(comes_down || kinds.iter().all(|kind| *kind >= 2), "{kinds:?}");
+    }
+}
+
 /// A note stands on paper once beside the card that it names and once before its part of the day, as on the screen.
 #[test]
 fn last_time_s_notes_are_on_the_printed_cards() {
@@ -409,11 +449,7 @@ fn last_time_s_notes_are_on_the_printed_cards() {
     let noted = [note("n1", "raise:walk-up", "Sandals slip."), note("n2", "raise", "Begin before noon.")];
     job.season.change(|it| it.lessons.extend(noted));
     assert_eq!(job.season.lessons.len(), before + 2);
-    let computed = judged(&job).expect("it can be placed");
-    let wanted = Wanted { set: SheetSet::Day, ..Wanted::on(Paper::A4) };
-    let pages = pdf_reader::pages(&pdf_reader::read(&pdf(&sheets(&job, &computed, &wanted)).expect("a PDF")));
-    let text: Vec<String> = pages.iter().flat_map(whole).map(|(words, _)| words).collect();
-    let text = text.join(" ");
+    let text = day_words(&job, Paper::A4);
     for noted in ["Noted before: Sandals slip. (2027-01-09)", "Noted before: Begin before noon. (2027-01-09)"]
     {
         assert_eq!(text.matches(noted).count(), 1, "{noted}");

@@ -26,6 +26,8 @@ pub struct StepBlock {
     pub(crate) number: String,
     pub(crate) number_is: String,
     pub(crate) words: Vec<String>,
+    /// Lines across the whole width under picture and words: further numbers.
+    pub(crate) more: Vec<String>,
     pub(crate) picture: Scene,
     /// The letter height that the picture was laid out with.
     pub(crate) picture_text_m: f64,
@@ -33,16 +35,19 @@ pub struct StepBlock {
 
 impl StepBlock {
     pub(crate) fn height_mm(&self, width_mm: f64) -> f64 {
-        HEIGHT_MM.max(self.words_mm(width_mm))
+        HEIGHT_MM.max(self.words_mm(width_mm)) + self.more_mm(width_mm)
+    }
+
+    /// What stands under picture and words takes, with the rim below it.
+    fn more_mm(&self, width_mm: f64) -> f64 {
+        if self.more.is_empty() {
+            return 0.0;
+        }
+        notes(&self.more).height_mm(width_mm - 2.0 * RIM_MM) + RIM_MM
     }
 
     fn column(&self, width_mm: f64) -> f64 {
         (1.0 - PICTURE) * width_mm - 3.0 * RIM_MM
-    }
-
-    fn notes(&self) -> Notes {
-        let paragraphs = self.words.iter().map(|words| Paragraph::plain(words.as_str())).collect();
-        Notes { paragraphs, size_mm: WORDS_MM, framed: false }
     }
 
     /// Words in large letters: they are broken where they are too long for the column.
@@ -58,13 +63,15 @@ impl StepBlock {
 
     fn words_mm(&self, width_mm: f64) -> f64 {
         let large: f64 = self.large(width_mm).iter().map(|(size, ..)| size * LINE_EM).sum();
-        large + 2.0 * RIM_MM + RIM_MM + self.notes().height_mm(self.column(width_mm))
+        large + 2.0 * RIM_MM + RIM_MM + notes(&self.words).height_mm(self.column(width_mm))
     }
 
     pub(crate) fn draw(&self, area: Area) -> Vec<PageMark> {
         let mut marks = vec![boxed(area, Some(plain(GREY.paper(), 0.25)), None)];
+        let more_mm = self.more_mm(area.w);
+        let high_mm = area.h - more_mm;
         let picture =
-            Area::new(area.x + RIM_MM, area.y + RIM_MM, PICTURE * area.w - RIM_MM, area.h - 2.0 * RIM_MM);
+            Area::new(area.x + RIM_MM, area.y + RIM_MM, PICTURE * area.w - RIM_MM, high_mm - 2.0 * RIM_MM);
         let shown = SheetFrame::fitted(&self.picture, picture, self.picture_text_m).marks(&self.picture);
         marks.push(part(PartOfPage::Figure(self.picture.description.clone()), vec![shown]));
         let x = area.x + PICTURE * area.w + 2.0 * RIM_MM;
@@ -81,7 +88,16 @@ impl StepBlock {
         }
         y += RIM_MM;
         let column = self.column(area.w);
-        marks.extend(self.notes().draw(Area::new(x, y, column, area.bottom() - y)));
+        marks.extend(notes(&self.words).draw(Area::new(x, y, column, area.y + high_mm - y)));
+        if !self.more.is_empty() {
+            let across = Area::new(area.x + RIM_MM, area.y + high_mm, area.w - 2.0 * RIM_MM, more_mm);
+            marks.extend(notes(&self.more).draw(across));
+        }
         marks
     }
+}
+
+fn notes(lines: &[String]) -> Notes {
+    let paragraphs = lines.iter().map(|words| Paragraph::plain(words.as_str())).collect();
+    Notes { paragraphs, size_mm: WORDS_MM, framed: false }
 }

@@ -113,6 +113,7 @@ impl Pictures {
             number: card.number.number.clone(),
             number_is: card.number.is.clone(),
             words,
+            more: card.more.iter().map(|more| format!("{}: {}", more.number, more.is)).collect(),
             picture,
             picture_text_m,
         }

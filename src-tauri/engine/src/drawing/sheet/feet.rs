@@ -66,6 +66,7 @@ fn step(job: &Job, computed: &Computed, leg: &LegResult) -> StepBlock {
             length(leg.reach_m - job.rig.base.foot_thickness_mm / 2000.0)
         ),
         words: sentences::foot(leg, job.units),
+        more: Vec::new(),
         picture_text_m: picture_text_m(&picture),
         picture,
     }
