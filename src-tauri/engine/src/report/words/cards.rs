@@ -749,10 +749,23 @@ pub(crate) fn stop_when(rule: &str) -> String {
     format!("Stop when {rule}.")
 }
 
-/// All of a card as it is read out.
-pub(crate) fn aloud(title: &str, number: &str, stands: &[String], caution: &str, stop: &str) -> String {
-    let stands = stands.join(". ");
-    format!("{title}. {number}. {stands}. {caution} {stop}")
+/// All of a card as it is read out: every number, then what has to be entered where one is not known, then who stands where.
+pub(crate) fn aloud(
+    title: &str,
+    numbers: &[String],
+    missing: &[String],
+    stands: &[String],
+    caution: &str,
+    stop: &str,
+) -> String {
+    let mut said = format!("{title}. {}.", numbers.join(". "));
+    for missing in missing {
+        said = said + " " + missing;
+    }
+    if !stands.is_empty() {
+        said = said + " " + &stands.join(". ") + ".";
+    }
+    format!("{said} {caution} {stop}")
 }
 
 pub(crate) fn number_aloud(number: &str, is: &str) -> String {
