@@ -4650,7 +4650,7 @@ for_the_diary: RoundLean, };
 /**
  * Heights of a foot as planned, and how thick it is along the leg. Its outer face is flush with the leg's tip.
  */
-export type PlumbFoot = { thick_m: number, centre_m: number, inner_m: number, outer_m: number, left_m: number, right_m: number, };
+export type PlumbFoot = { thick_m: number, wide_m: number, centre_m: number, inner_m: number, outer_m: number, left_m: number, right_m: number, };
 
 /**
  * The standing mast, its guys and its base, as far as plumbing goes.

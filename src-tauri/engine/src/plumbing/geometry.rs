@@ -49,12 +49,13 @@ pub struct PlumbLeg {
     pub foot: Option<PlumbFoot>,
 }
 
-/// Heights of a foot as planned, and how thick it is along the leg. Its outer face is flush with the leg's tip.
+/// Heights of a foot as planned, how thick it is along the leg and how wide across it. Its outer face is flush with the leg's tip.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
 #[serde(deny_unknown_fields)]
 pub struct PlumbFoot {
     pub thick_m: f64,
+    pub wide_m: f64,
     pub centre_m: f64,
     pub inner_m: f64,
     pub outer_m: f64,
@@ -70,13 +71,15 @@ impl PlumbGeometry {
             height_m: guy.attach[2] - plan.mast.foot_m,
             chord: [0, 1, 2].map(|axis| guy.attach[axis] - guy.eye[axis]),
         };
-        let thick_m = job.rig.base.foot_thickness_mm / 1000.0;
+        let base = &job.rig.base;
+        let [thick_m, wide_m] = [base.foot_thickness_mm, base.foot_width_mm].map(|mm| mm / 1000.0);
         let leg = |leg: &crate::base::LegResult| PlumbLeg {
             id: leg.id.clone(),
             bearing_deg: leg.bearing_deg,
             reach_m: leg.reach_m,
             foot: (leg.support == crate::base::Support::Foot).then_some(PlumbFoot {
                 thick_m,
+                wide_m,
                 centre_m: leg.gap_centre_m.value,
                 inner_m: leg.gap_inner_m,
                 outer_m: leg.gap_outer_m,
@@ -98,7 +101,9 @@ impl PlumbGeometry {
     /// The moves that take a lean out, and whether it needs any.
     ///
     /// A rope's end at height h over the foot moves by −h·tan(lean) towards the lean; the rope is taken in by what its
-    /// chord gets shorter. A leg of reach r is raised by r·tan of the lean along it, a foot's faces each by their own reach.
+    /// chord gets shorter. A leg of reach r is raised by r·tan of the lean along it, a foot's faces each by
+    /// their own reach; its left and right edge besides by half its width times the tangent of the lean across the leg, which the right edge
+    /// rises by where the mast leans to the right.
     ///
     /// # Accuracy
     /// The tube is taken as straight. Only the chord's change is reckoned, not that of sag and stretch: set the
@@ -173,19 +178,21 @@ fn block(leg: &PlumbLeg, lean: &Lean) -> BlockMove {
     }
 }
 
-/// The foot that stands where the block stood: each face is raised by its own reach.
+/// The foot that stands where the block stood: each face is raised by its own reach, and the edges by how far they lie aside.
 fn foot(leg: &PlumbLeg, lean: &Lean) -> Option<PlumbedFoot> {
     let foot = leg.foot.as_ref()?;
     let rise = tan_deg(lean.along_deg(leg.bearing_deg));
     let [outer_m, inner_m] = [leg.reach_m, leg.reach_m - foot.thick_m];
     let centre_m = 0.5 * (outer_m + inner_m);
+    // Right of who looks out along the leg, as `base::foot` has it.
+    let edge_m = 0.5 * foot.wide_m * tan_deg(lean.along_deg(leg.bearing_deg + 90.0));
     Some(PlumbedFoot {
         leg_id: leg.id.clone(),
         centre_m: foot.centre_m + centre_m * rise,
         inner_m: foot.inner_m + inner_m * rise,
         outer_m: foot.outer_m + outer_m * rise,
-        left_m: foot.left_m + centre_m * rise,
-        right_m: foot.right_m + centre_m * rise,
+        left_m: foot.left_m + centre_m * rise - edge_m,
+        right_m: foot.right_m + centre_m * rise + edge_m,
         sigma_m: centre_m * tan_deg(lean.sigma_deg),
     })
 }

@@ -64,6 +64,37 @@ fn a_leg_is_raised_by_reach_times_tangent_and_its_foot_face_by_face() {
     );
 }
 
+/// By hand: a foot 89 mm wide; the mast leans by 1.2° to the right of the front leg, so its right edge comes up by 44.5·tan 1.2° = 0.932 mm and its
+/// left edge goes down by as much, while centre, inner and outer face stay. On the right leg it is a lean outwards: all edges of its foot
+/// come up by its reach less half the thickness, times the tangent, and none against the other. Leaning halfway between, both.
+#[test]
+fn the_edges_of_a_foot_go_by_the_lean_across_its_leg() {
+    let (_, mut geometry) = yardstick();
+    let legs = ["front", "right"].map(|id| geometry.legs.iter().position(|leg| leg.id == id).unwrap());
+    let planned =
+        PlumbFoot { thick_m: 0.038, wide_m: 0.089, centre_m: 0.1, inner_m: 0.1, outer_m: 0.1, left_m: 0.1, right_m: 0.1 };
+    for leg in legs {
+        geometry.legs[leg].reach_m = 1.019;
+        geometry.legs[leg].foot = Some(planned.clone());
+    }
+    let front_deg = geometry.legs[legs[0]].bearing_deg;
+    assert!((geometry.legs[legs[1]].bearing_deg - front_deg - 90.0).rem_euclid(360.0) < 1e-9);
+    let faces = |lean_deg: f64, towards_deg: f64, id: &str| {
+        let found = geometry.plumbing(&leaning(lean_deg, towards_deg));
+        let foot = found.feet.into_iter().find(|foot| foot.leg_id == id).unwrap();
+        [foot.left_m, foot.right_m, foot.inner_m, foot.outer_m, foot.centre_m].map(|m| 1000.0 * m - 100.0)
+    };
+    let near = |found: [f64; 5], by_hand: [f64; 5]| {
+        assert!(found.iter().zip(by_hand).all(|(a, b)| (a - b).abs() < 1e-3), "{found:?} {by_hand:?}");
+    };
+    near(faces(1.2, front_deg + 90.0, "front"), [-0.9322, 0.9322, 0.0, 0.0, 0.0]);
+    // 1000, 1000, 981, 1019, 1000 mm out, times tan 1.2° = 0.0209470.
+    near(faces(1.2, front_deg + 90.0, "right"), [20.9470, 20.9470, 20.5490, 21.3450, 20.9470]);
+    // Halfway, cos 45° of the tangent each way: 14.8118 along, 0.6591 across.
+    near(faces(1.2, front_deg + 45.0, "front"), [14.1527, 15.4709, 14.5304, 15.0933, 14.8118]);
+    near(faces(1.2, front_deg + 45.0, "right"), [15.4709, 14.1527, 14.5304, 15.0933, 14.8118]);
+}
+
 /// The swung cross leg's tips on the plane, by vectors: their line rises by the tangent of the lean more than before.
 #[test]
 fn a_swung_leg_takes_the_sideways_lean_out() {
