@@ -135,7 +135,7 @@ sources! {
     En1993_1_1 = "en1993-1-1", Read, "EN 1993-1-1:2005, 5.2 to 5.5, 6.2, 6.3 (values read in open-source code; strut table of 18 lengths)";
     Aisc360 = "aisc360-16", Read, "AISC 360-16, B4.1, E3, E7, F8, H1 (values read in open-source code; Manual Tables 3-14 and 4-5 in part)";
     Aisc360E2 = "aisc360-16-e2", FromMemory, "AISC 360-16, E2, user note: slenderness of a compression member preferably at most 200; Table C-A-7.1, K = 2.0 of a cantilever";
-    HseL23 = "hse-l23", Read, "HSE L23 and INDG143: to start a pull 20 kg for men, 15 kg for women (as their pages have it)";
+    HseL23 = "hse-l23", Read, "HSE L23 and INDG143: to start a pull 20 kg for men, 15 kg for women (as their pages have it); teams: two lift 2/3, three 1/2 of their sum, more than four unlikely to work (as quoted)";
     Cfr1926_968 = "cfr1926-968", Read, "29 CFR 1926.968, definitions: high wind, more than 30 mph where material is handled (as quoted)";
     Niosh94_110 = "niosh94-110", FromMemory, "NIOSH 94-110, lifting equation: load constant 23 kg (51 lb)";
     AsmeB1_20_1 = "asme-b1-20-1", Read, "ASME B1.20.1: pipe threads, height 0.8 of the pitch";

@@ -50,8 +50,10 @@ pub struct YardPeople {
 pub enum PhaseStop {
     /// The plan says so.
     Found { finding: Box<Finding> },
-    /// The mast is heavier to walk up than those who were named can push.
-    TooFewHands { force_n: f64, one_person_n: f64, named: u32, needed: u32, by_line: bool },
+    /// The mast is heavier to walk up than those who were named can push together.
+    TooFewHands { force_n: f64, together_n: f64, named: u32, needed: u32, by_line: bool },
+    /// It is heavier than as many as can work together at it push.
+    TooHeavyForHands { force_n: f64, together_n: f64, people: u32 },
     /// The foot kicks out harder than what holds it may bear.
     KicksOut { away_n: f64, holds_n: f64, source: SourceKey },
     /// The hinge is lifted off.

@@ -469,8 +469,8 @@ fn the_last_tube_s_cards_say_what_the_strands_need() {
 #[test]
 fn a_stop_of_its_phase_keeps_every_card_of_it() {
     let mut job = demo::lantern_green();
-    // More than one person's 23 kg at the hands.
-    job.rig.topper.as_mut().expect("a topper").mass_kg += 25.0;
+    // More than one person's 23 kg at the hands, and less than two lift together.
+    job.rig.topper.as_mut().expect("a topper").mass_kg += 12.0;
     let computed = plan::compute(&job).expect("plan");
     let of = |job: &Job| deck(job, &computed).expect("cards");
     let raise = |deck: &Deck| deck.phases.iter().find(|it| it.phase == CardPhase::Raise).cloned().unwrap();
@@ -485,6 +485,16 @@ fn a_stop_of_its_phase_keeps_every_card_of_it() {
     assert!(progress.may_come.iter().all(|at| of(&job).cards[*at].phase != CardPhase::Raise));
     job.cards.change(|it| it.lifters = Some(needed as u8));
     assert!(!too_few(&of(&job)), "as many as it takes");
+    // More than four lift together: a stop whoever is named, and nobody counts how many it takes.
+    let too_heavy =
+        |deck: &Deck| raise(deck).stops.iter().any(|it| matches!(it, PhaseStop::TooHeavyForHands { .. }));
+    assert!(!too_heavy(&of(&job)));
+    job.rig.topper.as_mut().expect("a topper").mass_kg += 30.0;
+    for lifters in [None, Some(1), Some(8)] {
+        job.cards.change(|it| it.lifters = lifters);
+        let deck = of(&job);
+        assert!(too_heavy(&deck) && !too_few(&deck) && raise(&deck).people.lifting.is_none());
+    }
 }
 
 /// A line over a prop takes the place of the walk, and its prop stands before anybody pulls; with a gust forecast above the one up to which

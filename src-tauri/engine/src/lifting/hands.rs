@@ -15,6 +15,38 @@ use crate::rigs::LOAD_CONSTANT_KG;
 /// What one person lifts at best. Source: NIOSH 94-110, load constant 23 kg; from memory, and taken as a habit: nobody lifts this for long.
 pub const ONE_PERSON_N: f64 = LOAD_CONSTANT_KG * STANDARD_GRAVITY;
 
+/// More of them than this get in each other's way. Source: HSE L23, team handling: teams of more than four are unlikely to work (as quoted).
+pub const MOST_IN_A_TEAM: u32 = 4;
+
+/// What so many lift together at best: of the sum of what each lifts alone two thirds for two and a half for three. Source: HSE L23, team handling
+/// (as quoted). Nobody publishes it for four: 2/(n + 1), which all three follow, goes on to two fifths, less than the half of three. More than
+/// four lift no more than four.
+pub fn team_n(people: u32) -> f64 {
+    let counted = f64::from(people.min(MOST_IN_A_TEAM));
+    ONE_PERSON_N * counted * 2.0 / (counted + 1.0)
+}
+
+/// A team at the mast where it is hardest.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct TeamAtMast {
+    pub people: u32,
+    /// Of the hands' force, for each alike.
+    pub each_n: f64,
+    /// What all of them lift together at best.
+    pub together_n: f64,
+    pub enough: bool,
+}
+
+/// One to four people at a force.
+pub fn teams(force_n: f64) -> [TeamAtMast; MOST_IN_A_TEAM as usize] {
+    [1, 2, 3, 4].map(|people| TeamAtMast {
+        people,
+        each_n: force_n / f64::from(people),
+        together_n: team_n(people),
+        enough: force_n <= team_n(people),
+    })
+}
+
 /// The hardest push on the way.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct HardestPush {
@@ -66,9 +98,9 @@ pub(super) fn most_on_the_way<T>(lying_deg: f64, at: impl Fn(f64) -> T, force_n:
     degrees(lying_deg).map(&at).fold(at(lying_deg), harder)
 }
 
-/// How many it takes.
-pub fn people(force_n: f64) -> u32 {
-    (force_n / ONE_PERSON_N).ceil().max(1.0) as u32
+/// How many it takes; none where it is more than any team lifts.
+pub fn people(force_n: f64) -> Option<u32> {
+    teams(force_n).into_iter().find(|team| team.enough).map(|team| team.people)
 }
 
 #[cfg(test)]
@@ -88,8 +120,23 @@ mod tests {
         assert!((worst.force_n - 261.51).abs() < 0.01 && worst.elevation_deg == 45.0, "{worst:?}");
         assert!((worst.up_n - 184.91).abs() < 0.01);
         assert!((push(&turning, &level(1.5), 0.0).force_n - 196.13).abs() < 0.01);
-        assert_eq!(people(worst.force_n), 2);
-        assert_eq!(people(225.0), 1);
+        assert_eq!(people(worst.force_n), Some(2));
+    }
+
+    /// HSE L23 as collected: two lift 2/3 and three 1/2 of the sum. One 23 kg·9.80665 = 225.55 N, two 2·225.55·2/3 = 300.74 N, three
+    /// 3·225.55/2 = 338.33 N, four (ours) 4·225.55·2/5 = 360.88 N; at 320 N each of two has 160 N, and they are not enough.
+    #[test]
+    fn a_team_lifts_less_than_the_sum() {
+        for (count, by_hand_n) in [(1, 225.55), (2, 300.74), (3, 338.33), (4, 360.88), (5, 360.88), (9, 360.88)] {
+            assert!((team_n(count) - by_hand_n).abs() < 0.01, "{count}: {}", team_n(count));
+        }
+        let needed = [(225.0, 1), (226.0, 2), (300.0, 2), (301.0, 3), (338.0, 3), (339.0, 4), (360.0, 4)];
+        assert!(needed.iter().all(|(force_n, by_hand)| people(*force_n) == Some(*by_hand)));
+        assert_eq!(people(361.0), None);
+        let of = teams(320.0);
+        assert_eq!(of.map(|team| team.enough), [false, false, true, true]);
+        let each = [320.0, 160.0, 106.67, 80.0];
+        assert!(of.iter().zip(each).all(|(team, by_hand_n)| (team.each_n - by_hand_n).abs() < 0.01));
     }
 
     /// The project's collected values, "Hand at constant height h walking in under a pole" (statics): L 9 m, 300 N, h 1.70 m, at 15, 30 and

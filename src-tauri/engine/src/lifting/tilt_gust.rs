@@ -8,7 +8,7 @@
 
 use super::ONE_PULLS_N;
 use super::body::Turning;
-use super::hands::{ONE_PERSON_N, degrees, push};
+use super::hands::{degrees, push, team_n};
 use super::line::RiggedLine;
 use super::results::{GustBy, GustFound, GustLimit, GustMissing, Lie};
 use crate::job::{Job, StrandsInTilt};
@@ -110,17 +110,17 @@ impl TiltWind<'_> {
 
     /// Wind that blows back to the lying side, on top of the weight.
     fn by_hands(&self, per_square_nm: f64, elevation_deg: f64) -> GustLimit {
-        let (force_n, arm_m, one_n) = match self.line {
+        let (force_n, arm_m, together_n) = match self.line {
             None => {
                 let at = push(self.turning, self.lie, elevation_deg);
-                (at.force_n, at.grip_m, ONE_PERSON_N)
+                (at.force_n, at.grip_m, team_n(self.many))
             }
             Some(rigged) => {
                 let at = rigged.pull(self.turning, elevation_deg);
-                (at.pull_n, at.arm_m, ONE_PULLS_N)
+                (at.pull_n, at.arm_m, f64::from(self.many) * ONE_PULLS_N)
             }
         };
-        let left_nm = (f64::from(self.many) * one_n - force_n).max(0.0) * arm_m.max(0.0);
+        let left_nm = (together_n - force_n).max(0.0) * arm_m.max(0.0);
         limit(left_nm, per_square_nm, GustBy::Hands, elevation_deg)
     }
 

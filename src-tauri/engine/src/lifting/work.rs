@@ -69,12 +69,13 @@ fn rigged(job: &Job, computed: &Computed, way: &RaiseWay, lie: &Lie) -> Option<R
 }
 
 impl TiltWork {
-    /// As many as the weight takes; nobody where a line has no lever.
+    /// As many as the weight takes; nobody where a line has no lever, or no team lifts so much.
     fn people(&self) -> u32 {
         match &self.line {
             None => hands::people(self.hardest.force_n),
-            Some(line) => line::people(line.pull_n).unwrap_or(0),
+            Some(line) => line::people(line.pull_n),
         }
+        .unwrap_or(0)
     }
 }
 

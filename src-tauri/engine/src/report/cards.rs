@@ -230,13 +230,17 @@ impl Telling<'_> {
         let force = |value_n: f64| format::force(value_n, self.units);
         let (words, source) = match stop {
             PhaseStop::Found { .. } => ([String::new(), String::new()], SourceKey::CommonPractice),
-            PhaseStop::TooFewHands { force_n, one_person_n, named, needed, by_line } => {
-                let (whole, one) = (force(*force_n), force(*one_person_n));
+            PhaseStop::TooFewHands { force_n, together_n, named, needed, by_line } => {
+                let (whole, together) = (force(*force_n), force(*together_n));
                 if *by_line {
-                    (say::too_few_in_the_line(*named, *needed, &whole, &one), SourceKey::HseL23)
+                    (say::too_few_in_the_line(*named, *needed, &whole, &together), SourceKey::HseL23)
                 } else {
-                    (say::too_few(*named, *needed, &whole, &one), SourceKey::Niosh94_110)
+                    let source = if *named > 1 { SourceKey::HseL23 } else { SourceKey::Niosh94_110 };
+                    (say::too_few(*named, *needed, &whole, &together), source)
                 }
+            }
+            PhaseStop::TooHeavyForHands { force_n, together_n, people } => {
+                (say::too_heavy(*people, &force(*force_n), &force(*together_n)), SourceKey::HseL23)
             }
             PhaseStop::KicksOut { away_n, holds_n, source } => {
                 (say::kicks_out(&force(*away_n), &force(*holds_n)), *source)

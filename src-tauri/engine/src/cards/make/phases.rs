@@ -97,15 +97,15 @@ fn findings<'a>(making: &'a Making, phase: CardPhase) -> Vec<&'a Finding> {
 /// Nobody has named anybody: then the number of people is told and nothing is refused.
 fn too_few(making: &Making) -> Option<PhaseStop> {
     let (tilt, named) = (making.tilt()?, u32::from(making.job.cards.lifters?));
-    let (force_n, one_person_n, needed) = match &tilt.line {
-        Some(pull) => (pull.pull_n, ONE_PULLS_N, line::people(pull.pull_n)?),
+    let (force_n, together_n, needed) = match &tilt.line {
+        Some(pull) => (pull.pull_n, f64::from(named) * ONE_PULLS_N, line::people(pull.pull_n)?),
         None => {
             let force_n = tilt.hardest.force_n;
-            (force_n, hands::ONE_PERSON_N, hands::people(force_n))
+            (force_n, hands::team_n(named), hands::people(force_n)?)
         }
     };
     let by_line = tilt.line.is_some();
-    (named < needed).then_some(PhaseStop::TooFewHands { force_n, one_person_n, named, needed, by_line })
+    (named < needed).then_some(PhaseStop::TooFewHands { force_n, together_n, named, needed, by_line })
 }
 
 /// What foot, hinge and tubes do not bear.
@@ -114,6 +114,11 @@ fn by_forces(making: &Making) -> Vec<PhaseStop> {
     let mut stops = Vec::new();
     if tilt.line.as_ref().is_some_and(|pull| line::people(pull.pull_n).is_none()) {
         return vec![PhaseStop::LineHasNoLever];
+    }
+    let force_n = tilt.hardest.force_n;
+    if tilt.line.is_none() && hands::people(force_n).is_none() {
+        let (people, together_n) = (hands::MOST_IN_A_TEAM, hands::team_n(hands::MOST_IN_A_TEAM));
+        stops.push(PhaseStop::TooHeavyForHands { force_n, together_n, people });
     }
     if let (Some(holds_n), Some(source)) = (tilt.kick.holds_n, tilt.kick.source)
         && tilt.kick.most_n > holds_n

@@ -55,7 +55,7 @@ pub(super) fn lifters(making: &Making) -> Option<u32> {
     let tilt = making.tilt()?;
     match &tilt.line {
         Some(pull) => line::people(pull.pull_n),
-        None => Some(hands::people(tilt.hardest.force_n)),
+        None => hands::people(tilt.hardest.force_n),
     }
 }
 
@@ -66,7 +66,9 @@ fn holding(making: &Making) -> Option<u32> {
 
 /// How many they are is counted once all cards of the phase are there: `phases::count_people`.
 fn tell(making: &Making) -> Card {
-    let missing = if making.way.is_some() { CardMissing::CordWeight } else { CardMissing::HowItTurnsUp };
+    // Where the force is known and nobody lifts or pulls so hard, how it goes up has to be changed.
+    let unweighed = making.way.is_some() && making.tilt().is_none();
+    let missing = if unweighed { CardMissing::CordWeight } else { CardMissing::HowItTurnsUp };
     card(Raise, "raise:tell", CardKind::TellEverybody, CardNumber::missing(NumberOf::PeopleNeeded, missing))
         .gives([YardState::EverybodyTold])
         .stands([CardStand::of(1, StandPlace::Caller)])

@@ -196,10 +196,10 @@ pub(crate) fn people(at_least: Option<u32>, lifting: Option<u32>) -> String {
     }
 }
 
-pub(crate) fn too_few_in_the_line(named: u32, needed: u32, force: &str, one: &str) -> [String; 2] {
+pub(crate) fn too_few_in_the_line(named: u32, needed: u32, force: &str, together: &str) -> [String; 2] {
     [
         format!(
-            "{} cannot pull the mast up: it takes {force} in the line, and {one} is what one person pulls.",
+            "{} cannot pull the mast up: it takes {force} in the line, and together they pull {together}.",
             pushing(named)
         ),
         format!(
@@ -208,15 +208,25 @@ pub(crate) fn too_few_in_the_line(named: u32, needed: u32, force: &str, one: &st
     ]
 }
 
-pub(crate) fn too_few(named: u32, needed: u32, force: &str, one: &str) -> [String; 2] {
+pub(crate) fn too_few(named: u32, needed: u32, force: &str, together: &str) -> [String; 2] {
+    let why = if named > 1 { ", which is less than each alone, added up" } else { "" };
     [
         format!(
-            "{} cannot push the mast up: it takes {force} at the hands, and {one} is what one person lifts at best.",
+            "{} cannot push the mast up: it takes {force} at the hands, and {together} is what they lift at best{why}.",
             pushing(named)
         ),
         format!(
             "Get {needed} to push, or raise it by a line from a prop or a shorter, lighter mast. Never try it with fewer."
         ),
+    ]
+}
+
+pub(crate) fn too_heavy(people: u32, force: &str, together: &str) -> [String; 2] {
+    [
+        format!(
+            "It takes {force} at the hands, and {people} people lift {together} at best; more of them get in each other's way."
+        ),
+        "Raise it by a line over a prop, run the tubes down, or take weight off the top. Never try it with more hands.".into(),
     ]
 }
 
