@@ -442,6 +442,48 @@ pub struct CardNeed {
     pub why: NeedWhy,
 }
 
+/// The forces of the way up, beside the card that raises it.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+pub struct CardForces {
+    /// They are in the line over its prop, not at the hands.
+    pub by_line: bool,
+    /// Lying, every 5° above that, where it is hardest, and plumb.
+    pub angles: Vec<CardForceAt>,
+    /// One to four people at the mast where it is hardest; nobody where a line raises it.
+    pub teams: Vec<CardTeam>,
+}
+
+/// The mast at one angle of its way up.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+pub struct CardForceAt {
+    /// Of the mast to the level: 90 is plumb.
+    pub elevation_deg: f64,
+    /// At the hands, square to the tube; or in the line.
+    pub force_n: f64,
+    /// Its part straight up.
+    pub up_n: f64,
+    /// From the hinge along the mast to the hands, or to where the line is tied.
+    pub at_m: f64,
+    /// Level push of the foot, away from those who raise it.
+    pub kick_out_n: f64,
+    /// It is nowhere harder.
+    pub hardest: bool,
+}
+
+/// People at the mast where it is hardest.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+pub struct CardTeam {
+    pub people: u32,
+    /// What each of them has of the push.
+    pub each_n: f64,
+    /// What they lift together at best.
+    pub together_n: f64,
+    pub enough: bool,
+}
+
 /// A step card.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use serde::Serialize;
 
-use super::card::{Card, CardNeed, CardPhase};
+use super::card::{Card, CardForces, CardNeed, CardPhase};
 use super::prepare::{FirstUp, PhasePrepared};
 use super::state::YardState;
 
@@ -19,6 +19,8 @@ pub struct Deck {
     pub phases: Vec<PhasePrepared>,
     /// A first standing-up of the bare lower tube.
     pub first_up: FirstUp,
+    /// None where nobody has said how it turns up, a weight is not known, or a line has no lever.
+    pub forces: Option<CardForces>,
 }
 
 /// A card that can't come yet.

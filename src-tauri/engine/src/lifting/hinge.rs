@@ -90,8 +90,15 @@ fn base_holds(sliding: &Sliding, way: &RaiseWay, at: &TiltForces) -> Option<(f64
 }
 
 impl TiltForces {
-    pub(super) const NOTHING: Self =
-        Self { elevation_deg: 0.0, force_n: 0.0, away_n: 0.0, lifts_n: f64::MIN, bend_use: None };
+    pub(super) const NOTHING: Self = Self {
+        elevation_deg: 0.0,
+        force_n: 0.0,
+        up_n: 0.0,
+        at_m: 0.0,
+        away_n: 0.0,
+        lifts_n: f64::MIN,
+        bend_use: None,
+    };
 }
 
 #[cfg(test)]

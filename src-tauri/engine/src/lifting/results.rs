@@ -58,6 +58,10 @@ pub struct TiltForces {
     pub elevation_deg: f64,
     /// At the hands, square to the tube; or in the line.
     pub force_n: f64,
+    /// Its part straight up, on the mast.
+    pub up_n: f64,
+    /// From the hinge along the mast to the hands, or to where the line is tied.
+    pub at_m: f64,
     /// Level push of the foot away from the side on which the mast lies.
     pub away_n: f64,
     /// What lifts the hinge; below nought where it is pressed down.

@@ -119,7 +119,8 @@ impl Tilting<'_> {
                 let tube = self.job.rig.tubes.get(tube).map_or_else(String::new, |tube| tube.name.clone());
                 most = Some(BendUse { tube, ..used });
             }
-            angles.push(TiltForces { elevation_deg, force_n, away_n, lifts_n, bend_use });
+            let [_, up_n] = on_mast_n;
+            angles.push(TiltForces { elevation_deg, force_n, up_n, at_m, away_n, lifts_n, bend_use });
         }
         let lifts = angles
             .iter()

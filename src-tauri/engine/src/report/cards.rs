@@ -7,8 +7,8 @@ use super::next_year::lessons;
 use super::words::cards as say;
 use super::{FindingText, finding_text, format};
 use crate::cards::{
-    Card, CardEscape, CardKind, CardNumber, CardPhase, CardStand, CardValue, Deck, PhaseGust, PhasePrepared,
-    PhaseStop, PhaseWays, Progress, StandPlace, WaysLooked,
+    Card, CardEscape, CardForceAt, CardKind, CardNumber, CardPhase, CardStand, CardTeam, CardValue, Deck,
+    PhaseGust, PhasePrepared, PhaseStop, PhaseWays, Progress, StandPlace, WaysLooked,
 };
 use crate::job::Job;
 use crate::quantity::Units;
@@ -127,10 +127,49 @@ pub struct StepCardText {
     /// As it is read out.
     pub aloud: String,
     pub picture: CardPicture,
+    /// Force by angle and person by person, on the card that raises the mast or lays it down; none on all others.
+    pub forces: Option<CardForcesText>,
     /// Of a card that is done: the keys that are left once it is taken back.
     pub left_without: Vec<String>,
     /// Notes from last time, each with its day.
     pub lessons: Vec<String>,
+}
+
+/// The forces of the way up, for people.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct CardForcesText {
+    pub title: String,
+    pub angles: Vec<CardForceRow>,
+    /// What the columns are.
+    pub note: String,
+    pub teams_title: String,
+    /// None where a line raises it.
+    pub teams: Vec<CardTeamRow>,
+    pub teams_note: String,
+}
+
+/// The mast at one angle of its way up.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct CardForceRow {
+    pub at: String,
+    pub force: String,
+    pub up: String,
+    pub grip: String,
+    pub kick_out: String,
+    pub hardest: bool,
+}
+
+/// So many people at the mast where it is hardest.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(ts_rs::TS))]
+pub struct CardTeamRow {
+    pub people: String,
+    pub each: String,
+    pub together: String,
+    pub enough: bool,
+    pub says: String,
 }
 
 /// Puts the cards into words.
@@ -292,6 +331,7 @@ impl Telling<'_> {
             needs: card.needs.iter().map(|it| say::needs(say::state(it.state), say::why(it.why))).collect(),
             aloud: say::aloud(&title, &numbered, &missing_words(card), &stands, &caution, &stop),
             picture: picture(card),
+            forces: self.forces(card),
             left_without: match standing {
                 CardStanding::Done => self.deck.taken_back(self.ticked, &card.key),
                 _ => Vec::new(),
@@ -303,6 +343,35 @@ impl Telling<'_> {
             caution,
             stop,
         }
+    }
+
+    fn forces(&self, card: &Card) -> Option<CardForcesText> {
+        let moves = matches!(card.kind, CardKind::WalkUp | CardKind::PullUp | CardKind::LetMastDown);
+        let forces = self.deck.forces.as_ref().filter(|_| moves)?;
+        let force = |value_n: f64| format::force(value_n, self.units);
+        let row = |at: &CardForceAt| CardForceRow {
+            at: format::angle(at.elevation_deg),
+            force: force(at.force_n),
+            up: force(at.up_n),
+            grip: format::length(at.at_m, self.units),
+            kick_out: force(at.kick_out_n),
+            hardest: at.hardest,
+        };
+        let team = |team: &CardTeam| CardTeamRow {
+            people: team.people.to_string(),
+            each: force(team.each_n),
+            together: force(team.together_n),
+            enough: team.enough,
+            says: say::team(team.enough).to_owned(),
+        };
+        Some(CardForcesText {
+            title: say::forces_title(forces.by_line).to_owned(),
+            angles: forces.angles.iter().map(row).collect(),
+            note: say::forces_note(forces.by_line).to_owned(),
+            teams_title: say::TEAMS_TITLE.to_owned(),
+            teams: forces.teams.iter().map(team).collect(),
+            teams_note: say::TEAMS_NOTE.to_owned(),
+        })
     }
 
     fn standing(&self, at: usize) -> CardStanding {

@@ -44,7 +44,8 @@ mod workshop;
 
 pub use calls::{CallText, CallsReport, calls};
 pub use cards::{
-    CardFirstUpText, CardPhaseText, CardPicture, CardStanding, CardStopText, CardsReport, StepCardText, cards,
+    CardFirstUpText, CardForceRow, CardForcesText, CardPhaseText, CardPicture, CardStanding, CardStopText,
+    CardTeamRow, CardsReport, StepCardText, cards,
 };
 pub use circles::{BigNumber, CircleText, CirclesReport, circles};
 pub use findings::finding_text;

@@ -3,7 +3,7 @@
 use std::fmt::Write as _;
 
 use super::{
-    CallsReport, CardStanding, CardsReport, CirclesReport, CutLotText, FindingText, LightsReport,
+    CallsReport, CardForceRow, CardForcesText, CardStanding, CardTeamRow, CardsReport, CirclesReport, CutLotText, FindingText, LightsReport,
     PackingReport, PegOutReport, RaiseReport, Report, ReportSection, RigsReport, RingReport, Row,
     SamePlaceReport, SeasonListText, SeasonReport, SharesReport, ShoppingReport, SitingOpeningsText,
     SitingPatternsText, SitingPlaceText, SitingReport, SpreadReport, StepCardText, TensionsReport,
@@ -498,8 +498,30 @@ fn one_card(out: &mut String, card: &StepCardText) {
         wrapped(out, "      - ", line);
     }
     card.lessons.iter().for_each(|lesson| wrapped(out, "      * ", &visible(lesson)));
+    if let Some(forces) = &card.forces {
+        by_angle(out, forces);
+    }
     wrapped(out, "      ! ", &card.caution);
     wrapped(out, "      ! ", &card.stop);
+}
+
+fn by_angle(out: &mut String, forces: &CardForcesText) {
+    let _ = writeln!(out, "      {}", forces.title);
+    for at in &forces.angles {
+        let mark = if at.hardest { ">" } else { " " };
+        let CardForceRow { at, force, up, grip, kick_out, .. } = at;
+        let _ = writeln!(out, "      {mark} {at:>6}  {force:>9}  {up:>9}  {grip:>14}  {kick_out:>9}");
+    }
+    wrapped(out, "        ", &forces.note);
+    if forces.teams.is_empty() {
+        return;
+    }
+    let _ = writeln!(out, "      {}", forces.teams_title);
+    for team in &forces.teams {
+        let CardTeamRow { people, each, together, says, .. } = team;
+        let _ = writeln!(out, "        {people:>2}  {each:>9}  {together:>9}  {says}");
+    }
+    wrapped(out, "        ", &forces.teams_note);
 }
 
 /// Writes which ways the mast goes up.

@@ -1,8 +1,10 @@
 //! Numbers of the cards that are forces and gusts.
 
 use super::{Making, length};
-use crate::cards::card::{CardMissing, CardNumber, CardValue, NumberOf};
-use crate::lifting::{GustFound, GustMissing, TiltWork};
+use crate::cards::card::{
+    CardForceAt, CardForces, CardMissing, CardNumber, CardTeam, CardValue, NumberOf,
+};
+use crate::lifting::{GustFound, GustMissing, TiltWork, hands};
 use crate::numerics::real::atan_deg;
 
 fn force(value_n: f64) -> CardValue {
@@ -56,6 +58,38 @@ pub(super) fn on_the_way(making: &Making) -> Vec<CardNumber> {
         numbers.push(CardNumber::known(NumberOf::OnLevelGround, force(tilt.level_hardest_n)));
     }
     numbers
+}
+
+/// Degrees between two rows of the table of forces; lying, where it is hardest and plumb have rows of their own.
+const ROW_DEG: f64 = 5.0;
+
+/// Angle by angle, and person by person.
+pub(super) fn on_the_way_up(making: &Making) -> Option<CardForces> {
+    let tilt = making.tilt().filter(|tilt| tilt.angles.iter().all(|at| at.force_n.is_finite()))?;
+    let hardest_deg = match &tilt.line {
+        Some(pull) => pull.elevation_deg,
+        None => tilt.hardest.elevation_deg,
+    };
+    let rows = tilt.angles.iter().enumerate().filter(|(place, at)| {
+        *place == 0 || at.elevation_deg % ROW_DEG == 0.0 || at.elevation_deg == hardest_deg
+    });
+    let angles = rows.map(|(_, at)| CardForceAt {
+        elevation_deg: at.elevation_deg,
+        force_n: at.force_n,
+        up_n: at.up_n,
+        at_m: at.at_m,
+        kick_out_n: at.away_n,
+        hardest: at.elevation_deg == hardest_deg,
+    });
+    let team = |team: hands::TeamAtMast| CardTeam {
+        people: team.people,
+        each_n: team.each_n,
+        together_n: team.together_n,
+        enough: team.enough,
+    };
+    let by_line = tilt.line.is_some();
+    let teams = if by_line { Vec::new() } else { hands::teams(tilt.hardest.force_n).map(team).to_vec() };
+    Some(CardForces { by_line, angles: angles.collect(), teams })
 }
 
 fn bent(tilt: &TiltWork) -> Vec<CardNumber> {

@@ -85,7 +85,13 @@ pub fn planned_around(job: &Job, computed: &Computed, looked: WaysLooked) -> Res
     cards.iter_mut().for_each(|card| escape::add(&making, card));
     phases::count_people(&mut cards);
     let phases = phases::prepared(&making, &cards);
-    let deck = Deck { cards: Deck::in_order(cards, &begins), begins, phases, first_up: making.first_up() };
+    let deck = Deck {
+        cards: Deck::in_order(cards, &begins),
+        begins,
+        phases,
+        first_up: making.first_up(),
+        forces: forces::on_the_way_up(&making),
+    };
     let drawn = making.way.zip(making.lifting.tilt);
     let tilt = drawn.map(|(way, tilt)| TiltPlan {
         way,

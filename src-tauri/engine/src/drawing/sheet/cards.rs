@@ -7,6 +7,7 @@ use crate::drawing::pages::block::Block;
 use crate::drawing::pages::flow::Drafts;
 use crate::drawing::pages::notes::{Notes, Paragraph};
 use crate::drawing::pages::step::StepBlock;
+use crate::drawing::pages::table::{Column, Table};
 use crate::drawing::pages::title::Title;
 use crate::drawing::scene::Scene;
 use crate::drawing::stages_picture::{self, stage_picture};
@@ -14,7 +15,9 @@ use crate::drawing::staking_map::{MapOptions, staking_map};
 use crate::drawing::tilt_picture::{self, tilt_picture};
 use crate::job::Job;
 use crate::plan::Computed;
-use crate::report::{CardPhaseText, CardPicture, CardStanding, StepCardText, cards};
+use crate::report::{
+    CardForceRow, CardForcesText, CardPhaseText, CardPicture, CardStanding, CardTeamRow, StepCardText, cards,
+};
 
 use super::{Wanted, words};
 
@@ -32,9 +35,49 @@ pub(super) fn draw(drafts: &mut Drafts, job: &Job, computed: &Computed, wanted: 
         let mut blocks = vec![Block::Heading(about.title.clone()), framed(report.caution.clone())];
         blocks.push(before(about));
         let own = report.cards.iter().filter(|card| card.phase == about.phase);
-        blocks.extend((1..).zip(own).map(|(number, card)| Block::Step(pictures.step(number, card))));
+        for (number, card) in (1..).zip(own) {
+            blocks.push(Block::Step(pictures.step(number, card)));
+            blocks.extend(card.forces.iter().flat_map(by_angle));
+        }
         drafts.flow(wanted.paper, &title, blocks);
     }
+}
+
+const FORCES: [Column; 5] = [
+    Column { head: "Mast at", share: 0.16 },
+    Column { head: "Force", share: 0.2 },
+    Column { head: "Straight up", share: 0.2 },
+    Column { head: "Where", share: 0.24 },
+    Column { head: "Foot pushes", share: 0.2 },
+];
+
+const TEAMS: [Column; 4] = [
+    Column { head: "People", share: 0.16 },
+    Column { head: "Each", share: 0.24 },
+    Column { head: "Together", share: 0.24 },
+    Column { head: "Which is", share: 0.36 },
+];
+
+/// The table of forces and that of people, under the card that raises the mast.
+fn by_angle(forces: &CardForcesText) -> Vec<Block> {
+    let angle = |at: &CardForceRow| {
+        let mark = if at.hardest { "> " } else { "" };
+        vec![format!("{mark}{}", at.at), at.force.clone(), at.up.clone(), at.grip.clone(), at.kick_out.clone()]
+    };
+    let team = |team: &CardTeamRow| {
+        vec![team.people.clone(), team.each.clone(), team.together.clone(), team.says.clone()]
+    };
+    let table = |columns: &[Column], rows: Vec<Vec<String>>, [title, note]: [&String; 2]| {
+        let note = format!("{title}. {note}");
+        (!rows.is_empty()).then(|| Block::Table(Table { columns: columns.to_vec(), rows, note }))
+    };
+    let angles = forces.angles.iter().map(angle).collect();
+    let teams = forces.teams.iter().map(team).collect();
+    let tables = [
+        table(&FORCES, angles, [&forces.title, &forces.note]),
+        table(&TEAMS, teams, [&forces.teams_title, &forces.teams_note]),
+    ];
+    tables.into_iter().flatten().collect()
 }
 
 fn framed(caution: String) -> Block {

@@ -229,3 +229,43 @@ fn a_side_guy_too_short_for_the_tilt_is_a_stop() {
     assert!(said.sentence.contains(&name) && said.sentence.contains("too short"), "{}", said.sentence);
     assert!(!said.remedy.is_empty() && !said.numbers.is_empty());
 }
+
+/// The largest push of the table is the one number of the card, at its angle; at every angle the part straight up is the push times the angle's
+/// cosine and the foot's push times its sine, at the hands' place along the tube by hand; and each of a team has his part of it. On no other card.
+#[test]
+fn the_table_of_forces_is_that_of_the_card() {
+    let line = PullLine { prop_height_m: 2.0, prop_behind_m: 0.2, pulled_from_m: 8.0, tied_m: 2.4 };
+    for (by_kg, line) in [(0.0, None), (12.0, None), (0.0, Some(line))] {
+        let mut job = demo::lantern_green();
+        heavier(&mut job, by_kg);
+        job.raising.line = line;
+        let raised = Raised::of(&|own| *own = job.clone());
+        let report = cards(&job, &raised.deck);
+        let forces = raised.deck.forces.as_ref().expect("known");
+        let raises = |card: &&Card| matches!(card.kind, CardKind::WalkUp | CardKind::PullUp);
+        let card = raised.deck.cards.iter().find(raises).expect("it is raised");
+        let Some(CardValue::Force { value_n }) = card.number.value else { panic!("{:?}", card.number) };
+        let most_n = forces.angles.iter().map(|at| at.force_n).fold(0.0, f64::max);
+        assert_eq!(most_n, value_n);
+        let hardest: Vec<&CardForceAt> = forces.angles.iter().filter(|at| at.hardest).collect();
+        assert!(hardest.len() == 1 && hardest[0].force_n == value_n && forces.angles.len() > 15);
+        let lie = raised.tilt.lie;
+        for at in forces.angles.iter().filter(|_| line.is_none()) {
+            let (sin, cos) = (sin_deg(at.elevation_deg), cos_deg(at.elevation_deg));
+            let near = |found: f64, by_hand: f64| (found - by_hand).abs() < 1e-9 * value_n.max(1.0);
+            assert!(near(at.up_n, at.force_n * cos) && near(at.kick_out_n, at.force_n * sin), "{at:?}");
+            // As far up as hands at their height over the ground reach, or at its end.
+            let rises = sin - cos * lie.along;
+            let reach_m = if rises > 0.0 { (lie.hands_m - lie.hinge_m) / rises } else { f64::INFINITY };
+            assert!(near(at.at_m, reach_m.min(raised.tilt.turning.long_m)), "{at:?}");
+        }
+        let each = forces.teams.iter().map(|team| team.each_n * f64::from(team.people) - value_n);
+        assert!(each.into_iter().all(|off_n| off_n.abs() < 1e-9) && forces.teams.is_empty() == line.is_some());
+        let with: Vec<&StepCardText> = report.cards.iter().filter(|card| card.forces.is_some()).collect();
+        assert_eq!(with.iter().map(|text| text.key.as_str()).collect::<Vec<_>>(), [card.key.as_str()]);
+        let said = with[0].forces.as_ref().expect("a table");
+        let row = said.angles.iter().find(|row| row.hardest).expect("a row");
+        assert!(row.force == with[0].number.number && said.angles.len() == forces.angles.len());
+        assert_eq!(said.teams.len(), forces.teams.len());
+    }
+}

@@ -455,6 +455,29 @@ pub(crate) fn number_is(what: &NumberOf) -> String {
     fixed.to_owned()
 }
 
+pub(crate) fn forces_title(by_line: bool) -> &'static str {
+    if by_line { "Pull in the line by angle" } else { "Push at the hands by angle" }
+}
+
+pub(crate) fn forces_note(by_line: bool) -> &'static str {
+    if by_line {
+        "Angle of the mast to the level, pull in the line, its part straight up on the mast, from the hinge along the mast to where it is tied, \
+         and how hard the foot pushes away from the lying side."
+    } else {
+        "Angle of the mast to the level, push square to the tube by all together, its part straight up, from the hinge along the tube to the \
+         hands, and how hard the foot pushes out."
+    }
+}
+
+pub(crate) const TEAMS_TITLE: &str = "One to four people where it is hardest";
+pub(crate) const TEAMS_NOTE: &str = "What each of so many has of the push, and what they lift together at best: one 23 kg (NIOSH 94-110), two \
+two thirds and three half of what each lifts alone added up (HSE L23); four two fifths, which nobody publishes. More than four get in each \
+other's way.";
+
+pub(crate) fn team(enough: bool) -> &'static str {
+    if enough { "enough" } else { "too few" }
+}
+
 pub(crate) fn turns(value: f64) -> String {
     format!("{value:.1}")
 }
