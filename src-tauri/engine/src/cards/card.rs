@@ -253,6 +253,7 @@ pub enum NumberOf {
     LinePull,
     PropHeight,
     PropBehind,
+    LineAnchor,
     PropPressed,
     PropPushed,
     GuyTakesIn {
@@ -442,6 +443,17 @@ pub struct CardNeed {
     pub why: NeedWhy,
 }
 
+/// Something to know at a card that is no number.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
+#[serde(tag = "says", rename_all = "snake_case")]
+pub enum CardSays {
+    /// From which angle of the mast on a guy that is made fast holds it; all the way where that is as it lies.
+    GuyHolds { guy: String, side: bool, from_deg: f64, all_the_way: bool },
+    /// What has to run freely while a tube goes up: what it takes along, and guys that stay slack in somebody's hands. Others stay fast.
+    RunsFreely { tube: String, strands: bool, slack: Vec<String>, fast: Vec<String> },
+}
+
 /// The forces of the way up, beside the card that raises it.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
@@ -496,6 +508,7 @@ pub struct Card {
     pub number: CardNumber,
     /// Further numbers, less large.
     pub more: Vec<CardNumber>,
+    pub says: Vec<CardSays>,
     pub stands: Vec<CardStand>,
     /// The stage of the cranking that it belongs to, counted from 0.
     pub stage: Option<u32>,

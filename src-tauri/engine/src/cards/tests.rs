@@ -6,7 +6,7 @@ use super::*;
 use crate::job::{FastBefore, Hinge, Job, PullLine, SoilFeel, StrandsInTilt, TiltedTubes};
 use crate::numerics::random::Random;
 use crate::numerics::real::{atan_deg, cos_deg, sin_deg};
-use crate::raising::{BearingRun, RaiseWays};
+use crate::raising::{BearingRun, GuyDoes, RaiseWays};
 use crate::{demo, plan};
 
 fn demo_deck(change: impl Fn(&mut Job)) -> Deck {
@@ -722,4 +722,51 @@ fn it_comes_down_the_other_way_round() {
         job.cards.change(|it| it.lower_rehearsed.people = Some(4));
     });
     assert!(!lower(&rehearsed).missing.contains(&CardMissing::Rehearsal));
+}
+
+/// At the crank, what goes up and what stays: the top tube takes the upper guys along while the lower ones stay fast, with the middle tube all six
+/// rise and none stays. On the way up, each guy that is fast has its angle; a helper's has none.
+#[test]
+fn what_runs_freely_and_what_takes_over_is_said() {
+    let deck = demo_deck(|_| {});
+    let runs: Vec<&CardSays> = deck.cards.iter().flat_map(|card| &card.says).collect();
+    let runs: Vec<(&str, usize, usize)> = runs
+        .into_iter()
+        .filter_map(|says| match says {
+            CardSays::RunsFreely { tube, strands: true, slack, fast } => {
+                assert!(slack.iter().all(|guy| !fast.contains(guy)));
+                Some((tube.as_str(), slack.len(), fast.len()))
+            }
+            _ => None,
+        })
+        .collect();
+    let of = |tube: &str| runs.iter().filter(|it| it.0 == tube).map(|it| (it.1, it.2)).collect::<BTreeSet<_>>();
+    assert_eq!((of("Top tube"), of("Middle tube")), (BTreeSet::from([(3, 3)]), BTreeSet::from([(6, 0)])));
+    let cranks = deck.cards.iter().filter(|card| matches!(card.kind, CardKind::CrankTube { .. }));
+    assert_eq!(cranks.count(), runs.len());
+    let job = demo::lantern_green();
+    let computed = plan::compute(&job).expect("plan");
+    let way = crate::raising::as_said(&job, &computed).expect("way");
+    let walk = deck.cards.iter().find(|card| card.kind == CardKind::WalkUp).expect("it is walked up");
+    let mut told = 0;
+    for guy in &way.guys {
+        let on_the_way = &guy.angles[..guy.angles.len() - 1];
+        let fast = on_the_way.iter().all(|at| matches!(at.does, GuyDoes::Fast | GuyDoes::Slack));
+        let says = walk.says.iter().find_map(|says| match says {
+            CardSays::GuyHolds { guy: name, from_deg, .. } if *name == guy.name => Some(*from_deg),
+            _ => None,
+        });
+        assert_eq!(says.is_some(), fast, "{guy:?}");
+        let Some(from_deg) = says else { continue };
+        told += 1;
+        // The table of lengths has it slack below that angle, and as long as at plumb above it.
+        for at in on_the_way {
+            assert!((at.does == GuyDoes::Slack) == (at.elevation_deg < from_deg), "{from_deg}: {at:?}");
+        }
+    }
+    assert!(told > 0);
+    let pulled = demo_deck(|job| job.raising.line = Some(LINE));
+    let rig = pulled.cards.iter().find(|card| card.kind == CardKind::RigLine).expect("a prop");
+    let anchor = rig.more.iter().find(|number| number.what == NumberOf::LineAnchor).expect("a place");
+    assert_eq!(anchor.value, Some(CardValue::Length { value_m: 8.0, half_width_95_m: None }));
 }

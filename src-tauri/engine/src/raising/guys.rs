@@ -15,6 +15,9 @@ pub const TENDS_FROM_DEG: f64 = 30.0;
 /// A slack side guy that lets the mast lean farther sideways than one in ten has to be tended: common practice.
 pub const LEAN: f64 = 0.1;
 
+/// Nearer to its length at plumb than this nobody sees it slack.
+const TAUT_M: f64 = 1e-3;
+
 /// A step of the table of lengths.
 const STEP_DEG: f64 = 5.0;
 
@@ -87,7 +90,7 @@ fn of_guy(turn: &TiltMotion, guy: &GuyToTilt, lying_deg: f64) -> TiltedGuy {
         _ if elevation_deg >= 90.0 => GuyDoes::Fast,
         GuyRole::Far => GuyDoes::Untied,
         _ if !stays => GuyDoes::Tended,
-        _ if beyond_m < -guy.gives_m.max(1e-3) => GuyDoes::Slack,
+        _ if beyond_m < -guy.gives_m.max(TAUT_M) => GuyDoes::Slack,
         _ => GuyDoes::Fast,
     };
     let at = |elevation_deg: f64| {
@@ -105,8 +108,21 @@ fn of_guy(turn: &TiltMotion, guy: &GuyToTilt, lying_deg: f64) -> TiltedGuy {
         at_plumb_m,
         most_short_m: short_m,
         most_slack_m: slack_m,
+        taut_from_deg: (role != GuyRole::Far && stays).then(|| taut_from(turn, guy, lying_deg, at_plumb_m)),
         angles: elevations(lying_deg).into_iter().map(at).collect(),
     }
+}
+
+/// From plumb down to where it first hangs slack: by whole degrees, and the last of them by tenths.
+fn taut_from(turn: &TiltMotion, guy: &GuyToTilt, lying_deg: f64, at_plumb_m: f64) -> f64 {
+    let least_m = at_plumb_m - guy.gives_m.max(TAUT_M);
+    let taut = |deg: f64| length_at(turn, guy, deg) >= least_m;
+    let down = |from_deg: f64, step_deg: f64| {
+        let below = (1..).map(|step| from_deg - f64::from(step) * step_deg);
+        below.take_while(|deg| *deg > lying_deg && taut(*deg)).last().unwrap_or(from_deg)
+    };
+    let from_deg = down(down(90.0, 1.0), 0.1);
+    if from_deg - lying_deg <= 0.1 + 1e-9 && taut(lying_deg) { lying_deg } else { from_deg }
 }
 
 /// How far the mast leans sideways before a guy that is slack by so much is taut: the collar goes by slack·length/run, its
@@ -139,6 +155,7 @@ fn hold(guys: &mut [TiltedGuy], right: bool) -> SideHold {
     let Some(guy) = nearest else { return SideHold::Nobody };
     let last = guy.angles.len().saturating_sub(1);
     guy.angles.iter_mut().take(last).for_each(|at| at.does = GuyDoes::Tended);
+    guy.taut_from_deg = None;
     SideHold::Tended
 }
 
@@ -209,12 +226,17 @@ mod tests {
             (stop.most_slack_m - (89.0_f64.sqrt() - 3.0)).abs() < 1e-12 && stop.most_short_m.abs() < 1e-12
         );
         assert_eq!(stop.angles[0].does, GuyDoes::Slack);
+        // 89 − 80·cos θ = (√89 − 0.02)² where cos θ = 0.0047118, 89.730°: taut from there on, by tenths 89.8°, and as slack before as the table says.
+        assert!((stop.taut_from_deg.expect("fast") - 89.8).abs() < 1e-9, "{:?}", stop.taut_from_deg);
+        assert!((stop.angles[6].beyond_plumb_m - ((89.0 - 80.0 * 0.75_f64.sqrt()).sqrt() - 89.0_f64.sqrt())).abs() < 1e-12);
         let far = of(guy(-5.0, 0.0, 0.0));
         assert_eq!((far.role, far.angles[0].does), (GuyRole::Far, GuyDoes::Untied));
         assert!((far.most_short_m - (13.0 - 89.0_f64.sqrt())).abs() < 1e-12);
         assert_eq!(far.angles.last().map(|at| at.does), Some(GuyDoes::Fast));
         let side = of(guy(0.0, -5.0, 0.0));
         assert_eq!((side.role, side.on_right, side.angles[3].does), (GuyRole::Side, true, GuyDoes::Fast));
+        // Beside the hinge it is as long all the way: taut from where it lies.
+        assert_eq!((side.taut_from_deg, far.taut_from_deg), (Some(0.0), None));
         // An eye 0.4 m over the hinge asks for 0.345 m more than at plumb while it lies: nobody leaves that fast.
         let high = of(guy(0.0, 5.0, 0.4));
         assert_eq!((high.role, high.angles[0].does), (GuyRole::Side, GuyDoes::Tended));

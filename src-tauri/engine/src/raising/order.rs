@@ -119,6 +119,7 @@ mod tests {
             at_plumb_m: 1.0,
             most_short_m: 0.0,
             most_slack_m: 0.0,
+            taut_from_deg: None,
             angles: vec![],
         };
         [GuyRole::Stop, GuyRole::Side, GuyRole::Far].map(of).to_vec()

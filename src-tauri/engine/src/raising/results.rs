@@ -66,6 +66,9 @@ pub struct TiltedGuy {
     pub most_short_m: f64,
     /// The most that it hangs slack.
     pub most_slack_m: f64,
+    /// From this angle of the mast on, made fast as long as at plumb, it is taut up to plumb; where it lies already, all the way. None of one that
+    /// is not fast on the way.
+    pub taut_from_deg: Option<f64>,
     /// Lying, at every 5° above that, and plumb.
     pub angles: Vec<GuyAtAngle>,
 }

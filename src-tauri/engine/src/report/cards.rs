@@ -7,7 +7,7 @@ use super::next_year::lessons;
 use super::words::cards as say;
 use super::{FindingText, finding_text, format};
 use crate::cards::{
-    Card, CardEscape, CardForceAt, CardKind, CardNumber, CardPhase, CardStand, CardTeam, CardValue, Deck,
+    Card, CardEscape, CardForceAt, CardKind, CardNumber, CardPhase, CardSays, CardStand, CardTeam, CardValue, Deck,
     PhaseGust, PhasePrepared, PhaseStop, PhaseWays, Progress, StandPlace, WaysLooked,
 };
 use crate::job::Job;
@@ -117,6 +117,8 @@ pub struct StepCardText {
     /// What is missing for it; empty where it is known.
     pub missing: String,
     pub more: Vec<BigNumber>,
+    /// What else there is to know, a sentence each.
+    pub says: Vec<String>,
     pub stands: Vec<String>,
     pub caution: String,
     pub stop: String,
@@ -320,6 +322,8 @@ impl Telling<'_> {
             .chain(&more)
             .map(|number| say::number_aloud(&number.number, &number.is))
             .collect();
+        let says: Vec<String> = card.says.iter().map(says).collect();
+        let besides: Vec<String> = missing_words(card).into_iter().chain(says.iter().cloned()).collect();
         StepCardText {
             key: card.key.clone(),
             phase: card.phase,
@@ -329,7 +333,8 @@ impl Telling<'_> {
             more,
             waits: self.waits(at, standing),
             needs: card.needs.iter().map(|it| say::needs(say::state(it.state), say::why(it.why))).collect(),
-            aloud: say::aloud(&title, &numbered, &missing_words(card), &stands, &caution, &stop),
+            aloud: say::aloud(&title, &numbered, &besides, &stands, &caution, &stop),
+            says,
             picture: picture(card),
             forces: self.forces(card),
             left_without: match standing {
@@ -465,6 +470,18 @@ impl Telling<'_> {
             }
             StandPlace::OnTheRing => say::stand(stand.people, places::RING),
             StandPlace::AtTheOutlet => say::stand(stand.people, places::OUTLET),
+        }
+    }
+}
+
+fn says(of: &CardSays) -> String {
+    match of {
+        CardSays::GuyHolds { guy, side, from_deg, all_the_way } => {
+            let from = (!all_the_way).then(|| format::angle(*from_deg));
+            say::guy_holds(guy, *side, from.as_deref())
+        }
+        CardSays::RunsFreely { tube, strands, slack, fast } => {
+            say::runs_freely(tube, *strands, slack, fast)
         }
     }
 }

@@ -8,7 +8,7 @@ use crate::finding::{Finding, Severity, Subject};
 use crate::job::{Job, RaisingStep};
 use crate::quantity::Units;
 use crate::raising::{
-    BearingRun, GuyRole, OrderMove, RaiseOrder, RaiseWay, RaiseWays, TiltClearance, TiltedGuy,
+    BearingRun, GuyAtAngle, GuyRole, OrderMove, RaiseOrder, RaiseWay, RaiseWays, TiltClearance, TiltedGuy,
 };
 
 /// Which ways the mast goes up, for people.
@@ -82,6 +82,8 @@ pub struct RaiseAngleText {
     pub at: String,
     pub length: String,
     pub does: String,
+    /// By how much it hangs slack, or would be too short: as long as at plumb. Empty where it is neither.
+    pub slack: String,
 }
 
 /// The order in which the mast goes up, with what may be changed of it.
@@ -275,8 +277,19 @@ fn guy_text(guy: &TiltedGuy, units: Units) -> RaiseGuyText {
         at: format::angle(at.elevation_deg),
         length: format::length(at.length_m, units),
         does: words::raising::does(at.does).to_owned(),
+        slack: slack(at, units),
     });
     RaiseGuyText { name: guy.name.clone(), role: role(guy, units), angles: angles.collect() }
+}
+
+/// A millimetre is neither.
+fn slack(at: &GuyAtAngle, units: Units) -> String {
+    let by = format::length(at.beyond_plumb_m.abs(), units);
+    match at.beyond_plumb_m {
+        beyond_m if beyond_m < -1e-3 => words::raising::slack_by(&by),
+        beyond_m if beyond_m > 1e-3 => words::raising::short_by(&by),
+        _ => String::new(),
+    }
 }
 
 /// A side guy whose lower end lies at the hinge's height, straight beside it, keeps its length through the tilt: how far off that height

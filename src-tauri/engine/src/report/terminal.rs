@@ -491,7 +491,7 @@ fn one_card(out: &mut String, card: &StepCardText) {
     for number in [&card.number].into_iter().chain(&card.more) {
         wrapped(out, "      ", &format!("{}: {}", number.number, number.is));
     }
-    for line in [&card.missing].into_iter().chain(&card.stands).filter(|line| !line.is_empty()) {
+    for line in [&card.missing].into_iter().chain(&card.says).chain(&card.stands).filter(|line| !line.is_empty()) {
         wrapped(out, "      ", line);
     }
     for line in &card.waits {
@@ -536,7 +536,7 @@ pub fn raising_text(report: &RaiseReport) -> String {
         for guy in &way.guys {
             let _ = writeln!(out, "  {}: {}", visible(&guy.name), guy.role);
             for at in &guy.angles {
-                let _ = writeln!(out, "    {:>6}  {:<14} {}", at.at, at.length, at.does);
+                let _ = writeln!(out, "    {:>6}  {:<14} {:<20} {}", at.at, at.length, at.slack, at.does);
             }
         }
         for (number, step) in (1..).zip(&way.steps) {

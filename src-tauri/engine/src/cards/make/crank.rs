@@ -181,11 +181,22 @@ impl Pulling<'_> {
             .takes([YardState::HandsFree, YardState::StrapSlack, YardState::WeightOnPin { tube }])
             .gives([YardState::HandOnCrank { tube, pull }])
             .more(more)
+            .says([self.runs_freely()])
             .stands([CardStand::of(1, StandPlace::AtTheCrank), self.at_the_pin()])
             .stands([CardStand::of(1, StandPlace::Caller)])
             .stands(self.at_ropes())
             .stands([self.making.outside()])
             .minds(CardCaution::StrapAndCrank, StopRule::TightSpot)
+    }
+
+    fn runs_freely(&self) -> CardSays {
+        let rise = self.guys();
+        let names = |rises: bool| -> Vec<String> {
+            let of = |guy: &&crate::guys::GuyResult| rise.iter().any(|it| it.id == guy.id) == rises;
+            self.making.plan.guys.iter().filter(of).map(|guy| guy.name.clone()).collect()
+        };
+        let strands = self.making.job.rig.strands.is_some();
+        CardSays::RunsFreely { tube: self.stage.name.clone(), strands, slack: names(true), fast: names(false) }
     }
 
     /// What the strands, tied to the ring already, need before the last tube goes up, and what they get when it is up.

@@ -114,8 +114,12 @@ pub(super) fn prop(making: &Making) -> Vec<CardNumber> {
         number(NumberOf::PropPressed, pull.map(|pull| pull.prop_down_n)),
         number(NumberOf::PropPushed, pull.map(|pull| pull.prop_toward_n.abs())),
     ];
-    let behind = making.job.raising.line.map(|line| length(line.prop_behind_m));
-    numbers.extend(behind.map(|value| CardNumber::known(NumberOf::PropBehind, value)));
+    let line = making.job.raising.line.as_ref();
+    let places = line.map(|line| {
+        [(NumberOf::PropBehind, line.prop_behind_m), (NumberOf::LineAnchor, line.pulled_from_m)]
+    });
+    let places = places.into_iter().flatten();
+    numbers.extend(places.map(|(what, value_m)| CardNumber::known(what, length(value_m))));
     numbers
 }
 

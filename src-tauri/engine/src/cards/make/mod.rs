@@ -234,6 +234,7 @@ pub(super) fn card(phase: CardPhase, key: &str, kind: CardKind, number: CardNumb
         kind,
         number,
         more: Vec::new(),
+        says: Vec::new(),
         stands: Vec::new(),
         stage: None,
         caution: CardCaution::Heavy,
@@ -283,6 +284,11 @@ impl Card {
 
     pub(super) fn more(mut self, numbers: impl IntoIterator<Item = CardNumber>) -> Self {
         self.more.extend(numbers);
+        self
+    }
+
+    pub(super) fn says(mut self, says: impl IntoIterator<Item = CardSays>) -> Self {
+        self.says.extend(says);
         self
     }
 

@@ -210,11 +210,22 @@ fn walk_up(making: &Making, way: &RaiseWay) -> Card {
             CardNumber::known(NumberOf::LyingAngle, CardValue::Angle { value_deg: way.lying_deg }),
         ])
         .more(super::forces::on_the_way(making))
+        .says(guys_take_over(way))
         .stands([at_mast])
         .stands(hinge)
         .stands(at_ropes)
         .stands([making.outside()])
         .minds(CardCaution::KicksOut, StopRule::LeavesItsLine)
+}
+
+/// When the guys that are fast take over from the hands.
+fn guys_take_over(way: &RaiseWay) -> impl Iterator<Item = CardSays> {
+    way.guys.iter().filter_map(|guy| {
+        let from_deg = guy.taut_from_deg?;
+        let all_the_way = from_deg <= way.lying_deg;
+        let side = guy.role == GuyRole::Side;
+        Some(CardSays::GuyHolds { guy: guy.name.clone(), side, from_deg, all_the_way })
+    })
 }
 
 /// The prop stands before anybody pulls.

@@ -147,7 +147,7 @@ impl Pictures {
         };
         let (picture, picture_text_m) = picture.unwrap_or(&self.map).clone();
         let tick = if card.standing == CardStanding::Done { "[x]" } else { "[  ]" };
-        let mut words = card.stands.clone();
+        let mut words: Vec<String> = card.stands.iter().chain(&card.says).cloned().collect();
         words.extend([card.missing.clone(), card.caution.clone(), card.stop.clone()]);
         words.extend(card.lessons.iter().cloned());
         words.retain(|words| !words.is_empty());

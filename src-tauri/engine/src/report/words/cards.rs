@@ -449,10 +449,35 @@ pub(crate) fn number_is(what: &NumberOf) -> String {
         }
         NumberOf::PropHeight => "from the ground at the mast to the prop’s head",
         NumberOf::PropBehind => "the prop’s head behind the hinge",
+        NumberOf::LineAnchor => {
+            "behind the hinge, measured level: where they stand who pull, or what the line is made fast to"
+        }
         NumberOf::PropPressed => "presses down on the prop",
         NumberOf::PropPushed => "pushes the prop’s head level: its ropes hold it",
     };
     fixed.to_owned()
+}
+
+/// When a guy takes over.
+pub(crate) fn guy_holds(guy: &str, side: bool, from: Option<&str>) -> String {
+    let holds = if side { "keeps it from going over sideways" } else { "stops it" };
+    match from {
+        None => format!("{guy} is taut all the way and {holds}."),
+        Some(from) => {
+            format!("{guy} takes over at {from} to the level and {holds}; before that it hangs slack and only hands hold it.")
+        }
+    }
+}
+
+/// What has to slide freely, what stays slack, what stays fast.
+pub(crate) fn runs_freely(tube: &str, strands: bool, slack: &[String], fast: &[String]) -> String {
+    let along = if strands { " with its strands" } else { "" };
+    let mut says = format!("Must slide freely: {} in its mouth{along}.", named(tube));
+    if !slack.is_empty() {
+        says += &format!(" Stay slack in hands until the weight is on its pin: {}.", slack.join(", "));
+    }
+    let stays = if fast.is_empty() { "no guy".to_owned() } else { fast.join(", ") };
+    format!("{says} Fast meanwhile: {stays}.")
 }
 
 pub(crate) fn forces_title(by_line: bool) -> &'static str {
@@ -782,18 +807,19 @@ pub(crate) fn stop_when(rule: &str) -> String {
     format!("Stop when {rule}.")
 }
 
-/// All of a card as it is read out: every number, then what has to be entered where one is not known, then who stands where.
+/// All of a card as it is read out: every number, then what has to be entered where one is not known and what else it says, then who stands
+/// where.
 pub(crate) fn aloud(
     title: &str,
     numbers: &[String],
-    missing: &[String],
+    besides: &[String],
     stands: &[String],
     caution: &str,
     stop: &str,
 ) -> String {
     let mut said = format!("{title}. {}.", numbers.join(". "));
-    for missing in missing {
-        said = said + " " + missing;
+    for sentence in besides {
+        said = said + " " + sentence;
     }
     if !stands.is_empty() {
         said = said + " " + &stands.join(". ") + ".";

@@ -292,6 +292,14 @@ pub(crate) fn does(does: GuyDoes) -> &'static str {
     }
 }
 
+pub(crate) fn slack_by(by: &str) -> String {
+    format!("{by} slack")
+}
+
+pub(crate) fn short_by(by: &str) -> String {
+    format!("{by} short")
+}
+
 pub(crate) fn held(held: SideHold) -> &'static str {
     match held {
         SideHold::Fast => "by a side guy that stays fast",
