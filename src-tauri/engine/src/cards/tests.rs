@@ -45,11 +45,60 @@ struct Bystander {
     cleared: bool,
     base_staked: bool,
     line: bool,
+    told: bool,
+    way_clear: bool,
+    tubes_pinned: bool,
+    tied_along: bool,
+    ropes: bool,
+    plumb: bool,
+    strands_loose: bool,
+}
+
+/// What there is to do in this yard at all.
+struct Yard {
+    side: bool,
+    with_base: bool,
+    pins: bool,
+    tied_along: bool,
+    ropes: bool,
+    strands: bool,
+}
+
+impl Yard {
+    fn of(deck: &Deck, with_base: bool) -> Self {
+        let has = |is: fn(&CardKind) -> bool| deck.cards.iter().any(|card| is(&card.kind));
+        Self {
+            with_base,
+            side: has(|kind| *kind == CardKind::SetSideGuys),
+            pins: has(|kind| *kind == CardKind::PinTubes),
+            tied_along: has(|kind| *kind == CardKind::TieStrandsAlong),
+            ropes: has(|kind| *kind == CardKind::TakeRopes),
+            strands: has(|kind| matches!(kind, CardKind::FreeStrands | CardKind::HangStrands)),
+        }
+    }
 }
 
 impl Bystander {
+    /// Told, out of the way, and nothing on the mast or at its ropes that is loose.
+    fn ready_to_lift(&self, yard: &Yard) -> Result<(), &'static str> {
+        if !(self.told && self.way_clear) {
+            return Err("lifted before everybody knows the calls, or with somebody in the way");
+        }
+        if yard.pins && !self.tubes_pinned {
+            return Err("lifted with a tube that slides out");
+        }
+        if yard.tied_along && !self.tied_along {
+            return Err("lifted with strands that trail");
+        }
+        if yard.ropes && !self.ropes {
+            return Err("lifted with a rope that nobody holds");
+        }
+        Ok(())
+    }
+
     /// What is wrong with doing this now; nothing where all is well.
-    fn sees(&mut self, kind: &CardKind, has_side: bool, with_base: bool) -> Result<(), &'static str> {
+    fn sees(&mut self, kind: &CardKind, yard: &Yard) -> Result<(), &'static str> {
+        let (has_side, with_base) = (yard.side, yard.with_base);
         if self.in_hands && !matches!(kind, CardKind::SetFarGuys) {
             return Err("somebody lets go of the mast");
         }
@@ -58,6 +107,23 @@ impl Bystander {
             return Err("the strap holds alone while somebody does something else");
         }
         match kind {
+            CardKind::TellEverybody => self.told = true,
+            CardKind::ClearTheWay => self.way_clear = true,
+            CardKind::PinTubes => self.tubes_pinned = true,
+            CardKind::TieStrandsAlong => self.tied_along = true,
+            CardKind::StandBareTube | CardKind::TakeRopes | CardKind::GiveRope { .. } if !self.told => {
+                return Err("begun before everybody knows the calls");
+            }
+            CardKind::StandBareTube | CardKind::LayMast if !self.way_clear => {
+                return Err("stood up or laid where somebody is");
+            }
+            CardKind::GiveRope { .. } if !self.plumb => return Err("untied to go up while it leans"),
+            CardKind::GiveRope { .. } if yard.strands && !self.strands_loose => {
+                return Err("a tube goes up against strands that are tied");
+            }
+            CardKind::TakeRopes => self.ropes = true,
+            CardKind::PlumbMast => self.plumb = true,
+            CardKind::FreeStrands | CardKind::HangStrands => self.strands_loose = true,
             CardKind::LayMast if !with_base && !self.hinge => return Err("put on a base that slides"),
             CardKind::LayMast => self.lying = true,
             CardKind::StakeBase => {
@@ -74,6 +140,7 @@ impl Bystander {
                 if !held {
                     return Err("lifted before hinge, side and stop guys hold");
                 }
+                self.ready_to_lift(yard)?;
                 (self.in_hands, self.standing, self.lying) = (true, true, false);
             }
             CardKind::SetFarGuys => {
@@ -116,14 +183,14 @@ impl Bystander {
 /// Every way of choosing among what may come, by chance: nothing goes wrong, and every card is reached.
 fn all_is_well(deck: &Deck, with_base: bool, seed: u64) {
     let mut random = Random::seeded(seed);
-    let has_side = deck.cards.iter().any(|card| card.kind == CardKind::SetSideGuys);
+    let yard = Yard::of(deck, with_base);
     let (mut bystander, mut ticked) = (Bystander::default(), Vec::new());
     loop {
         let progress = deck.progress(&ticked);
         assert!(progress.rests_on_nothing.is_empty());
         let Some(at) = random.choose(&progress.may_come) else { break };
         let card = &deck.cards[at];
-        if let Err(wrong) = bystander.sees(&card.kind, has_side, with_base) {
+        if let Err(wrong) = bystander.sees(&card.kind, &yard) {
             panic!("{wrong}: {} after {ticked:?}", card.key);
         }
         ticked.push(card.key.clone());
@@ -722,6 +789,94 @@ fn it_comes_down_the_other_way_round() {
         job.cards.change(|it| it.lower_rehearsed.people = Some(4));
     });
     assert!(!lower(&rehearsed).missing.contains(&CardMissing::Rehearsal));
+}
+
+/// States that others of a card's states bring with them as the cards are today, so that no order of today shows them missing: they stand there all
+/// the same, since another day's cards may not bring them. Both ways up, and down.
+#[test]
+fn each_card_names_all_that_must_hold_and_not_only_what_comes_last() {
+    use YardState as S;
+    let lift = [S::EverybodyTold, S::WayClear, S::TubesPinned, S::HingeHeld, S::StopGuysSet, S::FarGuysFree];
+    let names = |change: &dyn Fn(&mut Job), key: &str, states: &[YardState]| {
+        let deck = demo_deck(change);
+        let card = deck.cards.iter().find(|card| card.key == key).unwrap_or_else(|| panic!("{key}"));
+        for state in states {
+            assert!(card.needs.iter().any(|need| need.state == *state), "{key} without {state:?}");
+        }
+    };
+    let down = |job: &mut Job| job.cards.change(|it| it.comes_down = true);
+    names(&|_| {}, "raise:walk-up", &lift);
+    names(&|_| {}, "raise:walk-up", &[S::StrandsTiedAlong, S::RopesInHands]);
+    names(&|job| job.raising.line = Some(LINE), "raise:pull-up", &lift);
+    names(&|job| job.raising.line = Some(LINE), "raise:pull-up", &[S::StrandsTiedAlong, S::RopesInHands]);
+    names(&|_| {}, "raise:lay", &[S::WayClear]);
+    names(&|_| {}, "raise:take-ropes", &[S::EverybodyTold]);
+    for key in ["crank:2-0-rope", "crank:1-0-rope"] {
+        names(&|_| {}, key, &[S::EverybodyTold, S::MastPlumb, S::StrandsLoose, S::GuysFast]);
+    }
+    let first = |job: &mut Job| job.cards.change(|it| it.bare_tube_first = true);
+    names(&first, "base:bare-tube", &[S::EverybodyTold, S::WayClear]);
+    for key in ["down:1-0-rope", "down:2-0-rope"] {
+        names(&down, key, &[S::EverybodyTold, S::WayClear, S::StrandsLoose, S::PowerOff]);
+    }
+    let take = [S::EverybodyTold, S::WayClear, S::TubesPinned, S::StrandsTiedAlong, S::RopesInHands, S::HingeHeld];
+    names(&down, "down:take-mast", &take);
+    names(&down, "down:strands", &[S::StrandsLoose]);
+    names(&|_| {}, "lights:tie-ends", &[S::StrandsLoose]);
+}
+
+/// By hand, at the demo's crank: the mark is as far from a tube's lower end as it stays in the one below, 0.41 m and 0.46 m, on its last pull alone.
+/// On the strap P·(1 − 2·μ·a/b) = W with oiled steel's μ of 0.2, the rod's arm a and the bearings b apart; W what comes to stand on the pin. The hand
+/// on a crank of 200 mm and a gear of 3.2 at the fullest drum d: P·(d/2)/(200·3.2·0.66).
+#[test]
+fn what_the_crank_card_says_by_hand() {
+    let job = demo::lantern_green();
+    let computed = plan::compute(&job).expect("plan");
+    let deck = deck(&job, &computed).expect("cards");
+    let lift = crate::workshop::bench_work(&job, &computed).expect("bench").lift;
+    let (arm_m, full_mm) = (lift.stand_off.as_ref().expect("a rod").arm_mm / 1000.0, lift.strap.expect("a strap").full_mm);
+    for (tube, inside_m) in [(2, 0.41), (1, 0.46)] {
+        let of = |what: &str| -> Vec<&Card> {
+            let own = |card: &&Card| card.key.starts_with(&format!("crank:{tube}-")) && card.key.ends_with(what);
+            deck.cards.iter().filter(own).collect()
+        };
+        let more = |card: &Card, what: NumberOf| card.more.iter().find(|number| number.what == what).and_then(|it| it.value);
+        let cranked = of("-crank");
+        let marks: Vec<Option<CardValue>> = cranked.iter().map(|card| more(card, NumberOf::MarkStopsAt)).collect();
+        let (last, before) = marks.split_last().expect("it is cranked");
+        assert!(before.iter().all(Option::is_none));
+        let Some(CardValue::Length { value_m, .. }) = last else { panic!("{last:?}") };
+        assert!((value_m - inside_m).abs() < 1e-9, "{tube}: {value_m}");
+        let Some(CardValue::Mass { value_kg }) = of("-lower")[0].number.value else { panic!("weighed") };
+        let bearing_m = lift.stages.iter().find(|stage| stage.tube == tube).expect("lifted").bearing_m;
+        let strap_n = value_kg * 9.80665 / (1.0 - 2.0 * 0.2 * arm_m / bearing_m);
+        let hand_n = strap_n * 0.5 * full_mm / (200.0 * 3.2 * 0.66);
+        for (what, by_hand_n) in [(NumberOf::OnTheStrap, strap_n), (NumberOf::CrankHand, hand_n)] {
+            let Some(CardValue::Force { value_n }) = more(cranked[0], what.clone()) else { panic!("{what:?}") };
+            assert!((value_n / by_hand_n - 1.0).abs() < 1e-9, "{tube}, {what:?}: {value_n} {by_hand_n}");
+        }
+    }
+}
+
+/// By hand, on level ground: from tie to tie 2·2.6 m·sin(180°/21) = 0.77505 m, so the twenty-first is 15.501 m round from the first.
+#[test]
+fn ties_go_round_the_ring_chord_by_chord() {
+    let deck = demo_deck(|job| {
+        job.yard.slopes.clear();
+        job.yard.spot_heights.clear();
+        job.as_built = None;
+    });
+    let numbers = deck.cards.iter().flat_map(|card| &card.more);
+    let ties = numbers.filter_map(|number| match (&number.what, number.value) {
+        (NumberOf::TieAt { strand }, Some(CardValue::Length { value_m, .. })) => Some((*strand, value_m)),
+        _ => None,
+    });
+    let ties: Vec<(u32, f64)> = ties.collect();
+    assert_eq!(ties.len(), 21);
+    for (place, (strand, at_m)) in ties.into_iter().enumerate() {
+        assert_eq!(strand as usize, place + 1);
+        assert!((at_m - 0.775_05 * place as f64).abs() < 1e-3, "{strand}: {at_m}");
+    }
 }
 
 /// At the crank, what goes up and what stays: the top tube takes the upper guys along while the lower ones stay fast, with the middle tube all six

@@ -126,6 +126,164 @@ fn the_gust_is_where_what_holds_is_used_up() {
     assert!(((tube_nm + top_nm) / left_nm - 1.0).abs() < 0.15, "{} {left_nm} {limit:?}", tube_nm + top_nm);
 }
 
+/// A topper of 3 m², and four people, so that hands do not give first.
+fn wide(job: &mut Job) {
+    job.cards.change(|it| it.lifters = Some(4));
+    let topper = job.rig.topper.as_mut().expect("a topper");
+    (topper.width_m, topper.height_m, topper.solid_percent) = (5.0, 0.6, 100.0);
+}
+
+/// Moment about the hinge of a gust square to the tube, by hand: 1/2·rho·v², 0.85 of it below 4.6 m (ASCE 7's Kz of exposure C), on a bar as thick as the
+/// bundle with c 1.2 and on the topper's 3 m².
+fn square_wind_nm(job: &Job, computed: &Computed, tilt: &TiltWork, gust_m_per_s: f64) -> f64 {
+    let thick_m = 2.0 * raising::radius_as_said(job, computed).expect("known");
+    let (long_m, drag) = (tilt.turning.long_m, job.rig.topper.as_ref().expect("a topper").drag);
+    let pressure = 0.85 * 0.5 * 1.29 * gust_m_per_s * gust_m_per_s;
+    pressure * (1.2 * thick_m * long_m * long_m / 2.0 + drag * 3.0 * (long_m + 0.3))
+}
+
+/// By hand: a helper's 150 N at the collar, r along the tube from the hinge, towards an eye that lies s aside of it, hold 150·r·s/|collar to eye| about the
+/// axis square to the tube; of that the weight at a lean of one in ten takes 0.1·W·c·sin θ; the rest holds the wind across. The demo's side guys are
+/// all in hands.
+#[test]
+fn to_the_side_it_holds_what_a_helper_holds_by_hand() {
+    let limit = work(wide).tilt_gust.limit.expect("all is known");
+    let GustBy::Side { guy } = &limit.by else { panic!("{limit:?}") };
+    let (job, computed) = computed(wide);
+    let (tilt, way) = (tilt(wide), raising::as_said(&job, &computed).expect("said"));
+    let deg = limit.at_deg.expect("it turns");
+    // Out along the lying mast, to its right, up, from the hinge.
+    let [east, north] = crate::quantity::bearing::unit(way.lies_toward_deg);
+    let seen = |at: [f64; 3]| {
+        let [x, y, z] = [0, 1, 2].map(|axis| at[axis] - way.hinge[axis]);
+        [x * east + y * north, x * north - y * east, z]
+    };
+    let bench = workshop::bench_work(&job, &computed).expect("every section is known");
+    let standing = crate::wind_capacity::standing::Standing::of(
+        &job,
+        &computed.layout,
+        crate::wind_capacity::MastHeight::Lowered,
+    );
+    assert!(bench.stages.stages.len() == 2);
+    let placed = standing.guys.iter().find(|it| {
+        way.guys.iter().any(|tilted| tilted.id == it.planned.id && tilted.name == *guy)
+    });
+    let placed = placed.expect("the guy");
+    let mast = &computed.plan.mast;
+    let [off_east, off_north, off_up] = placed.collar_offset_m;
+    let up_m = mast.foot_m + placed.attach_height_m + off_up;
+    let [out_m, right_m, z_m] = seen([mast.east_m + off_east, mast.north_m + off_north, up_m]);
+    // Turned down from plumb by 90° − θ, towards the lying side.
+    let (sin, cos) = (sin_deg(deg), cos_deg(deg));
+    let collar = [out_m * sin + z_m * cos, right_m, z_m * sin - out_m * cos];
+    let eye = seen(placed.planned.eye);
+    let run = [0, 1, 2].map(|axis| eye[axis] - collar[axis]);
+    let far_m = run.iter().map(|part| part * part).sum::<f64>().sqrt();
+    let pull = run.map(|part| 150.0 * part / far_m);
+    // About the axis square to the tube in its upright plane: along the tube times sideways, less sideways times along the tube.
+    let along = |at: [f64; 3]| at[0] * cos + at[2] * sin;
+    let held_nm = (along(collar) * pull[1] - collar[1] * along(pull)).abs();
+    let leans_nm = 0.1 * tilt.turning.moment_kg_m * STANDARD_GRAVITY * sin;
+    let wind_nm = square_wind_nm(&job, &computed, &tilt, limit.gust_m_per_s);
+    assert!((wind_nm / (held_nm - leans_nm) - 1.0).abs() < 0.15, "{wind_nm} {held_nm} {leans_nm} {limit:?}");
+}
+
+/// By hand: past plumb the stop guy holds by its rope, here of 120 N only: its pull's part towards the lying side at the collar's height over the hinge, and
+/// its part down at the collar's distance behind it. Twice the rope holds √2 of the gust.
+#[test]
+fn past_plumb_it_holds_what_the_stop_guy_holds_by_hand() {
+    let weak = |rope_n: f64| {
+        move |job: &mut Job| {
+            wide(job);
+            job.rig.guy_levels.iter_mut().for_each(|level| level.rope.strength.minimum_n = Some(rope_n));
+        }
+    };
+    let limit = work(weak(120.0)).tilt_gust.limit.expect("all is known");
+    let GustBy::Stop { guy } = &limit.by else { panic!("{limit:?}") };
+    assert_eq!(limit.at_deg, Some(90.0));
+    let (job, computed) = computed(weak(120.0));
+    let (tilt, way) = (tilt(weak(120.0)), raising::as_said(&job, &computed).expect("said"));
+    let standing = crate::wind_capacity::standing::Standing::of(
+        &job,
+        &computed.layout,
+        crate::wind_capacity::MastHeight::Lowered,
+    );
+    let parts = crate::wind_capacity::parts::parts(&standing);
+    let [east, north] = crate::quantity::bearing::unit(way.lies_toward_deg);
+    let mast = &computed.plan.mast;
+    let each = standing.guys.iter().enumerate().filter_map(|(place, it)| {
+        let tilted = way.guys.iter().find(|tilted| tilted.id == it.planned.id)?;
+        let [off_east, off_north, off_up] = it.collar_offset_m;
+        let collar = [mast.east_m + off_east, mast.north_m + off_north, mast.foot_m + it.attach_height_m + off_up];
+        let run = [0, 1, 2].map(|axis| it.planned.eye[axis] - collar[axis]);
+        let far_m = run.iter().map(|part| part * part).sum::<f64>().sqrt();
+        let pull_n = tilt_gust::guy_holds_n(&parts, place)?;
+        let towards = |v: [f64; 3]| v[0] * east + v[1] * north;
+        let from_hinge = [0, 1, 2].map(|axis| collar[axis] - way.hinge[axis]);
+        let [level_n, down_n] = [pull_n * towards(run) / far_m, -pull_n * run[2] / far_m];
+        let held_nm = from_hinge[2] * level_n + towards(from_hinge) * down_n;
+        (tilted.role == raising::GuyRole::Stop).then_some((tilted.name.clone(), held_nm.abs()))
+    });
+    let most = each.max_by(|a, b| a.1.total_cmp(&b.1)).expect("a stop guy");
+    assert_eq!(most.0, *guy);
+    let wind_nm = square_wind_nm(&job, &computed, &tilt, limit.gust_m_per_s);
+    assert!((wind_nm / most.1 - 1.0).abs() < 0.15, "{wind_nm} {most:?} {limit:?}");
+    let twice = work(weak(240.0)).tilt_gust.limit.expect("all is known");
+    if matches!(twice.by, GustBy::Stop { .. }) {
+        assert!((twice.gust_m_per_s / limit.gust_m_per_s - 2.0_f64.sqrt()).abs() < 1e-6, "{twice:?}");
+    }
+}
+
+/// By hand, the second stage of the demo with a topper of 3 m²: all tubes up, no guy fast. Six helpers with 150 N each hold what the level parts of
+/// their pulls have at their collars, in the direction in which they hold least (looked for degree by degree); a lean of one in ten takes 0.1·g of
+/// every tube at its middle and of what hangs at the top at the top. The wind: 0.85 of 1/2·rho·v² on tubes (c 1.2), topper and half of each strand.
+#[test]
+fn ropes_in_hands_hold_the_second_stage_by_hand() {
+    let (job, computed) = computed(wide);
+    let stage = &work(wide).stage_gusts[1];
+    let limit = stage.found.limit.as_ref().expect("known");
+    assert_eq!((stage.tube, &limit.by), (1, &GustBy::RopesInHands));
+    let mast = &computed.plan.mast;
+    let top_m = mast.raised_height_m;
+    let pulls: Vec<[f64; 2]> = computed
+        .plan
+        .guys
+        .iter()
+        .map(|guy| {
+            let run = [guy.eye[0] - mast.east_m, guy.eye[1] - mast.north_m, guy.eye[2] - guy.attach[2]];
+            let far_m = run.iter().map(|part| part * part).sum::<f64>().sqrt();
+            [0, 1].map(|axis| 150.0 * run[axis] / far_m * (guy.attach[2] - mast.foot_m))
+        })
+        .collect();
+    let held_nm = (0..360)
+        .map(|deg| {
+            let [east, north] = crate::quantity::bearing::unit(f64::from(deg));
+            // The most that they give that way with nothing left over square to it: as much as the lesser of both sides.
+            let along = |pull: &[f64; 2]| pull[0] * east + pull[1] * north;
+            pulls.iter().map(|pull| along(pull).max(0.0)).sum::<f64>()
+        })
+        .fold(f64::INFINITY, f64::min);
+    let bench = workshop::bench_work(&job, &computed).expect("every section is known");
+    let tubes_nm: f64 = mast.stages.iter().map(|it| it.mass_kg * 0.5 * (it.bottom_height_m + it.top_height_m)).sum();
+    let end_kg = bench.lift.stages.iter().filter_map(|it| it.mass_kg).fold(0.0, f64::max);
+    let leans_nm = 0.1 * STANDARD_GRAVITY * (tubes_nm + end_kg * top_m);
+    let tubes: f64 = mast
+        .stages
+        .iter()
+        .scan(0.0, |low_m: &mut f64, it| {
+            let moment = 1.2 * it.outside_mm / 1000.0 * 0.5 * (it.top_height_m.powi(2) - low_m.powi(2));
+            *low_m = it.top_height_m;
+            Some(moment)
+        })
+        .sum();
+    let strands = job.rig.strands.as_ref().expect("strands");
+    let lengths_m: f64 = computed.plan.ring.as_ref().expect("a ring").strand_lengths_m.iter().sum();
+    let hung = 1.2 * 0.005 * 0.5 * lengths_m * strands.top_height_m;
+    let topper = job.rig.topper.as_ref().expect("a topper").drag * 3.0 * (top_m + 0.3);
+    let wind_nm = 0.85 * 0.5 * 1.29 * limit.gust_m_per_s.powi(2) * (tubes + hung + topper);
+    assert!((wind_nm / (held_nm - leans_nm) - 1.0).abs() < 0.15, "{wind_nm} {held_nm} {leans_nm} {limit:?}");
+}
+
 #[test]
 fn what_nobody_entered_gives_no_gust() {
     let missing = |change: &dyn Fn(&mut Job)| {
