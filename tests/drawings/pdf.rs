@@ -424,7 +424,8 @@ fn every_number_of_every_card_is_on_paper() {
             for more in &card.more {
                 let said = format!("{}: {}", more.number, more.is);
                 assert!(text.contains(&said), "{}: {said}", card.title);
-                let asked = ["the mark at which", "turns of the crank", "hand on the crank", "from eye to collar"];
+                let asked =
+                    ["the mark at which", "turns of the crank", "hand on the crank", "from eye to collar"];
                 for (kind, asked) in kinds.iter_mut().zip(asked) {
                     *kind += usize::from(more.is.contains(asked) && more.number != "not known yet");
                 }

@@ -819,7 +819,8 @@ fn each_card_names_all_that_must_hold_and_not_only_what_comes_last() {
     for key in ["down:1-0-rope", "down:2-0-rope"] {
         names(&down, key, &[S::EverybodyTold, S::WayClear, S::StrandsLoose, S::PowerOff]);
     }
-    let take = [S::EverybodyTold, S::WayClear, S::TubesPinned, S::StrandsTiedAlong, S::RopesInHands, S::HingeHeld];
+    let take =
+        [S::EverybodyTold, S::WayClear, S::TubesPinned, S::StrandsTiedAlong, S::RopesInHands, S::HingeHeld];
     names(&down, "down:take-mast", &take);
     names(&down, "down:strands", &[S::StrandsLoose]);
     names(&|_| {}, "lights:tie-ends", &[S::StrandsLoose]);
@@ -834,15 +835,20 @@ fn what_the_crank_card_says_by_hand() {
     let computed = plan::compute(&job).expect("plan");
     let deck = deck(&job, &computed).expect("cards");
     let lift = crate::workshop::bench_work(&job, &computed).expect("bench").lift;
-    let (arm_m, full_mm) = (lift.stand_off.as_ref().expect("a rod").arm_mm / 1000.0, lift.strap.expect("a strap").full_mm);
+    let (arm_m, full_mm) =
+        (lift.stand_off.as_ref().expect("a rod").arm_mm / 1000.0, lift.strap.expect("a strap").full_mm);
     for (tube, inside_m) in [(2, 0.41), (1, 0.46)] {
         let of = |what: &str| -> Vec<&Card> {
-            let own = |card: &&Card| card.key.starts_with(&format!("crank:{tube}-")) && card.key.ends_with(what);
+            let own =
+                |card: &&Card| card.key.starts_with(&format!("crank:{tube}-")) && card.key.ends_with(what);
             deck.cards.iter().filter(own).collect()
         };
-        let more = |card: &Card, what: NumberOf| card.more.iter().find(|number| number.what == what).and_then(|it| it.value);
+        let more = |card: &Card, what: NumberOf| {
+            card.more.iter().find(|number| number.what == what).and_then(|it| it.value)
+        };
         let cranked = of("-crank");
-        let marks: Vec<Option<CardValue>> = cranked.iter().map(|card| more(card, NumberOf::MarkStopsAt)).collect();
+        let marks: Vec<Option<CardValue>> =
+            cranked.iter().map(|card| more(card, NumberOf::MarkStopsAt)).collect();
         let (last, before) = marks.split_last().expect("it is cranked");
         assert!(before.iter().all(Option::is_none));
         let Some(CardValue::Length { value_m, .. }) = last else { panic!("{last:?}") };
@@ -852,7 +858,9 @@ fn what_the_crank_card_says_by_hand() {
         let strap_n = value_kg * 9.80665 / (1.0 - 2.0 * 0.2 * arm_m / bearing_m);
         let hand_n = strap_n * 0.5 * full_mm / (200.0 * 3.2 * 0.66);
         for (what, by_hand_n) in [(NumberOf::OnTheStrap, strap_n), (NumberOf::CrankHand, hand_n)] {
-            let Some(CardValue::Force { value_n }) = more(cranked[0], what.clone()) else { panic!("{what:?}") };
+            let Some(CardValue::Force { value_n }) = more(cranked[0], what.clone()) else {
+                panic!("{what:?}")
+            };
             assert!((value_n / by_hand_n - 1.0).abs() < 1e-9, "{tube}, {what:?}: {value_n} {by_hand_n}");
         }
     }
@@ -895,7 +903,8 @@ fn what_runs_freely_and_what_takes_over_is_said() {
             _ => None,
         })
         .collect();
-    let of = |tube: &str| runs.iter().filter(|it| it.0 == tube).map(|it| (it.1, it.2)).collect::<BTreeSet<_>>();
+    let of =
+        |tube: &str| runs.iter().filter(|it| it.0 == tube).map(|it| (it.1, it.2)).collect::<BTreeSet<_>>();
     assert_eq!((of("Top tube"), of("Middle tube")), (BTreeSet::from([(3, 3)]), BTreeSet::from([(6, 0)])));
     let cranks = deck.cards.iter().filter(|card| matches!(card.kind, CardKind::CrankTube { .. }));
     assert_eq!(cranks.count(), runs.len());

@@ -127,7 +127,9 @@ mod tests {
     /// 3·225.55/2 = 338.33 N, four (ours) 4·225.55·2/5 = 360.88 N; at 320 N each of two has 160 N, and they are not enough.
     #[test]
     fn a_team_lifts_less_than_the_sum() {
-        for (count, by_hand_n) in [(1, 225.55), (2, 300.74), (3, 338.33), (4, 360.88), (5, 360.88), (9, 360.88)] {
+        for (count, by_hand_n) in
+            [(1, 225.55), (2, 300.74), (3, 338.33), (4, 360.88), (5, 360.88), (9, 360.88)]
+        {
             assert!((team_n(count) - by_hand_n).abs() < 0.01, "{count}: {}", team_n(count));
         }
         let needed = [(225.0, 1), (226.0, 2), (300.0, 2), (301.0, 3), (338.0, 3), (339.0, 4), (360.0, 4)];

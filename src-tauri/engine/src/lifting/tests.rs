@@ -165,9 +165,10 @@ fn to_the_side_it_holds_what_a_helper_holds_by_hand() {
         crate::wind_capacity::MastHeight::Lowered,
     );
     assert!(bench.stages.stages.len() == 2);
-    let placed = standing.guys.iter().find(|it| {
-        way.guys.iter().any(|tilted| tilted.id == it.planned.id && tilted.name == *guy)
-    });
+    let placed = standing
+        .guys
+        .iter()
+        .find(|it| way.guys.iter().any(|tilted| tilted.id == it.planned.id && tilted.name == *guy));
     let placed = placed.expect("the guy");
     let mast = &computed.plan.mast;
     let [off_east, off_north, off_up] = placed.collar_offset_m;
@@ -214,7 +215,8 @@ fn past_plumb_it_holds_what_the_stop_guy_holds_by_hand() {
     let each = standing.guys.iter().enumerate().filter_map(|(place, it)| {
         let tilted = way.guys.iter().find(|tilted| tilted.id == it.planned.id)?;
         let [off_east, off_north, off_up] = it.collar_offset_m;
-        let collar = [mast.east_m + off_east, mast.north_m + off_north, mast.foot_m + it.attach_height_m + off_up];
+        let collar =
+            [mast.east_m + off_east, mast.north_m + off_north, mast.foot_m + it.attach_height_m + off_up];
         let run = [0, 1, 2].map(|axis| it.planned.eye[axis] - collar[axis]);
         let far_m = run.iter().map(|part| part * part).sum::<f64>().sqrt();
         let pull_n = tilt_gust::guy_holds_n(&parts, place)?;
@@ -264,7 +266,8 @@ fn ropes_in_hands_hold_the_second_stage_by_hand() {
         })
         .fold(f64::INFINITY, f64::min);
     let bench = workshop::bench_work(&job, &computed).expect("every section is known");
-    let tubes_nm: f64 = mast.stages.iter().map(|it| it.mass_kg * 0.5 * (it.bottom_height_m + it.top_height_m)).sum();
+    let tubes_nm: f64 =
+        mast.stages.iter().map(|it| it.mass_kg * 0.5 * (it.bottom_height_m + it.top_height_m)).sum();
     let end_kg = bench.lift.stages.iter().filter_map(|it| it.mass_kg).fold(0.0, f64::max);
     let leans_nm = 0.1 * STANDARD_GRAVITY * (tubes_nm + end_kg * top_m);
     let tubes: f64 = mast

@@ -71,8 +71,15 @@ fn a_leg_is_raised_by_reach_times_tangent_and_its_foot_face_by_face() {
 fn the_edges_of_a_foot_go_by_the_lean_across_its_leg() {
     let (_, mut geometry) = yardstick();
     let legs = ["front", "right"].map(|id| geometry.legs.iter().position(|leg| leg.id == id).unwrap());
-    let planned =
-        PlumbFoot { thick_m: 0.038, wide_m: 0.089, centre_m: 0.1, inner_m: 0.1, outer_m: 0.1, left_m: 0.1, right_m: 0.1 };
+    let planned = PlumbFoot {
+        thick_m: 0.038,
+        wide_m: 0.089,
+        centre_m: 0.1,
+        inner_m: 0.1,
+        outer_m: 0.1,
+        left_m: 0.1,
+        right_m: 0.1,
+    };
     for leg in legs {
         geometry.legs[leg].reach_m = 1.019;
         geometry.legs[leg].foot = Some(planned.clone());

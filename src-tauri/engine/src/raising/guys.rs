@@ -228,7 +228,11 @@ mod tests {
         assert_eq!(stop.angles[0].does, GuyDoes::Slack);
         // 89 − 80·cos θ = (√89 − 0.02)² where cos θ = 0.0047118, 89.730°: taut from there on, by tenths 89.8°, and as slack before as the table says.
         assert!((stop.taut_from_deg.expect("fast") - 89.8).abs() < 1e-9, "{:?}", stop.taut_from_deg);
-        assert!((stop.angles[6].beyond_plumb_m - ((89.0 - 80.0 * 0.75_f64.sqrt()).sqrt() - 89.0_f64.sqrt())).abs() < 1e-12);
+        assert!(
+            (stop.angles[6].beyond_plumb_m - ((89.0 - 80.0 * 0.75_f64.sqrt()).sqrt() - 89.0_f64.sqrt()))
+                .abs()
+                < 1e-12
+        );
         let far = of(guy(-5.0, 0.0, 0.0));
         assert_eq!((far.role, far.angles[0].does), (GuyRole::Far, GuyDoes::Untied));
         assert!((far.most_short_m - (13.0 - 89.0_f64.sqrt())).abs() < 1e-12);

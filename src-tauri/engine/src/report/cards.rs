@@ -7,8 +7,8 @@ use super::next_year::lessons;
 use super::words::cards as say;
 use super::{FindingText, finding_text, format};
 use crate::cards::{
-    Card, CardEscape, CardForceAt, CardKind, CardNumber, CardPhase, CardSays, CardStand, CardTeam, CardValue, Deck,
-    PhaseGust, PhasePrepared, PhaseStop, PhaseWays, Progress, StandPlace, WaysLooked,
+    Card, CardEscape, CardForceAt, CardKind, CardNumber, CardPhase, CardSays, CardStand, CardTeam, CardValue,
+    Deck, PhaseGust, PhasePrepared, PhaseStop, PhaseWays, Progress, StandPlace, WaysLooked,
 };
 use crate::job::Job;
 use crate::quantity::Units;
@@ -480,9 +480,7 @@ fn says(of: &CardSays) -> String {
             let from = (!all_the_way).then(|| format::angle(*from_deg));
             say::guy_holds(guy, *side, from.as_deref())
         }
-        CardSays::RunsFreely { tube, strands, slack, fast } => {
-            say::runs_freely(tube, *strands, slack, fast)
-        }
+        CardSays::RunsFreely { tube, strands, slack, fast } => say::runs_freely(tube, *strands, slack, fast),
     }
 }
 

@@ -3,11 +3,11 @@
 use std::fmt::Write as _;
 
 use super::{
-    CallsReport, CardForceRow, CardForcesText, CardStanding, CardTeamRow, CardsReport, CirclesReport, CutLotText, FindingText, LightsReport,
-    PackingReport, PegOutReport, RaiseReport, Report, ReportSection, RigsReport, RingReport, Row,
-    SamePlaceReport, SeasonListText, SeasonReport, SharesReport, ShoppingReport, SitingOpeningsText,
-    SitingPatternsText, SitingPlaceText, SitingReport, SpreadReport, StepCardText, TensionsReport,
-    ViewReport, WorkshopReport,
+    CallsReport, CardForceRow, CardForcesText, CardStanding, CardTeamRow, CardsReport, CirclesReport,
+    CutLotText, FindingText, LightsReport, PackingReport, PegOutReport, RaiseReport, Report, ReportSection,
+    RigsReport, RingReport, Row, SamePlaceReport, SeasonListText, SeasonReport, SharesReport, ShoppingReport,
+    SitingOpeningsText, SitingPatternsText, SitingPlaceText, SitingReport, SpreadReport, StepCardText,
+    TensionsReport, ViewReport, WorkshopReport,
 };
 use crate::cards::CardPhase;
 use crate::finding::Severity;
@@ -491,7 +491,9 @@ fn one_card(out: &mut String, card: &StepCardText) {
     for number in [&card.number].into_iter().chain(&card.more) {
         wrapped(out, "      ", &format!("{}: {}", number.number, number.is));
     }
-    for line in [&card.missing].into_iter().chain(&card.says).chain(&card.stands).filter(|line| !line.is_empty()) {
+    for line in
+        [&card.missing].into_iter().chain(&card.says).chain(&card.stands).filter(|line| !line.is_empty())
+    {
         wrapped(out, "      ", line);
     }
     for line in &card.waits {

@@ -196,7 +196,12 @@ impl Pulling<'_> {
             self.making.plan.guys.iter().filter(of).map(|guy| guy.name.clone()).collect()
         };
         let strands = self.making.job.rig.strands.is_some();
-        CardSays::RunsFreely { tube: self.stage.name.clone(), strands, slack: names(true), fast: names(false) }
+        CardSays::RunsFreely {
+            tube: self.stage.name.clone(),
+            strands,
+            slack: names(true),
+            fast: names(false),
+        }
     }
 
     /// What the strands, tied to the ring already, need before the last tube goes up, and what they get when it is up.

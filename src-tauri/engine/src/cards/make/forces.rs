@@ -1,9 +1,7 @@
 //! Numbers of the cards that are forces and gusts.
 
 use super::{Making, length};
-use crate::cards::card::{
-    CardForceAt, CardForces, CardMissing, CardNumber, CardTeam, CardValue, NumberOf,
-};
+use crate::cards::card::{CardForceAt, CardForces, CardMissing, CardNumber, CardTeam, CardValue, NumberOf};
 use crate::lifting::{GustFound, GustMissing, TiltWork, hands};
 use crate::numerics::real::atan_deg;
 
@@ -115,9 +113,8 @@ pub(super) fn prop(making: &Making) -> Vec<CardNumber> {
         number(NumberOf::PropPushed, pull.map(|pull| pull.prop_toward_n.abs())),
     ];
     let line = making.job.raising.line.as_ref();
-    let places = line.map(|line| {
-        [(NumberOf::PropBehind, line.prop_behind_m), (NumberOf::LineAnchor, line.pulled_from_m)]
-    });
+    let places = line
+        .map(|line| [(NumberOf::PropBehind, line.prop_behind_m), (NumberOf::LineAnchor, line.pulled_from_m)]);
     let places = places.into_iter().flatten();
     numbers.extend(places.map(|(what, value_m)| CardNumber::known(what, length(value_m))));
     numbers

@@ -62,7 +62,13 @@ const TEAMS: [Column; 4] = [
 fn by_angle(forces: &CardForcesText) -> Vec<Block> {
     let angle = |at: &CardForceRow| {
         let mark = if at.hardest { "> " } else { "" };
-        vec![format!("{mark}{}", at.at), at.force.clone(), at.up.clone(), at.grip.clone(), at.kick_out.clone()]
+        vec![
+            format!("{mark}{}", at.at),
+            at.force.clone(),
+            at.up.clone(),
+            at.grip.clone(),
+            at.kick_out.clone(),
+        ]
     };
     let team = |team: &CardTeamRow| {
         vec![team.people.clone(), team.each.clone(), team.together.clone(), team.says.clone()]

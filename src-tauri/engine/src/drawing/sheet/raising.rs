@@ -66,10 +66,17 @@ fn ropes(way: &RaiseWayText) -> Table {
     let row = |guy: &RaiseGuyText| {
         let last = guy.angles.len().saturating_sub(1);
         let at = [0, last / 3, 2 * last / 3, last].map(|index| guy.angles.get(index));
-        let cells = at.map(|at| at.map_or_else(String::new, |at| {
-            let slack = Some(&at.slack).filter(|slack| !slack.is_empty());
-            [Some(&at.length), Some(&at.does), slack].into_iter().flatten().cloned().collect::<Vec<_>>().join(", ")
-        }));
+        let cells = at.map(|at| {
+            at.map_or_else(String::new, |at| {
+                let slack = Some(&at.slack).filter(|slack| !slack.is_empty());
+                [Some(&at.length), Some(&at.does), slack]
+                    .into_iter()
+                    .flatten()
+                    .cloned()
+                    .collect::<Vec<_>>()
+                    .join(", ")
+            })
+        });
         std::iter::once(format!("{}, {}", guy.name, guy.role)).chain(cells).collect()
     };
     Table {

@@ -110,7 +110,9 @@ fn heavier(job: &mut Job, by_kg: f64) {
 #[test]
 fn a_foot_that_kicks_out_is_a_stop() {
     let mut seen = [0; 2];
-    for (by_kg, feel) in [(0.0, ClayFeel::Stiff), (60.0, ClayFeel::Stiff), (0.0, ClayFeel::Soft), (60.0, ClayFeel::Soft)] {
+    for (by_kg, feel) in
+        [(0.0, ClayFeel::Stiff), (60.0, ClayFeel::Stiff), (0.0, ClayFeel::Soft), (60.0, ClayFeel::Soft)]
+    {
         let raised = Raised::of(&|job| {
             heavier(job, by_kg);
             job.yard.soil = SoilFeel::Clay { feel };
@@ -124,7 +126,11 @@ fn a_foot_that_kicks_out_is_a_stop() {
             let force = format::force(force_n, demo::lantern_green().units);
             assert!(said.sentence.contains(&force), "{force}: {}", said.sentence);
         }
-        assert!(said.remedy.contains("stakes") && said.remedy.contains("Nobody's foot holds it"), "{}", said.remedy);
+        assert!(
+            said.remedy.contains("stakes") && said.remedy.contains("Nobody's foot holds it"),
+            "{}",
+            said.remedy
+        );
         assert!(!said.source.is_empty());
     }
     assert!(seen.iter().all(|count| *count > 0), "{seen:?}");
@@ -140,9 +146,11 @@ fn a_foot_that_kicks_out_is_a_stop() {
 /// It comes up where F·cos θ at its largest is more than the weight, and only there: drawn out with weight at the top, not run down.
 #[test]
 fn a_hinge_that_is_lifted_is_a_stop() {
-    for (tubes, by_kg, lifts) in
-        [(TiltedTubes::RunDown, 0.0, false), (TiltedTubes::RunDown, 20.0, false), (TiltedTubes::DrawnOut, 20.0, true)]
-    {
+    for (tubes, by_kg, lifts) in [
+        (TiltedTubes::RunDown, 0.0, false),
+        (TiltedTubes::RunDown, 20.0, false),
+        (TiltedTubes::DrawnOut, 20.0, true),
+    ] {
         let raised = Raised::of(&|job| {
             heavier(job, by_kg);
             job.raising.tubes = tubes;
@@ -152,8 +160,14 @@ fn a_hinge_that_is_lifted_is_a_stop() {
         let stop = raised.stop(|stop| matches!(stop, PhaseStop::HingeLifts { .. }));
         assert_eq!(stop.is_some(), lifts);
         let Some(said) = stop else { continue };
-        assert!(said.sentence.contains(&format::force(lifts_n, demo::lantern_green().units)), "{}", said.sentence);
-        assert!(said.remedy.contains("line over a prop") && said.remedy.contains("A stake does not hold it down"));
+        assert!(
+            said.sentence.contains(&format::force(lifts_n, demo::lantern_green().units)),
+            "{}",
+            said.sentence
+        );
+        assert!(
+            said.remedy.contains("line over a prop") && said.remedy.contains("A stake does not hold it down")
+        );
     }
 }
 
@@ -260,7 +274,9 @@ fn the_table_of_forces_is_that_of_the_card() {
             assert!(near(at.at_m, reach_m.min(raised.tilt.turning.long_m)), "{at:?}");
         }
         let each = forces.teams.iter().map(|team| team.each_n * f64::from(team.people) - value_n);
-        assert!(each.into_iter().all(|off_n| off_n.abs() < 1e-9) && forces.teams.is_empty() == line.is_some());
+        assert!(
+            each.into_iter().all(|off_n| off_n.abs() < 1e-9) && forces.teams.is_empty() == line.is_some()
+        );
         let with: Vec<&StepCardText> = report.cards.iter().filter(|card| card.forces.is_some()).collect();
         assert_eq!(with.iter().map(|text| text.key.as_str()).collect::<Vec<_>>(), [card.key.as_str()]);
         let said = with[0].forces.as_ref().expect("a table");

@@ -464,7 +464,9 @@ pub(crate) fn guy_holds(guy: &str, side: bool, from: Option<&str>) -> String {
     match from {
         None => format!("{guy} is taut all the way and {holds}."),
         Some(from) => {
-            format!("{guy} takes over at {from} to the level and {holds}; before that it hangs slack and only hands hold it.")
+            format!(
+                "{guy} takes over at {from} to the level and {holds}; before that it hangs slack and only hands hold it."
+            )
         }
     }
 }
