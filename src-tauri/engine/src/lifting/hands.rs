@@ -123,6 +123,23 @@ mod tests {
         assert_eq!(people(worst.force_n), Some(2));
     }
 
+    /// NIOSH 94-110, examples 1 and 2 (the project's collected values, from memory, multipliers as printed): 51 lb × .44 × .89 × .86 × 1.00 × .95 =
+    /// 16.3 lb recommended for 44 lb, lifting index 2.7; × .56 × .89 × .91 × .86 × 1.00 × .95 = 18.9 lb for 40 lb, index 2.1. Their load constant is
+    /// 51 lb or 23 kg, 0.6 % apart; a push of ours counts as one at which every multiplier is 1.
+    #[test]
+    fn the_load_constant_gives_the_recommended_weights_of_worked_examples() {
+        let constant_lb = ONE_PERSON_N / STANDARD_GRAVITY / 0.453_592_37;
+        let examples = [
+            ([0.44, 0.89, 0.86, 1.0, 0.95], 44.0, 16.3, 2.7),
+            ([0.56, 0.89, 0.91 * 0.86, 1.0, 0.95], 40.0, 18.9, 2.1),
+        ];
+        for (multipliers, load_lb, recommended_lb, index) in examples {
+            let found_lb = constant_lb * multipliers.iter().product::<f64>();
+            assert!((found_lb / recommended_lb - 1.0_f64).abs() < 0.01, "{found_lb} {recommended_lb}");
+            assert!((load_lb / found_lb - index).abs() < 0.05, "{}", load_lb / found_lb);
+        }
+    }
+
     /// HSE L23 as collected: two lift 2/3 and three 1/2 of the sum. One 23 kg·9.80665 = 225.55 N, two 2·225.55·2/3 = 300.74 N, three
     /// 3·225.55/2 = 338.33 N, four (ours) 4·225.55·2/5 = 360.88 N; at 320 N each of two has 160 N, and they are not enough.
     #[test]

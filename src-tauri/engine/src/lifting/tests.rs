@@ -274,7 +274,8 @@ fn ropes_in_hands_hold_the_second_stage_by_hand() {
         .stages
         .iter()
         .scan(0.0, |low_m: &mut f64, it| {
-            let moment = 1.2 * it.outside_mm / 1000.0 * 0.5 * (it.top_height_m.powi(2) - low_m.powi(2));
+            let moment =
+                1.2 * it.outside_mm / 1000.0 * 0.5 * (it.top_height_m * it.top_height_m - *low_m * *low_m);
             *low_m = it.top_height_m;
             Some(moment)
         })
@@ -283,7 +284,7 @@ fn ropes_in_hands_hold_the_second_stage_by_hand() {
     let lengths_m: f64 = computed.plan.ring.as_ref().expect("a ring").strand_lengths_m.iter().sum();
     let hung = 1.2 * 0.005 * 0.5 * lengths_m * strands.top_height_m;
     let topper = job.rig.topper.as_ref().expect("a topper").drag * 3.0 * (top_m + 0.3);
-    let wind_nm = 0.85 * 0.5 * 1.29 * limit.gust_m_per_s.powi(2) * (tubes + hung + topper);
+    let wind_nm = 0.85 * 0.5 * 1.29 * limit.gust_m_per_s * limit.gust_m_per_s * (tubes + hung + topper);
     assert!((wind_nm / (held_nm - leans_nm) - 1.0).abs() < 0.15, "{wind_nm} {held_nm} {leans_nm} {limit:?}");
 }
 

@@ -2,15 +2,16 @@
 
 use nalgebra::{DMatrix, SymmetricEigen};
 
-use super::note::NoNote;
+use super::note::{NoNote, NoteBand, lowest};
 use super::recording::{felt, heard};
 use super::rhythm::{tapped, timed};
 use super::rope::{SwingingRope, irvine, weighed_down};
+use super::spectrum::spectrum;
 use super::synthetic::{Swing, likely, recording};
 use super::{Note, TensionStanding, levels};
 use crate::job::{SwingPlane, TensionReading, TensionWay};
 use crate::numerics::random::Random;
-use crate::numerics::real::{exp, hypot, sin};
+use crate::numerics::real::{exp, hypot, ln, sin};
 use crate::quantity::estimate::COVERAGE_95;
 use crate::structure::catenary::Span;
 use crate::{demo, plan};
@@ -336,4 +337,62 @@ fn a_level_is_held_against_the_plan_and_names_the_odd_one() {
     let heavy = levels(&job, &plan.guys).into_iter().flat_map(|it| it.guys);
     let swings = heavy.into_iter().find(|it| it.guy_id == first.id).unwrap().swings;
     assert_eq!((swings.planned_s, swings.countable), (None, false));
+}
+
+/// Smith, Spectral Audio Signal Processing, tab. 5.3 (the project's collected values): a parabola through three bins of a Hann-weighted tone in
+/// decibels, padded 2.4 times, is off by at most 0.092 % of fs/M, and 1.60 % unpadded. 3413 samples are padded to 8192, 2.4 times; a tone that goes
+/// through one bin in twenty steps. The unpadded one by a sum of our own over the same window.
+#[test]
+fn a_peak_lies_as_near_as_the_published_table_says() {
+    let (count, rate_hz) = (3413_usize, 3413.0);
+    let tone =
+        |hz: f64| -> Vec<f64> { (0..count).map(|i| sin(TURN * hz * i as f64 / rate_hz + 0.3)).collect() };
+    let mut worst_hz = 0.0_f64;
+    for step in 0..20 {
+        let hz = 800.0 + 0.4166 * f64::from(step) / 20.0;
+        let found = spectrum(&[tone(hz)], rate_hz, 1000.0);
+        let top = found.tops(795.0, 806.0).max_by(|a, b| found.peak(*a).1.total_cmp(&found.peak(*b).1));
+        worst_hz = worst_hz.max((found.peak(top.expect("a peak")).0 - hz).abs());
+    }
+    // fs/M is 1 Hz here.
+    assert!((100.0 * worst_hz - 0.092).abs() < 0.004, "{worst_hz} Hz");
+    // Hann's window has the spectrum sin(πx)/(πx·(1 − x²)), x bins off.
+    let level = |x: f64| {
+        let x = if x.abs() < 1e-9 { 1e-9 } else { x };
+        let turned = core::f64::consts::PI * x;
+        ln((sin(turned) / (turned * (1.0 - x * x))).abs())
+    };
+    let unpadded = (0..=50).map(|step| {
+        let off = f64::from(step) / 100.0 - 1e-6;
+        let [a, b, c] = [level(-1.0 - off), level(-off), level(1.0 - off)];
+        (0.5 * (a - c) / (a - 2.0 * b + c) - off).abs()
+    });
+    let worst = unpadded.fold(0.0, f64::max);
+    assert!((100.0 * worst - 1.60).abs() < 0.03, "{worst}");
+}
+
+/// Rife and Boorstyn 1974 (as collected, from memory): of one tone in white noise no unbiased estimate spreads less than (fs/2π)·√(6/(η·N·(N² − 1))): at
+/// 100 Hz, 1000 samples and 0 dB 1.23 mHz. Ours spreads more, by no more than what it tells, and it tells no less than the bound.
+#[test]
+fn no_note_is_surer_than_the_bound() {
+    let (rate_hz, count) = (100.0, 1000_usize);
+    let bound_hz = rate_hz / TURN * (6.0_f64 / (1000.0 * (1e6 - 1.0))).sqrt();
+    assert!((1000.0 * bound_hz - 1.23).abs() < 0.005, "{bound_hz}");
+    let mut random = Random::seeded(74);
+    let band = NoteBand { low_hz: 2.0, high_hz: 20.0, mains: false };
+    let (mut square, mut told, mut taken) = (0.0_f64, 0.0_f64, 0.0_f64);
+    for _ in 0..200 {
+        let (hz, start) = (7.0 + random.even(), random.even());
+        // A²/2σ² = 1.
+        let noisy =
+            |i: usize, noise: f64| 2.0_f64.sqrt() * sin(TURN * (hz * i as f64 / rate_hz + start)) + noise;
+        let trace: Vec<f64> = (0..count).map(|i| noisy(i, random.normal())).collect();
+        let Ok(note) = lowest(&spectrum(&[trace], rate_hz, 25.0), band) else { continue };
+        square += (note.hz - hz) * (note.hz - hz);
+        told += note.sigma_hz;
+        taken += 1.0;
+    }
+    let (spread_hz, told_hz) = ((square / taken).sqrt(), told / taken);
+    assert!(taken > 190.0 && spread_hz > bound_hz && told_hz > bound_hz, "{taken}: {spread_hz} {told_hz}");
+    assert!(spread_hz < told_hz && told_hz < 3.0 * bound_hz, "{spread_hz} {told_hz} {bound_hz}");
 }
