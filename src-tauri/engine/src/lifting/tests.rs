@@ -189,53 +189,6 @@ fn to_the_side_it_holds_what_a_helper_holds_by_hand() {
     assert!((wind_nm / (held_nm - leans_nm) - 1.0).abs() < 0.15, "{wind_nm} {held_nm} {leans_nm} {limit:?}");
 }
 
-/// By hand: past plumb the stop guy holds by its rope, here of 120 N only: its pull's part towards the lying side at the collar's height over the hinge, and
-/// its part down at the collar's distance behind it. Twice the rope holds √2 of the gust.
-#[test]
-fn past_plumb_it_holds_what_the_stop_guy_holds_by_hand() {
-    let weak = |rope_n: f64| {
-        move |job: &mut Job| {
-            wide(job);
-            job.rig.guy_levels.iter_mut().for_each(|level| level.rope.strength.minimum_n = Some(rope_n));
-        }
-    };
-    let limit = work(weak(120.0)).tilt_gust.limit.expect("all is known");
-    let GustBy::Stop { guy } = &limit.by else { panic!("{limit:?}") };
-    assert_eq!(limit.at_deg, Some(90.0));
-    let (job, computed) = computed(weak(120.0));
-    let (tilt, way) = (tilt(weak(120.0)), raising::as_said(&job, &computed).expect("said"));
-    let standing = crate::wind_capacity::standing::Standing::of(
-        &job,
-        &computed.layout,
-        crate::wind_capacity::MastHeight::Lowered,
-    );
-    let parts = crate::wind_capacity::parts::parts(&standing);
-    let [east, north] = crate::quantity::bearing::unit(way.lies_toward_deg);
-    let mast = &computed.plan.mast;
-    let each = standing.guys.iter().enumerate().filter_map(|(place, it)| {
-        let tilted = way.guys.iter().find(|tilted| tilted.id == it.planned.id)?;
-        let [off_east, off_north, off_up] = it.collar_offset_m;
-        let collar =
-            [mast.east_m + off_east, mast.north_m + off_north, mast.foot_m + it.attach_height_m + off_up];
-        let run = [0, 1, 2].map(|axis| it.planned.eye[axis] - collar[axis]);
-        let far_m = run.iter().map(|part| part * part).sum::<f64>().sqrt();
-        let pull_n = tilt_gust::guy_holds_n(&parts, place)?;
-        let towards = |v: [f64; 3]| v[0] * east + v[1] * north;
-        let from_hinge = [0, 1, 2].map(|axis| collar[axis] - way.hinge[axis]);
-        let [level_n, down_n] = [pull_n * towards(run) / far_m, -pull_n * run[2] / far_m];
-        let held_nm = from_hinge[2] * level_n + towards(from_hinge) * down_n;
-        (tilted.role == raising::GuyRole::Stop).then_some((tilted.name.clone(), held_nm.abs()))
-    });
-    let most = each.max_by(|a, b| a.1.total_cmp(&b.1)).expect("a stop guy");
-    assert_eq!(most.0, *guy);
-    let wind_nm = square_wind_nm(&job, &computed, &tilt, limit.gust_m_per_s);
-    assert!((wind_nm / most.1 - 1.0).abs() < 0.15, "{wind_nm} {most:?} {limit:?}");
-    let twice = work(weak(240.0)).tilt_gust.limit.expect("all is known");
-    if matches!(twice.by, GustBy::Stop { .. }) {
-        assert!((twice.gust_m_per_s / limit.gust_m_per_s - 2.0_f64.sqrt()).abs() < 1e-6, "{twice:?}");
-    }
-}
-
 /// By hand, the second stage of the demo with a topper of 3 m²: all tubes up, no guy fast. Six helpers with 150 N each hold what the level parts of
 /// their pulls have at their collars, in the direction in which they hold least (looked for degree by degree); a lean of one in ten takes 0.1·g of
 /// every tube at its middle and of what hangs at the top at the top. The wind: 0.85 of 1/2·rho·v² on tubes (c 1.2), topper and half of each strand.

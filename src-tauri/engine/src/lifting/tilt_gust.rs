@@ -71,7 +71,7 @@ impl TiltWind<'_> {
                 found.push(self.by_side(&holders, on_right, across, elevation_deg));
             }
             if elevation_deg >= 90.0 {
-                found.push(self.by_stop(&holders, against));
+                found.push(by_stop(&self.turn(), &holders, against));
             }
         }
         let mut found = GustFound::least(found);
@@ -132,7 +132,7 @@ impl TiltWind<'_> {
         per_square_nm: f64,
         elevation_deg: f64,
     ) -> Result<GustLimit, GustMissing> {
-        let turn = TiltMotion::about(self.way.hinge, self.way.lies_toward_deg);
+        let turn = self.turn();
         let square = add(scale(turn.toward, -sin_deg(elevation_deg)), [0.0, 0.0, cos_deg(elevation_deg)]);
         // The weight's own part, by the lean that is let.
         let leans_nm = LEAN * self.turning.moment_kg_m * STANDARD_GRAVITY * sin_deg(elevation_deg);
@@ -141,12 +141,8 @@ impl TiltWind<'_> {
         best(held, leans_nm, per_square_nm, elevation_deg, |guy| GustBy::Side { guy })
     }
 
-    /// Wind that blows it past plumb.
-    fn by_stop(&self, holders: &[Holder], per_square_nm: f64) -> Result<GustLimit, GustMissing> {
-        let turn = TiltMotion::about(self.way.hinge, self.way.lies_toward_deg);
-        let stop = holders.iter().filter(|it| it.role == GuyRole::Stop);
-        let held = stop.map(|it| (it, it.holds_nm(&turn, turn.right, 90.0)));
-        best(held, 0.0, per_square_nm, 90.0, |guy| GustBy::Stop { guy })
+    fn turn(&self) -> TiltMotion {
+        TiltMotion::about(self.way.hinge, self.way.lies_toward_deg)
     }
 
     fn holders(&self) -> Vec<Holder> {
@@ -212,6 +208,13 @@ impl Holder {
     }
 }
 
+/// Wind that blows it past plumb.
+fn by_stop(turn: &TiltMotion, holders: &[Holder], per_square_nm: f64) -> Result<GustLimit, GustMissing> {
+    let stop = holders.iter().filter(|it| it.role == GuyRole::Stop);
+    let held = stop.map(|it| (it, it.holds_nm(turn, turn.right, 90.0)));
+    best(held, 0.0, per_square_nm, 90.0, |guy| GustBy::Stop { guy })
+}
+
 /// By the guy that holds most.
 fn best<'a>(
     held: impl Iterator<Item = (&'a Holder, Result<Option<f64>, GustMissing>)>,
@@ -237,4 +240,59 @@ fn best<'a>(
 fn limit(left_nm: f64, per_square_nm: f64, by: GustBy, elevation_deg: f64) -> GustLimit {
     let gust_m_per_s = (left_nm / per_square_nm.max(1e-9)).sqrt();
     GustLimit { gust_m_per_s, by, at_deg: Some(elevation_deg) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Collar 8 m up, eye so far out on the lying side (east) and to its right (south), fast but for helpers.
+    fn holder(role: GuyRole, [out, right]: [f64; 2], does: GuyDoes, allowable_n: Option<f64>) -> Holder {
+        Holder {
+            name: format!("{role:?} {out}"),
+            on_right: right > 0.0,
+            role,
+            eye: [out, -right, 0.0],
+            collar: [0.0, 0.0, 8.0],
+            does: vec![(0.0, does)],
+            allowable_n,
+        }
+    }
+
+    /// By hand, rope and eye 5 m out: at plumb 1000 N at 8 m hold 8·1000·5/√89 = 4240 N·m against going past it, which is 20.59 m/s where 1 m/s brings
+    /// 10 N·m. Of two stop guys the one that holds more counts, 6 m out: 8·1000·6/10 = 4800 N·m, 21.91 m/s. What nobody knows of the only one
+    /// is missing; a far guy is not fast yet, and a side guy does not stop it.
+    #[test]
+    fn what_stops_it_past_plumb_by_hand() {
+        let turn = TiltMotion::about([0.0; 3], 90.0);
+        let stop = |out: f64, held_n: Option<f64>| holder(GuyRole::Stop, [out, 0.0], GuyDoes::Slack, held_n);
+        let limit = |holders: &[Holder]| by_stop(&turn, holders, 10.0);
+        let one = limit(&[stop(5.0, Some(1000.0))]).expect("it holds");
+        assert!((one.gust_m_per_s - 20.591).abs() < 1e-3 && one.at_deg == Some(90.0), "{one:?}");
+        assert_eq!(one.by, GustBy::Stop { guy: "Stop 5".into() });
+        let two = limit(&[stop(5.0, Some(1000.0)), stop(6.0, Some(1000.0))]).expect("they hold");
+        assert!((two.gust_m_per_s - 21.909).abs() < 1e-3 && two.by == GustBy::Stop { guy: "Stop 6".into() });
+        assert_eq!(limit(&[stop(5.0, None)]), Err(GustMissing::RopesAndAnchors));
+        let others = [
+            holder(GuyRole::Far, [-5.0, 0.0], GuyDoes::Fast, Some(1e4)),
+            holder(GuyRole::Side, [1.0, 5.0], GuyDoes::Fast, Some(1e4)),
+        ];
+        assert_eq!(limit(&others), Err(GustMissing::NothingHolds));
+    }
+
+    /// By hand, eye 5 m beside the hinge: at any angle the collar is 8 m along the tube, so 1000 N hold 8·1000·5/√89 = 4240 N·m about the axis square to
+    /// it, and a helper's 150 N hold 636 N·m. Less 500 N·m for a leaning weight, at 10 N·m for 1 m/s: 19.34 and 3.69 m/s.
+    #[test]
+    fn what_holds_it_to_the_side_by_hand() {
+        let turn = TiltMotion::about([0.0; 3], 90.0);
+        for elevation_deg in [0.0, 30.0, 77.0] {
+            let square = add(scale(turn.toward, -sin_deg(elevation_deg)), [0.0, 0.0, cos_deg(elevation_deg)]);
+            for (does, gust_m_per_s) in [(GuyDoes::Fast, 19.339), (GuyDoes::Tended, 3.688)] {
+                let guy = holder(GuyRole::Side, [0.0, 5.0], does, Some(1000.0));
+                let held = std::iter::once((&guy, guy.holds_nm(&turn, square, elevation_deg)));
+                let found = best(held, 500.0, 10.0, elevation_deg, |guy| GustBy::Side { guy }).expect("held");
+                assert!((found.gust_m_per_s - gust_m_per_s).abs() < 1e-3, "{elevation_deg}: {found:?}");
+            }
+        }
+    }
 }
