@@ -670,7 +670,7 @@ key: string, phase: CardPhase, number: CardNumber,
 /**
  * Further numbers, less large.
  */
-more: Array<CardNumber>, stands: Array<CardStand>, 
+more: Array<CardNumber>, says: Array<CardSays>, stands: Array<CardStand>, 
 /**
  * The stage of the cranking that it belongs to, counted from 0.
  */
@@ -703,6 +703,70 @@ export type CardEscape = { "escape": "toward", bearing_deg: number, } | { "escap
  * Whether the bare lower tube is stood up first.
  */
 export type CardFirstUpText = { offered: boolean, chosen: boolean, says: string, };
+
+/**
+ * The mast at one angle of its way up.
+ */
+export type CardForceAt = { 
+/**
+ * Of the mast to the level: 90 is plumb.
+ */
+elevation_deg: number, 
+/**
+ * At the hands, square to the tube; or in the line.
+ */
+force_n: number, 
+/**
+ * Its part straight up.
+ */
+up_n: number, 
+/**
+ * From the hinge along the mast to the hands, or to where the line is tied.
+ */
+at_m: number, 
+/**
+ * Level push of the foot, away from those who raise it.
+ */
+kick_out_n: number, 
+/**
+ * It is nowhere harder.
+ */
+hardest: boolean, };
+
+/**
+ * The mast at one angle of its way up.
+ */
+export type CardForceRow = { at: string, force: string, up: string, grip: string, kick_out: string, hardest: boolean, };
+
+/**
+ * The forces of the way up, beside the card that raises it.
+ */
+export type CardForces = { 
+/**
+ * They are in the line over its prop, not at the hands.
+ */
+by_line: boolean, 
+/**
+ * Lying, every 5° above that, where it is hardest, and plumb.
+ */
+angles: Array<CardForceAt>, 
+/**
+ * One to four people at the mast where it is hardest; nobody where a line raises it.
+ */
+teams: Array<CardTeam>, };
+
+/**
+ * The forces of the way up, for people.
+ */
+export type CardForcesText = { title: string, angles: Array<CardForceRow>, 
+/**
+ * What the columns are.
+ */
+note: string, teams_title: string, 
+/**
+ * None where a line raises it.
+ */
+teams: Array<CardTeamRow>, teams_note: string, };
 
 /**
  * What has to be entered or measured before a number is known.
@@ -767,6 +831,11 @@ lessons: Array<string>, };
 export type CardPicture = { "kind": "map" } | { "kind": "profile" } | { "kind": "tilt" } | { "kind": "lead" } | { "kind": "stage", stage: number, };
 
 /**
+ * Something to know at a card that is no number.
+ */
+export type CardSays = { "says": "guy_holds", guy: string, side: boolean, from_deg: number, all_the_way: boolean, } | { "says": "runs_freely", tube: string, strands: boolean, slack: Array<string>, fast: Array<string>, };
+
+/**
  * Somebody, and where.
  */
 export type CardStand = { 
@@ -788,6 +857,24 @@ export type CardStanding = "done" | "may_come" | "waits" | "rests_on_nothing";
  * What keeps a phase from beginning.
  */
 export type CardStopText = { sentence: string, numbers: string, remedy: string, source: string, };
+
+/**
+ * People at the mast where it is hardest.
+ */
+export type CardTeam = { people: number, 
+/**
+ * What each of them has of the push.
+ */
+each_n: number, 
+/**
+ * What they lift together at best.
+ */
+together_n: number, enough: boolean, };
+
+/**
+ * So many people at the mast where it is hardest.
+ */
+export type CardTeamRow = { people: string, each: string, together: string, enough: boolean, says: string, };
 
 /**
  * What a number is.
@@ -1400,7 +1487,11 @@ begins: Array<YardState>, phases: Array<PhasePrepared>,
 /**
  * A first standing-up of the bare lower tube.
  */
-first_up: FirstUp, };
+first_up: FirstUp, 
+/**
+ * None where nobody has said how it turns up, a weight is not known, or a line has no lever.
+ */
+forces: CardForces | null, };
 
 /**
  * Somebody deleted a job.
@@ -3828,7 +3919,7 @@ export type Nothing = Record<symbol, never>;
 /**
  * What a card's number is a number of.
  */
-export type NumberOf = { "of": "front_leg_bearing" } | { "of": "bare_tube_weight" } | { "of": "gap_under", leg: string, } | { "of": "stakes" } | { "of": "lies_toward" } | { "of": "lying_angle" } | { "of": "corridor_reach" } | { "of": "people_needed" } | { "of": "strands" } | { "of": "tubes_to_pin" } | { "of": "eye_to_collar", guy: string, } | { "of": "slack_at_most" } | { "of": "ropes_to_tend" } | { "of": "force_at_hands" } | { "of": "hardest_at" } | { "of": "whole_weight" } | { "of": "leans_at_most" } | { "of": "longest_strand" } | { "of": "guy_gives", tube: string, } | { "of": "rod_pin_height" } | { "of": "pull_rises" } | { "of": "mark_stops_at" } | { "of": "crank_turns" } | { "of": "crank_hand" } | { "of": "on_the_strap" } | { "of": "pin_height" } | { "of": "second_pin_height" } | { "of": "platform_floor" } | { "of": "weight_on_pin" } | { "of": "ring_radius" } | { "of": "ring_ties" } | { "of": "tie_pull" } | { "of": "between_ties" } | { "of": "strand_tension" } | { "of": "current" } | { "of": "breaker_at_least" } | { "of": "lead_length" } | { "of": "lead_on_ground" } | { "of": "trip_points" } | { "of": "voltage_kept" } | { "of": "lead_on_mast" } | { "of": "plugs_at_lead" } | { "of": "strands_lit" } | { "of": "strand_slack_least" } | { "of": "strand_slack_most" } | { "of": "strands_straight_below" } | { "of": "strand_pulls_least" } | { "of": "strand_pulls_most" } | { "of": "tie_at", strand: number, } | { "of": "gust_to_raise_in" } | { "of": "gust_to_crank_in" } | { "of": "kick_out" } | { "of": "held_at_hinge" } | { "of": "hinge_lifted" } | { "of": "ground_along" } | { "of": "ground_across" } | { "of": "on_level_ground" } | { "of": "tube_bends", tube: string, } | { "of": "mouth_presses" } | { "of": "line_pull" } | { "of": "prop_height" } | { "of": "prop_behind" } | { "of": "prop_pressed" } | { "of": "prop_pushed" } | { "of": "guy_takes_in", tube: string, } | { "of": "pull_comes_down" } | { "of": "far_guys" } | { "of": "rehearsed_minutes" } | { "of": "rehearsed_people" };
+export type NumberOf = { "of": "front_leg_bearing" } | { "of": "bare_tube_weight" } | { "of": "gap_under", leg: string, } | { "of": "stakes" } | { "of": "lies_toward" } | { "of": "lying_angle" } | { "of": "corridor_reach" } | { "of": "people_needed" } | { "of": "strands" } | { "of": "tubes_to_pin" } | { "of": "eye_to_collar", guy: string, } | { "of": "slack_at_most" } | { "of": "ropes_to_tend" } | { "of": "force_at_hands" } | { "of": "hardest_at" } | { "of": "whole_weight" } | { "of": "leans_at_most" } | { "of": "longest_strand" } | { "of": "guy_gives", tube: string, } | { "of": "rod_pin_height" } | { "of": "pull_rises" } | { "of": "mark_stops_at" } | { "of": "crank_turns" } | { "of": "crank_hand" } | { "of": "on_the_strap" } | { "of": "pin_height" } | { "of": "second_pin_height" } | { "of": "platform_floor" } | { "of": "weight_on_pin" } | { "of": "ring_radius" } | { "of": "ring_ties" } | { "of": "tie_pull" } | { "of": "between_ties" } | { "of": "strand_tension" } | { "of": "current" } | { "of": "breaker_at_least" } | { "of": "lead_length" } | { "of": "lead_on_ground" } | { "of": "trip_points" } | { "of": "voltage_kept" } | { "of": "lead_on_mast" } | { "of": "plugs_at_lead" } | { "of": "strands_lit" } | { "of": "strand_slack_least" } | { "of": "strand_slack_most" } | { "of": "strands_straight_below" } | { "of": "strand_pulls_least" } | { "of": "strand_pulls_most" } | { "of": "tie_at", strand: number, } | { "of": "gust_to_raise_in" } | { "of": "gust_to_crank_in" } | { "of": "kick_out" } | { "of": "held_at_hinge" } | { "of": "hinge_lifted" } | { "of": "ground_along" } | { "of": "ground_across" } | { "of": "on_level_ground" } | { "of": "tube_bends", tube: string, } | { "of": "mouth_presses" } | { "of": "line_pull" } | { "of": "prop_height" } | { "of": "prop_behind" } | { "of": "line_anchor" } | { "of": "prop_pressed" } | { "of": "prop_pushed" } | { "of": "guy_takes_in", tube: string, } | { "of": "pull_comes_down" } | { "of": "far_guys" } | { "of": "rehearsed_minutes" } | { "of": "rehearsed_people" };
 
 /**
  * How much of a number's ± comes from what.
@@ -4330,7 +4421,7 @@ gust: PhaseGust | null, };
 /**
  * What keeps a phase from beginning.
  */
-export type PhaseStop = { "stop": "found", finding: Finding, } | { "stop": "too_few_hands", force_n: number, one_person_n: number, named: number, needed: number, by_line: boolean, } | { "stop": "kicks_out", away_n: number, holds_n: number, source: SourceKey, } | { "stop": "hinge_lifts", lifts_n: number, at_deg: number, } | { "stop": "tube_bends", tube: string, percent: number, } | { "stop": "line_has_no_lever" } | { "stop": "too_late", takes_minutes: number, left_minutes: number, keep_off_m: number, } | { "stop": "no_way_clear", degrees: number, } | { "stop": "gust_forecast", forecast_m_per_s: number, begin_m_per_s: number, };
+export type PhaseStop = { "stop": "found", finding: Finding, } | { "stop": "too_few_hands", force_n: number, together_n: number, named: number, needed: number, by_line: boolean, } | { "stop": "too_heavy_for_hands", force_n: number, together_n: number, people: number, } | { "stop": "kicks_out", away_n: number, holds_n: number, source: SourceKey, } | { "stop": "hinge_lifts", lifts_n: number, at_deg: number, } | { "stop": "tube_bends", tube: string, percent: number, } | { "stop": "line_has_no_lever" } | { "stop": "too_late", takes_minutes: number, left_minutes: number, keep_off_m: number, } | { "stop": "no_way_clear", degrees: number, } | { "stop": "gust_forecast", forecast_m_per_s: number, begin_m_per_s: number, };
 
 /**
  * What is known of the ways along which the mast may lie.
@@ -4648,7 +4739,7 @@ towards_reading: Captured, scatter: string, caution: string,
 for_the_diary: RoundLean, };
 
 /**
- * Heights of a foot as planned, and how thick it is along the leg. Its outer face is flush with the leg's tip.
+ * Heights of a foot as planned, how thick it is along the leg and how wide across it. Its outer face is flush with the leg's tip.
  */
 export type PlumbFoot = { thick_m: number, wide_m: number, centre_m: number, inner_m: number, outer_m: number, left_m: number, right_m: number, };
 
@@ -4842,7 +4933,11 @@ export type Quantity = { "unit": "length_m", value: number, } | { "unit": "angle
 /**
  * A guy with the mast at one angle.
  */
-export type RaiseAngleText = { at: string, length: string, does: string, };
+export type RaiseAngleText = { at: string, length: string, does: string, 
+/**
+ * By how much it hangs slack, or would be too short: as long as at plumb. Empty where it is neither.
+ */
+slack: string, };
 
 /**
  * What a guy does on the way.
@@ -7152,7 +7247,11 @@ known: boolean,
 /**
  * What is missing for it; empty where it is known.
  */
-missing: string, more: Array<BigNumber>, stands: Array<string>, caution: string, stop: string, 
+missing: string, more: Array<BigNumber>, 
+/**
+ * What else there is to know, a sentence each.
+ */
+says: Array<string>, stands: Array<string>, caution: string, stop: string, 
 /**
  * Why it may not come yet; empty where it may.
  */
@@ -7165,6 +7264,10 @@ needs: Array<string>,
  * As it is read out.
  */
 aloud: string, picture: CardPicture, 
+/**
+ * Force by angle and person by person, on the card that raises the mast or lays it down; none on all others.
+ */
+forces: CardForcesText | null, 
 /**
  * Of a card that is done: the keys that are left once it is taken back.
  */
@@ -7643,6 +7746,11 @@ most_short_m: number,
  * The most that it hangs slack.
  */
 most_slack_m: number, 
+/**
+ * From this angle of the mast on, made fast as long as at plumb, it is taut up to plumb; where it lies already, all the way. None of one that
+ * is not fast on the way.
+ */
+taut_from_deg: number | null, 
 /**
  * Lying, at every 5° above that, and plumb.
  */
