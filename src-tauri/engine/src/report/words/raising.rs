@@ -285,8 +285,8 @@ pub(crate) fn role(role: GuyRole) -> &'static str {
 /// What is done with a guy, as the end of `At 45°: …`.
 pub(crate) fn does(does: GuyDoes) -> &'static str {
     match does {
-        GuyDoes::Fast => "fast",
-        GuyDoes::Slack => "fast, slack",
+        // By how much it is slack stands beside it.
+        GuyDoes::Fast | GuyDoes::Slack => "fast",
         GuyDoes::Tended => "tended",
         GuyDoes::Untied => "untied",
     }
