@@ -63,7 +63,8 @@ test('a card at a time: done, read aloud, taken back with what rested on it, kep
   await expect(page.getByTestId('card-place')).toContainText('0 of');
   await page.getByTestId('card-done').tap();
   await expect(page.getByRole('heading', { level: 1 })).not.toHaveText(/Lay the base/);
-  // The phone was looked away from: its screen is kept on anew.
+  // The phone was looked away from: its screen is kept on anew. The card before has let go by then, and this one holds.
+  await expect.poll(async () => ((now) => now.locks - now.released)(await noted(page))).toBe(1);
   await page.evaluate(async () => {
     const { noted } = window as unknown as { noted: { last: { release(): Promise<void> } } };
     await noted.last.release();

@@ -19,7 +19,10 @@ class Awake {
     return () => {
       this.#wanted -= 1;
       document.removeEventListener('visibilitychange', seen);
-      if (this.#wanted === 0) void this.#lock?.release().catch(() => undefined);
+      if (this.#wanted > 0) return;
+      // Letting go takes a moment; whoever asks in that moment asks for one of their own.
+      void this.#lock?.release().catch(() => undefined);
+      this.#lock = null;
     };
   }
 
@@ -28,7 +31,9 @@ class Awake {
     if (!this.possible || !idle || document.visibilityState !== 'visible') return;
     try {
       const lock = await navigator.wakeLock.request('screen');
-      if (this.#wanted === 0) return void (await lock.release());
+      // Nobody wants it any more, or somebody who asked in the same moment has one.
+      const held = this.#lock !== null && !this.#lock.released;
+      if (this.#wanted === 0 || held) return void (await lock.release());
       this.#lock = lock;
       this.on = true;
       lock.addEventListener('release', () => (this.on = this.#lock !== null && !this.#lock.released));
