@@ -66,3 +66,25 @@ fn lowered_level(level: &GuyLevel, guys: &[StandingGuy]) -> Option<GuyLevel> {
     let anchor_layout = AnchorLayout::Free { anchors: own.iter().map(at).collect() };
     Some(GuyLevel { attach_height_m, anchor_layout, ..level.clone() })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::plan::compute;
+
+    /// What the ropes of the raised mast come too near to is said of those and no second time; what only the ropes of the mast run down
+    /// come too near to is told as theirs, each once.
+    #[test]
+    fn what_is_said_of_the_raised_mast_is_not_said_again() {
+        let job = crate::demo::lantern_green();
+        let computed = compute(&job).expect("the demo can be placed");
+        let lowered = made_fast_again(&job, &computed).expect("its upper guys are made fast again");
+        let lowered = compute(&lowered).expect("it can be placed");
+        let of_ropes: Vec<Finding> = lowered.plan.findings.into_iter().filter(is_of_a_rope).collect();
+        let raised = &computed.plan.findings;
+        let again = of_ropes.iter().filter(|it| raised.iter().any(|other| other.is_about_the_same(it)));
+        let again = again.count();
+        assert!(again > 0, "the demo shows both");
+        assert_eq!(findings(&job, &computed).len(), of_ropes.len() - again);
+    }
+}

@@ -278,3 +278,20 @@ fn shares_do_not_change_from_run_to_run() {
     job.yard.slopes = vec![slope("along", 20.0, 4.0), slope("across", 110.0, 1.0)];
     assert_eq!(all(&job), all(&job));
 }
+
+/// A slope is off by its own standard uncertainty, or by the instruments' where it has none; by no other reading's error.
+#[test]
+fn a_slope_is_off_by_its_own_sigma() {
+    let mut job = crate::demo::lantern_green();
+    job.yard.slopes[0].sigma_deg = Some(0.7);
+    job.yard.slopes[1].sigma_deg = None;
+    let of_slopes = &mut |of: &dyn Fn() -> ErrorOf| f64::from(matches!(of(), ErrorOf::Slope { .. }));
+    let drawn = errors::reread(&job, &errors::Everything, of_slopes);
+    let off_deg = |at: usize| drawn.yard.slopes[at].slope_deg - job.yard.slopes[at].slope_deg;
+    assert!((off_deg(0) - 0.7).abs() < 1e-12, "{}", off_deg(0));
+    let instruments = &job.yard.instruments;
+    assert!((off_deg(1) - instruments.slope_sigma_deg).abs() < 1e-12, "{}", off_deg(1));
+    let turned_deg = drawn.yard.slopes[0].bearing_deg - job.yard.slopes[0].bearing_deg;
+    assert!((turned_deg - instruments.bearing_sigma_deg).abs() < 1e-9, "{turned_deg}");
+    assert_eq!(drawn.yard.marks, job.yard.marks);
+}
