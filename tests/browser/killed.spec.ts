@@ -85,6 +85,17 @@ const nudged = (page: Page, shown: boolean) =>
     shown,
   );
 
+/** Opens the demo and moves the mast once: where it stands then, and how far one move is. */
+async function begun(page: Page, address: string): Promise<{ at: number; step: number }> {
+  await page.goto(address);
+  await page.getByTestId('open-demo').click();
+  const first = await onTheMap(page, address);
+  await nudged(page, false);
+  const at = (await savedJob<Kept>(page))?.placement.mast.east_m ?? NaN;
+  expect(at - first).toBeGreaterThan(0);
+  return { at, step: at - first };
+}
+
 for (const { when, rounds } of CASES) {
   test(`no edit that was ${when} and called kept is lost when the browser is killed`, async ({ baseURL }) => {
     test.setTimeout(60_000 + rounds * 30_000);
@@ -92,13 +103,8 @@ for (const { when, rounds } of CASES) {
     const profile = mkdtempSync(join(tmpdir(), 'mastwright-killed-'));
     try {
       let { browser, page } = await startBrowser(profile);
-      await page.goto(address);
-      await page.getByTestId('open-demo').click();
-      const first = await onTheMap(page, address);
-      await nudged(page, false);
-      let before = (await savedJob<Kept>(page))?.placement.mast.east_m ?? NaN;
-      const step = before - first;
-      expect(step).toBeGreaterThan(0);
+      const { at, step } = await begun(page, address);
+      let before = at;
       const wrong: string[] = [];
       const took: number[] = [];
       let onItsWay = 0;
@@ -166,13 +172,8 @@ test('no edit that was called kept is lost when the browser is killed at any mom
   const drawn = chance(SEED);
   try {
     let { browser, page } = await startBrowser(profile);
-    await page.goto(address);
-    await page.getByTestId('open-demo').click();
-    const first = await onTheMap(page, address);
-    await nudged(page, false);
-    let before = (await savedJob<Kept>(page))?.placement.mast.east_m ?? NaN;
-    const step = before - first;
-    expect(step).toBeGreaterThan(0);
+    const { at, step } = await begun(page, address);
+    let before = at;
     const wrong: string[] = [];
     let confirmed = 0;
     for (let round = 0; round < rounds; round += 1) {

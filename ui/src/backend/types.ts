@@ -753,7 +753,7 @@ angles: Array<CardForceAt>,
 /**
  * One to four people at the mast where it is hardest; nobody where a line raises it.
  */
-teams: Array<CardTeam>, };
+teams: Array<TeamAtMast>, };
 
 /**
  * The forces of the way up, for people.
@@ -857,19 +857,6 @@ export type CardStanding = "done" | "may_come" | "waits" | "rests_on_nothing";
  * What keeps a phase from beginning.
  */
 export type CardStopText = { sentence: string, numbers: string, remedy: string, source: string, };
-
-/**
- * People at the mast where it is hardest.
- */
-export type CardTeam = { people: number, 
-/**
- * What each of them has of the push.
- */
-each_n: number, 
-/**
- * What they lift together at best.
- */
-together_n: number, enough: boolean, };
 
 /**
  * So many people at the mast where it is hardest.
@@ -7528,6 +7515,19 @@ height_difference_m: number, };
  * How a tape was held.
  */
 export type TapeHeld = "along_ground" | "level";
+
+/**
+ * A team at the mast where it is hardest.
+ */
+export type TeamAtMast = { people: number, 
+/**
+ * Of the hands' force, for each alike.
+ */
+each_n: number, 
+/**
+ * What all of them lift together at best.
+ */
+together_n: number, enough: boolean, };
 
 /**
  * One guy.

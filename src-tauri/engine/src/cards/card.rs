@@ -2,6 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::lifting::hands::TeamAtMast;
+
 use super::state::{NeedWhy, YardState};
 
 /// A part of the day.
@@ -463,7 +465,7 @@ pub struct CardForces {
     /// Lying, every 5° above that, where it is hardest, and plumb.
     pub angles: Vec<CardForceAt>,
     /// One to four people at the mast where it is hardest; nobody where a line raises it.
-    pub teams: Vec<CardTeam>,
+    pub teams: Vec<TeamAtMast>,
 }
 
 /// The mast at one angle of its way up.
@@ -482,18 +484,6 @@ pub struct CardForceAt {
     pub kick_out_n: f64,
     /// It is nowhere harder.
     pub hardest: bool,
-}
-
-/// People at the mast where it is hardest.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
-pub struct CardTeam {
-    pub people: u32,
-    /// What each of them has of the push.
-    pub each_n: f64,
-    /// What they lift together at best.
-    pub together_n: f64,
-    pub enough: bool,
 }
 
 /// A step card.

@@ -6,6 +6,8 @@
 //! it, s·(sin θ − cos θ·tan α) = h − g as far as the tube is that long; so F = W·c·cos θ·sin(θ − α)/((h − g)·cos α), hardest at
 //! θ = 45° + α/2 with W·c·(1 − sin α)/(2·(h − g)·cos α). A mast that lies downhill (α below nought) is harder to walk up.
 
+use serde::Serialize;
+
 use super::body::Turning;
 use super::results::Lie;
 use crate::numerics::real::{cos_deg, sin_deg};
@@ -27,7 +29,8 @@ pub fn team_n(people: u32) -> f64 {
 }
 
 /// A team at the mast where it is hardest.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[cfg_attr(feature = "typegen", derive(schemars::JsonSchema, ts_rs::TS))]
 pub struct TeamAtMast {
     pub people: u32,
     /// Of the hands' force, for each alike.

@@ -7,10 +7,11 @@ use super::next_year::lessons;
 use super::words::cards as say;
 use super::{FindingText, finding_text, format};
 use crate::cards::{
-    Card, CardEscape, CardForceAt, CardKind, CardNumber, CardPhase, CardSays, CardStand, CardTeam, CardValue,
-    Deck, PhaseGust, PhasePrepared, PhaseStop, PhaseWays, Progress, StandPlace, WaysLooked,
+    Card, CardEscape, CardForceAt, CardKind, CardNumber, CardPhase, CardSays, CardStand, CardValue, Deck,
+    PhaseGust, PhasePrepared, PhaseStop, PhaseWays, Progress, StandPlace, WaysLooked,
 };
 use crate::job::Job;
+use crate::lifting::hands::TeamAtMast;
 use crate::quantity::Units;
 use crate::source::SourceKey;
 
@@ -362,7 +363,7 @@ impl Telling<'_> {
             kick_out: force(at.kick_out_n),
             hardest: at.hardest,
         };
-        let team = |team: &CardTeam| CardTeamRow {
+        let team = |team: &TeamAtMast| CardTeamRow {
             people: team.people.to_string(),
             each: force(team.each_n),
             together: force(team.together_n),

@@ -1,7 +1,7 @@
 //! Numbers of the cards that are forces and gusts.
 
 use super::{Making, length};
-use crate::cards::card::{CardForceAt, CardForces, CardMissing, CardNumber, CardTeam, CardValue, NumberOf};
+use crate::cards::card::{CardForceAt, CardForces, CardMissing, CardNumber, CardValue, NumberOf};
 use crate::lifting::{GustFound, GustMissing, TiltWork, hands};
 use crate::numerics::real::atan_deg;
 
@@ -79,14 +79,8 @@ pub(super) fn on_the_way_up(making: &Making) -> Option<CardForces> {
         kick_out_n: at.away_n,
         hardest: at.elevation_deg == hardest_deg,
     });
-    let team = |team: hands::TeamAtMast| CardTeam {
-        people: team.people,
-        each_n: team.each_n,
-        together_n: team.together_n,
-        enough: team.enough,
-    };
     let by_line = tilt.line.is_some();
-    let teams = if by_line { Vec::new() } else { hands::teams(tilt.hardest.force_n).map(team).to_vec() };
+    let teams = if by_line { Vec::new() } else { hands::teams(tilt.hardest.force_n).to_vec() };
     Some(CardForces { by_line, angles: angles.collect(), teams })
 }
 

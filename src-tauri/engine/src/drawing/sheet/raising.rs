@@ -9,7 +9,9 @@ use crate::drawing::words::sheet::COLUMNS_OF_ROPES;
 use crate::job::Job;
 use crate::plan::Computed;
 use crate::raising::{as_said, order_as_said};
-use crate::report::{RaiseGuyText, RaiseOrderReport, RaiseWayText, own_way, raise_caution, raise_order};
+use crate::report::{
+    RaiseAngleText, RaiseGuyText, RaiseOrderReport, RaiseWayText, own_way, raise_caution, raise_order,
+};
 
 use super::{Wanted, words};
 
@@ -66,17 +68,11 @@ fn ropes(way: &RaiseWayText) -> Table {
     let row = |guy: &RaiseGuyText| {
         let last = guy.angles.len().saturating_sub(1);
         let at = [0, last / 3, 2 * last / 3, last].map(|index| guy.angles.get(index));
-        let cells = at.map(|at| {
-            at.map_or_else(String::new, |at| {
-                let slack = Some(&at.slack).filter(|slack| !slack.is_empty());
-                [Some(&at.length), Some(&at.does), slack]
-                    .into_iter()
-                    .flatten()
-                    .cloned()
-                    .collect::<Vec<_>>()
-                    .join(", ")
-            })
-        });
+        let cell = |at: &RaiseAngleText| match at.slack.as_str() {
+            "" => format!("{}, {}", at.length, at.does),
+            slack => format!("{}, {}, {slack}", at.length, at.does),
+        };
+        let cells = at.map(|at| at.map(cell).unwrap_or_default());
         std::iter::once(format!("{}, {}", guy.name, guy.role)).chain(cells).collect()
     };
     Table {
